@@ -1,0 +1,209 @@
+#!/usr/bin/env bash
+# ./build.sh         builds everything and serves it at http://localhost:8017 (PORT chooses another; Ctrl-C stops it)
+# ./build.sh pack    builds only: web/dist for any static host, and bin/openwork, which holds the same files
+# ./build.sh test    builds, then runs every check and test; installs the test tools where it may
+# ./build.sh bench   builds, then measures what README's table says; further words go to the measuring program (-h)
+set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")"
+
+cache=.cache
+core=(./geometry/... ./pattern/...)   # these compile for the browser too, and so do the programs in wasm/
+tools=(chromium gap-core gap-cryst python3-shapely librsvg2-bin)
+
+say() { printf '%s\n' "$@"; }
+fail() { printf '%s\n' "$@" >&2; exit 1; }
+
+# need_go checks that Go is there and no older than go.mod asks. A Go from 1.21 on fetches a newer one by itself.
+need_go() {
+	local want have
+	want=$(sed -n 's/^go \([0-9.]*\).*/\1/p' go.mod)
+	command -v go >/dev/null ||
+		fail "Go is missing: install Go $want or newer from https://go.dev/dl/ and put its bin folder on the PATH."
+	have=$(go env GOVERSION 2>&1) ||
+		fail "Go $want or newer is needed, and the one installed could not fetch it: $have. Install it from https://go.dev/dl/."
+	have=${have#go}
+	case $have in
+	[0-9]*) ;;
+	*) return ;; # a development version: Go itself holds it against go.mod
+	esac
+	[ "$(printf '%s\n' "$want" "${have%%[!0-9.]*}" | sort -V | head -n 1)" = "$want" ] ||
+		fail "Go $want or newer is needed, and this is Go $have: install it from https://go.dev/dl/."
+}
+
+# loader prints the path of Go's wasm_exec.js, which older distributions keep in another folder.
+loader() {
+	local root path
+	root=$(go env GOROOT)
+	for path in "$root/lib/wasm/wasm_exec.js" "$root/misc/wasm/wasm_exec.js"; do
+		if [ -f "$path" ]; then
+			printf '%s\n' "$path"
+			return
+		fi
+	done
+	fail "Go's wasm_exec.js is not in $root: this Go was installed without its lib/wasm folder (some distributions put it into a package of its own)."
+}
+
+build_wasm() {
+	local program
+	mkdir -p "$cache/wasm"
+	for program in editor engine; do
+		GOOS=js GOARCH=wasm go build -trimpath -buildvcs=false -ldflags='-s -w' -o "$cache/wasm/$program.wasm" "./wasm/$program" ||
+			return 1
+	done
+}
+
+build_page() {
+	local exec_js
+	exec_js=$(loader) || return 1
+	go run ./web/pack -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli"
+}
+
+build_server() {
+	CGO_ENABLED=0 go build -buildvcs=false -tags packed -ldflags='-s -w' -o bin/openwork ./web/serve
+}
+
+build_all() {
+	need_go
+	say "Compiling the editor and the engine for the browser"
+	build_wasm
+	say "Packing the page (the first time takes a minute or two: the programs are compressed as far as they go)"
+	build_page
+	build_server
+}
+
+# has says whether what a Debian package brings is there and works.
+has() {
+	case $1 in
+	chromium) command -v chromium >/dev/null || command -v chromium-browser >/dev/null || command -v google-chrome >/dev/null ;;
+	gap-core) command -v gap >/dev/null ;;
+	gap-cryst) [ "$(printf 'if LoadPackage("cryst")=true then Print("yes\\n"); fi;\n' | gap -q 2>/dev/null)" = yes ] ;;
+	python3-shapely) /usr/bin/python3 -c 'import shapely' 2>/dev/null ;;
+	librsvg2-bin) command -v rsvg-convert >/dev/null ;;
+	esac
+}
+
+missing() {
+	local tool
+	for tool in "${tools[@]}"; do
+		if ! has "$tool"; then printf '%s\n' "$tool"; fi
+	done
+}
+
+# test_tools installs what is missing where this user may, and otherwise says how to get it.
+test_tools() {
+	local lack as=()
+	mapfile -t lack < <(missing)
+	if [ ${#lack[@]} -eq 0 ]; then
+		say "all there: ${tools[*]}"
+		return
+	fi
+	say "missing: ${lack[*]}"
+	if command -v apt-get >/dev/null && may_install; then
+		say "installing with apt-get"
+		"${as[@]}" apt-get -o DPkg::Lock::Timeout=300 update -q &&
+			"${as[@]}" env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=300 install -q -y "${lack[@]}" || true
+		mapfile -t lack < <(missing)
+		[ ${#lack[@]} -gt 0 ] || return 0
+	fi
+	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
+	say "Install them with: sudo apt-get update && sudo apt-get install ${lack[*]}"
+	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely; rsvg-convert from librsvg."
+	return 1
+}
+
+# may_install sets as to the words that make apt-get run with the rights it needs.
+may_install() {
+	if [ "$(id -u)" -eq 0 ]; then
+		as=()
+	elif command -v sudo >/dev/null && { sudo -n true 2>/dev/null || [ -t 0 ]; }; then
+		as=(sudo)
+	else
+		return 1
+	fi
+}
+
+check_format() {
+	local wrong
+	wrong=$(gofmt -l .) || return 1
+	[ -z "$wrong" ] || { say "not formatted; run gofmt -w on:" "$wrong"; return 1; }
+}
+
+vet() {
+	go vet ./... && GOOS=js GOARCH=wasm go vet "${core[@]}" ./wasm/...
+}
+
+# static runs staticcheck, built for this machine once: go tool would build it for the browser in the second run.
+static() {
+	go build -o "$cache/staticcheck" honnef.co/go/tools/cmd/staticcheck &&
+		"$cache/staticcheck" ./... &&
+		GOOS=js GOARCH=wasm "$cache/staticcheck" "${core[@]}" ./wasm/...
+}
+
+# Some tests ask other programs (go list, GAP, Python), whose answers Go's test cache does not follow: hence -count=1.
+# The browser's own come after the rest, so that they have the processor to themselves.
+go_tests() {
+	local packages
+	packages=$(go list ./... | grep -v '/web/browser\(/\|$\)') || return 1
+	# shellcheck disable=SC2086 # the list is meant to fall apart into words
+	go test -count=1 -timeout 10m $packages
+}
+
+browser_tests() {
+	if [ ! -d web/browser ]; then
+		say "there is no web/browser"
+		return 1
+	fi
+	go test -count=1 -timeout 10m -v ./web/browser/...
+}
+
+passed=()
+failed=()
+# stage runs one step of the test, with its name above it and its time below.
+stage() {
+	local name=$1 start=$SECONDS
+	shift
+	say "" "== $name"
+	if "$@"; then
+		passed+=("$name")
+		say "-- $name: passed, $((SECONDS - start)) s"
+	else
+		failed+=("$name")
+		say "-- $name: FAILED, $((SECONDS - start)) s"
+		return 1
+	fi
+}
+
+run_tests() {
+	need_go
+	mkdir -p "$cache"
+	stage "test tools" test_tools || finish
+	stage "gofmt" check_format || true
+	stage "go vet, native and wasm" vet || true
+	stage "staticcheck, native and wasm" static || true
+	stage "compile for the browser" build_wasm || finish
+	stage "pack the page within its budgets" build_page || finish
+	stage "build the server" build_server || true
+	stage "go test" go_tests || true
+	stage "browser tests" browser_tests || true
+	finish
+}
+
+# finish says in one line how the whole went.
+finish() {
+	say ""
+	if [ ${#failed[@]} -eq 0 ]; then
+		say "PASSED: all ${#passed[@]} stages in $((SECONDS / 60)) min $((SECONDS % 60)) s"
+		exit 0
+	fi
+	say "FAILED after $((SECONDS / 60)) min $((SECONDS % 60)) s: $(printf '%s; ' "${failed[@]}" | sed 's/; $//') (${#passed[@]} stages passed)"
+	exit 1
+}
+
+case ${1:-serve} in
+serve) build_all; exec bin/openwork ;;
+pack) build_all; say "web/dist is ready for any static host; bin/openwork serves it on this machine" ;;
+test) run_tests ;;
+bench) shift; build_all; exec go run ./web/bench "$@" ;;
+-h | --help | help) sed -n '2,5s/^# //p' "${BASH_SOURCE[0]}" ;;
+*) fail "\"$1\" is not understood: ./build.sh -h lists what is" ;;
+esac

@@ -1,0 +1,124 @@
+package geometry
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// OverlapArea returns the area in mm² common to a and to b moved by shift, without constructing it.
+//
+// A region is the sum of the strips below its edges, each counted with a sign: plus under an edge that runs to the
+// left, minus under one that runs to the right (outer rings counter-clockwise). The product of two such sums is again a
+// sum over pairs of edges, each the area under the lower of the two edges over their common stretch of x. No crossing
+// is computed and no case is decided, so nothing can go wrong at touching corners or shared edges; the error is the
+// rounding of the sum, near 1e-12 of the areas. Mirrored images are handled by the sign of each shape's own sum.
+func OverlapArea(a, b *Shape, shift orb.Point) float64 {
+	if a.Empty() || b.Empty() {
+		return 0
+	}
+	ab, bb := a.boxes[0], b.boxes[0].moved(shift[0], shift[1])
+	lo, hi := math.Max(ab.minX, bb.minX), math.Min(ab.maxX, bb.maxX)
+	base := math.Max(ab.minY, bb.minY)
+	if lo >= hi || base >= math.Min(ab.maxY, bb.maxY) {
+		return 0
+	}
+	s := strips{a: a, b: b, shift: shift, lo: lo, hi: hi, base: base}
+	s.visit(0, 0)
+	return math.Abs(s.sum)
+}
+
+type strips struct {
+	a, b         *Shape
+	shift        orb.Point
+	lo, hi, base float64
+	sum          float64
+}
+
+// visit goes through all pairs of nodes whose boxes share a stretch of x within (lo, hi) and reach above the base.
+func (s *strips) visit(i, j int32) {
+	bi, bj := s.a.boxes[i], s.b.boxes[j].moved(s.shift[0], s.shift[1])
+	if math.Max(math.Max(bi.minX, bj.minX), s.lo) >= math.Min(math.Min(bi.maxX, bj.maxX), s.hi) ||
+		bi.maxY <= s.base || bj.maxY <= s.base {
+		return
+	}
+	ni, nj := s.a.fr.nodes[i], s.b.fr.nodes[j]
+	switch {
+	case ni.left == 0 && nj.left == 0:
+		s.leaves(ni, nj)
+	case nj.left == 0 || (ni.left != 0 && ni.hi-ni.lo >= nj.hi-nj.lo):
+		s.visit(ni.left, j)
+		s.visit(ni.right, j)
+	default:
+		s.visit(i, nj.left)
+		s.visit(i, nj.right)
+	}
+}
+
+func (s *strips) leaves(ni, nj node) {
+	for _, e := range s.a.fr.edges[ni.lo:ni.hi] {
+		p0, p1 := s.a.pts[e], s.a.pts[e+1]
+		if p0[0] == p1[0] {
+			continue
+		}
+		for _, f := range s.b.fr.edges[nj.lo:nj.hi] {
+			q0, q1 := s.b.pts[f], s.b.pts[f+1]
+			if q0[0] == q1[0] {
+				continue
+			}
+			q0[0] += s.shift[0]
+			q0[1] += s.shift[1]
+			q1[0] += s.shift[0]
+			q1[1] += s.shift[1]
+			s.sum += s.pair(p0, p1, q0, q1)
+		}
+	}
+}
+
+// pair returns the signed area above the base and under the lower of two edges.
+func (s *strips) pair(p0, p1, q0, q1 orb.Point) float64 {
+	sign := 1.0
+	if p0[0] < p1[0] {
+		sign = -sign
+	} else {
+		p0, p1 = p1, p0
+	}
+	if q0[0] < q1[0] {
+		sign = -sign
+	} else {
+		q0, q1 = q1, q0
+	}
+	x0 := math.Max(math.Max(p0[0], q0[0]), s.lo)
+	x1 := math.Min(math.Min(p1[0], q1[0]), s.hi)
+	if x0 >= x1 {
+		return 0
+	}
+	kp := (p1[1] - p0[1]) / (p1[0] - p0[0])
+	kq := (q1[1] - q0[1]) / (q1[0] - q0[0])
+	// Heights of the two edges above the base at both ends of the common stretch.
+	a0, a1 := p0[1]+kp*(x0-p0[0])-s.base, p0[1]+kp*(x1-p0[0])-s.base
+	b0, b1 := q0[1]+kq*(x0-q0[0])-s.base, q0[1]+kq*(x1-q0[0])-s.base
+	if (a0 < b0) != (a1 < b1) && a0 != b0 && a1 != b1 {
+		t := (b0 - a0) / ((b0 - a0) - (b1 - a1))
+		x := t * (x1 - x0)
+		h := a0 + t*(a1-a0)
+		return sign * (under(math.Min(a0, b0), h, x) + under(h, math.Min(a1, b1), x1-x0-x))
+	}
+	if a0+a1 < b0+b1 {
+		return sign * under(a0, a1, x1-x0)
+	}
+	return sign * under(b0, b1, x1-x0)
+}
+
+// under returns the area between the base and a line of heights h0 to h1 over w, counting only what lies above it.
+func under(h0, h1, w float64) float64 {
+	switch {
+	case h0 <= 0 && h1 <= 0:
+		return 0
+	case h0 < 0:
+		return h1 * w * h1 / (h1 - h0) / 2
+	case h1 < 0:
+		return h0 * w * h0 / (h0 - h1) / 2
+	}
+	return (h0 + h1) / 2 * w
+}

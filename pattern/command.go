@@ -1,0 +1,147 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+)
+
+// Command is one named change to a draft, as plain data: what the page, the keys and the canvas send, and what a mend
+// offers. Which fields a command reads stands in its row of the table below; others are ignored.
+type Command struct {
+	Name    string             `json:"name"`
+	ID      string             `json:"id,omitempty"`      // the motif or silhouette it speaks of
+	Text    string             `json:"text,omitempty"`    // a title, a symbol, a stock, an edge rule, an id
+	Values  map[string]float64 `json:"values,omitempty"`  // numbers by name, mm and degrees
+	Flag    bool               `json:"flag,omitempty"`    // mirrored or not
+	Outline orb.MultiPolygon   `json:"outline,omitempty"` // a new silhouette's, in its own frame
+}
+
+// rule is one row of the table of commands.
+type rule struct {
+	label string // what the history calls it, after "Undo" or "Redo"
+	apply func(d *Draft, c Command) error
+}
+
+// rules is the table of commands. apply gets a draft whose lists it may change.
+var rules = map[string]rule{
+	"title":   {"title", func(d *Draft, c Command) error { d.Title = c.Text; return nil }},
+	"group":   {"plane group", applyGroup},
+	"cell":    {"cell", applyCell},
+	"panel":   {"panel size", applyPanel},
+	"field":   {"field", applyField},
+	"edge":    {"edge rule", func(d *Draft, c Command) error { d.Field.Edge = Edge(c.Text); return nil }},
+	"stock":   {"stock", func(d *Draft, c Command) error { d.Sheet.Stock = c.Text; return nil }},
+	"sheet":   {"sheet", applySheet},
+	"place":   {"place of a motif", applyPlace},
+	"mirror":  {"mirroring", applyMirror},
+	"motif":   {"new motif", applyMotif},
+	"swap":    {"silhouette of a motif", applySwap},
+	"remove":  {"motif taken out", applyRemove},
+	"draw":    {"new silhouette", applyDraw},
+	"redraw":  {"outline", applyRedraw},
+	"name":    {"name of a silhouette", applyName},
+	"discard": {"silhouette thrown away", applyDiscard},
+}
+
+// CommandNames lists the commands in alphabetical order.
+func CommandNames() []string {
+	names := make([]string, 0, len(rules))
+	for n := range rules {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	return names
+}
+
+// Label returns what the history calls a command.
+func (c Command) Label() string { return rules[c.Name].label }
+
+// Apply returns the draft changed by the command. The draft given is left as it was, and is what the caller keeps when
+// there is an error: an unknown command, a value out of range, or a result that would not be a valid draft.
+func Apply(d Draft, c Command) (Draft, error) {
+	r, ok := rules[c.Name]
+	if !ok {
+		return d, fmt.Errorf("there is no command called %.40q", c.Name)
+	}
+	for name, v := range c.Values {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return d, fmt.Errorf("%s is not a number", name)
+		}
+	}
+	next := d
+	next.Silhouettes = append([]Silhouette(nil), d.Silhouettes...)
+	next.Motifs = append([]Motif(nil), d.Motifs...)
+	if err := r.apply(&next, c); err != nil {
+		return d, err
+	}
+	if err := next.CheckAfter(d); err != nil {
+		return d, err
+	}
+	return next, nil
+}
+
+// set puts the named value into p, on the draft's grid, when the command carries it.
+func (c Command) set(name string, p *float64) bool {
+	v, ok := c.Values[name]
+	if ok {
+		*p = geometry.Snap(v)
+	}
+	return ok
+}
+
+func applyPanel(d *Draft, c Command) error {
+	was := d.Panel
+	c.set("width", &d.Panel.Width)
+	c.set("height", &d.Panel.Height)
+	// The field keeps its place about the panel's centre.
+	d.Field.Origin[0] = geometry.Snap(d.Field.Origin[0] + (d.Panel.Width-was.Width)/2)
+	d.Field.Origin[1] = geometry.Snap(d.Field.Origin[1] + (d.Panel.Height-was.Height)/2)
+	return nil
+}
+
+func applyField(d *Draft, c Command) error {
+	c.set("margin", &d.Field.Margin)
+	c.set("x", &d.Field.Origin[0])
+	c.set("y", &d.Field.Origin[1])
+	if c.set("turn", &d.Field.Turn) {
+		d.Field.Turn = wrapDegrees(d.Field.Turn)
+	}
+	return nil
+}
+
+func applySheet(d *Draft, c Command) error {
+	c.set("thickness", &d.Sheet.Thickness)
+	c.set("kerf", &d.Sheet.Kerf)
+	c.set("bridge", &d.Sheet.Bridge)
+	c.set("opening", &d.Sheet.Opening)
+	c.set("width", &d.Sheet.Width)
+	c.set("height", &d.Sheet.Height)
+	bed := Bed{}
+	if d.Sheet.Bed != nil {
+		bed = *d.Sheet.Bed
+	}
+	w, h := c.set("bedWidth", &bed.Width), c.set("bedHeight", &bed.Height)
+	switch {
+	case (w || h) && bed.Width == 0 && bed.Height == 0:
+		d.Sheet.Bed = nil
+	case w || h:
+		d.Sheet.Bed = &bed
+	}
+	return nil
+}
+
+// wrapDegrees brings an angle into (−180, 180], on the grid.
+func wrapDegrees(a float64) float64 {
+	a = math.Mod(a, 360)
+	if a <= -180 {
+		a += 360
+	} else if a > 180 {
+		a -= 360
+	}
+	return geometry.Snap(a)
+}

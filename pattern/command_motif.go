@@ -1,0 +1,154 @@
+package pattern
+
+import (
+	"fmt"
+	"strconv"
+
+	"openwork/geometry"
+)
+
+// motif returns the motif the command names.
+func (d *Draft) motif(id string) (*Motif, error) {
+	if i := d.Motif(id); i >= 0 {
+		return &d.Motifs[i], nil
+	}
+	return nil, fmt.Errorf("no motif is called %.40q", id)
+}
+
+// applyPlace moves, turns or scales the motif ID: x, y in field mm, turn in degrees, scale.
+func applyPlace(d *Draft, c Command) error {
+	m, err := d.motif(c.ID)
+	if err != nil {
+		return err
+	}
+	c.set("x", &m.At[0])
+	c.set("y", &m.At[1])
+	if c.set("turn", &m.Turn) {
+		m.Turn = wrapDegrees(m.Turn)
+	}
+	c.set("scale", &m.Scale)
+	return nil
+}
+
+// applyMirror makes the motif ID mirrored or not, as Flag says.
+func applyMirror(d *Draft, c Command) error {
+	m, err := d.motif(c.ID)
+	if err != nil {
+		return err
+	}
+	m.Mirrored = c.Flag
+	return nil
+}
+
+// applyMotif adds a motif of the silhouette named by Text at x, y, or, when ID names a motif, a second one like it.
+func applyMotif(d *Draft, c Command) error {
+	m := Motif{Silhouette: c.Text, Scale: 1}
+	if c.ID != "" {
+		like, err := d.motif(c.ID)
+		if err != nil {
+			return err
+		}
+		m = *like
+	}
+	m.ID = d.freshID("m")
+	c.set("x", &m.At[0])
+	c.set("y", &m.At[1])
+	c.set("turn", &m.Turn)
+	c.set("scale", &m.Scale)
+	d.Motifs = append(d.Motifs, m)
+	return nil
+}
+
+// applySwap gives the motif ID the silhouette named by Text.
+func applySwap(d *Draft, c Command) error {
+	m, err := d.motif(c.ID)
+	if err != nil {
+		return err
+	}
+	m.Silhouette = c.Text
+	return nil
+}
+
+func applyRemove(d *Draft, c Command) error {
+	i := d.Motif(c.ID)
+	if i < 0 {
+		return fmt.Errorf("no motif is called %.40q", c.ID)
+	}
+	d.Motifs = append(d.Motifs[:i], d.Motifs[i+1:]...)
+	return nil
+}
+
+// applyDraw adds the silhouette Outline under the name Text. With ID "place" a first motif of it is set at x, y.
+func applyDraw(d *Draft, c Command) error {
+	s := Silhouette{ID: d.freshID("s"), Name: c.Text, Outline: geometry.SnapOutline(geometry.Orient(c.Outline))}
+	if s.Name == "" {
+		s.Name = s.ID
+	}
+	d.Silhouettes = append(d.Silhouettes, s)
+	if c.ID == "place" {
+		return applyMotif(d, Command{Text: s.ID, Values: c.Values})
+	}
+	return nil
+}
+
+// applyRedraw replaces the outline of the silhouette ID; its motifs stay.
+func applyRedraw(d *Draft, c Command) error {
+	for i := range d.Silhouettes {
+		if d.Silhouettes[i].ID == c.ID {
+			d.Silhouettes[i].Outline = geometry.SnapOutline(geometry.Orient(c.Outline))
+			return nil
+		}
+	}
+	return fmt.Errorf("no silhouette is called %.40q", c.ID)
+}
+
+func applyName(d *Draft, c Command) error {
+	for i := range d.Silhouettes {
+		if d.Silhouettes[i].ID == c.ID {
+			d.Silhouettes[i].Name = c.Text
+			return nil
+		}
+	}
+	return fmt.Errorf("no silhouette is called %.40q", c.ID)
+}
+
+// applyDiscard throws the silhouette ID away, and the motifs made of it.
+func applyDiscard(d *Draft, c Command) error {
+	found := false
+	var keep []Silhouette
+	for _, s := range d.Silhouettes {
+		if s.ID == c.ID {
+			found = true
+		} else {
+			keep = append(keep, s)
+		}
+	}
+	if !found {
+		return fmt.Errorf("no silhouette is called %.40q", c.ID)
+	}
+	d.Silhouettes = keep
+	var motifs []Motif
+	for _, m := range d.Motifs {
+		if m.Silhouette != c.ID {
+			motifs = append(motifs, m)
+		}
+	}
+	d.Motifs = motifs
+	return nil
+}
+
+// freshID returns the first of prefix1, prefix2, … that neither a silhouette nor a motif has.
+func (d *Draft) freshID(prefix string) string {
+	used := map[string]bool{}
+	for _, s := range d.Silhouettes {
+		used[s.ID] = true
+	}
+	for _, m := range d.Motifs {
+		used[m.ID] = true
+	}
+	for n := 1; ; n++ {
+		if id := prefix + strconv.Itoa(n); !used[id] {
+			return id
+		}
+	}
+}

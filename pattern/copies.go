@@ -1,0 +1,108 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+)
+
+// Copy is one image of a motif on the panel.
+type Copy struct {
+	Motif int
+	Op    int             // index of the operation in the group
+	Cell  [2]int          // cells moved along a and b after the operation
+	Map   geometry.Map    // silhouette's frame → panel mm
+	Place geometry.Place  // with respect to the field: Within, or Across its edge
+	Image *geometry.Shape // the orbit's image, in panel directions, shared between cells
+	Shift orb.Point       // moves Image to this copy's place, panel mm
+}
+
+// Shape returns the copy's own outline, placed on the panel.
+func (c Copy) Shape() *geometry.Shape {
+	return c.Image.Place(geometry.Translate(c.Shift[0], c.Shift[1]), nil)
+}
+
+// Copies returns every copy that the edge rule keeps, by motif, operation and cell. It fails when there would be more
+// than MaxCopies.
+func (l *Layout) Copies() ([]Copy, error) {
+	d := l.Draft
+	field := d.FieldBound()
+	area := (field.Max[0] - field.Min[0]) * (field.Max[1] - field.Min[1])
+	if estimate := area / l.Cell.Area() * float64(l.InCell()); d.Field.Edge == Crop && estimate > 2*MaxCopies {
+		return nil, tooMany(estimate)
+	}
+	out, whole := l.gather(field)
+	if !whole {
+		return nil, tooMany(math.Max(area/l.Cell.Area()*float64(l.InCell()), MaxCopies+1))
+	}
+	return out, nil
+}
+
+// CopiesIn returns the copies kept by the edge rule whose boxes meet a window, in panel mm; no more than MaxCopies.
+func (l *Layout) CopiesIn(window orb.Bound) []Copy {
+	field := l.Draft.FieldBound()
+	if l.Draft.Field.Edge == Crop || l.Draft.Field.Edge == Whole {
+		window.Min = orb.Point{math.Max(window.Min[0], field.Min[0]), math.Max(window.Min[1], field.Min[1])}
+		window.Max = orb.Point{math.Min(window.Max[0], field.Max[0]), math.Min(window.Max[1], field.Max[1])}
+		if window.Min[0] >= window.Max[0] || window.Min[1] >= window.Max[1] {
+			return nil
+		}
+	}
+	out, _ := l.gather(window)
+	return out
+}
+
+// gather returns the copies kept by the edge rule whose boxes meet the window; false when it stopped at a limit.
+func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
+	d := l.Draft
+	field, toPanel := d.FieldBound(), d.FieldMap()
+	inField := boundOf(window, toPanel.Rigid())
+	trials := 0
+	for _, o := range l.Orbits {
+		for k, op := range o.Ops {
+			onPanel := o.Images[k]
+			if d.Field.Turn != 0 {
+				onPanel = onPanel.Place(geometry.TurnDegrees(d.Field.Turn), nil)
+			}
+			base := toPanel.After(l.maps[op]).After(o.Place)
+			whole := l.Cells(inField, o.Images[k].Bound(), func(m, n int) bool {
+				if trials++; trials > maxTrials {
+					return false
+				}
+				v := l.Lattice(m, n)
+				shift := toPanel.Apply(v)
+				place := onPanel.InRect(field, shift)
+				if place == geometry.Outside || (place == geometry.Across && d.Field.Edge == Whole) {
+					return true
+				}
+				at := toPanel.Vector(v)
+				out = append(out, Copy{Motif: o.Motif, Op: op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]),
+					Place: place, Image: onPanel, Shift: shift})
+				return len(out) <= MaxCopies
+			})
+			if !whole {
+				return out, false
+			}
+		}
+	}
+	return out, true
+}
+
+// tooMany is the refusal of a panel that would need more copies than there may be.
+func tooMany(estimate float64) error {
+	return &PlaceError{Place: "repeat", Text: fmt.Sprintf(
+		"the panel would need about %.0f copies, and the limit is %d; make the cell larger or the panel smaller",
+		estimate, MaxCopies)}
+}
+
+// boundOf returns the box of a rectangle's image.
+func boundOf(r orb.Bound, m geometry.Map) orb.Bound {
+	out := orb.Bound{Min: m.Apply(r.Min), Max: m.Apply(r.Min)}
+	for _, p := range []orb.Point{{r.Max[0], r.Min[1]}, r.Max, {r.Min[0], r.Max[1]}} {
+		out = out.Extend(m.Apply(p))
+	}
+	return out
+}

@@ -1,0 +1,343 @@
+package pattern
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// maxWord is how long a number may be in its file: the smallest float64 written in full takes 1,077 characters.
+const maxWord = 1200
+
+// reader reads JSON (RFC 8259) value by value, as the caller asks for them, and keeps the path to where it is. The first
+// fault ends it: err is set, and everything asked for afterwards is zero. It never goes deeper than its caller does.
+type reader struct {
+	data   []byte
+	pos    int
+	path   []crumb
+	points int
+	err    error
+}
+
+// fail notes a fault at the path's place, unless there was one before.
+func (r *reader) fail(format string, args ...any) {
+	if r.err == nil {
+		r.err = &PlaceError{r.place(), fmt.Sprintf(format, args...)}
+	}
+}
+
+// broken notes a fault in the writing itself, and says where in the text.
+func (r *reader) broken(text string) {
+	before := r.data[:min(r.pos, len(r.data))]
+	line := bytes.Count(before, []byte("\n")) + 1
+	column := len([]rune(string(before[bytes.LastIndexByte(before, '\n')+1:]))) + 1
+	r.fail("%s (line %d, character %d)", text, line, column)
+}
+
+// peek passes over white space and returns the next byte, 0 at the end.
+func (r *reader) peek() byte {
+	for ; r.pos < len(r.data); r.pos++ {
+		switch c := r.data[r.pos]; c {
+		case ' ', '\t', '\n', '\r':
+		default:
+			return c
+		}
+	}
+	return 0
+}
+
+// open reads the bracket that begins an object or a list.
+func (r *reader) open(bracket byte, what string) bool {
+	if r.err != nil {
+		return false
+	}
+	if r.peek() != bracket {
+		r.wrong(what)
+		return false
+	}
+	r.pos++
+	return true
+}
+
+// more reads what stands before item n of an object or a list: nothing or a comma, or the closing bracket, and then there
+// is no item n.
+func (r *reader) more(bracket byte, n int) bool {
+	if r.err != nil {
+		return false
+	}
+	c := r.peek()
+	if c == bracket {
+		r.pos++
+		return false
+	}
+	if n == 0 {
+		return true
+	}
+	if c != ',' {
+		r.broken(fmt.Sprintf("a comma or %c belongs here, not %s", bracket, r.here()))
+		return false
+	}
+	r.pos++
+	if r.peek() == bracket {
+		r.broken(fmt.Sprintf("a comma stands before %c with nothing between", bracket))
+		return false
+	}
+	return true
+}
+
+// key reads an object's key and the colon after it.
+func (r *reader) key() string {
+	if r.peek() != '"' {
+		r.broken("a key in quotes belongs here, not " + r.here())
+		return ""
+	}
+	key := r.quoted()
+	if r.err == nil && r.peek() != ':' {
+		r.broken("a colon belongs after the key " + strconv.Quote(key))
+	}
+	r.pos++
+	if !plainKey(key) {
+		key = fmt.Sprintf("%.40q", key)
+	}
+	return key
+}
+
+func plainKey(key string) bool {
+	for _, c := range key {
+		if !(c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '_') {
+			return false
+		}
+	}
+	return key != "" && len(key) <= 40
+}
+
+// end makes sure that nothing follows the draft.
+func (r *reader) end() {
+	if r.peek(); r.err == nil && r.pos < len(r.data) {
+		r.broken("the draft ends before " + r.here() + "; nothing may follow it")
+	}
+}
+
+// number reads a number, as JSON writes them, that fits a float64. A zero has no sign.
+func (r *reader) number() float64 {
+	if r.err != nil {
+		return 0
+	}
+	r.peek()
+	word := r.word()
+	switch {
+	case word == "" || word == "null" || word == "true" || word == "false":
+		r.wrong("a number")
+	case len(word) > maxWord:
+		r.fail("not a number that can be kept: it is longer than %d characters", maxWord)
+	case !isNumber(word):
+		r.fail("not a number: %.40q", word)
+	default:
+		v, err := strconv.ParseFloat(word, 64)
+		if err != nil {
+			r.fail("not a number that can be kept: %.40q is too large", word)
+			return 0
+		}
+		r.pos += len(word)
+		return v + 0
+	}
+	return 0
+}
+
+// isNumber reports whether a word is a number by JSON's grammar: -, whole part, fraction, exponent.
+func isNumber(s string) bool {
+	digits := func() bool {
+		n := 0
+		for n < len(s) && s[n] >= '0' && s[n] <= '9' {
+			n++
+		}
+		s = s[n:]
+		return n > 0
+	}
+	s = strings.TrimPrefix(s, "-")
+	if zero := strings.HasPrefix(s, "0"); zero {
+		s = s[1:]
+	} else if !digits() {
+		return false
+	}
+	if strings.HasPrefix(s, ".") {
+		if s = s[1:]; !digits() {
+			return false
+		}
+	}
+	if s != "" && (s[0] == 'e' || s[0] == 'E') {
+		if s = s[1:]; s != "" && (s[0] == '+' || s[0] == '-') {
+			s = s[1:]
+		}
+		if !digits() {
+			return false
+		}
+	}
+	return s == ""
+}
+
+// flag reads true or false.
+func (r *reader) flag() bool {
+	if r.err != nil {
+		return false
+	}
+	r.peek()
+	word := r.word()
+	if word != "true" && word != "false" {
+		r.wrong("true or false")
+	}
+	r.pos += len(word)
+	return word == "true"
+}
+
+// text reads a string.
+func (r *reader) text() string {
+	if r.err != nil {
+		return ""
+	}
+	if r.peek() != '"' {
+		r.wrong("a text in quotes")
+		return ""
+	}
+	return r.quoted()
+}
+
+// wrong notes that what stands here is not what belongs here. For a number the sentence is the one a draft's reader
+// looks for: "not a number".
+func (r *reader) wrong(wanted string) {
+	stands := r.here()
+	if r.pos >= len(r.data) || strings.IndexByte("]}:,", r.data[r.pos]) >= 0 {
+		r.broken(wanted + " belongs here, not " + stands)
+		return
+	}
+	r.fail("not %s, but %s", wanted, stands)
+}
+
+// here says what stands at the reader's place.
+func (r *reader) here() string {
+	if r.pos >= len(r.data) {
+		return "the end of the text"
+	}
+	switch c := r.data[r.pos]; c {
+	case '"':
+		return "a text in quotes"
+	case '{':
+		return "an object in braces"
+	case '[':
+		return "a list in brackets"
+	default:
+		if word := r.word(); word != "" {
+			if isNumber(word) {
+				return fmt.Sprintf("the number %.40s", word)
+			}
+			if word == "null" {
+				return "null"
+			}
+			return fmt.Sprintf("%.40q", word)
+		}
+		return strconv.QuoteRune(rune(c))
+	}
+}
+
+// word returns what stands at the reader's place up to white space or the next sign of JSON's.
+func (r *reader) word() string {
+	end, last := r.pos, min(len(r.data), r.pos+maxWord+1)
+	for end < last && strings.IndexByte(" \t\r\n,:[]{}\"", r.data[end]) < 0 {
+		end++
+	}
+	return string(r.data[r.pos:end])
+}
+
+// quoted reads a string whose opening quote stands here.
+func (r *reader) quoted() string {
+	start := r.pos + 1
+	for r.pos = start; r.pos < len(r.data); r.pos++ {
+		switch c := r.data[r.pos]; {
+		case c == '"':
+			s := string(r.data[start:r.pos])
+			r.pos++
+			return r.valid(s)
+		case c == '\\':
+			return r.escaped(start)
+		case c < ' ':
+			r.broken("a control character stands in a text; write it as \\u and four digits")
+			return ""
+		}
+	}
+	r.broken("a text has no closing quote")
+	return ""
+}
+
+// valid returns s when it is UTF-8.
+func (r *reader) valid(s string) string {
+	if strings.ToValidUTF8(s, "") != s {
+		r.broken("a text is not valid UTF-8")
+	}
+	return s
+}
+
+// escaped goes on reading a string that began at start, from its first backslash.
+func (r *reader) escaped(start int) string {
+	out := append([]byte(nil), r.data[start:r.pos]...)
+	for r.pos < len(r.data) {
+		c := r.data[r.pos]
+		r.pos++
+		switch {
+		case c == '"':
+			return r.valid(string(out))
+		case c < ' ':
+			r.pos--
+			r.broken("a control character stands in a text; write it as \\u and four digits")
+			return ""
+		case c != '\\':
+			out = append(out, c)
+		case r.pos >= len(r.data):
+		case r.data[r.pos] == 'u':
+			s, ok := r.codePoint()
+			if !ok {
+				r.broken("\\u needs four hexadecimal digits, and a high surrogate a low one after it")
+				return ""
+			}
+			out = append(out, s...)
+		default:
+			k := strings.IndexByte(`"\/bfnrt`, r.data[r.pos])
+			if k < 0 {
+				r.broken("a backslash stands before a character that needs none")
+				return ""
+			}
+			out = append(out, "\"\\/\b\f\n\r\t"[k])
+			r.pos++
+		}
+	}
+	r.broken("a text has no closing quote")
+	return ""
+}
+
+// codePoint reads \u escapes from the u on: one, or two that make a pair of surrogates.
+func (r *reader) codePoint() (string, bool) {
+	unit := func() (rune, bool) {
+		if r.pos+5 > len(r.data) || r.data[r.pos] != 'u' {
+			return 0, false
+		}
+		v, err := strconv.ParseUint(string(r.data[r.pos+1:r.pos+5]), 16, 32)
+		r.pos += 5
+		return rune(v), err == nil
+	}
+	high, ok := unit()
+	if !ok || high >= 0xDC00 && high < 0xE000 {
+		return "", false
+	}
+	if high < 0xD800 || high >= 0xE000 {
+		return string(high), true
+	}
+	if r.pos >= len(r.data) || r.data[r.pos] != '\\' {
+		return "", false
+	}
+	r.pos++
+	low, ok := unit()
+	if !ok || low < 0xDC00 || low >= 0xE000 {
+		return "", false
+	}
+	return string((high-0xD800)<<10 + (low - 0xDC00) + 0x10000), true
+}

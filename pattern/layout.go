@@ -1,0 +1,191 @@
+package pattern
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern/symmetry"
+)
+
+// Layout is the field derived from a draft: for every motif the operations that give its different images in one cell,
+// and the lattice that repeats them. Its cost does not depend on the panel; Copies goes over the panel when asked.
+type Layout struct {
+	Draft   Draft
+	Group   symmetry.Group
+	Cell    symmetry.Cell
+	A, B    orb.Point // the cell's sides as vectors in field mm
+	Orbits  []Orbit   // one for each motif, in the draft's order
+	Shapes  Shapes    // the prepared outlines it was made with; may be nil
+	maps    []geometry.Map
+	inverse []int // of each operation, modulo the lattice
+}
+
+// Orbit is a motif and its images in one cell.
+type Orbit struct {
+	Motif  int
+	Shape  *geometry.Shape // the silhouette, in its own frame
+	Place  geometry.Map    // silhouette → field mm, for the motif itself
+	Ops    []int           // operations of the group that give different images, the identity first
+	Images []*geometry.Shape
+	SameAs int // the earlier motif whose images these are, −1 when the orbit is its own; then Ops is empty
+}
+
+// InCell returns how many copies of the motif one conventional cell holds.
+func (o Orbit) InCell() int { return len(o.Ops) }
+
+// Shapes keeps the prepared outlines of silhouettes from one layout to the next; it may be nil. Outlines are never
+// changed in place, so the first point's address tells them apart.
+type Shapes map[*orb.Point]*geometry.Shape
+
+// of returns the prepared outline of a silhouette.
+func (c Shapes) of(s Silhouette) *geometry.Shape {
+	if c == nil || len(s.Outline) == 0 || len(s.Outline[0]) == 0 || len(s.Outline[0][0]) == 0 {
+		return geometry.NewShape(s.Outline)
+	}
+	key := &s.Outline[0][0][0]
+	if sh, ok := c[key]; ok {
+		return sh
+	}
+	if len(c) > 1000 {
+		clear(c)
+	}
+	sh := geometry.NewShape(s.Outline)
+	c[key] = sh
+	return sh
+}
+
+// NewLayout derives the field from a draft that has passed Check.
+func NewLayout(d Draft, cache Shapes) (*Layout, error) {
+	g, err := symmetry.Find(d.Repeat.Group)
+	if err != nil {
+		return nil, &PlaceError{Place: "repeat.group", Text: err.Error()}
+	}
+	cell := d.Repeat.Cell()
+	if err := g.CheckCell(cell); err != nil {
+		return nil, fmt.Errorf("repeat.%w", err)
+	}
+	basis := cell.Basis()
+	l := &Layout{Draft: d, Group: g, Cell: cell, Shapes: cache,
+		A: basis.Vector(orb.Point{1, 0}), B: basis.Vector(orb.Point{0, 1})}
+	for _, op := range g.Ops {
+		l.maps = append(l.maps, op.Map(cell, 0, 0))
+		l.inverse = append(l.inverse, g.Index(op.Inverse()))
+	}
+	for i, m := range d.Motifs {
+		s, ok := d.Silhouette(m.Silhouette)
+		if !ok {
+			return nil, &PlaceError{Place: fmt.Sprintf("motifs[%d].silhouette", i),
+				Text: fmt.Sprintf("no silhouette is called %.40q", m.Silhouette)}
+		}
+		o := Orbit{Motif: i, Shape: cache.of(s), Place: m.Map(), SameAs: -1}
+		l.place(&o)
+		l.Orbits = append(l.Orbits, o)
+	}
+	return l, nil
+}
+
+// place finds the operations that give different images of the orbit's motif. An image that coincides with an earlier
+// one, moved by the lattice, is left out, and so is a whole orbit that an earlier motif has already given.
+func (l *Layout) place(o *Orbit) {
+	base := o.Shape.Place(o.Place, nil)
+	if j := l.coincides(base, l.Orbits); j >= 0 {
+		o.SameAs = j
+		return
+	}
+	own := []Orbit{*o}
+	for k, m := range l.maps {
+		image := base.Place(m, nil)
+		if l.coincides(image, own) >= 0 {
+			continue
+		}
+		own[0].Ops = append(own[0].Ops, k)
+		own[0].Images = append(own[0].Images, image)
+	}
+	*o = own[0]
+}
+
+// coincides returns the motif among the orbits one of whose images, moved by the lattice, covers the same place as the
+// given image; −1 when there is none.
+func (l *Layout) coincides(image *geometry.Shape, orbits []Orbit) (motif int) {
+	at := image.Centroid()
+	for _, o := range orbits {
+		for _, other := range o.Images {
+			c := other.Centroid()
+			d := orb.Point{at[0] - c[0], at[1] - c[1]}
+			shift := l.NearestLattice(d)
+			// Outlines that agree to SameSlack everywhere have centres that agree about as well.
+			if math.Hypot(d[0]-shift[0], d[1]-shift[1]) > 2*SameSlack {
+				continue
+			}
+			if geometry.SameWithin(other.Place(geometry.Translate(shift[0], shift[1]), nil), image, SameSlack) {
+				return o.Motif
+			}
+		}
+	}
+	return -1
+}
+
+// NearestLattice returns the lattice vector, in field mm, nearest to d to within a cell's skew.
+func (l *Layout) NearestLattice(d orb.Point) orb.Point { return l.Lattice(l.NearestCell(d)) }
+
+// NearestCell returns the cells along a and b of NearestLattice.
+func (l *Layout) NearestCell(d orb.Point) (m, n int) {
+	x, y := l.cellOf(d)
+	return int(math.Round(x)), int(math.Round(y))
+}
+
+// cellOf returns the cell coordinates of a field point.
+func (l *Layout) cellOf(p orb.Point) (x, y float64) {
+	y = p[1] / l.B[1]
+	return (p[0] - y*l.B[0]) / l.A[0], y
+}
+
+// Lattice returns the vector of m cells along a and n along b, in field mm.
+func (l *Layout) Lattice(m, n int) orb.Point {
+	return orb.Point{float64(m)*l.A[0] + float64(n)*l.B[0], float64(m)*l.A[1] + float64(n)*l.B[1]}
+}
+
+// Op returns the map of an operation of the group in field mm, moved on by m and n cells.
+func (l *Layout) Op(op, m, n int) geometry.Map {
+	v := l.Lattice(m, n)
+	return l.maps[op].Moved(v[0], v[1])
+}
+
+// InverseOf returns the inverse of an operation moved on by m and n cells, as an operation of the group and its cells.
+func (l *Layout) InverseOf(op, m, n int) (inv, im, in int) {
+	i := l.inverse[op]
+	// g⁻¹ is operation i moved by some lattice vector; it carries g(0) back to 0.
+	p := l.Op(op, m, n).Apply(orb.Point{})
+	q := l.maps[i].Apply(p)
+	x, y := l.cellOf(orb.Point{-q[0], -q[1]})
+	return i, int(math.Round(x)), int(math.Round(y))
+}
+
+// InCell returns how many copies of all motifs one conventional cell holds.
+func (l *Layout) InCell() int {
+	n := 0
+	for _, o := range l.Orbits {
+		n += len(o.Ops)
+	}
+	return n
+}
+
+// Cells calls visit for every lattice place (m, n) at which a box, given in field mm for the place (0, 0), can meet the
+// window, row by row; visit returning false ends it. It reports false when it was ended.
+func (l *Layout) Cells(window, b orb.Bound, visit func(m, n int) bool) bool {
+	// Shifts v = m·A + n·B with window.Min − b.Max ≤ v ≤ window.Max − b.Min; A lies along x and B upward.
+	lowY, highY := window.Min[1]-b.Max[1], window.Max[1]-b.Min[1]
+	lowX, highX := window.Min[0]-b.Max[0], window.Max[0]-b.Min[0]
+	for n := int(math.Ceil(lowY / l.B[1])); float64(n)*l.B[1] <= highY; n++ {
+		off := float64(n) * l.B[0]
+		for m := int(math.Ceil((lowX - off) / l.A[0])); float64(m)*l.A[0]+off <= highX; m++ {
+			if !visit(m, n) {
+				return false
+			}
+		}
+	}
+	return true
+}

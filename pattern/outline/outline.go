@@ -1,0 +1,135 @@
+// Package outline is the road from paper to outline: it reads a scan, a photo or an SVG drawing and returns closed,
+// clean outlines in millimetres, one for each connected piece of ink.
+//
+// A picture is brought to grey, its uneven light is levelled, the ink's edge is followed between the pixels, what is too
+// small is dropped, and the edge is drawn with few points. An SVG drawing is walked element by element, its filled shapes
+// and its strokes are united and drawn with few points as well. Nothing is ever fetched and no entity is expanded.
+package outline
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Options are the choices a person can make. The zero value of each means its default, so Options{} is a sane request.
+type Options struct {
+	// DPI is the resolution of the picture in pixels per inch (25.4 mm), when the file's own is missing or wrong.
+	// 0: what the file says, else 300. For an SVG drawing it must be 0, since that has sizes of its own.
+	DPI float64
+	// HeightMM is the height in mm of the whole picture, as another way to say its scale; of an SVG drawing, the height
+	// of its page. 0: not given. DPI and HeightMM are not given together.
+	HeightMM float64
+	// ToleranceMM is how far in mm an outline may run from the ink's edge for the sake of fewer points. 0: 0.05 mm.
+	ToleranceMM float64
+	// SpecksMM2 is the area in mm² below which a piece of ink is dust. 0: 0.5 mm²; negative: everything is kept.
+	SpecksMM2 float64
+	// PinholesMM2 is the area in mm² below which a hole in the ink is a flaw and is filled. 0: 0.2 mm²; negative: every
+	// hole is kept.
+	PinholesMM2 float64
+	// Level is the grey between ink and paper once the light is levelled: 0 black, 1 white; what is darker is ink. 0: it
+	// is found by itself. For an SVG drawing it is not used.
+	Level float64
+	// Invert takes what is light for ink and what is dark for paper.
+	Invert bool
+}
+
+// Piece is one connected piece of ink: one polygon with its holes, in mm, origin at the picture's lower left corner, y
+// up. The outer ring runs counter-clockwise, holes clockwise, every ring is closed, no ring crosses or touches itself or
+// another ring of the same result, and all coordinates lie on the draft's grid of 1e-4 mm.
+type Piece struct {
+	Outline orb.MultiPolygon
+}
+
+// Where a picture's scale came from; see Result.DPISource.
+const (
+	DPITyped   = "typed"   // Options.DPI
+	DPIHeight  = "height"  // Options.HeightMM
+	DPIFile    = "file"    // the file's own resolution, or an SVG drawing's own sizes
+	DPIAssumed = "assumed" // the file has none and nothing was typed: 300 dpi, or an SVG drawing's 96
+)
+
+// Result is what was read.
+type Result struct {
+	Pieces []Piece // largest first; never empty when there is no error
+
+	// DPI is the resolution that was used, in pixels per inch down the picture; of an SVG drawing, how many of the
+	// drawing's own units (those of its viewBox) make an inch down the page. DPISource is one of the DPI constants.
+	DPI       float64
+	DPISource string
+
+	// Level is the grey between ink and paper that was used (Options.Level says how it counts); given back as
+	// Options.Level it brings the same outlines. 0 for an SVG drawing.
+	Level float64
+
+	// WidthPX and HeightPX are the upright picture's size in pixels; of an SVG drawing, its page in CSS pixels (96 to the
+	// inch), rounded up. WidthMM and HeightMM are the same in mm; all outlines of a picture lie in that frame.
+	WidthPX, HeightPX int
+	WidthMM, HeightMM float64
+
+	// Left says in sentences what was left out, and what was assumed.
+	Left []string
+}
+
+// Read reads a picture (PNG, JPEG, GIF, BMP, TIFF, WebP) or an SVG drawing. It looks at the content to tell which; name
+// is only used in messages and may be empty. An error is a sentence to show to a person: what is wrong and what to do.
+//
+// The outlines follow the ink's edge within Options.ToleranceMM, apart from sharp corners, which a lens and a scanner
+// round off: there the two sides are carried on to where they meet.
+func Read(data []byte, name string, o Options) (Result, error) {
+	o, err := o.filled()
+	if err != nil {
+		return Result{}, err
+	}
+	if name == "" {
+		name = "the file"
+	}
+	switch {
+	case len(data) == 0:
+		return Result{}, fmt.Errorf("%s is empty", name)
+	case len(data) > maxBytes:
+		return Result{}, fmt.Errorf("%s has %d MB; files up to %d MB are read", name, len(data)>>20, maxBytes>>20)
+	}
+	if d := pictureDecoder(data); d != nil {
+		return readPicture(data, d, name, o)
+	}
+	if looksLikeSVG(data) {
+		return readSVG(data, name, o)
+	}
+	return Result{}, fmt.Errorf("%s is not a picture or an SVG drawing that this program reads; it reads PNG, JPEG, GIF, BMP, TIFF, WebP and SVG", name)
+}
+
+// filled returns the options with defaults in place of zeros.
+func (o Options) filled() (Options, error) {
+	for _, f := range []struct {
+		name  string
+		value *float64
+		low   float64
+		high  float64
+		unset float64
+		unit  string
+	}{
+		{"resolution", &o.DPI, minDPI, maxDPI, 0, "dpi"},
+		{"height", &o.HeightMM, minHeightMM, maxHeightMM, 0, "mm"},
+		{"tolerance", &o.ToleranceMM, minTolerance, maxTolerance, DefaultTolerance, "mm"},
+		{"speck size", &o.SpecksMM2, math.Inf(-1), maxSpeck, DefaultSpecks, "mm²"},
+		{"pinhole size", &o.PinholesMM2, math.Inf(-1), maxSpeck, DefaultPinholes, "mm²"},
+		{"level", &o.Level, 0, 1, 0, "(0 is black, 1 is white)"},
+	} {
+		v := *f.value
+		switch {
+		case math.IsNaN(v) || math.IsInf(v, 0):
+			return o, fmt.Errorf("the %s is not a number", f.name)
+		case v == 0:
+			*f.value = f.unset
+		case v < f.low || v > f.high:
+			return o, fmt.Errorf("the %s is %g; it may be from %g to %g %s", f.name, v, f.low, f.high, f.unit)
+		}
+	}
+	if o.DPI > 0 && o.HeightMM > 0 {
+		return o, errors.New("both a resolution and a height are given; give one of them")
+	}
+	return o, nil
+}

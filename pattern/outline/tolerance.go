@@ -1,0 +1,78 @@
+package outline
+
+// Defaults of Options.
+const (
+	// DefaultTolerance in mm: a quarter of the usual kerf, and half the width of a line one can just see.
+	DefaultTolerance = 0.05
+	// DefaultSpecks in mm²: a dot of 0.8 mm across, smaller than the narrowest opening for thin paint.
+	DefaultSpecks = 0.5
+	// DefaultPinholes in mm²: a dot of 0.5 mm across; sheet that small falls out or burns away.
+	DefaultPinholes = 0.2
+	// DefaultDPI is what a scanner is usually set to.
+	DefaultDPI = 300
+)
+
+// mmPerInch is exact.
+const mmPerInch = 25.4
+
+// Bounds on what is read and on what may be typed.
+const (
+	maxBytes  = 128 << 20 // of any file: a page at 600 dpi stored without compression still fits
+	maxPixels = 72e6      // A3 at 600 dpi is 69.6 million; grey and levelled copies of it take 3 bytes a pixel
+	maxSide   = 32767     // pixels; wider than any flat bed at 1,200 dpi
+
+	minDPI, maxDPI             = 10, 4800    // below lies a screen picture, above no scanner
+	minHeightMM, maxHeightMM   = 0.1, 100000 // mm
+	minTolerance, maxTolerance = 0.001, 10   // mm
+	maxSpeck                   = 1e6         // mm²
+)
+
+// Paper and ink. Greys run from 0 to 255.
+const (
+	// maxSamples spots are enough to tell the light: 30 to each knot of the net even where most of it is ink.
+	maxSamples = 400e3
+	// leastSamples of paper and of ink: fewer tell nothing.
+	leastSamples = 32
+	// sureReach in pixels: a spot whose neighbours at this distance are of its kind is clear of a blurred edge.
+	sureReach = 4
+	// lightRounds of parting and fitting: three settle it, unless light and ink are wild.
+	lightRounds = 6
+	// leastSpread is the least that greys are taken to scatter by: that of rounding to whole greys, and a little more.
+	leastSpread = 0.5
+	// outlier standard deviations away, a spot of paper is taken for a smudge.
+	outlier = 2.5
+	// stiffness of the surface, as a part of the number of spots.
+	stiffness = 1e-6
+	// steadyPaper: paper that changes by less than this part of the contrast says nothing about how ink follows it.
+	steadyPaper = 0.02
+	// leastContrast in greys: less is a smudge on both sides of a sheet.
+	leastContrast = 8
+	// leastSeparation: a normal distribution cut in two at its middle has its halves 2.65 of their own standard
+	// deviation apart, one that is level all over 3.46; ink on paper has 5 at the very least.
+	leastSeparation = 4.5
+	// knots along each side of the net of what the quadratic surface leaves, knotSamples that make one known, and
+	// knotRounds of spreading to the unknown.
+	knots, knotSamples, knotRounds = 25, 12, 60
+	// levelStep in pixels, within which light runs straight.
+	levelStep = 16
+)
+
+// Grain, as a standard deviation and a part of the contrast, up to which each kernel leaves edges steady to about a
+// tenth of a pixel.
+const (
+	fineGrain   = 0.012
+	middleGrain = 0.08
+	coarseGrain = 0.2
+)
+
+// Outlines.
+const (
+	// tightest of the tolerance, and pixelShare of a pixel: see tightened.
+	tightest, pixelShare = 0.4, 0.35
+	// maxRings: more pieces and holes than anyone drew.
+	maxRings = 20000
+	// coverShare of the picture's area: a piece that fills more of it, without a hole, is no drawing.
+	coverShare = 0.999
+	// mostBlur in pixels that corners are put back for; what is blurred more is out of focus, and corners are a guess.
+	mostBlur = 3.0
+)

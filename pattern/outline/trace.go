@@ -1,0 +1,246 @@
+package outline
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"openwork/geometry"
+	"openwork/geometry/contour"
+	"openwork/geometry/simplify"
+
+	"github.com/paulmach/orb"
+)
+
+// trace finds the ink of a picture and writes its outlines into r. scale is mm per pixel across and up.
+func trace(r *Result, g grey, scale [2]float64, name string, o Options) error {
+	if o.Invert {
+		for k, v := range g.v {
+			g.v[k] = 255 - v
+		}
+		o.Level = opposite(o.Level)
+	}
+	l, found := findLight(g)
+	switch {
+	case !found && o.Level == 0:
+		return fmt.Errorf("no drawing found: nothing in %s stands out from the paper; "+
+			"if there is a drawing, set the level by hand", name)
+	case !found: // black and white are what they say
+		l = light{surface: [6]float64{255}, paperAt: 255, contrast: 255}
+	}
+	part := 0.5 // the level, as a part of the way from paper to ink
+	r.Level = (l.paperAt + l.inkAt) / 2 / 255
+	if o.Level > 0 {
+		r.Level = o.Level
+		part = (l.paperAt - o.Level*255) / (l.paperAt - l.inkAt)
+	}
+	values := levelled(g, l)
+	smooth(values, g.width, g.height, kernelFor(l.grain/l.contrast))
+	grid := contour.Grid[uint16]{Width: g.width, Height: g.height, Values: values, Outside: paperLevel}
+	level := paperLevel + part*(inkLevel-paperLevel)
+	if level <= paperLevel {
+		return fmt.Errorf("no drawing found: everything in %s is darker than the level of %.3g, even the paper; "+
+			"the level it would find by itself is %.3g", name, unInvert(o, r.Level), unInvert(o, (l.paperAt+l.inkAt)/2/255))
+	}
+	rings, area, tooMany, err := follow(grid, level, scale, o)
+	if err != nil {
+		return err
+	}
+	if tooMany {
+		return fmt.Errorf("%s falls apart into more than %d pieces; raise the size below which a piece is dust, or set the level by hand",
+			name, maxRings)
+	}
+	blur := edgeBlur(grid, rings)
+	mp, left := gather(rings, area, scale, o)
+	r.Left = append(r.Left, left...)
+	r.Level = unInvert(o, r.Level)
+	if len(mp) == 0 {
+		return fmt.Errorf("no drawing found: nothing in %s is darker than the level of %.3g and at least %.3g mm² in size",
+			name, r.Level, math.Max(0, o.SpecksMM2))
+	}
+	if covers(mp, g, scale) {
+		return fmt.Errorf("no drawing found: all of %s counts as ink at the level of %.3g; set the level by hand, or turn the picture round from dark to light",
+			name, r.Level)
+	}
+	r.Left = append(r.Left, atEdge(mp, g, scale)...)
+	return r.draw(mp, simplify.Options{
+		Tolerance: tightened(o.ToleranceMM, (scale[0]+scale[1])/2),
+		Blur:      blur * (scale[0] + scale[1]) / 2,
+	})
+}
+
+// opposite turns a level into the one of the picture turned from dark to light; 0, for none, stays.
+func opposite(level float64) float64 {
+	if level == 0 {
+		return 0
+	}
+	return math.Max(1-level, math.SmallestNonzeroFloat64)
+}
+
+func unInvert(o Options, level float64) float64 {
+	if o.Invert {
+		return 1 - level
+	}
+	return level
+}
+
+// tightened returns the tolerance to draw with, when a pixel is so large in mm. Fitted edges need fewer points than the
+// tolerance allows, and some are spent again on lying nearer to the ink's edge: within 0.35 of a pixel, where that is
+// less than the tolerance, but not under 0.4 of the tolerance.
+func tightened(tolerance, pixel float64) float64 {
+	return math.Max(tightest*tolerance, math.Min(tolerance, pixelShare*pixel))
+}
+
+// follow returns the lines at the level whose area is not too small both for a piece and for a hole, in pixels, with
+// their areas in mm². tooMany tells that there are more than can be meant.
+func follow(g contour.Grid[uint16], level float64, scale [2]float64, o Options) (rings []orb.Ring, area []float64, tooMany bool, err error) {
+	least := math.Min(o.SpecksMM2, o.PinholesMM2)
+	err = contour.Walk(g, level, func(ring orb.Ring, a float64) bool {
+		a *= scale[0] * scale[1]
+		if math.Abs(a) < least {
+			return true
+		}
+		if len(rings) == maxRings {
+			tooMany = true
+			return false
+		}
+		rings = append(rings, slices.Clone(ring))
+		area = append(area, a)
+		return true
+	})
+	return rings, area, tooMany, err
+}
+
+// gather drops specks and pinholes with all that is in them, and puts the rest together, largest piece first, in mm with
+// the origin at the picture's lower left corner: pixel (i, j) has its middle at (i + ½, j + ½) pixels.
+func gather(rings []orb.Ring, area []float64, scale [2]float64, o Options) (mp orb.MultiPolygon, left []string) {
+	parent := contour.Nest(rings)
+	order := make([]int, len(rings)) // a ring after the one around it: that has the larger area
+	for k := range order {
+		order[k] = k
+	}
+	sort.SliceStable(order, func(i, j int) bool { return math.Abs(area[order[i]]) > math.Abs(area[order[j]]) })
+	dropped := make([]bool, len(rings))
+	at := make([]int, len(rings)) // the polygon that a ring belongs to
+	specks, pinholes := 0, 0
+	for _, k := range order {
+		p := parent[k]
+		switch {
+		case p >= 0 && dropped[p]:
+			dropped[k] = true
+		case area[k] > 0 && area[k] < o.SpecksMM2:
+			dropped[k] = true
+			specks++
+		case area[k] < 0 && -area[k] < o.PinholesMM2:
+			dropped[k] = true
+			pinholes++
+		}
+		if dropped[k] {
+			continue
+		}
+		ring := rings[k]
+		for i, v := range ring {
+			ring[i] = orb.Point{(v[0] + 0.5) * scale[0], (v[1] + 0.5) * scale[1]}
+		}
+		if area[k] > 0 {
+			at[k] = len(mp)
+			mp = append(mp, orb.Polygon{ring})
+		} else {
+			at[k] = at[p]
+			mp[at[k]] = append(mp[at[k]], ring)
+		}
+	}
+	if specks > 0 {
+		left = append(left, fmt.Sprintf("%s under %.3g mm² left out.", count(specks, "speck"), o.SpecksMM2))
+	}
+	if pinholes > 0 {
+		left = append(left, fmt.Sprintf("%s under %.3g mm² filled.", count(pinholes, "pinhole"), o.PinholesMM2))
+	}
+	return mp, left
+}
+
+// count returns "1 speck" or "5 specks".
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// covers says whether one piece without holes fills the whole picture.
+func covers(mp orb.MultiPolygon, g grey, scale [2]float64) bool {
+	whole := float64(g.width) * float64(g.height) * scale[0] * scale[1]
+	return len(mp) == 1 && len(mp[0]) == 1 && geometry.RingArea(mp[0][0]) > coverShare*whole
+}
+
+// atEdge tells of pieces that run over the edge of the picture.
+func atEdge(mp orb.MultiPolygon, g grey, scale [2]float64) []string {
+	n := 0
+	for _, p := range mp {
+		b := p.Bound()
+		if b.Min[0] < scale[0]/2 || b.Min[1] < scale[1]/2 ||
+			b.Max[0] > (float64(g.width)-0.5)*scale[0] || b.Max[1] > (float64(g.height)-0.5)*scale[1] {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("%s cut off by the picture's edge.", count(n, "piece"))}
+}
+
+// edgeBlur returns the standard deviation in pixels of the blur across the ink's edge: half of the edge has at least the
+// slope of a step blurred by it.
+func edgeBlur(g contour.Grid[uint16], rings []orb.Ring) float64 {
+	var slopes []float64
+	for _, r := range rings {
+		step := max(1, len(r)/1000)
+		for k := 0; k < len(r); k += step {
+			i, j := int(math.Floor(r[k][0])), int(math.Floor(r[k][1]))
+			if i < 0 || j < 0 || i+1 >= g.Width || j+1 >= g.Height {
+				continue
+			}
+			at := j*g.Width + i
+			a, b := float64(g.Values[at]), float64(g.Values[at+1])
+			d, c := float64(g.Values[at+g.Width]), float64(g.Values[at+g.Width+1])
+			slopes = append(slopes, math.Hypot(b-a+c-d, d-a+c-b)/2/(inkLevel-paperLevel))
+		}
+	}
+	if len(slopes) == 0 {
+		return 0
+	}
+	sort.Float64s(slopes)
+	slope := slopes[len(slopes)/2]
+	return math.Min(mostBlur, 1/(math.Sqrt(2*math.Pi)*math.Max(slope, 1e-3)))
+}
+
+// draw draws the outline with few points and writes its pieces into r.
+func (r *Result) draw(mp orb.MultiPolygon, o simplify.Options) error {
+	drawn, err := simplify.Outline(mp, o)
+	if errors.Is(err, simplify.ErrCrossing) { // parts nearer to each other than the grid tells apart
+		if mp, err = settled(ringsOf(mp), ruleNonZero); err == nil {
+			drawn, err = simplify.Outline(mp, o)
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("the outline could not be drawn: %w", err)
+	}
+	for _, p := range drawn {
+		r.Pieces = append(r.Pieces, Piece{orb.MultiPolygon{p}})
+	}
+	sort.SliceStable(r.Pieces, func(i, j int) bool {
+		return geometry.Area(r.Pieces[i].Outline) > geometry.Area(r.Pieces[j].Outline)
+	})
+	return nil
+}
+
+// ringsOf returns all rings of an outline.
+func ringsOf(mp orb.MultiPolygon) []orb.Ring {
+	var rings []orb.Ring
+	for _, p := range mp {
+		rings = append(rings, p...)
+	}
+	return rings
+}

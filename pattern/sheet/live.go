@@ -1,0 +1,192 @@
+package sheet
+
+import (
+	"math"
+	"sort"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+)
+
+const (
+	// maxMeetings bounds the pairs of copies that run into each other and are measured in one frame. Beyond it the field
+	// is a heap of overlaps, and the verdict would not change.
+	maxMeetings = 60
+
+	// maxPairs bounds the pairs of boxes looked at in one frame, for silhouettes that are many cells long.
+	maxPairs = 20000
+
+	// orbitSlack in mm: two faults whose places are images of each other to this are one fault of the repeat.
+	orbitSlack = 1e-3
+)
+
+// Live is what the cell and its neighbours show: each fault once for all its images. Places are in field mm.
+type Live struct {
+	Overlaps []Meeting
+	Bridges  []Meeting // between two copies, narrower than sheet.bridge, the narrowest first
+	Necks    []Place   // bridges within one silhouette
+	Narrow   []Place   // openings narrower than sheet.opening within one silhouette
+	Islands  []Place   // holes of silhouettes
+	// Narrowest is the narrowest way between two copies that do not meet; Found is false when there are none.
+	Narrowest geometry.Near
+	Partial   bool // some pairs were left out: too many meet
+}
+
+// Meeting is a pair of copies: the motif itself, and an image of a motif.
+type Meeting struct {
+	Motif, Other int
+	Op           int    // of Other, index into the group's operations
+	Cell         [2]int // of Other
+	Area         float64
+	geometry.Near
+}
+
+// Place is something within one copy of a motif, in field mm.
+type Place struct {
+	Motif int
+	geometry.Neck
+	Area float64 // of an island
+}
+
+// couple is a pair of images whose boxes are near, not yet measured.
+type couple struct {
+	i, j, k int // motif, other motif, index into the other's Ops
+	cell    [2]int
+	shift   orb.Point
+	gap     float64
+}
+
+// Check looks at every motif against the copies round it. By symmetry that is enough: the pair g·A, h·B is the pair
+// A, g⁻¹h·B seen from elsewhere. It allocates little and its time does not depend on the panel.
+func Check(l *pattern.Layout, within *Within) Live {
+	var live Live
+	couples, partial := nearCouples(l)
+	live.Partial = partial
+	bridge := l.Draft.Sheet.Bridge
+	best := math.Hypot(l.A[0]+l.B[0], l.A[1]+l.B[1])
+	for _, c := range couples {
+		limit := math.Max(bridge, best)
+		if c.gap >= limit {
+			break
+		}
+		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
+		near := geometry.Distance(a, b, c.shift, limit)
+		m := Meeting{Motif: c.i, Other: c.j, Op: l.Orbits[c.j].Ops[c.k], Cell: c.cell, Near: near}
+		if (near.Found && near.D == 0) || (c.gap == 0 && geometry.Inside(a, b, c.shift)) {
+			if len(live.Overlaps) >= maxMeetings {
+				live.Partial = true
+				continue
+			}
+			if m.Area = geometry.OverlapArea(a, b, c.shift); m.Area > OverlapFrom {
+				if !near.Found || near.D > 0 {
+					m.P = a.Centroid()
+					m.Q = m.P
+				}
+				live.Overlaps = append(live.Overlaps, m)
+				continue
+			}
+		}
+		if !near.Found {
+			continue
+		}
+		if near.D < best {
+			best, live.Narrowest = near.D, near
+		}
+		if near.D < bridge {
+			live.Bridges = append(live.Bridges, m)
+		}
+	}
+	live.Overlaps = onePerOrbit(l, live.Overlaps)
+	live.Bridges = onePerOrbit(l, live.Bridges)
+	sort.SliceStable(live.Bridges, func(i, j int) bool { return live.Bridges[i].D < live.Bridges[j].D })
+	within.fill(l, &live)
+	return live
+}
+
+// nearCouples lists the pairs of images whose boxes are nearer than a cell's length, the nearest first, each orbit of
+// pairs once where the motif has no symmetry of its own.
+func nearCouples(l *pattern.Layout) (out []couple, partial bool) {
+	reach := math.Max(l.Draft.Sheet.Bridge, math.Min(math.Hypot(l.A[0], l.A[1]), math.Hypot(l.B[0], l.B[1])))
+	for i := range l.Orbits {
+		a := l.Orbits[i]
+		if a.SameAs >= 0 {
+			continue
+		}
+		ab := a.Images[0].Bound()
+		window := ab.Pad(reach)
+		for j := i; j < len(l.Orbits); j++ {
+			b := l.Orbits[j]
+			for k := range b.Images {
+				bb := b.Images[k].Bound()
+				whole := l.Cells(window, bb, func(m, n int) bool {
+					if i == j && !canonical(l, b.Ops[k], m, n) {
+						return true
+					}
+					if len(out) >= maxPairs {
+						return false
+					}
+					v := l.Lattice(m, n)
+					out = append(out, couple{i, j, k, [2]int{m, n}, v, gapOf(ab, bb, v)})
+					return true
+				})
+				partial = partial || !whole
+			}
+		}
+	}
+	sort.Slice(out, func(x, y int) bool { return out[x].gap < out[y].gap })
+	return out, partial
+}
+
+// canonical keeps one of an operation and its inverse, which give the same pair of copies seen from either, and leaves
+// out the identity, which is the motif itself.
+func canonical(l *pattern.Layout, op, m, n int) bool {
+	if op == 0 {
+		return m > 0 || (m == 0 && n > 0)
+	}
+	inv, im, in := l.InverseOf(op, m, n)
+	if inv != op {
+		return op < inv
+	}
+	return m > im || (m == im && n >= in)
+}
+
+// gapOf returns the distance between the boxes a and b + v.
+func gapOf(a, b orb.Bound, v orb.Point) float64 {
+	dx := math.Max(0, math.Max(a.Min[0]-b.Max[0]-v[0], b.Min[0]+v[0]-a.Max[0]))
+	dy := math.Max(0, math.Max(a.Min[1]-b.Max[1]-v[1], b.Min[1]+v[1]-a.Max[1]))
+	return math.Hypot(dx, dy)
+}
+
+// onePerOrbit drops the meetings that are images of an earlier one under the group.
+func onePerOrbit(l *pattern.Layout, all []Meeting) []Meeting {
+	var kept []Meeting
+	for _, m := range all {
+		again := false
+		for _, k := range kept {
+			if math.Abs(k.D-m.D) < orbitSlack && math.Abs(k.Area-m.Area) < orbitSlack*(1+m.Area) &&
+				sameOrbit(l, middle(k.P, k.Q), middle(m.P, m.Q)) {
+				again = true
+				break
+			}
+		}
+		if !again {
+			kept = append(kept, m)
+		}
+	}
+	return kept
+}
+
+// sameOrbit reports whether some operation of the group carries the field point p to q.
+func sameOrbit(l *pattern.Layout, p, q orb.Point) bool {
+	for op := range l.Group.Ops {
+		r := l.Op(op, 0, 0).Apply(p)
+		d := orb.Point{q[0] - r[0], q[1] - r[1]}
+		v := l.NearestLattice(d)
+		if math.Hypot(d[0]-v[0], d[1]-v[1]) < orbitSlack {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,273 @@
+// Package panel checks the whole panel as a sheet: every copy the edge rule keeps, cropped where it says so, openings
+// that run into each other united, against the sheet's edge. It links the polygon overlay, so only the engine uses it.
+package panel
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/sheet"
+)
+
+// panelCheck is one run; each step adds its part to the report.
+type panelCheck struct {
+	l        *pattern.Layout
+	copies   []pattern.Copy
+	pieces   []piece
+	meetings *meetings
+	openings []opening
+	of       []int // the opening of each piece
+	order    []int // openings by their left side
+	report   sheet.Report
+	mend     *pattern.Command // opens the cell until copies clear each other
+}
+
+// Check goes over the whole panel. It fails when the panel would need too many copies, or when the overlay cannot unite
+// or crop openings; the error then names the place.
+func Check(l *pattern.Layout) (sheet.Report, error) {
+	c := &panelCheck{l: l}
+	var err error
+	if c.copies, err = l.Copies(); err != nil {
+		return sheet.Report{}, err
+	}
+	if c.pieces, err = pieces(l, c.copies); err != nil {
+		return sheet.Report{}, err
+	}
+	c.meetings = newMeetings(c.pieces, c.copies)
+	met := c.meetings.within(l.Draft.Sheet.Bridge)
+	if c.openings, c.of, err = unite(c.pieces, met); err != nil {
+		return sheet.Report{}, err
+	}
+	c.report = sheet.Report{Problems: []sheet.Problem{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
+	if m, ok := sheet.OpenCell(l); ok {
+		c.mend = &m
+	}
+	c.same()
+	c.overlaps(met)
+	c.bridges(met)
+	c.narrowest(met)
+	c.islands()
+	c.within()
+	c.edges()
+	c.size()
+	c.areas()
+	c.report.Sound = true
+	for _, p := range c.report.Problems {
+		if p.Severity == sheet.Fault {
+			c.report.Sound = false
+		}
+	}
+	return c.report, nil
+}
+
+func (c *panelCheck) add(p sheet.Problem) { c.report.Problems = append(c.report.Problems, p) }
+
+// same warns of motifs that lie exactly on another's copies.
+func (c *panelCheck) same() {
+	for i, o := range c.l.Orbits {
+		if o.SameAs < 0 {
+			continue
+		}
+		m := c.l.Draft.Motifs
+		at := c.l.Draft.FieldMap().Apply(orb.Point(m[i].At))
+		c.add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Warning, At: at,
+			Text: fmt.Sprintf("Motif %s lies exactly on copies of %s; each place is cut once.", m[i].ID, m[o.SameAs].ID),
+			Mend: &pattern.Command{Name: "remove", ID: m[i].ID}})
+	}
+}
+
+// overlaps reports pairs of copies whose common area is over the limit. The parts of one copy, where a crop or its
+// outline divides it, are summed.
+func (c *panelCheck) overlaps(met []meeting) {
+	type couple [2]int
+	area := map[couple]float64{}
+	at := map[couple]meeting{}
+	var order []couple
+	for _, m := range met {
+		i, j := c.pieces[m.i].copy, c.pieces[m.j].copy
+		if m.area == 0 || i == j {
+			continue
+		}
+		k := couple{min(i, j), max(i, j)}
+		if _, ok := area[k]; !ok {
+			order = append(order, k)
+			at[k] = m
+		}
+		area[k] += m.area
+	}
+	for _, k := range order {
+		if area[k] <= sheet.OverlapFrom {
+			continue
+		}
+		m := at[k]
+		p := [2]float64{(m.P[0] + m.Q[0]) / 2, (m.P[1] + m.Q[1]) / 2}
+		c.add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: p, Measured: area[k],
+			Between: &[2]int{k[0], k[1]}, Mend: c.mend,
+			Text: fmt.Sprintf("Two silhouettes run into each other over %s mm².", short(area[k]))})
+	}
+}
+
+// bridges reports every pair of pieces of different openings nearer than the required bridge.
+func (c *panelCheck) bridges(met []meeting) {
+	need := c.l.Draft.Sheet.Bridge
+	for _, m := range met {
+		if c.of[m.i] == c.of[m.j] || m.D >= need {
+			continue
+		}
+		i, j := c.pieces[m.i].copy, c.pieces[m.j].copy
+		c.add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault,
+			At:       [2]float64{(m.P[0] + m.Q[0]) / 2, (m.P[1] + m.Q[1]) / 2},
+			Measured: m.D, Required: need, Between: &[2]int{min(i, j), max(i, j)}, Ends: &[2][2]float64{m.P, m.Q}, Mend: c.mend,
+			Text: fmt.Sprintf("The bridge between two openings is %s mm wide; this sheet needs %s.", short(m.D), short(need))})
+	}
+}
+
+// narrowest finds the shortest way between two different openings, looking further out until there is one.
+func (c *panelCheck) narrowest(met []meeting) {
+	if len(c.openings) < 2 {
+		return
+	}
+	all := orb.Bound{Min: c.pieces[0].bound.Min, Max: c.pieces[0].bound.Max}
+	for _, p := range c.pieces {
+		all = all.Union(p.bound)
+	}
+	far := math.Hypot(all.Max[0]-all.Min[0], all.Max[1]-all.Min[1]) + 1
+	for reach := math.Max(c.l.Draft.Sheet.Bridge, 1); ; reach *= 2 {
+		best := meeting{Near: geometry.Near{D: math.Inf(1)}}
+		for _, m := range met {
+			if c.of[m.i] != c.of[m.j] && m.D < best.D {
+				best = m
+			}
+		}
+		if best.D < math.Inf(1) {
+			d := best.D
+			c.report.NarrowestBetween = &d
+			c.report.BetweenEnds = &[2][2]float64{best.P, best.Q}
+			return
+		}
+		if reach > far {
+			return
+		}
+		met = c.meetings.within(reach)
+	}
+}
+
+// islands reports the parts of the sheet that nothing holds: what an opening closes in, inside the sheet, less the
+// openings that stand in it.
+func (c *panelCheck) islands() {
+	sheetBox := c.l.Draft.SheetBound()
+	for i := range c.openings {
+		for _, h := range c.openings[i].holes {
+			b := h.bound
+			if b.Min[0] <= sheetBox.Min[0] || b.Min[1] <= sheetBox.Min[1] ||
+				b.Max[0] >= sheetBox.Max[0] || b.Max[1] >= sheetBox.Max[1] {
+				continue
+			}
+			area := h.area - c.standingIn(i, h)
+			c.report.Counts.Islands++
+			at := inside(h.ring)
+			copyOf := c.pieces[c.openings[i].pieces[0]].copy
+			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area, Between: &[2]int{copyOf, copyOf},
+				Ends: &[2][2]float64{b.Min, b.Max},
+				Text: fmt.Sprintf("A piece of sheet of %s mm² has nothing holding it and would drop out.", short(area))})
+		}
+	}
+}
+
+// standingIn returns the area of the openings that stand directly in a hole, each with all that it encloses.
+func (c *panelCheck) standingIn(i int, h hole) float64 {
+	shape := geometry.NewShape(orb.MultiPolygon{h.ring})
+	type inner struct {
+		ring  *geometry.Shape
+		area  float64
+		bound orb.Bound
+	}
+	var found []inner
+	for j := range c.openings {
+		b := c.boundOf(j)
+		if j == i || b.Min[0] < h.bound.Min[0] || b.Max[0] > h.bound.Max[0] || b.Min[1] < h.bound.Min[1] || b.Max[1] > h.bound.Max[1] {
+			continue
+		}
+		outer := orb.MultiPolygon{{c.openings[j].outline[0]}}
+		if shape.Contains(outer[0][0][0]) {
+			s := geometry.NewShape(outer)
+			found = append(found, inner{s, s.Area(), b})
+		}
+	}
+	sum := 0.0
+	for x, a := range found {
+		direct := true
+		for y, o := range found {
+			if x != y && o.area > a.area && o.ring.Contains(a.ring.Outline()[0][0][0]) {
+				direct = false
+				break
+			}
+		}
+		if direct {
+			sum += a.area
+		}
+	}
+	return sum
+}
+
+// boundOf returns an opening's box on the panel.
+func (c *panelCheck) boundOf(i int) orb.Bound {
+	o := &c.openings[i]
+	b := o.shape.Bound()
+	return orb.Bound{Min: orb.Point{b.Min[0] + o.shift[0], b.Min[1] + o.shift[1]},
+		Max: orb.Point{b.Max[0] + o.shift[0], b.Max[1] + o.shift[1]}}
+}
+
+// inside returns a point inside a polygon: the centre of area where that lies inside, else the middle of the longest
+// stretch of the horizontal line through it.
+func inside(p orb.Polygon) orb.Point {
+	mp := orb.MultiPolygon{p}
+	c := geometry.Centroid(mp)
+	if geometry.Contains(mp, c) {
+		return c
+	}
+	var xs []float64
+	for _, r := range p {
+		for i := 0; i+1 < len(r); i++ {
+			a, b := r[i], r[i+1]
+			if (a[1] > c[1]) != (b[1] > c[1]) {
+				xs = append(xs, a[0]+(c[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]))
+			}
+		}
+	}
+	best, at := 0.0, c
+	for _, x := range xs {
+		next := math.Inf(1)
+		for _, y := range xs {
+			if y > x && y < next {
+				next = y
+			}
+		}
+		m := orb.Point{(x + next) / 2, c[1]}
+		if next-x > best && !math.IsInf(next, 1) && geometry.Contains(mp, m) {
+			best, at = next-x, m
+		}
+	}
+	return at
+}
+
+// areas sums what is cut away and what is left of the sheet.
+func (c *panelCheck) areas() {
+	box := c.l.Draft.SheetBound()
+	rect := geometry.RectShape(box)
+	within := 0.0
+	for i := range c.openings {
+		o := &c.openings[i]
+		c.report.OpenArea += o.area
+		if o.shape.InRect(box, o.shift) == geometry.Within {
+			within += o.area
+		} else {
+			within += geometry.OverlapArea(rect, o.shape, o.shift)
+		}
+	}
+	c.report.SheetArea = (box.Max[0]-box.Min[0])*(box.Max[1]-box.Min[1]) - within
+}

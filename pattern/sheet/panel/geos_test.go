@@ -1,0 +1,190 @@
+package panel
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"sort"
+	"strings"
+	"testing"
+
+	"openwork/pattern"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/sheet"
+	"openwork/pattern/symmetry"
+)
+
+// geosAnswer is what testdata/oracle.py finds with GEOS for one draft, by its own layout and its own overlay.
+type geosAnswer struct {
+	Copies    int          `json:"copies"`
+	Openings  int          `json:"openings"`
+	Islands   int          `json:"islands"`
+	Island    []float64    `json:"islandAreas"`
+	OpenArea  float64      `json:"openArea"`
+	SheetArea float64      `json:"sheetArea"`
+	Narrowest *float64     `json:"narrowestBetween"`
+	Overlaps  [][3]float64 `json:"overlaps"` // x, y and area, of copies by the centre of each pair
+	Unclear   string       `json:"unclear"`  // a figure so near its limit that rounding decides
+}
+
+// geosCase is what the oracle gets: the draft, and the operations as GAP confirms them for the group.
+type geosCase struct {
+	Draft json.RawMessage `json:"draft"`
+	Ops   [][6]float64    `json:"ops"` // w11 w12 w21 w22 t1 t2
+}
+
+// askGEOS runs the oracle once over all cases. GEOS is reached by Debian's python3-shapely.
+func askGEOS(t *testing.T, drafts []pattern.Draft) []geosAnswer {
+	t.Helper()
+	var cases []geosCase
+	for _, d := range drafts {
+		g, err := symmetry.Find(d.Repeat.Group)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := geosCase{Draft: json.RawMessage(d.Encode())}
+		for _, op := range g.Ops {
+			c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
+				op.T[0].Float(), op.T[1].Float()})
+		}
+		cases = append(cases, c)
+	}
+	in, err := json.Marshal(cases)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command("/usr/bin/python3", "testdata/oracle.py")
+	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("the GEOS oracle did not run (it needs Debian's package python3-shapely): %v", err)
+	}
+	var answers []geosAnswer
+	if err := json.Unmarshal(out, &answers); err != nil || len(answers) != len(drafts) {
+		t.Fatalf("the oracle gave %d answers for %d drafts: %v", len(answers), len(drafts), err)
+	}
+	return answers
+}
+
+// TestCheckAgainstGEOS compares random drafts over all seventeen groups with GEOS: the same overlaps, the narrowest
+// bridge to 1e-6 mm, areas to 1e-6 of themselves, the same number of openings and islands.
+func TestCheckAgainstGEOS(t *testing.T) {
+	const seed, perGroup = 2026, 3 // 527 drafts
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	var drafts []pattern.Draft
+	for _, g := range symmetry.Groups() {
+		for range perGroup {
+			drafts = append(drafts, patterntest.Draft(r, g.Symbol))
+		}
+	}
+	answers := askGEOS(t, drafts)
+	tally := map[string]int{}
+	for i, d := range drafts {
+		l, err := pattern.NewLayout(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := Check(l)
+		if err != nil {
+			t.Fatalf("draft %d (%s): %v", i, d.Title, err)
+		}
+		want := answers[i]
+		if want.Unclear != "" {
+			tally["unclear"]++
+			t.Logf("draft %d (%s): %s", i, d.Title, want.Unclear)
+			continue
+		}
+		tally[string(d.Field.Edge)]++
+		if compare(t, got, want) {
+			t.Errorf("draft %d differs: %s", i, d.Encode())
+		}
+		if want.Islands > 0 {
+			tally["with islands"]++
+		}
+		if len(want.Overlaps) > 0 {
+			tally["with overlaps"]++
+		}
+	}
+	t.Logf("%d drafts: %v", len(drafts), tally)
+	if tally["unclear"] > len(drafts)/50 {
+		t.Errorf("%d drafts were too near a limit to be compared", tally["unclear"])
+	}
+	for _, kind := range []string{"with islands", "with overlaps", "crop", "whole", "touching"} {
+		if tally[kind] < 30 {
+			t.Errorf("only %d drafts %s: the comparison says little about them", tally[kind], kind)
+		}
+	}
+}
+
+func compare(t *testing.T, got sheet.Report, want geosAnswer) (differs bool) {
+	t.Helper()
+	bad := func(format string, a ...any) { t.Errorf(format, a...); differs = true }
+	if got.Counts.Copies != want.Copies || got.Counts.Openings != want.Openings || got.Counts.Islands != want.Islands {
+		bad("counts %+v, GEOS %d copies, %d openings, %d islands", got.Counts, want.Copies, want.Openings, want.Islands)
+	}
+	if math.Abs(got.OpenArea-want.OpenArea) > 1e-6*want.OpenArea {
+		bad("open area %.9g, GEOS %.9g", got.OpenArea, want.OpenArea)
+	}
+	if math.Abs(got.SheetArea-want.SheetArea) > 1e-6*want.SheetArea {
+		bad("sheet area %.9g, GEOS %.9g", got.SheetArea, want.SheetArea)
+	}
+	switch {
+	case (got.NarrowestBetween == nil) != (want.Narrowest == nil):
+		bad("narrowest %v, GEOS %v", got.NarrowestBetween, want.Narrowest)
+	case want.Narrowest != nil && math.Abs(*got.NarrowestBetween-*want.Narrowest) > 1e-6:
+		bad("narrowest %.9g, GEOS %.9g", *got.NarrowestBetween, *want.Narrowest)
+	}
+	var areas, islands []float64
+	for _, p := range got.Problems {
+		if p.Kind == sheet.Overlap && p.Severity == sheet.Fault {
+			areas = append(areas, p.Measured)
+		}
+		if p.Kind == sheet.Island {
+			islands = append(islands, p.Measured)
+		}
+	}
+	var wantAreas []float64
+	for _, o := range want.Overlaps {
+		wantAreas = append(wantAreas, o[2])
+	}
+	sameList := func(what string, a, b []float64) {
+		sort.Float64s(a)
+		sort.Float64s(b)
+		if len(a) != len(b) {
+			bad("%d %s, GEOS %d", len(a), what, len(b))
+			return
+		}
+		for i := range a {
+			if math.Abs(a[i]-b[i]) > 1e-6*(1+b[i]) {
+				bad("%s %d: %.9g, GEOS %.9g", what, i, a[i], b[i])
+				return
+			}
+		}
+	}
+	sameList("overlaps", areas, wantAreas)
+	sameList("islands", islands, want.Island)
+	return differs
+}
+
+// TestOracleSeesAFault makes sure that the comparison can fail: a draft changed after the oracle has seen it differs.
+func TestOracleSeesAFault(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 5))
+	d := patterntest.Draft(r, "p4mm")
+	want := askGEOS(t, []pattern.Draft{d})[0]
+	d.Motifs[0].At[0] += 0.5
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := Check(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(got.OpenArea-want.OpenArea) <= 1e-6*want.OpenArea && strings.TrimSpace(want.Unclear) == "" {
+		t.Errorf("a motif moved by 0.5 mm leaves the open area at %.9g", got.OpenArea)
+	}
+}

@@ -1,0 +1,172 @@
+"""The soundness of drafts by GEOS (Debian's python3-shapely), for comparison with package panel.
+
+Reads a JSON list of {"draft": ..., "ops": [[w11, w12, w21, w22, t1, t2], ...]} and writes a JSON list of answers. The
+layout, the edge rules, the overlay and the distances here are this script's own and GEOS's; of the program it takes
+only the draft and the group's operations, which are compared with GAP elsewhere.
+"""
+import json
+import math
+import sys
+import warnings
+
+from shapely import affinity
+from shapely.geometry import MultiPolygon, Polygon, box
+from shapely.ops import unary_union
+from shapely.strtree import STRtree as GeosTree
+
+warnings.simplefilter("ignore")  # of a change in the tree's answers, which the class below meets
+
+OVERLAP = 0.01  # mm2, the definition's limit
+NEAR = 1e-6     # a figure this near its limit is decided by rounding
+NOISE = 1e-10   # an area this small is rounding itself
+
+
+class STRtree:
+    """The tree of GEOS with answers as indexes, whichever version of shapely there is."""
+
+    def __init__(self, shapes):
+        self.tree = GeosTree(shapes)
+        self.index = {id(s): i for i, s in enumerate(shapes)}
+
+    def query(self, shape):
+        return sorted(self.index.get(id(a), a) for a in self.tree.query(shape))
+
+
+def silhouette(outline):
+    return unary_union([Polygon(p[0], p[1:]) for p in outline])
+
+
+def polygons(shape):
+    if shape.is_empty:
+        return []
+    if shape.geom_type == "Polygon":
+        return [shape]
+    return [g for g in shape.geoms if g.geom_type == "Polygon"]
+
+
+def compose(m, n):
+    a, b, c, d, x, y = m
+    e, f, g, h, u, v = n
+    return (a * e + b * g, a * f + b * h, c * e + d * g, c * f + d * h, a * u + b * v + x, c * u + d * v + y)
+
+
+def turn(degrees):
+    r = math.radians(degrees)
+    return (math.cos(r), -math.sin(r), math.sin(r), math.cos(r), 0, 0)
+
+
+def apply(shape, m):
+    return affinity.affine_transform(shape, [m[0], m[1], m[2], m[3], m[4], m[5]])
+
+
+def layout(draft, ops):
+    """Yield every copy that the edge rule keeps, whole, and the field."""
+    rep, field, panel = draft["repeat"], draft["field"], draft["panel"]
+    g = math.radians(rep["gamma"])
+    ax, bx, by = rep["a"], rep["b"] * math.cos(g), rep["b"] * math.sin(g)
+    basis = (ax, bx, 0, by, 0, 0)
+    inverse = (1 / ax, -bx / (ax * by), 0, 1 / by, 0, 0)
+    margin = field["margin"]
+    inside = box(margin, margin, panel["width"] - margin, panel["height"] - margin)
+    to_panel = compose((1, 0, 0, 1, field["origin"][0], field["origin"][1]), turn(field["turn"]))
+    shapes = {s["id"]: silhouette(s["outline"]) for s in draft["silhouettes"]}
+    kept, unclear = [], ""
+    for motif in draft["motifs"]:
+        place = compose((1, 0, 0, 1, motif["at"][0], motif["at"][1]), turn(motif["turn"]))
+        s = motif["scale"]
+        place = compose(place, (-s if motif["mirrored"] else s, 0, 0, s, 0, 0))
+        shape = shapes[motif["silhouette"]]
+        for w11, w12, w21, w22, t1, t2 in ops:
+            op = compose(compose(basis, (w11, w12, w21, w22, t1, t2)), inverse)
+            image = apply(shape, compose(to_panel, compose(op, place)))
+            low_x, low_y, high_x, high_y = image.bounds
+            # Cells whose shift brings the image's box to the field: shifts v of the panel turned back to field directions.
+            back = turn(-field["turn"])
+            corners = [apply_vector(back, x, y) for x in (margin - high_x, panel["width"] - margin - low_x)
+                       for y in (margin - high_y, panel["height"] - margin - low_y)]
+            least_y, most_y = min(c[1] for c in corners), max(c[1] for c in corners)
+            least_x, most_x = min(c[0] for c in corners), max(c[0] for c in corners)
+            for n in range(math.floor(least_y / by), math.ceil(most_y / by) + 1):
+                for m in range(math.floor((least_x - n * bx) / ax), math.ceil((most_x - n * bx) / ax) + 1):
+                    v = apply_vector(to_panel, m * ax + n * bx, n * by)
+                    if (high_x + v[0] < margin or low_x + v[0] > panel["width"] - margin or
+                            high_y + v[1] < margin or low_y + v[1] > panel["height"] - margin):
+                        continue
+                    copy = affinity.translate(image, *v)
+                    common = copy.intersection(inside).area
+                    if NOISE < common < NEAR or NOISE < copy.area - common < NEAR:
+                        unclear = "a copy only just meets the field"
+                    if common < NEAR / 2:
+                        continue
+                    if field["edge"] == "whole" and copy.area - common > NEAR / 2:
+                        continue
+                    kept.append(copy)
+    # Copies that coincide are one.
+    tree, distinct, gone = STRtree(kept), [], set()
+    for i, c in enumerate(kept):
+        if i in gone:
+            continue
+        distinct.append(c)
+        for j in tree.query(c):
+            if j > i and abs(kept[j].area - c.area) < 0.05 and kept[j].centroid.distance(c.centroid) < 0.05 \
+                    and kept[j].hausdorff_distance(c) < 0.02:
+                gone.add(j)
+    return distinct, inside, unclear
+
+
+def apply_vector(m, x, y):
+    return (m[0] * x + m[1] * y, m[2] * x + m[3] * y)
+
+
+def check(case):
+    draft, ops = case["draft"], case["ops"]
+    copies, inside, unclear = layout(draft, ops)
+    if draft["field"]["edge"] == "crop":
+        cut = [MultiPolygon(polygons(c.intersection(inside))) for c in copies]
+    else:
+        cut = copies
+    tree, overlaps = STRtree(cut), []
+    for i, c in enumerate(cut):
+        for j in tree.query(c):
+            if j > i:
+                a = c.intersection(cut[j])
+                if abs(a.area - OVERLAP) < NEAR:
+                    unclear = "an overlap is just at its limit"
+                if a.area > OVERLAP:
+                    p = a.centroid
+                    overlaps.append([p.x, p.y, a.area])
+    union = unary_union(cut)
+    openings = polygons(union)
+    narrowest = None
+    if len(openings) > 1:
+        tree, reach = STRtree(openings), 2.0
+        while narrowest is None:
+            near = [o.distance(openings[j]) for i, o in enumerate(openings)
+                    for j in tree.query(box(*o.bounds).buffer(reach)) if j > i]
+            near = [d for d in near if d <= reach]
+            if near:
+                narrowest = min(near)
+            reach *= 2
+    w = draft["sheet"].get("width") or draft["panel"]["width"]
+    h = draft["sheet"].get("height") or draft["panel"]["height"]
+    x, y = (draft["panel"]["width"] - w) / 2, (draft["panel"]["height"] - h) / 2
+    sheet = box(x, y, x + w, y + h)
+    rest = sheet.difference(union)
+    islands = []
+    for p in polygons(rest):
+        gap = p.distance(sheet.exterior)
+        if 0 < gap < NEAR:
+            unclear = "a piece of sheet only just reaches the edge"
+        if gap > NEAR / 2:
+            islands.append(p.area)
+            if p.area < NEAR:
+                unclear = "an island is smaller than any grid"
+    for o in openings:
+        if o.area < NEAR:
+            unclear = "an opening is smaller than any grid"
+    return {"copies": len(copies), "openings": len(openings), "islands": len(islands), "islandAreas": islands,
+            "openArea": union.area, "sheetArea": rest.area, "narrowestBetween": narrowest, "overlaps": overlaps,
+            "unclear": unclear}
+
+
+json.dump([check(c) for c in json.load(sys.stdin)], sys.stdout)

@@ -1,0 +1,151 @@
+// Package study draws what is looked at rather than cut: the panel as it will be painted, and small pictures of the
+// pattern in each of the seventeen groups. Full-scale pages belong here too.
+package study
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"io"
+	"math"
+
+	"github.com/fogleman/gg"
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/symmetry"
+)
+
+// MaxWidth is the widest picture, in px.
+const MaxWidth = 8000
+
+// The colours of a picture: bare ground, and paste.
+var (
+	groundColour = color.RGBA{0xd9, 0xcf, 0xbb, 0xff}
+	pasteColour  = color.RGBA{0x2b, 0x5a, 0x5c, 0xff}
+)
+
+// Picture writes the panel as it will look, as a PNG of the given width in px; its height follows the panel.
+func Picture(l *pattern.Layout, width int, w io.Writer) error {
+	d := l.Draft
+	if width < 16 || width > MaxWidth {
+		return fmt.Errorf("a picture is from 16 to %d px wide, not %d", MaxWidth, width)
+	}
+	height := int(math.Round(float64(width) * d.Panel.Height / d.Panel.Width))
+	if height < 1 || height > 2*MaxWidth {
+		return fmt.Errorf("the picture would be %d px high, and the limit is %d; make it narrower", height, 2*MaxWidth)
+	}
+	copies, err := l.Copies()
+	if err != nil {
+		return err
+	}
+	c := gg.NewContext(width, height)
+	c.SetColor(groundColour)
+	c.Clear()
+	scale := float64(width) / d.Panel.Width
+	toPX := geometry.Map{A: scale, D: -scale, Y: d.Panel.Height * scale}
+	if d.Field.Edge == pattern.Crop {
+		f := d.FieldBound()
+		c.DrawRectangle(f.Min[0]*scale, (d.Panel.Height-f.Max[1])*scale, (f.Max[0]-f.Min[0])*scale, (f.Max[1]-f.Min[1])*scale)
+		c.Clip()
+	}
+	c.SetColor(pasteColour)
+	c.SetFillRuleEvenOdd()
+	for _, copy := range copies {
+		trace(c, l.Orbits[copy.Motif].Shape, toPX.After(copy.Map))
+		c.Fill()
+	}
+	return png.Encode(w, c.Image())
+}
+
+// trace adds a shape's rings under a map to the context's path.
+func trace(c *gg.Context, s *geometry.Shape, m geometry.Map) {
+	for _, poly := range s.Outline() {
+		for _, ring := range poly {
+			for i, v := range ring[:len(ring)-1] {
+				p := m.Apply(v)
+				if i == 0 {
+					c.MoveTo(p[0], p[1])
+				} else {
+					c.LineTo(p[0], p[1])
+				}
+			}
+			c.ClosePath()
+		}
+	}
+}
+
+// Small draws the draft's motifs as they would lie in another plane group, on a transparent ground. The cell takes the
+// shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now: else
+// groups of many operations would show a heap. Width and height in px.
+func Small(d pattern.Draft, group string, width, height int, cache pattern.Shapes) (image.Image, error) {
+	if width < 8 || height < 8 || width > 1000 || height > 1000 {
+		return nil, fmt.Errorf("a small picture is from 8 to 1000 px wide and high, not %d × %d", width, height)
+	}
+	room, err := cellPerOp(d)
+	if err != nil {
+		return nil, err
+	}
+	d, err = pattern.Apply(d, pattern.Command{Name: "group", Text: group})
+	if err != nil {
+		return nil, err
+	}
+	if d, err = roomy(d, room); err != nil {
+		return nil, err
+	}
+	l, err := pattern.NewLayout(d, cache)
+	if err != nil {
+		return nil, err
+	}
+	c := gg.NewContext(width, height)
+	c.SetColor(color.Black)
+	c.SetFillRuleEvenOdd()
+	scale := math.Sqrt(float64(width*height) / shownArea(l))
+	middle := l.Cell.Basis().Apply(orb.Point{0.5, 0.5})
+	toPX := geometry.Map{A: scale, D: -scale, X: float64(width)/2 - scale*middle[0], Y: float64(height)/2 + scale*middle[1]}
+	half := orb.Point{float64(width) / 2 / scale, float64(height) / 2 / scale}
+	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]}, Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
+	drawn := 0
+	for _, o := range l.Orbits {
+		for k, op := range o.Ops {
+			l.Cells(window, o.Images[k].Bound(), func(m, n int) bool {
+				trace(c, o.Shape, toPX.After(l.Op(op, m, n)).After(o.Place))
+				c.Fill()
+				drawn++
+				return drawn < mostDrawn
+			})
+		}
+	}
+	return c.Image(), nil
+}
+
+// mostDrawn bounds the copies in one small picture.
+const mostDrawn = 600
+
+// cellPerOp returns the area of the draft's cell for each operation of its group, in mm².
+func cellPerOp(d pattern.Draft) (float64, error) {
+	g, err := symmetry.Find(d.Repeat.Group)
+	if err != nil {
+		return 0, err
+	}
+	return d.Repeat.Cell().Area() / float64(len(g.Ops)), nil
+}
+
+// roomy gives the cell the area per operation in mm², in its own proportion.
+func roomy(d pattern.Draft, perOp float64) (pattern.Draft, error) {
+	g, err := symmetry.Find(d.Repeat.Group)
+	if err != nil {
+		return d, err
+	}
+	f := math.Sqrt(perOp * float64(len(g.Ops)) / d.Repeat.Cell().Area())
+	return pattern.Apply(d, pattern.Command{Name: "cell", Values: map[string]float64{"a": d.Repeat.A * f, "b": d.Repeat.B * f}})
+}
+
+// shownArea is how much of the field a small picture shows, in mm²: one cell and a half of a large one, as many as hold
+// about a dozen copies of a small one.
+func shownArea(l *pattern.Layout) float64 {
+	copies := math.Max(1, float64(l.InCell()))
+	return l.Cell.Area() * math.Max(1.5, 12/copies)
+}

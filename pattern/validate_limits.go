@@ -1,0 +1,19 @@
+package pattern
+
+// What a draft may hold. Lengths in mm, angles in degrees. The ends lie beyond what the trade asks for (a panel the size of
+// a wall, a sheet of foil or a board) and well inside what the arithmetic and the screen can carry.
+const (
+	MaxSilhouettes = 200
+	MaxMotifs      = 500
+	MaxPoints      = 200000 // corners of all silhouettes together
+	MaxText        = 200    // characters of a title, a name or a stock
+	MaxID          = 64     // characters
+
+	MinSize, MaxSize   = 10.0, 20000.0 // sides of panel, sheet and bed
+	MinScale, MaxScale = 0.001, 1000.0 // of a motif
+	MaxPlace           = 1e6           // of a motif or of the field's origin, either way along x and y
+	MaxTurn            = 1e6           // of a motif or the field, either way; beyond it a turn's digits are gone
+	MinThick, MaxThick = 0.01, 50.0    // of a sheet
+	MaxKerf            = 5.0           // above lies no beam
+	MaxNarrow          = 100.0         // of the narrowest bridge and the narrowest opening asked for
+)

@@ -1,0 +1,29 @@
+package main
+
+// heronOverCarp is the demonstration draft: herons upright, facing left and right by turns up each glide line, with
+// carp swimming between them.
+func heronOverCarp(heron, carp drawing) draft {
+	d := newDraft("Heron over carp", repeat{"pg", 180, 152, 90})
+	d.Silhouettes = []silhouette{heron.silhouette(), carp.silhouette()}
+	d.Motifs = []motif{
+		{ID: "m1", Silhouette: "heron", At: [2]float64{-45, 0}, Scale: 1},
+		{ID: "m2", Silhouette: "carp", At: [2]float64{45, 0}, Scale: 1},
+	}
+	return d
+}
+
+// mothOnMirrors puts a moth on a mirror of p4mm, so that copies lie on each other and a cell holds four, not eight.
+func mothOnMirrors(moth drawing) draft {
+	d := newDraft("Moth on mirrors", repeat{"p4mm", 110, 110, 90})
+	d.Silhouettes = []silhouette{moth.silhouette()}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "moth", At: [2]float64{0, 31}, Scale: 1}}
+	return d
+}
+
+// leafSixfold is a cheap field for tests: twelve small leaves in a cell.
+func leafSixfold(leaf drawing) draft {
+	d := newDraft("Leaves, sixfold", repeat{"p6mm", 130, 130, 120})
+	d.Silhouettes = []silhouette{leaf.silhouette()}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{40, 10}, Turn: 20, Scale: 1}}
+	return d
+}

@@ -1,0 +1,115 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+
+	"openwork/pattern"
+)
+
+// Action is one thing that can be done without further words: the row that a button, a key and the key help share.
+type Action struct {
+	Name  string   `json:"name"`
+	Label string   `json:"label"`
+	Keys  []string `json:"keys"`
+	Group string   `json:"group"`
+	do    func(k *Desk) error
+}
+
+// actions is the table. It is filled in init because its functions look things up in it.
+var actions []Action
+
+func init() {
+	actions = []Action{
+		{"undo", "Undo", []string{"Ctrl+Z"}, "draft", (*Desk).Undo},
+		{"redo", "Redo", []string{"Ctrl+Shift+Z", "Ctrl+Y"}, "draft", (*Desk).Redo},
+		{"new", "Start an empty draft", nil, "draft", func(k *Desk) error { k.Open(pattern.Default()); return nil }},
+		{"units", "Millimetres or inches", []string{"u"}, "view", func(k *Desk) error { k.Inches = !k.Inches; return nil }},
+		{"fit", "Whole panel", []string{"0"}, "view", func(k *Desk) error { k.fit(); return nil }},
+		{"closer", "Closer", []string{"+", "="}, "view", func(k *Desk) error { k.zoomStep(zoomStep); return nil }},
+		{"further", "Further off", []string{"-"}, "view", func(k *Desk) error { k.zoomStep(1 / zoomStep); return nil }},
+		{"next-motif", "Next motif", []string{"n"}, "motif", func(k *Desk) error { return k.stepMotif(1) }},
+		{"previous-motif", "Motif before", []string{"p"}, "motif", func(k *Desk) error { return k.stepMotif(-1) }},
+		{"another", "Another like it", []string{"d"}, "motif", (*Desk).another},
+		{"mirror", "Mirror the motif", []string{"m"}, "motif", (*Desk).mirror},
+		{"take-out", "Take the motif out", []string{"Delete"}, "motif", (*Desk).takeOut},
+		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.choose(""); return nil }},
+		{"next-fault", "Next fault", []string{"f"}, "fault", func(k *Desk) error { return k.stepFault(1) }},
+		{"previous-fault", "Fault before", []string{"Shift+F", "F"}, "fault", func(k *Desk) error { return k.stepFault(-1) }},
+		{"mend", "Mend it", nil, "fault", (*Desk).mendIt},
+	}
+}
+
+// Actions returns the table, and with it the keys that have no row of their own there.
+func Actions() []Action {
+	held := []Action{
+		{Name: "move", Label: "Move by 1 mm; with Shift 10, with Alt 0.1", Keys: []string{"Arrow keys"}, Group: "motif"},
+		{Name: "turn", Label: "Turn by 1 degree; with Shift 10, with Alt 0.1", Keys: []string{"[", "]"}, Group: "motif"},
+		{Name: "scale", Label: "Make smaller or larger by a hundredth", Keys: []string{",", "."}, Group: "motif"},
+	}
+	return append(append([]Action(nil), actions...), held...)
+}
+
+// Act carries out an action of the table; the error says why it cannot be done now.
+func (k *Desk) Act(name string) error {
+	for _, a := range actions {
+		if a.Name == name {
+			k.endNudge()
+			err := a.do(k)
+			k.Changed, k.Redraw = true, true
+			return err
+		}
+	}
+	return fmt.Errorf("there is no action called %.40q", name)
+}
+
+func (k *Desk) zoomStep(f float64) {
+	m := k.View.middle()
+	k.View.zoomAt(m[0], m[1], f)
+	k.whole = false
+}
+
+func (k *Desk) stepMotif(by int) error {
+	m := k.Draft().Motifs
+	if len(m) == 0 {
+		return errors.New("there is no motif yet; bring in a drawing first")
+	}
+	i := k.Draft().Motif(k.selected)
+	if i < 0 && by < 0 {
+		i = 0
+	}
+	k.choose(m[(i+by+len(m))%len(m)].ID)
+	return nil
+}
+
+var errNoMotif = errors.New("no motif is selected; press a copy on the panel first")
+
+func (k *Desk) another() error {
+	if k.Draft().Motif(k.selected) < 0 {
+		return errNoMotif
+	}
+	return k.Do(pattern.Command{Name: "motif", ID: k.selected})
+}
+
+func (k *Desk) mirror() error {
+	i := k.Draft().Motif(k.selected)
+	if i < 0 {
+		return errNoMotif
+	}
+	return k.Do(pattern.Command{Name: "mirror", ID: k.selected, Flag: !k.Draft().Motifs[i].Mirrored})
+}
+
+func (k *Desk) takeOut() error {
+	if k.selected == "" {
+		return errNoMotif
+	}
+	return k.Do(pattern.Command{Name: "remove", ID: k.selected})
+}
+
+func (k *Desk) mendIt() error {
+	c := k.offered()
+	if c == nil {
+		return errors.New("there is no mend to offer here; move, turn or scale a copy")
+	}
+	return k.Do(*c)
+}

@@ -1,0 +1,334 @@
+// Package desk is the editor without its screen: the open draft and its history, what is selected, how the panel lies
+// on the canvas, what a pointer or a key does, and the sentences that say how the sheet stands. The canvas draws what it
+// tells and the page shows its view state; both send it what the person does. It runs anywhere and is tested natively.
+package desk
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/link"
+	"openwork/pattern/sheet"
+)
+
+// Desk is the editor's state. It is not safe for use from two goroutines.
+type Desk struct {
+	View   View
+	Inches bool // lengths are shown in inches; the draft stays in mm
+
+	history *pattern.History
+	layout  *pattern.Layout
+	live    sheet.Live
+	within  sheet.Within
+	shapes  pattern.Shapes
+	asking  *trouble // why the draft cannot be laid out, nil when it can
+
+	selected string // id of a motif
+	held     Held   // the copy the handles stand on
+	hand     gesture
+	fingers  map[int]orb.Point
+	nudging  bool
+
+	revision  int
+	token     int // of the check that speaks of the draft as it is now
+	report    *sheet.Report
+	reportErr string
+	groups    []faultGroup
+	fault     int
+	mend      *pattern.Command
+	pictures  int
+	message   *Message
+	whole     bool // the view shows the whole panel, and goes on doing so when the canvas changes its size
+	paths     map[*orb.Point]string
+
+	Changed bool // the view state changed since it was last taken
+	Redraw  bool // the canvas must be drawn anew
+}
+
+// Held names one copy of a motif: an operation of the group, and cells.
+type Held struct {
+	Motif, Op int
+	Cell      [2]int
+}
+
+// Message is one sentence to the person.
+type Message struct {
+	Serial int    `json:"serial"`
+	Text   string `json:"text"`
+	Tone   string `json:"tone"` // "error" or "note"
+}
+
+type trouble struct{ text string }
+
+// New returns a desk with the given draft on it.
+func New(d pattern.Draft) *Desk {
+	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.Shapes{}, fingers: map[int]orb.Point{}, fault: -1, whole: true}
+	k.selectFirst()
+	k.settled(true)
+	return k
+}
+
+// Draft returns the open draft.
+func (k *Desk) Draft() pattern.Draft { return k.history.Draft() }
+
+// Layout returns the field as it is now, nil when it cannot be laid out.
+func (k *Desk) Layout() *pattern.Layout { return k.layout }
+
+// Live returns what the cell and its neighbours show.
+func (k *Desk) Live() sheet.Live { return k.live }
+
+// relay lays the field out anew and looks at the cell: the work of one drag step.
+func (k *Desk) relay() {
+	k.revision++
+	k.Changed, k.Redraw = true, true
+	k.report, k.reportErr, k.mend = nil, "", nil
+	l, err := pattern.NewLayout(k.Draft(), k.shapes)
+	if err != nil {
+		k.layout, k.live, k.asking = nil, sheet.Live{}, &trouble{err.Error()}
+		return
+	}
+	k.layout, k.asking = l, nil
+	k.live = sheet.Check(l, &k.within)
+}
+
+// settled is called when a change is complete: the whole panel is asked for, and the mend is looked for.
+func (k *Desk) settled(outlines bool) {
+	k.relay()
+	k.rest()
+	if outlines {
+		k.pictures++
+	}
+}
+
+// rest asks for the whole panel, for the draft as it stands.
+func (k *Desk) rest() {
+	k.token++
+	k.fault = -1
+	k.groupLive()
+	if k.layout != nil {
+		if c, ok := sheet.OpenCell(k.layout); ok {
+			k.mend = &c
+		}
+	}
+	k.Changed, k.Redraw = true, true
+}
+
+// fit shows the whole panel.
+func (k *Desk) fit() {
+	k.View.fit(k.Draft().PanelBound())
+	k.whole = true
+}
+
+// Do carries out one command as one entry of the history.
+func (k *Desk) Do(c pattern.Command) error {
+	before := k.Draft()
+	if _, has := c.Values["x"]; c.Name == "motif" && !has {
+		k.placeRoomy(&c)
+	}
+	if err := k.history.Do(c); err != nil {
+		return err
+	}
+	k.keepSelection()
+	switch c.Name {
+	case "motif", "draw":
+		if m := k.Draft().Motifs; len(m) > len(before.Motifs) {
+			k.choose(m[len(m)-1].ID)
+		}
+	}
+	k.settled(pictured(c.Name))
+	if c.Name == "panel" {
+		k.fit()
+	}
+	return nil
+}
+
+// pictured reports whether a command changes the seventeen pictures.
+func pictured(name string) bool {
+	switch name {
+	case "title", "edge", "stock", "sheet", "panel", "field", "name":
+		return false
+	}
+	return true
+}
+
+// Open puts another draft on the desk; the one before can be brought back by undoing.
+func (k *Desk) Open(d pattern.Draft) {
+	k.history.Replace(d, "opening of a draft")
+	k.selectFirst()
+	k.settled(true)
+	k.fit()
+}
+
+// OpenText opens a draft from its file's text. On an error what was open stays.
+func (k *Desk) OpenText(text string) error {
+	d, err := pattern.Decode(strings.NewReader(text))
+	if err != nil {
+		return fmt.Errorf("this draft could not be opened: %w; what was open is still here", err)
+	}
+	k.Open(d)
+	return nil
+}
+
+// OpenLink opens a draft from an address or its fragment. On an error what was open stays.
+func (k *Desk) OpenLink(address string) error {
+	d, err := link.Decode(address)
+	if err != nil {
+		return fmt.Errorf("this link could not be opened: %w; what was open is still here", err)
+	}
+	k.Open(d)
+	return nil
+}
+
+// Link returns the fragment that opens the draft elsewhere.
+func (k *Desk) Link() (string, error) { return link.Encode(k.Draft()) }
+
+// Pieces adds traced silhouettes, or puts the first chosen one in the place of a silhouette's outline. traced is the
+// engine's list of silhouettes; chosen are indexes into it.
+func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
+	var list []pattern.Silhouette
+	if err := json.Unmarshal([]byte(traced), &list); err != nil {
+		return errors.New("the traced outlines could not be read; trace the picture again")
+	}
+	id, replace := strings.CutPrefix(mode, "replace:")
+	if len(chosen) == 0 {
+		return errors.New("no piece is chosen; tick at least one")
+	}
+	k.history.Begin()
+	for n, i := range chosen {
+		if i < 0 || i >= len(list) {
+			k.history.Abandon()
+			return fmt.Errorf("there is no traced piece %d", i+1)
+		}
+		outline := centred(list[i].Outline)
+		c := pattern.Command{Name: "draw", Text: list[i].Name, Outline: outline}
+		if replace && n == 0 {
+			c = pattern.Command{Name: "redraw", ID: id, Outline: outline}
+		} else {
+			k.placeNew(&c, outline)
+		}
+		if err := k.history.Try(c); err != nil {
+			k.history.Abandon()
+			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
+		}
+	}
+	k.history.Settle()
+	k.keepSelection()
+	if m := k.Draft().Motifs; !replace && len(m) > 0 {
+		k.choose(m[len(m)-1].ID)
+	}
+	k.settled(true)
+	return nil
+}
+
+// Say shows the person a sentence.
+func (k *Desk) Say(tone, text string) {
+	serial := 1
+	if k.message != nil {
+		serial = k.message.Serial + 1
+	}
+	k.message = &Message{serial, text, tone}
+	k.Changed = true
+}
+
+// Select chooses a motif; an unknown id chooses none.
+func (k *Desk) Select(id string) {
+	if k.Draft().Motif(id) < 0 {
+		id = ""
+	}
+	k.choose(id)
+}
+
+func (k *Desk) choose(id string) {
+	if id != k.selected {
+		k.selected = id
+		k.held = Held{Motif: k.Draft().Motif(id)}
+		k.holdNear(k.View.Centre)
+	}
+	k.Changed, k.Redraw = true, true
+}
+
+func (k *Desk) selectFirst() {
+	k.selected, k.held = "", Held{Motif: -1}
+}
+
+// keepSelection lets go of a motif that is no longer there, and of an operation that is not.
+func (k *Desk) keepSelection() {
+	i := k.Draft().Motif(k.selected)
+	if i < 0 {
+		k.selected = ""
+	}
+	k.held = Held{Motif: i, Op: k.held.Op, Cell: k.held.Cell}
+}
+
+// Undo takes the last entry back.
+func (k *Desk) Undo() error { return k.travel(k.history.Undo, "there is nothing to undo") }
+
+// Redo brings the last undone entry back.
+func (k *Desk) Redo() error { return k.travel(k.history.Redo, "there is nothing to redo") }
+
+func (k *Desk) travel(step func() bool, empty string) error {
+	k.dropHand()
+	if !step() {
+		return errors.New(empty)
+	}
+	k.keepSelection()
+	k.settled(true)
+	return nil
+}
+
+// Start opens the draft of the last visit, or the demo, with nothing before it to undo.
+func (k *Desk) Start(text string) error {
+	d, err := pattern.Decode(strings.NewReader(text))
+	if err != nil {
+		return fmt.Errorf("the draft kept from last time could not be read: %w", err)
+	}
+	k.history = pattern.NewHistory(d)
+	k.selectFirst()
+	k.settled(true)
+	k.fit()
+	return nil
+}
+
+// Resize takes the canvas's size in CSS px. The first time the panel is fitted; later too, while it is shown whole; otherwise its middle
+// stays in the middle.
+func (k *Desk) Resize(w, h float64) {
+	k.View.Width, k.View.Height = w, h
+	if k.whole {
+		k.fit()
+	}
+	k.Redraw, k.Changed = true, true
+}
+
+// FileName returns a name for the draft's files, without an ending: the title's letters and digits joined by dashes.
+func (k *Desk) FileName() string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(k.Draft().Title) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r > 127:
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	name := strings.Trim(b.String(), "-")
+	if name == "" {
+		return "draft"
+	}
+	return name
+}
+
+// InHandShape returns the silhouette of the held copy and its map to CSS px.
+func (k *Desk) InHandShape() (*geometry.Shape, geometry.Map, bool) {
+	i := k.Draft().Motif(k.selected)
+	if k.layout == nil || i < 0 || i >= len(k.layout.Orbits) {
+		return nil, geometry.Identity, false
+	}
+	o := k.layout.Orbits[i]
+	return o.Shape, k.View.Map().After(k.copyMap(k.held)).After(o.Place), true
+}

@@ -1,0 +1,341 @@
+package desk
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/symmetry"
+)
+
+// Modifiers held while a pointer or a key acts.
+const (
+	Shift   = 1
+	Control = 2
+	Alt     = 4
+	PanKey  = 8 // middle button, or the space bar held
+)
+
+// deed is what the pointer is doing.
+type deed int
+
+const (
+	idle deed = iota
+	panning
+	moving
+	turning
+	scaling
+	shapingA
+	shapingB
+	pinching
+)
+
+// gesture is the deed in hand, with what was true when it began.
+type gesture struct {
+	deed    deed
+	pointer int
+	at      orb.Point // canvas px where it began
+	last    orb.Point
+	travel  float64 // px gone so far
+	motif   pattern.Motif
+	repeat  pattern.Repeat
+	held    Held
+	angle   float64 // from the copy's centre, radians
+	reach   float64 // from the copy's centre, px
+	span    float64 // between two fingers, px
+	blank   bool    // it began on no copy: a click there lets go of the selection
+}
+
+// slop is how far a pointer goes, in px, before a press becomes a drag.
+const slop = 3.0
+
+// Pointer takes one event of a pointer: kind "down", "move", "up", "cancel" or "leave", in CSS px on the canvas. It
+// returns the name of the cursor to show.
+func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device string) string {
+	p := orb.Point{x, y}
+	switch kind {
+	case "down":
+		k.down(id, p, mods, device)
+	case "move":
+		if k.hand.deed == idle {
+			return k.cursor(p, device)
+		}
+		k.move(id, p, mods)
+	case "up":
+		delete(k.fingers, id)
+		k.up(id, p)
+	case "cancel":
+		delete(k.fingers, id)
+		k.dropHand()
+	}
+	return k.cursor(p, device)
+}
+
+func (k *Desk) cursor(p orb.Point, device string) string {
+	switch k.hand.deed {
+	case panning, pinching, moving:
+		return "grabbing"
+	case turning, scaling, shapingA, shapingB:
+		return "crosshair"
+	}
+	if k.gripAt(p[0], p[1], reachOf(device)) != noGrip {
+		return "pointer"
+	}
+	if _, ok := k.hit(p[0], p[1]); ok {
+		return "grab"
+	}
+	return "default"
+}
+
+func reachOf(device string) float64 {
+	if device == "touch" {
+		return fingerPX
+	}
+	return handlePX
+}
+
+func (k *Desk) down(id int, p orb.Point, mods int, device string) {
+	k.endNudge()
+	if device == "touch" {
+		k.fingers[id] = p
+		if len(k.fingers) == 2 {
+			k.dropHand()
+			k.hand = gesture{deed: pinching, last: k.between(), span: k.span()}
+			return
+		}
+	}
+	if k.hand.deed != idle {
+		return
+	}
+	g := gesture{pointer: id, at: p, last: p, repeat: k.Draft().Repeat}
+	taken := k.gripAt(p[0], p[1], reachOf(device))
+	switch {
+	case mods&PanKey != 0:
+		g.deed = panning
+	case taken != noGrip:
+		g.deed = map[grip]deed{turnGrip: turning, scaleGrip: scaling, sideA: shapingA, sideB: shapingB}[taken]
+		k.gripped(&g, p)
+	default:
+		if held, ok := k.hit(p[0], p[1]); ok {
+			k.choose(k.Draft().Motifs[held.Motif].ID)
+			k.held = held
+			g.deed, g.held, g.motif = moving, held, k.Draft().Motifs[held.Motif]
+		} else {
+			g.deed, g.blank = panning, true
+		}
+	}
+	k.hand = g
+	if g.deed != panning {
+		k.history.Begin()
+	}
+	k.Redraw, k.Changed = true, true
+}
+
+// gripped notes how the copy's handle was taken.
+func (k *Desk) gripped(g *gesture, p orb.Point) {
+	h := k.Handles()
+	g.held = k.held
+	if i := k.Draft().Motif(k.selected); i >= 0 {
+		g.motif = k.Draft().Motifs[i]
+	}
+	g.angle = math.Atan2(p[1]-h.Centre[1], p[0]-h.Centre[0])
+	g.reach = math.Hypot(p[0]-h.Centre[0], p[1]-h.Centre[1])
+}
+
+func (k *Desk) move(id int, p orb.Point, mods int) {
+	g := &k.hand
+	if g.deed == pinching {
+		if _, ok := k.fingers[id]; ok {
+			k.fingers[id] = p
+			k.pinch()
+		}
+		return
+	}
+	if id != g.pointer {
+		return
+	}
+	g.travel = math.Max(g.travel, math.Hypot(p[0]-g.at[0], p[1]-g.at[1]))
+	if g.travel < slop {
+		return
+	}
+	switch g.deed {
+	case panning:
+		k.View.pan(p[0]-g.last[0], p[1]-g.last[1])
+		k.whole = false
+		k.Redraw, k.Changed = true, true
+	case moving:
+		k.dragCopy(p, mods)
+	case turning:
+		k.dragTurn(p, mods)
+	case scaling:
+		k.dragScale(p, mods)
+	case shapingA, shapingB:
+		k.dragSide(p)
+	}
+	g.last = p
+}
+
+// dragCopy carries the way the copy was dragged back through its operation and moves the motif by that.
+func (k *Desk) dragCopy(p orb.Point, mods int) {
+	g := &k.hand
+	d := orb.Point{(p[0] - g.at[0]) / k.View.Zoom, -(p[1] - g.at[1]) / k.View.Zoom}
+	if mods&Shift != 0 { // along one direction only
+		if math.Abs(d[0]) > math.Abs(d[1]) {
+			d[1] = 0
+		} else {
+			d[0] = 0
+		}
+	}
+	v := k.copyMap(g.held).Rigid().Vector(d)
+	k.try(pattern.Command{Name: "place", ID: g.motif.ID,
+		Values: map[string]float64{"x": g.motif.At[0] + v[0], "y": g.motif.At[1] + v[1]}})
+}
+
+func (k *Desk) dragTurn(p orb.Point, mods int) {
+	g := &k.hand
+	c := k.Handles().Centre
+	turned := -(math.Atan2(p[1]-c[1], p[0]-c[0]) - g.angle) * 180 / math.Pi // canvas y runs down
+	if k.copyMap(g.held).Det() < 0 {
+		turned = -turned
+	}
+	a := g.motif.Turn + turned
+	if mods&Shift != 0 {
+		a = math.Round(a/15) * 15
+	} else {
+		a = math.Round(a*10) / 10
+	}
+	k.try(pattern.Command{Name: "place", ID: g.motif.ID, Values: map[string]float64{"turn": a}})
+}
+
+func (k *Desk) dragScale(p orb.Point, mods int) {
+	g := &k.hand
+	c := k.Handles().Centre
+	if g.reach < 1 {
+		return
+	}
+	f := g.motif.Scale * math.Hypot(p[0]-c[0], p[1]-c[1]) / g.reach
+	if mods&Shift != 0 {
+		f = math.Max(0.1, math.Round(f*10)/10)
+	} else {
+		f = math.Max(0.02, math.Round(f*1000)/1000)
+	}
+	k.try(pattern.Command{Name: "place", ID: g.motif.ID, Values: map[string]float64{"scale": f}})
+}
+
+// dragSide shapes the cell by the end of one side; what the group's system binds stays bound.
+func (k *Desk) dragSide(p orb.Point) {
+	q := k.Draft().FieldMap().Rigid().Apply(k.View.Panel(p[0], p[1]))
+	side := clamp(math.Round(math.Hypot(q[0], q[1])*10)/10, 2*symmetry.MinSide, symmetry.MaxSide)
+	c := pattern.Command{Name: "cell", Values: map[string]float64{}}
+	if k.hand.deed == shapingA {
+		c.Values["a"] = side
+	} else {
+		c.Values["b"] = side
+		if k.layout != nil && k.layout.Group.System == symmetry.Oblique {
+			c.Values["gamma"] = clamp(math.Round(math.Atan2(q[1], q[0])*1800/math.Pi)/10, 20, 160)
+		}
+	}
+	k.try(c)
+}
+
+// try applies a command inside the gesture. One that cannot be is passed over: the hand may go on to where it can.
+func (k *Desk) try(c pattern.Command) {
+	if k.history.Try(c) == nil {
+		k.relay()
+	}
+}
+
+func (k *Desk) up(id int, p orb.Point) {
+	g := k.hand
+	if g.deed == pinching {
+		if len(k.fingers) < 2 {
+			k.hand = gesture{}
+		}
+		return
+	}
+	if g.deed == idle || id != g.pointer {
+		return
+	}
+	k.hand = gesture{}
+	if g.blank && g.travel < slop {
+		k.choose("")
+	}
+	k.history.Settle()
+	if g.deed != panning && g.travel >= slop {
+		k.rest()
+		k.pictures++
+	}
+	k.Redraw, k.Changed = true, true
+}
+
+// dropHand puts back what the gesture in hand changed.
+func (k *Desk) dropHand() {
+	d := k.hand.deed
+	k.hand = gesture{}
+	if d == idle || d == panning || d == pinching {
+		return
+	}
+	k.history.Abandon()
+	k.settled(false)
+}
+
+// InHand reports whether a drag of a copy, a handle or the cell is under way.
+func (k *Desk) InHand() bool {
+	switch k.hand.deed {
+	case idle, panning, pinching:
+		return k.nudging
+	}
+	return true
+}
+
+// Wheel zooms at the pointer, or pans with Shift.
+func (k *Desk) Wheel(x, y, dx, dy float64, mods int) {
+	if mods&Shift != 0 {
+		if dx == 0 {
+			dx = dy
+			dy = 0
+		}
+		k.View.pan(-dx, -dy)
+	} else {
+		k.View.zoomAt(x, y, math.Exp(-clamp(dy, -240, 240)/400))
+	}
+	k.whole = false
+	k.Redraw, k.Changed = true, true
+}
+
+func (k *Desk) between() orb.Point {
+	var p orb.Point
+	for _, f := range k.fingers {
+		p[0] += f[0] / float64(len(k.fingers))
+		p[1] += f[1] / float64(len(k.fingers))
+	}
+	return p
+}
+
+func (k *Desk) span() float64 {
+	var p []orb.Point
+	for _, f := range k.fingers {
+		p = append(p, f)
+	}
+	if len(p) < 2 {
+		return 1
+	}
+	return math.Max(1, math.Hypot(p[0][0]-p[1][0], p[0][1]-p[1][1]))
+}
+
+func (k *Desk) pinch() {
+	c, s := k.between(), k.span()
+	k.View.pan(c[0]-k.hand.last[0], c[1]-k.hand.last[1])
+	k.View.zoomAt(c[0], c[1], s/k.hand.span)
+	k.hand.last, k.hand.span = c, s
+	k.whole = false
+	k.Redraw, k.Changed = true, true
+}
+
+// centred moves an outline so that its centre of area is the origin.
+func centred(mp orb.MultiPolygon) orb.MultiPolygon {
+	c := geometry.Centroid(mp)
+	return geometry.Transform(mp, geometry.Translate(-geometry.Snap(c[0]), -geometry.Snap(c[1])))
+}

@@ -1,0 +1,72 @@
+package desk
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// Tick is a mark of a ruler, at a place in CSS px along it; Long ones carry a figure.
+type Tick struct {
+	At   float64
+	Long bool
+	Text string
+}
+
+// figurePX is how far apart a ruler's figures stand at least, in px.
+const figurePX = 68.0
+
+// Rulers returns the marks of the upper and the left ruler, in the display unit, with nought at the panel's lower left
+// corner.
+func (k *Desk) Rulers() (across, up []Tick) {
+	v := k.View
+	m := v.Map()
+	unit := 1.0
+	if k.Inches {
+		unit = mmPerInch
+	}
+	step, parts := rulerStep(v.Zoom*unit, k.Inches)
+	w := v.Window()
+	ticks := func(lo, hi float64, at func(mm float64) float64) (out []Tick) {
+		small := step / float64(parts)
+		first, last := math.Ceil(lo/unit/small), math.Floor(hi/unit/small)
+		if last-first > 2000 {
+			return nil
+		}
+		for i := first; i <= last; i++ {
+			t := Tick{At: at(i * small * unit)}
+			if math.Mod(math.Abs(i), float64(parts)) == 0 {
+				t.Long = true
+				t.Text = trim(i*small, 4)
+			}
+			out = append(out, t)
+		}
+		return out
+	}
+	across = ticks(w.Min[0], w.Max[0], func(mm float64) float64 { return m.Apply(orb.Point{mm, 0})[0] })
+	up = ticks(w.Min[1], w.Max[1], func(mm float64) float64 { return m.Apply(orb.Point{0, mm})[1] })
+	return across, up
+}
+
+// rulerStep returns the distance between figures, in the unit, and into how many parts it is divided: 1, 2 or 5 times a
+// power of ten, or halves down to sixteenths of an inch.
+func rulerStep(px float64, inches bool) (step float64, parts int) {
+	need := figurePX / px
+	if inches && need <= 0.5 {
+		for _, s := range []float64{1.0 / 16, 1.0 / 8, 1.0 / 4, 1.0 / 2} {
+			if s >= need {
+				return s, 4
+			}
+		}
+	}
+	p := math.Pow(10, math.Floor(math.Log10(need)))
+	for _, s := range []struct {
+		f     float64
+		parts int
+	}{{1, 10}, {2, 4}, {5, 5}, {10, 10}} {
+		if s.f*p >= need {
+			return s.f * p, s.parts
+		}
+	}
+	return 10 * p, 10
+}

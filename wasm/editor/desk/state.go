@@ -1,0 +1,286 @@
+package desk
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/symmetry"
+)
+
+// State is the view state: all the page shows, and nothing that it need keep. Numbers are mm and degrees; sentences are
+// in the display unit.
+type State struct {
+	Revision    int               `json:"revision"`
+	Title       string            `json:"title"`
+	Units       string            `json:"units"`
+	Undo        string            `json:"undo"`
+	Redo        string            `json:"redo"`
+	Lines       map[string]string `json:"lines"`
+	Silhouettes []silhouetteState `json:"silhouettes"`
+	Motifs      []motifState      `json:"motifs"`
+	Selected    string            `json:"selected"`
+	Repeat      repeatState       `json:"repeat"`
+	Panel       map[string]any    `json:"panel"`
+	Field       map[string]any    `json:"field"`
+	Sheet       map[string]any    `json:"sheet"`
+	Verdict     Verdict           `json:"verdict"`
+	Faults      []faultState      `json:"faults"`
+	Fault       int               `json:"fault"`
+	Mend        string            `json:"mend"`
+	Counts      any               `json:"counts"`
+	Areas       any               `json:"areas"`
+	Check       checkState        `json:"check"`
+	Pictures    int               `json:"pictures"`
+	Message     *Message          `json:"message"`
+	Zoom        float64           `json:"zoom"`
+	InHand      bool              `json:"inHand"`
+}
+
+type silhouetteState struct {
+	ID     string  `json:"id"`
+	Name   string  `json:"name"`
+	Width  float64 `json:"width"`
+	Height float64 `json:"height"`
+	Points int     `json:"points"`
+	Motifs int     `json:"motifs"`
+	Path   string  `json:"path"` // SVG path data, mm from the upper left corner, y down
+}
+
+type motifState struct {
+	ID         string  `json:"id"`
+	Name       string  `json:"name"`
+	Silhouette string  `json:"silhouette"`
+	X          float64 `json:"x"`
+	Y          float64 `json:"y"`
+	Turn       float64 `json:"turn"`
+	Scale      float64 `json:"scale"`
+	Mirrored   bool    `json:"mirrored"`
+	InCell     int     `json:"inCell"`
+	Note       string  `json:"note"`
+}
+
+type repeatState struct {
+	Group  string          `json:"group"`
+	Older  string          `json:"older"`
+	A      float64         `json:"a"`
+	B      float64         `json:"b"`
+	Gamma  float64         `json:"gamma"`
+	Free   map[string]bool `json:"free"`
+	InCell int             `json:"inCell"`
+}
+
+type faultState struct {
+	Kind     string `json:"kind"`
+	Severity string `json:"severity"`
+	Text     string `json:"text"`
+	Places   int    `json:"places"`
+	Mend     string `json:"mend"`
+}
+
+type checkState struct {
+	Token  int  `json:"token"`
+	Wanted bool `json:"wanted"`
+}
+
+// State returns the view state as it is now.
+func (k *Desk) State() State {
+	d := k.Draft()
+	s := State{
+		Revision: k.revision, Title: d.Title, Units: k.unit(), Undo: k.history.UndoLabel(), Redo: k.history.RedoLabel(),
+		Selected: k.selected, Verdict: k.verdict(), Fault: k.fault, Mend: k.mendText(), Pictures: k.pictures,
+		Message: k.message, Zoom: k.View.Zoom, InHand: k.InHand(),
+		Check:       checkState{k.token, k.layout != nil && k.report == nil && k.reportErr == "" && !k.InHand()},
+		Silhouettes: []silhouetteState{}, Motifs: []motifState{}, Faults: []faultState{},
+	}
+	names := map[string]string{}
+	used := map[string]int{}
+	for _, m := range d.Motifs {
+		used[m.Silhouette]++
+	}
+	for _, o := range d.Silhouettes {
+		b := o.Outline.Bound()
+		names[o.ID] = o.Name
+		s.Silhouettes = append(s.Silhouettes, silhouetteState{o.ID, o.Name, b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
+			geometry.Points(o.Outline), used[o.ID], k.pathOf(o)})
+	}
+	seen := map[string]int{}
+	for i, m := range d.Motifs {
+		seen[m.Silhouette]++
+		name := names[m.Silhouette]
+		if used[m.Silhouette] > 1 {
+			name = fmt.Sprintf("%s %d", name, seen[m.Silhouette])
+		}
+		state := motifState{ID: m.ID, Name: name, Silhouette: m.Silhouette, X: m.At[0], Y: m.At[1], Turn: m.Turn,
+			Scale: m.Scale, Mirrored: m.Mirrored}
+		if k.layout != nil && i < len(k.layout.Orbits) {
+			state.InCell, state.Note = k.orbitNote(i)
+		}
+		s.Motifs = append(s.Motifs, state)
+	}
+	s.Repeat = k.repeatState()
+	s.Panel = map[string]any{"width": d.Panel.Width, "height": d.Panel.Height}
+	s.Field = map[string]any{"margin": d.Field.Margin, "x": d.Field.Origin[0], "y": d.Field.Origin[1], "turn": d.Field.Turn, "edge": d.Field.Edge}
+	s.Sheet = map[string]any{"stock": d.Sheet.Stock, "thickness": d.Sheet.Thickness, "kerf": d.Sheet.Kerf,
+		"bridge": d.Sheet.Bridge, "opening": d.Sheet.Opening, "width": d.Sheet.Width, "height": d.Sheet.Height,
+		"bedWidth": 0.0, "bedHeight": 0.0, "refusal": ""}
+	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
+		s.Sheet["refusal"] = Sentence(err.Error())
+	}
+	if d.Sheet.Bed != nil {
+		s.Sheet["bedWidth"], s.Sheet["bedHeight"] = d.Sheet.Bed.Width, d.Sheet.Bed.Height
+	}
+	for _, g := range k.groups {
+		f := faultState{string(g.first.Kind), string(g.first.Severity), k.faultText(g.first), len(g.places), k.mendWords(g.first.Mend)}
+		s.Faults = append(s.Faults, f)
+	}
+	if k.report != nil {
+		s.Counts = k.report.Counts
+		s.Areas = map[string]float64{"open": k.report.OpenArea, "sheet": k.report.SheetArea}
+	}
+	s.Lines = k.lines(s)
+	return s
+}
+
+// orbitNote tells how many copies of a motif a cell holds, and why when it is fewer than the group's operations.
+func (k *Desk) orbitNote(i int) (inCell int, note string) {
+	o := k.layout.Orbits[i]
+	full := len(k.layout.Group.Ops)
+	switch {
+	case o.SameAs >= 0:
+		return 0, "Lies exactly on another motif's copies; each place is cut once."
+	case len(o.Ops) < full:
+		return len(o.Ops), fmt.Sprintf("Stands where copies coincide: %d in a cell instead of %d.", len(o.Ops), full)
+	}
+	return len(o.Ops), ""
+}
+
+func (k *Desk) repeatState() repeatState {
+	r := k.Draft().Repeat
+	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Free: map[string]bool{}}
+	if g, err := symmetry.Find(r.Group); err == nil {
+		out.Older = g.Older
+		out.Free["a"] = true
+		out.Free["b"] = g.System == symmetry.Oblique || g.System == symmetry.Rectangular
+		out.Free["gamma"] = g.System == symmetry.Oblique
+	}
+	if k.layout != nil {
+		out.InCell = k.layout.InCell()
+	}
+	return out
+}
+
+// lines are what the closed steps of the ticket say.
+func (k *Desk) lines(s State) map[string]string {
+	d := k.Draft()
+	var drawn []string
+	for _, o := range s.Silhouettes {
+		drawn = append(drawn, o.Name+" "+k.size(o.Width, o.Height))
+	}
+	if len(drawn) == 0 {
+		drawn = []string{"None yet"}
+	}
+	if len(drawn) > 3 {
+		drawn = append(drawn[:2], fmt.Sprintf("%d more", len(drawn)-2))
+	}
+	out := map[string]string{"silhouettes": strings.Join(drawn, "; ")}
+	cell := "cell " + k.size(d.Repeat.A, d.Repeat.B)
+	if g, err := symmetry.Find(d.Repeat.Group); err == nil && g.System == symmetry.Oblique && d.Repeat.Gamma != 90 {
+		cell += " at " + trim(d.Repeat.Gamma, 1) + "°"
+	}
+	out["repeat"] = fmt.Sprintf("%s, %s, %d in a cell", d.Repeat.Group, cell, s.Repeat.InCell)
+	out["panel"] = k.size(d.Panel.Width, d.Panel.Height) + ", margin " + k.length(d.Field.Margin) + ", " + edgeWords(d.Field.Edge)
+	out["sheet"] = Sentence(fmt.Sprintf("%s %s, bridges from %s, kerf %s", orWord(d.Sheet.Stock, "stock not named"),
+		k.measure(d.Sheet.Thickness), k.length(d.Sheet.Bridge), k.length(d.Sheet.Kerf)))
+	out["sheet"] = strings.TrimSuffix(out["sheet"], ".")
+	switch {
+	case k.report == nil:
+		out["make"] = "Cut file and picture"
+	case k.report.Sound:
+		out["make"] = fmt.Sprintf("Ready to cut: %s", count(k.report.Counts.Openings, "opening", "openings"))
+	default:
+		out["make"] = fmt.Sprintf("Not ready: %s", count(len(k.groups), "thing to mend", "things to mend"))
+	}
+	return out
+}
+
+func orWord(s, or string) string {
+	if s == "" {
+		return or
+	}
+	return s
+}
+
+// GroupCard is a row of the static list of the seventeen.
+type GroupCard struct {
+	Number   int    `json:"number"`
+	Symbol   string `json:"symbol"`
+	Older    string `json:"older"`
+	Orbifold string `json:"orbifold"`
+	Family   string `json:"family"`
+	Line     string `json:"line"`
+}
+
+// groupLines tells what each group does, in one plain line.
+var groupLines = map[string]string{
+	"p1":   "Repeated by moving only.",
+	"p2":   "Half-turns about points.",
+	"pm":   "Mirrored across upright lines.",
+	"pg":   "Mirrored and moved half a cell up, turn about.",
+	"cm":   "Mirrored, in rows that stand half a cell over.",
+	"p2mm": "Mirrored both ways.",
+	"p2mg": "Mirrored one way, half-turns between.",
+	"p2gg": "Half-turns and glides both ways, no mirror.",
+	"c2mm": "Mirrored both ways, in rows that stand half a cell over.",
+	"p4":   "Quarter-turns.",
+	"p4mm": "Quarter-turns with mirrors through them.",
+	"p4gm": "Quarter-turns with mirrors between them.",
+	"p3":   "Third-turns.",
+	"p3m1": "Third-turns with mirrors through every one.",
+	"p31m": "Third-turns, some of them off the mirrors.",
+	"p6":   "Sixth-turns.",
+	"p6mm": "Sixth-turns with mirrors: a kaleidoscope.",
+}
+
+// GroupCards returns the seventeen in the Tables' order.
+func GroupCards() []GroupCard {
+	var out []GroupCard
+	for _, g := range symmetry.Groups() {
+		out = append(out, GroupCard{g.Number, g.Symbol, g.Older, g.Orbifold, string(g.System), groupLines[g.Symbol]})
+	}
+	return out
+}
+
+// pathOf returns a silhouette's outline as SVG path data, in mm from its upper left corner, y down. Outlines are never
+// changed in place, so what was written once is kept.
+func (k *Desk) pathOf(s pattern.Silhouette) string {
+	if len(s.Outline) == 0 {
+		return ""
+	}
+	key := &s.Outline[0][0][0]
+	if p, ok := k.paths[key]; ok {
+		return p
+	}
+	if k.paths == nil || len(k.paths) > 400 {
+		k.paths = map[*orb.Point]string{}
+	}
+	b := s.Outline.Bound()
+	var path strings.Builder
+	for _, poly := range s.Outline {
+		for _, ring := range poly {
+			for i, v := range ring[:len(ring)-1] {
+				letter := "L"
+				if i == 0 {
+					letter = "M"
+				}
+				path.WriteString(letter + trim(v[0]-b.Min[0], 2) + " " + trim(b.Max[1]-v[1], 2))
+			}
+			path.WriteString("Z")
+		}
+	}
+	k.paths[key] = path.String()
+	return k.paths[key]
+}

@@ -1,0 +1,77 @@
+package desk
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+)
+
+// The strips along the top and the left of the canvas that hold the rulers, in CSS px.
+const (
+	RulerTop  = 28.0
+	RulerLeft = 40.0
+)
+
+const (
+	minZoom, maxZoom = 0.02, 200.0 // px per mm: a panel of 20 m on a phone, a bridge of 1 mm over a fifth of a screen
+	fitAir           = 26.0        // px left round the panel when it is fitted
+)
+
+// View is how the panel lies on the canvas: Zoom CSS px to the mm, and the panel point in the middle of the free part
+// of the canvas. It is no part of the draft.
+type View struct {
+	Zoom          float64
+	Centre        orb.Point
+	Width, Height float64 // of the canvas, CSS px
+}
+
+// middle returns the canvas point at which Centre lies.
+func (v View) middle() orb.Point {
+	return orb.Point{(v.Width + RulerLeft) / 2, (v.Height + RulerTop) / 2}
+}
+
+// Map returns the map from panel mm to canvas px, y downward.
+func (v View) Map() geometry.Map {
+	m := v.middle()
+	return geometry.Map{A: v.Zoom, D: -v.Zoom, X: m[0] - v.Zoom*v.Centre[0], Y: m[1] + v.Zoom*v.Centre[1]}
+}
+
+// Panel returns the panel point under a canvas point.
+func (v View) Panel(x, y float64) orb.Point {
+	m := v.middle()
+	return orb.Point{v.Centre[0] + (x-m[0])/v.Zoom, v.Centre[1] - (y-m[1])/v.Zoom}
+}
+
+// Window returns the part of the panel's plane that the canvas shows, rulers left out.
+func (v View) Window() orb.Bound {
+	a, b := v.Panel(RulerLeft, v.Height), v.Panel(v.Width, RulerTop)
+	return orb.Bound{Min: a, Max: b}
+}
+
+// fit shows a rectangle of the panel whole.
+func (v *View) fit(b orb.Bound) {
+	w, h := v.Width-RulerLeft-2*fitAir, v.Height-RulerTop-2*fitAir
+	bw, bh := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
+	if w < 40 || h < 40 || !(bw > 0) || !(bh > 0) {
+		return
+	}
+	v.Zoom = clamp(math.Min(w/bw, h/bh), minZoom, maxZoom)
+	v.Centre = b.Center()
+}
+
+// zoomAt multiplies the zoom by f and keeps the panel point under (x, y) where it is.
+func (v *View) zoomAt(x, y, f float64) {
+	p := v.Panel(x, y)
+	v.Zoom = clamp(v.Zoom*f, minZoom, maxZoom)
+	q := v.Panel(x, y)
+	v.Centre = orb.Point{v.Centre[0] + p[0] - q[0], v.Centre[1] + p[1] - q[1]}
+}
+
+// pan moves the panel by (dx, dy) px.
+func (v *View) pan(dx, dy float64) {
+	v.Centre = orb.Point{v.Centre[0] - dx/v.Zoom, v.Centre[1] + dy/v.Zoom}
+}
+
+func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

@@ -1,0 +1,163 @@
+//go:build js
+
+package main
+
+import (
+	"image/color"
+	"math"
+
+	"github.com/hajimehoshi/ebiten/v2"
+	"github.com/hajimehoshi/ebiten/v2/vector"
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+)
+
+const (
+	// spriteSharp is how many px of a sprite fall on one of the screen: turned copies stay crisp.
+	spriteSharp = 1.6
+	// spriteMost is the largest side of a sprite, in px; larger silhouettes are filled one by one, and then few fit the
+	// screen.
+	spriteMost = 1400
+	// maxQuads keeps one draw call below 65,535 vertices, the most an index of 16 bits can name.
+	maxQuads = 16000
+)
+
+// sprites draws copies: each motif's silhouette once to an image, then that image once for every copy.
+type sprites struct {
+	of       map[int]*sprite
+	vertices []ebiten.Vertex
+	indices  []uint16
+}
+
+type sprite struct {
+	shape *geometry.Shape
+	scale float64 // sprite px to the mm of the silhouette's frame
+	image *ebiten.Image
+	min   orb.Point // of the silhouette's box, at sprite px (1, 1)
+	w, h  float64
+}
+
+// white is what solid fills are textured with.
+var white = func() *ebiten.Image {
+	img := ebiten.NewImage(3, 3)
+	img.Fill(color.White)
+	return img
+}()
+
+// draw draws the copies in one colour.
+func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, col color.RGBA) {
+	s.each(l, copies, toPX, func(sp *sprite, motif int, maps []geometry.Map) {
+		if sp == nil {
+			for _, m := range maps {
+				fillShape(dst, l.Orbits[motif].Shape, m, col, ebiten.BlendSourceOver)
+			}
+			return
+		}
+		s.quads(dst, sp, maps, col, ebiten.BlendSourceOver)
+	})
+}
+
+// each groups the copies by motif and hands over the sprite to draw them with, nil when they are too large for one.
+func (s *sprites) each(l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []geometry.Map)) {
+	byMotif := map[int][]geometry.Map{}
+	for _, c := range copies {
+		byMotif[c.Motif] = append(byMotif[c.Motif], toPX.After(c.Map))
+	}
+	for i := range l.Orbits {
+		maps := byMotif[i]
+		if len(maps) == 0 {
+			continue
+		}
+		scale := math.Sqrt(math.Abs(maps[0].Det()))
+		do(s.sprite(i, l.Orbits[i].Shape, scale*spriteSharp), i, maps)
+	}
+}
+
+// sprite returns the motif's silhouette drawn at a scale.
+func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprite {
+	if s.of == nil {
+		s.of = map[int]*sprite{}
+	}
+	b := shape.Bound()
+	w, h := (b.Max[0]-b.Min[0])*scale, (b.Max[1]-b.Min[1])*scale
+	if w > spriteMost || h > spriteMost || !(w > 0) || !(h > 0) {
+		return nil
+	}
+	old := s.of[motif]
+	if old != nil && old.shape == shape && old.scale == scale {
+		return old
+	}
+	iw, ih := int(math.Ceil(w))+3, int(math.Ceil(h))+3
+	sp := &sprite{shape: shape, scale: scale, min: b.Min, w: float64(iw), h: float64(ih)}
+	if old != nil && old.w == sp.w && old.h == sp.h {
+		sp.image = old.image
+		sp.image.Clear()
+	} else {
+		if old != nil {
+			old.image.Deallocate()
+		}
+		sp.image = ebiten.NewImage(iw, ih)
+	}
+	m := geometry.Map{A: scale, D: scale, X: 1 - b.Min[0]*scale, Y: 1 - b.Min[1]*scale}
+	fillShape(sp.image, shape, m, color.RGBA{255, 255, 255, 255}, ebiten.BlendSourceOver)
+	s.of[motif] = sp
+	return sp
+}
+
+// quads draws one sprite once for every map, silhouette's frame to device px.
+func (s *sprites) quads(dst *ebiten.Image, sp *sprite, maps []geometry.Map, col color.RGBA, blend ebiten.Blend) {
+	r, g, b, a := float32(col.R)/255, float32(col.G)/255, float32(col.B)/255, float32(col.A)/255
+	for len(maps) > 0 {
+		n := min(len(maps), maxQuads)
+		s.vertices, s.indices = s.vertices[:0], s.indices[:0]
+		for _, m := range maps[:n] {
+			base := uint16(len(s.vertices))
+			for _, corner := range [4]orb.Point{{0, 0}, {sp.w, 0}, {0, sp.h}, {sp.w, sp.h}} {
+				p := m.Apply(orb.Point{sp.min[0] + (corner[0]-1)/sp.scale, sp.min[1] + (corner[1]-1)/sp.scale})
+				s.vertices = append(s.vertices, ebiten.Vertex{DstX: float32(p[0]), DstY: float32(p[1]),
+					SrcX: float32(corner[0]), SrcY: float32(corner[1]), ColorR: r, ColorG: g, ColorB: b, ColorA: a})
+			}
+			s.indices = append(s.indices, base, base+1, base+2, base+1, base+3, base+2)
+		}
+		dst.DrawTriangles(s.vertices, s.indices, sp.image, &ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, Blend: blend})
+		maps = maps[n:]
+	}
+}
+
+// fillShape fills a shape under a map to device px, holes by the even-odd rule, its edges smoothed.
+func fillShape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA, blend ebiten.Blend) {
+	path := pathOf(shape, m)
+	vs, is := path.AppendVerticesAndIndicesForFilling(nil, nil)
+	tint(vs, col)
+	dst.DrawTriangles(vs, is, white.SubImage(white.Bounds().Inset(1)).(*ebiten.Image),
+		&ebiten.DrawTrianglesOptions{FillRule: ebiten.FillRuleEvenOdd, AntiAlias: true, Blend: blend})
+}
+
+// pathOf draws a shape's rings as a path.
+func pathOf(shape *geometry.Shape, m geometry.Map) *vector.Path {
+	path := &vector.Path{}
+	for _, poly := range shape.Outline() {
+		for _, ring := range poly {
+			for i, v := range ring[:len(ring)-1] {
+				p := m.Apply(v)
+				if i == 0 {
+					path.MoveTo(float32(p[0]), float32(p[1]))
+				} else {
+					path.LineTo(float32(p[0]), float32(p[1]))
+				}
+			}
+			path.Close()
+		}
+	}
+	return path
+}
+
+func tint(vs []ebiten.Vertex, col color.RGBA) {
+	for i := range vs {
+		vs[i].SrcX, vs[i].SrcY = 1, 1
+		vs[i].ColorR, vs[i].ColorG = float32(col.R)/255, float32(col.G)/255
+		vs[i].ColorB, vs[i].ColorA = float32(col.B)/255, float32(col.A)/255
+	}
+}

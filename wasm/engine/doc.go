@@ -1,0 +1,3 @@
+// The engine: the core without a screen. It is stateless, a request in and a result out: a command line natively, a Web
+// Worker in the browser. Both go through the same table of verbs.
+package main

@@ -1,0 +1,209 @@
+//go:build !js
+
+package main
+
+import (
+	"bytes"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/link"
+	"openwork/pattern/outline"
+	"openwork/pattern/study"
+)
+
+func main() {
+	if err := run(os.Args[1:], os.Stdout); err != nil {
+		switch {
+		case errors.Is(err, errUnsound):
+			os.Exit(1)
+		case errors.Is(err, flag.ErrHelp):
+			os.Exit(0)
+		}
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(2)
+	}
+}
+
+// run carries out one command line.
+func run(args []string, out io.Writer) error {
+	if len(args) == 0 {
+		return fmt.Errorf("%w: which verb?\n\n%s", errUsage, usage())
+	}
+	switch args[0] {
+	case "-h", "--help", "help":
+		_, err := io.WriteString(out, usage())
+		return err
+	}
+	v, ok := findVerb(args[0])
+	if !ok {
+		return fmt.Errorf("%w: there is no verb %q\n\n%s", errUsage, args[0], usage())
+	}
+	f := flag.NewFlagSet(v.name, flag.ContinueOnError)
+	f.SetOutput(os.Stderr)
+	f.Usage = func() {
+		fmt.Fprintf(os.Stderr, "%s\n    %s\n", v.use, v.about)
+		f.PrintDefaults()
+	}
+	return v.run(f, args[1:], out)
+}
+
+// readDraft reads a draft from a file, or from standard input for "-".
+func readDraft(path string) (pattern.Draft, error) {
+	if path == "-" {
+		return pattern.Decode(os.Stdin)
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return pattern.Draft{}, err
+	}
+	defer file.Close()
+	d, err := pattern.Decode(file)
+	if err != nil {
+		return d, fmt.Errorf("%s: %w", path, err)
+	}
+	return d, nil
+}
+
+// oneDraft parses the arguments of a verb that takes one draft.
+func oneDraft(f *flag.FlagSet, args []string) (pattern.Draft, error) {
+	plain, err := parse(f, args, 1)
+	if err != nil {
+		return pattern.Draft{}, err
+	}
+	return readDraft(plain[0])
+}
+
+func runGroups(f *flag.FlagSet, args []string, out io.Writer) error {
+	if _, err := parse(f, args, 0); err != nil {
+		return err
+	}
+	return printJSON(out, groupRows())
+}
+
+func runCopies(f *flag.FlagSet, args []string, out io.Writer) error {
+	d, err := oneDraft(f, args)
+	if err != nil {
+		return err
+	}
+	rows, err := copyRows(d)
+	if err != nil {
+		return err
+	}
+	return printJSON(out, rows)
+}
+
+func runCheck(f *flag.FlagSet, args []string, out io.Writer) error {
+	d, err := oneDraft(f, args)
+	if err != nil {
+		return err
+	}
+	r, err := checkReport(d)
+	if err != nil {
+		return err
+	}
+	if err := printJSON(out, r); err != nil {
+		return err
+	}
+	if !r.Sound {
+		return errUnsound
+	}
+	return nil
+}
+
+func runTrace(f *flag.FlagSet, args []string, out io.Writer) error {
+	o := traceFlags(f)
+	plain, err := parse(f, args, 1)
+	if err != nil {
+		return err
+	}
+	data, err := os.ReadFile(plain[0])
+	if err != nil {
+		return err
+	}
+	r, err := outline.Read(data, plain[0], *o)
+	if err != nil {
+		return fmt.Errorf("%s: %w", plain[0], err)
+	}
+	for _, s := range r.Left {
+		fmt.Fprintln(os.Stderr, s)
+	}
+	return printJSON(out, silhouettes(r, plain[0]))
+}
+
+func runCut(f *flag.FlagSet, args []string, out io.Writer) error {
+	path := f.String("o", "", "the file to write; its ending says what it is")
+	d, err := oneDraft(f, args)
+	if err != nil {
+		return err
+	}
+	if !strings.HasSuffix(strings.ToLower(*path), ".svg") {
+		return fmt.Errorf("%w: cut writes SVG; give -o FILE.svg", errUsage)
+	}
+	l, err := layoutOf(d)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	made, err := cutfile.SVG(l, &b)
+	if err != nil {
+		return err
+	}
+	if made.Lost > 0 {
+		fmt.Fprintf(os.Stderr, "%d opening(s) narrower than the kerf are left out.\n", made.Lost)
+	}
+	return os.WriteFile(*path, b.Bytes(), 0o644)
+}
+
+func runPicture(f *flag.FlagSet, args []string, out io.Writer) error {
+	path := f.String("o", "", "the PNG to write")
+	width := f.Int("width", 1200, "of the picture, in px, up to 8000")
+	d, err := oneDraft(f, args)
+	if err != nil {
+		return err
+	}
+	if !strings.HasSuffix(strings.ToLower(*path), ".png") {
+		return fmt.Errorf("%w: picture writes PNG; give -o FILE.png", errUsage)
+	}
+	l, err := layoutOf(d)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if err := study.Picture(l, *width, &b); err != nil {
+		return err
+	}
+	return os.WriteFile(*path, b.Bytes(), 0o644)
+}
+
+func runLink(f *flag.FlagSet, args []string, out io.Writer) error {
+	d, err := oneDraft(f, args)
+	if err != nil {
+		return err
+	}
+	s, err := link.Encode(d)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintln(out, s)
+	return err
+}
+
+func runOpen(f *flag.FlagSet, args []string, out io.Writer) error {
+	plain, err := parse(f, args, 1)
+	if err != nil {
+		return err
+	}
+	d, err := link.Decode(plain[0])
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(d.Encode())
+	return err
+}

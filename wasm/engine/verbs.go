@@ -1,0 +1,80 @@
+//go:build !js
+
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// verb is one row of the table of the command line.
+type verb struct {
+	name, use, about string
+	run              func(f *flag.FlagSet, args []string, out io.Writer) error
+}
+
+// errUnsound is returned by check when the answer is printed and the sheet does not hold: exit status 1.
+var errUnsound = errors.New("the sheet does not hold")
+
+// usageError is bad input or use: exit status 2.
+var errUsage = errors.New("bad use")
+
+var verbs []verb
+
+func init() {
+	verbs = []verb{
+		{"groups", "groups", "The seventeen plane groups with their operations, as JSON.", runGroups},
+		{"copies", "copies DRAFT", "Every copy the edge rule keeps, as JSON: motif, operation, cell and map.", runCopies},
+		{"trace", "trace IMAGE [-dpi N] [-height MM] [-level F] [-tolerance MM] [-specks MM2] [-pinholes MM2] [-invert]",
+			"Silhouettes found in a PNG, JPEG or SVG, as JSON, largest first.", runTrace},
+		{"check", "check DRAFT", "How the whole sheet stands, as JSON. Exit status 0 when it holds, 1 when not.", runCheck},
+		{"cut", "cut DRAFT -o FILE.svg", "The cut file, by its ending: svg.", runCut},
+		{"picture", "picture DRAFT -o FILE.png [-width PX]", "What the painted panel will look like.", runPicture},
+		{"link", "link DRAFT", "The draft as a link's fragment, from # on.", runLink},
+		{"open", "open LINK", "A whole address or a fragment back to a draft.", runOpen},
+	}
+}
+
+// findVerb looks a verb up by name.
+func findVerb(name string) (verb, bool) {
+	for _, v := range verbs {
+		if v.name == name {
+			return v, true
+		}
+	}
+	return verb{}, false
+}
+
+// usage is the help text: every verb and what it gives.
+func usage() string {
+	var b strings.Builder
+	b.WriteString("Openwork's engine. A DRAFT is a file, or - for standard input. Lengths are millimetres, y upward.\n\n")
+	for _, v := range verbs {
+		fmt.Fprintf(&b, "  %s\n      %s\n", v.use, v.about)
+	}
+	b.WriteString("\nResults go to standard output, errors to standard error. Exit status 0: done (check: it holds);\n" +
+		"1: it does not hold; 2: bad input or use. -h after a verb explains its flags.\n")
+	return b.String()
+}
+
+// parse reads flags and plain arguments in any order, and checks how many plain ones there are.
+func parse(f *flag.FlagSet, args []string, want int) ([]string, error) {
+	var plain []string
+	for len(args) > 0 {
+		if err := f.Parse(args); err != nil {
+			return nil, err
+		}
+		args = f.Args()
+		for len(args) > 0 && (args[0] == "-" || !strings.HasPrefix(args[0], "-")) {
+			plain = append(plain, args[0])
+			args = args[1:]
+		}
+	}
+	if len(plain) != want {
+		return nil, fmt.Errorf("%w: %s takes %d argument(s), not %d; -h explains", errUsage, f.Name(), want, len(plain))
+	}
+	return plain, nil
+}

@@ -1,0 +1,190 @@
+//go:build js
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"image/png"
+	"strings"
+	"syscall/js"
+
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/outline"
+	"openwork/pattern/study"
+	"openwork/pattern/symmetry"
+)
+
+// request is what the page sends a worker, less the bytes of a picture.
+type request struct {
+	Draft   string       `json:"draft"`
+	Name    string       `json:"name"`
+	Width   int          `json:"width"`
+	Height  int          `json:"height"`
+	Options traceOptions `json:"options"`
+}
+
+type traceOptions struct {
+	DPI       float64 `json:"dpi"`
+	Height    float64 `json:"height"`
+	Level     float64 `json:"level"`
+	Specks    float64 `json:"specks"`
+	Pinholes  float64 `json:"pinholes"`
+	Tolerance float64 `json:"tolerance"`
+	Invert    bool    `json:"invert"`
+}
+
+// main answers messages until the page ends the worker. Cancelling is ending: nothing here needs to be asked to stop.
+func main() {
+	self := js.Global()
+	self.Set("onmessage", js.FuncOf(func(_ js.Value, a []js.Value) any {
+		answer(self, a[0].Get("data"))
+		return nil
+	}))
+	self.Call("postMessage", map[string]any{"ready": true})
+	select {}
+}
+
+// answer carries out one message and posts what came of it. A panic in the core is a sentence to the page, not a dead
+// worker.
+func answer(self, msg js.Value) {
+	out := map[string]any{"id": msg.Get("id")}
+	text, data, err := safely(func() (string, []byte, error) {
+		var r request
+		if err := json.Unmarshal([]byte(self.Get("JSON").Call("stringify", msg.Get("args")).String()), &r); err != nil {
+			return "", nil, err
+		}
+		var in []byte
+		if b := msg.Get("bytes"); b.Truthy() {
+			in = make([]byte, b.Get("length").Int())
+			js.CopyBytesToGo(in, b)
+		}
+		return carryOut(msg.Get("verb").String(), r, in)
+	})
+	transfer := []any{}
+	if err != nil {
+		out["ok"], out["error"] = false, sentence(err)
+	} else {
+		out["ok"], out["json"] = true, text
+		if data != nil {
+			b := self.Get("Uint8Array").New(len(data))
+			js.CopyBytesToJS(b, data)
+			out["bytes"] = b
+			transfer = append(transfer, b.Get("buffer"))
+		}
+	}
+	self.Call("postMessage", out, transfer)
+}
+
+func safely(do func() (string, []byte, error)) (text string, data []byte, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("something in the engine went wrong (%v); the draft is untouched", r)
+		}
+	}()
+	return do()
+}
+
+func sentence(err error) string {
+	s := err.Error()
+	if s == "" {
+		return s
+	}
+	s = strings.ToUpper(s[:1]) + s[1:]
+	if !strings.HasSuffix(s, ".") {
+		s += "."
+	}
+	return s
+}
+
+// carryOut is the worker's table of verbs.
+func carryOut(verb string, r request, in []byte) (string, []byte, error) {
+	if verb == "trace" {
+		return traceAnswer(r, in)
+	}
+	d, err := pattern.Decode(strings.NewReader(r.Draft))
+	if err != nil {
+		return "", nil, err
+	}
+	switch verb {
+	case "check":
+		report, err := checkReport(d)
+		if err != nil {
+			return "", nil, err
+		}
+		return asJSON(report, nil)
+	case "pictures":
+		return picturesAnswer(d, r.Width, r.Height)
+	}
+	l, err := layoutOf(d)
+	if err != nil {
+		return "", nil, err
+	}
+	var b bytes.Buffer
+	switch verb {
+	case "cut":
+		made, err := cutfile.SVG(l, &b)
+		if err != nil {
+			return "", nil, err
+		}
+		notes := []string{}
+		if made.Lost > 0 {
+			notes = append(notes, fmt.Sprintf("%d opening(s) narrower than the kerf are left out.", made.Lost))
+		}
+		return asJSON(map[string]any{"type": "image/svg+xml", "openings": made.Openings, "notes": notes}, b.Bytes())
+	case "picture":
+		if err := study.Picture(l, r.Width, &b); err != nil {
+			return "", nil, err
+		}
+		return asJSON(map[string]any{"type": "image/png"}, b.Bytes())
+	}
+	return "", nil, errors.New("the engine has no verb called " + verb)
+}
+
+func asJSON(v any, data []byte) (string, []byte, error) {
+	b, err := json.Marshal(v)
+	return string(b), data, err
+}
+
+// picturesAnswer draws the seventeen small pictures, end to end in one block of bytes.
+func picturesAnswer(d pattern.Draft, width, height int) (string, []byte, error) {
+	type row struct {
+		Symbol string `json:"symbol"`
+		Offset int    `json:"offset"`
+		Length int    `json:"length"`
+	}
+	var rows []row
+	var all bytes.Buffer
+	cache := pattern.Shapes{}
+	e := png.Encoder{CompressionLevel: png.BestSpeed}
+	for _, g := range symmetry.Groups() {
+		img, err := study.Small(d, g.Symbol, width, height, cache)
+		if err != nil {
+			return "", nil, err
+		}
+		from := all.Len()
+		if err := e.Encode(&all, img); err != nil {
+			return "", nil, err
+		}
+		rows = append(rows, row{g.Symbol, from, all.Len() - from})
+	}
+	return asJSON(rows, all.Bytes())
+}
+
+// traceAnswer traces a picture: the silhouettes as text to hand on, their sizes, and paths to lay over the picture.
+func traceAnswer(r request, in []byte) (string, []byte, error) {
+	o := r.Options
+	got, err := outline.Read(in, r.Name, outline.Options{DPI: o.DPI, HeightMM: o.Height, Level: o.Level,
+		SpecksMM2: o.Specks, PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, Invert: o.Invert})
+	if err != nil {
+		return "", nil, err
+	}
+	text, err := json.Marshal(silhouettes(got, r.Name))
+	if err != nil {
+		return "", nil, err
+	}
+	return asJSON(preview(got, string(text)), nil)
+}

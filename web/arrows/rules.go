@@ -1,0 +1,73 @@
+package arrows
+
+// Floors are the rules for every system the module is built for.
+var Floors = []Rule{
+	{
+		Why:    "geometry knows nothing of what is built on it",
+		From:   []string{"./geometry/..."},
+		Forbid: []string{"./pattern/...", "./wasm/...", "./web/..."},
+		Tests:  true,
+	},
+	{
+		Why:    "pattern knows nothing of a screen",
+		From:   []string{"./pattern/..."},
+		Forbid: []string{"./wasm/...", "./web/..."},
+		Tests:  true,
+	},
+	{
+		Why:    "the programs know nothing of the page that shows them",
+		From:   []string{"./wasm/..."},
+		Forbid: []string{"./web/..."},
+	},
+	{
+		Why:    "web knows nothing of polygons",
+		From:   []string{"./web/..."},
+		Forbid: []string{"./geometry/...", "./pattern/...", "./wasm/..."},
+	},
+	{
+		Why:    "ebiten and syscall/js are used below wasm only",
+		From:   []string{"./..."},
+		But:    []string{"./wasm/..."},
+		Forbid: []string{"github.com/hajimehoshi/ebiten/...", "syscall/js"},
+		Tests:  true,
+	},
+	{
+		Why:   "symmetry stands on geometry alone",
+		From:  []string{"./pattern/symmetry"},
+		Allow: []string{"./geometry/..."},
+	},
+	{
+		Why:   "the draft stands on symmetry and geometry alone",
+		From:  []string{"./pattern"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry"},
+	},
+	{
+		Why:   "soundness, outlines and links stand on the draft, symmetry and geometry alone",
+		From:  []string{"./pattern/sheet", "./pattern/outline", "./pattern/link"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern"},
+	},
+	{
+		Why:   "the check of the whole panel stands on the live one and what that stands on",
+		From:  []string{"./pattern/sheet/panel"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet"},
+	},
+	{
+		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",
+		From:   []string{"./pattern/cutfile"},
+		Forbid: []string{"./pattern/study", "./pattern/link", "./pattern/outline"},
+	},
+}
+
+// Editor is the rule for what the editor links when it is built for the browser: nothing that would double its size and
+// is not needed in every frame.
+var Editor = Rule{
+	Why:  "the editor links no overlay, image or file library",
+	From: []string{"./wasm/editor"},
+	Forbid: []string{
+		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
+		"./geometry/overlay/...", "./geometry/offset/...",
+		"./pattern/outline/...", "./pattern/cutfile/...", "./pattern/study/...",
+		"image/png", "image/jpeg", "encoding/xml",
+	},
+	Library: true,
+}

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+const (
+	// dragLimit in ms: half of a frame at 60 Hz, so that drawing has the other half.
+	dragLimit = 8.0
+	// growthLimit is how much longer a drag step may take on a panel sixteen times larger: it should not depend on it.
+	growthLimit = 1.1
+	// benchTime is how long one run of one benchmark lasts.
+	benchTime = "300ms"
+)
+
+// goRuns is what gobench.mjs returns.
+type goRuns struct {
+	Runs      [][]string `json:"runs"`
+	FineClock bool       `json:"fineClock"`
+}
+
+// coreFigures runs the package's benchmarks in the browser, all of them in turn and that many times over, so that a
+// disturbance falls on each alike. It adds a row for each and one for the growth with the panel, and returns the median
+// of the drag step in ms.
+func coreFigures(ctx context.Context, w *workshop, o options, t *table, out io.Writer) (float64, error) {
+	fmt.Fprintf(out, "Compiling %s's benchmarks for the browser\n", o.pkg)
+	program := filepath.Join(o.cache, "bench.wasm")
+	if _, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm"}, "go", "test", "-c", "-o", program, o.pkg); err != nil {
+		return 0, err
+	}
+	w.files["/bench.wasm"] = program
+	args, err := json.Marshal([]string{"-test.run=^$", "-test.bench=" + o.bench, "-test.benchmem",
+		"-test.benchtime=" + benchTime})
+	if err != nil {
+		return 0, err
+	}
+	ran, err := evaluate[goRuns](w.tab, fmt.Sprintf(`import("./gobench.mjs").then((m) => m.runGo("bench.wasm", %s, %d))`, args, o.count))
+	if err != nil {
+		return 0, fmt.Errorf("the benchmarks do not run in the browser: %w", err)
+	}
+	if !ran.FineClock {
+		return 0, fmt.Errorf("the browser gave the page a coarse clock; figures under a millisecond would mean nothing")
+	}
+	lines := slices.Concat(ran.Runs...)
+	for _, line := range lines {
+		if strings.Contains(line, "ns/op") {
+			fmt.Fprintln(out, line)
+		}
+	}
+	results, order := readBenchmarks(lines)
+	if len(order) == 0 {
+		return 0, fmt.Errorf("no benchmark in %s is called like %q", o.pkg, o.bench)
+	}
+	for _, name := range order {
+		asked := ""
+		if name == o.drag || name == o.large {
+			asked = fmt.Sprintf("under %g ms", dragLimit)
+		}
+		t.add("`"+name+"` in wasm, median of "+strconv.Itoa(len(results[name]))+" runs", spread(results[name], "ms"), asked)
+	}
+	drag, large := results[o.drag], results[o.large]
+	if len(drag) == 0 || len(large) == 0 {
+		return 0, fmt.Errorf("%s and %s are not both among the benchmarks; name them with -drag and -large", o.drag, o.large)
+	}
+	t.add("the same step on a panel sixteen times larger", short(median(large)/median(drag))+" times as long",
+		fmt.Sprintf("at most %g times", growthLimit))
+	return median(drag), nil
+}
+
+// readBenchmarks reads Go's benchmark lines into ms by name, and the names in the order they first came. The number of
+// processors that Go may add to a name is not there in wasm, which has one.
+func readBenchmarks(lines []string) (map[string][]float64, []string) {
+	results := map[string][]float64{}
+	var order []string
+	for _, line := range lines {
+		words := strings.Fields(line)
+		if len(words) < 4 || !strings.HasPrefix(words[0], "Benchmark") || words[3] != "ns/op" {
+			continue
+		}
+		ns, err := strconv.ParseFloat(words[2], 64)
+		if err != nil {
+			continue
+		}
+		if results[words[0]] == nil {
+			order = append(order, words[0])
+		}
+		results[words[0]] = append(results[words[0]], ns/1e6)
+	}
+	return results, order
+}

@@ -1,0 +1,193 @@
+// Number fields: show what the editor says, send what the person typed, and say beside the field what was wrong with it.
+//
+// An input with data-field="sheet.kerf" sends the command "sheet" with {values: {kerf: …}}. data-unit is a kind of
+// units.mjs; data-blank is what an empty field (0) stands for.
+
+import {editor} from './bridge.mjs';
+import {kindOf, parse, write} from './units.mjs';
+
+const PAUSE = 350; // ms without a further arrow key before a stepped value is sent
+
+let serial = 0;
+let units = 'mm';
+const all = [];
+
+export class NumberField {
+  #input;
+  #kind;
+  #blank;
+  #send;
+  #said = ''; // the text the editor last stood for
+  #after;
+  #timer = 0;
+  #wrong = null;
+  #stood = ''; // the text of the editor's value when something wrong was typed over it
+  #unit; // written behind the field instead of the kind's own
+
+  // send(value) applies the value and answers '' or a sentence. unit, if given, is written behind the field.
+  constructor(input, kind, send, unit = '') {
+    this.#unit = unit;
+    this.#input = input;
+    this.#kind = kind;
+    this.#send = send;
+    this.#blank = input.dataset.blank;
+    input.type = 'text';
+    input.inputMode = 'decimal';
+    input.autocomplete = 'off';
+    input.id ||= `number-${++serial}`;
+    if (this.#blank) input.placeholder = this.#blank;
+    this.#after = document.createElement('span');
+    this.#after.className = 'after';
+    this.#after.textContent = unit;
+    const shell = document.createElement('span');
+    shell.className = 'shell';
+    input.replaceWith(shell);
+    shell.append(input, this.#after);
+    input.addEventListener('change', () => this.#commit());
+    input.addEventListener('keydown', (event) => this.#key(event));
+    input.addEventListener('focus', () => input.select());
+    input.addEventListener('blur', () => {
+      if (this.#timer) this.#commit();
+    });
+  }
+
+  get dirty() {
+    return this.#input.value !== this.#said;
+  }
+
+  // Shows the editor's value, unless the person is in the middle of typing another.
+  show(value, unitsNow) {
+    this.#after.textContent = this.#unit || kindOf(this.#kind, unitsNow).after;
+    const text = value === null || (this.#blank && !value) ? '' : write(value, this.#kind, unitsNow);
+    if (this.#wrong && text === this.#stood) return; // what was typed stays, with what is wrong with it
+    if (this.dirty && this.#input.matches(':focus')) {
+      this.#said = text;
+      this.#stood = text;
+      return;
+    }
+    this.#put(text);
+  }
+
+  disable(disabled) {
+    this.#input.disabled = disabled;
+  }
+
+  #put(text) {
+    this.#said = text;
+    this.#stood = text;
+    if (this.#input.value !== text) this.#input.value = text;
+    this.#blame('');
+  }
+
+  #commit() {
+    clearTimeout(this.#timer);
+    this.#timer = 0;
+    if (!this.dirty) return this.#blame('');
+    const text = this.#input.value.trim();
+    const value = text === '' && this.#blank ? 0 : parse(text, this.#kind, units);
+    if (Number.isNaN(value)) return this.#blame(`“${text}” is not a number. Type one, such as ${this.#stood || '12.5'}; Escape brings the old one back.`);
+    const was = this.#input.value;
+    this.#said = was; // the editor's answer may now be shown
+    const sentence = this.#send(value);
+    if (sentence) this.#said = '\u0000'; // what stands here is not what the editor holds
+    this.#blame(sentence);
+  }
+
+  #key(event) {
+    if (event.key === 'Enter') {
+      event.preventDefault();
+      this.#commit();
+      this.#input.select();
+    } else if (event.key === 'Escape' && (this.dirty || this.#wrong)) {
+      event.preventDefault();
+      event.stopPropagation();
+      clearTimeout(this.#timer);
+      this.#timer = 0;
+      refresh();
+    } else if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
+      event.preventDefault();
+      this.#step(event.key === 'ArrowUp' ? 1 : -1, event.shiftKey ? 10 : 1);
+    }
+  }
+
+  #step(sign, times) {
+    const value = parse(this.#input.value || '0', this.#kind, units);
+    if (Number.isNaN(value)) return;
+    const {step, after} = kindOf(this.#kind, units);
+    const unit = after === 'in' ? 25.4 : 1;
+    this.#input.value = write(value + sign * times * step * unit, this.#kind, units);
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.#commit(), PAUSE);
+  }
+
+  // Forgets what was typed and shows the editor's value again.
+  revert(value, unitsNow) {
+    this.#said = this.#input.value;
+    this.#blame('');
+    this.show(value, unitsNow);
+  }
+
+  #blame(sentence) {
+    if (!sentence) {
+      this.#wrong?.remove();
+      this.#wrong = null;
+      this.#input.removeAttribute('aria-invalid');
+      this.#input.removeAttribute('aria-describedby');
+      return;
+    }
+    if (!this.#wrong) {
+      this.#wrong = document.createElement('p');
+      this.#wrong.className = 'wrong';
+      this.#wrong.id = `${this.#input.id}-wrong`;
+      this.#wrong.setAttribute('role', 'alert');
+      this.#input.closest('.field, .choice').after(this.#wrong);
+    }
+    this.#wrong.textContent = sentence;
+    this.#input.setAttribute('aria-invalid', 'true');
+    this.#input.setAttribute('aria-describedby', this.#wrong.id);
+  }
+}
+
+// True while some field holds text that was not sent.
+export function typing() {
+  return all.some(({field, input}) => input.matches(':focus') && field.dirty);
+}
+
+let last = null;
+
+// Makes number fields of every input with data-field. Which motif "place" speaks of, the view says.
+export function bindFields() {
+  for (const input of document.querySelectorAll('input[data-field]')) {
+    const [command, name] = input.dataset.field.split('.');
+    const field = new NumberField(input, input.dataset.unit, (value) => {
+      const rest = {values: {[name]: value}};
+      if (command === 'place') rest.id = last.selected;
+      return editor.command(command, rest);
+    });
+    all.push({field, input, command, name});
+  }
+}
+
+// Shows the view's values in every field.
+export function renderFields(view) {
+  last = view;
+  units = view.units;
+  for (const {field, command, name} of all) field.show(valueOf(view, command, name), units);
+  const free = view.repeat?.free ?? {};
+  for (const {field, command, name} of all) {
+    if (command === 'cell') field.disable(free[name] === false);
+  }
+}
+
+function refresh() {
+  if (!last) return;
+  for (const {field, input, command, name} of all) {
+    if (input.matches(':focus')) field.revert(valueOf(last, command, name), units);
+  }
+}
+
+function valueOf(view, command, name) {
+  if (command === 'cell') return view.repeat?.[name] ?? 0;
+  if (command === 'place') return view.motifs?.find((motif) => motif.id === view.selected)?.[name] ?? null;
+  return view[command]?.[name] ?? 0;
+}

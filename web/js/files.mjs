@@ -1,0 +1,116 @@
+// Files and links: open, save, download, copy the link, drop a file on the page.
+
+import {alive, editor} from './bridge.mjs';
+import {alarm, note} from './notices.mjs';
+import {cameFromElsewhere, stored} from './store.mjs';
+
+const LIMIT = 128 << 20; // bytes, as the engine's: the page must not fill the memory to find out
+const byId = (id) => document.getElementById(id);
+
+let bringIn = () => {};
+let closing = 0;
+
+export function bindFiles(run) {
+  bringIn = run;
+  const chooser = byId('open-file');
+  byId('open').addEventListener('click', () => chooser.click());
+  chooser.addEventListener('change', () => {
+    const [file] = chooser.files;
+    if (file) take(file);
+    chooser.value = '';
+  });
+  byId('save').addEventListener('click', save);
+  byId('copy-link').addEventListener('click', copyLink);
+  bindDrop();
+  addEventListener('hashchange', openAddress);
+}
+
+// Opens the file choosing window.
+export function openFile() {
+  byId('open-file').click();
+}
+
+// A draft is opened, anything else goes to the dialog that traces.
+export async function take(file) {
+  if (!alive()) return alarm('Nothing can be opened while the editor is not running.');
+  if (file.size > LIMIT) return alarm(`${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${LIMIT >> 20} MB.`);
+  if (!/\.json$/i.test(file.name) && file.type !== 'application/json') return bringIn(file);
+  let text;
+  try {
+    text = await file.text();
+  } catch (error) {
+    return alarm(`${file.name} could not be read: ${error.message}.`);
+  }
+  const sentence = editor.open(text);
+  if (sentence) alarm(`${file.name}: ${sentence}`);
+  else note(`${file.name} is open. Undo brings back what was open before.`);
+}
+
+// Gives the draft to the person as a file; without an editor, the draft this browser kept.
+export function save() {
+  const text = alive() ? editor.save() : stored();
+  if (!text) return alarm('There is no draft to save.');
+  download(new Blob([text], {type: 'application/json'}), `${editor.filename()}.openwork.json`);
+}
+
+export function download(blob, name) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000); // some browsers read it late
+}
+
+export async function copyLink() {
+  const {fragment, error} = editor.link();
+  if (!fragment) return alarm(error ?? 'The editor has stopped, so there is no link to copy.');
+  const address = location.href.split('#')[0] + fragment;
+  try {
+    await navigator.clipboard.writeText(address);
+    note(`Link copied, ${address.length.toLocaleString('en-GB')} characters. The whole draft is in it; nothing is kept anywhere else.`);
+  } catch {
+    const text = byId('link-text');
+    text.value = address;
+    byId('link').showModal();
+    text.select();
+  }
+}
+
+// Opens the link in the page's address, if there is one, and takes it out of the address so that a reload keeps what the
+// person does next.
+export function openAddress() {
+  const fragment = location.hash;
+  if (fragment.length < 2 || document.getElementById(fragment.slice(1))) return;
+  history.replaceState(null, '', location.pathname + location.search);
+  const sentence = editor.openLink(fragment);
+  if (sentence) return alarm(sentence);
+  cameFromElsewhere();
+  note('The link’s draft is open. Undo brings back what was open before.');
+}
+
+function bindDrop() {
+  const veil = byId('dropping');
+  const files = (event) => event.dataTransfer?.types.includes('Files');
+  addEventListener('dragenter', (event) => {
+    if (files(event)) veil.hidden = false;
+  });
+  addEventListener('dragover', (event) => {
+    if (!files(event)) return;
+    event.preventDefault();
+    event.dataTransfer.dropEffect = 'copy';
+    veil.hidden = false;
+    clearTimeout(closing);
+    closing = setTimeout(() => { veil.hidden = true; }, 400); // dragover comes several times a second while a file hangs above
+  });
+  addEventListener('drop', (event) => {
+    veil.hidden = true;
+    clearTimeout(closing);
+    if (!files(event)) return;
+    event.preventDefault();
+    const list = [...event.dataTransfer.files];
+    if (list.length > 1) note(`One at a time: ${list[0].name} was taken.`);
+    if (list.length) take(list[0]);
+  });
+}

@@ -1,0 +1,158 @@
+// The seventeen plane groups as pictures of the person's own silhouettes, by lattice family: one group of radio buttons.
+
+import {editor} from './bridge.mjs';
+import {alarm} from './notices.mjs';
+import {Superseded} from './engine.mjs';
+
+const PAUSE = 300; // ms the draft must rest before the pictures are drawn anew
+const families = [['oblique', 'Oblique'], ['hexagonal', 'Hexagonal'], ['rectangular', 'Rectangular'], ['square', 'Square']];
+
+const place = document.getElementById('groups');
+const note = document.createElement('p');
+note.className = 'group-note';
+
+let lane;
+let groups = [];
+let chosen = '';
+let begun = false; // the first drawing is done, and the engine may work
+let width = 0; // of a picture, CSS px; 0 while the step is closed
+let drawnWidth = 0;
+let wanted = -1; // the pictures' serial the view asks for
+let drawn = -1; // serial of the pictures that are shown, or being drawn
+let timer = 0;
+let urls = [];
+
+// Builds the buttons from the editor's list.
+export function buildGroups() {
+  groups = editor.groups();
+  for (const [family, name] of families) {
+    const members = groups.filter((group) => group.family === family);
+    if (!members.length) continue;
+    const set = document.createElement('div');
+    set.className = `family ${family}`;
+    set.setAttribute('role', 'group');
+    set.setAttribute('aria-labelledby', `family-${family}`);
+    const title = document.createElement('h3');
+    title.id = `family-${family}`;
+    title.textContent = name;
+    const row = document.createElement('div');
+    row.className = 'pictures';
+    row.append(...members.map(button));
+    set.append(title, row);
+    place.append(set);
+  }
+  place.append(note);
+  mark(chosen);
+  describe(chosen);
+  place.addEventListener('change', (event) => choose(event.target.value));
+  new ResizeObserver(([entry]) => {
+    width = entry.contentRect.width;
+    order();
+  }).observe(place.querySelector('.group-picture > span'));
+  const hint = (event) => describe(event.target.closest?.('.group')?.dataset.symbol ?? chosen);
+  place.addEventListener('pointerover', hint);
+  place.addEventListener('pointerleave', () => describe(chosen));
+  place.addEventListener('focusin', hint);
+}
+
+function button(group) {
+  const label = document.createElement('label');
+  label.className = 'group';
+  label.dataset.symbol = group.symbol;
+  const input = document.createElement('input');
+  input.type = 'radio';
+  input.name = 'group';
+  input.value = group.symbol;
+  input.className = 'unseen';
+  input.setAttribute('aria-label', `${group.symbol}, orbifold ${group.orbifold}`);
+  input.setAttribute('aria-description', group.line);
+  const picture = document.createElement('span');
+  picture.className = 'group-picture';
+  picture.append(document.createElement('span'));
+  const symbol = document.createElement('b');
+  symbol.textContent = group.symbol;
+  const orbifold = document.createElement('span');
+  orbifold.className = 'orbifold';
+  orbifold.textContent = signs(group.orbifold);
+  label.append(input, picture, symbol, orbifold);
+  return label;
+}
+
+// The orbifold symbol with signs that sit on the line.
+function signs(orbifold) {
+  return orbifold.replaceAll('*', '∗').replaceAll('x', '×');
+}
+
+function choose(symbol) {
+  const sentence = editor.command('group', {text: symbol});
+  if (!sentence) return;
+  alarm(sentence);
+  mark(chosen);
+}
+
+function describe(symbol) {
+  const group = groups.find((each) => each.symbol === symbol);
+  if (!group) return;
+  const older = group.older && group.older !== group.symbol ? ` (older: ${group.older})` : '';
+  const name = document.createElement('b');
+  name.textContent = group.symbol;
+  note.replaceChildren(name, `${older}. ${group.line}`);
+}
+
+function mark(symbol) {
+  for (const input of place.querySelectorAll('input')) input.checked = input.value === symbol;
+}
+
+export function renderGroups(view) {
+  if (view.repeat.group !== chosen) {
+    chosen = view.repeat.group;
+    mark(chosen);
+    describe(chosen);
+  }
+  wanted = view.pictures;
+  order();
+}
+
+// From now on the pictures may be drawn, by the lane of the engine.
+export function drawGroups(engineLane) {
+  lane = engineLane;
+  begun = true;
+  order();
+}
+
+// Has the pictures drawn when they are out of date and can be seen.
+function order() {
+  if (!begun || !width || wanted < 0) return;
+  if (wanted === drawn && Math.abs(width - drawnWidth) < 1) return;
+  clearTimeout(timer);
+  timer = setTimeout(draw, drawn < 0 ? 0 : PAUSE); // a newer serial ends what is being drawn for an older one
+}
+
+async function draw() {
+  const box = place.querySelector('.group-picture > span').getBoundingClientRect();
+  if (!box.width) return; // closed again meanwhile
+  drawn = wanted;
+  drawnWidth = width;
+  const ratio = globalThis.devicePixelRatio || 1;
+  const args = {draft: editor.save(), width: Math.max(1, Math.round(box.width * ratio)), height: Math.max(1, Math.round(box.height * ratio))};
+  try {
+    const {value, bytes} = await lane.ask('pictures', args, {instead: true});
+    show(value, bytes);
+    place.classList.remove('unpictured');
+  } catch (error) {
+    if (!(error instanceof Superseded)) place.classList.add('unpictured'); // an empty draft has none; the symbols remain
+  }
+}
+
+function show(rows, bytes) {
+  const old = urls;
+  urls = [];
+  for (const {symbol, offset, length} of rows) {
+    const picture = place.querySelector(`[data-symbol="${CSS.escape(symbol)}"] .group-picture > span`);
+    if (!picture) continue;
+    const url = URL.createObjectURL(new Blob([bytes.subarray(offset, offset + length)], {type: 'image/png'}));
+    urls.push(url);
+    picture.style.maskImage = `url("${url}")`;
+  }
+  setTimeout(() => old.forEach((url) => URL.revokeObjectURL(url)), 1000); // not while they may still be on the screen
+}

@@ -1,0 +1,61 @@
+// The strip under the panel: which motif is in hand, and its place by numbers.
+
+import {editor} from './bridge.mjs';
+import {alarm} from './notices.mjs';
+import {write} from './units.mjs';
+
+const byId = (id) => document.getElementById(id);
+const form = byId('hand');
+const motif = byId('hand-motif');
+const fields = byId('hand-fields');
+const silhouette = byId('hand-silhouette');
+const mirrored = byId('hand-mirrored');
+const opener = byId('hand-open');
+
+let selected = '';
+
+export function bindHand() {
+  form.addEventListener('submit', (event) => event.preventDefault());
+  motif.addEventListener('change', () => (motif.value ? editor.select(motif.value) : tell(editor.act('deselect'))));
+  silhouette.addEventListener('change', () => tell(editor.command('swap', {id: selected, text: silhouette.value})));
+  mirrored.addEventListener('change', () => tell(editor.command('mirror', {id: selected, flag: mirrored.checked})));
+  byId('hand-another').addEventListener('click', () => tell(editor.act('another')));
+  byId('hand-remove').addEventListener('click', () => {
+    tell(editor.act('take-out'));
+    motif.focus();
+  });
+  opener.addEventListener('click', () => {
+    const open = form.classList.toggle('open');
+    opener.setAttribute('aria-expanded', String(open));
+  });
+}
+
+export function renderHand(view) {
+  selected = view.selected;
+  options(motif, [['', view.motifs.length ? 'nothing' : 'none yet'], ...view.motifs.map((each) => [each.id, each.name])], selected);
+  options(silhouette, view.silhouettes.map((each) => [each.id, each.name]), '');
+  const held = view.motifs.find((each) => each.id === selected);
+  fields.disabled = !held;
+  form.classList.toggle('empty', !held);
+  motif.disabled = !view.motifs.length;
+  silhouette.value = held?.silhouette ?? '';
+  mirrored.checked = Boolean(held?.mirrored);
+  const unit = view.units;
+  byId('hand-line').textContent = held
+    ? `${write(held.x, 'length', unit)}, ${write(held.y, 'length', unit)} ${unit}, turned ${write(held.turn, 'angle', unit)}°`
+    : 'Press a copy to take it up';
+}
+
+// Sets a select's options only when they changed, so that an open list is left alone.
+function options(select, rows, value) {
+  const key = JSON.stringify(rows);
+  if (select.dataset.rows !== key) {
+    select.dataset.rows = key;
+    select.replaceChildren(...rows.map(([id, name]) => new Option(name, id)));
+  }
+  select.value = value;
+}
+
+function tell(sentence) {
+  if (sentence) alarm(sentence);
+}

@@ -1,0 +1,78 @@
+// The words on the panel and its rulers: a transparent canvas over the drawing, filled with what the editor asks for.
+
+const FONT = 12.5; // CSS px
+const CORNER = {width: 40, height: 28}; // CSS px, where the two rulers meet
+
+export class Labels {
+  #canvas;
+  #pen;
+  #list = [];
+  #colours = {};
+
+  constructor(canvas) {
+    this.#canvas = canvas;
+    this.#pen = canvas.getContext('2d');
+    new ResizeObserver(() => this.draw()).observe(canvas);
+  }
+
+  // Takes the editor's list: {x, y, text, kind, align, emph}, x and y in CSS px, y the middle of the line.
+  show(list) {
+    this.#list = list;
+    this.draw();
+  }
+
+  colours(palette) {
+    this.#colours = palette;
+    this.draw();
+  }
+
+  draw() {
+    const ratio = globalThis.devicePixelRatio || 1;
+    const width = this.#canvas.clientWidth, height = this.#canvas.clientHeight;
+    const across = Math.round(width * ratio), down = Math.round(height * ratio);
+    if (this.#canvas.width !== across || this.#canvas.height !== down) {
+      this.#canvas.width = across;
+      this.#canvas.height = down;
+    }
+    const pen = this.#pen;
+    if (!pen) return;
+    pen.setTransform(ratio, 0, 0, ratio, 0, 0);
+    pen.clearRect(0, 0, width, height);
+    const family = getComputedStyle(this.#canvas).fontFamily;
+    for (const label of this.#list) this.#write(pen, label, family);
+  }
+
+  #write(pen, label, family) {
+    const ruler = label.kind.startsWith('ruler');
+    if (ruler && this.#cramped(pen, label, family)) return;
+    const strong = label.emph || label.kind === 'width';
+    pen.font = `${strong ? 600 : 400} ${label.kind === 'width' ? FONT + 0.5 : FONT}px ${family}`;
+    pen.textAlign = label.align;
+    pen.textBaseline = 'middle';
+    if (!ruler) {
+      pen.lineJoin = 'round';
+      pen.lineWidth = 4;
+      pen.strokeStyle = this.#colours.halo;
+      pen.strokeText(label.text, label.x, label.y);
+    }
+    pen.fillStyle = this.#colour(label, ruler);
+    // A long figure on the left ruler moves over its tick rather than off the edge.
+    const x = label.kind === 'ruler-y' && label.align === 'right' ? Math.max(label.x, pen.measureText(label.text).width + 3) : label.x;
+    pen.fillText(label.text, x, label.y);
+  }
+
+  // A ruler's figure that would run under the corner or off the edge is left out; its tick remains.
+  #cramped(pen, label, family) {
+    if (label.kind === 'ruler-y') return label.y < CORNER.height + FONT / 2 || label.y > this.#canvas.clientHeight - FONT / 2;
+    pen.font = `400 ${FONT}px ${family}`;
+    const half = pen.measureText(label.text).width / 2;
+    return label.x - half < CORNER.width || label.x + half > this.#canvas.clientWidth;
+  }
+
+  #colour(label, ruler) {
+    if (ruler) return label.emph ? this.#colours.ink : this.#colours.faint;
+    if (label.kind === 'width') return this.#colours.fault;
+    if (label.kind === 'handle') return this.#colours.accent;
+    return this.#colours.ink;
+  }
+}

@@ -1,0 +1,296 @@
+// The page: wires the parts together and renders them all from the editor's one view state.
+
+import {alive, editor, onGone} from './bridge.mjs';
+import {bindBring, bring, renderBring} from './bring.mjs';
+import {bindCheck, renderCheck} from './check.mjs';
+import {Lane} from './engine.mjs';
+import {bindFields, renderFields, typing} from './fields.mjs';
+import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
+import {Gate} from './gate.mjs';
+import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
+import {bindHand, renderHand} from './hand.mjs';
+import {bindHelp, showHelp} from './help.mjs';
+import {Labels} from './labels.mjs';
+import {bindMake, renderMake} from './make.mjs';
+import {alarm, note} from './notices.mjs';
+import {bindPanel, renderPanel} from './panel.mjs';
+import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
+import {Stage} from './stage.mjs';
+import {missing, presented, start} from './start.mjs';
+import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
+import {choose, chosen, onChange, palette, shown} from './theme.mjs';
+import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
+import {bindVerdict, renderVerdict} from './verdict.mjs';
+
+const byId = (id) => document.getElementById(id);
+const host = byId('bench');
+const over = byId('over');
+const title = byId('title');
+const units = byId('units');
+
+const gate = new Gate();
+const stage = new Stage(host, gate);
+const labels = new Labels(byId('labels'));
+const checks = new Lane();
+const works = new Lane();
+
+let heard = -1; // serial of the last message shown
+
+globalThis.openworkWake = () => gate.wake();
+globalThis.openworkLabels = (json) => labels.show(JSON.parse(json));
+globalThis.openworkChanged = render;
+
+function render() {
+  const view = editor.view();
+  if (!view.verdict) return;
+  renderHead(view);
+  renderTicket(view);
+  renderFields(view);
+  renderSilhouettes(view);
+  renderGroups(view);
+  renderHand(view);
+  renderPanel(view);
+  renderMake(view);
+  renderBring(view);
+  renderVerdict(view);
+  renderEmpty(view);
+  renderCheck(view);
+  renderStore(view);
+  if (view.message && view.message.serial !== heard) {
+    heard = view.message.serial;
+    if (view.message.tone === 'error') alarm(view.message.text);
+    else note(view.message.text);
+  }
+}
+
+function renderHead(view) {
+  if (!title.matches(':focus')) title.value = view.title;
+  document.title = view.title ? `${view.title} · Openwork` : 'Openwork';
+  deed('undo', 'Undo', view.undo);
+  deed('redo', 'Redo', view.redo);
+  units.querySelector(`[value=${view.units}]`).checked = true;
+  byId('corner').textContent = view.units;
+  const square = view.repeat.free;
+  byId('cell-note').textContent = byId('cell').title = !square || (square.a && square.b && square.gamma) ? '' : fixed(square);
+}
+
+// Which of the cell's three numbers the group fixes, in words.
+function fixed({b, gamma}) {
+  if (!b) return 'In this family b is as long as a, and the angle stands.';
+  return gamma ? '' : 'In this family the angle is a right one.';
+}
+
+function deed(act, word, what) {
+  const button = document.querySelector(`[data-act=${act}]`);
+  button.disabled = !what;
+  button.title = what ? `${word}: ${what}` : `Nothing to ${word.toLowerCase()}`;
+}
+
+function renderEmpty(view) {
+  const empty = view.verdict.state === 'empty' && !view.motifs.length;
+  if (!empty) {
+    if (over.dataset.kind === 'empty') cover('');
+    return;
+  }
+  if (over.dataset.kind === 'empty') return;
+  const words = view.silhouettes.length ? 'Nothing is placed in the cell yet.' : 'An empty panel.';
+  const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.' : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
+  cover('empty', words, hint, {label: view.silhouettes.length ? 'Open step 1' : 'Bring in a drawing…', run: () => (view.silhouettes.length ? showStep('silhouettes') : bring())});
+}
+
+// Lays a sentence over the panel's place: kind 'wait', 'empty' or 'fault'; '' takes it away.
+function cover(kind, words = '', hint = '', choice = null) {
+  over.hidden = !kind;
+  over.dataset.kind = kind;
+  const head = document.createElement('p');
+  head.className = 'over-head';
+  head.textContent = words;
+  const line = document.createElement('p');
+  line.textContent = hint;
+  over.replaceChildren(head, line);
+  if (kind === 'wait') over.append(document.createElement('progress'));
+  if (choice) {
+    const button = document.createElement('button');
+    button.type = 'button';
+    button.className = 'main';
+    button.textContent = choice.label;
+    button.addEventListener('click', choice.run);
+    over.append(button);
+  }
+}
+
+function act(name) {
+  const sentence = editor.act(name);
+  if (sentence) alarm(sentence);
+  else if (name === 'new') note('An empty draft. Undo brings back what was open before.');
+  gate.wake();
+}
+
+function bindHead() {
+  document.addEventListener('click', (event) => {
+    const button = event.target.closest?.('[data-act]');
+    if (button) act(button.dataset.act);
+  });
+  title.addEventListener('change', () => {
+    const sentence = editor.command('title', {text: title.value});
+    if (sentence) alarm(sentence);
+  });
+  title.addEventListener('keydown', (event) => {
+    if (event.key === 'Enter') title.blur();
+  });
+  units.addEventListener('change', () => act('units'));
+  const more = byId('more');
+  const closeMore = () => more.setAttribute('aria-expanded', 'false');
+  more.addEventListener('click', () => more.setAttribute('aria-expanded', String(more.getAttribute('aria-expanded') !== 'true')));
+  document.addEventListener('pointerdown', (event) => {
+    if (!event.target.closest('#files, #more')) closeMore();
+  });
+  byId('files').addEventListener('click', (event) => {
+    if (event.target.closest('button')) closeMore();
+  });
+  byId('files').addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape') return;
+    closeMore();
+    more.focus();
+  });
+  const theme = byId('theme');
+  theme.value = chosen();
+  theme.addEventListener('change', () => choose(theme.value));
+  onChange(colour);
+  for (const skip of document.querySelectorAll('.skip')) {
+    skip.addEventListener('click', (event) => {
+      event.preventDefault();
+      if (skip.hash === '#ticket') drawUpTicket(true);
+      document.querySelector(skip.hash).focus();
+    });
+  }
+}
+
+function colour() {
+  const colours = palette();
+  labels.colours(colours);
+  if (!alive()) return;
+  editor.theme(shown(), colours);
+  gate.wake();
+}
+
+// Keys that hold anywhere on the page.
+function bindKeys() {
+  addEventListener('keydown', (event) => {
+    if (document.querySelector('dialog[open]')) return;
+    const control = (event.ctrlKey || event.metaKey) && !event.altKey;
+    const inText = event.target.matches?.('input:not([type=radio], [type=checkbox], [type=range]), textarea');
+    const key = event.key.toLowerCase();
+    if (control && key === 's') run(event, save);
+    else if (control && key === 'o') run(event, openFile);
+    else if (control && (key === 'z' || key === 'y')) {
+      if (inText && unsent(event.target)) return; // the field's own undo
+      run(event, () => act(key === 'y' || event.shiftKey ? 'redo' : 'undo'));
+    } else if (event.key === '?' && !inText) run(event, showHelp);
+  });
+}
+
+function unsent(input) {
+  return typing() || (input === title && title.value !== editor.view().title);
+}
+
+function run(event, what) {
+  event.preventDefault();
+  what();
+}
+
+// What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
+function firstDraft(demonstration) {
+  const kept = stored();
+  const sentence = kept && editor.start(kept);
+  if (kept && !sentence) return;
+  if (kept) {
+    putAside(kept);
+    alarm(`The draft this browser kept would not open, and has been put aside. ${sentence}`, {
+      label: 'Save it as a file',
+      run: () => download(new Blob([kept], {type: 'application/json'}), 'put-aside.openwork.json'),
+    });
+  }
+  if (demonstration) editor.start(demonstration);
+}
+
+// The demonstration's text; '' when this copy of the page has none, and the bench begins empty.
+async function demonstration() {
+  try {
+    const response = await fetch('demo.openwork.json');
+    return response.ok ? await response.text() : '';
+  } catch {
+    return '';
+  }
+}
+
+// Switches off what needs the editor; the kept draft can still be saved.
+function switchOff() {
+  const needy = '.step-body :is(input, select, button), .hand :is(input, select, button), [data-act], #title, #units input, #copy-link, #open';
+  for (const control of document.querySelectorAll(needy)) control.disabled = true;
+}
+
+// The page without its drawing: says what is missing and what to do.
+function withoutEditor(sentence) {
+  document.body.classList.add('without');
+  showStep('', false);
+  switchOff();
+  const kept = stored();
+  cover('fault', 'The bench cannot be set up here.', `${sentence}${kept ? ' The last draft is kept in this browser and can still be saved as a file.' : ''}`, kept ? {label: 'Save the last draft', run: save} : null);
+  byId('foot').dataset.state = 'error';
+  byId('verdict-head').textContent = 'No verdict.';
+  byId('verdict-line').textContent = 'Without the drawing there is nothing to judge.';
+}
+
+async function main() {
+  bindTicket();
+  bindFields();
+  bindHead();
+  bindHelp();
+  bindHand();
+  bindVerdict();
+  bindPanel();
+  bindFiles((file) => bring(file));
+  bindSilhouettes((id) => bring(null, id));
+  bindBring();
+  bindKeys();
+  colour();
+  const lacking = missing();
+  if (lacking) return withoutEditor(lacking);
+  cover('wait', 'Setting up the bench…');
+  const waiting = document.querySelectorAll('.ticket, .hand, .views, .head > .deeds, .title');
+  for (const part of waiting) part.inert = true;
+  host.addEventListener('surfacelost', () => {
+    keep();
+    alarm('The browser took the drawing surface away. Your draft is kept; reload the page to go on.', {label: 'Reload', run: () => location.reload()});
+  });
+  onGone((sentence) => {
+    switchOff();
+    alarm(sentence, {label: 'Reload', run: () => location.reload()});
+  });
+  const demo = await demonstration(); // also the way out when what was kept cannot be read
+  try {
+    await start(stage, () => {
+      colour();
+      firstDraft(demo);
+      openAddress();
+    });
+  } catch (error) {
+    console.error(error);
+    for (const part of waiting) part.inert = false;
+    return withoutEditor(`${error.message} Reload the page to try again.`);
+  }
+  cover('');
+  for (const part of waiting) part.inert = false;
+  buildGroups();
+  bindMake(works);
+  bindStore();
+  render();
+  gate.wake();
+  await presented();
+  performance.mark('openwork:first-drawing');
+  drawGroups(works);
+  bindCheck(checks, editor.view());
+}
+
+main();

@@ -1,0 +1,132 @@
+// Step 5: what leaves the bench: the cut file and the picture. And what step 4 says of the stock.
+
+import {editor} from './bridge.mjs';
+import {alarm, ask} from './notices.mjs';
+import {download} from './files.mjs';
+import {write} from './units.mjs';
+
+const byId = (id) => document.getElementById(id);
+const cut = byId('cut');
+const picture = byId('picture');
+const made = byId('made');
+const stock = byId('stock');
+
+const known = [...byId('stocks').options].map((option) => option.value);
+
+let lane;
+let view = null;
+let refusal = ''; // why this stock is not cut
+
+export function bindMake(engineLane) {
+  lane = engineLane;
+  cut.addEventListener('click', makeCut);
+  picture.addEventListener('click', makePicture);
+  stock.addEventListener('change', () => {
+    const sentence = editor.command('stock', {text: stock.value.trim()});
+    if (sentence) alarm(sentence);
+  });
+}
+
+export function renderMake(next) {
+  view = next;
+  const {stock: name, thickness, bridge} = view.sheet;
+  if (!stock.matches(':focus')) stock.value = name;
+  refusal = view.sheet.refusal;
+  caution(byId('stock-caution'), refusal || doubt(name));
+  byId('stock-caution').classList.toggle('refused', Boolean(refusal));
+  caution(byId('make-refused'), refusal);
+  byId('bridge-hint').textContent = advice(thickness, bridge, view.units);
+  counts(view);
+  if (view.revision !== revision && !busy) made.textContent = ''; // it spoke of another draft
+  revision = view.revision;
+  lock();
+}
+
+function caution(element, text) {
+  element.hidden = !text;
+  if (element.textContent !== text) element.textContent = text;
+}
+
+function doubt(name) {
+  if (!name.trim()) return 'Say what the sheet is made of: the shop must know before it is cut.';
+  if (known.some((each) => name.toLowerCase().includes(each.split(' ').pop()))) return '';
+  return 'Ask the shop whether it cuts this stock, by its own material list and the maker’s safety data sheet. A plastic nobody can name is not for the laser.';
+}
+
+function advice(thickness, bridge, units) {
+  const say = (mm) => `${write(mm, 'fine', units)} ${units}`;
+  const twice = 2 * thickness;
+  if (bridge < twice) return `Common practice for the palette knife: no bridge under twice the sheet’s thickness, here ${say(twice)}.`;
+  return `Common practice: ${say(3)} under a palette knife, ${say(2)} under a brush; for the knife never under twice the thickness.`;
+}
+
+function counts({counts: n, areas}) {
+  const rows = [];
+  if (n) rows.push(['copies', n.copies], ['openings', n.openings], ['islands', n.islands]);
+  if (areas?.sheet) rows.push(['cut away', `${Math.round(100 * areas.open / (areas.open + areas.sheet))} %`]); // sheet is what is left of it
+  const key = JSON.stringify(rows);
+  const place = byId('counts');
+  if (place.dataset.rows === key) return;
+  place.dataset.rows = key;
+  place.replaceChildren(...rows.map(([name, value]) => {
+    const pair = document.createElement('div');
+    const term = document.createElement('dt');
+    const what = document.createElement('dd');
+    term.textContent = name;
+    what.textContent = typeof value === 'number' ? value.toLocaleString('en-GB') : value;
+    pair.append(term, what);
+    return pair;
+  }));
+}
+
+let busy = false;
+let revision = 0;
+
+function lock() {
+  const empty = view.verdict.state === 'empty';
+  cut.disabled = busy || empty || Boolean(refusal);
+  picture.disabled = busy || empty;
+}
+
+async function makeCut() {
+  if (view.verdict.state === 'fails' && !await goOn()) return;
+  await work('Working out the cut lines…', async () => {
+    const {value, bytes} = await lane.ask('cut', {draft: editor.save()});
+    const name = value?.name || `${editor.filename()}.svg`;
+    download(new Blob([bytes], {type: value?.type || 'image/svg+xml'}), name);
+    return [`${name} is in your downloads.`, ...(value?.notes ?? [])].join(' ');
+  });
+}
+
+function goOn() {
+  const faults = view.faults.filter((fault) => fault.severity === 'fault');
+  const lines = faults.slice(0, 4).map((fault) => fault.text);
+  if (faults.length > 4) lines.push(`And ${faults.length - 4} more.`);
+  return ask({name: 'This sheet does not hold', lines: [...lines, 'The shop would cut it as it is.'], yes: 'Make the cut file all the same', no: 'Go back'});
+}
+
+async function makePicture() {
+  await work('Painting the picture…', async () => {
+    const width = Number(byId('picture-width').value);
+    const {bytes} = await lane.ask('picture', {draft: editor.save(), width});
+    const name = `${editor.filename()}.png`;
+    download(new Blob([bytes], {type: 'image/png'}), name);
+    return `${name} is in your downloads.`;
+  });
+}
+
+async function work(doing, run) {
+  busy = true;
+  lock();
+  made.classList.remove('wrong');
+  made.textContent = doing;
+  try {
+    made.textContent = await run();
+  } catch (error) {
+    made.classList.add('wrong');
+    made.textContent = error.message;
+  } finally {
+    busy = false;
+    lock();
+  }
+}

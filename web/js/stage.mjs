@@ -1,0 +1,204 @@
+// The stage: holds the editor's canvas inside the page and owns all of its input.
+//
+// The drawing library takes a whole page by default: it appends its canvas to body, reads body's size and styles html and
+// body. Here it gets the size of the host element in device pixels instead, its canvas goes into the host, and every
+// pointer, wheel and key event is heard on the host and handed to the editor in CSS pixels from the host's upper left.
+
+import {editor} from './bridge.mjs';
+
+const SHIFT = 1, CONTROL = 2, ALT = 4, PAN = 8;
+const LINE = 16; // CSS px a wheel "line" stands for
+const PAGE = 400; // and a "page"
+
+export class Stage {
+  #host;
+  #gate;
+  #width = 0; // device px
+  #height = 0;
+  #held = new Map(); // pointers that are down: id → their type
+  #space = false;
+  #touched = false; // the last pointer was a finger or a pen
+
+  constructor(host, gate) {
+    this.#host = host;
+    this.#gate = gate;
+    this.#measure();
+  }
+
+  // Everything that must be in place before the editor's program runs.
+  prepare() {
+    const body = document.body;
+    Object.defineProperty(body, 'clientWidth', {configurable: true, get: () => this.#width});
+    Object.defineProperty(body, 'clientHeight', {configurable: true, get: () => this.#height});
+    body.appendChild = (node) => {
+      if (!(node instanceof HTMLCanvasElement)) return Node.prototype.appendChild.call(body, node);
+      delete body.appendChild;
+      this.#adopt(node);
+      return node;
+    };
+    this.#gate.install();
+    this.#listen();
+  }
+
+  // Undoes what the library did to the rest of the page, once its program has begun.
+  settle() {
+    delete document.body.appendChild;
+    this.#gate.restore();
+    const canvas = this.#host.querySelector('canvas.drawing');
+    canvas?.removeAttribute('tabindex');
+    for (const element of [document.documentElement, document.body]) element.removeAttribute('style');
+    const views = document.querySelectorAll('meta[name=viewport]');
+    for (const extra of [...views].slice(1)) extra.remove();
+    this.#follow();
+  }
+
+  #adopt(canvas) {
+    canvas.classList.add('drawing');
+    canvas.setAttribute('aria-hidden', 'true');
+    // On losing the graphics context the library would reload the page at once, and again, and again.
+    canvas.addEventListener('webglcontextlost', (event) => {
+      event.stopImmediatePropagation();
+      event.preventDefault();
+      this.#host.dispatchEvent(new CustomEvent('surfacelost', {bubbles: true}));
+    }, {capture: true});
+    this.#host.prepend(canvas);
+  }
+
+  #measure(entry) {
+    const ratio = globalThis.devicePixelRatio || 1;
+    const exact = entry?.devicePixelContentBoxSize?.[0];
+    const width = agreed(this.#host.clientWidth * ratio, exact?.inlineSize);
+    const height = agreed(this.#host.clientHeight * ratio, exact?.blockSize);
+    const changed = width !== this.#width || height !== this.#height;
+    this.#width = Math.max(1, width);
+    this.#height = Math.max(1, height);
+    return changed;
+  }
+
+  // Follows the host's size and the screen's pixel ratio.
+  #follow() {
+    const observer = new ResizeObserver(([entry]) => {
+      if (this.#measure(entry)) this.#resized();
+    });
+    try {
+      observer.observe(this.#host, {box: 'device-pixel-content-box'});
+    } catch {
+      observer.observe(this.#host);
+    }
+    const watch = () => {
+      const query = matchMedia(`(resolution: ${devicePixelRatio}dppx)`);
+      query.addEventListener('change', () => {
+        this.#measure();
+        this.#resized();
+        watch();
+      }, {once: true});
+    };
+    watch();
+  }
+
+  #resized() {
+    globalThis.dispatchEvent(new Event('resize'));
+    this.#gate.wake();
+  }
+
+  #listen() {
+    const host = this.#host;
+    const on = (kind, hear, options = {}) => host.addEventListener(kind, hear, {capture: true, ...options});
+    on('pointerdown', (event) => this.#down(event));
+    on('pointermove', (event) => this.#send('move', event));
+    on('pointerup', (event) => this.#release('up', event));
+    on('pointercancel', (event) => this.#release('cancel', event));
+    on('lostpointercapture', (event) => this.#release('cancel', event));
+    on('pointerleave', (event) => {
+      if (!this.#held.has(event.pointerId)) this.#send('leave', event);
+    });
+    on('wheel', (event) => this.#wheel(event), {passive: false});
+    on('keydown', (event) => this.#key(event, true));
+    on('keyup', (event) => this.#key(event, false));
+    on('blur', () => {
+      this.#space = false;
+      editor.key('', 0, false, false); // a key held down is let go
+    });
+    on('contextmenu', (event) => {
+      if (this.#touched || this.#held.size) event.preventDefault();
+    });
+    globalThis.addEventListener('blur', () => this.#letGo());
+  }
+
+  #down(event) {
+    if (event.button > 1) return;
+    this.#touched = event.pointerType !== 'mouse';
+    event.preventDefault();
+    this.#host.focus({preventScroll: true});
+    try {
+      this.#host.setPointerCapture(event.pointerId);
+    } catch { /* the pointer has gone already */ }
+    this.#held.set(event.pointerId, {type: event.pointerType, pan: event.button === 1 || this.#space});
+    this.#send('down', event);
+  }
+
+  #release(kind, event) {
+    if (!this.#held.has(event.pointerId)) return;
+    this.#send(kind, event);
+    this.#held.delete(event.pointerId);
+  }
+
+  // Ends every gesture in hand, when the window loses the keyboard or the pointer.
+  #letGo() {
+    for (const [id, {type}] of this.#held) editor.pointer('cancel', id, 0, 0, 0, type);
+    this.#held.clear();
+    this.#space = false;
+    this.#gate.wake();
+  }
+
+  #send(kind, event) {
+    const [x, y] = this.#place(event);
+    const pan = this.#held.get(event.pointerId)?.pan ? PAN : 0;
+    const cursor = editor.pointer(kind, event.pointerId, x, y, mods(event) | pan, event.pointerType || 'mouse');
+    this.#host.style.cursor = this.#space && !this.#held.size ? 'grab' : cursor;
+    this.#gate.wake();
+  }
+
+  #wheel(event) {
+    event.preventDefault();
+    const unit = event.deltaMode === 1 ? LINE : event.deltaMode === 2 ? PAGE : 1;
+    const [x, y] = this.#place(event);
+    editor.wheel(x, y, event.deltaX * unit, event.deltaY * unit, mods(event));
+    this.#gate.wake();
+  }
+
+  #key(event, down) {
+    if (passes(event)) return;
+    if (event.key === ' ') {
+      this.#space = down;
+      event.preventDefault();
+      this.#host.style.cursor = down ? 'grab' : '';
+      return;
+    }
+    const held = event.getModifierState('AltGraph') ? mods(event) & SHIFT : mods(event);
+    if (editor.key(event.key, held, down, event.repeat)) event.preventDefault();
+    this.#gate.wake();
+  }
+
+  #place(event) {
+    const box = this.#host.getBoundingClientRect();
+    return [event.clientX - box.left, event.clientY - box.top];
+  }
+}
+
+// The browser's own count of device pixels where it is within a pixel of what the ratio gives: it knows how the host's
+// edges were rounded. An emulated ratio is not in that count.
+function agreed(computed, counted) {
+  return counted !== undefined && Math.abs(counted - computed) <= 1 ? counted : Math.round(computed);
+}
+
+function mods(event) {
+  return (event.shiftKey ? SHIFT : 0) | (event.ctrlKey || event.metaKey ? CONTROL : 0) | (event.altKey ? ALT : 0);
+}
+
+// Keys that belong to the browser and the page: Tab must always lead out of the canvas.
+function passes(event) {
+  if (event.key === 'Tab' || event.isComposing || /^F\d+$/.test(event.key)) return true;
+  if (event.getModifierState('AltGraph')) return false; // some layouts write [ and ] with it, and it also looks like Ctrl+Alt
+  return event.ctrlKey || event.metaKey;
+}

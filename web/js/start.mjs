@@ -1,0 +1,57 @@
+// Starting the editor: what the browser must have, the program itself, and the sentence when it does not come.
+
+import {alive, markGone} from './bridge.mjs';
+
+// A sentence naming what this browser lacks, '' when it has all that is needed.
+export function missing() {
+  if (typeof WebAssembly !== 'object') {
+    return 'This browser cannot run WebAssembly, which the drawing needs. Use a current Firefox, Chromium or Safari, or allow WebAssembly in this one’s settings.';
+  }
+  const canvas = document.createElement('canvas');
+  const context = canvas.getContext('webgl2');
+  if (!context) {
+    return 'This browser gives no WebGL 2, which the drawing needs. Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.';
+  }
+  context.getExtension('WEBGL_lose_context')?.loseContext();
+  return '';
+}
+
+// Loads and runs the editor on the stage; resolves when it has drawn its first frame. begin() is called before that, as soon
+// as `openwork` is there, to put the first draft on the bench.
+export async function start(stage, begin) {
+  const started = new Promise((resolve, reject) => {
+    globalThis.openworkStarted = resolve;
+    globalThis.openworkFailed = (sentence) => reject(new Error(sentence));
+  });
+  if (typeof Go !== 'function') throw new Error('wasm_exec.js is missing from this copy of the page.');
+  const go = new Go();
+  const instance = await load('editor.wasm', go.importObject);
+  stage.prepare();
+  const exit = go.run(instance);
+  stage.settle();
+  if (alive()) begin();
+  const ended = exit.then(() => {
+    markGone();
+    throw new Error('The editor stopped before it had drawn anything.');
+  });
+  ended.catch(() => {}); // later, markGone has said it
+  const early = alive();
+  await Promise.race([started, ended]);
+  if (!early) begin();
+}
+
+async function load(address, imports) {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${address} could not be fetched (${response.status}).`);
+  if (response.headers.get('content-type')?.startsWith('application/wasm')) {
+    return (await WebAssembly.instantiateStreaming(response, imports)).instance;
+  }
+  return (await WebAssembly.instantiate(await response.arrayBuffer(), imports)).instance;
+}
+
+// Resolves once the frame just drawn is on the screen.
+export function presented() {
+  return new Promise((resolve) => {
+    requestAnimationFrame(() => setTimeout(resolve, 0));
+  });
+}

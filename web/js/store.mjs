@@ -1,0 +1,66 @@
+// What this browser keeps: the last draft, after every change and when the page is left.
+
+import {editor, alive} from './bridge.mjs';
+import {note} from './notices.mjs';
+
+const KEY = 'openwork:draft';
+const UNREAD = 'openwork:draft-unread'; // a stored draft that would not open is put aside here, not written over
+const PAUSE = 300; // ms
+
+let revision = null; // of the view
+let kept = null; // revision of what is stored
+let fresh = false; // what was opened first is not what is stored
+let timer = 0;
+let complained = false;
+
+// The stored draft's text, '' when there is none.
+export function stored() {
+  try {
+    return localStorage.getItem(KEY) ?? '';
+  } catch {
+    return '';
+  }
+}
+
+// Puts a stored draft that would not open aside, so that the next change does not write over it.
+export function putAside(text) {
+  try {
+    localStorage.setItem(UNREAD, text);
+  } catch { /* no room: the person is offered a download all the same */ }
+}
+
+export function renderStore(view) {
+  if (view.revision === revision) return;
+  const first = revision === null;
+  revision = view.revision;
+  if (first && !fresh) kept = revision; // the stored draft or the demonstration: nothing to keep yet
+  clearTimeout(timer);
+  timer = setTimeout(keep, PAUSE);
+}
+
+// Tells that what is open now came from elsewhere and is to be kept even if it is never changed.
+export function cameFromElsewhere() {
+  fresh = true;
+}
+
+// Stores the draft now, if it has changed.
+export function keep() {
+  clearTimeout(timer);
+  if (revision === null || revision === kept || !alive()) return;
+  const text = editor.save();
+  if (!text) return;
+  try {
+    localStorage.setItem(KEY, text);
+    kept = revision;
+  } catch {
+    if (!complained) note('This browser has no room to keep the draft. Use Save before you close the page.');
+    complained = true;
+  }
+}
+
+export function bindStore() {
+  addEventListener('pagehide', keep);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') keep();
+  });
+}

@@ -1,0 +1,65 @@
+// Light and dark: the choice is kept in this browser, `color-scheme` on the root element does the rest (see style.css).
+// Loaded before the first paint.
+
+const KEY = 'openwork:theme';
+const root = document.documentElement;
+const dark = matchMedia('(prefers-color-scheme: dark)');
+
+let told = () => {};
+
+// 'light', 'dark', or '' for what the system says.
+export function chosen() {
+  return root.dataset.theme ?? '';
+}
+
+// 'light' or 'dark': what is shown now.
+export function shown() {
+  return chosen() || (dark.matches ? 'dark' : 'light');
+}
+
+export function choose(theme) {
+  put(theme);
+  try {
+    if (theme) localStorage.setItem(KEY, theme);
+    else localStorage.removeItem(KEY);
+  } catch { /* not kept, but shown */ }
+  told();
+}
+
+// Calls back whenever what is shown may have changed.
+export function onChange(callback) {
+  told = callback;
+  dark.addEventListener('change', () => told());
+  matchMedia('(forced-colors: active)').addEventListener('change', () => told());
+}
+
+const names = ['ground', 'sheet', 'paint', 'ink', 'faint', 'accent', 'fault', 'warn', 'halo'];
+
+// The canvas's colours as "#rrggbb", read from the style sheet's custom properties.
+export function palette() {
+  const probe = document.createElement('span');
+  probe.hidden = true;
+  probe.style.forcedColorAdjust = 'none'; // the drawing keeps its colours
+  document.body.append(probe);
+  const colours = {};
+  for (const name of names) {
+    probe.style.color = `var(--canvas-${name})`;
+    colours[name] = hex(getComputedStyle(probe).color);
+  }
+  probe.remove();
+  return colours;
+}
+
+function hex(colour) {
+  const parts = colour.match(/[\d.]+/g) ?? [0, 0, 0];
+  return '#' + parts.slice(0, 3).map((part) => Math.round(Number(part)).toString(16).padStart(2, '0')).join('');
+}
+
+function put(theme) {
+  if (theme === 'light' || theme === 'dark') root.dataset.theme = theme;
+  else delete root.dataset.theme;
+}
+
+try {
+  put(localStorage.getItem(KEY) ?? '');
+} catch { /* storage is closed to this page */ }

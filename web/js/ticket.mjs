@@ -1,0 +1,51 @@
+// The job ticket: five steps, one open at a time, each closed step a line that says what is chosen.
+
+const KEY = 'openwork:step';
+const steps = [...document.querySelectorAll('.step')];
+const ticket = document.getElementById('ticket');
+const drawUp = document.getElementById('draw-up');
+
+// Opens a step by name and closes the others; '' closes all. The choice is kept for the next visit unless keep is false.
+export function showStep(name, keep = true) {
+  for (const step of steps) {
+    const open = step.dataset.step === name;
+    step.classList.toggle('open', open);
+    step.querySelector('.step-head').setAttribute('aria-expanded', String(open));
+    step.querySelector('.step-body').hidden = !open;
+  }
+  if (!keep) return;
+  try {
+    localStorage.setItem(KEY, name);
+  } catch { /* not kept */ }
+}
+
+// On a narrow screen: draws the ticket up from the foot, or lets it down.
+export function drawUpTicket(up) {
+  ticket.classList.toggle('up', up);
+  drawUp.setAttribute('aria-expanded', String(up));
+}
+
+export function bindTicket() {
+  for (const step of steps) {
+    step.querySelector('.step-head').addEventListener('click', () => {
+      const open = step.classList.contains('open');
+      showStep(open ? '' : step.dataset.step);
+    });
+  }
+  drawUp.addEventListener('click', () => drawUpTicket(!ticket.classList.contains('up')));
+  ticket.addEventListener('keydown', (event) => {
+    if (event.key === 'Escape' && ticket.classList.contains('up')) {
+      drawUpTicket(false);
+      drawUp.focus();
+    }
+  });
+  let name = 'repeat';
+  try {
+    name = localStorage.getItem(KEY) ?? name;
+  } catch { /* the usual one */ }
+  showStep(name);
+}
+
+export function renderTicket(view) {
+  for (const step of steps) step.querySelector('.line').textContent = view.lines?.[step.dataset.step] ?? '';
+}

@@ -1,0 +1,114 @@
+// The verdict along the foot: the sentence, the way through the faults, the mend, and the list of faults above it.
+
+import {editor} from './bridge.mjs';
+
+const byId = (id) => document.getElementById(id);
+const foot = byId('foot');
+const head = byId('verdict-head');
+const line = byId('verdict-line');
+const words = foot.querySelector('.words');
+const mending = byId('mending');
+const which = byId('fault-which');
+const mend = byId('mend');
+const panel = byId('fault-list');
+const list = byId('faults');
+
+let rows = '';
+
+export function bindVerdict() {
+  which.addEventListener('click', () => open(panel.hidden));
+  foot.addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape' || panel.hidden) return;
+    event.stopPropagation();
+    open(false);
+    which.focus();
+  });
+  document.addEventListener('pointerdown', (event) => {
+    if (!panel.hidden && !foot.contains(event.target)) open(false);
+  });
+}
+
+function open(yes) {
+  panel.hidden = !yes;
+  which.setAttribute('aria-expanded', String(yes));
+  if (yes) {
+    const first = list.querySelector('[aria-current=true]') ?? list.querySelector('button');
+    first?.focus();
+    first?.scrollIntoView({block: 'center'});
+  }
+}
+
+export function renderVerdict(view) {
+  const {verdict, faults, fault} = view;
+  foot.dataset.state = verdict.state;
+  words.setAttribute('aria-live', view.inHand ? 'off' : 'polite'); // while something is dragged it would never stop talking
+  say(head, verdict.head);
+  say(line, verdict.line);
+  mending.hidden = !faults.length;
+  if (!faults.length) open(false);
+  const worst = faults.filter((each) => each.severity === 'fault').length;
+  const noun = worst ? 'fault' : 'warning';
+  if (fault < 0) name('', `${faults.length} ${noun}${faults.length === 1 ? '' : 's'}`);
+  else name(faults[fault]?.severity === 'warning' ? 'warning ' : 'fault ', `${fault + 1} of ${faults.length}`);
+  which.title = 'Show the whole list';
+  const offer = view.mend ?? faults[Math.max(fault, 0)]?.mend ?? '';
+  mend.hidden = !offer;
+  mend.textContent = offer;
+  renderList(faults, fault);
+}
+
+// On a narrow screen the noun is left out (style.css).
+function name(noun, rest) {
+  const text = document.createElement('span');
+  text.className = 'noun';
+  text.textContent = noun;
+  which.replaceChildren(text, rest);
+}
+
+// A live region speaks whenever its text is set: leave it alone while it says the same.
+function say(element, text) {
+  if (element.textContent !== text) element.textContent = text;
+}
+
+function renderList(faults, fault) {
+  const key = JSON.stringify(faults);
+  if (key !== rows) {
+    rows = key;
+    const had = list.contains(document.activeElement);
+    list.replaceChildren(...faults.map(row));
+    if (had) (list.children[Math.max(fault, 0)]?.querySelector('button') ?? which).focus();
+  }
+  [...list.children].forEach((item, i) => {
+    const button = item.querySelector('button');
+    if (i === fault) button.setAttribute('aria-current', 'true');
+    else button.removeAttribute('aria-current');
+  });
+}
+
+function row(fault, index) {
+  const item = document.createElement('li');
+  item.className = fault.severity;
+  const go = document.createElement('button');
+  go.type = 'button';
+  go.className = 'go';
+  const text = document.createElement('span');
+  text.textContent = fault.text;
+  const places = document.createElement('span');
+  places.className = 'places';
+  places.textContent = fault.places > 1 ? `${fault.places} places` : fault.severity === 'warning' ? 'warning' : '';
+  go.append(text, places);
+  go.addEventListener('click', () => editor.goTo(index));
+  item.append(go);
+  if (fault.mend) {
+    const fix = document.createElement('button');
+    fix.type = 'button';
+    fix.className = 'plain small fix';
+    fix.textContent = fault.mend;
+    fix.addEventListener('click', () => {
+      editor.goTo(index);
+      editor.act('mend');
+    });
+    item.append(fix);
+  }
+  return item;
+}

@@ -111,8 +111,8 @@ func segmentsNear(p0, p1, q0, q1 orb.Point) (p, q orb.Point, d2 float64) {
 // segmentsMeet reports whether two segments that are not parallel have a point in common, and which. Parallel ones that
 // overlap are left to the distances of their ends, which are then zero.
 func segmentsMeet(p0, p1, q0, q1 orb.Point) (orb.Point, bool) {
-	if math.Max(p0[0], p1[0]) < math.Min(q0[0], q1[0]) || math.Max(q0[0], q1[0]) < math.Min(p0[0], p1[0]) ||
-		math.Max(p0[1], p1[1]) < math.Min(q0[1], q1[1]) || math.Max(q0[1], q1[1]) < math.Min(p0[1], p1[1]) {
+	if max(p0[0], p1[0]) < min(q0[0], q1[0]) || max(q0[0], q1[0]) < min(p0[0], p1[0]) ||
+		max(p0[1], p1[1]) < min(q0[1], q1[1]) || max(q0[1], q1[1]) < min(p0[1], p1[1]) {
 		return orb.Point{}, false
 	}
 	dx, dy := p1[0]-p0[0], p1[1]-p0[1]

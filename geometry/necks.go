@@ -135,7 +135,7 @@ func middleOfFacing(p0, p1, q0, q1, p, q orb.Point) (orb.Point, orb.Point) {
 	}
 	along := func(v orb.Point) float64 { return ((v[0]-p0[0])*dx + (v[1]-p0[1])*dy) / l2 }
 	a, b := along(q0), along(q1)
-	lo, hi := math.Max(0, math.Min(a, b)), math.Min(1, math.Max(a, b))
+	lo, hi := max(0, min(a, b)), min(1, max(a, b))
 	if lo >= hi {
 		return p, q
 	}
@@ -272,7 +272,7 @@ func (s *Shape) Crosses(p, q orb.Point) bool {
 	const trim = 1e-6 // the ends lie on the boundary themselves
 	a := orb.Point{p[0] + trim*(q[0]-p[0]), p[1] + trim*(q[1]-p[1])}
 	b := orb.Point{q[0] + trim*(p[0]-q[0]), q[1] + trim*(p[1]-q[1])}
-	seg := box{math.Min(a[0], b[0]), math.Min(a[1], b[1]), math.Max(a[0], b[0]), math.Max(a[1], b[1])}
+	seg := box{min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])}
 	stack := [64]int32{}
 	top := 1
 	for top > 0 {
@@ -355,7 +355,7 @@ func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, gap
 		c    orb.Point
 		half float64
 	}
-	size := math.Max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) / 2
+	size := max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) / 2
 	todo := []square{{b.Center(), size}}
 	for len(todo) > 0 {
 		q := todo[len(todo)-1]
@@ -381,7 +381,7 @@ func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, gap
 func ringGap(r orb.Ring, p orb.Point) float64 {
 	best := math.Inf(1)
 	for i := 0; i+1 < len(r); i++ {
-		best = math.Min(best, dist2(p, nearestOn(r[i], r[i+1], p)))
+		best = min(best, dist2(p, nearestOn(r[i], r[i+1], p)))
 	}
 	return math.Sqrt(best)
 }

@@ -18,9 +18,9 @@ func OverlapArea(a, b *Shape, shift orb.Point) float64 {
 		return 0
 	}
 	ab, bb := a.boxes[0], b.boxes[0].moved(shift[0], shift[1])
-	lo, hi := math.Max(ab.minX, bb.minX), math.Min(ab.maxX, bb.maxX)
-	base := math.Max(ab.minY, bb.minY)
-	if lo >= hi || base >= math.Min(ab.maxY, bb.maxY) {
+	lo, hi := max(ab.minX, bb.minX), min(ab.maxX, bb.maxX)
+	base := max(ab.minY, bb.minY)
+	if lo >= hi || base >= min(ab.maxY, bb.maxY) {
 		return 0
 	}
 	s := strips{a: a, b: b, shift: shift, lo: lo, hi: hi, base: base}
@@ -38,7 +38,7 @@ type strips struct {
 // visit goes through all pairs of nodes whose boxes share a stretch of x within (lo, hi) and reach above the base.
 func (s *strips) visit(i, j int32) {
 	bi, bj := s.a.boxes[i], s.b.boxes[j].moved(s.shift[0], s.shift[1])
-	if math.Max(math.Max(bi.minX, bj.minX), s.lo) >= math.Min(math.Min(bi.maxX, bj.maxX), s.hi) ||
+	if max(max(bi.minX, bj.minX), s.lo) >= min(min(bi.maxX, bj.maxX), s.hi) ||
 		bi.maxY <= s.base || bj.maxY <= s.base {
 		return
 	}
@@ -88,8 +88,8 @@ func (s *strips) pair(p0, p1, q0, q1 orb.Point) float64 {
 	} else {
 		q0, q1 = q1, q0
 	}
-	x0 := math.Max(math.Max(p0[0], q0[0]), s.lo)
-	x1 := math.Min(math.Min(p1[0], q1[0]), s.hi)
+	x0 := max(max(p0[0], q0[0]), s.lo)
+	x1 := min(min(p1[0], q1[0]), s.hi)
 	if x0 >= x1 {
 		return 0
 	}
@@ -102,7 +102,7 @@ func (s *strips) pair(p0, p1, q0, q1 orb.Point) float64 {
 		t := (b0 - a0) / ((b0 - a0) - (b1 - a1))
 		x := t * (x1 - x0)
 		h := a0 + t*(a1-a0)
-		return sign * (under(math.Min(a0, b0), h, x) + under(h, math.Min(a1, b1), x1-x0-x))
+		return sign * (under(min(a0, b0), h, x) + under(h, min(a1, b1), x1-x0-x))
 	}
 	if a0+a1 < b0+b1 {
 		return sign * under(a0, a1, x1-x0)

@@ -13,8 +13,8 @@ func (b box) moved(x, y float64) box { return box{b.minX + x, b.minY + y, b.maxX
 
 // gap2 returns the squared distance between two boxes, 0 when they meet.
 func (b box) gap2(c box) float64 {
-	dx := math.Max(0, math.Max(b.minX-c.maxX, c.minX-b.maxX))
-	dy := math.Max(0, math.Max(b.minY-c.maxY, c.minY-b.maxY))
+	dx := max(0, max(b.minX-c.maxX, c.minX-b.maxX))
+	dy := max(0, max(b.minY-c.maxY, c.minY-b.maxY))
 	return dx*dx + dy*dy
 }
 
@@ -92,17 +92,17 @@ func (s *Shape) refit() {
 		n := s.fr.nodes[k]
 		if n.left != 0 {
 			l, r := s.boxes[n.left], s.boxes[n.right]
-			s.boxes[k] = box{math.Min(l.minX, r.minX), math.Min(l.minY, r.minY),
-				math.Max(l.maxX, r.maxX), math.Max(l.maxY, r.maxY)}
+			s.boxes[k] = box{min(l.minX, r.minX), min(l.minY, r.minY),
+				max(l.maxX, r.maxX), max(l.maxY, r.maxY)}
 			continue
 		}
 		b := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 		for _, e := range s.fr.edges[n.lo:n.hi] {
 			p, q := s.pts[e], s.pts[e+1]
-			b.minX = math.Min(b.minX, math.Min(p[0], q[0]))
-			b.minY = math.Min(b.minY, math.Min(p[1], q[1]))
-			b.maxX = math.Max(b.maxX, math.Max(p[0], q[0]))
-			b.maxY = math.Max(b.maxY, math.Max(p[1], q[1]))
+			b.minX = min(b.minX, min(p[0], q[0]))
+			b.minY = min(b.minY, min(p[1], q[1]))
+			b.maxX = max(b.maxX, max(p[0], q[0]))
+			b.maxY = max(b.maxY, max(p[1], q[1]))
 		}
 		s.boxes[k] = b
 	}

@@ -93,14 +93,51 @@ func spiral(rng *rand.Rand) orb.MultiPolygon {
 	return orb.MultiPolygon{{append(out, out[0])}}
 }
 
-// TestAgainstBuffer holds offsets against GEOS: the boundary within the tolerance of both flattenings, the area
-// accordingly and within 0.1 %, and as many polygons and holes, save where one is about to vanish or to appear.
+// onTheVerge reports whether the numbers of polygons and holes change when the distance changes by a hair: something is
+// about to part, to join, to appear or to vanish, and which it is depends on how arcs were flattened.
+func onTheVerge(c geostest.Case, tolerance, hair float64) bool {
+	var last [2]int
+	for i, d := range []float64{c.Distance - hair, c.Distance - hair/4, c.Distance, c.Distance + hair/4, c.Distance + hair} {
+		mp, err := Offset(c.Shapes[0], d, tolerance)
+		if err != nil {
+			return false
+		}
+		n := [2]int{len(mp), 0}
+		for _, p := range mp {
+			n[1] += len(p) - 1
+		}
+		if i > 0 && n != last {
+			return true
+		}
+		last = n
+	}
+	return false
+}
+
+// sharpest returns the sine of half the smallest angle between two neighbouring edges of a shape, arcs left out. Where two
+// boundaries meet at a small angle and each is off by some distance, the corner is off by that over this sine.
+func sharpest(mp orb.MultiPolygon) float64 {
+	least := math.Pi
+	for _, p := range mp {
+		for _, r := range p {
+			for i := 0; i+1 < len(r); i++ {
+				a, b, c := r[i], r[i+1], r[1+(i+1)%(len(r)-1)]
+				u, v := orb.Point{a[0] - b[0], a[1] - b[1]}, orb.Point{c[0] - b[0], c[1] - b[1]}
+				least = min(least, math.Abs(math.Atan2(u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1])))
+			}
+		}
+	}
+	return math.Sin(least / 2)
+}
+
+// TestAgainstBuffer holds offsets against GEOS: the area within 0.1 % and within what both flattenings allow, next to
+// nothing in one result only, as many polygons and holes, and, in the smaller cases, the boundaries near one another.
 func TestAgainstBuffer(t *testing.T) {
 	const tolerance, segs = 0.001, 60
 	var cases []geostest.Case
 	for _, f := range families {
 		rng := rand.New(rand.NewPCG(seed, 1))
-		for k := range 12 * *more {
+		for k := range 8 * *more {
 			s := f.make(rng)
 			for _, d := range []float64{math.Exp(4*rng.Float64() - 3), -math.Exp(4*rng.Float64() - 3)} {
 				mp, err := Offset(s, d, tolerance)
@@ -109,17 +146,20 @@ func TestAgainstBuffer(t *testing.T) {
 					continue
 				}
 				cases = append(cases, geostest.Case{Name: fmt.Sprintf("%s %d by %g", f.name, k, d), Op: "buffer",
-					Shapes: []orb.MultiPolygon{s}, Result: mp, Distance: d, Segs: segs, Sliver: 1e-4, Hausdorff: true})
+					Shapes: []orb.MultiPolygon{s}, Result: mp, Distance: d, Segs: segs, Sliver: 1e-4, Hausdorff: geometry.Points(mp) < 1000})
 			}
 		}
 	}
-	bad, empty := 0, 0
+	bad, empty, verge := 0, 0, 0
 	for i, a := range geostest.Ask(t, cases) {
 		c := cases[i]
 		// How far the two flattened boundaries may lie apart, and what that makes in area.
 		chord := tolerance + math.Abs(c.Distance)*(1-math.Cos(math.Pi/4/segs))
 		slack := chord * (geometry.Length(c.Result) + 1)
 		fault := ""
+		if a.Polygons != a.OurPolygons || a.Holes != a.OurHoles {
+			verge++
+		}
 		if c.Distance < 0 && a.Area == 0 {
 			empty++
 		}
@@ -132,9 +172,9 @@ func TestAgainstBuffer(t *testing.T) {
 			fault = fmt.Sprintf("area %.9g, GEOS %.9g", a.OurArea, a.Area)
 		case a.Difference > slack:
 			fault = fmt.Sprintf("differs from GEOS in %.3g mm² of %.6g", a.Difference, a.Area)
-		case a.Polygons != a.OurPolygons || a.Holes != a.OurHoles:
+		case (a.Polygons != a.OurPolygons || a.Holes != a.OurHoles) && !onTheVerge(c, tolerance, 2*chord):
 			fault = fmt.Sprintf("%d polygons and %d holes, GEOS %d and %d", a.OurPolygons, a.OurHoles, a.Polygons, a.Holes)
-		case a.Hausdorff > 2*chord:
+		case a.Hausdorff > 1.1*chord/sharpest(c.Result):
 			fault = fmt.Sprintf("boundary %.3g mm from that of GEOS", a.Hausdorff)
 		}
 		if fault != "" {
@@ -143,5 +183,8 @@ func TestAgainstBuffer(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d cases, %d wrong, %d vanished", len(cases), bad, empty)
+	t.Logf("%d cases, %d wrong, %d vanished, %d with other numbers", len(cases), bad, empty, verge)
+	if verge > len(cases)/50 {
+		t.Errorf("%d of %d cases have other numbers of polygons or holes than GEOS: too many to be chance", verge, len(cases))
+	}
 }

@@ -76,3 +76,33 @@ const (
 	// mostBlur in pixels that corners are put back for; what is blurred more is out of focus, and corners are a guess.
 	mostBlur = 3.0
 )
+
+// Bounds on an SVG drawing. Each is far beyond what is drawn, and keeps what a small file can ask for small.
+const (
+	maxSVGBytes  = 32 << 20 // unpacked
+	maxElements  = 200000   // read, and again drawn, as a use element draws others
+	maxDepth     = 256      // of elements within elements, and of use within use
+	maxRules     = 20000    // of style
+	maxClasses   = 32       // of one element
+	maxSegments  = 2000000  // of paths
+	maxPoints    = 1000000  // after curves are cut
+	maxPieces    = 1000     // that one curve is cut into
+	maxWinding   = 64       // of a shape about a point
+	maxReachMM   = 50000.0  // from the corner of the page
+	assumedWidth = 300.0    // CSS pixels: the size of a drawing that does not say one (CSS 2.2, section 10.3.2)
+	assumedTall  = 150.0
+)
+
+const (
+	// sizeShare of the drawing's size is the tolerance that a small drawing is drawn with, when it is drawn with the
+	// default one: one part in 4,000, so that an icon keeps its looks however small its file says it is.
+	sizeShare = 1. / 4000
+	// curveShare of the tolerance is how near curves are cut before they are drawn with few points again.
+	curveShare = 0.25
+	// leastCurve in mm is the least of that.
+	leastCurve = 0.0005
+	// pageShare of the page: a first shape that fills more of it is a background.
+	pageShare = 0.999
+	// paperLight: what is at least this light, from 0 to 1, is paper.
+	paperLight = 0.95
+)

@@ -220,7 +220,7 @@ func edgeBlur(g contour.Grid[uint16], rings []orb.Ring) float64 {
 func (r *Result) draw(mp orb.MultiPolygon, o simplify.Options) error {
 	drawn, err := simplify.Outline(mp, o)
 	if errors.Is(err, simplify.ErrCrossing) { // parts nearer to each other than the grid tells apart
-		if mp, err = settled(ringsOf(mp), ruleNonZero); err == nil {
+		if mp, err = settled(ringsOf(mp), nonZero); err == nil {
 			drawn, err = simplify.Outline(mp, o)
 		}
 	}

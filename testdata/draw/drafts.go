@@ -1,13 +1,22 @@
 package main
 
+// drafts are those made here, by file name.
+func drafts(d map[string]drawing) map[string]draft {
+	return map[string]draft{
+		"heron-over-carp": heronOverCarp(d["heron"], d["carp"]),
+		"moth-p4mm":       mothOnMirrors(d["moth"]),
+		"leaf-p6mm":       leafSixfold(d["leaf"]),
+	}
+}
+
 // heronOverCarp is the demonstration draft: herons upright, facing left and right by turns up each glide line, with
 // carp swimming between them.
 func heronOverCarp(heron, carp drawing) draft {
-	d := newDraft("Heron over carp", repeat{"pg", 180, 152, 90})
+	d := newDraft("Heron over carp", repeat{"pg", 150, 108, 90})
 	d.Silhouettes = []silhouette{heron.silhouette(), carp.silhouette()}
 	d.Motifs = []motif{
-		{ID: "m1", Silhouette: "heron", At: [2]float64{-45, 0}, Scale: 1},
-		{ID: "m2", Silhouette: "carp", At: [2]float64{45, 0}, Scale: 1},
+		{ID: "m1", Silhouette: "heron", At: [2]float64{-50, 3}, Scale: 1},
+		{ID: "m2", Silhouette: "carp", At: [2]float64{5.3, -36.9}, Turn: 30, Scale: 1, Mirrored: true},
 	}
 	return d
 }
@@ -22,8 +31,8 @@ func mothOnMirrors(moth drawing) draft {
 
 // leafSixfold is a cheap field for tests: twelve small leaves in a cell.
 func leafSixfold(leaf drawing) draft {
-	d := newDraft("Leaves, sixfold", repeat{"p6mm", 130, 130, 120})
+	d := newDraft("Leaves, sixfold", repeat{"p6mm", 110, 110, 120})
 	d.Silhouettes = []silhouette{leaf.silhouette()}
-	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{40, 10}, Turn: 20, Scale: 1}}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{38.4, 12}, Turn: 200, Scale: 1}}
 	return d
 }

@@ -43,3 +43,57 @@ func portrait(d drawing, dir string) error {
 	draw(24/h, side+20, 160)
 	return c.SavePNG(filepath.Join(dir, d.id+".png"))
 }
+
+// operations are those of the groups the drafts here use, in cell coordinates: x' = W x + t, as a b c d tx ty.
+var operations = map[string][][6]float64{
+	"pg": {{1, 0, 0, 1, 0, 0}, {-1, 0, 0, 1, 0, 0.5}},
+	"p4mm": {{1, 0, 0, 1, 0, 0}, {-1, 0, 0, -1, 0, 0}, {0, -1, 1, 0, 0, 0}, {0, 1, -1, 0, 0, 0},
+		{-1, 0, 0, 1, 0, 0}, {1, 0, 0, -1, 0, 0}, {0, 1, 1, 0, 0, 0}, {0, -1, -1, 0, 0, 0}},
+	"p6mm": {{1, 0, 0, 1, 0, 0}, {0, -1, 1, -1, 0, 0}, {-1, 1, -1, 0, 0, 0}, {-1, 0, 0, -1, 0, 0}, {0, 1, -1, 1, 0, 0},
+		{1, -1, 1, 0, 0, 0}, {0, -1, -1, 0, 0, 0}, {-1, 1, 0, 1, 0, 0}, {1, 0, 1, -1, 0, 0}, {0, 1, 1, 0, 0, 0},
+		{1, -1, 0, -1, 0, 0}, {-1, 0, -1, 1, 0, 0}},
+}
+
+// wall renders a draft's whole panel at k pixels a millimetre.
+func wall(d draft, name, dir string, k float64) error {
+	w, h, m := d.Panel.Width, d.Panel.Height, d.Field.Margin
+	c := gg.NewContext(int((w+40)*k), int((h+40)*k))
+	c.SetHexColor("#f3eee6")
+	c.Clear()
+	c.SetHexColor(paper)
+	c.DrawRectangle(20*k, 20*k, w*k, h*k)
+	c.Fill()
+	c.DrawRectangle((20+m)*k, (20+m)*k, (w-2*m)*k, (h-2*m)*k)
+	c.Clip()
+	c.SetHexColor(paint)
+	rings := map[string][][2]float64{}
+	for _, s := range d.Silhouettes {
+		rings[s.ID] = s.Outline[0][0]
+	}
+	a, g := point{d.Repeat.A, 0}, radians(d.Repeat.Gamma)
+	b := point{d.Repeat.B * math.Cos(g), d.Repeat.B * math.Sin(g)}
+	for _, mo := range d.Motifs {
+		turn := radians(mo.Turn)
+		for _, o := range operations[d.Repeat.Group] {
+			for i := -12; i <= 12; i++ {
+				for j := -12; j <= 12; j++ {
+					for _, p := range rings[mo.Silhouette] {
+						q := point{p[0], p[1]}.times(mo.Scale)
+						if mo.Mirrored {
+							q.x = -q.x
+						}
+						q = heading(turn).times(q.x).plus(heading(turn + math.Pi/2).times(q.y)).plus(point{mo.At[0], mo.At[1]})
+						v := q.y / b.y
+						u := (q.x - v*b.x) / a.x
+						u, v = o[0]*u+o[1]*v+o[4]+float64(i), o[2]*u+o[3]*v+o[5]+float64(j)
+						q = a.times(u).plus(b.times(v))
+						c.LineTo((20+d.Field.Origin[0]+q.x)*k, (20+h-d.Field.Origin[1]-q.y)*k)
+					}
+					c.ClosePath()
+				}
+			}
+		}
+	}
+	c.Fill()
+	return c.SavePNG(filepath.Join(dir, name+".png"))
+}

@@ -51,6 +51,11 @@ func run(to, look string) error {
 			return err
 		}
 	}
+	for name, d := range drafts(drawings) {
+		if err := wall(d, name, look, 1.6); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 
@@ -77,11 +82,7 @@ func made() (map[string][]byte, error) {
 	for id, one := range d {
 		out["drawings/"+id+".svg"] = one.svg()
 	}
-	for name, one := range map[string]draft{
-		"heron-over-carp": heronOverCarp(d["heron"], d["carp"]),
-		"moth-p4mm":       mothOnMirrors(d["moth"]),
-		"leaf-p6mm":       leafSixfold(d["leaf"]),
-	} {
+	for name, one := range drafts(d) {
 		if out["drafts/"+name+".openwork.json"], err = one.text(); err != nil {
 			return nil, err
 		}

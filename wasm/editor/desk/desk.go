@@ -41,7 +41,6 @@ type Desk struct {
 	reportErr string
 	groups    []faultGroup
 	fault     int
-	mend      *pattern.Command
 	pictures  int
 	message   *Message
 	whole     bool // the view shows the whole panel, and goes on doing so when the canvas changes its size
@@ -87,7 +86,7 @@ func (k *Desk) Live() sheet.Live { return k.live }
 func (k *Desk) relay() {
 	k.revision++
 	k.Changed, k.Redraw = true, true
-	k.report, k.reportErr, k.mend = nil, "", nil
+	k.report, k.reportErr = nil, ""
 	l, err := pattern.NewLayout(k.Draft(), k.shapes)
 	if err != nil {
 		k.layout, k.live, k.asking = nil, sheet.Live{}, &trouble{err.Error()}
@@ -97,7 +96,7 @@ func (k *Desk) relay() {
 	k.live = sheet.Check(l, &k.within)
 }
 
-// settled is called when a change is complete: the whole panel is asked for, and the mend is looked for.
+// settled is called when a change is complete: the whole panel is asked for. Its answer brings the mends.
 func (k *Desk) settled(outlines bool) {
 	k.relay()
 	k.rest()
@@ -111,11 +110,6 @@ func (k *Desk) rest() {
 	k.token++
 	k.fault = -1
 	k.groupLive()
-	if k.layout != nil {
-		if c, ok := sheet.OpenCell(k.layout); ok {
-			k.mend = &c
-		}
-	}
 	k.Changed, k.Redraw = true, true
 }
 

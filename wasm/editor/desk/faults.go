@@ -109,17 +109,7 @@ func (k *Desk) liveProblems() []sheet.Problem {
 		p.Kind, p.Measured = sheet.Island, n.Area
 		out = append(out, p)
 	}
-	for i := range out {
-		out[i].Mend = k.mendFor(out[i].Kind)
-	}
 	return out
-}
-
-func (k *Desk) mendFor(kind sheet.Kind) *pattern.Command {
-	if kind == sheet.Overlap || kind == sheet.Bridge {
-		return k.mend
-	}
-	return nil
 }
 
 // near returns the map that carries a field point of a motif's own copy to the copy in hand, when it is of that motif,

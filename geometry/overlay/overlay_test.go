@@ -1,0 +1,279 @@
+package overlay
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"openwork/geometry"
+	"openwork/geometry/overlay/geostest"
+
+	"github.com/paulmach/orb"
+)
+
+func rect(x0, y0, x1, y1 float64) orb.MultiPolygon { return frameOf(x0, y0, x1, y1) }
+
+func hole(x0, y0, x1, y1 float64) orb.Ring {
+	return orb.Ring{{x0, y0}, {x0, y1}, {x1, y1}, {x1, y0}, {x0, y0}}
+}
+
+func diamond(x, y, r float64) orb.MultiPolygon {
+	return orb.MultiPolygon{{{{x - r, y}, {x, y - r}, {x + r, y}, {x, y + r}, {x - r, y}}}}
+}
+
+func countHoles(mp orb.MultiPolygon) int {
+	n := 0
+	for _, p := range mp {
+		n += len(p) - 1
+	}
+	return n
+}
+
+var plate = orb.MultiPolygon{{rect(0, 0, 10, 10)[0][0], hole(3, 3, 7, 7)}}
+
+// tables lists operations whose result anyone can work out on squared paper.
+var tables = []struct {
+	name            string
+	op              string
+	shapes          []orb.MultiPolygon
+	area            float64
+	polygons, holes int
+}{
+	{"nothing", "union", nil, 0, 0, 0},
+	{"one alone", "union", two(rect(0, 0, 2, 3), nil), 6, 1, 0},
+	{"two that overlap", "union", two(rect(0, 0, 2, 2), rect(1, 1, 3, 3)), 7, 1, 0},
+	{"two with a common side", "union", two(rect(0, 0, 2, 2), rect(2, 0, 4, 2)), 8, 1, 0},
+	{"two with half a side in common", "union", two(rect(0, 0, 2, 2), rect(2, 1, 4, 3)), 8, 1, 0},
+	{"two that meet at a corner", "union", two(rect(0, 0, 2, 2), rect(2, 2, 4, 4)), 8, 2, 0},
+	{"a corner against the middle of a side", "union", two(rect(0, 0, 2, 2), diamond(3, 1, 1)), 6, 2, 0},
+	{"one inside another", "union", two(rect(0, 0, 9, 9), rect(2, 2, 3, 3)), 81, 1, 0},
+	{"one inside another from a common corner", "union", two(rect(0, 0, 9, 9), rect(0, 0, 3, 3)), 81, 1, 0},
+	{"the same twice", "union", two(plate, plate), 84, 1, 1},
+	{"a plug in its hole", "union", two(plate, rect(3, 3, 7, 7)), 100, 1, 0},
+	{"an island in a hole", "union", two(plate, rect(4, 4, 5, 5)), 85, 2, 1},
+	{"a diamond that meets the sides of the hole it is in", "union", two(plate, diamond(5, 5, 2)), 92, 2, 1},
+	{"a diamond that meets all sides from inside", "difference", two(rect(0, 0, 4, 4), diamond(2, 2, 2)), 8, 4, 0},
+	{"a diamond that meets one side from inside", "difference", two(rect(0, 0, 9, 4), diamond(4, 1, 1)), 34, 1, 1},
+	{"two diamonds that meet one another and both sides", "difference",
+		two(rect(0, 0, 9, 4), append(diamond(4, 1, 1), diamond(4, 3, 1)...)), 32, 2, 0},
+	{"a ring of diamonds that meet at their corners", "union",
+		[]orb.MultiPolygon{diamond(0, 1, 1), diamond(1, 0, 1), diamond(2, 1, 1), diamond(1, 2, 1)}, 8, 1, 0},
+	{"eight diamonds round a gap", "union", []orb.MultiPolygon{
+		diamond(0, 0, 1), diamond(2, 0, 1), diamond(4, 0, 1), diamond(4, 2, 1), diamond(4, 4, 1), diamond(2, 4, 1), diamond(0, 4, 1), diamond(0, 2, 1)}, 16, 8, 0},
+	{"a bar across a plate", "difference", two(rect(0, 0, 10, 10), rect(-1, 4, 11, 6)), 80, 2, 0},
+	{"a hole punched", "difference", two(rect(0, 0, 10, 10), rect(4, 4, 6, 6)), 96, 1, 1},
+	{"a plate punched leaves its core", "difference", two(rect(-1, -1, 11, 11), plate), 144 - 84, 2, 1},
+	{"something taken from itself", "difference", two(plate, plate), 0, 0, 0},
+	{"something taken from what it does not meet", "difference", two(plate, rect(20, 0, 21, 1)), 84, 1, 1},
+	{"something taken from its own hole", "difference", two(plate, rect(4, 4, 6, 6)), 84, 1, 1},
+	{"all taken away", "difference", two(rect(4, 4, 6, 6), rect(0, 0, 10, 10)), 0, 0, 0},
+	{"a corner shared", "intersection", two(rect(0, 0, 2, 2), rect(1, 1, 3, 3)), 1, 1, 0},
+	{"only a side shared", "intersection", two(rect(0, 0, 2, 2), rect(2, 0, 4, 2)), 0, 0, 0},
+	{"only a point shared", "intersection", two(rect(0, 0, 2, 2), rect(2, 2, 4, 4)), 0, 0, 0},
+	{"a bar across a plate shared", "intersection", two(plate, rect(-1, 4, 11, 6)), 12, 2, 0},
+	{"one inside another shared", "intersection", two(plate, rect(-5, -5, 15, 15)), 84, 1, 1},
+	{"one inside a hole shared", "intersection", two(plate, rect(4, 4, 6, 6)), 0, 0, 0},
+	{"one inside the sheet of a plate shared", "intersection", two(plate, rect(1, 1, 2, 2)), 1, 1, 0},
+	{"pieces inside, across and outside", "intersection",
+		two(append(append(append(orb.MultiPolygon{}, rect(1, 1, 2, 2)...), rect(9, 4, 11, 5)...), rect(30, 1, 31, 2)...), rect(0, 0, 10, 10)), 2, 2, 0},
+}
+
+func operate(op string, shapes []orb.MultiPolygon) (orb.MultiPolygon, error) {
+	switch op {
+	case "difference":
+		return Difference(shapes[0], shapes[1])
+	case "intersection":
+		return Intersection(shapes[0], shapes[1])
+	}
+	return Union(shapes...)
+}
+
+func TestTables(t *testing.T) {
+	for _, c := range tables {
+		for _, at := range []struct {
+			name  string
+			scale float64
+			by    isometry
+		}{
+			{"as drawn", 1, isometry{}},
+			{"turned by 30°", 1, isometry{turn: math.Pi / 6}},
+			{"turned by 90° and moved", 1, isometry{turn: math.Pi / 2, shift: orb.Point{1234.5678, -777.1}}},
+			{"mirrored and turned by 1 rad", 1, isometry{turn: 1, mirrored: true}},
+			{"a hundred times larger", 100, isometry{turn: 0.3}},
+			{"a thousand times smaller", 1e-3, isometry{turn: 0.3}},
+		} {
+			shapes := make([]orb.MultiPolygon, len(c.shapes))
+			for i, s := range c.shapes {
+				shapes[i] = at.by.shape(scaled(s, at.scale))
+			}
+			got, err := operate(c.op, shapes)
+			if err != nil {
+				t.Errorf("%s, %s: %v", c.name, at.name, err)
+				continue
+			}
+			area := c.area * at.scale * at.scale
+			if a := geometry.Area(got); math.Abs(a-area) > 1e-6*at.scale || len(got) != c.polygons || countHoles(got) != c.holes {
+				t.Errorf("%s of %s, %s: area %.9g, %d polygons, %d holes; want %g, %d, %d",
+					c.op, c.name, at.name, a, len(got), countHoles(got), area, c.polygons, c.holes)
+			}
+			if f := geostest.Fault(got); f != "" {
+				t.Errorf("%s of %s, %s: %s", c.op, c.name, at.name, f)
+			}
+		}
+	}
+}
+
+func scaled(mp orb.MultiPolygon, k float64) orb.MultiPolygon {
+	out := mp.Clone()
+	for _, p := range out {
+		for _, r := range p {
+			for i := range r {
+				r[i] = orb.Point{k * r[i][0], k * r[i][1]}
+			}
+		}
+	}
+	return out
+}
+
+func TestPositive(t *testing.T) {
+	for _, c := range []struct {
+		name            string
+		rings           []orb.Ring
+		area            float64
+		polygons, holes int
+	}{
+		{"no rings", nil, 0, 0, 0},
+		{"an empty ring, a point and a line", []orb.Ring{{}, {{1, 1}, {1, 1}}, {{0, 0}, {5, 5}, {0, 0}}}, 0, 0, 0},
+		{"a figure of eight: only the loop that runs counter-clockwise", []orb.Ring{{{0, 0}, {2, 2}, {2, 0}, {0, 2}, {0, 0}}}, 1, 1, 0},
+		{"two loops on one corner", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {4, 2}, {4, 4}, {2, 4}, {2, 2}, {0, 2}, {0, 0}}}, 8, 2, 0},
+		{"a hole on the shell's corner, drawn in one go", []orb.Ring{{{0, 0}, {9, 0}, {9, 9}, {0, 9}, {0, 0}, {1, 2}, {2, 1}, {0, 0}}}, 81 - 1.5, 1, 1},
+		{"twice round", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}}}, 4, 1, 0},
+		{"not closed", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {0, 2}}}, 4, 1, 0},
+		{"clockwise", []orb.Ring{hole(0, 0, 3, 3)}, 0, 0, 0},
+		{"a spike without width", []orb.Ring{{{0, 0}, {2, 0}, {5, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}}}, 4, 1, 0},
+		{"thinner than anything meant", []orb.Ring{{{0, 0}, {90, 0}, {90, 1e-8}, {0, 0}}}, 0, 0, 0},
+	} {
+		got, err := Positive(c.rings)
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if a := geometry.Area(got); math.Abs(a-c.area) > 1e-9 || len(got) != c.polygons || countHoles(got) != c.holes {
+			t.Errorf("%s: area %g, %d polygons, %d holes; want %g, %d, %d", c.name, a, len(got), countHoles(got), c.area, c.polygons, c.holes)
+		}
+		if f := geostest.Fault(got); f != "" {
+			t.Errorf("%s: %s", c.name, f)
+		}
+	}
+}
+
+func TestNest(t *testing.T) {
+	ccw := func(x0, y0, x1, y1 float64) orb.Ring { return rect(x0, y0, x1, y1)[0][0] }
+	for _, c := range []struct {
+		name            string
+		rings           []orb.Ring
+		area            float64
+		polygons, holes int
+	}{
+		{"nothing", nil, 0, 0, 0},
+		{"a clockwise ring becomes an outer one", []orb.Ring{hole(0, 0, 2, 2)}, 4, 1, 0},
+		{"four deep, in any order and direction", []orb.Ring{ccw(3, 3, 7, 7), hole(0, 0, 10, 10), ccw(1, 1, 9, 9), ccw(4, 4, 5, 5)}, 100 - 64 + 16 - 1, 2, 2},
+		{"a hole whose middle of a side is the shell's corner", []orb.Ring{
+			{{0, 0}, {10, 0}, {10, 10}, {5, 5}, {0, 10}, {0, 0}}, ccw(4, 3, 6, 5)}, 75 - 4, 1, 1},
+		{"a hole on the shell's side by a corner", []orb.Ring{ccw(0, 0, 10, 10), {{0, 5}, {3, 4}, {3, 6}, {0, 5}}}, 97, 1, 1},
+		{"side by side", []orb.Ring{ccw(0, 0, 1, 1), ccw(5, 0, 8, 1)}, 4, 2, 0},
+		{"useless rings", []orb.Ring{{}, {{0, 0}, {1, 1}}, {{0, 0}, {1, 1}, {2, 2}, {0, 0}}, {{math.NaN(), 0}, {1, 0}, {1, 1}, {math.NaN(), 0}}}, 0, 0, 0},
+	} {
+		got := Nest(c.rings)
+		if a := geometry.Area(got); a != c.area || len(got) != c.polygons || countHoles(got) != c.holes {
+			t.Errorf("%s: area %g, %d polygons, %d holes; want %g, %d, %d", c.name, a, len(got), countHoles(got), c.area, c.polygons, c.holes)
+		}
+		if f := geostest.Fault(got); f != "" {
+			t.Errorf("%s: %s", c.name, f)
+		}
+	}
+}
+
+// TestGridIsKept holds that the draft's coordinates come back to the last bit.
+func TestGridIsKept(t *testing.T) {
+	a := orb.MultiPolygon{{{{0.1, 0.2}, {123.4567, 0.0003}, {1200.0001, 999.9999}, {-77.7777, 350.1234}, {0.1, 0.2}}}}
+	got, err := Union(a, a)
+	if err != nil || len(got) != 1 || len(got[0]) != 1 {
+		t.Fatalf("%v %v", got, err)
+	}
+	want := map[orb.Point]bool{}
+	for _, p := range a[0][0] {
+		want[p] = true
+	}
+	for _, p := range got[0][0] {
+		if !want[p] {
+			t.Errorf("%v was not among the points", p)
+		}
+	}
+}
+
+func TestOrderOfResult(t *testing.T) {
+	got, err := Union(rect(50, 0, 51, 1), rect(0, 5, 3, 8), rect(0, 0, 3, 3), rect(20, 0, 29, 9), rect(21, 1, 22, 2))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var at []orb.Point
+	for _, p := range got {
+		at = append(at, p.Bound().Min)
+	}
+	for i, want := range []orb.Point{{20, 0}, {0, 0}, {0, 5}, {50, 0}} {
+		if at[i] != want {
+			t.Errorf("polygon %d begins at %v, want %v", i, at[i], want)
+		}
+	}
+}
+
+func TestErrorsNameThePlace(t *testing.T) {
+	nan, far := rect(0, 0, 2, 2), rect(0, 0, 2, 2)
+	nan[0][0][2][1] = math.NaN()
+	far[0][0][1][0] = 3e6
+	for _, c := range []struct {
+		name string
+		do   func() error
+		want []string
+	}{
+		{"not a number", func() error { _, err := Union(rect(0, 0, 1, 1), nan); return err }, []string{"union", "shape 1", "polygon 0", "ring 0", "point 2", "not a finite number"}},
+		{"too far", func() error { _, err := Difference(rect(0, 0, 1, 1), far); return err }, []string{"difference", "second shape", "point 1", "1e+06 mm"}},
+		{"in a loose ring", func() error { _, err := Positive(nan[0]); return err }, []string{"ring 0", "point 2"}},
+		{"checked alone", func() error { return Check(far) }, []string{"polygon 0", "ring 0", "point 1"}},
+		{"no attempt succeeds", func() error {
+			_, err := settleIn(nil, "union", rect(0, 0, 1, 1)[0], rect(5, 5, 6, 7)[0], func(_, _ int32) bool { return true })
+			return err
+		}, []string{"between (0.0000, 0.0000) and (6.0000, 7.0000) mm"}},
+		{"a fault inside is caught", func() error {
+			_, err := settle("union", rect(0, 0, 1, 1)[0], nil, func(_, _ int32) bool { panic("broken") })
+			return err
+		}, []string{"broken", "(1.0000, 1.0000)"}},
+	} {
+		err := c.do()
+		if err == nil {
+			t.Errorf("%s: no error", c.name)
+			continue
+		}
+		for _, w := range c.want {
+			if !strings.Contains(err.Error(), w) {
+				t.Errorf("%s: %q does not say %q", c.name, err, w)
+			}
+		}
+	}
+}
+
+// TestInputIsLeftAlone holds that arguments are not written to.
+func TestInputIsLeftAlone(t *testing.T) {
+	a := orb.MultiPolygon{{hole(0, 0, 9, 9), rect(2, 2, 3, 3)[0][0]}} // both rings the wrong way round
+	b := rect(1, 1, 20, 4)
+	ca, cb := a.Clone(), b.Clone()
+	for _, op := range []string{"union", "difference", "intersection"} {
+		if _, err := operate(op, two(a, b)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !a.Equal(ca) || !b.Equal(cb) {
+		t.Error("an argument was changed")
+	}
+}

@@ -1,0 +1,170 @@
+// Package link puts a whole draft into the part of an address after the #, and reads it back.
+//
+// A link is "#ow1." and base64url (RFC 4648, section 5, without padding) of: how many bytes of content follow the check
+// sum (seven bits a byte, lowest first, the eighth set where more follow), the CRC-32 (IEEE) of "ow1." and the content,
+// high byte first, and the content. The content is the draft's values in the order of file draft.go, written by an
+// adaptive binary arithmetic coder (coder.go), which needs about 5 bits for a point of a smooth outline and 17 for one of
+// an outline drawn with few points. Outlines are kept to 0.01 mm (tolerance.go), everything else exactly.
+//
+// Version 1 is frozen: links live in letters and on shop walls. What Encode writes may change only if Decode still reads
+// what it wrote before; any other change takes a new version number and leaves the reading of the old one in place.
+package link
+
+import (
+	"encoding/base64"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"strconv"
+	"strings"
+
+	"openwork/pattern"
+)
+
+const (
+	name    = "ow"
+	version = 1
+
+	// MaxLink is how many characters of a link are read. 200,000 points in full precision, the most that a draft holds,
+	// take some 4.3 million.
+	MaxLink = 6 << 20
+)
+
+var head = name + strconv.Itoa(version) + "."
+
+// Encode returns the link of a draft: the fragment of an address, from # on. The same draft gives the same link, and so
+// does the draft that the link opens to. Outlines in it lie within 0.005 mm of the draft's in x and in y, with points that
+// fall together left out; all else is exact. A draft that does not pass Check has no link: that is the only error.
+func Encode(d pattern.Draft) (string, error) {
+	if err := d.Check(); err != nil {
+		return "", fmt.Errorf("the draft cannot be put into a link: %w", err)
+	}
+	c := newWriter()
+	c.draft(&d)
+	return wrap(c.finish()), nil
+}
+
+// wrap puts name, length and check sum before the content.
+func wrap(content []byte) string {
+	var out []byte
+	n := len(content)
+	for ; n >= 0x80; n >>= 7 {
+		out = append(out, byte(n)|0x80)
+	}
+	out = append(out, byte(n))
+	sum := checkSum(content)
+	out = append(out, byte(sum>>24), byte(sum>>16), byte(sum>>8), byte(sum))
+	return "#" + head + base64.RawURLEncoding.EncodeToString(append(out, content...))
+}
+
+func checkSum(content []byte) uint32 {
+	return crc32.Update(crc32.ChecksumIEEE([]byte(head)), crc32.IEEETable, content)
+}
+
+// Decode opens a link: a whole address, or its fragment with or without the #. White space in it, as mail programs put it
+// there, and marks of punctuation after it do not matter. The error says in a sentence what is wrong with the link: that
+// it is empty, another page's, of a newer version, cut short, damaged, or holds a draft that does not pass Check.
+func Decode(s string) (pattern.Draft, error) {
+	if len(s) > MaxLink {
+		return pattern.Draft{}, fmt.Errorf("the link has more than %d characters, which none has", MaxLink)
+	}
+	body, err := cut(s)
+	if err != nil {
+		return pattern.Draft{}, err
+	}
+	content, err := unwrap(body)
+	if err != nil {
+		return pattern.Draft{}, err
+	}
+	c := newReader(content)
+	var d pattern.Draft
+	c.draft(&d)
+	if c.left() {
+		c.bad("it goes on after the draft")
+	}
+	if c.err != nil {
+		return pattern.Draft{}, fmt.Errorf("the link does not hold a draft: %w", c.err)
+	}
+	if err := d.Check(); err != nil {
+		return pattern.Draft{}, fmt.Errorf("the link holds a draft that cannot be used: %w", err)
+	}
+	return d, nil
+}
+
+// cut returns what follows name and version in an address or a fragment.
+func cut(s string) (string, error) {
+	s = strings.Join(strings.Fields(s), "")
+	s = strings.TrimRight(s, ".,;:!?)>]}'\"»")
+	if s == "" {
+		return "", errors.New("the link is empty; copy the whole address, with everything after the #")
+	}
+	address, fragment, found := strings.Cut(s, "#")
+	switch {
+	case found && fragment == "":
+		return "", errors.New("nothing follows the # of the link; copy the whole address")
+	case !found && strings.Contains(s, "://"):
+		return "", errors.New("the address has no # with a draft after it; copy the whole address")
+	case !found:
+		fragment = address
+	}
+	number, body, found := strings.Cut(strings.TrimPrefix(fragment, name), ".")
+	v, err := strconv.ParseUint(number, 10, 31)
+	if !found || err != nil || !strings.HasPrefix(fragment, name) {
+		return "", fmt.Errorf("%.40q is not a link to a draft; one begins with #%s", fragment, head)
+	}
+	if v > version {
+		return "", fmt.Errorf("the link is of version %d, and this program reads version %d; a newer program is needed", v, version)
+	}
+	if v < version || !strings.HasPrefix(fragment, head) {
+		return "", fmt.Errorf("%.40q is not a version of links; one begins with #%s", number, head)
+	}
+	return body, nil
+}
+
+// unwrap takes off base64, length and check sum.
+func unwrap(body string) ([]byte, error) {
+	for i, c := range body {
+		if !(c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' || c == '_') {
+			return nil, fmt.Errorf("the link is damaged: it has a %q after %d characters of the draft, which no link has; copy it again", c, i)
+		}
+	}
+	short := errors.New("the link is cut short before the draft begins; copy the whole of it")
+	whole := body
+	if len(whole)%4 == 1 {
+		whole = whole[:len(whole)-1] // half a byte: the link was cut here, and the length will tell
+	}
+	data, err := base64.RawURLEncoding.DecodeString(whole)
+	if err != nil {
+		return nil, errors.New("the link is damaged; copy it again")
+	}
+	n, used := 0, 0
+	for {
+		if used == len(data) {
+			return nil, short
+		}
+		b := data[used]
+		if used == 4 || (used > 0 && b == 0) {
+			return nil, errors.New("the link is damaged: its length makes no sense; copy it again")
+		}
+		n |= int(b&0x7f) << (7 * used)
+		if used++; b < 0x80 {
+			break
+		}
+	}
+	const sum = 4
+	if len(data) < used+sum {
+		return nil, short
+	}
+	if got, want := len(body), base64.RawURLEncoding.EncodedLen(used+sum+n); got < want {
+		return nil, fmt.Errorf("the link is cut short: %d of its %d characters are there; copy the whole of it",
+			got+1+len(head), want+1+len(head))
+	} else if got > want {
+		return nil, fmt.Errorf("the link goes on for %d characters after its end; copy it again", got-want)
+	}
+	content := data[used+sum:]
+	given := uint32(data[used])<<24 | uint32(data[used+1])<<16 | uint32(data[used+2])<<8 | uint32(data[used+3])
+	if given != checkSum(content) || base64.RawURLEncoding.EncodeToString(data) != body {
+		return nil, errors.New("the link is damaged: its check sum does not agree; copy it again")
+	}
+	return content, nil
+}

@@ -1,0 +1,324 @@
+package desk
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/pattern"
+	"openwork/pattern/sheet"
+)
+
+// demo returns a desk with the demo on a canvas of 900 × 700 px.
+func demo(t *testing.T) *Desk {
+	t.Helper()
+	text, err := os.ReadFile("../../../testdata/drafts/heron-over-carp.openwork.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := New(pattern.Default())
+	k.Resize(900, 700)
+	if err := k.Start(string(text)); err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
+// centre returns the canvas point in the middle of a copy.
+func centre(k *Desk, c pattern.Copy) orb.Point {
+	p := k.View.Map().Apply(c.Map.Apply(k.layout.Orbits[c.Motif].Shape.Centroid()))
+	return p
+}
+
+// someCopy returns a copy well inside the field whose operation is the one asked for, with its centre inside it.
+func someCopy(t *testing.T, k *Desk, op int) pattern.Copy {
+	t.Helper()
+	copies, err := k.layout.Copies()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range copies {
+		p := centre(k, c)
+		if h, ok := k.hit(p[0], p[1]); ok && c.Op == op && h == (Held{c.Motif, c.Op, c.Cell}) {
+			return c
+		}
+	}
+	t.Fatalf("no copy under operation %d can be taken", op)
+	return pattern.Copy{}
+}
+
+func drag(k *Desk, from, by orb.Point) {
+	k.Pointer("down", 1, from[0], from[1], 0, "mouse")
+	for i := 1; i <= 10; i++ {
+		f := float64(i) / 10
+		k.Pointer("move", 1, from[0]+f*by[0], from[1]+f*by[1], 0, "mouse")
+	}
+	k.Pointer("up", 1, from[0]+by[0], from[1]+by[1], 0, "mouse")
+}
+
+// Any copy follows the hand, whichever operation made it: the drag is carried back through it.
+func TestEveryCopyFollowsTheHand(t *testing.T) {
+	for _, group := range []string{"pg", "p2gg", "p4gm", "p31m", "p6mm", "cm"} {
+		k := demo(t)
+		if err := k.Do(pattern.Command{Name: "group", Text: group}); err != nil {
+			t.Fatal(err)
+		}
+		if err := k.Do(pattern.Command{Name: "cell", Values: map[string]float64{"a": 400}}); err != nil {
+			t.Fatal(err)
+		}
+		for op := range k.layout.Group.Ops {
+			var c pattern.Copy
+			found := false
+			for _, v := range k.Visible() {
+				p := centre(k, v)
+				if h, ok := k.hit(p[0], p[1]); ok && v.Op == op && h == (Held{v.Motif, v.Op, v.Cell}) {
+					c, found = v, true
+					break
+				}
+			}
+			if !found {
+				continue
+			}
+			from := centre(k, c)
+			before := k.Draft()
+			drag(k, from, orb.Point{9, -14})
+			to := k.View.Map().After(k.copyMap(k.held)).After(k.layout.Orbits[c.Motif].Place).Apply(k.layout.Orbits[c.Motif].Shape.Centroid())
+			if math.Hypot(to[0]-from[0]-9, to[1]-from[1]+14) > 1e-3 {
+				t.Errorf("%s, operation %d: the copy went from %v to %v, the hand by (9, −14)", group, op, from, to)
+			}
+			if err := k.Undo(); err != nil || k.Draft().Motifs[c.Motif].At != before.Motifs[c.Motif].At {
+				t.Errorf("%s, operation %d: one drag is not one entry (%v)", group, op, err)
+			}
+		}
+	}
+}
+
+func TestTurnAndScaleByHandles(t *testing.T) {
+	k := demo(t)
+	for op := range k.layout.Group.Ops {
+		c := someCopy(t, k, op)
+		p := centre(k, c)
+		k.Pointer("down", 1, p[0], p[1], 0, "mouse")
+		k.Pointer("up", 1, p[0], p[1], 0, "mouse")
+		h := k.Handles()
+		if !h.Shown {
+			t.Fatal("a press on a copy shows no handles")
+		}
+		// A quarter-turn counter-clockwise as seen: the knob goes a quarter round its centre.
+		to := orb.Point{h.Centre[0] + (h.Turn[1] - h.Centre[1]), h.Centre[1] - (h.Turn[0] - h.Centre[0])}
+		was := k.Draft().Motifs[c.Motif]
+		drag(k, h.Turn, orb.Point{to[0] - h.Turn[0], to[1] - h.Turn[1]})
+		want := 90.0
+		if k.copyMap(k.held).Det() < 0 {
+			want = -90
+		}
+		if got := k.Draft().Motifs[c.Motif].Turn - was.Turn; math.Abs(got-want) > 0.2 {
+			t.Errorf("operation %d: turned by %g, want %g", op, got, want)
+		}
+		if now := k.Handles().Turn; math.Hypot(now[0]-to[0], now[1]-to[1]) > 2 {
+			t.Errorf("operation %d: the knob is at %v and the hand at %v", op, now, to)
+		}
+		h = k.Handles()
+		away := orb.Point{(h.Scale[0] - h.Centre[0]) * 0.5, (h.Scale[1] - h.Centre[1]) * 0.5}
+		drag(k, h.Scale, away)
+		if got := k.Draft().Motifs[c.Motif].Scale / was.Scale; math.Abs(got-1.5) > 0.01 {
+			t.Errorf("operation %d: scaled by %g, want 1.5", op, got)
+		}
+		for range 2 {
+			if err := k.Undo(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if k.Draft().Motifs[c.Motif] != was {
+			t.Errorf("operation %d: two gestures are not two entries", op)
+		}
+	}
+}
+
+func TestVerdictFollowsTheHand(t *testing.T) {
+	k := demo(t)
+	if v := k.verdict(); v.State != "waiting" {
+		t.Fatalf("before the panel was gone through the verdict is %+v", v)
+	}
+	token := k.State().Check.Token
+	if err := k.Answer(token-1, `{"sound":false}`); err != nil || k.report != nil {
+		t.Error("an answer to an older question was taken")
+	}
+	if err := k.Answer(token, `{"sound":true,"counts":{"copies":4,"openings":4,"islands":0},"problems":[]}`); err != nil {
+		t.Fatal(err)
+	}
+	if v := k.verdict(); v.State != "holds" {
+		t.Errorf("after a sound answer the verdict is %+v", v)
+	}
+	c := someCopy(t, k, 1)
+	p := centre(k, c)
+	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
+	k.Pointer("move", 1, p[0]+30, p[1], 0, "mouse")
+	if v := k.verdict(); v.State == "holds" {
+		t.Errorf("while a copy is dragged the verdict is still %+v", v)
+	}
+	if s := k.State(); s.Check.Wanted || !s.InHand {
+		t.Errorf("while a copy is dragged the panel is asked for: %+v", s.Check)
+	}
+	k.Pointer("cancel", 1, 0, 0, 0, "mouse")
+	if len(k.live.Overlaps) != 0 {
+		t.Error("a cancelled drag leaves its overlaps")
+	}
+	// Drag until two silhouettes run into each other.
+	for i := 0; i < 40 && len(k.live.Overlaps) == 0; i++ {
+		p = centre(k, someCopy(t, k, 1))
+		drag(k, p, orb.Point{10, 0})
+	}
+	if v := k.verdict(); v.State != "fails" || !strings.Contains(v.Line, "overlap") {
+		t.Errorf("with silhouettes run together the verdict is %+v", v)
+	}
+	if s := k.State(); len(s.Faults) == 0 || !s.Check.Wanted {
+		t.Errorf("faults %v, check %+v", s.Faults, s.Check)
+	}
+}
+
+func TestKeysMoveAsSeenAndAreOneEntry(t *testing.T) {
+	k := demo(t)
+	c := someCopy(t, k, 1)
+	p := centre(k, c)
+	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
+	k.Pointer("up", 1, p[0], p[1], 0, "mouse")
+	was := k.Draft().Motifs[c.Motif]
+	for i := range 5 {
+		k.Key("ArrowRight", 0, true, i > 0)
+	}
+	k.Key("ArrowRight", 0, false, false)
+	now := centreOfHeld(k)
+	if d := (now[0] - p[0]) / k.View.Zoom; math.Abs(d-5) > 1e-3 {
+		t.Errorf("five steps to the right moved the copy by %g mm", d)
+	}
+	if err := k.Undo(); err != nil || k.Draft().Motifs[c.Motif] != was {
+		t.Errorf("a key held down is not one entry: %v", err)
+	}
+}
+
+func centreOfHeld(k *Desk) orb.Point {
+	s, m, _ := k.InHandShape()
+	return m.Apply(s.Centroid())
+}
+
+func TestPanningChangesNoDraft(t *testing.T) {
+	k := demo(t)
+	rev := k.State().Revision
+	drag(k, orb.Point{60, 60}, orb.Point{40, 30})
+	k.Wheel(400, 300, 0, -120, 0)
+	k.Key("ArrowLeft", 0, true, false)
+	k.Pointer("down", 1, 300, 300, 0, "touch")
+	k.Pointer("down", 2, 500, 300, 0, "touch")
+	zoom := k.View.Zoom
+	k.Pointer("move", 2, 700, 300, 0, "touch")
+	k.Pointer("up", 1, 300, 300, 0, "touch")
+	k.Pointer("up", 2, 700, 300, 0, "touch")
+	if math.Abs(k.View.Zoom/zoom-2) > 1e-9 {
+		t.Errorf("fingers twice as far apart zoom by %g", k.View.Zoom/zoom)
+	}
+	if s := k.State(); s.Revision != rev || s.Undo != "" {
+		t.Errorf("looking about changed the draft: revision %d → %d, undo %q", rev, s.Revision, s.Undo)
+	}
+}
+
+func TestBadDraftLosesNothing(t *testing.T) {
+	k := demo(t)
+	before := string(k.Draft().Encode())
+	for _, text := range []string{"", "{", `{"openwork":2}`, strings.Replace(before, `"turn"`, `"tune"`, 1)} {
+		err := k.OpenText(text)
+		if err == nil {
+			t.Errorf("%.30q was opened", text)
+			continue
+		}
+		if s := Sentence(err.Error()); !strings.Contains(s, "still here") {
+			t.Errorf("the refusal does not say that nothing is lost: %s", s)
+		}
+	}
+	if err := k.OpenLink("https://example.org/#other"); err == nil {
+		t.Error("a foreign link was opened")
+	}
+	if string(k.Draft().Encode()) != before || k.State().Undo != "" {
+		t.Error("a refused draft changed the open one")
+	}
+}
+
+func TestPiecesComeInCentredAndPlaced(t *testing.T) {
+	k := New(pattern.Default())
+	k.Resize(900, 700)
+	traced, err := json.Marshal([]pattern.Silhouette{
+		{ID: "s1", Name: "fish", Outline: orb.MultiPolygon{{orb.Ring{{100, 100}, {140, 100}, {140, 120}, {100, 120}, {100, 100}}}}},
+		{ID: "s2", Name: "bow", Outline: orb.MultiPolygon{{orb.Ring{{0, 0}, {10, 10}, {10, 0}, {0, 10}, {0, 0}}}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := k.Pieces(string(traced), []int{0}, "add"); err != nil {
+		t.Fatal(err)
+	}
+	d := k.Draft()
+	if len(d.Silhouettes) != 1 || len(d.Motifs) != 1 || d.Silhouettes[0].Outline.Bound().Center() != (orb.Point{}) {
+		t.Errorf("came in as %+v with %d motifs", d.Silhouettes, len(d.Motifs))
+	}
+	if len(k.live.Overlaps) != 0 {
+		t.Error("a first silhouette overlaps itself")
+	}
+	if err := k.Undo(); err != nil || len(k.Draft().Silhouettes) != 0 {
+		t.Error("bringing a piece in is not one entry")
+	}
+	if err := k.Pieces(string(traced), []int{1}, "add"); err == nil {
+		t.Error("a self-crossing piece came in")
+	}
+	if err := k.Pieces(string(traced), nil, "add"); err == nil {
+		t.Error("no piece at all came in")
+	}
+}
+
+func TestFaultsAreGathered(t *testing.T) {
+	g := group([]sheet.Problem{
+		{Kind: sheet.Tip, Severity: sheet.Warning, Measured: 2},
+		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.8},
+		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.8 + 1e-9},
+		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.2},
+		{Kind: sheet.Overlap, Severity: sheet.Fault, Measured: 40},
+	})
+	if len(g) != 4 || g[0].first.Kind != sheet.Overlap || g[1].first.Measured != 1.2 || len(g[2].places) != 2 || g[3].first.Kind != sheet.Tip {
+		t.Errorf("gathered as %+v", g)
+	}
+}
+
+func TestRulersAgreeWithThePanel(t *testing.T) {
+	for _, inches := range []bool{false, true} {
+		k := demo(t)
+		k.Inches = inches
+		unit := 1.0
+		if inches {
+			unit = 25.4
+		}
+		for _, zoom := range []float64{0.05, 0.4, 1, 7, 60} {
+			k.View.Zoom = zoom
+			across, _ := k.Rulers()
+			long := 0
+			for _, tick := range across {
+				if !tick.Long {
+					continue
+				}
+				long++
+				var v float64
+				if err := json.Unmarshal([]byte(tick.Text), &v); err != nil {
+					t.Fatal(err)
+				}
+				if mm := k.View.Panel(tick.At, 0)[0]; math.Abs(mm-v*unit) > 1e-6*math.Max(1, math.Abs(mm)) {
+					t.Errorf("zoom %g: the mark %s stands at %g mm", zoom, tick.Text, mm)
+				}
+			}
+			if long < 2 || long > 14 {
+				t.Errorf("zoom %g, inches %v: %d figures on 860 px", zoom, inches, long)
+			}
+		}
+	}
+}

@@ -1,0 +1,146 @@
+// Package browser tests the packed page as a person meets it: in a real browser, through real pointer, key and touch
+// events, with what comes out of it read by other readers.
+//
+// One Chromium serves the whole package; every test has a browser context of its own, with empty storage. The page is
+// served from web/dist by the same handler as in the program. Nothing here measures time: a wait asks for a condition
+// until a generous deadline, and says what it waited for when that passes.
+package browser
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+
+	"openwork/web/site"
+)
+
+const (
+	// dist is the packed page, from this folder.
+	dist = "../dist"
+	// artefacts is where screenshots are kept for people to look at.
+	artefacts = "../../artefacts"
+	// patience is how long any one condition may take on a slow, busy machine without a graphics card.
+	patience = 90 * time.Second
+)
+
+// bench is what all tests share.
+var bench struct {
+	browser context.Context
+	site    *httptest.Server
+	outside *listener
+}
+
+func TestMain(m *testing.M) {
+	code, err := run(m)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+	os.Exit(code)
+}
+
+func run(m *testing.M) (int, error) {
+	files := os.DirFS(dist)
+	if _, err := fs.Stat(files, "index.html"); err != nil {
+		return 0, errors.New("web/dist is not there or is not whole: run ./build.sh pack first, then these tests")
+	}
+	handler, err := site.New(files)
+	if err != nil {
+		return 0, fmt.Errorf("web/dist cannot be served; ./build.sh pack makes it anew: %w", err)
+	}
+	path, err := findChromium()
+	if err != nil {
+		return 0, err
+	}
+	if err := os.MkdirAll(filepath.Join(artefacts, "faults"), 0o755); err != nil {
+		return 0, fmt.Errorf("the folder for screenshots cannot be made: %w", err)
+	}
+	bench.site = httptest.NewServer(handler)
+	defer bench.site.Close()
+	bench.outside = listen()
+	defer bench.outside.Close()
+	options := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(path),
+		chromedp.WindowSize(1440, 900),
+		chromedp.Flag("enable-unsafe-swiftshader", true),
+		// Whatever is asked of another host goes to the listener, which notes it.
+		chromedp.ProxyServer(bench.outside.URL),
+		chromedp.Flag("proxy-bypass-list", "127.0.0.1"),
+	)
+	if os.Getuid() == 0 {
+		options = append(options, chromedp.NoSandbox)
+	}
+	allocated, endAllocated := chromedp.NewExecAllocator(context.Background(), options...)
+	defer endAllocated()
+	browser, end := chromedp.NewContext(allocated)
+	defer end()
+	if err := chromedp.Do(browser); err != nil { // starts it, without a time limit: that would end the browser with it
+		return 0, fmt.Errorf("%s does not start: %w", path, err)
+	}
+	bench.browser = browser
+	code := m.Run()
+	if asked := bench.outside.since(0); len(asked) > 0 {
+		return 0, fmt.Errorf("the browser asked other hosts: %q; the page must ask its own only", asked)
+	}
+	return code, nil
+}
+
+func findChromium() (string, error) {
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if path, err := exec.LookPath(name); err == nil {
+			return path, nil
+		}
+	}
+	return "", errors.New("there is no Chromium on the PATH: the Debian package chromium brings it (./build.sh test installs it where it may)")
+}
+
+// rsvg returns the path of the independent SVG reader.
+func rsvg(t *testing.T) string {
+	t.Helper()
+	path, err := exec.LookPath("rsvg-convert")
+	if err != nil {
+		t.Fatal("there is no rsvg-convert on the PATH: the Debian package librsvg2-bin brings it (./build.sh test installs it where it may)")
+	}
+	return path
+}
+
+// listener stands for every other host: it notes what it is asked for, and refuses.
+type listener struct {
+	*httptest.Server
+	mu    sync.Mutex
+	asked []string
+}
+
+func listen() *listener {
+	l := &listener{}
+	l.Server = httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		host := r.Host
+		if h, _, err := net.SplitHostPort(host); err == nil {
+			host = h
+		}
+		l.mu.Lock()
+		l.asked = append(l.asked, r.Method+" "+host+" "+r.URL.Path)
+		l.mu.Unlock()
+		http.Error(w, "There is nothing outside.", http.StatusForbidden)
+	}))
+	return l
+}
+
+// since returns what was asked after the first n requests.
+func (l *listener) since(n int) []string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return append([]string(nil), l.asked[min(n, len(l.asked)):]...)
+}

@@ -16,7 +16,7 @@ type Copy struct {
 	Cell  [2]int          // cells moved along a and b after the operation
 	Map   geometry.Map    // silhouette's frame → panel mm
 	Place geometry.Place  // with respect to the field: Within, or Across its edge
-	Image *geometry.Shape // the orbit's image, in panel directions, shared between cells
+	Image *geometry.Shape // turned and scaled as it lies on the panel, shared between cells
 	Shift orb.Point       // moves Image to this copy's place, panel mm
 }
 
@@ -62,24 +62,21 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 	inField := boundOf(window, toPanel.Rigid())
 	trials := 0
 	for _, o := range l.Orbits {
-		for k, op := range o.Ops {
-			onPanel := o.Images[k]
-			if d.Field.Turn != 0 {
-				onPanel = onPanel.Place(geometry.TurnDegrees(d.Field.Turn), nil)
-			}
-			base := toPanel.After(l.maps[op]).After(o.Place)
-			whole := l.Cells(inField, o.Images[k].Bound(), func(m, n int) bool {
+		for _, i := range o.Images {
+			onPanel := l.turnedToPanel(i)
+			base := toPanel.After(l.maps[i.Op]).After(o.Place)
+			whole := l.Cells(inField, i.Bound(), func(m, n int) bool {
 				if trials++; trials > maxTrials {
 					return false
 				}
 				v := l.Lattice(m, n)
-				shift := toPanel.Apply(v)
+				shift := toPanel.Apply(add(i.At, v))
 				place := onPanel.InRect(field, shift)
 				if place == geometry.Outside || (place == geometry.Across && d.Field.Edge == Whole) {
 					return true
 				}
 				at := toPanel.Vector(v)
-				out = append(out, Copy{Motif: o.Motif, Op: op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]),
+				out = append(out, Copy{Motif: o.Motif, Op: i.Op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]),
 					Place: place, Image: onPanel, Shift: shift})
 				return len(out) <= MaxCopies
 			})
@@ -105,4 +102,18 @@ func boundOf(r orb.Bound, m geometry.Map) orb.Bound {
 		out = out.Extend(m.Apply(p))
 	}
 	return out
+}
+
+// PlaceOf says where an image moved by the lattice vector v, in field mm, lies with respect to the field's edge.
+func (l *Layout) PlaceOf(i Image, v orb.Point) geometry.Place {
+	toPanel := l.Draft.FieldMap()
+	return l.turnedToPanel(i).InRect(l.Draft.FieldBound(), toPanel.Apply(add(i.At, v)))
+}
+
+// turnedToPanel returns an image's shape turned as the field is.
+func (l *Layout) turnedToPanel(i Image) *geometry.Shape {
+	if l.Draft.Field.Turn == 0 {
+		return i.Shape
+	}
+	return l.Shapes.turned(i.Shape, l.Draft.FieldMap())
 }

@@ -18,7 +18,7 @@ type Layout struct {
 	Cell    symmetry.Cell
 	A, B    orb.Point // the cell's sides as vectors in field mm
 	Orbits  []Orbit   // one for each motif, in the draft's order
-	Shapes  Shapes    // the prepared outlines it was made with; may be nil
+	Shapes  *Shapes   // the prepared outlines it was made with; may be nil
 	maps    []geometry.Map
 	inverse []int // of each operation, modulo the lattice
 }
@@ -28,37 +28,15 @@ type Orbit struct {
 	Motif  int
 	Shape  *geometry.Shape // the silhouette, in its own frame
 	Place  geometry.Map    // silhouette → field mm, for the motif itself
-	Ops    []int           // operations of the group that give different images, the identity first
-	Images []*geometry.Shape
-	SameAs int // the earlier motif whose images these are, −1 when the orbit is its own; then Ops is empty
+	Images []Image         // the different ones, that of the identity first
+	SameAs int             // the earlier motif whose images these are, −1 when the orbit is its own; then Images is empty
 }
 
 // InCell returns how many copies of the motif one conventional cell holds.
-func (o Orbit) InCell() int { return len(o.Ops) }
-
-// Shapes keeps the prepared outlines of silhouettes from one layout to the next; it may be nil. Outlines are never
-// changed in place, so the first point's address tells them apart.
-type Shapes map[*orb.Point]*geometry.Shape
-
-// of returns the prepared outline of a silhouette.
-func (c Shapes) of(s Silhouette) *geometry.Shape {
-	if c == nil || len(s.Outline) == 0 || len(s.Outline[0]) == 0 || len(s.Outline[0][0]) == 0 {
-		return geometry.NewShape(s.Outline)
-	}
-	key := &s.Outline[0][0][0]
-	if sh, ok := c[key]; ok {
-		return sh
-	}
-	if len(c) > 1000 {
-		clear(c)
-	}
-	sh := geometry.NewShape(s.Outline)
-	c[key] = sh
-	return sh
-}
+func (o Orbit) InCell() int { return len(o.Images) }
 
 // NewLayout derives the field from a draft that has passed Check.
-func NewLayout(d Draft, cache Shapes) (*Layout, error) {
+func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return nil, &PlaceError{Place: "repeat.group", Text: err.Error()}
@@ -90,37 +68,37 @@ func NewLayout(d Draft, cache Shapes) (*Layout, error) {
 // place finds the operations that give different images of the orbit's motif. An image that coincides with an earlier
 // one, moved by the lattice, is left out, and so is a whole orbit that an earlier motif has already given.
 func (l *Layout) place(o *Orbit) {
-	base := o.Shape.Place(o.Place, nil)
-	if j := l.coincides(base, l.Orbits); j >= 0 {
+	image := func(k int) Image {
+		m := l.maps[k].After(o.Place)
+		return Image{Op: k, Shape: l.Shapes.turned(o.Shape, m), At: orb.Point{m.X, m.Y}}
+	}
+	if j := l.coincides(image(0), l.Orbits); j >= 0 {
 		o.SameAs = j
 		return
 	}
 	own := []Orbit{*o}
-	for k, m := range l.maps {
-		image := base.Place(m, nil)
-		if l.coincides(image, own) >= 0 {
-			continue
+	for k := range l.maps {
+		if i := image(k); l.coincides(i, own) < 0 {
+			own[0].Images = append(own[0].Images, i)
 		}
-		own[0].Ops = append(own[0].Ops, k)
-		own[0].Images = append(own[0].Images, image)
 	}
 	*o = own[0]
 }
 
 // coincides returns the motif among the orbits one of whose images, moved by the lattice, covers the same place as the
 // given image; −1 when there is none.
-func (l *Layout) coincides(image *geometry.Shape, orbits []Orbit) (motif int) {
-	at := image.Centroid()
+func (l *Layout) coincides(image Image, orbits []Orbit) (motif int) {
 	for _, o := range orbits {
 		for _, other := range o.Images {
-			c := other.Centroid()
-			d := orb.Point{at[0] - c[0], at[1] - c[1]}
+			d := sub(image.Centroid(), other.Centroid())
 			shift := l.NearestLattice(d)
 			// Outlines that agree to SameSlack everywhere have centres that agree about as well.
 			if math.Hypot(d[0]-shift[0], d[1]-shift[1]) > 2*SameSlack {
 				continue
 			}
-			if geometry.SameWithin(other.Place(geometry.Translate(shift[0], shift[1]), nil), image, SameSlack) {
+			there := add(other.At, shift)
+			moved := other.Shape.Place(geometry.Translate(there[0]-image.At[0], there[1]-image.At[1]), nil)
+			if geometry.SameWithin(moved, image.Shape, SameSlack) {
 				return o.Motif
 			}
 		}
@@ -168,7 +146,7 @@ func (l *Layout) InverseOf(op, m, n int) (inv, im, in int) {
 func (l *Layout) InCell() int {
 	n := 0
 	for _, o := range l.Orbits {
-		n += len(o.Ops)
+		n += len(o.Images)
 	}
 	return n
 }

@@ -157,7 +157,8 @@ func TestAgainstBuffer(t *testing.T) {
 		chord := tolerance + math.Abs(c.Distance)*(1-math.Cos(math.Pi/4/segs))
 		slack := chord * (geometry.Length(c.Result) + 1)
 		fault := ""
-		if a.Polygons != a.OurPolygons || a.Holes != a.OurHoles {
+		differ := a.Polygons != a.OurPolygons || a.Holes != a.OurHoles
+		if differ {
 			verge++
 		}
 		if c.Distance < 0 && a.Area == 0 {
@@ -172,7 +173,8 @@ func TestAgainstBuffer(t *testing.T) {
 			fault = fmt.Sprintf("area %.9g, GEOS %.9g", a.OurArea, a.Area)
 		case a.Difference > slack:
 			fault = fmt.Sprintf("differs from GEOS in %.3g mm² of %.6g", a.Difference, a.Area)
-		case (a.Polygons != a.OurPolygons || a.Holes != a.OurHoles) && !onTheVerge(c, tolerance, 2*chord):
+		case differ && onTheVerge(c, tolerance, 2*chord): // a crumb in one result only: its distance says nothing either
+		case differ:
 			fault = fmt.Sprintf("%d polygons and %d holes, GEOS %d and %d", a.OurPolygons, a.OurHoles, a.Polygons, a.Holes)
 		case a.Hausdorff > 1.1*chord/sharpest(c.Result):
 			fault = fmt.Sprintf("boundary %.3g mm from that of GEOS", a.Hausdorff)

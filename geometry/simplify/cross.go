@@ -13,7 +13,7 @@ type edge struct {
 }
 
 // crossings returns the spans of all edges that cross, touch or fold back onto another, each once, in order. Edges that
-// follow each other share a corner and may. The coordinates are whole numbers, so the answer is exact.
+// follow each other share a corner and may, and so may those that meet in a corner that stays. The coordinates are whole numbers, so the answer is exact.
 //
 // Time grows as n log n for outlines whose edges are short beside their rings.
 func crossings(fits []*fit) []place {
@@ -123,6 +123,14 @@ func (c *crosser) look(i, j int) {
 		bad = folds(e.a, e.b, g.b)
 	case e.ring == g.ring && (g.k+1)%g.of == e.k:
 		bad = folds(g.a, g.b, e.b)
+	case e.a.stays && g.a.stays && same(e.a, g.a):
+		bad = alike(e.a, e.b, g.b)
+	case e.a.stays && g.b.stays && same(e.a, g.b):
+		bad = alike(e.a, e.b, g.a)
+	case e.b.stays && g.a.stays && same(e.b, g.a):
+		bad = alike(e.b, e.a, g.b)
+	case e.b.stays && g.b.stays && same(e.b, g.b):
+		bad = alike(e.b, e.a, g.a)
 	default:
 		bad = meet(e.a, e.b, g.a, g.b)
 	}
@@ -146,6 +154,13 @@ func side(a, b, v corner) int {
 // folds says whether the way a–b–c turns back onto itself.
 func folds(a, b, c corner) bool {
 	return side(a, b, c) == 0 && (b.x-a.x)*(c.x-b.x)+(b.y-a.y)*(c.y-b.y) < 0
+}
+
+func same(a, b corner) bool { return a.x == b.x && a.y == b.y }
+
+// alike says whether the ways from a to b and from a to c begin alike.
+func alike(a, b, c corner) bool {
+	return side(a, b, c) == 0 && (b.x-a.x)*(c.x-a.x)+(b.y-a.y)*(c.y-a.y) > 0
 }
 
 // meet says whether two segments have a point in common.

@@ -10,8 +10,9 @@ import (
 
 // corner is a corner of the answer, in steps of geometry.Grid, so that crossings can be told exactly.
 type corner struct {
-	x, y int64
-	span int // the edge that begins here draws this span
+	x, y  int64
+	span  int  // the edge that begins here draws this span
+	stays bool // it is a point shared with another place
 }
 
 // point returns the corner in mm.
@@ -23,20 +24,21 @@ func (c corner) point() orb.Point {
 // draw writes the answer as the spans now have it, corners that fall together on the grid once.
 func (f *fit) draw() {
 	f.drawn = f.drawn[:0]
-	add := func(v orb.Point, k int) {
+	add := func(v orb.Point, k int, stays bool) {
 		perUnit := math.Round(1 / geometry.Grid)
-		c := corner{int64(math.Round(v[0] * perUnit)), int64(math.Round(v[1] * perUnit)), k}
+		c := corner{int64(math.Round(v[0] * perUnit)), int64(math.Round(v[1] * perUnit)), k, stays}
 		if n := len(f.drawn); n > 0 && f.drawn[n-1].x == c.x && f.drawn[n-1].y == c.y {
 			f.drawn[n-1].span = k
+			f.drawn[n-1].stays = f.drawn[n-1].stays || stays
 			return
 		}
 		f.drawn = append(f.drawn, c)
 	}
 	f.place()
 	for k, s := range f.spans {
-		add(f.joins[k], k)
+		add(f.joins[k], k, f.stays(s.i))
 		if s.level > 0 {
-			f.chords(s, func(i int) { add(f.p[i], k) })
+			f.chords(s, func(i int) { add(f.p[i], k, f.stays(i)) })
 		}
 	}
 	for n := len(f.drawn); n > 1 && f.drawn[0].x == f.drawn[n-1].x && f.drawn[0].y == f.drawn[n-1].y; n-- {

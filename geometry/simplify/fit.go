@@ -13,6 +13,7 @@ type fit struct {
 	hole    bool
 
 	p     []orb.Point // the ring's points, the last not repeated
+	fixed []bool      // of p: shared with another place, so that it must stay; nil where none is
 	area  float64     // of the ring, with its sign
 	sums  []moments   // sums[k]: of the stretch from point 0 to point k, k ≤ len(p)
 	spans []span      // in ring order; the last ends where the first begins
@@ -39,7 +40,7 @@ type line struct{ on, dir orb.Point }
 // moments are integrals along a polyline of 1, x, y, xx, xy, yy, about the ring's first point.
 type moments struct{ l, x, y, xx, xy, yy float64 }
 
-func newFit(r orb.Ring, o Options) *fit {
+func newFit(r orb.Ring, o Options, shared map[orb.Point]bool) *fit {
 	f := &fit{o: o}
 	for _, v := range r {
 		if len(f.p) == 0 || f.p[len(f.p)-1] != v {
@@ -51,6 +52,12 @@ func newFit(r orb.Ring, o Options) *fit {
 	}
 	f.turnToFarthest()
 	f.area = ringArea(f.p)
+	if len(shared) > 0 {
+		f.fixed = make([]bool, len(f.p))
+		for k, v := range f.p {
+			f.fixed[k] = shared[v]
+		}
+	}
 	f.sums = make([]moments, len(f.p)+1)
 	for k := range f.p {
 		f.sums[k+1] = f.sums[k].plus(f.edge(k))
@@ -97,6 +104,9 @@ func (f *fit) steps(i, j int) int {
 	}
 	return j - i + len(f.p)
 }
+
+// stays says whether point k is shared.
+func (f *fit) stays(k int) bool { return f.fixed != nil && f.fixed[k%len(f.p)] }
 
 // edge returns the moments of the edge from point k to the next.
 func (f *fit) edge(k int) moments {

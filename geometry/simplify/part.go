@@ -34,7 +34,7 @@ func (f *fit) part() {
 					}
 				}
 			}
-			if !open {
+			if !open || f.stays(j) {
 				break
 			}
 		}
@@ -66,7 +66,7 @@ func (f *fit) joinStraight() {
 	for _, s := range f.spans {
 		if len(out) > 0 {
 			last := &out[len(out)-1]
-			if s.j-last.i > maxReach {
+			if s.j-last.i > maxReach && !f.stays(s.i) {
 				m := f.sums[s.j].minus(f.sums[last.i])
 				if m.residual() <= limit*limit*m.l && f.nearChord(last.i, s.j) {
 					last.j, last.b = s.j, s.j

@@ -28,7 +28,7 @@ func (f *fit) place() {
 	across := make([]orb.Point, n) // unit vectors; 0, 0 for a join that stays
 	for k, s := range f.spans {
 		before := f.spans[(k+n-1)%n]
-		if s.level > 0 || before.level > 0 || s.sharp {
+		if s.level > 0 || before.level > 0 || s.sharp || f.stays(s.i) {
 			continue
 		}
 		u, v := f.leftOf(k), f.leftOf((k+n-1)%n)

@@ -34,6 +34,11 @@ func (f *fit) sharpenAt(k, between int) {
 		between > 0 && f.length(a.j, b.i) > longestRound*blur {
 		return
 	}
+	for m := 1; m <= between+1; m++ {
+		if f.stays(f.spans[(k+m)%len(f.spans)].i) {
+			return
+		}
+	}
 	var x orb.Point
 	for range sharpenRounds { // the trimming wants the lines and the place, these want the trimming
 		turn := math.Abs(a.line.turn(b.line))

@@ -29,11 +29,12 @@ type Options struct {
 
 // Outline returns mp drawn with few points: outer rings, holes and their order are kept, coordinates are snapped to
 // geometry.Grid, and no ring of the answer crosses or touches itself or another. Where an answer would, or would stray
-// too far, it is refined there, down to the outline's own points.
+// too far, it is refined there, down to the outline's own points. Only points that two rings, or two places of a ring,
+// have in common already stay in common, as single points.
 //
-// A ring without area on the grid is dropped, an outer ring with its holes. If the rings given cross or touch each other,
-// so that no refining helps, the error is ErrCrossing. A coordinate that is not a finite number, or one beyond what the
-// grid can tell apart, is an error.
+// A ring without area on the grid is dropped, an outer ring with its holes. If the rings given cross each other, so that
+// no refining helps, the error is ErrCrossing. A coordinate that is not a finite number, or is greater than
+// maxCoordinate, is an error.
 //
 // Time grows with the number of points times the number of points in a run (bounded by maxReach). The parting into runs
 // is the one with the fewest runs that start at the outline's outermost point, and among these the one with the least
@@ -44,13 +45,28 @@ func Outline(mp orb.MultiPolygon, o Options) (orb.MultiPolygon, error) {
 	if !(o.Tolerance > 0) || math.IsInf(o.Tolerance, 0) || !(o.Blur >= 0) || math.IsInf(o.Blur, 0) {
 		return nil, errors.New("the tolerance must be greater than 0, and the blur must not be negative")
 	}
-	var fits []*fit
-	for i, p := range mp {
-		for j, r := range p {
+	for _, p := range mp {
+		for _, r := range p {
 			if !finite(r) {
 				return nil, errors.New("a coordinate is not a number, or too large")
 			}
-			f := newFit(r, o)
+		}
+	}
+	out, err := outline(mp, o, nil)
+	if err != nil {
+		if shared := sharedPoints(mp); len(shared) > 0 {
+			out, err = outline(mp, o, shared)
+		}
+	}
+	return out, err
+}
+
+// outline is Outline with the points that are shared on purpose.
+func outline(mp orb.MultiPolygon, o Options, shared map[orb.Point]bool) (orb.MultiPolygon, error) {
+	var fits []*fit
+	for i, p := range mp {
+		for j, r := range p {
+			f := newFit(r, o, shared)
 			f.polygon, f.hole = i, j > 0
 			fits = append(fits, f)
 		}
@@ -65,8 +81,27 @@ func Outline(mp orb.MultiPolygon, o Options) (orb.MultiPolygon, error) {
 	return collect(fits), nil
 }
 
-// ErrCrossing tells that the outline given crosses or touches itself.
-var ErrCrossing = errors.New("the outline crosses or touches itself")
+// sharedPoints returns the points where rings touch: those that are a corner twice.
+func sharedPoints(mp orb.MultiPolygon) map[orb.Point]bool {
+	seen, shared := map[orb.Point]bool{}, map[orb.Point]bool{}
+	for _, p := range mp {
+		for _, r := range p {
+			for k := 0; k+1 < len(r); k++ {
+				if r[k] == r[k+1] {
+					continue
+				}
+				if seen[r[k]] {
+					shared[r[k]] = true
+				}
+				seen[r[k]] = true
+			}
+		}
+	}
+	return shared
+}
+
+// ErrCrossing tells that the outline given crosses itself.
+var ErrCrossing = errors.New("the outline crosses itself")
 
 // Ring is Outline for one ring that stands alone.
 func Ring(r orb.Ring, o Options) (orb.Ring, error) {

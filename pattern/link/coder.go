@@ -7,8 +7,8 @@ import "errors"
 //
 // Under it works a binary arithmetic coder: the values of all bits so far narrow an interval of 32-bit numbers, a likely
 // bit by little and an unlikely one by much, and the bytes that both ends share are put out. How likely a bit is, is
-// learnt while coding, bit by bit, alike on both sides. (The interval without carries is that of M. Mahoney, "Data
-// Compression Explained", section 3.2; the rest is common knowledge of the field.)
+// learnt while coding, bit by bit, alike on both sides. See I. H. Witten, R. M. Neal and J. G. Cleary, "Arithmetic coding for
+// data compression", Communications of the ACM 30 (1987).
 type codec struct {
 	writing   bool
 	low, high uint32 // the interval, both ends in it

@@ -67,20 +67,14 @@ func (c *codec) silhouettes(d *pattern.Draft) {
 	points := 0
 	for i := range n {
 		var s pattern.Silhouette
-		scale := 0.0
 		if c.writing {
 			s = d.Silhouettes[i]
-			for _, m := range d.Motifs {
-				if m.Silhouette == s.ID {
-					scale = max(scale, m.Scale)
-				}
-			}
 		} else {
 			d.Silhouettes = append(d.Silhouettes, s)
 		}
 		c.text(sameID, &s.ID, "s"+strconv.Itoa(i+1), maxBytes)
 		c.text(sameText, &s.Name, s.ID, maxBytes)
-		c.outline(&s.Outline, scale, &points)
+		c.outline(&s.Outline, enlarged(d, s.ID), &points)
 		if c.err != nil {
 			return
 		}
@@ -88,6 +82,17 @@ func (c *codec) silhouettes(d *pattern.Draft) {
 			d.Silhouettes[i] = s
 		}
 	}
+}
+
+// enlarged returns the scale of the silhouette's largest motif.
+func enlarged(d *pattern.Draft, id string) float64 {
+	scale := 0.0
+	for _, m := range d.Motifs {
+		if m.Silhouette == id {
+			scale = max(scale, m.Scale)
+		}
+	}
+	return scale
 }
 
 func (c *codec) motifs(d *pattern.Draft) {

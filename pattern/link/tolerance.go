@@ -1,7 +1,7 @@
 package link
 
 const (
-	// MaxRise in mm: a step of an outline's coordinates may not grow beyond this on the panel, however much a motif is
+	// maxRise in mm: a step of an outline's coordinates may not grow beyond this on the panel, however much a motif is
 	// enlarged; half of it is a quarter of the usual kerf.
 	maxRise = 0.1
 

@@ -95,10 +95,19 @@ func Read(data []byte, name string, o Options) (Result, error) {
 	if d := pictureDecoder(data); d != nil {
 		return readPicture(data, d, name, o)
 	}
-	if looksLikeSVG(data) {
-		return readSVG(data, name, o)
+	text, err := plainText(data)
+	if err != nil {
+		return Result{}, fmt.Errorf("%s %w", name, err)
 	}
-	return Result{}, fmt.Errorf("%s is not a picture or an SVG drawing that this program reads; it reads PNG, JPEG, GIF, BMP, TIFF, WebP and SVG", name)
+	if text == nil {
+		return Result{}, unknown(name)
+	}
+	return readSVG(text, name, o)
+}
+
+// unknown is the sentence for a file that is neither picture nor SVG drawing.
+func unknown(name string) error {
+	return fmt.Errorf("%s is not a picture or an SVG drawing this program reads; it reads PNG, JPEG, GIF, BMP, TIFF, WebP and SVG", name)
 }
 
 // filled returns the options with defaults in place of zeros.

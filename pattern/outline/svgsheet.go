@@ -25,6 +25,7 @@ type sheet struct {
 	rules map[string][]*rule
 	count int
 	left  int // rules that are not simple
+	work  int // rules looked at
 }
 
 // declarations reads "name: value; …".
@@ -177,6 +178,7 @@ func (s *sheet) matching(e *element) []*rule {
 	classes := strings.Fields(e.attr["class"])
 	var out []*rule
 	look := func(key string) {
+		s.work += len(s.rules[key])
 		for _, r := range s.rules[key] {
 			ok := (r.tag == "" || r.tag == e.name) && (r.id == "" || r.id == e.attr["id"])
 			for _, c := range r.classes {

@@ -83,6 +83,7 @@ const (
 	maxElements  = 200000   // read, and again drawn, as a use element draws others
 	maxDepth     = 256      // of elements within elements, and of use within use
 	maxRules     = 20000    // of style
+	maxStyleWork = 20000000 // rules held against elements
 	maxClasses   = 32       // of one element
 	maxSegments  = 2000000  // of paths
 	maxPoints    = 1000000  // after curves are cut
@@ -98,9 +99,9 @@ const (
 	// default one: one part in 4,000, so that an icon keeps its looks however small its file says it is.
 	sizeShare = 1. / 4000
 	// curveShare of the tolerance is how near curves are cut before they are drawn with few points again.
-	curveShare = 0.25
+	curveShare = 0.08
 	// leastCurve in mm is the least of that.
-	leastCurve = 0.0005
+	leastCurve = 0.0001
 	// pageShare of the page: a first shape that fills more of it is a background.
 	pageShare = 0.999
 	// paperLight: what is at least this light, from 0 to 1, is paper.

@@ -1,15 +1,18 @@
 package outline
 
 import (
-	"testing"
 	"math"
+	"testing"
 
 	"openwork/geometry"
 )
 
 func TestKnownDrawingsComeBack(t *testing.T) {
 	for _, dpi := range []float64{150, 300, 600} {
-		for _, tr := range truths() { if tr.name!="spiral"&&tr.name!="gear"&&tr.name!="star" {continue}
+		for _, tr := range truths() {
+			if tr.name != "spiral" && tr.name != "gear" && tr.name != "star" {
+				continue
+			}
 			need := chordPoints(tr.outline, DefaultTolerance)
 			for k, s := range spoils {
 				r, err := Read(scan(tr, s, dpi, int64(k)), tr.name, Options{DPI: dpi})

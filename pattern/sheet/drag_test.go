@@ -47,7 +47,7 @@ func BenchmarkDrag(b *testing.B) {
 			if err := d.Check(); err != nil {
 				b.Fatal(err)
 			}
-			cache, within := pattern.Shapes{}, &Within{}
+			cache, within := pattern.NewShapes(), &Within{}
 			at := d.Motifs[0].At
 			faults := 0
 			for i := 0; b.Loop(); i++ {
@@ -78,7 +78,7 @@ func TestDragPairs(t *testing.T) {
 		t.Fatal(err)
 	}
 	bridge := l.Draft.Sheet.Bridge
-	couples, partial := nearCouples(l)
+	couples, partial := nearCouples(l, bridge)
 	if partial {
 		t.Fatal("too many couples for a benchmark")
 	}
@@ -102,8 +102,9 @@ func TestDragPairs(t *testing.T) {
 			break
 		}
 		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
-		pairs = append(pairs, [2]rings{of(a, orb.Point{}), of(b, c.shift)})
-		if n := geometry.Distance(a, b, c.shift, bridge); n.Found {
+		n, shift := distance(a, b, c.shift, bridge)
+		pairs = append(pairs, [2]rings{of(a.Shape, orb.Point{}), of(b.Shape, shift)})
+		if n.Found {
 			near++
 		}
 	}

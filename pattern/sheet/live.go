@@ -61,25 +61,43 @@ type couple struct {
 // Check looks at every motif against the copies round it. By symmetry that is enough: the pair g·A, h·B is the pair
 // A, g⁻¹h·B seen from elsewhere. It allocates little and its time does not depend on the panel.
 func Check(l *pattern.Layout, within *Within) Live {
+	// A copy is no farther from its own next image than the shorter side of the cell. Most narrowest bridges are near what
+	// the sheet asks for, so that is looked at first.
+	far := math.Max(l.Draft.Sheet.Bridge, math.Min(math.Hypot(l.A[0], l.A[1]), math.Hypot(l.B[0], l.B[1])))
 	var live Live
-	couples, partial := nearCouples(l)
+	for reach := math.Min(far, math.Max(2*l.Draft.Sheet.Bridge, 1)); ; reach = math.Min(far, 4*reach) {
+		live = checkWithin(l, reach)
+		if live.Narrowest.Found || reach == far {
+			break
+		}
+	}
+	live.Overlaps = onePerOrbit(l, live.Overlaps)
+	live.Bridges = onePerOrbit(l, live.Bridges)
+	sort.SliceStable(live.Bridges, func(i, j int) bool { return live.Bridges[i].D < live.Bridges[j].D })
+	within.fill(l, &live)
+	return live
+}
+
+// checkWithin measures the couples of images nearer than reach mm.
+func checkWithin(l *pattern.Layout, reach float64) (live Live) {
+	couples, partial := nearCouples(l, reach)
 	live.Partial = partial
 	bridge := l.Draft.Sheet.Bridge
-	best := math.Hypot(l.A[0]+l.B[0], l.A[1]+l.B[1])
+	best := reach
 	for _, c := range couples {
 		limit := math.Max(bridge, best)
 		if c.gap >= limit {
 			break
 		}
 		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
-		near := geometry.Distance(a, b, c.shift, limit)
-		m := Meeting{Motif: c.i, Other: c.j, Op: l.Orbits[c.j].Ops[c.k], Cell: c.cell, Near: near}
-		if (near.Found && near.D == 0) || (c.gap == 0 && geometry.Inside(a, b, c.shift)) {
+		near, shift := distance(a, b, c.shift, limit)
+		m := Meeting{Motif: c.i, Other: c.j, Op: b.Op, Cell: c.cell, Near: near}
+		if (near.Found && near.D == 0) || (c.gap == 0 && geometry.Inside(a.Shape, b.Shape, shift)) {
 			if len(live.Overlaps) >= maxMeetings {
 				live.Partial = true
 				continue
 			}
-			if m.Area = geometry.OverlapArea(a, b, c.shift); m.Area > OverlapFrom {
+			if m.Area = geometry.OverlapArea(a.Shape, b.Shape, shift); m.Area > OverlapFrom {
 				if !near.Found || near.D > 0 {
 					m.P = a.Centroid()
 					m.Q = m.P
@@ -98,17 +116,21 @@ func Check(l *pattern.Layout, within *Within) Live {
 			live.Bridges = append(live.Bridges, m)
 		}
 	}
-	live.Overlaps = onePerOrbit(l, live.Overlaps)
-	live.Bridges = onePerOrbit(l, live.Bridges)
-	sort.SliceStable(live.Bridges, func(i, j int) bool { return live.Bridges[i].D < live.Bridges[j].D })
-	within.fill(l, &live)
 	return live
 }
 
-// nearCouples lists the pairs of images whose boxes are nearer than a cell's length, the nearest first, each orbit of
-// pairs once where the motif has no symmetry of its own.
-func nearCouples(l *pattern.Layout) (out []couple, partial bool) {
-	reach := math.Max(l.Draft.Sheet.Bridge, math.Min(math.Hypot(l.A[0], l.A[1]), math.Hypot(l.B[0], l.B[1])))
+// distance measures from image a to image b moved by v; shift is b's place as seen from a.
+func distance(a, b pattern.Image, v orb.Point, limit float64) (near geometry.Near, shift orb.Point) {
+	shift = orb.Point{b.At[0] + v[0] - a.At[0], b.At[1] + v[1] - a.At[1]}
+	near = geometry.Distance(a.Shape, b.Shape, shift, limit)
+	near.P = orb.Point{near.P[0] + a.At[0], near.P[1] + a.At[1]}
+	near.Q = orb.Point{near.Q[0] + a.At[0], near.Q[1] + a.At[1]}
+	return near, shift
+}
+
+// nearCouples lists the pairs of images whose boxes are nearer than reach mm, the nearest first, each orbit of pairs once
+// where the motif has no symmetry of its own.
+func nearCouples(l *pattern.Layout, reach float64) (out []couple, partial bool) {
 	for i := range l.Orbits {
 		a := l.Orbits[i]
 		if a.SameAs >= 0 {
@@ -121,14 +143,16 @@ func nearCouples(l *pattern.Layout) (out []couple, partial bool) {
 			for k := range b.Images {
 				bb := b.Images[k].Bound()
 				whole := l.Cells(window, bb, func(m, n int) bool {
-					if i == j && !canonical(l, b.Ops[k], m, n) {
+					if i == j && !canonical(l, b.Images[k].Op, m, n) {
 						return true
 					}
 					if len(out) >= maxPairs {
 						return false
 					}
 					v := l.Lattice(m, n)
-					out = append(out, couple{i, j, k, [2]int{m, n}, v, gapOf(ab, bb, v)})
+					if gap := gapOf(ab, bb, v); gap < reach {
+						out = append(out, couple{i, j, k, [2]int{m, n}, v, gap})
+					}
 					return true
 				})
 				partial = partial || !whole

@@ -68,8 +68,8 @@ func brute(l *pattern.Layout) (narrowest float64, over, under bool) {
 							continue
 						}
 						v := l.Lattice(m, n)
-						area := geometry.OverlapArea(a.Images[0], b.Images[k], v)
-						near := geometry.Distance(a.Images[0], b.Images[k], v, math.Inf(1))
+						near, shift := distance(a.Images[0], b.Images[k], v, math.Inf(1))
+						area := geometry.OverlapArea(a.Images[0].Shape, b.Images[k].Shape, shift)
 						if area > OverlapFrom {
 							over = true
 							continue
@@ -127,7 +127,7 @@ func TestDiscsOnAHexagonalLattice(t *testing.T) {
 func TestOpenCellMendsWhatItOffers(t *testing.T) {
 	d := discs("p4", 40, 40, 90, 19.5) // bridges of 1 mm where 3 are needed
 	d.Motifs[0].At = [2]float64{3, 5}  // off the rotation point: four overlapping copies
-	l, err := pattern.NewLayout(d, pattern.Shapes{})
+	l, err := pattern.NewLayout(d, pattern.NewShapes())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -146,7 +146,7 @@ func TestOpenCellMendsWhatItOffers(t *testing.T) {
 		}
 	}
 	d.Motifs[0].At = [2]float64{0, 0}
-	if l, err = pattern.NewLayout(d, pattern.Shapes{}); err != nil {
+	if l, err = pattern.NewLayout(d, pattern.NewShapes()); err != nil {
 		t.Fatal(err)
 	}
 	if c, ok = OpenCell(l); !ok {

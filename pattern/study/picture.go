@@ -80,7 +80,7 @@ func trace(c *gg.Context, s *geometry.Shape, m geometry.Map) {
 // Small draws the draft's motifs as they would lie in another plane group, on a transparent ground. The cell takes the
 // shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now: else
 // groups of many operations would show a heap. Width and height in px.
-func Small(d pattern.Draft, group string, width, height int, cache pattern.Shapes) (image.Image, error) {
+func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
 	if width < 8 || height < 8 || width > 1000 || height > 1000 {
 		return nil, fmt.Errorf("a small picture is from 8 to 1000 px wide and high, not %d × %d", width, height)
 	}
@@ -109,9 +109,9 @@ func Small(d pattern.Draft, group string, width, height int, cache pattern.Shape
 	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]}, Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
 	drawn := 0
 	for _, o := range l.Orbits {
-		for k, op := range o.Ops {
-			l.Cells(window, o.Images[k].Bound(), func(m, n int) bool {
-				trace(c, o.Shape, toPX.After(l.Op(op, m, n)).After(o.Place))
+		for _, i := range o.Images {
+			l.Cells(window, i.Bound(), func(m, n int) bool {
+				trace(c, o.Shape, toPX.After(l.Op(i.Op, m, n)).After(o.Place))
 				c.Fill()
 				drawn++
 				return drawn < mostDrawn

@@ -15,24 +15,24 @@ func heronOverCarp(heron, carp drawing) draft {
 	d := newDraft("Heron over carp", repeat{"pg", 150, 108, 90})
 	d.Silhouettes = []silhouette{heron.silhouette(), carp.silhouette()}
 	d.Motifs = []motif{
-		{ID: "m1", Silhouette: "heron", At: [2]float64{-50, 3}, Scale: 1},
-		{ID: "m2", Silhouette: "carp", At: [2]float64{5.3, -36.9}, Turn: 30, Scale: 1, Mirrored: true},
+		{ID: "m1", Silhouette: "heron", At: [2]float64{-50, -25.5}, Scale: 1},
+		{ID: "m2", Silhouette: "carp", At: [2]float64{5.3, 42.6}, Turn: 30, Scale: 1, Mirrored: true},
 	}
 	return d
 }
 
 // mothOnMirrors puts a moth on a mirror of p4mm, so that copies lie on each other and a cell holds four, not eight.
 func mothOnMirrors(moth drawing) draft {
-	d := newDraft("Moth on mirrors", repeat{"p4mm", 110, 110, 90})
+	d := newDraft("Moth on mirrors", repeat{"p4mm", 120, 120, 90})
 	d.Silhouettes = []silhouette{moth.silhouette()}
-	d.Motifs = []motif{{ID: "m1", Silhouette: "moth", At: [2]float64{0, 31}, Scale: 1}}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "moth", At: [2]float64{27.6, 27.6}, Turn: 135, Scale: 0.8}}
 	return d
 }
 
 // leafSixfold is a cheap field for tests: twelve small leaves in a cell.
 func leafSixfold(leaf drawing) draft {
-	d := newDraft("Leaves, sixfold", repeat{"p6mm", 110, 110, 120})
+	d := newDraft("Leaves, sixfold", repeat{"p6mm", 112, 112, 120})
 	d.Silhouettes = []silhouette{leaf.silhouette()}
-	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{38.4, 12}, Turn: 200, Scale: 1}}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{38.8, 12}, Turn: 198, Scale: 1}}
 	return d
 }

@@ -63,8 +63,6 @@ func wall(d draft, name, dir string, k float64) error {
 	c.SetHexColor(paper)
 	c.DrawRectangle(20*k, 20*k, w*k, h*k)
 	c.Fill()
-	c.DrawRectangle((20+m)*k, (20+m)*k, (w-2*m)*k, (h-2*m)*k)
-	c.Clip()
 	c.SetHexColor(paint)
 	rings := map[string][][2]float64{}
 	for _, s := range d.Silhouettes {
@@ -77,6 +75,7 @@ func wall(d draft, name, dir string, k float64) error {
 		for _, o := range operations[d.Repeat.Group] {
 			for i := -12; i <= 12; i++ {
 				for j := -12; j <= 12; j++ {
+					var ring []point
 					for _, p := range rings[mo.Silhouette] {
 						q := point{p[0], p[1]}.times(mo.Scale)
 						if mo.Mirrored {
@@ -87,13 +86,29 @@ func wall(d draft, name, dir string, k float64) error {
 						u := (q.x - v*b.x) / a.x
 						u, v = o[0]*u+o[1]*v+o[4]+float64(i), o[2]*u+o[3]*v+o[5]+float64(j)
 						q = a.times(u).plus(b.times(v))
-						c.LineTo((20+d.Field.Origin[0]+q.x)*k, (20+h-d.Field.Origin[1]-q.y)*k)
+						ring = append(ring, point{d.Field.Origin[0] + q.x, h - d.Field.Origin[1] - q.y})
+					}
+					lo, hi := bounds(ring)
+					if lo.x > w-m || hi.x < m || lo.y > h-m || hi.y < m {
+						continue
+					}
+					for _, q := range ring {
+						c.LineTo((20+q.x)*k, (20+q.y)*k)
 					}
 					c.ClosePath()
+					c.Fill() // one by one: copies on a mirror lie on each other and would cancel out
 				}
 			}
 		}
 	}
-	c.Fill()
+	border := func(colour string, from, to float64) {
+		c.SetHexColor(colour)
+		c.SetLineWidth((to - from) * k)
+		mid := (from + to) / 2
+		c.DrawRectangle((20+mid)*k, (20+mid)*k, (w-2*mid)*k, (h-2*mid)*k)
+		c.Stroke()
+	}
+	border(paper, 0, m)
+	border("#f3eee6", -120, 0)
 	return c.SavePNG(filepath.Join(dir, name+".png"))
 }

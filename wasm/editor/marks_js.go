@@ -94,8 +94,11 @@ func (c *canvas) disc(dst *ebiten.Image, at orb.Point, radius float64, col color
 func (c *canvas) handles(dst *ebiten.Image) {
 	h := c.desk.Handles()
 	if h.Cell {
-		for _, s := range [][2]orb.Point{{h.Origin, h.A}, {h.A, h.Far}, {h.Far, h.B}, {h.B, h.Origin}} {
-			c.line(dst, s[0], s[1], 3, faded(c.colours.halo, 0.7))
+		sides := [][2]orb.Point{{h.Origin, h.A}, {h.A, h.Far}, {h.Far, h.B}, {h.B, h.Origin}}
+		for _, s := range sides {
+			c.line(dst, s[0], s[1], 3.5, faded(c.colours.halo, 0.75))
+		}
+		for _, s := range sides {
 			c.line(dst, s[0], s[1], 1.3, c.colours.accent)
 		}
 		for _, p := range []orb.Point{h.A, h.B} {

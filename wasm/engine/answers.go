@@ -90,7 +90,7 @@ func printJSON(out io.Writer, v any) error {
 
 // layoutOf lays a draft out.
 func layoutOf(d pattern.Draft) (*pattern.Layout, error) {
-	return pattern.NewLayout(d, pattern.Shapes{})
+	return pattern.NewLayout(d, pattern.NewShapes())
 }
 
 // silhouettes names what was traced after the file: "carp", "carp 2", …

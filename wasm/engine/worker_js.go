@@ -158,7 +158,7 @@ func picturesAnswer(d pattern.Draft, width, height int) (string, []byte, error) 
 	}
 	var rows []row
 	var all bytes.Buffer
-	cache := pattern.Shapes{}
+	cache := pattern.NewShapes()
 	e := png.Encoder{CompressionLevel: png.BestSpeed}
 	for _, g := range symmetry.Groups() {
 		img, err := study.Small(d, g.Symbol, width, height, cache)

@@ -198,6 +198,21 @@ func (p *tab) fill(selector, text string) {
 	p.strike("Enter", 0)
 }
 
+// pick takes an option of a select by its words, by the keyboard: the list itself is drawn by the browser, out of the
+// page's reach.
+func (p *tab) pick(selector, words string) {
+	p.t.Helper()
+	p.wait(fmt.Sprintf("%s to offer %q", selector, words), fmt.Sprintf(`[...document.querySelector(%s).options].some((o) => o.text === %q)`, strconv.Quote(selector), words))
+	index := eval[int](p, fmt.Sprintf(`(() => { const s = document.querySelector(%s); s.focus(); return [...s.options].findIndex((o) => o.text === %q) - s.selectedIndex; })()`, strconv.Quote(selector), words))
+	name := "ArrowDown"
+	if index < 0 {
+		name, index = "ArrowUp", -index
+	}
+	for range index {
+		p.strike(name, 0)
+	}
+}
+
 // choose gives a file to a file field, as the browser's own window for choosing would.
 func (p *tab) choose(selector, path string) {
 	p.t.Helper()

@@ -55,7 +55,8 @@ func open(t *testing.T, h how) *tab {
 		option = chromedp.WithExistingBrowserContext(chromedp.FromContext(h.within.ctx).BrowserContextID)
 	}
 	ctx, cancel := chromedp.NewContext(bench.browser, option)
-	p := &tab{t: t, ctx: ctx, downloads: t.TempDir(), outside: len(bench.outside.since(0))}
+	p := &tab{t: t, ctx: ctx, forgiven: []string{"GPU stall due to ReadPixels"}, // that is the screenshots' doing
+		downloads: t.TempDir(), outside: len(bench.outside.since(0))}
 	t.Cleanup(func() {
 		p.account()
 		cancel()
@@ -135,7 +136,7 @@ func (p *tab) listen() {
 	}()
 	own, _ := url.Parse(bench.site.URL)
 	err := chromedp.Listen(p.ctx, func(event any) {
-		sent, ok := event.(*network.RequestWillBeSentEvent)
+		sent, ok := event.(*network.EventRequestWillBeSent)
 		if !ok {
 			return
 		}

@@ -69,7 +69,7 @@ func (c *panelCheck) extreme(i, side int) orb.Point {
 // size reports a sheet that does not fit the shop's bed either way round.
 func (c *panelCheck) size() {
 	bed := c.l.Draft.Sheet.Bed
-	if bed == nil {
+	if bed == nil || bed.Width == 0 || bed.Height == 0 {
 		return
 	}
 	b := c.l.Draft.SheetBound()

@@ -26,7 +26,7 @@ type Desk struct {
 	layout  *pattern.Layout
 	live    sheet.Live
 	within  sheet.Within
-	shapes  pattern.Shapes
+	shapes  *pattern.Shapes
 	asking  *trouble // why the draft cannot be laid out, nil when it can
 
 	selected string // id of a motif
@@ -67,7 +67,7 @@ type trouble struct{ text string }
 
 // New returns a desk with the given draft on it.
 func New(d pattern.Draft) *Desk {
-	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.Shapes{}, fingers: map[int]orb.Point{}, fault: -1, whole: true}
+	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.NewShapes(), fingers: map[int]orb.Point{}, fault: -1, whole: true}
 	k.selectFirst()
 	k.settled(true)
 	return k

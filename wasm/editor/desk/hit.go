@@ -31,21 +31,20 @@ func (k *Desk) hit(x, y float64) (Held, bool) {
 	least := reach
 	// The last drawn lies on top, so later finds win; the selected motif wins over all.
 	for i, o := range l.Orbits {
-		for n, op := range o.Ops {
-			image := o.Images[n]
+		for _, image := range o.Images {
 			l.Cells(window, image.Bound(), func(a, b int) bool {
 				v := l.Lattice(a, b)
 				at := orb.Point{q[0] - v[0], q[1] - v[1]}
 				d := 0.0
 				if !image.Contains(at) {
-					near := image.DistanceTo(at, reach)
-					if !near.Found {
+					near, found := image.Distance(at, reach)
+					if !found {
 						return true
 					}
-					d = near.D
+					d = near
 				}
-				h := Held{i, op, [2]int{a, b}}
-				if d > least || (d == least && found && l.Draft.Motifs[best.Motif].ID == k.selected) || !k.kept(h, image, v) {
+				h := Held{i, image.Op, [2]int{a, b}}
+				if d > least || (d == least && found && l.Draft.Motifs[best.Motif].ID == k.selected) || !k.kept(image, v) {
 					return true
 				}
 				best, found, least = h, true, d
@@ -57,12 +56,9 @@ func (k *Desk) hit(x, y float64) (Held, bool) {
 }
 
 // kept reports whether the edge rule keeps the copy.
-func (k *Desk) kept(h Held, image *geometry.Shape, v orb.Point) bool {
+func (k *Desk) kept(image pattern.Image, v orb.Point) bool {
+	place := k.layout.PlaceOf(image, v)
 	d := k.layout.Draft
-	if d.Field.Turn != 0 {
-		image = image.Place(geometry.TurnDegrees(d.Field.Turn), nil)
-	}
-	place := image.InRect(d.FieldBound(), d.FieldMap().Apply(v))
 	return place == geometry.Within || (place == geometry.Across && d.Field.Edge != pattern.Whole)
 }
 
@@ -86,13 +82,13 @@ func (k *Desk) holdNear(p orb.Point) {
 	}
 	q := l.Draft.FieldMap().Rigid().Apply(p)
 	best := math.Inf(1)
-	for n, op := range o.Ops {
-		c := o.Images[n].Centroid()
+	for _, image := range o.Images {
+		c := image.Centroid()
 		m, b := l.NearestCell(orb.Point{q[0] - c[0], q[1] - c[1]})
 		v := l.Lattice(m, b)
 		if d := math.Hypot(q[0]-c[0]-v[0], q[1]-c[1]-v[1]); d < best {
 			best = d
-			k.held = Held{i, op, [2]int{m, b}}
+			k.held = Held{i, image.Op, [2]int{m, b}}
 		}
 	}
 }

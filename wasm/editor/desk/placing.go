@@ -84,8 +84,8 @@ func (k *Desk) roomAt(p orb.Point) float64 {
 					least = 0
 					return false
 				}
-				if d := image.DistanceTo(q, least+1e-9); d.Found {
-					least = math.Min(least, d.D)
+				if d, found := image.Distance(q, least+1e-9); found {
+					least = math.Min(least, d)
 				}
 				return true
 			})

@@ -152,10 +152,10 @@ func (k *Desk) orbitNote(i int) (inCell int, note string) {
 	switch {
 	case o.SameAs >= 0:
 		return 0, "Lies exactly on another motif's copies; each place is cut once."
-	case len(o.Ops) < full:
-		return len(o.Ops), fmt.Sprintf("Stands where copies coincide: %d in a cell instead of %d.", len(o.Ops), full)
+	case len(o.Images) < full:
+		return len(o.Images), fmt.Sprintf("Stands where copies coincide: %d in a cell instead of %d.", len(o.Images), full)
 	}
-	return len(o.Ops), ""
+	return len(o.Images), ""
 }
 
 func (k *Desk) repeatState() repeatState {

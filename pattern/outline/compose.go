@@ -1,0 +1,214 @@
+package outline
+
+import (
+	"fmt"
+	"math"
+
+	"openwork/geometry"
+	"openwork/geometry/overlay"
+
+	"github.com/paulmach/orb"
+)
+
+func area(r orb.Ring) float64 { return geometry.RingArea(r) }
+
+// compose paints all shapes one after another, ink joining and paper taking away, and returns what ink is left, in mm,
+// with the tolerance that it is to be drawn with. pageArea is that of the whole page in mm².
+func (d *drawing) compose(pageArea float64, o Options) (mp orb.MultiPolygon, tolerance float64, err error) {
+	tolerance = tightest * o.ToleranceMM
+	if size := d.size(); size > 0 {
+		tolerance = math.Min(tolerance, size*sizeShare*o.ToleranceMM/DefaultTolerance)
+	}
+	tolerance = math.Max(tolerance, leastCurve/curveShare)
+	budget := maxPoints
+	c := composer{tolerance: tolerance * curveShare, budget: &budget}
+	for k, s := range d.shapes {
+		parts, err := c.regions(s)
+		if err != nil {
+			return nil, 0, err
+		}
+		for _, p := range parts {
+			if k == 0 && len(d.shapes) > 1 && geometry.Area(p.mp) > pageShare*pageArea {
+				if s.fill == ink {
+					d.note("background")
+				}
+				continue
+			}
+			if err := c.add(p); err != nil {
+				return nil, 0, err
+			}
+		}
+	}
+	if mp, err = c.flush(); err != nil {
+		return nil, 0, err
+	}
+	if len(mp) == 0 && d.count["white shape"] > 0 { // white on nothing: it must be meant
+		delete(d.count, "white shape")
+		d.left = []string{"all white"}
+		for k := range d.shapes {
+			for _, p := range []*paint{&d.shapes[k].fill, &d.shapes[k].stroke} {
+				if *p == paper {
+					*p = ink
+				}
+			}
+		}
+		d.count["all white"] = 1
+		return d.compose(pageArea, o)
+	}
+	return mp, tolerance, nil
+}
+
+// size returns the larger side of the box around all control points.
+func (d *drawing) size() float64 {
+	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for _, s := range d.shapes {
+		for _, g := range s.c {
+			n := 1
+			if g.kind == 'C' {
+				n = 3
+			} else if g.kind == 'Z' {
+				n = 0
+			}
+			for _, p := range g.p[:n] {
+				q := s.m.apply(p)
+				for k := range 2 {
+					lo[k], hi[k] = math.Min(lo[k], q[k]), math.Max(hi[k], q[k])
+				}
+			}
+		}
+	}
+	v := math.Max(hi[0]-lo[0], hi[1]-lo[1])
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0
+	}
+	return v
+}
+
+// composer holds what has been painted so far.
+type composer struct {
+	tolerance float64
+	budget    *int
+	ink       []orb.MultiPolygon // not yet united
+	bound     orb.Bound
+}
+
+// region is a part painted with one paint.
+type region struct {
+	mp    orb.MultiPolygon
+	paper bool
+}
+
+// regions returns what a shape's fill and stroke cover, cut by its clips.
+func (c *composer) regions(s shape) ([]region, error) {
+	var out []region
+	add := func(mp orb.MultiPolygon, p paint) error {
+		for _, cut := range s.clips {
+			region, err := c.clipped(cut)
+			if err != nil {
+				return err
+			}
+			if len(mp) == 0 || inside(mp, region) {
+				continue
+			}
+			if mp, err = overlay.Intersection(mp, region); err != nil {
+				return err
+			}
+		}
+		if len(mp) > 0 {
+			out = append(out, region{mp, p == paper})
+		}
+		return nil
+	}
+	if s.fill != noPaint {
+		parts, err := s.c.flatten(s.m, c.tolerance, c.budget)
+		if err != nil {
+			return nil, err
+		}
+		mp, err := settled(rings(parts), s.rule)
+		if err != nil {
+			return nil, fmt.Errorf("has a shape that could not be made out: %w", err)
+		}
+		if err := add(mp, s.fill); err != nil {
+			return nil, err
+		}
+	}
+	if s.stroke != noPaint {
+		mp, err := c.stroked(s)
+		if err != nil {
+			return nil, err
+		}
+		if err := add(mp, s.stroke); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// clipped returns a clip's region.
+func (c *composer) clipped(cut *clip) (orb.MultiPolygon, error) {
+	if cut.known {
+		return cut.mp, nil
+	}
+	cut.known = true
+	var all []orb.MultiPolygon
+	for _, s := range cut.shapes {
+		parts, err := c.regions(s)
+		if err != nil {
+			return nil, err
+		}
+		for _, p := range parts {
+			all = append(all, p.mp)
+		}
+	}
+	mp, err := overlay.Union(all...)
+	cut.mp = mp
+	return mp, err
+}
+
+// inside says whether an outline lies in a region that is one rectangle parallel to the axes.
+func inside(mp, region orb.MultiPolygon) bool {
+	if len(region) != 1 || len(region[0]) != 1 {
+		return false
+	}
+	r := region[0][0]
+	b := r.Bound()
+	whole := (b.Max[0] - b.Min[0]) * (b.Max[1] - b.Min[1])
+	if len(r) != 5 || math.Abs(area(r)) < whole*(1-1e-12) {
+		return false
+	}
+	m := mp.Bound()
+	return m.Min[0] >= b.Min[0] && m.Min[1] >= b.Min[1] && m.Max[0] <= b.Max[0] && m.Max[1] <= b.Max[1]
+}
+
+// add paints a region over what is there.
+func (c *composer) add(p region) error {
+	b := p.mp.Bound()
+	if !p.paper {
+		if len(c.ink) == 0 {
+			c.bound = b
+		}
+		c.ink = append(c.ink, p.mp)
+		c.bound = c.bound.Union(b)
+		return nil
+	}
+	if len(c.ink) == 0 || !c.bound.Intersects(b) {
+		return nil
+	}
+	mp, err := c.flush()
+	if err != nil {
+		return err
+	}
+	if mp, err = overlay.Difference(mp, p.mp); err != nil {
+		return err
+	}
+	c.ink = []orb.MultiPolygon{mp}
+	return nil
+}
+
+// flush unites the ink.
+func (c *composer) flush() (orb.MultiPolygon, error) {
+	if len(c.ink) == 1 {
+		return c.ink[0], nil
+	}
+	return overlay.Union(c.ink...)
+}

@@ -1,0 +1,98 @@
+package pattern
+
+import (
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+)
+
+const (
+	// keptOutlines and keptPlaced bound what a Shapes keeps, some 8 KB for each shape of 300 points. Beyond them it starts
+	// afresh.
+	keptOutlines = 1000
+	keptPlaced   = 600
+)
+
+// Shapes keeps prepared outlines from one layout to the next: each silhouette's, and its images turned and scaled as the
+// operations of a group carry them, before they are moved to their places. While a copy is dragged only the places
+// change, so that a drag step prepares nothing anew. A nil *Shapes keeps nothing. Outlines are never changed in place, so
+// the address of the first point tells them apart. It is not safe for use from two goroutines.
+type Shapes struct {
+	outlines map[*orb.Point]*geometry.Shape
+	placed   map[placing]*geometry.Shape
+}
+
+// placing is a shape and the linear part of a map.
+type placing struct {
+	shape      *geometry.Shape
+	a, b, c, d float64
+}
+
+// NewShapes returns an empty store.
+func NewShapes() *Shapes {
+	return &Shapes{map[*orb.Point]*geometry.Shape{}, map[placing]*geometry.Shape{}}
+}
+
+// of returns the prepared outline of a silhouette.
+func (c *Shapes) of(s Silhouette) *geometry.Shape {
+	if c == nil || len(s.Outline) == 0 || len(s.Outline[0]) == 0 || len(s.Outline[0][0]) == 0 {
+		return geometry.NewShape(s.Outline)
+	}
+	key := &s.Outline[0][0][0]
+	if sh, ok := c.outlines[key]; ok {
+		return sh
+	}
+	if len(c.outlines) >= keptOutlines {
+		clear(c.outlines)
+	}
+	sh := geometry.NewShape(s.Outline)
+	c.outlines[key] = sh
+	return sh
+}
+
+// turned returns the image of a shape under the linear part of m.
+func (c *Shapes) turned(s *geometry.Shape, m geometry.Map) *geometry.Shape {
+	m.X, m.Y = 0, 0
+	if c == nil {
+		return s.Place(m, nil)
+	}
+	key := placing{s, m.A, m.B, m.C, m.D}
+	if sh, ok := c.placed[key]; ok {
+		return sh
+	}
+	if len(c.placed) >= keptPlaced {
+		clear(c.placed)
+	}
+	sh := s.Place(m, nil)
+	c.placed[key] = sh
+	return sh
+}
+
+// Image is one image of a motif in the cell (0, 0): Shape moved by At, field mm. The same Shape serves as long as the
+// motif is only moved.
+type Image struct {
+	Op    int // index of the operation in the group
+	Shape *geometry.Shape
+	At    orb.Point
+}
+
+// Bound returns the image's box.
+func (i Image) Bound() orb.Bound {
+	b := i.Shape.Bound()
+	return orb.Bound{Min: add(b.Min, i.At), Max: add(b.Max, i.At)}
+}
+
+// Centroid returns the image's centre of area.
+func (i Image) Centroid() orb.Point { return add(i.Shape.Centroid(), i.At) }
+
+// Contains reports whether a field point lies in the image.
+func (i Image) Contains(p orb.Point) bool { return i.Shape.Contains(sub(p, i.At)) }
+
+// Distance returns how far a field point is from the image's boundary, if nearer than limit mm.
+func (i Image) Distance(p orb.Point, limit float64) (float64, bool) {
+	n := i.Shape.DistanceTo(sub(p, i.At), limit)
+	return n.D, n.Found
+}
+
+func add(p, q orb.Point) orb.Point { return orb.Point{p[0] + q[0], p[1] + q[1]} }
+func sub(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }

@@ -38,9 +38,13 @@ func findLight(g grey) (l light, ok bool) {
 	if len(spots) < leastSamples {
 		return l, false
 	}
+	few := spots[:0:0] // to try the guesses with
+	for k := 0; k < len(spots); k += 1 + len(spots)/triedSamples {
+		few = append(few, spots[k])
+	}
 	for _, guess := range guesses(spots) {
 		m := light{width: g.width, height: g.height}
-		if m.follow(spots, guess) && (!ok || m.contrast/m.spread > l.contrast/l.spread) {
+		if m.follow(few, guess) && (!ok || m.contrast/m.spread > l.contrast/l.spread) {
 			l, ok = m, true
 		}
 	}
@@ -58,14 +62,14 @@ func samples(g grey) []sample {
 	step := max(1, int(math.Ceil(math.Sqrt(float64(g.width)*float64(g.height)/maxSamples))))
 	mean := func(x, y int) float64 {
 		x, y = min(max(x, 1), g.width-2), min(max(y, 1), g.height-2)
-		k := y*g.width + x
-		sum := 0
-		for _, row := range [][]uint8{g.v[k-g.width-1 : k-g.width+2], g.v[k-1 : k+2], g.v[k+g.width-1 : k+g.width+2]} {
-			sum += int(row[0]) + int(row[1]) + int(row[2])
+		k, sum := (y-1)*g.width+x-1, 0
+		for range 3 {
+			sum += int(g.v[k]) + int(g.v[k+1]) + int(g.v[k+2])
+			k += g.width
 		}
 		return float64(sum) / 9
 	}
-	var out []sample
+	out := make([]sample, 0, (g.width/step+1)*(g.height/step+1))
 	for y := 1 + step/2; y < g.height-1; y += step {
 		for x := 1 + step/2; x < g.width-1; x += step {
 			out = append(out, sample{
@@ -149,13 +153,13 @@ func (l *light) paper(x, y float64) float64 {
 	s := l.surface
 	v := s[0] + s[1]*x + s[2]*y + s[3]*x*x + s[4]*x*y + s[5]*y*y
 	if l.net != nil {
-		v += l.netAt(x, y)
+		v += netAt(l.net, x, y)
 	}
 	return v
 }
 
 // sure says whether a spot is ink, and whether it lies clear of any edge: all around it is of its kind.
-func (l *light) sure(s sample) (ink, clear bool) {
+func (l *light) sure(s *sample) (ink, clear bool) {
 	level := l.half(s.x, s.y)
 	ink, clear = s.v < level, true
 	for _, v := range s.around {
@@ -166,46 +170,41 @@ func (l *light) sure(s sample) (ink, clear bool) {
 
 // fit fits the surface and the ink's rule to the spots as they are parted now.
 func (l *light) fit(spots []sample) bool {
-	var paper, ink, edge []sample
-	for _, s := range spots {
-		switch isInk, clear := l.sure(s); {
+	var paper, ink, edge []int32
+	for k := range spots {
+		switch isInk, clear := l.sure(&spots[k]); {
 		case isInk && clear:
-			ink = append(ink, s)
+			ink = append(ink, int32(k))
 		case isInk:
-			edge = append(edge, s)
+			edge = append(edge, int32(k))
 		case clear:
-			paper = append(paper, s)
+			paper = append(paper, int32(k))
 		}
 	}
 	if len(ink) < leastSamples { // thin strokes only: the darkest of them
-		sort.Slice(edge, func(i, j int) bool { return edge[i].v < edge[j].v })
+		sort.Slice(edge, func(i, j int) bool { return spots[edge[i]].v < spots[edge[j]].v })
 		ink = append(ink, edge[:len(edge)/4]...)
 	}
 	if len(paper) < leastSamples || len(ink) < leastSamples/4 {
 		return false
 	}
-	net := l.net
-	l.surface = fitSurface(paper, func(s sample) float64 {
-		if net == nil {
-			return s.v
-		}
-		return s.v - l.netAt(s.x, s.y)
-	})
-	l.fitInk(ink)
-	l.spread = math.Sqrt((l.scatter(paper, false) + l.scatter(ink, true)) / float64(len(paper)+len(ink)))
+	l.surface = fitSurface(spots, paper, l.net)
+	l.fitInk(spots, ink)
+	l.spread = math.Sqrt((l.scatter(spots, paper, false) + l.scatter(spots, ink, true)) / float64(len(paper)+len(ink)))
 	l.spread = math.Max(l.spread, leastSpread)
 	l.contrast = 0
-	for _, s := range ink {
-		p := l.paper(s.x, s.y)
+	for _, k := range ink {
+		p := l.paper(spots[k].x, spots[k].y)
 		l.contrast += (p - l.inkFor(p)) / float64(len(ink))
 	}
 	return l.contrast > 0
 }
 
-// scatter returns the sum of squared differences of the spots from what they should be.
-func (l *light) scatter(spots []sample, ink bool) float64 {
+// scatter returns the sum of squared differences of some spots from what they should be.
+func (l *light) scatter(spots []sample, of []int32, ink bool) float64 {
 	sum := 0.0
-	for _, s := range spots {
+	for _, k := range of {
+		s := &spots[k]
 		want := l.paper(s.x, s.y)
 		if ink {
 			want = l.inkFor(want)
@@ -216,17 +215,17 @@ func (l *light) scatter(spots []sample, ink bool) float64 {
 }
 
 // fitInk fits ink = a + b·paper. Where paper hardly changes from ink to ink, b cannot be told and is 0.
-func (l *light) fitInk(ink []sample) {
+func (l *light) fitInk(spots []sample, ink []int32) {
 	n := float64(len(ink))
 	var mp, mv, pp, pv float64
-	for _, s := range ink {
-		mp += l.paper(s.x, s.y) / n
-		mv += s.v / n
+	for _, k := range ink {
+		mp += l.paper(spots[k].x, spots[k].y) / n
+		mv += spots[k].v / n
 	}
-	for _, s := range ink {
-		p := l.paper(s.x, s.y) - mp
+	for _, k := range ink {
+		p := l.paper(spots[k].x, spots[k].y) - mp
 		pp += p * p / n
-		pv += p * (s.v - mv) / n
+		pv += p * (spots[k].v - mv) / n
 	}
 	b := 0.0
 	if math.Sqrt(pp) > steadyPaper*(mp-mv) {
@@ -238,7 +237,8 @@ func (l *light) fitInk(ink []sample) {
 // measure takes the means and the grain from the light as it is now.
 func (l *light) measure(spots []sample) {
 	var n, paper, grain, clear float64
-	for _, s := range spots {
+	for k := range spots {
+		s := &spots[k]
 		n++
 		paper += l.paper(s.x, s.y)
 		if ink, ok := l.sure(s); !ink && ok {

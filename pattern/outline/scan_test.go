@@ -9,8 +9,6 @@ import (
 	"math"
 	"math/rand"
 
-	"openwork/geometry"
-
 	"github.com/paulmach/orb"
 )
 
@@ -70,7 +68,7 @@ func truths() []truth {
 	spiral := orb.Ring{}
 	const turns = 3.0
 	arm := func(t, w float64) orb.Point {
-		a, r := 2*math.Pi*turns*t, 3+14*t+w
+		a, r := 2*math.Pi*turns*t, 6+12*t+w
 		return orb.Point{m + r*math.Cos(a), m + r*math.Sin(a)}
 	}
 	for k := range 1500 {
@@ -182,21 +180,31 @@ func gaussBlur(v []float64, width, height int, sigma float64) []float64 {
 		w[i] = math.Exp(-float64((i-n)*(i-n)) / (2 * sigma * sigma))
 		sum += w[i]
 	}
-	pass := func(src []float64, dx, dy int) []float64 {
-		out := make([]float64, len(src))
-		for y := range height {
-			for x := range width {
-				s := 0.0
-				for i := range w {
-					u, t := min(max(x+dx*(i-n), 0), width-1), min(max(y+dy*(i-n), 0), height-1)
-					s += w[i] * src[t*width+u]
-				}
-				out[y*width+x] = s / sum
+	along := make([]float64, width*height)
+	padded := make([]float64, width+2*n)
+	for y := range height {
+		row := v[y*width : (y+1)*width]
+		for i := range padded {
+			padded[i] = row[min(max(i-n, 0), width-1)]
+		}
+		out := along[y*width : (y+1)*width]
+		for i, k := range w {
+			for x := range out {
+				out[x] += k / sum * padded[x+i]
 			}
 		}
-		return out
 	}
-	return pass(pass(v, 1, 0), 0, 1)
+	out := make([]float64, width*height)
+	for y := range height {
+		to := out[y*width : (y+1)*width]
+		for i, k := range w {
+			from := min(max(y+i-n, 0), height-1) * width
+			for x, m := range along[from : from+width] {
+				to[x] += k / sum * m
+			}
+		}
+	}
+	return out
 }
 
 // scan renders a truth as a scanner would, at dpi, as the bytes of a file that says its resolution where the format can
@@ -236,47 +244,46 @@ func whole(r Result) orb.MultiPolygon {
 }
 
 // farthest returns the greatest distance in mm from any point along the rings of a to the rings of b, sampled every
-// step mm.
+// step mm; distances beyond half a millimetre count as that.
 func farthest(a, b orb.MultiPolygon, step float64) float64 {
-	const cell = 0.5
-	index := map[[2]int][][2]orb.Point{}
-	for _, p := range b {
-		for _, r := range p {
-			for k := 0; k+1 < len(r); k++ {
-				n := int(math.Hypot(r[k+1][0]-r[k][0], r[k+1][1]-r[k][1])/(cell/2)) + 1
-				seen := [2]int{-1 << 30}
-				for i := 0; i <= n; i++ {
-					f := float64(i) / float64(n)
-					c := [2]int{int((r[k][0] + f*(r[k+1][0]-r[k][0])) / cell), int((r[k][1] + f*(r[k+1][1]-r[k][1])) / cell)}
-					if c != seen {
-						index[c] = append(index[c], [2]orb.Point{r[k], r[k+1]})
-						seen = c
+	const cell, side = 0.5, 2*truthSize/0.5 + 4
+	index := make([][][2]orb.Point, int(side*side))
+	at := func(v orb.Point) int {
+		x := math.Max(1, math.Min(side-2, math.Floor(v[0]/cell)+2))
+		y := math.Max(1, math.Min(side-2, math.Floor(v[1]/cell)+2))
+		return int(y*side + x)
+	}
+	walk := func(mp orb.MultiPolygon, step float64, f func(p, q, at orb.Point)) {
+		for _, p := range mp {
+			for _, r := range p {
+				for k := 0; k+1 < len(r); k++ {
+					n := int(math.Hypot(r[k+1][0]-r[k][0], r[k+1][1]-r[k][1])/step) + 1
+					for i := 0; i <= n; i++ {
+						t := float64(i) / float64(n)
+						f(r[k], r[k+1], orb.Point{r[k][0] + t*(r[k+1][0]-r[k][0]), r[k][1] + t*(r[k+1][1]-r[k][1])})
 					}
 				}
 			}
 		}
 	}
+	walk(b, cell/2, func(p, q, v orb.Point) {
+		k := at(v)
+		if n := len(index[k]); n == 0 || index[k][n-1] != [2]orb.Point{p, q} {
+			index[k] = append(index[k], [2]orb.Point{p, q})
+		}
+	})
 	worst := 0.0
-	for _, p := range a {
-		for _, r := range p {
-			for k := 0; k+1 < len(r); k++ {
-				n := int(math.Hypot(r[k+1][0]-r[k][0], r[k+1][1]-r[k][1])/step) + 1
-				for i := range n {
-					f := float64(i) / float64(n)
-					x := orb.Point{r[k][0] + f*(r[k+1][0]-r[k][0]), r[k][1] + f*(r[k+1][1]-r[k][1])}
-					best := cell
-					for dx := -1; dx <= 1; dx++ {
-						for dy := -1; dy <= 1; dy++ {
-							for _, e := range index[[2]int{int(x[0]/cell) + dx, int(x[1]/cell) + dy}] {
-								best = math.Min(best, segmentDistance(x, e[0], e[1]))
-							}
-						}
-					}
-					worst = math.Max(worst, best)
+	walk(a, step, func(_, _, v orb.Point) {
+		best := cell
+		for dy := -1; dy <= 1; dy++ {
+			for dx := -1; dx <= 1; dx++ {
+				for _, e := range index[at(v)+dy*int(side)+dx] {
+					best = math.Min(best, segmentDistance(v, e[0], e[1]))
 				}
 			}
 		}
-	}
+		worst = math.Max(worst, best)
+	})
 	return worst
 }
 
@@ -338,5 +345,3 @@ func chordPoints(mp orb.MultiPolygon, tolerance float64) int {
 	}
 	return n
 }
-
-var _ = geometry.Area

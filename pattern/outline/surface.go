@@ -2,50 +2,56 @@ package outline
 
 import "math"
 
-// fitSurface returns the quadratic surface that fits value at the spots best. In a second and third round spots are
-// passed over that lie further off than most: smudges, folds, text.
-func fitSurface(spots []sample, value func(sample) float64) [6]float64 {
+// fitSurface returns the quadratic surface that, with the net on top where there is one, fits some of the spots best. In
+// a second and third round spots are passed over that lie further off than most: smudges, folds, text.
+func fitSurface(spots []sample, of []int32, net []float64) [6]float64 {
 	var c [6]float64
 	limit := math.Inf(1)
 	for range 3 {
 		var a [6][7]float64
-		sum, n := 0.0, 0.0
-		for _, s := range spots {
-			v := value(s)
-			b := [7]float64{1, s.x, s.y, s.x * s.x, s.x * s.y, s.y * s.y, v}
-			r := v
-			for i := range 6 {
-				r -= c[i] * b[i]
-			}
-			if math.Abs(r) > limit {
+		n := 0.0
+		for _, k := range of {
+			b, v := terms(&spots[k], net)
+			if !math.IsInf(limit, 1) && math.Abs(v-value(c, b)) > limit {
 				continue
 			}
-			sum += r * r
 			n++
 			for i := range 6 {
-				for j := i; j < 7; j++ {
+				for j := i; j < 6; j++ {
 					a[i][j] += b[i] * b[j]
 				}
+				a[i][6] += b[i] * v
 			}
 		}
 		if n < leastSamples {
 			break
 		}
-		if !math.IsInf(limit, 1) {
-			limit = outlier * math.Sqrt(sum/n)
-		}
 		c = solve(a, n)
-		if math.IsInf(limit, 1) { // the first round measured from zero: measure from the surface
-			sum = 0
-			for _, s := range spots {
-				r := value(s) - (c[0] + c[1]*s.x + c[2]*s.y + c[3]*s.x*s.x + c[4]*s.x*s.y + c[5]*s.y*s.y)
+		sum, m := 0.0, 0.0
+		for _, k := range of {
+			b, v := terms(&spots[k], net)
+			if r := math.Abs(v - value(c, b)); r <= limit {
 				sum += r * r
+				m++
 			}
-			limit = outlier * math.Sqrt(sum/n)
 		}
-		limit = math.Max(limit, outlier*leastSpread)
+		limit = math.Max(outlier*math.Sqrt(sum/math.Max(m, 1)), outlier*leastSpread)
 	}
 	return c
+}
+
+// terms returns the terms of the surface at a spot, and what is left for it to be there.
+func terms(s *sample, net []float64) (b [6]float64, v float64) {
+	v = s.v
+	if net != nil {
+		v -= netAt(net, s.x, s.y)
+	}
+	return [6]float64{1, s.x, s.y, s.x * s.x, s.x * s.y, s.y * s.y}, v
+}
+
+// value returns the surface from its terms.
+func value(c, b [6]float64) float64 {
+	return c[0] + c[1]*b[1] + c[2]*b[2] + c[3]*b[3] + c[4]*b[4] + c[5]*b[5]
 }
 
 // solve solves the normal equations, whose upper half is given, by Cholesky's way. A little is added to the diagonal of
@@ -91,7 +97,8 @@ func (l *light) knots(spots []sample) {
 	l.net = nil
 	const n = knots
 	sum, weight := make([]float64, n*n), make([]float64, n*n)
-	for _, s := range spots {
+	for k := range spots {
+		s := &spots[k]
 		ink, clear := l.sure(s)
 		r := s.v - l.paper(s.x, s.y)
 		if ink || !clear || math.Abs(r) > l.contrast/4 {
@@ -130,12 +137,12 @@ func (l *light) knots(spots []sample) {
 }
 
 // netAt returns the net's value, straight between knots.
-func (l *light) netAt(x, y float64) float64 {
+func netAt(net []float64, x, y float64) float64 {
 	const n = knots
 	u := math.Max(0, math.Min(n-1, (x+1)/2*(n-1)))
 	v := math.Max(0, math.Min(n-1, (y+1)/2*(n-1)))
 	i, j := min(int(u), n-2), min(int(v), n-2)
 	u, v = u-float64(i), v-float64(j)
 	k := j*n + i
-	return (l.net[k]*(1-u)+l.net[k+1]*u)*(1-v) + (l.net[k+n]*(1-u)+l.net[k+n+1]*u)*v
+	return (net[k]*(1-u)+net[k+1]*u)*(1-v) + (net[k+n]*(1-u)+net[k+n+1]*u)*v
 }

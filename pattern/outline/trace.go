@@ -44,17 +44,17 @@ func trace(r *Result, g grey, scale [2]float64, name string, o Options) error {
 		return fmt.Errorf("no drawing found: everything in %s is darker than the level of %.3g, even the paper; "+
 			"the level it would find by itself is %.3g", name, unInvert(o, r.Level), unInvert(o, (l.paperAt+l.inkAt)/2/255))
 	}
-	rings, area, tooMany, err := follow(grid, level, scale, o)
-	if err != nil {
+	var t lines
+	if err := t.follow(grid, level, scale, o); err != nil {
 		return err
 	}
-	if tooMany {
+	if t.tooMany {
 		return fmt.Errorf("%s falls apart into more than %d pieces; raise the size below which a piece is dust, or set the level by hand",
 			name, maxRings)
 	}
-	blur := edgeBlur(grid, rings)
-	mp, left := gather(rings, area, scale, o)
-	r.Left = append(r.Left, left...)
+	blur := edgeBlur(grid, t.rings)
+	mp := t.gather(scale, o)
+	r.Left = append(r.Left, t.sentences(o)...)
 	r.Level = unInvert(o, r.Level)
 	if len(mp) == 0 {
 		return fmt.Errorf("no drawing found: nothing in %s is darker than the level of %.3g and at least %.3g mm² in size",
@@ -93,58 +93,66 @@ func tightened(tolerance, pixel float64) float64 {
 	return math.Max(tightest*tolerance, math.Min(tolerance, pixelShare*pixel))
 }
 
-// follow returns the lines at the level whose area is not too small both for a piece and for a hole, in pixels, with
-// their areas in mm². tooMany tells that there are more than can be meant.
-func follow(g contour.Grid[uint16], level float64, scale [2]float64, o Options) (rings []orb.Ring, area []float64, tooMany bool, err error) {
+// lines are the outlines of all ink, in pixels, on their way to pieces.
+type lines struct {
+	rings            []orb.Ring
+	area             []float64 // of each ring, in mm², with its sign
+	tooMany          bool      // more than can be meant
+	specks, pinholes int       // that were dropped
+}
+
+// small says whether a ring is a speck or a pinhole, and counts it.
+func (t *lines) small(area float64, o Options) bool {
+	switch {
+	case area > 0 && area < o.SpecksMM2:
+		t.specks++
+	case area < 0 && -area < o.PinholesMM2:
+		t.pinholes++
+	default:
+		return false
+	}
+	return true
+}
+
+// follow gathers the lines at the level; those too small both for a piece and for a hole are dropped at once, so that
+// noise does not fill the memory.
+func (t *lines) follow(g contour.Grid[uint16], level float64, scale [2]float64, o Options) error {
 	least := math.Min(o.SpecksMM2, o.PinholesMM2)
-	err = contour.Walk(g, level, func(ring orb.Ring, a float64) bool {
-		a *= scale[0] * scale[1]
-		if math.Abs(a) < least {
+	return contour.Walk(g, level, func(ring orb.Ring, area float64) bool {
+		area *= scale[0] * scale[1]
+		if math.Abs(area) < least && t.small(area, o) {
 			return true
 		}
-		if len(rings) == maxRings {
-			tooMany = true
+		if t.tooMany = len(t.rings) == maxRings; t.tooMany {
 			return false
 		}
-		rings = append(rings, slices.Clone(ring))
-		area = append(area, a)
+		t.rings = append(t.rings, slices.Clone(ring))
+		t.area = append(t.area, area)
 		return true
 	})
-	return rings, area, tooMany, err
 }
 
 // gather drops specks and pinholes with all that is in them, and puts the rest together, largest piece first, in mm with
 // the origin at the picture's lower left corner: pixel (i, j) has its middle at (i + ½, j + ½) pixels.
-func gather(rings []orb.Ring, area []float64, scale [2]float64, o Options) (mp orb.MultiPolygon, left []string) {
-	parent := contour.Nest(rings)
-	order := make([]int, len(rings)) // a ring after the one around it: that has the larger area
+func (t *lines) gather(scale [2]float64, o Options) (mp orb.MultiPolygon) {
+	parent := contour.Nest(t.rings)
+	order := make([]int, len(t.rings)) // a ring after the one around it: that has the larger area
 	for k := range order {
 		order[k] = k
 	}
-	sort.SliceStable(order, func(i, j int) bool { return math.Abs(area[order[i]]) > math.Abs(area[order[j]]) })
-	dropped := make([]bool, len(rings))
-	at := make([]int, len(rings)) // the polygon that a ring belongs to
-	specks, pinholes := 0, 0
+	sort.SliceStable(order, func(i, j int) bool { return math.Abs(t.area[order[i]]) > math.Abs(t.area[order[j]]) })
+	dropped := make([]bool, len(t.rings))
+	at := make([]int, len(t.rings)) // the polygon that a ring belongs to
 	for _, k := range order {
 		p := parent[k]
-		switch {
-		case p >= 0 && dropped[p]:
-			dropped[k] = true
-		case area[k] > 0 && area[k] < o.SpecksMM2:
-			dropped[k] = true
-			specks++
-		case area[k] < 0 && -area[k] < o.PinholesMM2:
-			dropped[k] = true
-			pinholes++
-		}
-		if dropped[k] {
+		if dropped[k] = p >= 0 && dropped[p] || t.small(t.area[k], o); dropped[k] {
 			continue
 		}
-		ring := rings[k]
+		ring := t.rings[k]
 		for i, v := range ring {
 			ring[i] = orb.Point{(v[0] + 0.5) * scale[0], (v[1] + 0.5) * scale[1]}
 		}
-		if area[k] > 0 {
+		if t.area[k] > 0 {
 			at[k] = len(mp)
 			mp = append(mp, orb.Polygon{ring})
 		} else {
@@ -152,13 +160,19 @@ func gather(rings []orb.Ring, area []float64, scale [2]float64, o Options) (mp o
 			mp[at[k]] = append(mp[at[k]], ring)
 		}
 	}
-	if specks > 0 {
-		left = append(left, fmt.Sprintf("%s under %.3g mm² left out.", count(specks, "speck"), o.SpecksMM2))
+	return mp
+}
+
+// sentences tells what was dropped.
+func (t *lines) sentences(o Options) []string {
+	var out []string
+	if t.specks > 0 {
+		out = append(out, fmt.Sprintf("%s under %.3g mm² left out.", count(t.specks, "speck"), o.SpecksMM2))
 	}
-	if pinholes > 0 {
-		left = append(left, fmt.Sprintf("%s under %.3g mm² filled.", count(pinholes, "pinhole"), o.PinholesMM2))
+	if t.pinholes > 0 {
+		out = append(out, fmt.Sprintf("%s under %.3g mm² filled.", count(t.pinholes, "pinhole"), o.PinholesMM2))
 	}
-	return mp, left
+	return out
 }
 
 // count returns "1 speck" or "5 specks".
@@ -177,18 +191,27 @@ func covers(mp orb.MultiPolygon, g grey, scale [2]float64) bool {
 
 // atEdge tells of pieces that run over the edge of the picture.
 func atEdge(mp orb.MultiPolygon, g grey, scale [2]float64) []string {
-	n := 0
+	n, around := 0, false
 	for _, p := range mp {
 		b := p.Bound()
+		if b.Min[0] < scale[0]/2 && b.Min[1] < scale[1]/2 &&
+			b.Max[0] > (float64(g.width)-0.5)*scale[0] && b.Max[1] > (float64(g.height)-0.5)*scale[1] {
+			around = true
+			continue
+		}
 		if b.Min[0] < scale[0]/2 || b.Min[1] < scale[1]/2 ||
 			b.Max[0] > (float64(g.width)-0.5)*scale[0] || b.Max[1] > (float64(g.height)-0.5)*scale[1] {
 			n++
 		}
 	}
-	if n == 0 {
-		return nil
+	var out []string
+	if around {
+		out = append(out, "A piece reaches all four edges of the picture; if the drawing is light on dark, turn light and dark round.")
 	}
-	return []string{fmt.Sprintf("%s cut off by the picture's edge.", count(n, "piece"))}
+	if n > 0 {
+		out = append(out, fmt.Sprintf("%s cut off by the picture's edge.", count(n, "piece")))
+	}
+	return out
 }
 
 // edgeBlur returns the standard deviation in pixels of the blur across the ink's edge: half of the edge has at least the

@@ -1,34 +1,312 @@
 package outline
 
 import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/gif"
+	"image/png"
 	"math"
+	"math/rand"
+	"strings"
 	"testing"
 
 	"openwork/geometry"
+
+	"github.com/paulmach/orb"
+	"golang.org/x/image/bmp"
+	"golang.org/x/image/tiff"
+)
+
+// Figures that a known drawing must come back within.
+const (
+	areaWithin   = 0.002 // of the area
+	awayWithin   = 0.6   // pixels, of any point along the outline from the true curve
+	cornerWithin = 1.0   // pixels, of a true corner from the nearest corner of the outline
+	pointsWithin = 2.0   // times what leaving out points of the true curve needs
 )
 
 func TestKnownDrawingsComeBack(t *testing.T) {
-	for _, dpi := range []float64{150, 300, 600} {
+	type job struct {
+		dpi    float64
+		spoils []spoil
+	}
+	worst := map[string]float64{}
+	for _, j := range []job{{150, []spoil{spoils[0], spoils[2], spoils[4]}}, {300, spoils}, {600, []spoil{spoils[4]}}} {
 		for _, tr := range truths() {
-			if tr.name != "spiral" && tr.name != "gear" && tr.name != "star" {
-				continue
-			}
 			need := chordPoints(tr.outline, DefaultTolerance)
-			for k, s := range spoils {
-				r, err := Read(scan(tr, s, dpi, int64(k)), tr.name, Options{DPI: dpi})
+			for _, s := range j.spoils {
+				const seed = 7
+				r, err := Read(scan(tr, s, j.dpi, seed), tr.name, Options{DPI: j.dpi})
 				if err != nil {
-					t.Errorf("%g dpi, %s, %s: %v", dpi, tr.name, s.name, err)
+					t.Errorf("%s, %g dpi, %s: %v", tr.name, j.dpi, s.name, err)
 					continue
 				}
-				mp := whole(r)
-				area := geometry.Area(mp)/geometry.Area(tr.outline) - 1
-				px := mmPerInch / dpi
-				away := farthest(mp, tr.outline, px/4) / px
-				back := farthest(tr.outline, mp, px/4) / px
-				miss := cornerMiss(tr.corners, mp) / px
-				t.Logf("%3g dpi %-8s %-16s area %+.3f%% away %.2f px back %.2f corners %.2f px points %d of %d pieces %d", dpi, tr.name, s.name, 100*area, away, back, miss, geometry.Points(mp), need, len(r.Pieces))
-				_ = math.Abs
+				mp, px := whole(r), mmPerInch/j.dpi
+				if len(mp) != len(tr.outline) || len(mp[0]) != len(tr.outline[0]) {
+					t.Errorf("%s, %g dpi, %s: %d pieces, the first with %d rings; the drawing has %d and %d",
+						tr.name, j.dpi, s.name, len(mp), len(mp[0]), len(tr.outline), len(tr.outline[0]))
+					continue
+				}
+				sound(t, tr.name, mp)
+				for _, f := range []struct {
+					what      string
+					got, most float64
+				}{
+					{"area is off by a part of", math.Abs(geometry.Area(mp)/geometry.Area(tr.outline) - 1), areaWithin},
+					{"pixels from outline to truth:", farthest(mp, tr.outline, px/4) / px, awayWithin},
+					{"pixels from truth to outline:", farthest(tr.outline, mp, px/4) / px, cornerWithin},
+					{"pixels from a corner:", cornerMiss(tr.corners, mp) / px, cornerWithin},
+					{"points, times those needed:", float64(geometry.Points(mp)) / float64(need), pointsWithin},
+				} {
+					worst[f.what] = math.Max(worst[f.what], f.got)
+					if f.got > f.most {
+						t.Errorf("%s, %g dpi, %s, seed %d: %s %.4g, at most %g", tr.name, j.dpi, s.name, seed, f.what, f.got, f.most)
+					}
+				}
 			}
+		}
+	}
+	for what, v := range worst {
+		t.Logf("at worst, %s %.4g", what, v)
+	}
+}
+
+// sound fails the test if the rings are not closed, run the wrong way, are off the grid, or cross or touch themselves or
+// each other. It looks at all pairs of edges.
+func sound(t *testing.T, name string, mp orb.MultiPolygon) {
+	t.Helper()
+	var edges [][2]orb.Point
+	for _, p := range mp {
+		for j, r := range p {
+			if len(r) < 4 || r[0] != r[len(r)-1] {
+				t.Errorf("%s: a ring of %d points is not closed", name, len(r))
+				return
+			}
+			if (geometry.RingArea(r) > 0) != (j == 0) {
+				t.Errorf("%s: ring %d runs the wrong way", name, j)
+			}
+			for k := 0; k+1 < len(r); k++ {
+				if r[k] != (orb.Point{geometry.Snap(r[k][0]), geometry.Snap(r[k][1])}) {
+					t.Errorf("%s: %v is not on the grid", name, r[k])
+				}
+				edges = append(edges, [2]orb.Point{r[k], r[k+1]})
+			}
+		}
+	}
+	cross := func(a, b, c orb.Point) float64 { return (b[0]-a[0])*(c[1]-a[1]) - (b[1]-a[1])*(c[0]-a[0]) }
+	for i, e := range edges {
+		for _, f := range edges[:i] {
+			if math.Max(e[0][0], e[1][0]) < math.Min(f[0][0], f[1][0]) || math.Max(f[0][0], f[1][0]) < math.Min(e[0][0], e[1][0]) ||
+				math.Max(e[0][1], e[1][1]) < math.Min(f[0][1], f[1][1]) || math.Max(f[0][1], f[1][1]) < math.Min(e[0][1], e[1][1]) ||
+				e[0] == f[1] || e[1] == f[0] {
+				continue
+			}
+			if cross(e[0], e[1], f[0])*cross(e[0], e[1], f[1]) <= 0 && cross(f[0], f[1], e[0])*cross(f[0], f[1], e[1]) <= 0 {
+				t.Errorf("%s: edges %v and %v meet", name, e, f)
+				return
+			}
+		}
+	}
+}
+
+// sheetOf draws an outline in grey on a sheet of this many mm, without noise unless grain is given.
+func sheetOf(mp orb.MultiPolygon, wide, tall, dpi, paper, ink, grain float64) *image.Gray {
+	w, h := int(math.Round(wide*dpi/mmPerInch)), int(math.Round(tall*dpi/mmPerInch))
+	rng := rand.New(rand.NewSource(3))
+	p := image.NewGray(image.Rect(0, 0, w, h))
+	for k, c := range coverage(mp, w, h, dpi/mmPerInch) {
+		v := paper*(1-c) + ink*c + grain*rng.NormFloat64()
+		p.Pix[k] = uint8(math.Max(0, math.Min(255, math.Round(v))))
+	}
+	return p
+}
+
+func box(x, y, w, h float64) orb.Ring {
+	return orb.Ring{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}, {x, y}}
+}
+
+func pngOf(p image.Image) []byte {
+	var b bytes.Buffer
+	if err := png.Encode(&b, p); err != nil {
+		panic(err)
+	}
+	return b.Bytes()
+}
+
+func TestPiecesHolesSpecksAndFrame(t *testing.T) {
+	mp := orb.MultiPolygon{
+		{box(5, 6, 10, 8), reversed(box(7, 8, 3, 3)), reversed(box(12, 12, 0.3, 0.3))}, // a hole of 9 mm², a pinhole of 0.09
+		{box(8, 9, 1, 1)},       // an island in the hole
+		{box(20, 2, 4, 4)},      // another piece
+		{box(2, 18, 0.5, 0.5)},  // a speck of 0.25 mm²
+		{box(26, 18, 0.5, 0.5)}, // and another
+	}
+	data := pngOf(sheetOf(mp, 30, 20, 300, 240, 20, 4))
+	r, err := Read(data, "sheet", Options{DPI: 300})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Pieces) != 3 {
+		t.Fatalf("%d pieces, not 3", len(r.Pieces))
+	}
+	for k, want := range []struct {
+		area  float64
+		rings int
+		min   orb.Point
+	}{{71, 2, orb.Point{5, 6}}, {16, 1, orb.Point{20, 2}}, {1, 1, orb.Point{8, 9}}} {
+		o := r.Pieces[k].Outline
+		if a := geometry.Area(o); math.Abs(a-want.area) > 0.02*math.Sqrt(want.area) || len(o) != 1 || len(o[0]) != want.rings {
+			t.Errorf("piece %d has %.3f mm² and %d rings, not %g and %d", k, a, len(o[0]), want.area, want.rings)
+		}
+		if b := o.Bound().Min; math.Hypot(b[0]-want.min[0], b[1]-want.min[1]) > 0.05 {
+			t.Errorf("piece %d begins at %v, not %v", k, b, want.min)
+		}
+	}
+	if all := strings.Join(r.Left, " "); !strings.Contains(all, "2 specks under 0.5 mm² left out.") || !strings.Contains(all, "1 pinhole under 0.2 mm² filled.") {
+		t.Errorf("what was left out is told as %q", all)
+	}
+	if r.WidthPX != 354 || r.HeightPX != 236 || math.Abs(r.HeightMM-236*25.4/300) > 1e-9 {
+		t.Errorf("size is %d × %d pixels, %g mm high", r.WidthPX, r.HeightPX, r.HeightMM)
+	}
+	if r, err = Read(data, "sheet", Options{DPI: 300, SpecksMM2: -1, PinholesMM2: -1}); err != nil || len(r.Pieces) != 5 || len(r.Pieces[0].Outline[0]) != 3 {
+		t.Errorf("with everything kept: %d pieces (%v), not 5", len(r.Pieces), err)
+	}
+	if r, err = Read(data, "sheet", Options{DPI: 300, PinholesMM2: 20}); err != nil || len(r.Pieces) != 2 || math.Abs(geometry.Area(r.Pieces[0].Outline)-80) > 0.1 {
+		t.Errorf("with the hole filled there are %d pieces (%v); the island in it must go too", len(r.Pieces), err)
+	}
+}
+
+func TestLevelIsReportedAndRepeats(t *testing.T) {
+	tr := truths()[5]
+	data := scan(tr, spoils[4], 200, 1)
+	first, err := Read(data, "", Options{DPI: 200})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if first.Level < 0.3 || first.Level > 0.7 {
+		t.Errorf("the level found is %g", first.Level)
+	}
+	again, err := Read(data, "", Options{DPI: 200, Level: first.Level})
+	if err != nil || math.Abs(geometry.Area(whole(again))/geometry.Area(whole(first))-1) > 1e-9 {
+		t.Errorf("the same level typed gives another outline (%v)", err)
+	}
+	lighter, err := Read(data, "", Options{DPI: 200, Level: first.Level + 0.15})
+	if err != nil || geometry.Area(whole(lighter)) <= geometry.Area(whole(first)) {
+		t.Errorf("a lighter level must take more for ink (%v)", err)
+	}
+}
+
+func TestLightOnDark(t *testing.T) {
+	mp := orb.MultiPolygon{{circle(10, 10, 6)}}
+	data := pngOf(sheetOf(mp, 20, 20, 300, 30, 220, 4))
+	r, err := Read(data, "", Options{DPI: 300, Invert: true})
+	if err != nil || len(r.Pieces) != 1 || math.Abs(geometry.Area(whole(r))/(36*math.Pi)-1) > areaWithin {
+		t.Errorf("light on dark: %d pieces (%v)", len(r.Pieces), err)
+	}
+	again, err := Read(data, "", Options{DPI: 300, Invert: true, Level: r.Level})
+	if err != nil || math.Abs(geometry.Area(whole(again))/geometry.Area(whole(r))-1) > 1e-9 {
+		t.Errorf("the same level typed gives another outline (%v)", err)
+	}
+	r, err = Read(data, "", Options{DPI: 300})
+	if err != nil || !strings.Contains(strings.Join(r.Left, " "), "light on dark") {
+		t.Errorf("a dark picture is read without a word: %q (%v)", r.Left, err)
+	}
+}
+
+// A shape that runs over the picture's edge is closed along it.
+func TestPictureBorderIsPaper(t *testing.T) {
+	mp := orb.MultiPolygon{{box(-5, 5, 15, 8)}}
+	r, err := Read(pngOf(sheetOf(mp, 20, 20, 254, 255, 0, 0)), "", Options{DPI: 254})
+	if err != nil || len(r.Pieces) != 1 {
+		t.Fatal(r, err)
+	}
+	if b := whole(r).Bound(); math.Abs(b.Min[0]) > 0.02 || math.Abs(b.Max[0]-10) > 0.02 || math.Abs(geometry.Area(whole(r))-80) > 0.2 {
+		t.Errorf("box %v, area %g", b, geometry.Area(whole(r)))
+	}
+	if all := strings.Join(r.Left, " "); !strings.Contains(all, "1 piece cut off by the picture's edge.") {
+		t.Errorf("told: %q", all)
+	}
+}
+
+// Every kind of picture and of pixel gives the same outline.
+func TestKindsOfPictures(t *testing.T) {
+	grey := sheetOf(orb.MultiPolygon{{circle(10, 12, 6)}}, 20, 20, 300, 255, 0, 0)
+	b := grey.Bounds()
+	clear := image.NewNRGBA(b) // ink in its alpha alone
+	deep, pale, cmyk := image.NewGray16(b), image.NewPaletted(b, nil), image.NewCMYK(b)
+	for k := range 256 {
+		pale.Palette = append(pale.Palette, color.Gray{uint8(k)})
+	}
+	rgba, nrgba64 := image.NewRGBA(b), image.NewNRGBA64(b)
+	for y := range b.Dy() {
+		for x := range b.Dx() {
+			c := grey.GrayAt(x, y)
+			clear.Set(x, y, color.NRGBA{0, 0, 0, 255 - c.Y})
+			for _, p := range []interface{ Set(x, y int, c color.Color) }{deep, pale, cmyk, rgba, nrgba64} {
+				p.Set(x, y, c)
+			}
+		}
+	}
+	want, err := Read(pngOf(grey), "", Options{DPI: 300})
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string][]byte{"alpha": pngOf(clear), "16 bit": pngOf(deep), "palette": pngOf(pale), "RGBA": pngOf(rgba), "16 bit RGBA": pngOf(nrgba64)}
+	var w bytes.Buffer
+	if err := gif.Encode(&w, pale, nil); err != nil {
+		t.Fatal(err)
+	}
+	files["GIF"] = bytes.Clone(w.Bytes())
+	w.Reset()
+	if err := bmp.Encode(&w, grey); err != nil {
+		t.Fatal(err)
+	}
+	files["BMP"] = bytes.Clone(w.Bytes())
+	w.Reset()
+	if err := tiff.Encode(&w, grey, nil); err != nil {
+		t.Fatal(err)
+	}
+	files["TIFF"] = bytes.Clone(w.Bytes())
+	for name, data := range files {
+		r, err := Read(data, name, Options{DPI: 300})
+		if err != nil || math.Abs(geometry.Area(whole(r))/geometry.Area(whole(want))-1) > 1e-3 || farthest(whole(r), whole(want), 0.05) > 0.06 {
+			t.Errorf("%s: %d pieces, area %g for %g (%v)", name, len(r.Pieces), geometry.Area(whole(r)), geometry.Area(whole(want)), err)
+		}
+	}
+}
+
+// What a scan may look like besides noise: a shadow along a fold, a vignette, a faint pencil.
+func TestUnevenPaper(t *testing.T) {
+	mp := orb.MultiPolygon{{circle(22, 22, 15), reversed(circle(24, 20, 6))}}
+	const dpi = 200.0
+	n := int(math.Floor(truthSize * dpi / mmPerInch))
+	ink := gaussBlur(coverage(mp, n, n, dpi/mmPerInch), n, n, 0.8)
+	for name, f := range map[string]func(x, y, c float64) float64{ // x and y from 0 to 1
+		"shadow along a fold": func(x, _, c float64) float64 {
+			return (230 - 190*c) * (1 - 0.35*math.Exp(-(x-0.3)*(x-0.3)/0.02))
+		},
+		"vignette": func(x, y, c float64) float64 {
+			return (240 - 200*c) * (1 - 0.8*((x-0.5)*(x-0.5)+(y-0.5)*(y-0.5)))
+		},
+		"half the light lost": func(x, y, c float64) float64 { return (245 - 200*c) * (1 - 0.5*x) },
+		"added light":         func(x, y, c float64) float64 { return 180 - 120*c + 60*x - 30*y },
+		"faint":               func(_, _, c float64) float64 { return 205 - 28*c },
+	} {
+		rng := rand.New(rand.NewSource(5))
+		p := image.NewGray(image.Rect(0, 0, n, n))
+		for k, c := range ink {
+			v := f(float64(k%n)/float64(n), float64(k/n)/float64(n), c) + 2*rng.NormFloat64()
+			p.Pix[k] = uint8(math.Max(0, math.Min(255, math.Round(v))))
+		}
+		r, err := Read(pngOf(p), name, Options{DPI: dpi})
+		if err != nil || len(r.Pieces) != 1 || len(r.Pieces[0].Outline[0]) != 2 {
+			t.Errorf("%s: %d pieces (%v)", name, len(r.Pieces), err)
+			continue
+		}
+		area, away := geometry.Area(whole(r))/geometry.Area(mp)-1, farthest(whole(r), mp, 0.03)*dpi/mmPerInch
+		if math.Abs(area) > 0.003 || away > 0.75 {
+			t.Errorf("%s: area off by %.3f %%, outline by %.2f pixels", name, 100*area, away)
 		}
 	}
 }

@@ -51,8 +51,5 @@ type Problem struct {
 // 0.1 mm could cut out.
 const OverlapFrom = 0.01
 
-// pair makes the type that JSON writes from two points.
-func pair(p, q orb.Point) *[2][2]float64 { return &[2][2]float64{p, q} }
-
 // middle returns the point halfway between p and q.
 func middle(p, q orb.Point) [2]float64 { return [2]float64{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2} }

@@ -31,8 +31,8 @@ func mothOnMirrors(moth drawing) draft {
 
 // leafSixfold is a cheap field for tests: twelve small leaves in a cell.
 func leafSixfold(leaf drawing) draft {
-	d := newDraft("Leaves, sixfold", repeat{"p6mm", 112, 112, 120})
+	d := newDraft("Leaves, sixfold", repeat{"p6mm", 114, 114, 120})
 	d.Silhouettes = []silhouette{leaf.silhouette()}
-	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{38.8, 12}, Turn: 198, Scale: 1}}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{39.9, 12.2}, Turn: 202, Scale: 1}}
 	return d
 }

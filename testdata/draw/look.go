@@ -54,6 +54,36 @@ var operations = map[string][][6]float64{
 		{1, -1, 0, -1, 0, 0}, {-1, 0, -1, 1, 0, 0}},
 }
 
+// inOneCell gives the rings of every motif under every operation, moved by i·a + j·b, in field mm.
+func inOneCell(d draft, i, j int) [][]point {
+	rings := map[string][][2]float64{}
+	for _, s := range d.Silhouettes {
+		rings[s.ID] = s.Outline[0][0]
+	}
+	a, g := point{d.Repeat.A, 0}, radians(d.Repeat.Gamma)
+	b := heading(g).times(d.Repeat.B)
+	var out [][]point
+	for _, mo := range d.Motifs {
+		turn := radians(mo.Turn)
+		for _, o := range operations[d.Repeat.Group] {
+			var ring []point
+			for _, p := range rings[mo.Silhouette] {
+				q := point{p[0], p[1]}.times(mo.Scale)
+				if mo.Mirrored {
+					q.x = -q.x
+				}
+				q = heading(turn).times(q.x).plus(heading(turn + math.Pi/2).times(q.y)).plus(point{mo.At[0], mo.At[1]})
+				v := q.y / b.y
+				u := (q.x - v*b.x) / a.x
+				u, v = o[0]*u+o[1]*v+o[4]+float64(i), o[2]*u+o[3]*v+o[5]+float64(j)
+				ring = append(ring, a.times(u).plus(b.times(v)))
+			}
+			out = append(out, ring)
+		}
+	}
+	return out
+}
+
 // wall renders a draft's whole panel at k pixels a millimetre.
 func wall(d draft, name, dir string, k float64) error {
 	w, h, m := d.Panel.Width, d.Panel.Height, d.Field.Margin
@@ -64,40 +94,19 @@ func wall(d draft, name, dir string, k float64) error {
 	c.DrawRectangle(20*k, 20*k, w*k, h*k)
 	c.Fill()
 	c.SetHexColor(paint)
-	rings := map[string][][2]float64{}
-	for _, s := range d.Silhouettes {
-		rings[s.ID] = s.Outline[0][0]
-	}
-	a, g := point{d.Repeat.A, 0}, radians(d.Repeat.Gamma)
-	b := point{d.Repeat.B * math.Cos(g), d.Repeat.B * math.Sin(g)}
-	for _, mo := range d.Motifs {
-		turn := radians(mo.Turn)
-		for _, o := range operations[d.Repeat.Group] {
-			for i := -12; i <= 12; i++ {
-				for j := -12; j <= 12; j++ {
-					var ring []point
-					for _, p := range rings[mo.Silhouette] {
-						q := point{p[0], p[1]}.times(mo.Scale)
-						if mo.Mirrored {
-							q.x = -q.x
-						}
-						q = heading(turn).times(q.x).plus(heading(turn + math.Pi/2).times(q.y)).plus(point{mo.At[0], mo.At[1]})
-						v := q.y / b.y
-						u := (q.x - v*b.x) / a.x
-						u, v = o[0]*u+o[1]*v+o[4]+float64(i), o[2]*u+o[3]*v+o[5]+float64(j)
-						q = a.times(u).plus(b.times(v))
-						ring = append(ring, point{d.Field.Origin[0] + q.x, h - d.Field.Origin[1] - q.y})
-					}
-					lo, hi := bounds(ring)
-					if lo.x > w-m || hi.x < m || lo.y > h-m || hi.y < m {
-						continue
-					}
-					for _, q := range ring {
-						c.LineTo((20+q.x)*k, (20+q.y)*k)
-					}
-					c.ClosePath()
-					c.Fill() // one by one: copies on a mirror lie on each other and would cancel out
+	for i := -12; i <= 12; i++ {
+		for j := -12; j <= 12; j++ {
+			for _, ring := range inOneCell(d, i, j) {
+				lo, hi := bounds(ring)
+				ox, oy := d.Field.Origin[0], d.Field.Origin[1]
+				if ox+lo.x > w-m || ox+hi.x < m || oy+lo.y > h-m || oy+hi.y < m {
+					continue
 				}
+				for _, q := range ring {
+					c.LineTo((20+ox+q.x)*k, (20+h-oy-q.y)*k)
+				}
+				c.ClosePath()
+				c.Fill() // one by one: copies on a mirror lie on each other and would cancel out
 			}
 		}
 	}

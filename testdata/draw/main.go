@@ -37,6 +37,14 @@ func run(to, look string) error {
 			return err
 		}
 	}
+	readme := filepath.Join(to, "README.md")
+	text, err := os.ReadFile(readme)
+	if err != nil {
+		return err
+	}
+	if err := os.WriteFile(readme, checksums(text, files), 0o644); err != nil {
+		return err
+	}
 	if look == "" {
 		return nil
 	}
@@ -81,6 +89,9 @@ func made() (map[string][]byte, error) {
 	out := map[string][]byte{}
 	for id, one := range d {
 		out["drawings/"+id+".svg"] = one.svg()
+	}
+	if out["drawings/carp-scan.png"], err = scan(d["carp"]); err != nil {
+		return nil, err
 	}
 	for name, one := range drafts(d) {
 		if out["drafts/"+name+".openwork.json"], err = one.text(); err != nil {

@@ -5,18 +5,17 @@ import "math"
 // point is a place or a vector in mm, y up.
 type point struct{ x, y float64 }
 
-func (p point) plus(q point) point             { return point{p.x + q.x, p.y + q.y} }
-func (p point) minus(q point) point            { return point{p.x - q.x, p.y - q.y} }
-func (p point) times(k float64) point          { return point{p.x * k, p.y * k} }
-func (p point) length() float64                { return math.Hypot(p.x, p.y) }
-func (p point) angle() float64                 { return math.Atan2(p.y, p.x) }
-func (p point) to(q point) float64             { return q.minus(p).length() }
-func heading(a float64) point                  { return point{math.Cos(a), math.Sin(a)} }
-func mix(p, q point, t float64) point          { return p.times(1 - t).plus(q.times(t)) }
-func cross(p, q point) float64                 { return p.x*q.y - p.y*q.x }
-func wrap(a float64) float64                   { return math.Remainder(a, 2*math.Pi) }
-func radians(degrees float64) float64          { return degrees * math.Pi / 180 }
-func (p point) bent(b func(point) point) point { return b(p) }
+func (p point) plus(q point) point    { return point{p.x + q.x, p.y + q.y} }
+func (p point) minus(q point) point   { return point{p.x - q.x, p.y - q.y} }
+func (p point) times(k float64) point { return point{p.x * k, p.y * k} }
+func (p point) length() float64       { return math.Hypot(p.x, p.y) }
+func (p point) angle() float64        { return math.Atan2(p.y, p.x) }
+func (p point) to(q point) float64    { return q.minus(p).length() }
+func heading(a float64) point         { return point{math.Cos(a), math.Sin(a)} }
+func mix(p, q point, t float64) point { return p.times(1 - t).plus(q.times(t)) }
+func cross(p, q point) float64        { return p.x*q.y - p.y*q.x }
+func wrap(a float64) float64          { return math.Remainder(a, 2*math.Pi) }
+func radians(degrees float64) float64 { return degrees * math.Pi / 180 }
 
 // knot is a place the outline passes through. A smooth knot carries one direction through; a corner breaks it, and
 // round, in mm, is the radius of the fillet that softens the corner. Directions are in radians, NaN where the curve
@@ -38,12 +37,7 @@ func along(x, y, degrees float64) knot {
 	return knot{at: point{x, y}, in: radians(degrees), out: radians(degrees)}
 }
 
-// corner is a corner softened by a fillet of the given radius in mm.
-func corner(x, y, round float64) knot {
-	return knot{at: point{x, y}, corner: true, in: math.NaN(), out: math.NaN(), round: round}
-}
-
-// turned is a corner whose directions in and out are given in degrees.
+// turned is a corner, its directions in and out in degrees, softened by a fillet of the given radius in mm.
 func turned(x, y, in, out, round float64) knot {
 	return knot{at: point{x, y}, corner: true, in: radians(in), out: radians(out), round: round}
 }

@@ -15,6 +15,7 @@ import (
 // one copy's share the hatching shows.
 type overlap struct {
 	mask   *ebiten.Image
+	single *ebiten.Image // one large copy, before its share is added
 	shader *ebiten.Shader
 	failed bool
 }
@@ -53,19 +54,20 @@ func (o *overlap) draw(dst *ebiten.Image, c *canvas, copies []pattern.Copy, toPX
 		}
 		o.shader = s
 	}
-	if o.mask == nil || o.mask.Bounds().Dx() != c.width || o.mask.Bounds().Dy() != c.height {
-		if o.mask != nil {
-			o.mask.Deallocate()
-		}
-		o.mask = ebiten.NewImage(max(1, c.width), max(1, c.height))
-	}
+	o.mask = sized(o.mask, c.width, c.height)
 	o.mask.Clear()
 	l := c.desk.Layout()
 	share := color.RGBA{64, 64, 64, 64}
 	c.sprites.each(l, copies, toPX, func(sp *sprite, motif int, maps []geometry.Map) {
 		if sp == nil {
+			// A shape's triangles overlap, so that a share can only be added by the finished shape.
+			o.single = sized(o.single, c.width, c.height)
 			for _, m := range maps {
-				fillShape(o.mask, l.Orbits[motif].Shape, m, share, ebiten.BlendLighter)
+				o.single.Clear()
+				fillShape(o.single, l.Orbits[motif].Shape, m, color.RGBA{255, 255, 255, 255})
+				op := &ebiten.DrawImageOptions{Blend: ebiten.BlendLighter}
+				op.ColorScale.ScaleAlpha(0.25)
+				o.mask.DrawImage(o.single, op)
 			}
 			return
 		}
@@ -84,4 +86,16 @@ func (o *overlap) draw(dst *ebiten.Image, c *canvas, copies []pattern.Copy, toPX
 
 func floats(c color.RGBA) []float32 {
 	return []float32{float32(c.R) / 255, float32(c.G) / 255, float32(c.B) / 255, float32(c.A) / 255}
+}
+
+// sized returns an image of the given size, the old one where it fits.
+func sized(old *ebiten.Image, w, h int) *ebiten.Image {
+	w, h = max(1, w), max(1, h)
+	if old != nil && old.Bounds().Dx() == w && old.Bounds().Dy() == h {
+		return old
+	}
+	if old != nil {
+		old.Deallocate()
+	}
+	return ebiten.NewImage(w, h)
 }

@@ -51,7 +51,7 @@ func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Co
 	s.each(l, copies, toPX, func(sp *sprite, motif int, maps []geometry.Map) {
 		if sp == nil {
 			for _, m := range maps {
-				fillShape(dst, l.Orbits[motif].Shape, m, col, ebiten.BlendSourceOver)
+				fillShape(dst, l.Orbits[motif].Shape, m, col)
 			}
 			return
 		}
@@ -101,7 +101,7 @@ func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprit
 		sp.image = ebiten.NewImage(iw, ih)
 	}
 	m := geometry.Map{A: scale, D: scale, X: 1 - b.Min[0]*scale, Y: 1 - b.Min[1]*scale}
-	fillShape(sp.image, shape, m, color.RGBA{255, 255, 255, 255}, ebiten.BlendSourceOver)
+	fillShape(sp.image, shape, m, color.RGBA{255, 255, 255, 255})
 	s.of[motif] = sp
 	return sp
 }
@@ -127,12 +127,12 @@ func (s *sprites) quads(dst *ebiten.Image, sp *sprite, maps []geometry.Map, col 
 }
 
 // fillShape fills a shape under a map to device px, holes by the even-odd rule, its edges smoothed.
-func fillShape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA, blend ebiten.Blend) {
+func fillShape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
 	path := pathOf(shape, m)
 	vs, is := path.AppendVerticesAndIndicesForFilling(nil, nil)
 	tint(vs, col)
 	dst.DrawTriangles(vs, is, white.SubImage(white.Bounds().Inset(1)).(*ebiten.Image),
-		&ebiten.DrawTrianglesOptions{FillRule: ebiten.FillRuleEvenOdd, AntiAlias: true, Blend: blend})
+		&ebiten.DrawTrianglesOptions{FillRule: ebiten.FillRuleEvenOdd, AntiAlias: true})
 }
 
 // pathOf draws a shape's rings as a path.

@@ -27,11 +27,12 @@ func TestMainJob(t *testing.T) {
 	}
 	bringIn(t, p)
 	chooseGroup(p, "p2")
-	// In p2 the demonstration's two lie over each other. Set all three where half-turns leave them room, and nothing
+	// In p2 the demonstration's two lie over each other. Give all three room where half-turns leave it, so that nothing
 	// overlaps before the drag.
-	set(p, "Heron", -45, 0)
-	set(p, "Carp", -45, 76)
-	set(p, "carp-scan", 0, 38)
+	cell(p, 330, 264)
+	set(p, "Heron", -82.5, 0)
+	set(p, "Carp", -82.5, 132)
+	set(p, "carp-scan", 0, 66)
 	widen(p, "nothing to overlap", func(v view) bool { return !hasFault(v, "overlap") })
 	runTogether(t, p)
 	widen(p, "the sheet to hold", func(v view) bool { return v.Verdict.State == "holds" })
@@ -112,6 +113,14 @@ func hasFault(v view, kind string) bool {
 	return false
 }
 
+// cell types a size into the cell's fields.
+func cell(p *tab, a, b float64) {
+	p.t.Helper()
+	p.fill(`[data-field="cell.a"]`, fmt.Sprint(a))
+	p.fill(`[data-field="cell.b"]`, fmt.Sprint(b))
+	p.wait("the cell typed", fmt.Sprintf(`(() => { const r = JSON.parse(openwork.view()).repeat; return r.a === %g && r.b === %g; })()`, a, b))
+}
+
 // widen types larger and larger cells into the cell's fields until enough(view).
 func widen(p *tab, what string, enough func(view) bool) {
 	p.t.Helper()
@@ -121,9 +130,7 @@ func widen(p *tab, what string, enough func(view) bool) {
 		if enough(v) {
 			return
 		}
-		p.fill(`[data-field="cell.a"]`, fmt.Sprint(math.Round(v.Repeat.A+30)))
-		p.fill(`[data-field="cell.b"]`, fmt.Sprint(math.Round(v.Repeat.B+26)))
-		p.wait("the wider cell", fmt.Sprintf(`(() => { const r = JSON.parse(openwork.view()).repeat; return r.a > %g && r.b > %g; })()`, v.Repeat.A, v.Repeat.B))
+		cell(p, math.Round(v.Repeat.A+30), math.Round(v.Repeat.B+26))
 		p.settled()
 	}
 	p.t.Fatalf("the cell was widened to %.0f × %.0f mm, waiting for %s; the verdict still reads %q", p.view().Repeat.A, p.view().Repeat.B, what, p.verdict())

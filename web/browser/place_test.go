@@ -63,6 +63,8 @@ type copyOf struct {
 	name
 	shape orb.MultiPolygon
 	bound orb.Bound
+	seat  orb.Point // where the silhouette's own origin lies
+	up    orb.Point // where the silhouette's own upward direction points; its length is the scale
 	inner orb.Point // a point deep inside
 	depth float64   // mm from there to the edge
 }
@@ -85,7 +87,7 @@ func field(t *testing.T, d pattern.Draft) map[name]copyOf {
 		if !ok {
 			t.Fatalf("the draft has no silhouette %q", d.Motifs[c.Motif].Silhouette)
 		}
-		k := copyOf{name: name{c.Motif, c.Op, c.Cell}}
+		k := copyOf{name: name{c.Motif, c.Op, c.Cell}, seat: c.Map.Apply(orb.Point{}), up: c.Map.Vector(orb.Point{0, 1})}
 		for _, polygon := range s.Outline {
 			var rings orb.Polygon
 			for _, ring := range polygon {

@@ -228,6 +228,7 @@ func (p *tab) wait(what, condition string) {
 		}
 		time.Sleep(40 * time.Millisecond) // between two questions
 	}
+	p.t.Log(what)
 }
 
 // view is what the test reads of the editor's view state.

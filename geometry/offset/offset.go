@@ -95,7 +95,8 @@ func distinct(r orb.Ring, outer bool) []orb.Point {
 // This curve winds about a point as often as the ring does, and once more for every strip between an edge and its image
 // and for every sector of a corner that holds the point; when distance is negative, once less. Taken over all rings of
 // a valid polygon the points of positive winding number are thus exactly the polygon and all strips and sectors, or
-// the polygon less all strips and sectors, which is what growing and shrinking mean.
+// the polygon less all strips and sectors, which is what growing and shrinking mean. (Compare R. Wein, "Exact and
+// efficient construction of planar Minkowski sums using the convolution method", ESA 2006.)
 func rawRing(ring []orb.Point, distance, step float64) orb.Ring {
 	n := len(ring)
 	var raw orb.Ring

@@ -12,28 +12,33 @@ type edge struct {
 	a, b int32
 	// rise is by how much the winding number of the first and of the second set of rings is higher left of the edge,
 	// seen from a to b, than right of it.
-	rise [2]int32
-	// fresh edges have not been held against all others yet.
-	fresh bool
+	rise  [2]int32
+	line  int32 // the edge as it came in, of which this is all or a part, in arrangement.lines
+	fresh bool  // not held against all others yet
 }
 
 // arrangement is a set of edges that, once cut, meet only at vertices. This is snap rounding by repetition: edges are cut
 // where they cross or pass near a vertex, the pieces are bent to the vertex, and what was bent is looked at again until
 // nothing is left to cut. What comes out is correct because the last round has found nothing, not because of how the
 // rounds before it went.
+//
+// The rounds come to an end because a bent line never turns back: its pieces advance, all of them, in the direction of
+// the edge as it came in, so that none of them meets a vertex twice.
 type arrangement struct {
 	*vertices
 	edges []edge
-	tree  *tree // over the edges, from the last round
+	lines []point // directions of the edges as they came in
+	tree  *tree   // over the edges, from the last round
 	table []int32
 	cuts  []cut
+	spare []edge // memory for the next round's edges
 	err   error
 }
 
 // cut says that an edge is to go through a vertex.
 type cut struct {
 	edge, vertex int32
-	along        float64 // where along the edge, in steps
+	along        float64 // where along the line of the edge, times its length
 }
 
 var (
@@ -46,10 +51,10 @@ func (g *arrangement) addRing(ring []point, set int) {
 	if len(ring) == 0 {
 		return
 	}
-	first := g.at(ring[0])
+	first := g.at(ring[0], snapSteps)
 	a := first
 	for _, p := range ring[1:] {
-		b := g.at(p)
+		b := g.at(p, snapSteps)
 		g.addEdge(a, b, set)
 		a = b
 	}
@@ -60,8 +65,9 @@ func (g *arrangement) addEdge(a, b int32, set int) {
 	if a == b {
 		return
 	}
-	e := edge{a: a, b: b, fresh: true}
+	e := edge{a: a, b: b, line: int32(len(g.lines)), fresh: true}
 	e.rise[set] = 1
+	g.lines = append(g.lines, point{g.pts[b].x - g.pts[a].x, g.pts[b].y - g.pts[a].y})
 	g.edges = append(g.edges, g.ordered(e))
 }
 
@@ -165,22 +171,38 @@ func (g *arrangement) hold(i, j int32) {
 	} else if t > 1 {
 		t = 1
 	}
-	w := g.at(point{math.Round(ea.x + t*dx), math.Round(ea.y + t*dy)})
-	done := false
-	if w != e.a && w != e.b {
-		g.cut(i, e, w)
-		done = true
+	at := point{math.Round(ea.x + t*dx), math.Round(ea.y + t*dy)}
+	if w := g.at(at, snapSteps); g.cutBoth(i, j, e, f, w) {
+		return
 	}
-	if w != f.a && w != f.b {
-		g.cut(j, f, w)
-		done = true
-	}
-	if !done {
+	// The vertex nearby would turn both lines back; one of its own will do.
+	if w := g.at(at, 0); !g.cutBoth(i, j, e, f, w) {
 		g.err = errCrossing
 	}
 }
 
-// pass cuts edge i at vertex v when it passes v within the snapping distance, and reports whether it did.
+// cutBoth cuts the edges i and j at w, where w is no end of theirs and they advance through it, and reports whether it
+// cut one at least.
+func (g *arrangement) cutBoth(i, j int32, e, f edge, w int32) bool {
+	first, second := g.advances(e, w), g.advances(f, w)
+	if first {
+		g.cut(i, e, w)
+	}
+	if second {
+		g.cut(j, f, w)
+	}
+	return first || second
+}
+
+// advances reports whether the line of e advances from the one end of e to vertex v and from there to the other end.
+func (g *arrangement) advances(e edge, v int32) bool {
+	a, b, p, d := g.pts[e.a], g.pts[e.b], g.pts[v], g.lines[e.line]
+	way := dotSign(d, a, b)
+	return dotSign(d, a, p) == way && dotSign(d, p, b) == way
+}
+
+// pass cuts edge i at vertex v when it passes v within the snapping distance and may go through it, and reports whether it
+// did. An edge may always go through a vertex that lies on it.
 func (g *arrangement) pass(i int32, e edge, v int32) bool {
 	if v == e.a || v == e.b {
 		return false
@@ -191,7 +213,7 @@ func (g *arrangement) pass(i int32, e edge, v int32) bool {
 	if along <= 0 || along >= length2 {
 		return false
 	}
-	if across := dx*py - dy*px; across*across > snapSteps*snapSteps*length2 {
+	if across := dx*py - dy*px; across*across > snapSteps*snapSteps*length2 || !g.advances(e, v) {
 		return false
 	}
 	g.cut(i, e, v)
@@ -199,9 +221,8 @@ func (g *arrangement) pass(i int32, e edge, v int32) bool {
 }
 
 func (g *arrangement) cut(i int32, e edge, v int32) {
-	a, b, p := g.pts[e.a], g.pts[e.b], g.pts[v]
-	dx, dy := b.x-a.x, b.y-a.y
-	g.cuts = append(g.cuts, cut{i, v, ((p.x-a.x)*dx + (p.y-a.y)*dy) / math.Hypot(dx, dy)})
+	a, p, d := g.pts[e.a], g.pts[v], g.lines[e.line]
+	g.cuts = append(g.cuts, cut{i, v, math.Abs(d.x*(p.x-a.x) + d.y*(p.y-a.y))})
 }
 
 // apply replaces each edge that is to be cut by its pieces, in its place in the row.
@@ -209,8 +230,10 @@ func (g *arrangement) apply() {
 	slices.SortFunc(g.cuts, func(p, q cut) int {
 		return cmp.Or(cmp.Compare(p.edge, q.edge), cmp.Compare(p.along, q.along), cmp.Compare(p.vertex, q.vertex))
 	})
-	next := make([]edge, 0, len(g.edges)+len(g.cuts))
-	k := 0
+	next, k := g.spare[:0], 0
+	if most := len(g.edges) + len(g.cuts); cap(next) < most {
+		next = make([]edge, 0, most)
+	}
 	for i, e := range g.edges {
 		if k == len(g.cuts) || int(g.cuts[k].edge) != i {
 			e.fresh = false
@@ -219,14 +242,18 @@ func (g *arrangement) apply() {
 		}
 		a := e.a
 		for ; k < len(g.cuts) && int(g.cuts[k].edge) == i; k++ {
-			if v := g.cuts[k].vertex; v != a {
-				next = append(next, g.ordered(edge{a: a, b: v, rise: e.rise, fresh: true}))
+			// Two vertices abreast of one another: the line goes through the first and is looked at again.
+			if v := g.cuts[k].vertex; v != a && g.advances(edge{a: a, b: e.b, line: e.line}, v) {
+				next = append(next, g.piece(e, a, v))
 				a = v
 			}
 		}
-		if a != e.b {
-			next = append(next, g.ordered(edge{a: a, b: e.b, rise: e.rise, fresh: true}))
-		}
+		next = append(next, g.piece(e, a, e.b))
 	}
-	g.edges = next
+	g.edges, g.spare = next, g.edges
+}
+
+// piece returns the part of e between two vertices.
+func (g *arrangement) piece(e edge, a, b int32) edge {
+	return g.ordered(edge{a: a, b: b, rise: e.rise, line: e.line, fresh: true})
 }

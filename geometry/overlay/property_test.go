@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
+	"runtime"
 	"slices"
 	"testing"
 
@@ -141,6 +142,34 @@ func TestTangles(t *testing.T) {
 	}
 }
 
+// TestDust winds walks about within a few hundred steps of the grid, where nearly everything is snapped to something.
+// Some of these need a second frame. Nothing is asked of the results but that they are valid and small.
+func TestDust(t *testing.T) {
+	rng := rand.New(rand.NewPCG(seed, 11))
+	again := 0
+	for k := range 4000 {
+		var r orb.Ring
+		for range 3 + rng.IntN(40) {
+			r = append(r, orb.Point{gridStep * float64(rng.IntN(300)), gridStep * float64(rng.IntN(300))})
+		}
+		rule := func(a, _ int32) bool { return a > 0 }
+		if _, err := settleIn(frames[:1], "dust", []orb.Ring{r}, nil, rule); err != nil {
+			again++
+		}
+		got, err := Positive([]orb.Ring{r})
+		if err != nil {
+			t.Fatalf("walk %d (seed %d): %v", k, seed, err)
+		}
+		if a := geometry.Area(got); a < 0 || a > 1e-13 {
+			t.Errorf("walk %d (seed %d) has an area of %g", k, seed, a)
+		}
+	}
+	t.Logf("%d of 4000 needed another frame", again)
+	if again > 40 {
+		t.Errorf("%d of 4000 walks needed another frame", again)
+	}
+}
+
 // TestEveryFrame makes each attempt on its own: the coarser grids and the turned frames find what the first one finds.
 func TestEveryFrame(t *testing.T) {
 	rule := func(a, b int32) bool { return a > 0 && b <= 0 }
@@ -270,5 +299,27 @@ func TestRowsOfCopies(t *testing.T) {
 	}
 	if a, b := geometry.Area(all), geometry.Area(step); math.Abs(a-b) > slackOf(heap...) || len(all) != len(step) || countHoles(all) != countHoles(step) {
 		t.Errorf("all at once %d polygons, %d holes, %.12g mm²; one after another %d, %d, %.12g", len(all), countHoles(all), a, len(step), countHoles(step), b)
+	}
+}
+
+// TestMemory bounds what one call allocates: in a browser a long call may come to its end before anything is freed.
+func TestMemory(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		shapes []orb.MultiPolygon
+		most   uint64 // bytes
+	}{
+		{"2,500 copies apart", field(50, 100, 24), 10 << 20},
+		{"400 copies of 300 points, overlapping", field(20, 300, 30), 100 << 20},
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		if _, err := Union(c.shapes...); err != nil {
+			t.Fatal(err)
+		}
+		runtime.ReadMemStats(&after)
+		if n := after.TotalAlloc - before.TotalAlloc; n > c.most {
+			t.Errorf("%s: %d MB allocated, more than %d", c.name, n>>20, c.most>>20)
+		}
 	}
 }

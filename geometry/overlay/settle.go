@@ -14,8 +14,8 @@ type frame struct {
 	turned bool
 }
 
-// frames lists the attempts in order. The first has never been seen to fail; the others are there because a result that
-// is a little coarser is better than none.
+// frames lists the attempts in order. The first has been seen to fail for tangles smaller than 3e-7 mm only (24 of
+// 100,000), never for anything larger; the others are there because a result a little coarser is better than none.
 var frames = []frame{{gridStep, false}, {10 * gridStep, false}, {100 * gridStep, false}, {gridStep, true}, {100 * gridStep, true}}
 
 var errArea = errors.New("areas did not add up")
@@ -72,7 +72,7 @@ func (f frame) attempt(ra, rb []orb.Ring, rule func(a, b int32) bool) (mp orb.Mu
 			n += len(r)
 		}
 	}
-	g := &arrangement{vertices: newVertices(n), edges: make([]edge, 0, n)}
+	g := &arrangement{vertices: newVertices(n), edges: make([]edge, 0, n), lines: make([]point, 0, n)}
 	var sum audit
 	var pts []point
 	for set, rings := range [2][]orb.Ring{ra, rb} {

@@ -2,7 +2,7 @@ package overlay
 
 import "math"
 
-// vertices holds points of the grid that are further than snapSteps apart, and finds the one near a given point.
+// vertices holds points of the grid and finds the one near a given point.
 type vertices struct {
 	pts   []point
 	table []int32 // hashed by cell, open addressing: index + 1, 0 for a free place
@@ -28,11 +28,11 @@ func hashPair(a, b uint64) uint64 {
 	return h ^ h>>32
 }
 
-// at returns the index of the nearest point held within snapSteps of p; where there is none, p itself is added.
-func (v *vertices) at(p point) int32 {
-	x0, x1 := cellOf(p.x-snapSteps), cellOf(p.x+snapSteps)
-	y0, y1 := cellOf(p.y-snapSteps), cellOf(p.y+snapSteps)
-	best, bestD := int32(-1), float64(snapSteps*snapSteps)
+// at returns the index of the nearest point held within reach of p; where there is none, p itself is added.
+func (v *vertices) at(p point, reach float64) int32 {
+	x0, x1 := cellOf(p.x-reach), cellOf(p.x+reach)
+	y0, y1 := cellOf(p.y-reach), cellOf(p.y+reach)
+	best, bestD := int32(-1), reach*reach
 	mask := uint64(len(v.table) - 1)
 	for cx := x0; cx <= x1; cx++ {
 		for cy := y0; cy <= y1; cy++ {

@@ -110,7 +110,7 @@ func (c *composer) regions(s shape) ([]region, error) {
 			if len(mp) == 0 || inside(mp, region) {
 				continue
 			}
-			if mp, err = overlay.Intersection(mp, region); err != nil {
+			if mp, err = common(mp, region); err != nil {
 				return err
 			}
 		}
@@ -198,7 +198,7 @@ func (c *composer) add(p region) error {
 	if err != nil {
 		return err
 	}
-	if mp, err = overlay.Difference(mp, p.mp); err != nil {
+	if mp, err = minus(mp, p.mp); err != nil {
 		return err
 	}
 	c.ink = []orb.MultiPolygon{mp}

@@ -9,6 +9,7 @@ import (
 	"image/jpeg"
 	"image/png"
 	"io"
+	"strings"
 
 	"golang.org/x/image/bmp"
 	"golang.org/x/image/tiff"
@@ -99,7 +100,7 @@ func guarded(f func() error) (err error) {
 
 // damaged is the sentence for a file that a decoder gave up on.
 func damaged(name, kind string, err error) error {
-	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) || strings.Contains(err.Error(), "not enough") {
 		return fmt.Errorf("%s is a %s picture that is cut short; save or send it again", name, kind)
 	}
 	return fmt.Errorf("%s is a %s picture that is damaged or of a sort that is not read (%w); save it again as PNG", name, kind, err)

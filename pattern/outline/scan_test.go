@@ -34,14 +34,6 @@ func circle(x, y, radius float64) orb.Ring {
 	})
 }
 
-func reversed(r orb.Ring) orb.Ring {
-	out := make(orb.Ring, len(r))
-	for k, v := range r {
-		out[len(r)-1-k] = v
-	}
-	return out
-}
-
 // polygonRing closes the corners given.
 func polygonRing(c ...orb.Point) orb.Ring { return append(append(orb.Ring{}, c...), c[0]) }
 
@@ -80,10 +72,10 @@ func truths() []truth {
 	spiral = append(spiral, spiral[0])
 	return []truth{
 		{"disc", orb.MultiPolygon{{circle(m, m, 15)}}, nil},
-		{"ring", orb.MultiPolygon{{circle(m, m, 16), reversed(circle(m+0.7, m, 9))}}, nil},
+		{"ring", orb.MultiPolygon{{circle(m, m, 16), backward(circle(m+0.7, m, 9))}}, nil},
 		{"star", orb.MultiPolygon{{polygonRing(star...)}}, star},
 		{"ellipse", orb.MultiPolygon{{ellipse}}, nil},
-		{"gear", orb.MultiPolygon{{polygonRing(gear...), reversed(circle(m, m, 4))}}, gear},
+		{"gear", orb.MultiPolygon{{polygonRing(gear...), backward(circle(m, m, 4))}}, gear},
 		{"spiral", orb.MultiPolygon{{spiral}}, []orb.Point{spiral[0], spiral[1499], spiral[1500], spiral[2999]}},
 	}
 }

@@ -19,15 +19,12 @@ const (
 // settled returns the valid outline of what the rings fill under a rule. The rings may cross themselves and one another
 // and run either way.
 func settled(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
-	backward := make([]orb.Ring, len(rings))
+	turned := make([]orb.Ring, len(rings))
 	for k, r := range rings {
-		backward[k] = make(orb.Ring, len(r))
-		for i, v := range r {
-			backward[k][len(r)-1-i] = v
-		}
+		turned[k] = backward(r)
 	}
 	var parts []orb.MultiPolygon
-	for _, side := range [][]orb.Ring{rings, backward} {
+	for _, side := range [][]orb.Ring{rings, turned} {
 		mp, err := levels(side, rule)
 		if err != nil {
 			return nil, err
@@ -50,17 +47,16 @@ func levels(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
 	if err != nil || rule == nonZero || len(out) == 0 {
 		return out, err
 	}
-	b := boundOf(rings).Pad(1)
-	frame := orb.Ring{{b.Min[0], b.Min[1]}, {b.Min[0], b.Max[1]}, {b.Max[0], b.Max[1]}, {b.Max[0], b.Min[1]}, {b.Min[0], b.Min[1]}}
+	frame := frameAround(rings)
 	odd := true
 	for range maxWinding {
-		rings = append(rings[:len(rings):len(rings)], frame) // clockwise: one turn less everywhere
+		rings = append(rings[:len(rings):len(rings)], frame)
 		deeper, err := overlay.Positive(rings)
 		if err != nil || len(deeper) == 0 {
 			return out, err
 		}
 		if odd {
-			out, err = overlay.Difference(out, deeper)
+			out, err = minus(out, deeper)
 		} else {
 			out, err = overlay.Union(out, deeper)
 		}
@@ -70,6 +66,58 @@ func levels(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
 		odd = !odd
 	}
 	return nil, errors.New("a shape winds about a point too often")
+}
+
+// minus returns what lies in a and not in b: what winds once about a point and is not taken back.
+func minus(a, b orb.MultiPolygon) (orb.MultiPolygon, error) {
+	near, far := parted(a, b)
+	if len(near) == 0 {
+		return far, nil
+	}
+	rings := ringsOf(near)
+	for _, r := range ringsOf(b) {
+		rings = append(rings, backward(r))
+	}
+	mp, err := overlay.Positive(rings)
+	return append(far, mp...), err
+}
+
+// common returns what lies in a and in b: what winds twice about a point, less once everywhere.
+func common(a, b orb.MultiPolygon) (orb.MultiPolygon, error) {
+	near, _ := parted(a, b)
+	if len(near) == 0 {
+		return nil, nil
+	}
+	rings := append(ringsOf(near), ringsOf(b)...)
+	return overlay.Positive(append(rings, frameAround(rings)))
+}
+
+// parted parts the polygons of a into those whose box meets that of b, and the others.
+func parted(a, b orb.MultiPolygon) (near, far orb.MultiPolygon) {
+	box := b.Bound()
+	for _, p := range a {
+		if len(b) > 0 && p.Bound().Intersects(box) {
+			near = append(near, p)
+		} else {
+			far = append(far, p)
+		}
+	}
+	return near, far
+}
+
+// frameAround returns a clockwise rectangle around all rings: one turn less everywhere.
+func frameAround(rings []orb.Ring) orb.Ring {
+	b := boundOf(rings).Pad(1)
+	return orb.Ring{{b.Min[0], b.Min[1]}, {b.Min[0], b.Max[1]}, {b.Max[0], b.Max[1]}, {b.Max[0], b.Min[1]}, {b.Min[0], b.Min[1]}}
+}
+
+// backward returns the ring run the other way.
+func backward(r orb.Ring) orb.Ring {
+	out := make(orb.Ring, len(r))
+	for i, v := range r {
+		out[len(r)-1-i] = v
+	}
+	return out
 }
 
 // boundOf returns the box around all rings.

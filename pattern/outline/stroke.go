@@ -59,9 +59,7 @@ func (k *stroker) piece(p ...[2]float64) {
 	}
 	r = append(r, r[0])
 	if area(r) < 0 {
-		for a, b := 0, len(r)-1; a < b; a, b = a+1, b-1 {
-			r[a], r[b] = r[b], r[a]
-		}
+		r = backward(r)
 	}
 	k.points += len(p)
 	k.rings = append(k.rings, r)

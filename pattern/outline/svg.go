@@ -139,9 +139,7 @@ func rectClip(m matrix, box [4]float64) *clip {
 		r = append(r, m.apply([2]float64{box[0] + p[0]*box[2], box[1] + p[1]*box[3]}))
 	}
 	if area(r) < 0 {
-		for a, b := 0, len(r)-1; a < b; a, b = a+1, b-1 {
-			r[a], r[b] = r[b], r[a]
-		}
+		r = backward(r)
 	}
 	return &clip{mp: orb.MultiPolygon{{r}}, known: true}
 }

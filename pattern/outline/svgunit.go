@@ -104,7 +104,7 @@ func length(s string, whole float64) (v float64, ok bool) {
 	return v * per, ok
 }
 
-// transform reads a list of transforms. A list that is not one is an error in SVG and leaves nothing to draw: ok is false.
+// transform reads a list of transforms. Of a list that is in error nothing is taken: ok is false.
 func transform(s string) (m matrix, ok bool) {
 	m = unity
 	n := numbers{s}
@@ -113,14 +113,13 @@ func transform(s string) (m matrix, ok bool) {
 		if n.s == "" {
 			return m, true
 		}
-		open := strings.IndexByte(n.s, '(')
-		shut := strings.IndexByte(n.s, ')')
-		if open < 0 || shut < open {
-			return m, false
+		name, rest, ok := strings.Cut(n.s, "(")
+		if !ok {
+			return unity, false
 		}
-		name := strings.TrimSpace(n.s[:open])
-		args := numbers{n.s[open+1 : shut]}
-		n.s = n.s[shut+1:]
+		inner, rest, _ := strings.Cut(rest, ")") // the last one may be missing
+		name, n.s = strings.TrimSpace(name), rest
+		args := numbers{inner}
 		var v []float64
 		for len(v) <= 6 {
 			x, ok := args.number()
@@ -129,12 +128,9 @@ func transform(s string) (m matrix, ok bool) {
 			}
 			v = append(v, x)
 		}
-		if args.space(); args.s != "" {
-			return m, false
-		}
 		next, ok := oneTransform(name, v)
-		if !ok {
-			return m, false
+		if args.space(); !ok || args.s != "" {
+			return unity, false
 		}
 		m = m.after(next)
 	}

@@ -42,11 +42,11 @@ func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*
 		return nil
 	}
 	if t, ok := e.attr["transform"]; ok {
-		n, good := transform(t)
-		if !good {
-			return nil // an element with a transform in error is not drawn
+		if n, good := transform(t); good {
+			m = m.after(n)
+		} else {
+			d.note("transform in error")
 		}
-		m = m.after(n)
 	}
 	clips, err := d.cut(s, m, v, clips, used)
 	if err != nil {

@@ -72,6 +72,8 @@ const (
 	tightest, pixelShare = 0.4, 0.35
 	// maxRings: more pieces and holes than anyone drew.
 	maxRings = 20000
+	// leastPart of the way from paper to ink: a level typed nearer to paper than this would trace the paper.
+	leastPart = 0.01
 	// coverShare of the picture's area: a piece that fills more of it, without a hole, is no drawing.
 	coverShare = 0.999
 	// mostBlur in pixels that corners are put back for; what is blurred more is out of focus, and corners are a guess.

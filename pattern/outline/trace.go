@@ -40,7 +40,7 @@ func trace(r *Result, g grey, scale [2]float64, name string, o Options) error {
 	smooth(values, g.width, g.height, kernelFor(l.grain/l.contrast))
 	grid := contour.Grid[uint16]{Width: g.width, Height: g.height, Values: values, Outside: paperLevel}
 	level := paperLevel + part*(inkLevel-paperLevel)
-	if level <= paperLevel {
+	if part < leastPart {
 		return fmt.Errorf("no drawing found: everything in %s is darker than the level of %.3g, even the paper; "+
 			"the level it would find by itself is %.3g", name, unInvert(o, r.Level), unInvert(o, (l.paperAt+l.inkAt)/2/255))
 	}

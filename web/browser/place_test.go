@@ -65,6 +65,7 @@ type copyOf struct {
 	bound orb.Bound
 	seat  orb.Point // where the silhouette's own origin lies
 	up    orb.Point // where the silhouette's own upward direction points; its length is the scale
+	along orb.Point // and its own direction to the right
 	inner orb.Point // a point deep inside
 	depth float64   // mm from there to the edge
 }
@@ -87,7 +88,7 @@ func field(t *testing.T, d pattern.Draft) map[name]copyOf {
 		if !ok {
 			t.Fatalf("the draft has no silhouette %q", d.Motifs[c.Motif].Silhouette)
 		}
-		k := copyOf{name: name{c.Motif, c.Op, c.Cell}, seat: c.Map.Apply(orb.Point{}), up: c.Map.Vector(orb.Point{0, 1})}
+		k := copyOf{name: name{c.Motif, c.Op, c.Cell}, seat: c.Map.Apply(orb.Point{}), up: c.Map.Vector(orb.Point{0, 1}), along: c.Map.Vector(orb.Point{1, 0})}
 		for _, polygon := range s.Outline {
 			var rings orb.Polygon
 			for _, ring := range polygon {
@@ -162,26 +163,27 @@ func collide(t *testing.T, d pattern.Draft, s sight) collision {
 	t.Helper()
 	copies := field(t, d)
 	inside := d.FieldBound()
+	var fit []copyOf // inside the margin, with a deep point that nothing else covers
+	for _, c := range copies {
+		if !inside.Contains(c.bound.Min) || !inside.Contains(c.bound.Max) {
+			continue
+		}
+		if c = c.deepen(); s.free(s.on(c.inner)) && coverage(copies, c.inner) == 1 {
+			fit = append(fit, c)
+		}
+	}
 	var best collision
 	least := math.Inf(1)
-	for _, taken := range copies {
-		if taken.op == 0 || !inside.Contains(taken.bound.Min) || !inside.Contains(taken.bound.Max) {
-			continue
-		}
-		taken = taken.deepen()
+	for _, taken := range fit {
 		from := s.on(taken.inner)
-		if !s.free(from) || coverage(copies, taken.inner) != 1 || nearHandle(d, s, from) {
+		if taken.op == 0 || nearHandle(d, s, from, 30) {
 			continue
 		}
-		for _, other := range copies {
-			if other.motif == taken.motif || !inside.Contains(other.bound.Min) || !inside.Contains(other.bound.Max) {
+		for _, other := range fit {
+			if other.motif == taken.motif {
 				continue
 			}
-			other = other.deepen()
 			to := s.on(other.inner)
-			if !s.free(to) || coverage(copies, other.inner) != 1 {
-				continue
-			}
 			far := math.Hypot(to.x-from.x, to.y-from.y)
 			if far < 15 || far >= least {
 				continue
@@ -196,12 +198,12 @@ func collide(t *testing.T, d pattern.Draft, s sight) collision {
 	return best
 }
 
-// nearHandle reports whether a press there would take the end of one of the cell's sides.
-func nearHandle(d pattern.Draft, s sight, at point) bool {
+// nearHandle reports whether the end of one of the cell's sides, which the mouse could take, lies within a distance in px.
+func nearHandle(d pattern.Draft, s sight, at point, within float64) bool {
 	basis := d.Repeat.Cell().Basis()
 	for _, v := range []orb.Point{{1, 0}, {0, 1}} {
 		h := s.on(d.FieldMap().Apply(basis.Vector(v)))
-		if math.Hypot(h.x-at.x, h.y-at.y) < 30 {
+		if math.Hypot(h.x-at.x, h.y-at.y) < within {
 			return true
 		}
 	}

@@ -43,15 +43,18 @@ export function cameFromElsewhere() {
   fresh = true;
 }
 
-// Stores the draft now, if it has changed.
+// Stores the draft now, if it has changed. The editor is asked, not the last view that was shown: a change made just before
+// the page is left may not have been shown yet.
 export function keep() {
   clearTimeout(timer);
-  if (revision === null || revision === kept || !alive()) return;
+  if (revision === null || !alive()) return;
+  const now = editor.view().revision;
+  if (now === undefined || now === kept) return;
   const text = editor.save();
   if (!text) return;
   try {
     localStorage.setItem(KEY, text);
-    kept = revision;
+    kept = now;
   } catch {
     if (!complained) note('This browser has no room to keep the draft. Use Save before you close the page.');
     complained = true;

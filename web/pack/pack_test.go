@@ -79,7 +79,7 @@ func TestPackMakesAWholeDeployment(t *testing.T) {
 		"web/dist/left-over.txt": "from an earlier build",
 	})
 	args := []string{"-from", dir + "/web", "-wasm", dir + "/wasm", "-loader", dir + "/go/wasm_exec.js",
-		"-to", dir + "/web/dist", "-cache", dir + "/cache"}
+		"-demo", dir + "/go/wasm_exec.js", "-to", dir + "/web/dist", "-cache", dir + "/cache"}
 	for range 2 { // the second time from the cache
 		var out bytes.Buffer
 		if err := run(args, &out); err != nil {
@@ -91,7 +91,7 @@ func TestPackMakesAWholeDeployment(t *testing.T) {
 			}
 		}
 	}
-	want := []string{"editor.wasm", "editor.wasm.br", "editor.wasm.gz", "engine.wasm", "engine.wasm.br", "engine.wasm.gz",
+	want := []string{"demo.openwork.json", "demo.openwork.json.br", "demo.openwork.json.gz", "editor.wasm", "editor.wasm.br", "editor.wasm.gz", "engine.wasm", "engine.wasm.br", "engine.wasm.gz",
 		"index.html", "index.html.br", "index.html.gz", "js/main.mjs", "wasm_exec.js", "wasm_exec.js.br", "wasm_exec.js.gz"}
 	if got := names(t, filepath.Join(dir, "web/dist")); !slices.Equal(got, want) {
 		t.Errorf("files %v,\nwant %v", got, want)
@@ -132,7 +132,7 @@ func TestOverBudgetFailsAndKeepsTheOldFolder(t *testing.T) {
 		"web/index.html": "<!doctype html>", "wasm/editor.wasm": string(noise), "wasm/engine.wasm": "small",
 		"wasm_exec.js": "//", "web/dist/index.html": "the old one",
 	})
-	err := run([]string{"-from", dir + "/web", "-wasm", dir + "/wasm", "-loader", dir + "/wasm_exec.js",
+	err := run([]string{"-from", dir + "/web", "-wasm", dir + "/wasm", "-loader", dir + "/wasm_exec.js", "-demo", dir + "/wasm_exec.js",
 		"-to", dir + "/web/dist", "-cache", dir + "/cache"}, io.Discard)
 	if err == nil || !strings.Contains(err.Error(), "editor.wasm is") || strings.Contains(err.Error(), "engine.wasm is") {
 		t.Errorf("seed %d: %v; want an error that names the editor and not the engine", seed, err)

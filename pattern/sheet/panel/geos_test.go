@@ -3,10 +3,12 @@ package panel
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"runtime"
 	"sort"
 	"strings"
 	"testing"
@@ -52,21 +54,40 @@ func askGEOS(t *testing.T, drafts []pattern.Draft) []geosAnswer {
 		}
 		cases = append(cases, c)
 	}
+	// One process for each processor, each with a stretch of the cases.
+	answers := make([]geosAnswer, len(cases))
+	parts := min(runtime.NumCPU(), len(cases))
+	failed := make(chan error, parts)
+	for p := range parts {
+		from, to := p*len(cases)/parts, (p+1)*len(cases)/parts
+		go func() { failed <- oracle(cases[from:to], answers[from:to]) }()
+	}
+	for range parts {
+		if err := <-failed; err != nil {
+			t.Fatal(err)
+		}
+	}
+	return answers
+}
+
+// oracle runs the script over some cases.
+func oracle(cases []geosCase, answers []geosAnswer) error {
 	in, err := json.Marshal(cases)
 	if err != nil {
-		t.Fatal(err)
+		return err
 	}
 	cmd := exec.Command("/usr/bin/python3", "testdata/oracle.py")
 	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
 	out, err := cmd.Output()
 	if err != nil {
-		t.Fatalf("the GEOS oracle did not run (it needs Debian's package python3-shapely): %v", err)
+		return fmt.Errorf("the GEOS oracle did not run (it needs Debian's package python3-shapely): %w", err)
 	}
-	var answers []geosAnswer
-	if err := json.Unmarshal(out, &answers); err != nil || len(answers) != len(drafts) {
-		t.Fatalf("the oracle gave %d answers for %d drafts: %v", len(answers), len(drafts), err)
+	var got []geosAnswer
+	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(cases) {
+		return fmt.Errorf("the oracle gave %d answers for %d drafts: %v", len(got), len(cases), err)
 	}
-	return answers
+	copy(answers, got)
+	return nil
 }
 
 // TestCheckAgainstGEOS compares random drafts over all seventeen groups with GEOS: the same overlaps, the narrowest

@@ -1,0 +1,380 @@
+package simplify
+
+import (
+	"errors"
+	"math"
+	"math/rand"
+	"testing"
+
+	"openwork/geometry"
+
+	"github.com/paulmach/orb"
+)
+
+// ringOf samples a closed curve n times.
+func ringOf(n int, at func(t float64) orb.Point) orb.Ring {
+	var r orb.Ring
+	for k := range n {
+		r = append(r, at(2*math.Pi*float64(k)/float64(n)))
+	}
+	return append(r, r[0])
+}
+
+func closed(p ...orb.Point) orb.Ring { return append(append(orb.Ring{}, p...), p[0]) }
+
+// dense puts points along the edges of a ring, step mm apart.
+func dense(r orb.Ring, step float64) orb.Ring {
+	var out orb.Ring
+	for k := 0; k+1 < len(r); k++ {
+		n := max(1, int(math.Hypot(r[k+1][0]-r[k][0], r[k+1][1]-r[k][1])/step))
+		for i := range n {
+			t := float64(i) / float64(n)
+			out = append(out, orb.Point{r[k][0] + t*(r[k+1][0]-r[k][0]), r[k][1] + t*(r[k+1][1]-r[k][1])})
+		}
+	}
+	return append(out, out[0])
+}
+
+func backward(r orb.Ring) orb.Ring {
+	out := make(orb.Ring, len(r))
+	for k, v := range r {
+		out[len(r)-1-k] = v
+	}
+	return out
+}
+
+// away returns the greatest distance of any point of a, sampled every step, from b: brute force.
+func away(a, b orb.Ring, step float64) float64 {
+	worst := 0.0
+	for _, v := range dense(a, step) {
+		best := math.Inf(1)
+		for k := 0; k+1 < len(b); k++ {
+			best = math.Min(best, toSegment(v, b[k], b[k+1]))
+		}
+		worst = math.Max(worst, best)
+	}
+	return worst
+}
+
+// chordCount returns how many points the rule of Douglas and Peucker keeps of a ring.
+func chordCount(r orb.Ring, tolerance float64) int {
+	f := newFit(r, Options{Tolerance: 2 * tolerance}, nil)
+	far, best := 0, 0.0
+	for k, v := range f.p {
+		if d := math.Hypot(v[0]-f.p[0][0], v[1]-f.p[0][1]); d > best {
+			far, best = k, d
+		}
+	}
+	n := 2
+	f.chords(span{i: 0, j: far, level: 1}, func(int) { n++ })
+	f.chords(span{i: far, j: 0, level: 1}, func(int) { n++ })
+	return n
+}
+
+// meets counts pairs of edges that cross, touch or fold back, by looking at all pairs.
+func meets(mp orb.MultiPolygon) int {
+	var edges []edge
+	n := 0
+	for _, p := range mp {
+		for _, r := range p {
+			for k := 0; k+1 < len(r); k++ {
+				g := func(v orb.Point) corner {
+					return corner{x: int64(math.Round(v[0] / geometry.Grid)), y: int64(math.Round(v[1] / geometry.Grid))}
+				}
+				edges = append(edges, edge{g(r[k]), g(r[k+1]), n, k, len(r) - 1})
+			}
+			n++
+		}
+	}
+	bad := 0
+	for i, e := range edges {
+		for _, g := range edges[:i] {
+			switch {
+			case e.ring == g.ring && (e.k+1)%e.of == g.k:
+				if folds(e.a, e.b, g.b) {
+					bad++
+				}
+			case e.ring == g.ring && (g.k+1)%g.of == e.k:
+				if folds(g.a, g.b, e.b) {
+					bad++
+				}
+			case meet(e.a, e.b, g.a, g.b):
+				bad++
+			}
+		}
+	}
+	return bad
+}
+
+// placed returns fixtures turned, mirrored and scaled.
+func placed(r orb.Ring) map[string]orb.Ring {
+	out := map[string]orb.Ring{}
+	for name, m := range map[string][4]float64{
+		"as it is": {1, 0, 0, 1}, "turned by 90°": {0, 1, -1, 0}, "turned by 37°": {0.7986, 0.6018, -0.6018, 0.7986},
+		"turned by 200°": {-0.9397, -0.342, 0.342, -0.9397}, "mirrored": {-1, 0, 0, 1}, "small": {0.3, 0, 0, 0.3}, "large": {20, 0, 0, 20},
+	} {
+		var s orb.Ring
+		for _, v := range r {
+			s = append(s, orb.Point{m[0]*v[0] + m[2]*v[1] + 50, m[1]*v[0] + m[3]*v[1] + 30})
+		}
+		if m[0]*m[3]-m[1]*m[2] < 0 {
+			s = backward(s)
+		}
+		out[name] = s
+	}
+	return out
+}
+
+// Polygons come back corner by corner, however many points lie along their sides.
+func TestPolygonsKeepTheirCorners(t *testing.T) {
+	var star orb.Ring
+	for k := range 10 {
+		r := []float64{10, 4}[k%2]
+		star = append(star, orb.Point{r * math.Cos(float64(k) * math.Pi / 5), r * math.Sin(float64(k)*math.Pi/5)})
+	}
+	for name, r := range map[string]orb.Ring{
+		"square":   closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 10}, orb.Point{0, 10}),
+		"triangle": closed(orb.Point{0, 0}, orb.Point{9, 1}, orb.Point{3, 7}),
+		"star":     closed(star...),
+		"step":     closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 5}, orb.Point{6, 5}, orb.Point{6, 8}, orb.Point{0, 8}),
+		"sliver":   closed(orb.Point{0, 0}, orb.Point{20, 0}, orb.Point{20, 0.4}),
+	} {
+		for how, p := range placed(r) {
+			for _, step := range []float64{1e9, 0.11} {
+				got, err := Ring(dense(p, step), Options{Tolerance: 0.02})
+				if err != nil || len(got) != len(r) {
+					t.Errorf("%s, %s, a point every %g: %d corners, not %d (%v)", name, how, step, len(got)-1, len(r)-1, err)
+					continue
+				}
+				for _, v := range p {
+					best := math.Inf(1)
+					for _, w := range got {
+						best = math.Min(best, math.Hypot(v[0]-w[0], v[1]-w[1]))
+					}
+					if best > 3*geometry.Grid {
+						t.Errorf("%s, %s, a point every %g: the corner %v is %g mm off", name, how, step, v, best)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Round shapes keep their area, lie within the tolerance both ways, and need fewer points than chords do.
+func TestRoundShapes(t *testing.T) {
+	for name, r := range map[string]orb.Ring{
+		"circle":  ringOf(3000, func(a float64) orb.Point { return orb.Point{8 * math.Cos(a), 8 * math.Sin(a)} }),
+		"ellipse": ringOf(3000, func(a float64) orb.Point { return orb.Point{12 * math.Cos(a), 3 * math.Sin(a)} }),
+		"bean": ringOf(3000, func(a float64) orb.Point {
+			return orb.Point{(8 + 3*math.Cos(2*a)) * math.Cos(a), (8 + 3*math.Sin(3*a)) * math.Sin(a)}
+		}),
+	} {
+		for how, p := range placed(r) {
+			for _, tolerance := range []float64{0.01, 0.05, 0.2} {
+				got, err := Ring(p, Options{Tolerance: tolerance})
+				if err != nil {
+					t.Errorf("%s, %s: %v", name, how, err)
+					continue
+				}
+				size := math.Sqrt(geometry.RingArea(p))
+				area := geometry.RingArea(got)/geometry.RingArea(p) - 1
+				to, from := away(got, p, size/300), away(p, got, size/300)
+				if math.Abs(area) > 0.02*tolerance/size+2e-5 {
+					t.Errorf("%s, %s, tolerance %g: area is off by %.4f %%", name, how, tolerance, 100*area)
+				}
+				if most := tolerance + geometry.Grid; to > most || from > most {
+					t.Errorf("%s, %s, tolerance %g: %g and %g mm away", name, how, tolerance, to, from)
+				}
+				if n, need := len(got)-1, chordCount(p, tolerance); n > need+2 {
+					t.Errorf("%s, %s, tolerance %g: %d points, chords need %d", name, how, tolerance, n, need)
+				}
+			}
+		}
+	}
+}
+
+// wobbly returns a random smooth ring around a point, with noise along it.
+func wobbly(rng *rand.Rand, x, y, radius, noise float64, n int) orb.Ring {
+	var amp, phase [9]float64
+	for k := range amp {
+		amp[k], phase[k] = rng.NormFloat64()*0.25/float64(k+1), 7*rng.Float64()
+	}
+	return ringOf(n, func(a float64) orb.Point {
+		r := 1.0
+		for k := range amp {
+			r += amp[k] * math.Sin(float64(k+1)*a+phase[k])
+		}
+		r = radius*math.Max(0.15, r) + noise*rng.NormFloat64()
+		return orb.Point{x + r*math.Cos(a), y + r*math.Sin(a)}
+	})
+}
+
+func TestRandomShapes(t *testing.T) {
+	for seed := range int64(60) {
+		rng := rand.New(rand.NewSource(seed))
+		tolerance := 0.01 * math.Pow(10, rng.Float64())
+		r := wobbly(rng, 0, 0, 5+20*rng.Float64(), tolerance/8, 1500)
+		got, err := Ring(r, Options{Tolerance: tolerance})
+		if err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+			continue
+		}
+		if bad := meets(orb.MultiPolygon{{got}}); bad > 0 {
+			t.Errorf("seed %d: %d pairs of edges meet", seed, bad)
+		}
+		most := tolerance + geometry.Grid
+		if to, from := away(got, r, 0.05), away(r, got, 1); to > most || from > most {
+			t.Errorf("seed %d, tolerance %g: %g and %g mm away", seed, tolerance, to, from)
+		}
+		if a := geometry.RingArea(got)/geometry.RingArea(r) - 1; math.Abs(a) > 3e-4 {
+			t.Errorf("seed %d: area is off by %.4f %%", seed, 100*a)
+		}
+		if n, need := len(got)-1, chordCount(r, tolerance); n > need*13/10 {
+			t.Errorf("seed %d: %d points, chords need %d", seed, n, need)
+		}
+	}
+}
+
+// Strips, gaps and holes narrower than the tolerance: nothing crosses, nothing is lost.
+func TestNearerThanTheTolerance(t *testing.T) {
+	for seed := range int64(40) {
+		rng := rand.New(rand.NewSource(seed))
+		var mp orb.MultiPolygon
+		gap := 0.002 + 0.05*rng.Float64()
+		// A wavy strip folded on itself, a comb of teeth, and one blob in another with next to nothing between.
+		wave := func(x float64) float64 { return 0.7 * math.Sin(x) }
+		var strip orb.Ring
+		for k := range 400 {
+			x := float64(k) / 20
+			strip = append(strip, orb.Point{x, wave(x)})
+		}
+		for k := 399; k >= 0; k-- {
+			x := float64(k) / 20
+			strip = append(strip, orb.Point{x, wave(x) + gap})
+		}
+		mp = append(mp, orb.Polygon{append(strip, strip[0])})
+		var comb orb.Ring
+		for k := range 40 {
+			x := float64(k) * gap * 2
+			comb = append(comb, orb.Point{x, 5 + 0.1*rng.Float64()}, orb.Point{x, 9}, orb.Point{x + gap, 9}, orb.Point{x + gap, 5 + 0.1*rng.Float64()})
+		}
+		comb = append(comb, orb.Point{40 * gap * 2, 3}, orb.Point{0, 3})
+		mp = append(mp, orb.Polygon{backward(append(comb, comb[0]))})
+		state := *rng
+		outer := wobbly(&state, 30, 20, 6, 0, 900)
+		var inner orb.Ring
+		for _, v := range outer {
+			k := 1 - gap/6
+			inner = append(inner, orb.Point{30 + k*(v[0]-30), 20 + k*(v[1]-20)})
+		}
+		mp = append(mp, orb.Polygon{outer, backward(inner)})
+		const tolerance = 0.05
+		got, err := Outline(mp, Options{Tolerance: tolerance})
+		if err != nil {
+			t.Errorf("seed %d, gap %g: %v", seed, gap, err)
+			continue
+		}
+		if len(got) != 3 || len(got[2]) != 2 {
+			t.Errorf("seed %d: %d polygons", seed, len(got))
+			continue
+		}
+		if bad := meets(got); bad > 0 {
+			t.Errorf("seed %d, gap %g: %d pairs of edges meet", seed, gap, bad)
+		}
+		for k, r := range []orb.Ring{mp[0][0], mp[1][0], outer} {
+			if to, from := away(got[k][0], r, 0.05), away(r, got[k][0], 1); to > tolerance+geometry.Grid || from > tolerance+geometry.Grid {
+				t.Errorf("seed %d, ring %d: %g and %g mm away", seed, k, to, from)
+			}
+		}
+	}
+}
+
+// Points that rings share stay shared, and nothing else touches.
+func TestTouchingRings(t *testing.T) {
+	a := dense(closed(orb.Point{0, 0}, orb.Point{5, 0}, orb.Point{5, 5}, orb.Point{0, 5}), 0.2)
+	b := dense(closed(orb.Point{5, 5}, orb.Point{9, 5}, orb.Point{9, 9}, orb.Point{5, 9}), 0.2)
+	hole := ringOf(100, func(a float64) orb.Point { return orb.Point{1 - math.Cos(a), 2.5 - math.Sin(a)} })
+	hole[0], hole[100] = orb.Point{0, 2.6}, orb.Point{0, 2.6}
+	got, err := Outline(orb.MultiPolygon{{a, backward(hole)}, {b}}, Options{Tolerance: 0.05})
+	if err != nil || len(got) != 2 || len(got[0]) != 2 {
+		t.Fatal(got, err)
+	}
+	for _, want := range []orb.Point{{5, 5}, {0, 2.6}} {
+		n := 0
+		for _, p := range got {
+			for _, r := range p {
+				for _, v := range r[1:] {
+					if v == want {
+						n++
+					}
+				}
+			}
+		}
+		if n != 2 {
+			t.Errorf("%v is a corner of %d rings, not 2", want, n)
+		}
+	}
+	if geometry.Points(got) > 60 {
+		t.Errorf("%d points", geometry.Points(got))
+	}
+}
+
+func TestBadOutlines(t *testing.T) {
+	bow := closed(orb.Point{0, 0}, orb.Point{4, 4}, orb.Point{4, 0}, orb.Point{0, 4})
+	if _, err := Ring(bow, Options{Tolerance: 0.01}); !errors.Is(err, ErrCrossing) {
+		t.Errorf("a bow: %v", err)
+	}
+	a := closed(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 4}, orb.Point{0, 4})
+	b := closed(orb.Point{2, 2}, orb.Point{6, 2}, orb.Point{6, 6}, orb.Point{2, 6})
+	if _, err := Outline(orb.MultiPolygon{{a}, {b}}, Options{Tolerance: 0.01}); !errors.Is(err, ErrCrossing) {
+		t.Errorf("two squares that overlap: %v", err)
+	}
+	for name, r := range map[string]orb.Ring{
+		"no points": {}, "one point": {{1, 1}}, "the same point": {{1, 1}, {1, 1}, {1, 1}, {1, 1}}, "smaller than the grid": closed(orb.Point{0, 0}, orb.Point{1e-5, 0}, orb.Point{0, 1e-5}),
+	} {
+		if got, err := Ring(r, Options{Tolerance: 0.01}); len(got) != 0 {
+			t.Errorf("%s: %v, %v", name, got, err)
+		}
+	}
+	for name, v := range map[string]orb.Point{"NaN": {math.NaN(), 0}, "infinite": {0, math.Inf(1)}, "far": {1e7, 0}} {
+		if _, err := Ring(append(closed(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 4}), v), Options{Tolerance: 0.01}); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	for _, o := range []Options{{}, {Tolerance: -1}, {Tolerance: math.NaN()}, {Tolerance: 1, Blur: -1}, {Tolerance: 1, Blur: math.NaN()}, {Tolerance: math.Inf(1)}} {
+		if _, err := Ring(a, o); err == nil {
+			t.Errorf("%+v: no error", o)
+		}
+	}
+	// A ring smaller than the tolerance keeps its side and about its area.
+	small := ringOf(60, func(a float64) orb.Point { return orb.Point{0.02 * math.Cos(a), 0.02 * math.Sin(a)} })
+	if got, err := Ring(small, Options{Tolerance: 0.05}); err != nil || geometry.RingArea(got) < 0.5*geometry.RingArea(small) {
+		t.Errorf("a small ring: %v, %v", got, err)
+	}
+}
+
+// The tree of boxes finds what looking at all pairs finds.
+func TestCrossingsAgainstAllPairs(t *testing.T) {
+	for seed := range int64(200) {
+		rng := rand.New(rand.NewSource(seed))
+		var fits []*fit
+		var mp orb.MultiPolygon
+		for range 1 + rng.Intn(4) {
+			f := &fit{}
+			var r orb.Ring
+			for k := range 3 + rng.Intn(30) {
+				c := corner{x: int64(rng.Intn(40)), y: int64(rng.Intn(40)), span: k}
+				if n := len(f.drawn); n > 0 && f.drawn[n-1].x == c.x && f.drawn[n-1].y == c.y {
+					continue
+				}
+				f.drawn = append(f.drawn, c)
+				r = append(r, c.point())
+			}
+			fits = append(fits, f)
+			mp = append(mp, orb.Polygon{append(r, r[0])})
+		}
+		if got, want := len(crossings(fits)) > 0, meets(mp) > 0; got != want {
+			t.Errorf("seed %d: crossings found: %v, by all pairs: %v", seed, got, want)
+		}
+	}
+}

@@ -137,7 +137,7 @@ func TestAgainstBuffer(t *testing.T) {
 	var cases []geostest.Case
 	for _, f := range families {
 		rng := rand.New(rand.NewPCG(seed, 1))
-		for k := range 8 * *more {
+		for k := range 6 * *more {
 			s := f.make(rng)
 			for _, d := range []float64{math.Exp(4*rng.Float64() - 3), -math.Exp(4*rng.Float64() - 3)} {
 				mp, err := Offset(s, d, tolerance)

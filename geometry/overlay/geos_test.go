@@ -59,7 +59,7 @@ func TestPairsAgainstGEOS(t *testing.T) {
 	var loose []string
 	for _, f := range pairFamilies {
 		rng := rand.New(rand.NewPCG(seed, 1))
-		for k := range 40 * *more {
+		for k := range 25 * *more {
 			s := f.make(rng)
 			for _, op := range []string{"union", "difference", "intersection"} {
 				c := geostest.Case{Name: fmt.Sprintf("%s %d %s", f.name, k, op), Op: op, Shapes: s, Sliver: sliverWidth * gridStep}
@@ -88,7 +88,7 @@ func TestUnionOfManyAgainstGEOS(t *testing.T) {
 	var loose []string
 	for _, f := range manyFamilies {
 		rng := rand.New(rand.NewPCG(seed, 2))
-		for k := range 30 * *more {
+		for k := range 20 * *more {
 			s := f.make(rng)
 			mp, err := Union(s...)
 			if err != nil {

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
@@ -134,7 +135,7 @@ func runTrace(f *flag.FlagSet, args []string, out io.Writer) error {
 	for _, s := range r.Left {
 		fmt.Fprintln(os.Stderr, s)
 	}
-	return printJSON(out, silhouettes(r, plain[0]))
+	return json.NewEncoder(out).Encode(silhouettes(r, plain[0])) // on one line: outlines are long
 }
 
 func runCut(f *flag.FlagSet, args []string, out io.Writer) error {

@@ -93,3 +93,9 @@ func (k *Desk) roomAt(p orb.Point) float64 {
 	}
 	return least
 }
+
+// centred moves an outline so that its centre of area is the origin.
+func centred(mp orb.MultiPolygon) orb.MultiPolygon {
+	c := geometry.Centroid(mp)
+	return geometry.Transform(mp, geometry.Translate(-geometry.Snap(c[0]), -geometry.Snap(c[1])))
+}

@@ -1,0 +1,103 @@
+package desk
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"openwork/pattern"
+	"openwork/pattern/link"
+)
+
+// Start opens the draft of the last visit, or the demo, with nothing before it to undo.
+func (k *Desk) Start(text string) error {
+	d, err := pattern.Decode(strings.NewReader(text))
+	if err != nil {
+		return fmt.Errorf("the draft kept from last time could not be read: %w", err)
+	}
+	k.history = pattern.NewHistory(d)
+	k.selectFirst()
+	k.settled(true)
+	k.fit()
+	return nil
+}
+
+// OpenText opens a draft from its file's text. On an error what was open stays.
+func (k *Desk) OpenText(text string) error {
+	d, err := pattern.Decode(strings.NewReader(text))
+	if err != nil {
+		return fmt.Errorf("this draft could not be opened: %w; what was open is still here", err)
+	}
+	k.Open(d)
+	return nil
+}
+
+// OpenLink opens a draft from an address or its fragment. On an error what was open stays.
+func (k *Desk) OpenLink(address string) error {
+	d, err := link.Decode(address)
+	if err != nil {
+		return fmt.Errorf("this link could not be opened: %w; what was open is still here", err)
+	}
+	k.Open(d)
+	return nil
+}
+
+// Link returns the fragment that opens the draft elsewhere.
+func (k *Desk) Link() (string, error) { return link.Encode(k.Draft()) }
+
+// Pieces adds traced silhouettes, or puts the first chosen one in the place of a silhouette's outline. traced is the
+// engine's list of silhouettes; chosen are indexes into it.
+func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
+	var list []pattern.Silhouette
+	if err := json.Unmarshal([]byte(traced), &list); err != nil {
+		return errors.New("the traced outlines could not be read; trace the picture again")
+	}
+	id, replace := strings.CutPrefix(mode, "replace:")
+	if len(chosen) == 0 {
+		return errors.New("no piece is chosen; tick at least one")
+	}
+	k.history.Begin()
+	for n, i := range chosen {
+		if i < 0 || i >= len(list) {
+			k.history.Abandon()
+			return fmt.Errorf("there is no traced piece %d", i+1)
+		}
+		outline := centred(list[i].Outline)
+		c := pattern.Command{Name: "draw", Text: list[i].Name, Outline: outline}
+		if replace && n == 0 {
+			c = pattern.Command{Name: "redraw", ID: id, Outline: outline}
+		} else {
+			k.placeNew(&c, outline)
+		}
+		if err := k.history.Try(c); err != nil {
+			k.history.Abandon()
+			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
+		}
+	}
+	k.history.Settle()
+	k.keepSelection()
+	if m := k.Draft().Motifs; !replace && len(m) > 0 {
+		k.choose(m[len(m)-1].ID)
+	}
+	k.settled(true)
+	return nil
+}
+
+// FileName returns a name for the draft's files, without an ending: the title's letters and digits joined by dashes.
+func (k *Desk) FileName() string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(k.Draft().Title) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r > 127:
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+	}
+	name := strings.Trim(b.String(), "-")
+	if name == "" {
+		return "draft"
+	}
+	return name
+}

@@ -12,13 +12,14 @@ type fit struct {
 	polygon int
 	hole    bool
 
-	p     []orb.Point // the ring's points, the last not repeated
-	fixed []bool      // of p: shared with another place, so that it must stay; nil where none is
-	area  float64     // of the ring, with its sign
-	sums  []moments   // sums[k]: of the stretch from point 0 to point k, k ≤ len(p)
-	spans []span      // in ring order; the last ends where the first begins
-	joins []orb.Point // where each span begins, in the answer
-	drawn []corner    // the answer
+	p       []orb.Point // the ring's points, the last not repeated
+	fixed   []bool      // of p: shared with another place, so that it must stay; nil where none is
+	area    float64     // of the ring, with its sign
+	sums    []moments   // sums[k]: of the stretch from point 0 to point k, k ≤ len(p)
+	spans   []span      // in ring order; the last ends where the first begins
+	joins   []orb.Point // where each span begins, in the answer
+	missing float64     // area that the answer still lacks
+	drawn   []corner    // the answer
 }
 
 // span is a run of the ring from point i on to point j; where both are the same point it is the whole ring.

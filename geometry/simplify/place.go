@@ -11,10 +11,10 @@ import (
 // more than the tolerance; sharp corners and the ends of refined spans stay where they are.
 //
 // The sum of the distances, each with its sign, is zero at the best place, and with it, all but for the turns between
-// edges, the difference of the areas.
+// edges, the difference of the areas. What is left of that, all joins that may move share by moving alike.
 func (f *fit) place() {
 	n := len(f.spans)
-	f.joins = f.joins[:0]
+	f.joins, f.missing = f.joins[:0], 0
 	for k, s := range f.spans {
 		v := f.p[s.i]
 		if s.sharp && s.level == 0 && f.spans[(k+n-1)%n].level == 0 {
@@ -63,10 +63,63 @@ func (f *fit) place() {
 			}
 		}
 	}
-	for k := range f.joins {
-		f.joins[k][0] += t[k] * across[k][0]
-		f.joins[k][1] += t[k] * across[k][1]
+	from := append([]orb.Point(nil), f.joins...)
+	move := func() {
+		for k := range f.joins {
+			f.joins[k] = orb.Point{from[k][0] + t[k]*across[k][0], from[k][1] + t[k]*across[k][1]}
+		}
 	}
+	move()
+	for range areaRounds {
+		// The area changes by this much for each mm that join k moves.
+		sum := 0.0
+		for k := range t {
+			p, q := f.joins[(k+n-1)%n], f.joins[(k+1)%n]
+			sum += (across[k][1]*(p[0]-q[0]) - across[k][0]*(p[1]-q[1])) / 2
+		}
+		if math.Abs(sum) < parallel {
+			return
+		}
+		f.missing = f.areaMissing()
+		by := math.Max(-f.o.Tolerance/4, math.Min(f.o.Tolerance/4, f.missing/sum))
+		for k := range t {
+			t[k] = math.Max(-f.o.Tolerance, math.Min(f.o.Tolerance, t[k]+by))
+		}
+		move()
+	}
+	f.missing = f.areaMissing()
+}
+
+// areaMissing returns the area that the answer must still gain to have the ring's, with the tips of the corners that have
+// been put back.
+func (f *fit) areaMissing() float64 {
+	n := len(f.spans)
+	missing := f.area - ringArea(f.drawnPoints())
+	for k, s := range f.spans {
+		before := f.spans[(k+n-1)%n]
+		if f.joins[k] != s.at || !s.sharp || before.level > 0 || s.level > 0 {
+			continue
+		}
+		tip := []orb.Point{s.at, f.p[s.a]}
+		for m, i := f.steps(before.b, s.a), s.a; m > 0; m-- {
+			i = f.step(i, -1)
+			tip = append(tip, f.p[i])
+		}
+		missing += ringArea(tip)
+	}
+	return missing
+}
+
+// drawnPoints returns the corners of the answer before they are snapped.
+func (f *fit) drawnPoints() []orb.Point {
+	var out []orb.Point
+	for k, s := range f.spans {
+		out = append(out, f.joins[k])
+		if s.level > 0 {
+			f.chords(s, func(i int) { out = append(out, f.p[i]) })
+		}
+	}
+	return out
 }
 
 // leftOf returns the unit normal to the left of the chord of span k, from where it begins to where the next begins.

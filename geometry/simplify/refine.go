@@ -1,10 +1,14 @@
 package simplify
 
-import "openwork/geometry"
+import (
+	"math"
 
-// refineFar refines the spans whose edge strays too far from the ring, and says whether there were any: such a span is
-// cut in two where it strays most, or, when it is short or time is up, drawn as chords. Afterwards lines may meet
-// elsewhere, so it must be asked again.
+	"openwork/geometry"
+)
+
+// refineFar refines the spans whose edge strays too far from the ring, and, where the ring's area cannot be kept, the
+// roughest span. It says whether there were any: such a span is cut in two where it strays most, or, when it is short or
+// time is up, drawn as chords. Afterwards joins lie elsewhere, so it must be asked again.
 func (f *fit) refineFar(last bool) bool {
 	if len(f.spans) == 0 {
 		return false
@@ -14,9 +18,14 @@ func (f *fit) refineFar(last bool) bool {
 	}
 	again := false
 	spans := f.spans
+	roughest := -1
+	if !last && math.Abs(f.missing) > areaSlack*math.Abs(f.area) {
+		roughest = f.roughest()
+	}
 	var out []span
 	for k, s := range spans {
 		at, far := f.strays(k)
+		far = far || k == roughest
 		switch {
 		case !far:
 			out = append(out, s)
@@ -40,6 +49,20 @@ func (f *fit) refineFar(last bool) bool {
 	}
 	f.spans = out
 	return again
+}
+
+// roughest returns the span whose run lies least well along a line, among those that can be cut in two; −1 if none can.
+func (f *fit) roughest() int {
+	best, worst := -1, 0.0
+	for k, s := range f.spans {
+		if s.level > 0 || f.steps(s.i, s.j) <= shortSpan {
+			continue
+		}
+		if r := f.between(s.i, s.j).residual(); r > worst {
+			best, worst = k, r
+		}
+	}
+	return best
 }
 
 // strays says whether span k, drawn as one edge, lies too far from its run, and where best to cut it then.

@@ -23,6 +23,32 @@ func (f *fit) sharpen() {
 			f.sharpenAt(k, between)
 		}
 	}
+	f.rejoin()
+}
+
+// rejoin joins neighbouring runs again that now, without the corners that parted them, lie along one line.
+func (f *fit) rejoin() {
+	limit := fitShare * f.o.Tolerance
+	for k := 0; k < len(f.spans) && len(f.spans) > 3; k++ {
+		next := (k + 1) % len(f.spans)
+		a, b := f.spans[k], f.spans[next]
+		if b.sharp || f.stays(b.i) || f.steps(a.i, a.j)+f.steps(b.i, b.j) >= len(f.p) {
+			continue
+		}
+		m := f.between(a.a, b.b)
+		l := f.lineThrough(a.a, b.b)
+		ok := m.residual() <= limit*limit*m.l
+		for i := a.a; ok && i != b.b; i = f.step(i, 1) {
+			ok = math.Abs(l.off(f.p[i])) <= rejoinShare*f.o.Tolerance
+		}
+		if !ok {
+			continue
+		}
+		a.j, a.b, a.line = b.j, b.b, l
+		f.spans[k] = a
+		f.spans = slices.Delete(f.spans, next, next+1)
+		k = max(-1, k-2)
+	}
 }
 
 // sharpenAt tries the corner between span k and the one after `between` short ones.
@@ -31,7 +57,7 @@ func (f *fit) sharpenAt(k, between int) {
 	a, b := f.spans[k], f.spans[next]
 	blur := f.o.Blur
 	if f.length(a.i, a.j) < shortestFlank*blur || f.length(b.i, b.j) < shortestFlank*blur ||
-		between > 0 && f.length(a.j, b.i) > longestRound*blur {
+		between > 0 && f.length(a.j, b.i) > longestRound*(blur+f.o.Tolerance) {
 		return
 	}
 	for m := 1; m <= between+1; m++ {

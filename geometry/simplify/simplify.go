@@ -136,14 +136,16 @@ func settle(fits []*fit) error {
 			}
 			f.draw()
 		}
-		for _, c := range crossings(fits) {
-			if fits[c.ring].refineAt(c.span) {
-				again = true
-			} else if round == maxRounds-1 {
-				return ErrCrossing
-			}
+		meeting := crossings(fits)
+		refined := false
+		for _, c := range meeting {
+			refined = fits[c.ring].refineAt(c.span) || refined
 		}
-		if !again {
+		switch {
+		case refined:
+		case len(meeting) > 0:
+			return ErrCrossing
+		case !again:
 			return nil
 		}
 	}

@@ -170,7 +170,7 @@ func named(t *testing.T, p *tab) {
 		t.Fatal(err)
 	}
 	controls := map[string]bool{"textbox": true, "combobox": true, "checkbox": true, "radio": true, "slider": true, "spinbutton": true,
-		"button": true, "link": true, "searchbox": true, "listbox": true, "dialog": true, "application": true, "form": true}
+		"button": true, "link": true, "searchbox": true, "listbox": true, "dialog": true, "application": true}
 	found := 0
 	for _, n := range tree.Nodes {
 		if n.Ignored || n.Role == nil || !controls[word(n.Role)] {

@@ -57,7 +57,8 @@ export class Labels {
     }
     pen.fillStyle = this.#colour(label, ruler);
     // A long figure on the left ruler moves over its tick rather than off the edge.
-    const x = label.kind === 'ruler-y' && label.align === 'right' ? Math.max(label.x, pen.measureText(label.text).width + 3) : label.x;
+    const before = {left: 0, center: 0.5, right: 1}[label.align] ?? 0; // the part of the figure that stands left of its x
+    const x = label.kind === 'ruler-y' ? Math.max(label.x, before * pen.measureText(label.text).width + 3) : label.x;
     pen.fillText(label.text, x, label.y);
   }
 

@@ -45,9 +45,13 @@ func newPiece(p orb.Polygon, set int) (*piece, error) {
 	if len(q.rings) == 0 {
 		return nil, nil
 	}
-	b := q.rings[0].Bound()
-	q.box = box{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
+	q.box = ringBox(q.rings[0])
 	return q, nil
+}
+
+func ringBox(r orb.Ring) box {
+	b := r.Bound()
+	return box{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
 }
 
 // ringArea returns the signed area of a ring, closed or not.
@@ -119,15 +123,19 @@ func distanceToLine(e [2]point, p point) float64 {
 	return math.Hypot(p.x-e[0].x-t*dx, p.y-e[0].y-t*dy)
 }
 
-// liesIn reports whether p, which does not touch q, lies inside it.
-func (p *piece) liesIn(q *piece) bool {
-	if p.box.minX < q.box.minX || p.box.maxX > q.box.maxX || p.box.minY < q.box.minY || p.box.maxY > q.box.maxY {
-		return false
-	}
-	at := point{p.rings[0][0][0], p.rings[0][0][1]}
-	in := false
-	q.tree.below(at, func(i int32) float64 {
-		e := q.edges[i]
+// liesIn reports whether the outer ring of p, which does not touch q, lies inside q.
+func (p *piece) liesIn(q *piece) bool { return p.box.within(q.box) && q.holds(p.rings[0][0]) }
+
+// surroundsHole reports whether a hole of q, which does not touch p, lies inside p.
+func (p *piece) surroundsHole(q *piece) bool {
+	return slices.ContainsFunc(q.rings[1:], func(h orb.Ring) bool { return ringBox(h).within(p.box) && p.holds(h[0]) })
+}
+
+// holds reports whether v, which is not on the outline, lies inside p.
+func (p *piece) holds(v orb.Point) bool {
+	at, in := point{v[0], v[1]}, false
+	p.tree.below(at, func(i int32) float64 {
+		e := p.edges[i]
 		if e[1].less(e[0]) {
 			e[0], e[1] = e[1], e[0]
 		}
@@ -174,7 +182,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 		case !p.liesIn(q):
 			return
 		}
-		if op.within(pieces[i].set, pieces[j].set) {
+		if op.within(pieces[i].set, pieces[j].set) || pieces[i].surroundsHole(pieces[j]) {
 			link(i, j)
 		} else {
 			pieces[i].covered = true

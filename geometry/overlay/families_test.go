@@ -174,6 +174,32 @@ var pairFamilies = []family{
 		slices.Reverse(plug)
 		return two(a, orb.MultiPolygon{{plug}})
 	}, ""},
+	{"discs and rings in and round the holes of a sieve", func(rng *rand.Rand) []orb.MultiPolygon {
+		const k = 4
+		a := geostest.Sieve(rng, k)
+		var b orb.MultiPolygon
+		for i := range k {
+			for j := range k {
+				c := orb.Point{float64(i) + 0.5, float64(j) + 0.5}
+				switch rng.IntN(5) {
+				case 0: // in the hole
+					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.05, 0, 12, false)})
+				case 1: // round the hole
+					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.48, 0, 24, false)})
+				case 2: // a ring round the hole
+					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.485, 0, 24, false), geostest.Blob(rng, c, 0.47, 0, 24, true)})
+				case 3: // a ring round it, and a disc in it
+					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.485, 0, 24, false), geostest.Blob(rng, c, 0.47, 0, 24, true)},
+						orb.Polygon{geostest.Blob(rng, c, 0.05, 0, 12, false)})
+				}
+			}
+		}
+		if rng.IntN(2) == 0 {
+			b = append(b, frameOf(-9, 1, -1, 2)[0])
+			b = append(b, frameOf(k-0.004, -1, k+2, k+1)[0])
+		}
+		return two(a, b)
+	}, ""},
 	{"blocks of squares", func(rng *rand.Rand) []orb.MultiPolygon {
 		return two(blocks(rng, 6, rng.Float64()), isometry{shift: orb.Point{float64(rng.IntN(3)), float64(rng.IntN(3))}}.shape(blocks(rng, 6, rng.Float64())))
 	}, ""},

@@ -32,8 +32,7 @@ func Nest(rings []orb.Ring) orb.MultiPolygon {
 			r = append(slices.Clone(r), r[0])
 		}
 		if a := ringArea(r); a != 0 {
-			b := r.Bound()
-			items = append(items, nested{ring: r, area: a, box: box{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}, parent: -1})
+			items = append(items, nested{ring: r, area: a, box: ringBox(r), parent: -1})
 		}
 	}
 	slices.SortStableFunc(items, func(a, b nested) int { return cmp.Compare(math.Abs(b.area), math.Abs(a.area)) })
@@ -70,7 +69,7 @@ func Nest(rings []orb.Ring) orb.MultiPolygon {
 // holds reports whether in lies inside n. The rings may touch: points of in that lie on n decide nothing, and another
 // one is asked, middles of edges first.
 func (n *nested) holds(in *nested) bool {
-	if in.box.minX < n.box.minX || in.box.maxX > n.box.maxX || in.box.minY < n.box.minY || in.box.maxY > n.box.maxY {
+	if !in.box.within(n.box) {
 		return false
 	}
 	var best orb.Point

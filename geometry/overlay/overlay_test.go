@@ -74,6 +74,12 @@ var tables = []struct {
 	{"one inside another shared", "intersection", two(plate, rect(-5, -5, 15, 15)), 84, 1, 1},
 	{"one inside a hole shared", "intersection", two(plate, rect(4, 4, 6, 6)), 0, 0, 0},
 	{"one inside the sheet of a plate shared", "intersection", two(plate, rect(1, 1, 2, 2)), 1, 1, 0},
+	{"one inside a shell, round the shell's hole, shared", "intersection", two(plate, rect(1, 1, 9, 9)), 64 - 16, 1, 1},
+	{"one inside a shell, round the shell's hole, left over", "difference", two(rect(1, 1, 9, 9), plate), 16, 1, 0},
+	{"one inside a shell, round the shell's hole, cut out", "difference", two(plate, rect(1, 1, 9, 9)), 100 - 64, 1, 1},
+	{"one inside a shell, round the shell's hole, joined", "union", two(plate, rect(1, 1, 9, 9)), 100, 1, 0},
+	{"a frame inside a shell, round the shell's hole, shared", "intersection",
+		two(plate, orb.MultiPolygon{{rect(1, 1, 9, 9)[0][0], hole(2, 2, 8, 8)}}), 64 - 36, 1, 1},
 	{"pieces inside, across and outside", "intersection",
 		two(append(append(append(orb.MultiPolygon{}, rect(1, 1, 2, 2)...), rect(9, 4, 11, 5)...), rect(30, 1, 31, 2)...), rect(0, 0, 10, 10)), 2, 2, 0},
 }

@@ -13,6 +13,10 @@ func (b box) with(c box) box {
 	return box{min(b.minX, c.minX), min(b.minY, c.minY), max(b.maxX, c.maxX), max(b.maxY, c.maxY)}
 }
 
+func (b box) within(c box) bool {
+	return b.minX >= c.minX && b.maxX <= c.maxX && b.minY >= c.minY && b.maxY <= c.maxY
+}
+
 // near reports whether two boxes come within pad of one another in both directions.
 func (b box) near(c box, pad float64) bool {
 	return b.minX <= c.maxX+pad && c.minX <= b.maxX+pad && b.minY <= c.maxY+pad && c.minY <= b.maxY+pad

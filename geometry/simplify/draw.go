@@ -24,24 +24,31 @@ func (c corner) point() orb.Point {
 // draw writes the answer as the spans now have it, corners that fall together on the grid once.
 func (f *fit) draw() {
 	f.drawn = f.drawn[:0]
-	add := func(v orb.Point, k int, stays bool) {
-		perUnit := math.Round(1 / geometry.Grid)
-		c := corner{int64(math.Round(v[0] * perUnit)), int64(math.Round(v[1] * perUnit)), k, stays}
-		if n := len(f.drawn); n > 0 && f.drawn[n-1].x == c.x && f.drawn[n-1].y == c.y {
-			f.drawn[n-1].span = k
-			f.drawn[n-1].stays = f.drawn[n-1].stays || stays
-			return
-		}
-		f.drawn = append(f.drawn, c)
-	}
 	f.place()
 	for k, s := range f.spans {
-		add(f.joins[k], k, f.stays(s.i))
+		f.add(f.joins[k], k, f.stays(s.i))
 		if s.level > 0 {
-			f.chords(s, func(i int) { add(f.p[i], k, f.stays(i)) })
+			f.chords(s, func(i int) { f.add(f.p[i], k, f.stays(i)) })
 		}
 	}
-	for n := len(f.drawn); n > 1 && f.drawn[0].x == f.drawn[n-1].x && f.drawn[0].y == f.drawn[n-1].y; n-- {
+	f.closeDrawn()
+}
+
+// add appends a corner to the answer.
+func (f *fit) add(v orb.Point, k int, stays bool) {
+	perUnit := math.Round(1 / geometry.Grid)
+	c := corner{int64(math.Round(v[0] * perUnit)), int64(math.Round(v[1] * perUnit)), k, stays}
+	if n := len(f.drawn); n > 0 && same(f.drawn[n-1], c) {
+		f.drawn[n-1].span = k
+		f.drawn[n-1].stays = f.drawn[n-1].stays || stays
+		return
+	}
+	f.drawn = append(f.drawn, c)
+}
+
+// closeDrawn takes corners off the end that are the first again.
+func (f *fit) closeDrawn() {
+	for n := len(f.drawn); n > 1 && same(f.drawn[0], f.drawn[n-1]); n-- {
 		f.drawn = f.drawn[:n-1]
 	}
 }

@@ -52,13 +52,12 @@ func Outline(mp orb.MultiPolygon, o Options) (orb.MultiPolygon, error) {
 			}
 		}
 	}
-	out, err := outline(mp, o, nil)
-	if err != nil {
-		if shared := sharedPoints(mp); len(shared) > 0 {
-			out, err = outline(mp, o, shared)
+	if o.Blur > 0 { // lines through a picture share nothing, as a rule
+		if out, err := outline(mp, o, nil); err == nil {
+			return out, nil
 		}
 	}
-	return out, err
+	return outline(mp, o, sharedPoints(mp))
 }
 
 // outline is Outline with the points that are shared on purpose.

@@ -65,6 +65,8 @@ const (
 	areaSlack = 2e-4
 	// shortSpan is the number of steps up to which a run is not worth cutting in two.
 	shortSpan = 3
+	// pairsPerCrossing: so many pairs of edges are looked at for each crossing that is asked for, then it is given up.
+	pairsPerCrossing = 1000
 	// leafEdges is how many consecutive edges share one box when crossings are sought.
 	leafEdges = 6
 )

@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"openwork/geometry"
-	"openwork/geometry/overlay"
 
 	"github.com/paulmach/orb"
 )
@@ -35,12 +34,12 @@ func (d *drawing) compose(pageArea float64, o Options) (mp orb.MultiPolygon, tol
 				continue
 			}
 			if err := c.add(p); err != nil {
-				return nil, 0, err
+				return nil, 0, notMadeOut(err)
 			}
 		}
 	}
 	if mp, err = c.flush(); err != nil {
-		return nil, 0, err
+		return nil, 0, notMadeOut(err)
 	}
 	if len(mp) == 0 && d.count["white shape"] > 0 { // white on nothing: it must be meant
 		delete(d.count, "white shape")
@@ -126,10 +125,10 @@ func (c *composer) regions(s shape) ([]region, error) {
 		}
 		mp, err := settled(rings(parts), s.rule)
 		if err != nil {
-			return nil, fmt.Errorf("has a shape that could not be made out: %w", err)
+			return nil, notMadeOut(err)
 		}
 		if err := add(mp, s.fill); err != nil {
-			return nil, err
+			return nil, notMadeOut(err)
 		}
 	}
 	if s.stroke != noPaint {
@@ -138,7 +137,7 @@ func (c *composer) regions(s shape) ([]region, error) {
 			return nil, err
 		}
 		if err := add(mp, s.stroke); err != nil {
-			return nil, err
+			return nil, notMadeOut(err)
 		}
 	}
 	return out, nil
@@ -160,7 +159,7 @@ func (c *composer) clipped(cut *clip) (orb.MultiPolygon, error) {
 			all = append(all, p.mp)
 		}
 	}
-	mp, err := overlay.Union(all...)
+	mp, err := united(all)
 	cut.mp = mp
 	return mp, err
 }
@@ -210,5 +209,10 @@ func (c *composer) flush() (orb.MultiPolygon, error) {
 	if len(c.ink) == 1 {
 		return c.ink[0], nil
 	}
-	return overlay.Union(c.ink...)
+	return united(c.ink)
+}
+
+// notMadeOut is the end of the sentence for shapes that could not be united.
+func notMadeOut(err error) error {
+	return fmt.Errorf("has shapes that could not be made out: %w", err)
 }

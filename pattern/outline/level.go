@@ -9,30 +9,30 @@ const (
 )
 
 // levelled returns the picture with the light taken out, as 16-bit numbers between and somewhat beyond paperLevel and
-// inkLevel. Paper and ink are computed at knots of a fine net, and run straight between them along rows.
+// inkLevel: base − gain·grey, both computed at knots of a fine net and running straight between them along rows.
 func levelled(g grey, l light) []uint16 {
 	out := make([]uint16, len(g.v))
 	columns := (g.width+levelStep-1)/levelStep + 1
-	paper, gain := make([]float64, columns), make([]float64, columns)
+	base, gain := make([]float32, columns), make([]float32, columns)
 	for y := range g.height {
 		if y%levelStep == 0 { // rows are treated alike in bands: light does not change within one
 			fy := 2*(float64(min(y+levelStep/2, g.height))+0.5)/float64(g.height) - 1
 			for c := range columns {
 				fx := 2*(float64(c*levelStep)+0.5)/float64(g.width) - 1
 				p := l.paper(fx, fy)
-				paper[c] = p
-				gain[c] = (inkLevel - paperLevel) / math.Max(p-l.inkFor(p), leastContrast/2)
+				k := (inkLevel - paperLevel) / math.Max(p-l.inkFor(p), leastContrast/2)
+				base[c], gain[c] = float32(paperLevel+p*k+0.5), float32(k)
 			}
 		}
 		src, dst := g.v[y*g.width:(y+1)*g.width], out[y*g.width:(y+1)*g.width]
 		for c := 0; c*levelStep < g.width; c++ {
 			lo, hi := c*levelStep, min((c+1)*levelStep, g.width)
-			p, k := paper[c], gain[c]
-			dp, dk := (paper[c+1]-p)/levelStep, (gain[c+1]-k)/levelStep
-			for x := lo; x < hi; x++ {
-				v := paperLevel + (p-float64(src[x]))*k
-				dst[x] = uint16(math.Max(0, math.Min(65535, v+0.5)))
-				p += dp
+			b, k := base[c], gain[c]
+			db, dk := (base[c+1]-b)/levelStep, (gain[c+1]-k)/levelStep
+			to := dst[lo:hi]
+			for x, v := range src[lo:hi] {
+				to[x] = uint16(min(max(int32(b-float32(v)*k), 0), 65535))
+				b += db
 				k += dk
 			}
 		}
@@ -136,7 +136,7 @@ func smooth(v []uint16, width, height int, k kernel) {
 		}
 		dst := v[y*width : (y+1)*width]
 		for x, s := range sum {
-			dst[x] = uint16(min(max(s+0.5, 0), 65535))
+			dst[x] = uint16(min(max(int32(s+0.5), 0), 65535))
 		}
 	}
 }

@@ -2,8 +2,10 @@ package outline
 
 import (
 	"errors"
+	"fmt"
 
 	"openwork/geometry/overlay"
+	"openwork/geometry/simplify"
 
 	"github.com/paulmach/orb"
 )
@@ -19,6 +21,9 @@ const (
 // settled returns the valid outline of what the rings fill under a rule. The rings may cross themselves and one another
 // and run either way.
 func settled(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
+	if err := tangled(rings); err != nil {
+		return nil, err
+	}
 	turned := make([]orb.Ring, len(rings))
 	for k, r := range rings {
 		turned[k] = backward(r)
@@ -38,6 +43,26 @@ func settled(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
 		return parts[0], nil
 	}
 	return overlay.Union(parts...)
+}
+
+// tangled returns an error for rings that cross so often that to make them out would take minutes.
+func tangled(rings []orb.Ring) error {
+	if simplify.Crossings(rings, maxCrossings) > maxCrossings {
+		return fmt.Errorf("lines cross more than %d times; simplify them first", maxCrossings)
+	}
+	return nil
+}
+
+// united returns the union of shapes.
+func united(shapes []orb.MultiPolygon) (orb.MultiPolygon, error) {
+	var rings []orb.Ring
+	for _, s := range shapes {
+		rings = append(rings, ringsOf(s)...)
+	}
+	if err := tangled(rings); err != nil {
+		return nil, err
+	}
+	return overlay.Union(shapes...)
 }
 
 // levels returns what the rings wind about at least once counter-clockwise; by the even-odd rule, that less what they

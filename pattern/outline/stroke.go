@@ -27,6 +27,9 @@ func (c *composer) stroked(s shape) (orb.MultiPolygon, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := tangled(rings(parts)); err != nil {
+		return nil, notMadeOut(err)
+	}
 	k := &stroker{pen: s.pen, r: s.pen.width / 2, m: s.m, tolerance: c.tolerance / stretch}
 	for _, l := range parts {
 		k.line(l)
@@ -36,7 +39,7 @@ func (c *composer) stroked(s shape) (orb.MultiPolygon, error) {
 	}
 	mp, err := overlay.Positive(k.rings)
 	if err != nil {
-		return nil, fmt.Errorf("has a stroke that could not be made out: %w", err)
+		return nil, notMadeOut(err)
 	}
 	return mp, nil
 }

@@ -91,6 +91,7 @@ const (
 	maxSegments  = 2000000  // of paths
 	maxPoints    = 1000000  // after curves are cut
 	maxPieces    = 1000     // that one curve is cut into
+	maxCrossings = 100000   // of lines: what is found at them grows as their number, and its cost faster
 	maxWinding   = 64       // of a shape about a point
 	maxReachMM   = 50000.0  // from the corner of the page
 	assumedWidth = 300.0    // CSS pixels: the size of a drawing that does not say one (CSS 2.2, section 10.3.2)

@@ -72,11 +72,11 @@ func (p *tab) grip(s sight, c copyOf, direction orb.Point) point {
 	p.t.Helper()
 	o := s.on(c.seat)
 	l := math.Hypot(direction[0], direction[1])
-	for r := 30.0; r < 260; r += 5 {
+	for r := 32.0; r < 260; r += 8 {
 		at := point{o.x + r*direction[0]/l, o.y - r*direction[1]/l}
 		p.mouse(chromedp.MouseMoved, at.x, at.y)
 		if eval[string](p, `document.getElementById("bench").style.cursor`) == "pointer" {
-			r += 8 // the mouse feels a handle before it stands on it
+			r += 6 // the mouse feels a handle before it stands on it
 			return point{o.x + r*direction[0]/l, o.y - r*direction[1]/l}
 		}
 	}

@@ -61,18 +61,17 @@ func TestScreens(t *testing.T) {
 			p.settled()
 			p.wait("the pictures of the groups", `document.querySelectorAll('#groups .group-picture > span[style*="url"]').length === 17 || document.getElementById("step-repeat").offsetParent === null`)
 			narrow := size.width < 820
-			look := func(state string) {
+			look := func(state string, themes ...string) {
 				t.Helper()
-				for _, theme := range []string{"light", "dark"} {
+				for _, theme := range append(themes, "light") {
 					p.theme(theme)
 					p.keep(fmt.Sprintf("%s-%s-%s", state, size.name, theme))
 				}
-				p.theme("light")
 				for _, fault := range eval[[]string](p, clipped) {
 					t.Errorf("%s: %s", state, fault)
 				}
 			}
-			look("start")
+			look("start", "dark")
 			if narrow {
 				p.click("#draw-up")
 			}
@@ -93,17 +92,17 @@ func TestScreens(t *testing.T) {
 			keys(p, look)
 			p.act("units")
 			p.drawn()
-			look("inches")
+			look("inches", "dark")
 			p.act("units")
 			p.act("new")
 			p.wait("the empty bench", `document.getElementById("over").dataset.kind === "empty"`)
-			look("empty")
+			look("empty", "dark")
 			eval[string](p, `openwork.act("undo")`)
 			large := p.draft()
 			large.Panel = pattern.Panel{Width: 20000, Height: 20000}
 			p.choose("#open-file", write(t, "wall.openwork.json", large.Encode()))
 			p.wait("the limit", `/20,?000/.test(document.querySelector("#foot .words").innerText + document.getElementById("alarm").innerText)`)
-			look("error")
+			look("error", "dark")
 		})
 	}
 }
@@ -117,44 +116,53 @@ func (p *tab) act(name string) {
 	}
 }
 
-func dragging(t *testing.T, p *tab, look func(string)) {
+func dragging(t *testing.T, p *tab, look func(string, ...string)) {
 	t.Helper()
 	s := p.whole()
 	c := collide(t, p.draft(), s)
 	p.press(c.from)
 	p.pull(c.from, c.to, 6)
 	p.wait("an overlap", `/overlap/.test(document.getElementById("verdict-line").textContent)`)
-	look("dragging")
+	look("dragging", "dark")
 	p.release(c.to)
 }
 
-func failing(p *tab, look func(string)) {
+func failing(p *tab, look func(string, ...string)) {
 	p.t.Helper()
 	p.settled()
 	p.act("next-fault")
 	p.click("#fault-which")
 	p.wait("the list of faults", `!document.getElementById("fault-list").hidden`)
-	look("failing")
+	look("failing", "dark")
+	// The list lies over the drawing and takes nothing of it away beside itself.
+	list, bench := p.boxOf("#fault-list"), p.boxOf("#bench")
+	open := p.shot()
 	p.click("#fault-which")
+	p.wait("the list to close", `document.getElementById("fault-list").hidden`)
+	const shadow = 40 // px, of the list
+	above := box{bench.X, bench.Y, bench.Width, list.Y - shadow - bench.Y}
+	if !same(open, p.shot(), sight{bench: above}) {
+		p.t.Errorf("the drawing above the open list of faults is not what it is without the list")
+	}
 	p.strike("z", control)
 	p.settled()
 	p.whole()
-	look("holding")
+	look("holding", "dark")
 }
 
-func importing(t *testing.T, p *tab, look func(string)) {
+func importing(t *testing.T, p *tab, look func(string, ...string)) {
 	t.Helper()
 	eval[bool](p, `(document.getElementById("bring-in").click(), true)`) // the step may be put away
 	p.wait("the dialog", `document.getElementById("bring").open`)
 	look("import-empty")
 	p.choose("#bring-file", carpScan(t, p))
 	p.wait("the outline over the scan", `document.querySelectorAll("#bring-outline path").length > 0 && document.getElementById("bring-busy").hidden`)
-	look("import")
+	look("import", "dark")
 	named(t, p)
 	p.click("#bring [data-close]")
 }
 
-func keys(p *tab, look func(string)) {
+func keys(p *tab, look func(string, ...string)) {
 	p.t.Helper()
 	eval[bool](p, `(document.getElementById("help").click(), true)`)
 	p.wait("the keys", `document.getElementById("keys").open`)

@@ -53,7 +53,7 @@ export const editor = {
   act: (name) => act('act', name),
   select: (motif) => act('select', motif),
   goTo: (fault) => act('goto', fault),
-  start: (text) => (typeof globalThis.openwork?.start === 'function' ? act('start', text) : act('open', text)),
+  start: (text) => act('start', text),
   open: (text) => act('open', text),
   openLink: (address) => act('openLink', address),
   save: () => call('save') ?? '',

@@ -83,7 +83,7 @@ export function renderBring(view) {
 export function bring(given = null, instead = '') {
   forget();
   const mode = byId('bring-mode');
-  mode.replaceChildren(new Option('Add to the silhouettes', 'add'),
+  mode.replaceChildren(new Option('Add as a new one', 'add'),
     ...draft.silhouettes.map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)));
   mode.value = instead ? `replace:${instead}` : 'add';
   renderAdd();
@@ -221,10 +221,7 @@ const sources = {
 function renderScale(value) {
   const says = sources[value.source];
   if (says) byId('bring-file-says').textContent = says(value);
-  for (const name of ['height', 'dpi', 'specks', 'pinholes', 'tolerance']) {
-    const given = value[name] ?? value.options?.[name];
-    if (given !== undefined && given !== null) numbers[name].field.show(given, 'mm');
-  }
+  for (const name of ['height', 'dpi']) numbers[name].field.show(value[name], 'mm');
 }
 
 function renderPieces() {

@@ -42,7 +42,7 @@ export function renderHand(view) {
   mirrored.checked = Boolean(held?.mirrored);
   const unit = view.units;
   byId('hand-line').textContent = held
-    ? `${write(held.x, 'length', unit)}, ${write(held.y, 'length', unit)} ${unit}, turned ${write(held.turn, 'angle', unit)}°`
+    ? `${write(held.x, 'length', unit)}, ${write(held.y, 'length', unit)} ${unit}, ${write(held.turn, 'angle', unit)}°`
     : 'Press a copy to take it up';
 }
 

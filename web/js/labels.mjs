@@ -1,6 +1,7 @@
 // The words on the panel and its rulers: a transparent canvas over the drawing, filled with what the editor asks for.
 
 const FONT = 12.5; // CSS px
+const BESIDE = 26; // CSS px of the left ruler that a figure may take beside its tick
 const CORNER = {width: 40, height: 28}; // CSS px, where the two rulers meet
 
 export class Labels {
@@ -56,10 +57,11 @@ export class Labels {
       pen.strokeText(label.text, label.x, label.y);
     }
     pen.fillStyle = this.#colour(label, ruler);
-    // A long figure on the left ruler moves over its tick rather than off the edge.
-    const before = {left: 0, center: 0.5, right: 1}[label.align] ?? 0; // the part of the figure that stands left of its x
-    const x = label.kind === 'ruler-y' ? Math.max(label.x, before * pen.measureText(label.text).width + 3) : label.x;
-    pen.fillText(label.text, x, label.y);
+    if (label.kind !== 'ruler-y') return pen.fillText(label.text, label.x, label.y);
+    // A long figure on the left ruler is drawn narrower, so that it stays clear of the edge and of its tick.
+    const width = Math.min(pen.measureText(label.text).width, BESIDE);
+    pen.textAlign = 'left';
+    pen.fillText(label.text, Math.max(3, label.x - width / 2), label.y, BESIDE);
   }
 
   // A ruler's figure that would run under the corner or off the edge is left out; its tick remains.

@@ -51,9 +51,8 @@ export function renderVerdict(view) {
   if (fault < 0) name('', `${faults.length} ${noun}${faults.length === 1 ? '' : 's'}`);
   else name(faults[fault]?.severity === 'warning' ? 'warning ' : 'fault ', `${fault + 1} of ${faults.length}`);
   which.title = 'Show the whole list';
-  const offer = view.mend ?? faults[Math.max(fault, 0)]?.mend ?? '';
-  mend.hidden = !offer;
-  mend.textContent = offer;
+  mend.hidden = !view.mend;
+  mend.textContent = view.mend;
   renderList(faults, fault);
 }
 

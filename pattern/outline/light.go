@@ -23,14 +23,6 @@ type light struct {
 	inkAt    float64
 }
 
-// sample is a spot of the picture: the mean of 3 × 3 pixels, and of four such spots around it.
-type sample struct {
-	x, y   float64 // −1 … 1
-	v      float64
-	around [4]float64
-	pixel  float64 // the middle pixel alone
-}
-
 // findLight measures paper and ink. Several guesses where to part them are followed, and the one that parts best is
 // taken; ok is false when none parts the picture into two: nothing but paper, nothing but ink, or noise.
 func findLight(g grey) (l light, ok bool) {
@@ -38,13 +30,9 @@ func findLight(g grey) (l light, ok bool) {
 	if len(spots) < leastSamples {
 		return l, false
 	}
-	few := spots[:0:0] // to try the guesses with
-	for k := 0; k < len(spots); k += 1 + len(spots)/triedSamples {
-		few = append(few, spots[k])
-	}
 	for _, guess := range guesses(spots) {
 		m := light{width: g.width, height: g.height}
-		if m.follow(few, guess) && (!ok || m.contrast/m.spread > l.contrast/l.spread) {
+		if m.follow(spots, guess) && (!ok || m.contrast/m.spread > l.contrast/l.spread) {
 			l, ok = m, true
 		}
 	}
@@ -52,71 +40,6 @@ func findLight(g grey) (l light, ok bool) {
 		l.settle(spots)
 	}
 	return l, ok && l.contrast >= leastContrast && l.contrast >= leastSeparation*l.spread
-}
-
-// samples takes up to about maxSamples spots, evenly spread.
-func samples(g grey) []sample {
-	if g.width < 3 || g.height < 3 {
-		return nil
-	}
-	step := max(1, int(math.Ceil(math.Sqrt(float64(g.width)*float64(g.height)/maxSamples))))
-	mean := func(x, y int) float64 {
-		x, y = min(max(x, 1), g.width-2), min(max(y, 1), g.height-2)
-		k, sum := (y-1)*g.width+x-1, 0
-		for range 3 {
-			sum += int(g.v[k]) + int(g.v[k+1]) + int(g.v[k+2])
-			k += g.width
-		}
-		return float64(sum) / 9
-	}
-	out := make([]sample, 0, (g.width/step+1)*(g.height/step+1))
-	for y := 1 + step/2; y < g.height-1; y += step {
-		for x := 1 + step/2; x < g.width-1; x += step {
-			out = append(out, sample{
-				x: 2*(float64(x)+0.5)/float64(g.width) - 1,
-				y: 2*(float64(y)+0.5)/float64(g.height) - 1,
-				v: mean(x, y),
-				around: [4]float64{mean(x-sureReach, y), mean(x+sureReach, y),
-					mean(x, y-sureReach), mean(x, y+sureReach)},
-				pixel: float64(g.v[y*g.width+x]),
-			})
-		}
-	}
-	return out
-}
-
-// guesses returns levels at which paper and ink might part: the one of N. Otsu, "A threshold selection method from
-// gray-level histograms", IEEE Trans. Systems, Man and Cybernetics 9 (1979), which suits ink and paper of like extent,
-// and levels below the commonest grey, for little ink on much paper.
-func guesses(spots []sample) []float64 {
-	var count [256]float64
-	for _, s := range spots {
-		count[int(s.v)]++
-	}
-	total := float64(len(spots))
-	var all, lowSum, low float64
-	for i, c := range count {
-		all += float64(i) * c
-	}
-	level, best := 0.0, -1.0
-	for i, c := range count {
-		low += c
-		lowSum += float64(i) * c
-		if low == 0 || low == total {
-			continue
-		}
-		d := lowSum/low - (all-lowSum)/(total-low)
-		if v := low * (total - low) * d * d; v > best {
-			level, best = float64(i)+1, v
-		}
-	}
-	sorted := make([]float64, len(spots))
-	for i, s := range spots {
-		sorted[i] = s.v
-	}
-	sort.Float64s(sorted)
-	middle, darkest := sorted[len(sorted)/2], sorted[len(sorted)/1000]
-	return []float64{level, (middle + darkest) / 2, (middle + 3*darkest) / 4, (middle + sorted[0]) / 2}
 }
 
 // follow parts the spots at a level, fits paper and ink to the two parts, and parts again half-way between them.
@@ -181,16 +104,18 @@ func (l *light) fit(spots []sample) bool {
 			paper = append(paper, int32(k))
 		}
 	}
-	if len(ink) < leastSamples { // thin strokes only: the darkest of them
-		sort.Slice(edge, func(i, j int) bool { return spots[edge[i]].v < spots[edge[j]].v })
-		ink = append(ink, edge[:len(edge)/4]...)
+	of := func(s *sample) float64 { return s.v }
+	if len(ink) < leastSamples { // thin strokes only: the darkest pixels of them
+		of = func(s *sample) float64 { return s.pixel }
+		sort.Slice(edge, func(i, j int) bool { return spots[edge[i]].pixel < spots[edge[j]].pixel })
+		ink = append(ink, edge[:len(edge)/thinShare]...)
 	}
 	if len(paper) < leastSamples || len(ink) < leastSamples/4 {
 		return false
 	}
 	l.surface = fitSurface(spots, paper, l.net)
-	l.fitInk(spots, ink)
-	l.spread = math.Sqrt((l.scatter(spots, paper, false) + l.scatter(spots, ink, true)) / float64(len(paper)+len(ink)))
+	l.fitInk(spots, ink, of)
+	l.spread = math.Sqrt((l.scatter(spots, paper, nil) + l.scatter(spots, ink, of)) / float64(len(paper)+len(ink)))
 	l.spread = math.Max(l.spread, leastSpread)
 	l.contrast = 0
 	for _, k := range ink {
@@ -200,32 +125,35 @@ func (l *light) fit(spots []sample) bool {
 	return l.contrast > 0
 }
 
-// scatter returns the sum of squared differences of some spots from what they should be.
-func (l *light) scatter(spots []sample, of []int32, ink bool) float64 {
+// scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is told which
+// value to take, else of paper.
+func (l *light) scatter(spots []sample, which []int32, ofInk func(*sample) float64) float64 {
 	sum := 0.0
-	for _, k := range of {
+	for _, k := range which {
 		s := &spots[k]
-		want := l.paper(s.x, s.y)
-		if ink {
-			want = l.inkFor(want)
+		d := l.paper(s.x, s.y)
+		if ofInk != nil {
+			d = l.inkFor(d) - ofInk(s)
+		} else {
+			d -= s.v
 		}
-		sum += (s.v - want) * (s.v - want)
+		sum += d * d
 	}
 	return sum
 }
 
 // fitInk fits ink = a + b·paper. Where paper hardly changes from ink to ink, b cannot be told and is 0.
-func (l *light) fitInk(spots []sample, ink []int32) {
+func (l *light) fitInk(spots []sample, ink []int32, of func(*sample) float64) {
 	n := float64(len(ink))
 	var mp, mv, pp, pv float64
 	for _, k := range ink {
 		mp += l.paper(spots[k].x, spots[k].y) / n
-		mv += spots[k].v / n
+		mv += of(&spots[k]) / n
 	}
 	for _, k := range ink {
 		p := l.paper(spots[k].x, spots[k].y) - mp
 		pp += p * p / n
-		pv += p * (spots[k].v - mv) / n
+		pv += p * (of(&spots[k]) - mv) / n
 	}
 	b := 0.0
 	if math.Sqrt(pp) > steadyPaper*(mp-mv) {

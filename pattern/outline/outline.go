@@ -16,15 +16,16 @@ import (
 
 // Options are the choices a person can make. The zero value of each means its default, so Options{} is a sane request.
 type Options struct {
-	// DPI is the resolution of the picture in pixels per inch (25.4 mm), when the file's own is missing or wrong.
-	// 0: what the file says, else 300. For an SVG drawing it must be 0, since that has sizes of its own.
+	// DPI is the resolution of the picture in pixels per inch (25.4 mm), when the file's own is missing or wrong; of an
+	// SVG drawing, how many of its own units (those of its viewBox) make an inch. 0: what the file says, else 300.
 	DPI float64
 	// HeightMM is the height in mm of the whole picture, as another way to say its scale; of an SVG drawing, the height
 	// of its page. 0: not given. DPI and HeightMM are not given together.
 	HeightMM float64
 	// ToleranceMM is how far in mm an outline may run from the ink's edge for the sake of fewer points. 0: 0.05 mm.
 	ToleranceMM float64
-	// SpecksMM2 is the area in mm² below which a piece of ink is dust. 0: 0.5 mm²; negative: everything is kept.
+	// SpecksMM2 is the area in mm² below which a piece of ink in a picture is dust. 0: 0.5 mm²; negative: everything is
+	// kept. An SVG drawing has no dust.
 	SpecksMM2 float64
 	// PinholesMM2 is the area in mm² below which a hole in the ink is a flaw and is filled. 0: 0.2 mm²; negative: every
 	// hole is kept.
@@ -32,13 +33,15 @@ type Options struct {
 	// Level is the grey between ink and paper once the light is levelled: 0 black, 1 white; what is darker is ink. 0: it
 	// is found by itself. For an SVG drawing it is not used.
 	Level float64
-	// Invert takes what is light for ink and what is dark for paper.
+	// Invert takes what is light for ink and what is dark for paper. In an SVG drawing, black then covers as paper does,
+	// and white is ink.
 	Invert bool
 }
 
 // Piece is one connected piece of ink: one polygon with its holes, in mm, origin at the picture's lower left corner, y
-// up. The outer ring runs counter-clockwise, holes clockwise, every ring is closed, no ring crosses or touches itself or
-// another ring of the same result, and all coordinates lie on the draft's grid of 1e-4 mm.
+// up. The outer ring runs counter-clockwise, holes clockwise, every ring is closed, no ring crosses itself or another of
+// the same result, and all coordinates lie on the draft's grid of 1e-4 mm. Rings touch nowhere, but for an SVG drawing
+// whose own lines meet in a point.
 type Piece struct {
 	Outline orb.MultiPolygon
 }

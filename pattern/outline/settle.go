@@ -21,7 +21,11 @@ const (
 // settled returns the valid outline of what the rings fill under a rule. The rings may cross themselves and one another
 // and run either way.
 func settled(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
-	if err := tangled(rings); err != nil {
+	most := maxCrossings
+	if rule == evenOdd { // once for each turn that is wound
+		most /= 10
+	}
+	if err := tangled(rings, most); err != nil {
 		return nil, err
 	}
 	turned := make([]orb.Ring, len(rings))
@@ -46,9 +50,9 @@ func settled(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
 }
 
 // tangled returns an error for rings that cross so often that to make them out would take minutes.
-func tangled(rings []orb.Ring) error {
-	if simplify.Crossings(rings, maxCrossings) > maxCrossings {
-		return fmt.Errorf("lines cross more than %d times; simplify them first", maxCrossings)
+func tangled(rings []orb.Ring, most int) error {
+	if simplify.Crossings(rings, most) > most {
+		return fmt.Errorf("lines cross more than %d times; simplify them first", most)
 	}
 	return nil
 }
@@ -59,7 +63,7 @@ func united(shapes []orb.MultiPolygon) (orb.MultiPolygon, error) {
 	for _, s := range shapes {
 		rings = append(rings, ringsOf(s)...)
 	}
-	if err := tangled(rings); err != nil {
+	if err := tangled(rings, maxCrossings); err != nil {
 		return nil, err
 	}
 	return overlay.Union(shapes...)

@@ -27,7 +27,7 @@ func (c *composer) stroked(s shape) (orb.MultiPolygon, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := tangled(rings(parts)); err != nil {
+	if err := tangled(rings(parts), maxCrossings); err != nil {
 		return nil, notMadeOut(err)
 	}
 	k := &stroker{pen: s.pen, r: s.pen.width / 2, m: s.m, tolerance: c.tolerance / stretch}

@@ -30,8 +30,13 @@ const (
 // Paper and ink. Greys run from 0 to 255.
 const (
 	// maxSamples spots are enough to tell the light: 160 to each knot of the net, and on a page of A4 one to each
-	// 0.8 mm; triedSamples of them are enough to tell which guess is best.
-	maxSamples, triedSamples = 100e3, 30e3
+	// 0.8 mm.
+	maxSamples = 100e3
+	// darkBlock pixels a side has a block that is looked at pixel by pixel, when it has darkPixels dark ones; maxDarkBlocks
+	// of them are about as many spots as maxSamples.
+	darkBlock, darkPixels, maxDarkBlocks = 32, 8, 100
+	// thinShare: of thin strokes that are nowhere clear of an edge, one spot in so many is at their middle.
+	thinShare = 8
 	// leastSamples of paper and of ink: fewer tell nothing.
 	leastSamples = 32
 	// sureReach in pixels: a spot whose neighbours at this distance are of its kind is clear of a blurred edge.

@@ -310,3 +310,67 @@ func TestUnevenPaper(t *testing.T) {
 		}
 	}
 }
+
+// Little ink on much paper, much ink on little, thin strokes, mottled ink, colours, pixels that are black or white.
+func TestOtherDrawings(t *testing.T) {
+	disc := orb.MultiPolygon{{circle(15, 15, 10)}}
+	strokes := func(width float64) orb.MultiPolygon {
+		return orb.MultiPolygon{{circle(15, 15, 10), backward(circle(15, 15, 10-width))}}
+	}
+	tiny := orb.MultiPolygon{{circle(100, 150, 1)}}
+	much := orb.MultiPolygon{{box(0.7, 0.7, 28.6, 28.6), backward(circle(15, 15, 2))}}
+	binary := func(p *image.Gray) *image.Gray {
+		for k, v := range p.Pix {
+			p.Pix[k] = v / 128 * 255
+		}
+		return p
+	}
+	mottled := sheetOf(disc, 30, 30, 300, 235, 100, 12)
+	rng := rand.New(rand.NewSource(9))
+	n := mottled.Bounds().Dx()
+	spots := make([]float64, n*n)
+	for k := range spots {
+		spots[k] = rng.NormFloat64()
+	}
+	for k, v := range gaussBlur(spots, n, n, 4) {
+		if mottled.Pix[k] < 170 {
+			mottled.Pix[k] = uint8(math.Max(0, math.Min(255, float64(mottled.Pix[k])+300*v)))
+		}
+	}
+	inColour := func(paper, ink color.RGBA) image.Image {
+		p := image.NewRGBA(image.Rect(0, 0, n, n))
+		for k, c := range coverage(disc, n, n, 300/mmPerInch) {
+			mix := func(a, b uint8) uint8 { return uint8(math.Round(float64(a)*(1-c) + float64(b)*c)) }
+			p.SetRGBA(k%n, k/n, color.RGBA{mix(paper.R, ink.R), mix(paper.G, ink.G), mix(paper.B, ink.B), 255})
+		}
+		return p
+	}
+	for _, c := range []struct {
+		name    string
+		mp      orb.MultiPolygon
+		picture image.Image
+		dpi     float64
+		within  float64 // of the area
+	}{
+		{"2 mm on A4", tiny, sheetOf(tiny, 210, 297, 300, 235, 60, 8), 300, 0.01},
+		{"2 mm on A4, coarse", tiny, sheetOf(tiny, 210, 297, 150, 235, 60, 8), 150, 0.03},
+		{"next to nothing but ink", much, sheetOf(much, 30, 30, 200, 235, 40, 8), 200, 0.002},
+		{"strokes of 0.5 mm", strokes(0.5), sheetOf(strokes(0.5), 30, 30, 300, 235, 90, 8), 300, 0.03},
+		{"strokes of 1.8 pixels", strokes(0.3), sheetOf(strokes(0.3), 30, 30, 150, 235, 90, 8), 150, 0.15},
+		{"mottled ink", disc, mottled, 300, 0.003},
+		{"red on white", disc, inColour(color.RGBA{250, 250, 245, 255}, color.RGBA{220, 30, 45, 255}), 300, 0.002},
+		{"yellow on white", disc, inColour(color.RGBA{250, 250, 245, 255}, color.RGBA{245, 220, 40, 255}), 300, 0.002},
+		{"black or white", disc, binary(sheetOf(disc, 30, 30, 300, 255, 0, 0)), 300, 0.002},
+		{"black or white, coarse", disc, binary(sheetOf(disc, 30, 30, 72, 255, 0, 0)), 72, 0.003},
+		{"heavy grain", disc, sheetOf(disc, 30, 30, 300, 200, 60, 40), 300, 0.003},
+	} {
+		r, err := Read(pngOf(c.picture), c.name, Options{DPI: c.dpi})
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if a := geometry.Area(whole(r))/geometry.Area(c.mp) - 1; len(r.Pieces) != 1 || len(whole(r)[0]) != len(c.mp[0]) || math.Abs(a) > c.within {
+			t.Errorf("%s: %d pieces, the first with %d rings, area off by %.2f %%, level %.3f", c.name, len(r.Pieces), len(whole(r)[0]), 100*a, r.Level)
+		}
+	}
+}

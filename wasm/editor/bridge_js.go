@@ -109,7 +109,7 @@ func outcome(err error) any {
 	if err == nil {
 		return "{}"
 	}
-	b, _ := json.Marshal(map[string]string{"error": desk.Sentence(err.Error())})
+	b, _ := json.Marshal(map[string]string{"error": pattern.Sentence(err.Error())})
 	return string(b)
 }
 

@@ -66,7 +66,7 @@ func answer(self, msg js.Value) {
 	})
 	transfer := []any{}
 	if err != nil {
-		out["ok"], out["error"] = false, sentence(err)
+		out["ok"], out["error"] = false, pattern.Sentence(err.Error())
 	} else {
 		out["ok"], out["json"] = true, text
 		if data != nil {
@@ -86,18 +86,6 @@ func safely(do func() (string, []byte, error)) (text string, data []byte, err er
 		}
 	}()
 	return do()
-}
-
-func sentence(err error) string {
-	s := err.Error()
-	if s == "" {
-		return s
-	}
-	s = strings.ToUpper(s[:1]) + s[1:]
-	if !strings.HasSuffix(s, ".") {
-		s += "."
-	}
-	return s
 }
 
 // carryOut is the worker's table of verbs.

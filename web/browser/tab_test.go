@@ -18,8 +18,6 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
-
-	"openwork/pattern"
 )
 
 // tab is one tab on the page, with the test it belongs to.
@@ -32,7 +30,7 @@ type tab struct {
 	mu         sync.Mutex
 	complaints []string // what the console said, and exceptions
 	strangers  []string // addresses of other hosts that were asked for
-	forgiven   []string // what a complaint may hold: a test that provokes one names it
+	forgiven   []string // what a complaint may hold without being one
 }
 
 // how a tab is opened.
@@ -157,13 +155,6 @@ func (p *tab) listen() {
 	})
 }
 
-// forgive lets complaints through that hold the words: the test provokes them.
-func (p *tab) forgive(words string) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	p.forgiven = append(p.forgiven, words)
-}
-
 // account fails the test for what the tab complained of, and for what it asked of other hosts.
 func (p *tab) account() {
 	if p.t.Failed() {
@@ -229,86 +220,6 @@ func (p *tab) wait(what, condition string) {
 		time.Sleep(40 * time.Millisecond) // between two questions
 	}
 	p.t.Log(what)
-}
-
-// view is what the test reads of the editor's view state.
-type view struct {
-	Revision int
-	Undo     string
-	Redo     string
-	Selected string
-	Units    string
-	Zoom     float64
-	Pictures int
-	InHand   bool
-	Fault    int
-	Motifs   []struct {
-		ID, Name, Silhouette string
-		X, Y, Turn, Scale    float64
-		Mirrored             bool
-	}
-	Silhouettes []struct{ ID, Name string }
-	Repeat      struct {
-		Group       string
-		A, B, Gamma float64
-	}
-	Verdict struct{ State, Head, Line string }
-	Faults  []struct {
-		Kind, Severity, Text, Mend string
-		Places                     int
-	}
-	Counts *struct{ Copies, Openings, Islands int }
-}
-
-func (p *tab) view() view {
-	p.t.Helper()
-	var v view
-	if err := json.Unmarshal([]byte(eval[string](p, "openwork.view()")), &v); err != nil {
-		p.t.Fatalf("the view state cannot be read: %v", err)
-	}
-	return v
-}
-
-// text is the open draft as the page would save it.
-func (p *tab) text() string {
-	p.t.Helper()
-	return eval[string](p, "openwork.save()")
-}
-
-// draft is the open draft.
-func (p *tab) draft() pattern.Draft {
-	p.t.Helper()
-	return decode(p.t, p.text())
-}
-
-func decode(t *testing.T, text string) pattern.Draft {
-	t.Helper()
-	d, err := pattern.Decode(strings.NewReader(text))
-	if err != nil {
-		t.Fatalf("the draft cannot be read: %v", err)
-	}
-	return d
-}
-
-// verdict is the sentence along the foot, as the page shows it.
-func (p *tab) verdict() string {
-	p.t.Helper()
-	return eval[string](p, `document.querySelector("#foot .words")?.innerText ?? ""`)
-}
-
-// said is what the page tells the person now, notes and errors, in or out of a dialog.
-func (p *tab) said() string {
-	p.t.Helper()
-	return eval[string](p, `[...document.querySelectorAll("#notice .card p, #alarm .card p, .wrong:not([hidden])")].map((e) => e.innerText).join("\n")`)
-}
-
-// settled waits until the whole panel was looked at and nothing is in hand.
-func (p *tab) settled() {
-	p.t.Helper()
-	p.wait("the whole panel's verdict", `(() => {
-		const v = JSON.parse(openwork.view());
-		return !v.inHand && !v.check.wanted && v.verdict.state !== "waiting" && document.getElementById("foot").dataset.state === v.verdict.state;
-	})()`)
 }
 
 func short(s string) string {

@@ -35,7 +35,7 @@ func init() {
 		{"take-out", "Take the motif out", []string{"Delete"}, "motif", (*Desk).takeOut},
 		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.choose(""); return nil }},
 		{"next-fault", "Next fault", []string{"f"}, "fault", func(k *Desk) error { return k.stepFault(1) }},
-		{"previous-fault", "Fault before", []string{"Shift+F", "F"}, "fault", func(k *Desk) error { return k.stepFault(-1) }},
+		{"previous-fault", "Fault before", []string{"F"}, "fault", func(k *Desk) error { return k.stepFault(-1) }},
 		{"mend", "Mend it", nil, "fault", (*Desk).mendIt},
 	}
 }

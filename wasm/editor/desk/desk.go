@@ -95,10 +95,36 @@ func (k *Desk) relay() {
 // settled is called when a change is complete: the whole panel is asked for. Its answer brings the mends.
 func (k *Desk) settled(outlines bool) {
 	k.relay()
+	k.holdKept()
 	k.rest()
 	if outlines {
 		k.pictures++
 	}
+}
+
+// holdKept puts the handles on another copy when the one they stood on is no longer on the panel.
+func (k *Desk) holdKept() {
+	i := k.Draft().Motif(k.selected)
+	if i < 0 || k.layout == nil {
+		return
+	}
+	for _, image := range k.layout.Orbits[i].Images {
+		if image.Op == k.held.Op && k.kept(image, k.layout.Lattice(k.held.Cell[0], k.held.Cell[1])) {
+			return
+		}
+	}
+	k.held = Held{Motif: i}
+	k.holdNear(k.View.Centre)
+}
+
+// feasible says why a draft cannot be put on the desk: its panel would need too many copies.
+func (k *Desk) feasible(d pattern.Draft) error {
+	l, err := pattern.NewLayout(d, k.shapes)
+	if err != nil {
+		return err
+	}
+	_, err = l.Copies()
+	return err
 }
 
 // rest asks for the whole panel, for the draft as it stands.
@@ -120,6 +146,13 @@ func (k *Desk) Do(c pattern.Command) error {
 	before := k.Draft()
 	if _, has := c.Values["x"]; c.Name == "motif" && !has {
 		k.placeRoomy(&c)
+	}
+	next, err := pattern.Apply(before, c)
+	if err != nil {
+		return err
+	}
+	if err := k.feasible(next); err != nil {
+		return err
 	}
 	if err := k.history.Do(c); err != nil {
 		return err

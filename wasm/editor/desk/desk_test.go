@@ -235,7 +235,7 @@ func TestBadDraftLosesNothing(t *testing.T) {
 			t.Errorf("%.30q was opened", text)
 			continue
 		}
-		if s := Sentence(err.Error()); !strings.Contains(s, "still here") {
+		if s := pattern.Sentence(err.Error()); !strings.Contains(s, "still here") {
 			t.Errorf("the refusal does not say that nothing is lost: %s", s)
 		}
 	}

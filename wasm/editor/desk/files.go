@@ -29,6 +29,9 @@ func (k *Desk) OpenText(text string) error {
 	if err != nil {
 		return fmt.Errorf("this draft could not be opened: %w; what was open is still here", err)
 	}
+	if err := k.feasible(d); err != nil {
+		return fmt.Errorf("this draft was not opened: %w; what was open is still here", err)
+	}
 	k.Open(d)
 	return nil
 }
@@ -38,6 +41,9 @@ func (k *Desk) OpenLink(address string) error {
 	d, err := link.Decode(address)
 	if err != nil {
 		return fmt.Errorf("this link could not be opened: %w; what was open is still here", err)
+	}
+	if err := k.feasible(d); err != nil {
+		return fmt.Errorf("this link was not opened: %w; what was open is still here", err)
 	}
 	k.Open(d)
 	return nil

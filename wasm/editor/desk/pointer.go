@@ -207,13 +207,15 @@ func (k *Desk) up(id int, p orb.Point) {
 
 // dropHand puts back what the gesture in hand changed.
 func (k *Desk) dropHand() {
-	d := k.hand.deed
+	g := k.hand
 	k.hand = gesture{}
-	if d == idle || d == panning || d == pinching {
+	if g.deed == idle || g.deed == panning || g.deed == pinching {
 		return
 	}
 	k.history.Abandon()
-	k.settled(false)
+	if g.travel >= slop {
+		k.settled(false)
+	}
 }
 
 // InHand reports whether a drag of a copy, a handle or the cell is under way.

@@ -128,7 +128,7 @@ func (k *Desk) State() State {
 		"bridge": d.Sheet.Bridge, "opening": d.Sheet.Opening, "width": d.Sheet.Width, "height": d.Sheet.Height,
 		"bedWidth": 0.0, "bedHeight": 0.0, "refusal": ""}
 	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
-		s.Sheet["refusal"] = Sentence(err.Error())
+		s.Sheet["refusal"] = pattern.Sentence(err.Error())
 	}
 	if d.Sheet.Bed != nil {
 		s.Sheet["bedWidth"], s.Sheet["bedHeight"] = d.Sheet.Bed.Width, d.Sheet.Bed.Height
@@ -193,10 +193,12 @@ func (k *Desk) lines(s State) map[string]string {
 	}
 	out["repeat"] = fmt.Sprintf("%s, %s, %d in a cell", d.Repeat.Group, cell, s.Repeat.InCell)
 	out["panel"] = k.size(d.Panel.Width, d.Panel.Height) + ", margin " + k.length(d.Field.Margin) + ", " + edgeWords(d.Field.Edge)
-	out["sheet"] = Sentence(fmt.Sprintf("%s %s, bridges from %s, kerf %s", orWord(d.Sheet.Stock, "stock not named"),
+	out["sheet"] = pattern.Sentence(fmt.Sprintf("%s %s, bridges from %s, kerf %s", orWord(d.Sheet.Stock, "stock not named"),
 		k.measure(d.Sheet.Thickness), k.length(d.Sheet.Bridge), k.length(d.Sheet.Kerf)))
 	out["sheet"] = strings.TrimSuffix(out["sheet"], ".")
 	switch {
+	case len(d.Motifs) == 0:
+		out["make"] = "Nothing to cut yet"
 	case k.report == nil:
 		out["make"] = "Cut file and picture"
 	case k.report.Sound:
@@ -229,7 +231,7 @@ var groupLines = map[string]string{
 	"p1":   "Repeated by moving only.",
 	"p2":   "Half-turns about points.",
 	"pm":   "Mirrored across upright lines.",
-	"pg":   "Mirrored and moved half a cell up, turn about.",
+	"pg":   "Each row mirrored and moved half a cell up.",
 	"cm":   "Mirrored, in rows that stand half a cell over.",
 	"p2mm": "Mirrored both ways.",
 	"p2mg": "Mirrored one way, half-turns between.",

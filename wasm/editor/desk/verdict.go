@@ -19,11 +19,11 @@ type Verdict struct {
 func (k *Desk) verdict() Verdict {
 	switch {
 	case k.asking != nil:
-		return Verdict{"error", "Cannot be laid out.", Sentence(k.asking.text)}
+		return Verdict{"error", "Cannot be laid out.", pattern.Sentence(k.asking.text)}
 	case len(k.Draft().Motifs) == 0:
 		return Verdict{"empty", "Nothing to cut yet.", "Bring in a drawing, or open a draft."}
 	case k.reportErr != "":
-		return Verdict{"error", "Not checked.", Sentence(k.reportErr)}
+		return Verdict{"error", "Not checked.", pattern.Sentence(k.reportErr)}
 	case k.report != nil:
 		return k.panelVerdict()
 	}
@@ -115,14 +115,14 @@ func (k *Desk) tell(tally map[sheet.Kind]int, worst map[sheet.Kind]float64, wher
 		wrong = append(wrong, "the sheet does not fit the bed")
 	}
 	if len(wrong) > 0 {
-		return Sentence(list(wrong))
+		return pattern.Sentence(list(wrong))
 	}
 	line := "Nothing runs together, nothing drops out."
 	if has {
 		line = "The narrowest bridge is " + k.measure(narrowest) + " (at least " + k.length(need.Bridge) + " needed). " + line
 	}
 	if n := tally[sheet.Tip]; n > 0 {
-		line += " " + Sentence(count(n, "tongue of sheet is", "tongues of sheet are")+" held at one end only")
+		line += " " + pattern.Sentence(count(n, "tongue of sheet is", "tongues of sheet are")+" held at one end only")
 	}
 	return line
 }
@@ -136,7 +136,7 @@ func (k *Desk) faultText(p sheet.Problem) string {
 		if p.Severity == sheet.Warning {
 			return p.Text
 		}
-		s = "Two silhouettes run into each other"
+		s = "Two silhouettes run into each other over " + trim(p.Measured, 1) + " mm²"
 	case sheet.Bridge:
 		s = "Bridge of " + k.measure(p.Measured) + ", at least " + k.length(need.Bridge) + " needed"
 	case sheet.Tip:

@@ -66,18 +66,6 @@ func list(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
-// Sentence makes an error's words a sentence: a capital at the start, a full stop at the end.
-func Sentence(s string) string {
-	if s == "" {
-		return s
-	}
-	s = strings.ToUpper(s[:1]) + s[1:]
-	if !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "?") && !strings.HasSuffix(s, "!") {
-		s += "."
-	}
-	return s
-}
-
 func edgeWords(e pattern.Edge) string {
 	switch e {
 	case pattern.Whole:

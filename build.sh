@@ -154,7 +154,7 @@ browser_tests() {
 		say "there is no web/browser"
 		return 1
 	fi
-	go test -count=1 -timeout 10m -v ./web/browser/...
+	go test -count=1 -timeout 15m -v ./web/browser/...
 }
 
 passed=()

@@ -170,7 +170,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 	var covers []cover
 	hold := func(i, j int32) {
 		p, q := pieces[i], pieces[j]
-		if (!op.oneSet && p.set == q.set) || !p.box.near(q.box, contactReach) || root(i) == root(j) {
+		if !p.box.near(q.box, contactReach) || root(i) == root(j) {
 			return
 		}
 		switch {
@@ -182,7 +182,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 		case !p.liesIn(q):
 			return
 		}
-		if op.within(pieces[i].set, pieces[j].set) || pieces[i].surroundsHole(pieces[j]) {
+		if p.set == q.set || op.within(pieces[i].set, pieces[j].set) || pieces[i].surroundsHole(pieces[j]) {
 			link(i, j)
 		} else {
 			pieces[i].covered = true

@@ -19,7 +19,7 @@ type operation struct {
 	within func(inner, outer int) bool
 	// alone says whether a polygon that needs no computing is part of the result.
 	alone  func(set int, covered bool) bool
-	oneSet bool // polygons of the same set may meet
+	oneSet bool // there is a list of shapes, not a first and a second one
 }
 
 // combine computes an operation: polygons that meet are gathered into clusters, each cluster is computed by itself, and

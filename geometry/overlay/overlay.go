@@ -6,8 +6,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Union returns the outline of everything that lies in at least one of the shapes. Each shape by itself must be valid;
-// among themselves they may overlap, touch and coincide. Polygons that meet no other come back with the points they had
+// Union returns the outline of everything that lies in at least one of the shapes. Each polygon by itself must be valid;
+// among themselves, also within one shape, they may overlap, touch and coincide. Polygons that meet no other come back with the points they had
 // and cost next to nothing.
 //
 // Points and lines nearer to one another than 1e-8 mm count as touching. An error names a coordinate that is not a
@@ -22,8 +22,7 @@ func Union(shapes ...orb.MultiPolygon) (orb.MultiPolygon, error) {
 	}, shapes, nil)
 }
 
-// Difference returns the outline of what lies in a and not in b. Both must be valid; for the rest see Union. What is
-// left where the two outlines nearly coincide, thinner than 2e-8 mm on the mean, is dropped.
+// Difference returns the outline of what lies in a and not in b. For what is asked of them see Union. What is left where the two outlines nearly coincide, thinner than 2e-8 mm on the mean, is dropped.
 func Difference(a, b orb.MultiPolygon) (orb.MultiPolygon, error) {
 	return combine(operation{
 		name:   "difference",
@@ -33,8 +32,7 @@ func Difference(a, b orb.MultiPolygon) (orb.MultiPolygon, error) {
 	}, []orb.MultiPolygon{a}, []orb.MultiPolygon{b})
 }
 
-// Intersection returns the outline of what lies both in a and in b. Both must be valid; for the rest see Union. Where
-// the two only touch there is nothing.
+// Intersection returns the outline of what lies both in a and in b. For what is asked of them see Union. Where the two only touch there is nothing.
 func Intersection(a, b orb.MultiPolygon) (orb.MultiPolygon, error) {
 	return combine(operation{
 		name:   "intersection",

@@ -80,6 +80,11 @@ var tables = []struct {
 	{"one inside a shell, round the shell's hole, joined", "union", two(plate, rect(1, 1, 9, 9)), 100, 1, 0},
 	{"a frame inside a shell, round the shell's hole, shared", "intersection",
 		two(plate, orb.MultiPolygon{{rect(1, 1, 9, 9)[0][0], hole(2, 2, 8, 8)}}), 64 - 36, 1, 1},
+	{"each of two that cross, twice", "union", []orb.MultiPolygon{rect(0, 0, 4, 2), rect(1, -1, 3, 5), rect(0, 0, 4, 2), rect(1, -1, 3, 5)}, 16, 1, 0},
+	{"what polygons that overlap leave", "difference", two(rect(4, 4, 6, 6), append(rect(0, 0, 10, 10), rect(5, 5, 12, 12)...)), 0, 0, 0},
+	{"what polygons that overlap share", "intersection", two(rect(4, 4, 6, 6), append(rect(0, 0, 10, 10), rect(5, 5, 12, 12)...)), 4, 1, 0},
+	{"polygons that overlap, cropped", "intersection", two(append(rect(0, 0, 2, 2), rect(1, 1, 3, 3)...), rect(-5, -5, 5, 5)), 7, 1, 0},
+	{"polygons that overlap, less one that does not meet them", "difference", two(append(rect(0, 0, 2, 2), rect(1, 1, 3, 3)...), rect(8, 8, 9, 9)), 7, 1, 0},
 	{"pieces inside, across and outside", "intersection",
 		two(append(append(append(orb.MultiPolygon{}, rect(1, 1, 2, 2)...), rect(9, 4, 11, 5)...), rect(30, 1, 31, 2)...), rect(0, 0, 10, 10)), 2, 2, 0},
 }
@@ -157,6 +162,9 @@ func TestPositive(t *testing.T) {
 		{"not closed", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {0, 2}}}, 4, 1, 0},
 		{"clockwise", []orb.Ring{hole(0, 0, 3, 3)}, 0, 0, 0},
 		{"a spike without width", []orb.Ring{{{0, 0}, {2, 0}, {5, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}}}, 4, 1, 0},
+		{"a hole thinner than anything meant, left of another", []orb.Ring{
+			rect(0, 0, 100, 100)[0][0], {{1, 50}, {91, 50 + 1.5e-8}, {91, 50}, {1, 50}}, hole(95, 95, 97, 97)}, 10000 - 4, 1, 1},
+		{"thinner than anything meant, right of others", []orb.Ring{rect(0, 0, 4, 4)[0][0], {{9, 5}, {99, 5}, {99, 5 + 1.5e-8}, {9, 5}}}, 16, 1, 0},
 		{"thinner than anything meant", []orb.Ring{{{0, 0}, {90, 0}, {90, 1e-8}, {0, 0}}}, 0, 0, 0},
 	} {
 		got, err := Positive(c.rings)
@@ -185,7 +193,15 @@ func TestNest(t *testing.T) {
 		{"a clockwise ring becomes an outer one", []orb.Ring{hole(0, 0, 2, 2)}, 4, 1, 0},
 		{"four deep, in any order and direction", []orb.Ring{ccw(3, 3, 7, 7), hole(0, 0, 10, 10), ccw(1, 1, 9, 9), ccw(4, 4, 5, 5)}, 100 - 64 + 16 - 1, 2, 2},
 		{"a hole whose middle of a side is the shell's corner", []orb.Ring{
-			{{0, 0}, {10, 0}, {10, 10}, {5, 5}, {0, 10}, {0, 0}}, ccw(4, 3, 6, 5)}, 75 - 4, 1, 1},
+			{{0, 0}, {10, 0}, {10, 10}, {5, 5}, {0, 10}, {0, 0}}, {{6, 5}, {4, 5}, {4, 3}, {6, 3}, {6, 5}}}, 75 - 4, 1, 1},
+		{"the same from below", []orb.Ring{
+			{{0, 0}, {5, 5}, {10, 0}, {10, 10}, {0, 10}, {0, 0}}, {{4, 5}, {6, 5}, {6, 7}, {4, 7}, {4, 5}}}, 75 - 4, 1, 1},
+		{"the same from the left", []orb.Ring{
+			{{0, 0}, {10, 0}, {10, 10}, {0, 10}, {5, 5}, {0, 0}}, {{5, 6}, {5, 4}, {7, 4}, {7, 6}, {5, 6}}}, 75 - 4, 1, 1},
+		{"the same from the right", []orb.Ring{
+			{{0, 0}, {10, 0}, {5, 5}, {10, 10}, {0, 10}, {0, 0}}, {{5, 4}, {5, 6}, {3, 6}, {3, 4}, {5, 4}}}, 75 - 4, 1, 1},
+		{"outside, the middle of a side on the shell's corner", []orb.Ring{
+			{{0, 0}, {10, 0}, {5, 5}, {0, 0}}, {{6, 5}, {6, 7}, {4, 7}, {4, 5}, {6, 5}}}, 25 + 4, 2, 0},
 		{"a hole on the shell's side by a corner", []orb.Ring{ccw(0, 0, 10, 10), {{0, 5}, {3, 4}, {3, 6}, {0, 5}}}, 97, 1, 1},
 		{"side by side", []orb.Ring{ccw(0, 0, 1, 1), ccw(5, 0, 8, 1)}, 4, 2, 0},
 		{"useless rings", []orb.Ring{{}, {{0, 0}, {1, 1}}, {{0, 0}, {1, 1}, {2, 2}, {0, 0}}, {{math.NaN(), 0}, {1, 0}, {1, 1}, {math.NaN(), 0}}}, 0, 0, 0},

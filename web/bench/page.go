@@ -24,6 +24,9 @@ const (
 	idleLimit = 2.0
 	// settle is how long a page gets after its first drawing before it counts as idle: the engine loads in that time.
 	settle = 5 * time.Second
+	// browserSettle is how long a new browser gets before the page is opened: for some seconds it is busy with pages of its
+	// own, which is no part of ours.
+	browserSettle = 8 * time.Second
 )
 
 // pageFigures serves the page with the program that was built and measures it in browsers with empty profiles.
@@ -105,6 +108,7 @@ func coldLoad(ctx context.Context, path, address string, watch bool, idle time.D
 		return 0, usage{}, fmt.Errorf("%s does not start: %w", path, err)
 	}
 	defer end()
+	time.Sleep(browserSettle)
 	if err := navigate(tab, address); err != nil {
 		return 0, usage{}, fmt.Errorf("the page does not open: %w", err)
 	}

@@ -16,7 +16,7 @@ import {alarm, note} from './notices.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {Stage} from './stage.mjs';
-import {missing, presented, start} from './start.mjs';
+import {presented, start} from './start.mjs';
 import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
 import {choose, chosen, onChange, palette, shown} from './theme.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
@@ -255,8 +255,6 @@ async function main() {
   bindBring();
   bindKeys();
   colour();
-  const lacking = missing();
-  if (lacking) return withoutEditor(lacking);
   cover('wait', 'Setting up the bench…');
   const waiting = document.querySelectorAll('.ticket, .hand, .views, .head > .deeds, .title');
   for (const part of waiting) part.inert = true;
@@ -268,16 +266,17 @@ async function main() {
     switchOff();
     alarm(sentence, {label: 'Reload', run: () => location.reload()});
   });
-  const demo = await demonstration(); // also the way out when what was kept cannot be read
   try {
-    await start(stage, () => {
+    // The demonstration is also the way out when what was kept cannot be read.
+    await start(stage, demonstration(), (demo) => {
       colour();
       firstDraft(demo);
       openAddress();
     });
   } catch (error) {
-    console.error(error);
     for (const part of waiting) part.inert = false;
+    if (error.lacking) return withoutEditor(error.message);
+    console.error(error);
     return withoutEditor(`${error.message} Reload the page to try again.`);
   }
   cover('');

@@ -2,34 +2,44 @@
 
 import {alive, markGone} from './bridge.mjs';
 
-// A sentence naming what this browser lacks, '' when it has all that is needed.
-export function missing() {
-  if (typeof WebAssembly !== 'object') {
-    return 'This browser cannot run WebAssembly, which the drawing needs. Use a current Firefox, Chromium or Safari, or allow WebAssembly in this one’s settings.';
-  }
+// What this browser lacks, as a sentence that says so and what to do.
+class Lacking extends Error {
+  lacking = true;
+}
+
+function needWebAssembly() {
+  if (typeof WebAssembly === 'object') return;
+  throw new Lacking('This browser cannot run WebAssembly, which the drawing needs. Use a current Firefox, Chromium or Safari, or allow WebAssembly in this one’s settings.');
+}
+
+function needWebGL2() {
   const canvas = document.createElement('canvas');
   const context = canvas.getContext('webgl2');
   if (!context) {
-    return 'This browser gives no WebGL 2, which the drawing needs. Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.';
+    throw new Lacking('This browser gives no WebGL 2, which the drawing needs. Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.');
   }
   context.getExtension('WEBGL_lose_context')?.loseContext();
-  return '';
 }
 
 // Loads and runs the editor on the stage; resolves when it has drawn its first frame. begin() is called before that, as soon
-// as `openwork` is there, to put the first draft on the bench.
-export async function start(stage, begin) {
+// as `openwork` is there, to put the first draft on the bench, with what the promise `first` gives. A browser that lacks
+// something rejects with an error whose `lacking` is true.
+export async function start(stage, first, begin) {
+  needWebAssembly();
   const started = new Promise((resolve, reject) => {
     globalThis.openworkStarted = resolve;
     globalThis.openworkFailed = (sentence) => reject(new Error(sentence));
   });
   if (typeof Go !== 'function') throw new Error('wasm_exec.js is missing from this copy of the page.');
   const go = new Go();
-  const instance = await load('editor.wasm', go.importObject);
+  const loading = load('editor.wasm', go.importObject);
+  loading.catch(() => {}); // awaited below, unless something is lacking
+  needWebGL2(); // takes a while where the graphics must wake up first, and the program compiles meanwhile
+  const [instance, draft] = await Promise.all([loading, first]);
   stage.prepare();
   const exit = go.run(instance);
   stage.settle();
-  if (alive()) begin();
+  if (alive()) begin(draft);
   const ended = exit.then(() => {
     markGone();
     throw new Error('The editor stopped before it had drawn anything.');
@@ -37,7 +47,7 @@ export async function start(stage, begin) {
   ended.catch(() => {}); // later, markGone has said it
   const early = alive();
   await Promise.race([started, ended]);
-  if (!early) begin();
+  if (!early) begin(draft);
 }
 
 async function load(address, imports) {

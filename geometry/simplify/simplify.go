@@ -169,7 +169,7 @@ func collect(fits []*fit) orb.MultiPolygon {
 	return out
 }
 
-// ring returns the drawn ring, closed; nil when it has no area.
+// ring returns the drawn ring, closed; nil when it has no area, or on the grid has turned over.
 func (f *fit) ring() orb.Ring {
 	if len(f.drawn) < 3 {
 		return nil
@@ -179,7 +179,7 @@ func (f *fit) ring() orb.Ring {
 		r = append(r, v.point())
 	}
 	r = append(r, r[0])
-	if geometry.RingArea(r) == 0 {
+	if geometry.RingArea(r)*f.area <= 0 {
 		return nil
 	}
 	return r

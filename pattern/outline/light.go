@@ -46,8 +46,16 @@ func findLight(g grey) (l light, ok bool) {
 func (l *light) follow(spots []sample, level float64) bool {
 	l.surface, l.ink, l.net = [6]float64{level}, [2]float64{level, 0}, nil
 	for range lightRounds {
+		before := *l
 		if !l.fit(spots) {
 			return false
+		}
+		change := math.Abs(l.ink[0]-before.ink[0]) + 100*math.Abs(l.ink[1]-before.ink[1])
+		for k := range l.surface {
+			change += math.Abs(l.surface[k] - before.surface[k])
+		}
+		if change < lightSettled {
+			break
 		}
 	}
 	return true
@@ -105,9 +113,9 @@ func (l *light) fit(spots []sample) bool {
 		}
 	}
 	of := func(s *sample) float64 { return s.v }
-	if len(ink) < leastSamples { // thin strokes only: the darkest pixels of them
+	if len(ink) < leastSamples { // thin strokes only: the middle pixels of the darkest spots
 		of = func(s *sample) float64 { return s.pixel }
-		sort.Slice(edge, func(i, j int) bool { return spots[edge[i]].pixel < spots[edge[j]].pixel })
+		sort.Slice(edge, func(i, j int) bool { return spots[edge[i]].v < spots[edge[j]].v })
 		ink = append(ink, edge[:len(edge)/thinShare]...)
 	}
 	if len(paper) < leastSamples || len(ink) < leastSamples/4 {

@@ -25,7 +25,7 @@ type Options struct {
 	// ToleranceMM is how far in mm an outline may run from the ink's edge for the sake of fewer points. 0: 0.05 mm.
 	ToleranceMM float64
 	// SpecksMM2 is the area in mm² below which a piece of ink in a picture is dust. 0: 0.5 mm²; negative: everything is
-	// kept. An SVG drawing has no dust.
+	// kept. An SVG drawing has no dust; only what is under 0.001 mm² is dropped there.
 	SpecksMM2 float64
 	// PinholesMM2 is the area in mm² below which a hole in the ink is a flaw and is filled. 0: 0.2 mm²; negative: every
 	// hole is kept.

@@ -129,6 +129,15 @@ func guesses(spots []sample) []float64 {
 	}
 	sort.Float64s(sorted)
 	middle, darkest := sorted[len(sorted)/2], sorted[len(sorted)/1000]
-	return []float64{level, (middle + darkest) / 2, (middle + 3*darkest) / 4, (middle + sorted[0]) / 2}
+	var out []float64
+	for _, v := range []float64{level, (middle + darkest) / 2, (middle + 3*darkest) / 4, (middle + sorted[0]) / 2} {
+		near := false
+		for _, have := range out {
+			near = near || math.Abs(have-v) < nearGuess
+		}
+		if !near {
+			out = append(out, v)
+		}
+	}
+	return out
 }
-

@@ -7,11 +7,12 @@ import "math"
 func fitSurface(spots []sample, of []int32, net []float64) [6]float64 {
 	var c [6]float64
 	limit := math.Inf(1)
+	step := 1 + len(of)/surfaceSamples
 	for range 3 {
 		var a [6][7]float64
 		n := 0.0
-		for _, k := range of {
-			b, v := terms(&spots[k], net)
+		for at := 0; at < len(of); at += step {
+			b, v := terms(&spots[of[at]], net)
 			if !math.IsInf(limit, 1) && math.Abs(v-value(c, b)) > limit {
 				continue
 			}
@@ -28,8 +29,8 @@ func fitSurface(spots []sample, of []int32, net []float64) [6]float64 {
 		}
 		c = solve(a, n)
 		sum, m := 0.0, 0.0
-		for _, k := range of {
-			b, v := terms(&spots[k], net)
+		for at := 0; at < len(of); at += step {
+			b, v := terms(&spots[of[at]], net)
 			if r := math.Abs(v - value(c, b)); r <= limit {
 				sum += r * r
 				m++

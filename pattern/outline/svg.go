@@ -69,11 +69,30 @@ func readSVG(data []byte, name string, o Options) (Result, error) {
 	if err != nil {
 		return Result{}, fmt.Errorf("%s %w", name, err)
 	}
+	mp = withoutCrumbs(mp)
 	r.Left = append(r.Left, d.sentences()...)
 	if len(mp) == 0 {
 		return Result{}, fmt.Errorf("no drawing found: %s has no filled shape and no stroke that can be seen%s", name, reasons(d.sentences()))
 	}
 	return r, r.draw(mp, simplify.Options{Tolerance: tolerance})
+}
+
+// withoutCrumbs drops pieces and holes so small that they are what rounding left where lines all but coincide.
+func withoutCrumbs(mp orb.MultiPolygon) orb.MultiPolygon {
+	var out orb.MultiPolygon
+	for _, p := range mp {
+		if len(p) == 0 || math.Abs(area(p[0])) < crumb {
+			continue
+		}
+		q := orb.Polygon{p[0]}
+		for _, hole := range p[1:] {
+			if math.Abs(area(hole)) >= crumb {
+				q = append(q, hole)
+			}
+		}
+		out = append(out, q)
+	}
+	return out
 }
 
 // reasons puts what was left out behind a colon.

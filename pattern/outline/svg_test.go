@@ -93,6 +93,8 @@ var drawings = []struct{ name, svg string }{
 		<use href="#none"/><rect x="5" y="5" width="20" height="20" fill="url(#none) black"/><rect x="30" y="5" width="20" height="20" fill="url(#none)"/>
 		<rect x="55" y="5" width="20" height="20" transform="rotate(10"/><rect x="5" y="28" width="30" height="8" transform="turn(10)"/></svg>`},
 	{"a path that breaks off", `<svg xmlns="http://www.w3.org/2000/svg" width="80" height="40"><path d="M10 10h30v20h-30z M50 10 L 60 30 70 10 Q 5"/></svg>`},
+	{"curves that all but coincide", `<svg xmlns="http://www.w3.org/2000/svg" width="200" height="100">
+		<path d="M20 50a20 20 0 1140 0 20 20 0 01-40 0M80 50A30 15 30 1111120 60A30 15 30 0080 50z"/></svg>`},
 	{"pieces that touch in a corner", `<svg xmlns="http://www.w3.org/2000/svg" width="80" height="80"><rect x="10" y="10" width="30" height="30"/><rect x="40" y="40" width="30" height="30"/>
 		<path fill-rule="evenodd" d="M50 5h25v25h-25zM50 5L70 15L60 25z"/></svg>`},
 }

@@ -41,8 +41,14 @@ const (
 	leastSamples = 32
 	// sureReach in pixels: a spot whose neighbours at this distance are of its kind is clear of a blurred edge.
 	sureReach = 4
+	// nearGuess in greys: guesses nearer to each other than this lead to the same light.
+	nearGuess = 4
 	// lightRounds of parting and fitting: three settle it, unless light and ink are wild.
 	lightRounds = 6
+	// lightSettled in greys: when a round changes less, the next would change nothing to speak of.
+	lightSettled = 0.1
+	// surfaceSamples of paper are enough to fit its six numbers.
+	surfaceSamples = 15000
 	// leastSpread is the least that greys are taken to scatter by: that of rounding to whole greys, and a little more.
 	leastSpread = 0.5
 	// outlier standard deviations away, a spot of paper is taken for a smudge.
@@ -111,6 +117,8 @@ const (
 	curveShare = 0.08
 	// leastCurve in mm is the least of that.
 	leastCurve = 0.0001
+	// crumb in mm²: 0.03 mm across. No one draws that, but lines that all but coincide leave it.
+	crumb = 0.001
 	// pageShare of the page: a first shape that fills more of it is a background.
 	pageShare = 0.999
 	// paperLight: what is at least this light, from 0 to 1, is paper.

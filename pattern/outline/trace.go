@@ -253,6 +253,9 @@ func (r *Result) draw(mp orb.MultiPolygon, o simplify.Options) error {
 	for _, p := range drawn {
 		r.Pieces = append(r.Pieces, Piece{orb.MultiPolygon{p}})
 	}
+	if len(r.Pieces) == 0 {
+		return errors.New("no drawing found: what there is is smaller than a ten-thousandth of a millimetre")
+	}
 	sort.SliceStable(r.Pieces, func(i, j int) bool {
 		return geometry.Area(r.Pieces[i].Outline) > geometry.Area(r.Pieces[j].Outline)
 	})

@@ -334,7 +334,7 @@ func TestOtherDrawings(t *testing.T) {
 	}
 	for k, v := range gaussBlur(spots, n, n, 4) {
 		if mottled.Pix[k] < 170 {
-			mottled.Pix[k] = uint8(math.Max(0, math.Min(255, float64(mottled.Pix[k])+300*v)))
+			mottled.Pix[k] = uint8(math.Max(0, math.Min(255, float64(mottled.Pix[k])+200*v)))
 		}
 	}
 	inColour := func(paper, ink color.RGBA) image.Image {
@@ -361,7 +361,7 @@ func TestOtherDrawings(t *testing.T) {
 		{"red on white", disc, inColour(color.RGBA{250, 250, 245, 255}, color.RGBA{220, 30, 45, 255}), 300, 0.002},
 		{"yellow on white", disc, inColour(color.RGBA{250, 250, 245, 255}, color.RGBA{245, 220, 40, 255}), 300, 0.002},
 		{"black or white", disc, binary(sheetOf(disc, 30, 30, 300, 255, 0, 0)), 300, 0.002},
-		{"black or white, coarse", disc, binary(sheetOf(disc, 30, 30, 72, 255, 0, 0)), 72, 0.003},
+		{"black or white, coarse", disc, binary(sheetOf(disc, 30, 30, 72, 255, 0, 0)), 72, 0.006},
 		{"heavy grain", disc, sheetOf(disc, 30, 30, 300, 200, 60, 40), 300, 0.003},
 	} {
 		r, err := Read(pngOf(c.picture), c.name, Options{DPI: c.dpi})

@@ -27,6 +27,7 @@ export class Stage {
 
   // Everything that must be in place before the editor's program runs.
   prepare() {
+    this.#measure(); // the page has been laid out since: a canvas that changes its size at once is slow to start
     const body = document.body;
     Object.defineProperty(body, 'clientWidth', {configurable: true, get: () => this.#width});
     Object.defineProperty(body, 'clientHeight', {configurable: true, get: () => this.#height});

@@ -3,7 +3,6 @@ package pattern
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"github.com/paulmach/orb"
 
@@ -46,16 +45,6 @@ var rules = map[string]rule{
 	"redraw":  {"outline", applyRedraw},
 	"name":    {"name of a silhouette", applyName},
 	"discard": {"silhouette thrown away", applyDiscard},
-}
-
-// CommandNames lists the commands in alphabetical order.
-func CommandNames() []string {
-	names := make([]string, 0, len(rules))
-	for n := range rules {
-		names = append(names, n)
-	}
-	sort.Strings(names)
-	return names
 }
 
 // Label returns what the history calls a command.

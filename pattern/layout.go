@@ -32,9 +32,6 @@ type Orbit struct {
 	SameAs int             // the earlier motif whose images these are, −1 when the orbit is its own; then Images is empty
 }
 
-// InCell returns how many copies of the motif one conventional cell holds.
-func (o Orbit) InCell() int { return len(o.Images) }
-
 // NewLayout derives the field from a draft that has passed Check.
 func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 	g, err := symmetry.Find(d.Repeat.Group)

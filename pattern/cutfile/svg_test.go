@@ -6,7 +6,6 @@ import (
 	"image/png"
 	"math"
 	"math/rand/v2"
-	"os"
 	"os/exec"
 	"strconv"
 	"strings"
@@ -51,20 +50,6 @@ func write(t *testing.T, d pattern.Draft) ([]byte, Made, *pattern.Layout) {
 	return b.Bytes(), made, l
 }
 
-func demo(t *testing.T) pattern.Draft {
-	t.Helper()
-	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	d, err := pattern.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
-}
-
 // pathArea reads path data with another library and returns its area and whether every contour is closed.
 func pathArea(t *testing.T, data string) (area float64, closed bool) {
 	t.Helper()
@@ -90,11 +75,11 @@ func TestCutFileReadBack(t *testing.T) {
 	const seed = 6
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	drafts := []pattern.Draft{demo(t)}
+	drafts := []pattern.Draft{patterntest.Demo(t)}
 	for _, g := range []string{"p1", "pg", "cm", "p2gg", "p4gm", "p31m", "p6mm"} {
 		drafts = append(drafts, patterntest.Draft(r, g))
 	}
-	bare := demo(t)
+	bare := patterntest.Demo(t)
 	bare.Sheet.Kerf = 0
 	drafts = append(drafts, bare)
 	for _, d := range drafts {
@@ -151,7 +136,7 @@ func TestCutFileRenderedByAnotherReader(t *testing.T) {
 	if _, err := exec.LookPath("rsvg-convert"); err != nil {
 		t.Fatal("rsvg-convert is missing: install Debian's package librsvg2-bin")
 	}
-	d := demo(t)
+	d := patterntest.Demo(t)
 	data, made, _ := write(t, d)
 	text := string(data)
 	if strings.Count(text, `fill="none"`) != 2 {
@@ -194,7 +179,7 @@ func TestStockThatMustNotMeetALaser(t *testing.T) {
 		"PVC film": true, "self-adhesive vinyl": true, "chlorinated rubber": true, "polycarbonate 1 mm": true, "ABS": true,
 		"polyester film": false, "absorbent card": false, "birch ply": false, "cast acrylic": false, "": false,
 	} {
-		d := demo(t)
+		d := patterntest.Demo(t)
 		d.Sheet.Stock = stock
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {

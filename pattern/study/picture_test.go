@@ -5,34 +5,20 @@ import (
 	"image"
 	"image/png"
 	"math"
-	"os"
 	"testing"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/symmetry"
 )
 
-func demo(t *testing.T) pattern.Draft {
-	t.Helper()
-	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	d, err := pattern.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
-}
-
 // The paste in the picture covers the area that the check says is open.
 func TestPictureHasTheOpenArea(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -68,7 +54,7 @@ func TestPictureHasTheOpenArea(t *testing.T) {
 }
 
 func TestPictureRefusesSizes(t *testing.T) {
-	l, err := pattern.NewLayout(demo(t), nil)
+	l, err := pattern.NewLayout(patterntest.Demo(t), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +69,7 @@ func TestPictureRefusesSizes(t *testing.T) {
 // Each of the seventeen small pictures is mapped to itself, within its frame and to the pixels' accuracy, by an operation
 // of its group other than the identity, and by none of the wrong kind: here, that pm's shows a mirror and p1's does not.
 func TestSmallPicturesAreDrawnFromTheLayout(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	seen := map[string]string{}
 	for _, g := range symmetry.Groups() {
 		img, err := Small(d, g.Symbol, 120, 120, pattern.NewShapes())

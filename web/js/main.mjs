@@ -233,6 +233,7 @@ function switchOff() {
 // The page without its drawing: says what is missing and what to do.
 function withoutEditor(sentence) {
   document.body.classList.add('without');
+  byId('first')?.remove();
   showStep('', false);
   switchOff();
   const kept = stored();
@@ -255,7 +256,8 @@ async function main() {
   bindBring();
   bindKeys();
   colour();
-  cover('wait', 'Setting up the bench…');
+  const shows = document.documentElement.dataset.opens === 'demonstration';
+  if (!shows) cover('wait', 'Setting up the bench…');
   const waiting = document.querySelectorAll('.ticket, .hand, .views, .head > .deeds, .title');
   for (const part of waiting) part.inert = true;
   host.addEventListener('surfacelost', () => {
@@ -266,6 +268,10 @@ async function main() {
     switchOff();
     alarm(sentence, {label: 'Reload', run: () => location.reload()});
   });
+  if (shows) {
+    // Starting keeps the processor busy: the picture goes on the screen before. A tab in the background shows nothing.
+    await Promise.race([presented().then(() => performance.mark('openwork:first-picture')), new Promise((go) => setTimeout(go, 300))]);
+  }
   try {
     // The demonstration is also the way out when what was kept cannot be read.
     await start(stage, demonstration(), (demo) => {
@@ -281,13 +287,14 @@ async function main() {
   }
   cover('');
   for (const part of waiting) part.inert = false;
+  gate.wake();
+  await presented();
+  byId('first')?.remove();
+  performance.mark('openwork:first-drawing');
   buildGroups();
   bindMake(works);
   bindStore();
   render();
-  gate.wake();
-  await presented();
-  performance.mark('openwork:first-drawing');
   drawGroups(works);
   bindCheck(checks, editor.view());
 }

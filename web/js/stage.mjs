@@ -1,8 +1,9 @@
 // The stage: holds the editor's canvas inside the page and owns all of its input.
 //
-// The drawing library takes a whole page by default: it appends its canvas to body, reads body's size and styles html and
-// body. Here it gets the size of the host element in device pixels instead, its canvas goes into the host, and every
-// pointer, wheel and key event is heard on the host and handed to the editor in CSS pixels from the host's upper left.
+// The drawing library takes a whole page by default: it makes a canvas, appends it to body, reads body's size and styles
+// html and body. Here it is handed a canvas that lies in the host element already, with its graphics context awake and of
+// its final size, since each of these is slow where the graphics are drawn by the processor; and every pointer, wheel and
+// key event is heard on the host and handed to the editor in CSS pixels from the host's upper left.
 
 import {editor} from './bridge.mjs';
 
@@ -13,6 +14,7 @@ const PAGE = 400; // and a "page"
 export class Stage {
   #host;
   #gate;
+  #canvas = null;
   #width = 0; // device px
   #height = 0;
   #held = new Map(); // pointers that are down: id → their type
@@ -25,35 +27,12 @@ export class Stage {
     this.#measure();
   }
 
-  // Everything that must be in place before the editor's program runs.
-  prepare() {
-    this.#measure(); // the page has been laid out since: a canvas that changes its size at once is slow to start
-    const body = document.body;
-    Object.defineProperty(body, 'clientWidth', {configurable: true, get: () => this.#width});
-    Object.defineProperty(body, 'clientHeight', {configurable: true, get: () => this.#height});
-    body.appendChild = (node) => {
-      if (!(node instanceof HTMLCanvasElement)) return Node.prototype.appendChild.call(body, node);
-      delete body.appendChild;
-      this.#adopt(node);
-      return node;
-    };
-    this.#gate.install();
-    this.#listen();
-  }
-
-  // Undoes what the library did to the rest of the page, once its program has begun.
-  settle() {
-    delete document.body.appendChild;
-    this.#gate.restore();
-    const canvas = this.#host.querySelector('canvas.drawing');
-    canvas?.removeAttribute('tabindex');
-    for (const element of [document.documentElement, document.body]) element.removeAttribute('style');
-    const views = document.querySelectorAll('meta[name=viewport]');
-    for (const extra of [...views].slice(1)) extra.remove();
-    this.#follow();
-  }
-
-  #adopt(canvas) {
+  // Lays the canvas on the bench and wakes its graphics; false where the browser has none.
+  open() {
+    this.#measure(); // the page has been laid out since
+    const canvas = document.createElement('canvas');
+    canvas.width = this.#width;
+    canvas.height = this.#height;
     canvas.classList.add('drawing');
     canvas.setAttribute('aria-hidden', 'true');
     // On losing the graphics context the library would reload the page at once, and again, and again.
@@ -62,7 +41,40 @@ export class Stage {
       event.preventDefault();
       this.#host.dispatchEvent(new CustomEvent('surfacelost', {bubbles: true}));
     }, {capture: true});
+    // As the library would ask for it, but that its edges need no smoothing: it draws to images of its own.
+    if (!canvas.getContext('webgl2', {alpha: true, premultipliedAlpha: true, stencil: true, antialias: false})) return false;
+    this.#canvas = canvas;
     this.#host.prepend(canvas);
+    return true;
+  }
+
+  // Everything that must be in place before the editor's program runs.
+  prepare() {
+    const body = document.body, canvas = this.#canvas;
+    Object.defineProperty(body, 'clientWidth', {configurable: true, get: () => this.#width});
+    Object.defineProperty(body, 'clientHeight', {configurable: true, get: () => this.#height});
+    for (const side of ['width', 'height']) { // until it runs, the canvas keeps its size
+      const own = canvas[side];
+      Object.defineProperty(canvas, side, {configurable: true, get: () => own, set: () => {}});
+    }
+    document.createElement = (name, ...rest) => (name === 'canvas' ? canvas : Document.prototype.createElement.call(document, name, ...rest));
+    body.appendChild = (node) => (node === canvas ? node : Node.prototype.appendChild.call(body, node));
+    this.#gate.install();
+    this.#listen();
+  }
+
+  // Undoes what the library did to the rest of the page, once its program has begun.
+  settle() {
+    delete document.createElement;
+    delete document.body.appendChild;
+    delete this.#canvas.width;
+    delete this.#canvas.height;
+    this.#gate.restore();
+    this.#canvas.removeAttribute('tabindex');
+    for (const element of [document.documentElement, document.body]) element.removeAttribute('style');
+    const views = document.querySelectorAll('meta[name=viewport]');
+    for (const extra of [...views].slice(1)) extra.remove();
+    this.#follow();
   }
 
   #measure(entry) {

@@ -12,13 +12,9 @@ function needWebAssembly() {
   throw new Lacking('This browser cannot run WebAssembly, which the drawing needs. Use a current Firefox, Chromium or Safari, or allow WebAssembly in this one’s settings.');
 }
 
-function needWebGL2() {
-  const canvas = document.createElement('canvas');
-  const context = canvas.getContext('webgl2');
-  if (!context) {
-    throw new Lacking('This browser gives no WebGL 2, which the drawing needs. Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.');
-  }
-  context.getExtension('WEBGL_lose_context')?.loseContext();
+function needWebGL2(stage) {
+  if (stage.open()) return;
+  throw new Lacking('This browser gives no WebGL 2, which the drawing needs. Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.');
 }
 
 // Loads and runs the editor on the stage; resolves when it has drawn its first frame. begin() is called before that, as soon
@@ -34,7 +30,7 @@ export async function start(stage, first, begin) {
   const go = new Go();
   const loading = load('editor.wasm', go.importObject);
   loading.catch(() => {}); // awaited below, unless something is lacking
-  needWebGL2(); // takes a while where the graphics must wake up first, and the program compiles meanwhile
+  needWebGL2(stage); // takes a while where the graphics must wake up first, and the program compiles meanwhile
   const [instance, draft] = await Promise.all([loading, first]);
   stage.prepare();
   const exit = go.run(instance);

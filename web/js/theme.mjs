@@ -1,5 +1,6 @@
 // Light and dark: the choice is kept in this browser, `color-scheme` on the root element does the rest (see style.css).
-// Loaded before the first paint.
+// Loaded before the first paint, and so it also says whether the page opens on the demonstration, which it shows itself
+// until the editor draws.
 
 const KEY = 'openwork:theme';
 const root = document.documentElement;
@@ -62,4 +63,5 @@ function put(theme) {
 
 try {
   put(localStorage.getItem(KEY) ?? '');
+  if (!localStorage.getItem('openwork:draft') && !location.hash) root.dataset.opens = 'demonstration';
 } catch { /* storage is closed to this page */ }

@@ -53,6 +53,9 @@ func run(args []string, out io.Writer) error {
 			return fmt.Errorf("%s cannot be read: %w", name, err)
 		}
 	}
+	if files["index.html"], err = putFirst(files["index.html"], files["demo.openwork.json"]); err != nil {
+		return err
+	}
 	packed, err := compressAll(files, *cache)
 	if err != nil {
 		return err

@@ -40,7 +40,8 @@ func applyMirror(d *Draft, c Command) error {
 	return nil
 }
 
-// applyMotif adds a motif of the silhouette named by Text at x, y, or, when ID names a motif, a second one like it.
+// applyMotif adds a motif of the silhouette named by Text at x, y, or, when ID names a motif, a second one like it, the
+// other way round with Flag.
 func applyMotif(d *Draft, c Command) error {
 	m := Motif{Silhouette: c.Text, Scale: 1}
 	if c.ID != "" {
@@ -49,6 +50,7 @@ func applyMotif(d *Draft, c Command) error {
 			return err
 		}
 		m = *like
+		m.Mirrored = m.Mirrored != c.Flag
 	}
 	m.ID = d.freshID("m")
 	c.set("x", &m.At[0])
@@ -66,6 +68,19 @@ func applySwap(d *Draft, c Command) error {
 		return err
 	}
 	m.Silhouette = c.Text
+	return nil
+}
+
+// applyRemake makes a new silhouette of Outline, under the name Text, and gives it to the motif ID, which stays in its place.
+func applyRemake(d *Draft, c Command) error {
+	m, err := d.motif(c.ID)
+	if err != nil {
+		return err
+	}
+	if err := applyDraw(d, Command{Text: c.Text, Outline: c.Outline}); err != nil {
+		return err
+	}
+	m.Silhouette = d.Silhouettes[len(d.Silhouettes)-1].ID
 	return nil
 }
 

@@ -1,7 +1,10 @@
 package pattern
 
 import (
+	"errors"
 	"fmt"
+	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -9,24 +12,115 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area;
-// motifs keep their places in fractions of the cell.
+// trail is the way a draft came through plane groups by the command group alone: what each left behind, and what the last
+// one made. It lets a group chosen again find its cell and places as they were. It is never part of a file.
+type trail struct {
+	stops []stop
+	now   stop
+}
+
+// stop is a group with its cell and the places of the motifs by id.
+type stop struct {
+	repeat Repeat
+	places map[string][2]float64
+}
+
+func (d *Draft) stop() stop {
+	s := stop{d.Repeat, map[string][2]float64{}}
+	for _, m := range d.Motifs {
+		s.places[m.ID] = m.At
+	}
+	return s
+}
+
+// applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area; motifs
+// keep their places in fractions of the cell. A group that is left and chosen again, with nothing else done to the cell
+// in between, has its cell again, and the motifs that were not moved their places.
 func applyGroup(d *Draft, c Command) error {
 	g, err := symmetry.Find(c.Text)
 	if err != nil {
 		return err
 	}
-	was := d.Repeat.Cell()
-	d.Repeat.Group = g.Symbol
-	if g.CheckCell(was) == nil {
+	if g.Symbol == d.Repeat.Group {
 		return nil
 	}
-	d.reshape(was, g.FitCell(was))
+	here := d.stop()
+	way := trail{}
+	if d.trail != nil && d.trail.now.repeat == d.Repeat {
+		way.stops = d.trail.since(here)
+	}
+	was := d.Repeat.Cell()
+	d.Repeat.Group = g.Symbol
+	back := slices.IndexFunc(way.stops, func(s stop) bool { return s.repeat.Group == g.Symbol })
+	switch {
+	case back >= 0:
+		d.restore(way.stops[back], was)
+		way.stops = append(way.stops[:back:back], way.stops[back+1:]...)
+	case g.CheckCell(was) != nil:
+		d.reshape(was, g.FitCell(was))
+	}
+	way.stops = append(way.stops, here)
+	if n := len(symmetry.Groups()); len(way.stops) > n {
+		way.stops = way.stops[len(way.stops)-n:]
+	}
+	way.now = d.stop()
+	d.trail = &way
 	return nil
 }
 
-// applyCell sets a, b and gamma. In a square or hexagonal group one side given sets both. Motifs keep their places in
-// fractions of the cell, so that what stands on a mirror or a rotation point goes on standing there.
+// since returns the stops without the places of motifs that were moved since the last one.
+func (t *trail) since(here stop) []stop {
+	var out []stop
+	for _, s := range t.stops {
+		kept := stop{s.repeat, map[string][2]float64{}}
+		for id, at := range s.places {
+			if left, ok := t.now.places[id]; ok && left == here.places[id] {
+				kept.places[id] = at
+			}
+		}
+		out = append(out, kept)
+	}
+	return out
+}
+
+// restore gives the repeat the cell it had at a stop. Motifs that were not moved since stand again as they stood then;
+// others are carried along in cell fractions.
+func (d *Draft) restore(to stop, was symmetry.Cell) {
+	d.reshape(was, to.repeat.Cell())
+	for i, m := range d.Motifs {
+		if at, ok := to.places[m.ID]; ok {
+			d.Motifs[i].At = at
+		}
+	}
+}
+
+// carried returns where a place in another cell lies in the draft's cell.
+func (d *Draft) carried(at [2]float64, was symmetry.Cell) [2]float64 {
+	inv, ok := was.Basis().Inverse()
+	if !ok {
+		return at
+	}
+	p := d.Repeat.Cell().Basis().After(inv).Apply(orb.Point(at))
+	return [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}
+}
+
+// reshape gives the repeat a new cell and carries every motif's place along in cell fractions.
+func (d *Draft) reshape(was, cell symmetry.Cell) {
+	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = cell.A, cell.B, cell.Gamma
+	for i := range d.Motifs {
+		d.Motifs[i].At = d.carried(d.Motifs[i].At, was)
+	}
+}
+
+// What a command cell keeps, in Text.
+const (
+	KeepArea       = "area"       // one side given, the other follows
+	KeepProportion = "proportion" // one side given, the other stays in proportion
+)
+
+// applyCell sets a, b and gamma. In a square or hexagonal group one side given sets both; Text may say what else is kept.
+// Motifs keep their places in fractions of the cell, so that what stands on a mirror or a rotation point goes on
+// standing there.
 func applyCell(d *Draft, c Command) error {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
@@ -36,7 +130,22 @@ func applyCell(d *Draft, c Command) error {
 	cell := was
 	hasA, hasB := c.set("a", &cell.A), c.set("b", &cell.B)
 	c.set("gamma", &cell.Gamma)
-	if g.System == symmetry.Square || g.System == symmetry.Hexagonal {
+	even := g.System == symmetry.Square || g.System == symmetry.Hexagonal
+	switch c.Text {
+	case "":
+	case KeepArea:
+		if even {
+			return fmt.Errorf("repeat.a: the area is held, and a %s cell of the same area has the same sides; let the area go first", g.System)
+		}
+		keepArea(&cell, was, hasA || !hasB)
+	case KeepProportion:
+		if !even {
+			keepProportion(&cell, was, hasA || !hasB)
+		}
+	default:
+		return fmt.Errorf("a cell keeps its %s or its %s, not its %.40q", KeepArea, KeepProportion, c.Text)
+	}
+	if even {
 		switch {
 		case hasA && hasB && cell.A != cell.B:
 			return fmt.Errorf("repeat.b: %s has a %s cell, whose sides are equal; a is %g and b is %g",
@@ -54,16 +163,69 @@ func applyCell(d *Draft, c Command) error {
 	return nil
 }
 
-// reshape gives the repeat a new cell and carries every motif's place along in cell fractions.
-func (d *Draft) reshape(was, cell symmetry.Cell) {
-	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = cell.A, cell.B, cell.Gamma
-	inv, ok := was.Basis().Inverse()
+// keepArea lets one side follow, b when a leads.
+func keepArea(cell *symmetry.Cell, was symmetry.Cell, aLeads bool) {
+	if s := math.Sin(cell.Gamma / 180 * math.Pi); aLeads {
+		cell.B = geometry.Snap(was.Area() / (cell.A * s))
+	} else {
+		cell.A = geometry.Snap(was.Area() / (cell.B * s))
+	}
+}
+
+func keepProportion(cell *symmetry.Cell, was symmetry.Cell, aLeads bool) {
+	if aLeads {
+		cell.B = geometry.Snap(was.B * cell.A / was.A)
+	} else {
+		cell.A = geometry.Snap(was.A * cell.B / was.B)
+	}
+}
+
+// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell, the
+// nearest "turn" (a rotation point of the group's highest order) or the nearest "mirror".
+func applyCentre(d *Draft, c Command) error {
+	l, err := NewLayout(Draft{Repeat: d.Repeat}, nil)
+	if err != nil {
+		return err
+	}
+	middle := d.FieldMap().Rigid().Apply(d.PanelBound().Center())
+	at, ok := orb.Point{}, true
+	switch c.Text {
+	case "corner":
+		at = l.NearestLattice(middle)
+	case "turn":
+		at, ok = l.nearestElement(middle, turnPoint)
+	case "mirror":
+		at, ok = l.nearestElement(middle, mirrorLine)
+	default:
+		return fmt.Errorf("the middle may be a corner, a turn or a mirror, not %.40q", c.Text)
+	}
 	if !ok {
-		return
+		return errors.New(d.Repeat.Group + " has none of these to put in the middle")
 	}
-	carry := cell.Basis().After(inv)
-	for i := range d.Motifs {
-		p := carry.Apply(orb.Point(d.Motifs[i].At))
-		d.Motifs[i].At = [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}
+	there := d.FieldMap().Apply(at)
+	for i, v := range d.PanelBound().Center() {
+		d.Field.Origin[i] = geometry.Snap(d.Field.Origin[i] + v - there[i])
 	}
+	return nil
+}
+
+// nearestElement returns the point of the group's mirrors, or of its rotation points of the highest order, that is nearest
+// to p; false when there is none.
+func (l *Layout) nearestElement(p orb.Point, want element) (at orb.Point, ok bool) {
+	best, order := math.Inf(1), 0
+	l.movingLittle(p, math.Inf(1), func(g geometry.Map, _ float64) {
+		kind, q := fixedBy(g, p)
+		if kind != want {
+			return
+		}
+		n := 0
+		if kind == turnPoint {
+			n = int(math.Round(2 * math.Pi / math.Abs(math.Atan2(g.C, g.A))))
+		}
+		d := math.Hypot(q[0]-p[0], q[1]-p[1])
+		if n > order || (n == order && d < best) {
+			best, order, at, ok = d, n, q, true
+		}
+	})
+	return at, ok
 }

@@ -26,6 +26,8 @@ type Draft struct {
 	Silhouettes []Silhouette `json:"silhouettes"`
 	Motifs      []Motif      `json:"motifs"`
 	Sheet       Sheet        `json:"sheet"`
+
+	trail *trail // how it came to its plane group; never in a file
 }
 
 // Panel is what is painted on, lower left corner at (0, 0), in mm.

@@ -102,8 +102,8 @@ func (l Lay) cell(g symmetry.Group) (symmetry.Cell, error) {
 	return symmetry.Cell{}, fmt.Errorf("%s cannot be laid %.40q: its cell has another shape", g.Symbol, l.Name)
 }
 
-// applyLay lays the repeat as Text says, with the width and the height given, or else those it has now. Motifs keep their
-// places in fractions of the cell.
+// applyLay lays the repeat as Text says, with the width and the height given, or else those it has now; "drop" is half the
+// height and "step" half the width. Motifs keep their places in fractions of the cell.
 func applyLay(d *Draft, c Command) error {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
@@ -117,6 +117,12 @@ func applyLay(d *Draft, c Command) error {
 	now.Name = c.Text
 	c.set("width", &now.Width)
 	c.set("height", &now.Height)
+	if c.set("drop", &now.Height) { // of a column beside the last
+		now.Height *= 2
+	}
+	if c.set("step", &now.Width) { // of a row over the last
+		now.Width *= 2
+	}
 	if !(now.Width > 0 && now.Height > 0) {
 		return errors.New("repeat: a repeat needs a width and a height above nothing")
 	}

@@ -20,6 +20,7 @@ const (
 type Shapes struct {
 	outlines map[*orb.Point]*geometry.Shape
 	placed   map[placing]*geometry.Shape
+	axes     map[*geometry.Shape][]float64
 }
 
 // placing is a shape and the linear part of a map.
@@ -30,7 +31,7 @@ type placing struct {
 
 // NewShapes returns an empty store.
 func NewShapes() *Shapes {
-	return &Shapes{map[*orb.Point]*geometry.Shape{}, map[placing]*geometry.Shape{}}
+	return &Shapes{map[*orb.Point]*geometry.Shape{}, map[placing]*geometry.Shape{}, map[*geometry.Shape][]float64{}}
 }
 
 // of returns the prepared outline of a silhouette.

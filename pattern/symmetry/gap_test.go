@@ -45,6 +45,17 @@ type published struct {
 // askGAP runs GAP once and reads the seventeen groups by number.
 func askGAP(t *testing.T) map[int]published {
 	t.Helper()
+	out := runGAP(t, gapProgram)
+	groups, err := readGAP(out)
+	if err != nil {
+		t.Fatalf("GAP's answer cannot be read: %v\n%s", err, out)
+	}
+	return groups
+}
+
+// runGAP gives GAP a program and returns what it prints; without GAP and its package cryst the test fails.
+func runGAP(t *testing.T, program string) string {
+	t.Helper()
 	gap, err := exec.LookPath("gap")
 	if err != nil {
 		t.Fatal("GAP is not installed: the Debian packages gap-core and gap-cryst bring it")
@@ -52,7 +63,7 @@ func askGAP(t *testing.T) map[int]published {
 	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 	defer cancel()
 	cmd := exec.CommandContext(ctx, gap, "-q")
-	cmd.Stdin = strings.NewReader(gapProgram)
+	cmd.Stdin = strings.NewReader(program)
 	out, err := cmd.CombinedOutput()
 	if err != nil {
 		t.Fatalf("GAP failed: %v\n%s", err, out)
@@ -60,11 +71,7 @@ func askGAP(t *testing.T) map[int]published {
 	if bytes.Contains(out, []byte("NO CRYST")) {
 		t.Fatal("GAP has no package cryst: the Debian package gap-cryst brings it")
 	}
-	groups, err := readGAP(string(out))
-	if err != nil {
-		t.Fatalf("GAP's answer cannot be read: %v\n%s", err, out)
-	}
-	return groups
+	return string(out)
 }
 
 // readGAP reads what gapProgram prints.
@@ -204,6 +211,7 @@ func differences(ours Group, theirs published) []string {
 // TestOperationsAgreeWithGAP holds all seventeen to the published record: the same matrices and translations, over the
 // whole conventional cell, exactly; then it holds the comparison itself to groups spoilt on purpose.
 func TestOperationsAgreeWithGAP(t *testing.T) {
+	t.Parallel() // GAP takes its time
 	theirs := askGAP(t)
 	ours := Groups()
 	if len(ours) != 17 {

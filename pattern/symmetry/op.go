@@ -98,3 +98,12 @@ func (o Op) Map(c Cell, m, n int) geometry.Map {
 	}
 	return b.After(w).After(inv)
 }
+
+// Of returns the image of a point, all in cell coordinates, exactly.
+func (o Op) Of(p [2]Fraction) [2]Fraction {
+	var r [2]Fraction
+	for i := range 2 {
+		r[i] = p[0].Times(o.W[i][0]).Plus(p[1].Times(o.W[i][1])).Plus(o.T[i])
+	}
+	return r
+}

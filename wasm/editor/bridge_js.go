@@ -69,6 +69,8 @@ func export(c *canvas) {
 	})
 	add("answer", func(a []js.Value) any { return outcome(k.Answer(int(number(a, 0)), arg(a, 1))) })
 	add("answerFailed", func(a []js.Value) any { k.AnswerFailed(int(number(a, 0)), arg(a, 1)); return nil })
+	add("recognised", func(a []js.Value) any { return outcome(k.Recognised(int(number(a, 0)), arg(a, 1))) })
+	add("recogniseFailed", func(a []js.Value) any { k.RecogniseFailed(int(number(a, 0))); return nil })
 	add("theme", func(a []js.Value) any {
 		var p map[string]string
 		if err := json.Unmarshal([]byte(arg(a, 1)), &p); err != nil {

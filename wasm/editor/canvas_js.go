@@ -124,6 +124,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 		}
 	}
 	c.dotted(screen, toPX, d.FieldBound())
+	c.signs(screen)
 	c.marks(screen)
 	c.handles(screen)
 	c.rulers(screen)

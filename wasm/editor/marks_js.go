@@ -101,11 +101,11 @@ func (c *canvas) handles(dst *ebiten.Image) {
 		for _, s := range sides {
 			c.line(dst, s[0], s[1], 1.3, c.colours.accent)
 		}
-		for _, p := range []orb.Point{h.A, h.B} {
+		for _, p := range []orb.Point{h.A, h.B, h.Far} {
 			c.disc(dst, p, 5.5, c.colours.accent)
 			c.disc(dst, p, 4, c.colours.halo)
 		}
-		c.disc(dst, h.Origin, 3, c.colours.accent)
+		c.disc(dst, h.Origin, 5.5, c.colours.accent)
 	}
 	if !h.Shown {
 		return

@@ -64,6 +64,8 @@ export const editor = {
   wheel: (...args) => call('wheel', ...args),
   key: (...args) => call('key', ...args) === true,
   answer: (token, json) => call('answer', token, json),
+  recognised: (token, json) => call('recognised', token, json),
+  recogniseFailed: (token) => call('recogniseFailed', token),
   answerFailed: (token, sentence) => call('answerFailed', token, sentence),
   theme: (name, palette) => call('theme', name, JSON.stringify(palette)),
 };

@@ -32,8 +32,14 @@ func init() {
 		{"previous-motif", "Motif before", []string{"p"}, "motif", func(k *Desk) error { return k.stepMotif(-1) }},
 		{"another", "Another like it", []string{"d"}, "motif", (*Desk).another},
 		{"mirror", "Mirror the motif", []string{"m"}, "motif", (*Desk).mirror},
+		{"another-mirrored", "Another, mirrored", []string{"D"}, "motif", (*Desk).anotherMirrored},
+		{"onto", "Onto the nearest mirror or rotation point", []string{"o"}, "motif", (*Desk).setOnto},
 		{"take-out", "Take the motif out", []string{"Delete"}, "motif", (*Desk).takeOut},
 		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.choose(""); return nil }},
+		{"signs", "Mirrors, glides and rotation points", []string{"s"}, "repeat", (*Desk).switchSigns},
+		{"next-sign", "Read the next of them", []string{"e"}, "repeat", (*Desk).nextSign},
+		{"hold-area", "Hold the cell's area", nil, "repeat", func(k *Desk) error { return k.switchHold(pattern.KeepArea) }},
+		{"hold-proportion", "Hold the cell's proportion", nil, "repeat", func(k *Desk) error { return k.switchHold(pattern.KeepProportion) }},
 		{"next-fault", "Next fault", []string{"f"}, "fault", func(k *Desk) error { return k.stepFault(1) }},
 		{"previous-fault", "Fault before", []string{"F"}, "fault", func(k *Desk) error { return k.stepFault(-1) }},
 		{"mend", "Mend it", nil, "fault", (*Desk).mendIt},
@@ -45,6 +51,7 @@ func Actions() []Action {
 	held := []Action{
 		{Name: "move", Label: "Move by 1 mm; with Shift 10, with Alt 0.1", Keys: []string{"Arrow keys"}, Group: "motif"},
 		{Name: "turn", Label: "Turn by 1 degree; with Shift 10, with Alt 0.1", Keys: []string{"[", "]"}, Group: "motif"},
+		{Name: "off", Label: "Hold while dragging: no mirror or rotation point draws the copy to it", Keys: []string{"Alt"}, Group: "motif"},
 		{Name: "scale", Label: "Make smaller or larger by a hundredth", Keys: []string{",", "."}, Group: "motif"},
 	}
 	return append(append([]Action(nil), actions...), held...)
@@ -89,6 +96,14 @@ func (k *Desk) another() error {
 		return errNoMotif
 	}
 	return k.Do(pattern.Command{Name: "motif", ID: k.selected})
+}
+
+// anotherMirrored puts a second motif like the one in hand beside it, the other way round.
+func (k *Desk) anotherMirrored() error {
+	if k.Draft().Motif(k.selected) < 0 {
+		return errNoMotif
+	}
+	return k.Do(pattern.Command{Name: "motif", ID: k.selected, Flag: true})
 }
 
 func (k *Desk) mirror() error {

@@ -11,6 +11,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/pattern/symmetry"
 )
 
 // Desk is the editor's state. It is not safe for use from two goroutines.
@@ -42,6 +43,15 @@ type Desk struct {
 	whole     bool // the view shows the whole panel, and goes on doing so when the canvas changes its size
 	paths     map[*orb.Point]string
 
+	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
+	lay  string // the lay by which the cell is spoken of, "" for none
+
+	signs       bool // mirrors, glides and rotation points are shown
+	sign        int  // the element that is spoken of, −1 for none
+	elementsOf  string
+	elementList []symmetry.Element
+	found       *Found // what the field was recognised to be, for the draft as it is
+
 	Changed bool // the view state changed since it was last taken
 	Redraw  bool // the canvas must be drawn anew
 }
@@ -63,8 +73,9 @@ type trouble struct{ text string }
 
 // New returns a desk with the given draft on it.
 func New(d pattern.Draft) *Desk {
-	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.NewShapes(), fingers: map[int]orb.Point{}, fault: -1, whole: true}
+	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.NewShapes(), fingers: map[int]orb.Point{}, fault: -1, sign: -1, whole: true}
 	k.selectFirst()
+	k.findLay()
 	k.settled(true)
 	return k
 }
@@ -82,7 +93,7 @@ func (k *Desk) Live() sheet.Live { return k.live }
 func (k *Desk) relay() {
 	k.revision++
 	k.Changed, k.Redraw = true, true
-	k.report, k.reportErr = nil, ""
+	k.report, k.reportErr, k.found = nil, "", nil
 	l, err := pattern.NewLayout(k.Draft(), k.shapes)
 	if err != nil {
 		k.layout, k.live, k.asking = nil, sheet.Live{}, &trouble{err.Error()}
@@ -144,6 +155,12 @@ func (k *Desk) fit() {
 // Do carries out one command as one entry of the history.
 func (k *Desk) Do(c pattern.Command) error {
 	before := k.Draft()
+	if c.Name == "cell" && c.Text == "" {
+		c.Text = k.hold
+	}
+	if c.Name == "repeats" && c.Text == "" {
+		c.Text = k.lay
+	}
 	if _, has := c.Values["x"]; c.Name == "motif" && !has {
 		k.placeRoomy(&c)
 	}
@@ -159,6 +176,14 @@ func (k *Desk) Do(c pattern.Command) error {
 	}
 	k.keepSelection()
 	switch c.Name {
+	case "lay":
+		k.lay = c.Text
+	case "repeats":
+		k.Say("note", resized(before.Repeat, k.Draft().Repeat)+" "+k.fitText())
+	case "group":
+		if k.layName() == "" {
+			k.findLay()
+		}
 	case "motif", "draw":
 		if m := k.Draft().Motifs; len(m) > len(before.Motifs) {
 			k.choose(m[len(m)-1].ID)
@@ -184,6 +209,7 @@ func pictured(name string) bool {
 func (k *Desk) Open(d pattern.Draft) {
 	k.history.Replace(d, "opening of a draft")
 	k.selectFirst()
+	k.findLay()
 	k.settled(true)
 	k.fit()
 }

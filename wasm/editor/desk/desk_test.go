@@ -51,13 +51,16 @@ func someCopy(t *testing.T, k *Desk, op int) pattern.Copy {
 	return pattern.Copy{}
 }
 
-func drag(k *Desk, from, by orb.Point) {
-	k.Pointer("down", 1, from[0], from[1], 0, "mouse")
+func drag(k *Desk, from, by orb.Point) { dragWith(k, from, by, 0) }
+
+// dragWith drags with modifiers held.
+func dragWith(k *Desk, from, by orb.Point, mods int) {
+	k.Pointer("down", 1, from[0], from[1], mods, "mouse")
 	for i := 1; i <= 10; i++ {
 		f := float64(i) / 10
-		k.Pointer("move", 1, from[0]+f*by[0], from[1]+f*by[1], 0, "mouse")
+		k.Pointer("move", 1, from[0]+f*by[0], from[1]+f*by[1], mods, "mouse")
 	}
-	k.Pointer("up", 1, from[0]+by[0], from[1]+by[1], 0, "mouse")
+	k.Pointer("up", 1, from[0]+by[0], from[1]+by[1], mods, "mouse")
 }
 
 // Any copy follows the hand, whichever operation made it: the drag is carried back through it.
@@ -85,7 +88,7 @@ func TestEveryCopyFollowsTheHand(t *testing.T) {
 			}
 			from := centre(k, c)
 			before := k.Draft()
-			drag(k, from, orb.Point{9, -14})
+			dragWith(k, from, orb.Point{9, -14}, Alt) // free of mirrors and rotation points
 			to := k.View.Map().After(k.copyMap(k.held)).After(k.layout.Orbits[c.Motif].Place).Apply(k.layout.Orbits[c.Motif].Shape.Centroid())
 			if math.Hypot(to[0]-from[0]-9, to[1]-from[1]+14) > 1e-3 {
 				t.Errorf("%s, operation %d: the copy went from %v to %v, the hand by (9, −14)", group, op, from, to)

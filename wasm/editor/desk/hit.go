@@ -155,6 +155,8 @@ const (
 	scaleGrip
 	sideA
 	sideB
+	farCorner
+	origin
 )
 
 // gripAt returns the handle under a canvas point; reach is in px.
@@ -170,6 +172,10 @@ func (k *Desk) gripAt(x, y, reach float64) grip {
 		return sideA
 	case h.Cell && at(h.B):
 		return sideB
+	case h.Cell && at(h.Far):
+		return farCorner
+	case h.Cell && at(h.Origin):
+		return origin
 	}
 	return noGrip
 }

@@ -27,6 +27,8 @@ const (
 	scaling
 	shapingA
 	shapingB
+	shapingFar
+	starting // moves the cell's own corner: where the repeat starts
 	pinching
 )
 
@@ -58,6 +60,9 @@ func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device strin
 		k.down(id, p, mods, device)
 	case "move":
 		if k.hand.deed == idle {
+			if k.signs {
+				k.speakOf(k.signAt(p, reachSign(device)))
+			}
 			return k.cursor(p, device)
 		}
 		k.move(id, p, mods)
@@ -75,7 +80,7 @@ func (k *Desk) cursor(p orb.Point, device string) string {
 	switch k.hand.deed {
 	case panning, pinching, moving:
 		return "grabbing"
-	case turning, scaling, shapingA, shapingB:
+	case turning, scaling, shapingA, shapingB, shapingFar, starting:
 		return "crosshair"
 	}
 	if k.gripAt(p[0], p[1], reachOf(device)) != noGrip {
@@ -85,6 +90,13 @@ func (k *Desk) cursor(p orb.Point, device string) string {
 		return "grab"
 	}
 	return "default"
+}
+
+func reachSign(device string) float64 {
+	if device == "touch" {
+		return fingerPX / 2
+	}
+	return signPX
 }
 
 func reachOf(device string) float64 {
@@ -113,7 +125,7 @@ func (k *Desk) down(id int, p orb.Point, mods int, device string) {
 	case mods&PanKey != 0:
 		g.deed = panning
 	case taken != noGrip:
-		g.deed = map[grip]deed{turnGrip: turning, scaleGrip: scaling, sideA: shapingA, sideB: shapingB}[taken]
+		g.deed = map[grip]deed{turnGrip: turning, scaleGrip: scaling, sideA: shapingA, sideB: shapingB, farCorner: shapingFar, origin: starting}[taken]
 		k.gripped(&g, p)
 	default:
 		if held, ok := k.hit(p[0], p[1]); ok {
@@ -169,8 +181,10 @@ func (k *Desk) move(id int, p orb.Point, mods int) {
 		k.dragTurn(p, mods)
 	case scaling:
 		k.dragScale(p, mods)
-	case shapingA, shapingB:
+	case shapingA, shapingB, shapingFar:
 		k.dragSide(p)
+	case starting:
+		k.dragOrigin(p)
 	}
 	g.last = p
 }

@@ -38,6 +38,23 @@ type State struct {
 	Message     *Message          `json:"message"`
 	Zoom        float64           `json:"zoom"`
 	InHand      bool              `json:"inHand"`
+
+	Lay     map[string]float64 `json:"lay"`     // the repeat as its lay measures it
+	Repeats map[string]any     `json:"repeats"` // how many fill the field
+	Signs   signState          `json:"signs"`
+	Found   foundState         `json:"found"`
+}
+
+// signState is what the page shows about the mirrors, glides and rotation points.
+type signState struct {
+	Shown bool   `json:"shown"`
+	Text  string `json:"text"`
+}
+
+// foundState is what the field was recognised to be; the page asks the engine while Wanted, for the check's token.
+type foundState struct {
+	Text   string `json:"text"`
+	Wanted bool   `json:"wanted"`
 }
 
 type silhouetteState struct {
@@ -60,17 +77,7 @@ type motifState struct {
 	Scale      float64 `json:"scale"`
 	Mirrored   bool    `json:"mirrored"`
 	InCell     int     `json:"inCell"`
-	Note       string  `json:"note"`
-}
-
-type repeatState struct {
-	Group  string          `json:"group"`
-	Older  string          `json:"older"`
-	A      float64         `json:"a"`
-	B      float64         `json:"b"`
-	Gamma  float64         `json:"gamma"`
-	Free   map[string]bool `json:"free"`
-	InCell int             `json:"inCell"`
+	siteState
 }
 
 type faultState struct {
@@ -117,11 +124,14 @@ func (k *Desk) State() State {
 		state := motifState{ID: m.ID, Name: name, Silhouette: m.Silhouette, X: m.At[0], Y: m.At[1], Turn: m.Turn,
 			Scale: m.Scale, Mirrored: m.Mirrored}
 		if k.layout != nil && i < len(k.layout.Orbits) {
-			state.InCell, state.Note = k.orbitNote(i)
+			state.InCell, state.siteState = k.siteOf(i)
 		}
 		s.Motifs = append(s.Motifs, state)
 	}
 	s.Repeat = k.repeatState()
+	s.Lay, s.Repeats = k.layValues(), k.repeatsValues()
+	s.Signs = signState{k.signs, k.signText()}
+	s.Found = foundState{k.foundText(), k.layout != nil && len(d.Motifs) > 0 && k.found == nil && k.report != nil && !k.InHand()}
 	s.Panel = map[string]any{"width": d.Panel.Width, "height": d.Panel.Height}
 	s.Field = map[string]any{"margin": d.Field.Margin, "x": d.Field.Origin[0], "y": d.Field.Origin[1], "turn": d.Field.Turn, "edge": d.Field.Edge}
 	s.Sheet = map[string]any{"stock": d.Sheet.Stock, "thickness": d.Sheet.Thickness, "kerf": d.Sheet.Kerf,
@@ -143,34 +153,6 @@ func (k *Desk) State() State {
 	}
 	s.Lines = k.lines(s)
 	return s
-}
-
-// orbitNote tells how many copies of a motif a cell holds, and why when it is fewer than the group's operations.
-func (k *Desk) orbitNote(i int) (inCell int, note string) {
-	o := k.layout.Orbits[i]
-	full := len(k.layout.Group.Ops)
-	switch {
-	case o.SameAs >= 0:
-		return 0, "Lies exactly on another motif's copies; each place is cut once."
-	case len(o.Images) < full:
-		return len(o.Images), fmt.Sprintf("Stands where copies coincide: %d in a cell instead of %d.", len(o.Images), full)
-	}
-	return len(o.Images), ""
-}
-
-func (k *Desk) repeatState() repeatState {
-	r := k.Draft().Repeat
-	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Free: map[string]bool{}}
-	if g, err := symmetry.Find(r.Group); err == nil {
-		out.Older = g.Older
-		out.Free["a"] = true
-		out.Free["b"] = g.System == symmetry.Oblique || g.System == symmetry.Rectangular
-		out.Free["gamma"] = g.System == symmetry.Oblique
-	}
-	if k.layout != nil {
-		out.InCell = k.layout.InCell()
-	}
-	return out
 }
 
 // lines are what the closed steps of the ticket say.

@@ -1,0 +1,133 @@
+package recognise
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+)
+
+// field is the periodic set that is looked through.
+type field struct {
+	basis  basis   // of the finest lattice found so far
+	pieces []piece // one of each, modulo the lattice
+	index  index
+	first  int // the piece that last told an isometry apart: looked for first
+	looks  int
+	known  map[question]bool
+}
+
+// dropTwins keeps one of pieces that coincide modulo the lattice, and brings all of them near the first.
+func (f *field) dropTwins() {
+	all := f.pieces
+	f.pieces = nil
+	f.index = newIndex(f.basis, len(all))
+	for _, p := range all {
+		p.at = minus(p.at, f.basis.nearest(minus(p.at, all[0].at)))
+		f.pieces = append(f.pieces, p)
+		last := len(f.pieces) - 1
+		if _, _, twin := f.find(last, geometry.Identity, nil); twin {
+			f.pieces = f.pieces[:last]
+			continue
+		}
+		f.index.put(p.at, last)
+	}
+}
+
+// keep goes on with some of the pieces and a finer lattice.
+func (f *field) keep(b basis, pieces []piece) {
+	f.basis, f.pieces, f.first = b, pieces, 0
+	f.index = newIndex(b, len(pieces))
+	for i := range pieces {
+		pieces[i].at = minus(pieces[i].at, b.nearest(minus(pieces[i].at, pieces[0].at)))
+		f.index.put(pieces[i].at, i)
+	}
+}
+
+// find returns the piece that the isometry m carries piece i to, modulo the lattice, the one nearest by its centre, and
+// how far that centre is from the image of the own one. Pieces already taken are passed over.
+func (f *field) find(i int, m geometry.Map, taken []bool) (j int, off orb.Point, ok bool) {
+	f.looks++
+	p := f.pieces[i]
+	at, turn := m.Apply(p.at), linear(m).After(p.turn)
+	best := centreSlack
+	f.index.each(at, func(k int) {
+		q := f.pieces[k]
+		d := minus(q.at, at)
+		d = minus(d, f.basis.nearest(d))
+		back := q.turn.Rigid()
+		if h := math.Hypot(d[0], d[1]); h <= best && (taken == nil || !taken[k]) &&
+			f.same(p.form, q.form, moved(back.After(turn), times(-1, back.Vector(d)))) {
+			best, j, off, ok = h, k, d, true
+		}
+	})
+	return j, off, ok
+}
+
+// carries reports whether the isometry m carries the set to itself: which piece comes to which, one to one, and by how
+// much m would have to be moved for their centres to agree at best.
+func (f *field) carries(m geometry.Map) (to []int, off orb.Point, ok bool) {
+	if f.looks > maxLooks {
+		return nil, off, false
+	}
+	if _, _, ok := f.find(f.first, m, nil); !ok {
+		return nil, off, false
+	}
+	to = make([]int, len(f.pieces))
+	taken := make([]bool, len(f.pieces))
+	for i := range f.pieces {
+		j, d, ok := f.find(i, m, taken)
+		if !ok {
+			f.first = i
+			return nil, off, false
+		}
+		to[i], taken[j] = j, true
+		off = plus(off, d)
+	}
+	return to, times(1/float64(len(to)), off), true
+}
+
+// anchor returns a piece that few others are like, and those, itself among them: whatever carries the set to itself
+// carries it to one of them.
+func (f *field) anchor() (int, []int) {
+	count, firsts := map[*form]int{}, map[*form]int{}
+	var forms []*form
+	longest := 0.0
+	for i, p := range f.pieces {
+		if count[p.form]++; count[p.form] == 1 {
+			forms = append(forms, p.form)
+			firsts[p.form] = i
+			longest = max(longest, p.form.length)
+		}
+	}
+	byArea := slices.Clone(forms)
+	slices.SortStableFunc(byArea, func(a, b *form) int { return sign(a.area - b.area) })
+	total := map[*form]int{}
+	for i, a := range byArea {
+		total[a] += count[a]
+		for _, b := range byArea[i+1:] {
+			if b.area-a.area > slack*(a.length+longest) {
+				break
+			}
+			if a.alike(b) {
+				total[a] += count[b]
+				total[b] += count[a]
+			}
+		}
+	}
+	rarest := forms[0]
+	for _, a := range forms {
+		if total[a] < total[rarest] {
+			rarest = a
+		}
+	}
+	var like []int
+	for i, p := range f.pieces {
+		if p.form.alike(rarest) {
+			like = append(like, i)
+		}
+	}
+	return firsts[rarest], like
+}

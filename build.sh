@@ -9,7 +9,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 cache=.cache
 all=(./... ./testdata/draw)   # Go leaves testdata out of ./...
 core=(./geometry/... ./pattern/...)   # these compile for the browser too, and so do the programs in wasm/
-tools=(chromium gap-core gap-cryst python3-shapely librsvg2-bin)
+tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils)
 
 say() { printf '%s\n' "$@"; }
 fail() { printf '%s\n' "$@" >&2; exit 1; }
@@ -44,11 +44,16 @@ loader() {
 	fail "Go's wasm_exec.js is not in $root: this Go was installed without its lib/wasm folder (some distributions put it into a package of its own)."
 }
 
+# cold are packages that the drawing library runs through once, to compile its shaders. Without inlining they make the
+# editor some 80 kB smaller, compressed, and nobody waits longer.
+cold=(go/... text/... regexp/... math/big net/... github.com/hajimehoshi/ebiten/v2/internal/shader/... github.com/hajimehoshi/ebiten/v2/internal/shaderir/...)
+
 build_wasm() {
-	local program
+	local program small=()
+	for program in "${cold[@]}"; do small+=("-gcflags=$program=-l"); done
 	mkdir -p "$cache/wasm"
 	for program in editor engine; do
-		GOOS=js GOARCH=wasm go build -trimpath -buildvcs=false -ldflags='-s -w' -o "$cache/wasm/$program.wasm" "./wasm/$program" ||
+		GOOS=js GOARCH=wasm go build -trimpath -buildvcs=false -ldflags='-s -w' "${small[@]}" -o "$cache/wasm/$program.wasm" "./wasm/$program" ||
 			return 1
 	done
 }
@@ -56,7 +61,8 @@ build_wasm() {
 build_page() {
 	local exec_js
 	exec_js=$(loader) || return 1
-	go run ./web/pack -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli"
+	go run ./wasm/engine picture testdata/drafts/heron-over-carp.openwork.json -o "$cache/first.svg" &&
+		go run ./web/pack -first "$cache/first.svg" -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli"
 }
 
 build_server() {
@@ -79,7 +85,10 @@ has() {
 	gap-core) command -v gap >/dev/null ;;
 	gap-cryst) [ "$(printf 'if LoadPackage("cryst")=true then Print("yes\\n"); fi;\n' | gap -q 2>/dev/null)" = yes ] ;;
 	python3-shapely) /usr/bin/python3 -c 'import shapely' 2>/dev/null ;;
+	python3-ezdxf) /usr/bin/python3 -c 'import ezdxf' 2>/dev/null ;;
 	librsvg2-bin) command -v rsvg-convert >/dev/null ;;
+	qpdf) command -v qpdf >/dev/null ;;
+	poppler-utils) command -v pdftoppm >/dev/null ;;
 	esac
 }
 
@@ -108,7 +117,7 @@ test_tools() {
 	fi
 	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
 	say "Install them with: sudo apt-get update && sudo apt-get install ${lack[*]}"
-	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely; rsvg-convert from librsvg."
+	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler."
 	return 1
 }
 

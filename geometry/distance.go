@@ -209,25 +209,6 @@ func (s *Shape) DistanceTo(p orb.Point, limit float64) Near {
 	return out
 }
 
-// SameWithin reports whether two shapes cover the same part of the plane to within slack mm: every corner of either
-// boundary lies within slack of the other boundary, and their areas agree to what such a difference allows.
-func SameWithin(a, b *Shape, slack float64) bool {
-	if a.Empty() || b.Empty() {
-		return a.Empty() == b.Empty()
-	}
-	if math.Abs(a.area-b.area) > slack*(a.length()+b.length()) {
-		return false
-	}
-	for _, pair := range [2][2]*Shape{{a, b}, {b, a}} {
-		for _, p := range pair[0].pts {
-			if !pair[1].DistanceTo(p, slack).Found {
-				return false
-			}
-		}
-	}
-	return true
-}
-
 func (s *Shape) length() float64 {
 	sum := 0.0
 	for _, e := range s.fr.edges {

@@ -2,11 +2,16 @@ package geometry
 
 import (
 	"math"
+	"slices"
+	"sort"
 
 	"github.com/paulmach/orb"
 )
 
-// hangs reports whether the neck's smaller side holds no disc of the asked width.
+// wider is how much wider than a neck a disc must be on either side of it.
+const wider = 1.01
+
+// hangs reports whether one side of the neck holds no disc wider than the neck.
 func (n *necks) hangs(c candidate) bool {
 	s := n.s
 	if s.fr.rings[c.e] != s.fr.rings[c.f] {
@@ -17,11 +22,72 @@ func (n *necks) hangs(c candidate) bool {
 	for _, side := range []orb.Ring{one, two} {
 		// A side of the region itself runs counter-clockwise when the region is the shape; the plane around the shape
 		// has its bays clockwise, and its unbounded side counter-clockwise, which always has room.
-		if (RingArea(side) > 0) == n.inside && !s.room(side, n.limit/2) {
+		if (RingArea(side) > 0) == n.inside && !s.room(side, c.Width/2*wider) {
 			return true
 		}
 	}
 	return false
+}
+
+// widestJoin bounds the width in mm of a neck with room on both sides for a disc as wide as itself: by the area of the
+// shape, which must hold both discs, or of the roomiest bay or hole of the plane around it.
+func (s *Shape) widestJoin(inside bool) float64 {
+	room := 0.0
+	switch outline := s.Outline(); {
+	case inside:
+		room = s.area / 2
+	case len(outline) == 1:
+		room = widestBay(outline[0][0])
+		for _, h := range outline[0][1:] {
+			room = max(room, -RingArea(h)/2)
+		}
+	default: // what lies between polygons too
+		b := s.Bound()
+		room = (b.Max[0] - b.Min[0]) * (b.Max[1] - b.Min[1])
+	}
+	return math.Sqrt(4 / math.Pi * max(0, room))
+}
+
+// widestBay returns the area of the largest part of a ring's convex hull that the ring, run counter-clockwise, leaves out.
+func widestBay(ring orb.Ring) float64 {
+	pts := ring[:len(ring)-1]
+	order := make([]int, len(pts))
+	for i := range order {
+		order[i] = i
+	}
+	sort.Slice(order, func(i, j int) bool {
+		p, q := pts[order[i]], pts[order[j]]
+		return p[0] < q[0] || (p[0] == q[0] && p[1] < q[1])
+	})
+	onHull := make([]bool, len(pts))
+	for range 2 { // below from left to right, then above from right to left
+		var chain []int
+		for _, k := range order {
+			for n := len(chain); n >= 2; n = len(chain) {
+				a, b := sub(pts[chain[n-1]], pts[chain[n-2]]), sub(pts[k], pts[chain[n-2]])
+				if a[0]*b[1]-a[1]*b[0] > 0 {
+					break
+				}
+				chain = chain[:n-1]
+			}
+			chain = append(chain, k)
+		}
+		for _, k := range chain {
+			onHull[k] = true
+		}
+		slices.Reverse(order)
+	}
+	first := slices.Index(onHull, true)
+	best, bay := 0.0, orb.Ring{pts[first]}
+	for i := 1; i <= len(pts); i++ {
+		k := (first + i) % len(pts)
+		bay = append(bay, pts[k])
+		if onHull[k] {
+			best = max(best, -RingArea(append(bay, bay[0])))
+			bay = append(bay[:0], pts[k])
+		}
+	}
+	return best
 }
 
 // arc returns the closed ring from p on edge e along the boundary to q on edge f and straight back.

@@ -18,6 +18,7 @@ type Command struct {
 	Values  map[string]float64 `json:"values,omitempty"`  // numbers by name, mm and degrees
 	Flag    bool               `json:"flag,omitempty"`    // mirrored or not
 	Outline orb.MultiPolygon   `json:"outline,omitempty"` // a new silhouette's, in its own frame
+	Ties    []Tie              `json:"ties,omitempty"`    // the whole list
 }
 
 // rule is one row of the table of commands.
@@ -40,6 +41,7 @@ var rules = map[string]rule{
 	"stock":   {"stock", func(d *Draft, c Command) error { d.Sheet.Stock = c.Text; return nil }},
 	"sheet":   {"sheet", applySheet},
 	"place":   {"place of a motif", applyPlace},
+	"size":    {"size of the motifs", applySize},
 	"mirror":  {"mirroring", applyMirror},
 	"motif":   {"new motif", applyMotif},
 	"swap":    {"silhouette of a motif", applySwap},
@@ -49,6 +51,10 @@ var rules = map[string]rule{
 	"redraw":  {"outline", applyRedraw},
 	"name":    {"name of a silhouette", applyName},
 	"discard": {"silhouette thrown away", applyDiscard},
+	"tie":     {"new tie", applyTie},
+	"retie":   {"place of a tie", applyRetie},
+	"untie":   {"tie taken away", applyUntie},
+	"ties":    {"ties", applyTies},
 }
 
 // Label returns what the history calls a command.

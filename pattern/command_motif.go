@@ -30,6 +30,38 @@ func applyPlace(d *Draft, c Command) error {
 	return nil
 }
 
+// applySize makes the motif ID, or every motif when ID is empty, larger or smaller by the given factor, about its centre of
+// area.
+func applySize(d *Draft, c Command) error {
+	f := c.Values["factor"]
+	if !(f > 0) {
+		return fmt.Errorf("a factor is above nothing, not %g", f)
+	}
+	found := c.ID == ""
+	for i := range d.Motifs {
+		m := &d.Motifs[i]
+		if c.ID != "" && m.ID != c.ID {
+			continue
+		}
+		found = true
+		s, ok := d.Silhouette(m.Silhouette)
+		if !ok {
+			return fmt.Errorf("no silhouette is called %.40q", m.Silhouette)
+		}
+		heart := geometry.Centroid(s.Outline)
+		before := m.Map().Apply(heart)
+		m.Scale = geometry.Snap(m.Scale * f)
+		after := m.Map().Apply(heart)
+		for k := range m.At {
+			m.At[k] = geometry.Snap(m.At[k] + before[k] - after[k])
+		}
+	}
+	if !found {
+		return fmt.Errorf("no motif is called %.40q", c.ID)
+	}
+	return nil
+}
+
 // applyMirror makes the motif ID mirrored or not, as Flag says.
 func applyMirror(d *Draft, c Command) error {
 	m, err := d.motif(c.ID)
@@ -127,7 +159,7 @@ func applyName(d *Draft, c Command) error {
 	return fmt.Errorf("no silhouette is called %.40q", c.ID)
 }
 
-// applyDiscard throws the silhouette ID away, and the motifs made of it.
+// applyDiscard throws the silhouette ID away, and the motifs made of it and its ties.
 func applyDiscard(d *Draft, c Command) error {
 	found := false
 	var keep []Silhouette
@@ -149,6 +181,7 @@ func applyDiscard(d *Draft, c Command) error {
 		}
 	}
 	d.Motifs = motifs
+	d.dropTies(c.ID)
 	return nil
 }
 

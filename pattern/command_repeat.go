@@ -19,14 +19,15 @@ type trail struct {
 	now   stop
 }
 
-// stop is a group with its cell and the places of the motifs by id.
+// stop is a group with its cell, the places of the motifs by id and those of the field's ties.
 type stop struct {
 	repeat Repeat
 	places map[string][2]float64
+	ties   []tieStop
 }
 
 func (d *Draft) stop() stop {
-	s := stop{d.Repeat, map[string][2]float64{}}
+	s := stop{d.Repeat, map[string][2]float64{}, d.tieStops()}
 	for _, m := range d.Motifs {
 		s.places[m.ID] = m.At
 	}
@@ -72,7 +73,7 @@ func applyGroup(d *Draft, c Command) error {
 func (t *trail) since(here stop) []stop {
 	var out []stop
 	for _, s := range t.stops {
-		kept := stop{s.repeat, map[string][2]float64{}}
+		kept := stop{s.repeat, map[string][2]float64{}, tiesSince(s.ties, t.now.ties, here.ties)}
 		for id, at := range s.places {
 			if left, ok := t.now.places[id]; ok && left == here.places[id] {
 				kept.places[id] = at
@@ -92,6 +93,7 @@ func (d *Draft) restore(to stop, was symmetry.Cell) {
 			d.Motifs[i].At = at
 		}
 	}
+	d.restoreTies(to.ties)
 }
 
 // carried returns where a place in another cell lies in the draft's cell.
@@ -104,11 +106,18 @@ func (d *Draft) carried(at [2]float64, was symmetry.Cell) [2]float64 {
 	return [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}
 }
 
-// reshape gives the repeat a new cell and carries every motif's place along in cell fractions.
+// reshape gives the repeat a new cell and carries every motif's place along in cell fractions, and the ends of the field's
+// ties; these keep their widths.
 func (d *Draft) reshape(was, cell symmetry.Cell) {
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = cell.A, cell.B, cell.Gamma
 	for i := range d.Motifs {
 		d.Motifs[i].At = d.carried(d.Motifs[i].At, was)
+	}
+	d.Ties = slices.Clone(d.Ties)
+	for i, t := range d.Ties {
+		if t.Silhouette == "" {
+			d.Ties[i].From, d.Ties[i].To = d.carried(t.From, was), d.carried(t.To, was)
+		}
 	}
 }
 

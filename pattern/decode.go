@@ -91,6 +91,9 @@ func (r *reader) draft() Draft {
 		{"motifs", true, func() {
 			r.list(MaxMotifs, "motifs", func() { d.Motifs = append(d.Motifs, r.motif()) })
 		}},
+		{"ties", false, func() {
+			r.list(MaxTies, "ties", func() { d.Ties = append(d.Ties, r.tie()) })
+		}},
 		{"sheet", false, func() { r.sheet(&d.Sheet) }},
 	})
 	if centred {

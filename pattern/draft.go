@@ -25,6 +25,7 @@ type Draft struct {
 	Repeat      Repeat       `json:"repeat"`
 	Silhouettes []Silhouette `json:"silhouettes"`
 	Motifs      []Motif      `json:"motifs"`
+	Ties        []Tie        `json:"ties,omitempty"`
 	Sheet       Sheet        `json:"sheet"`
 
 	trail *trail // how it came to its plane group; never in a file

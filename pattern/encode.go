@@ -31,7 +31,9 @@ func (d Draft) Encode() []byte {
 		w.raw(", \"at\": ").point(m.At).raw(", \"turn\": ").number(m.Turn).raw(", \"scale\": ").number(m.Scale)
 		w.raw(", \"mirrored\": ").raw(strconv.FormatBool(m.Mirrored)).raw("}")
 	}
-	w.end(len(d.Motifs), "  ").raw("],\n  \"sheet\": {\"stock\": ").text(d.Sheet.Stock)
+	w.end(len(d.Motifs), "  ").raw("]")
+	w.ties(d.Ties)
+	w.raw(",\n  \"sheet\": {\"stock\": ").text(d.Sheet.Stock)
 	w.raw(", \"thickness\": ").number(d.Sheet.Thickness).raw(", \"kerf\": ").number(d.Sheet.Kerf)
 	w.raw(", \"bridge\": ").number(d.Sheet.Bridge).raw(", \"opening\": ").number(d.Sheet.Opening)
 	if d.Sheet.Width != 0 {

@@ -105,3 +105,19 @@ func TestFieldTurnedMovedScaled(t *testing.T) {
 		}
 	}
 }
+
+// Two silhouettes that share their first ring in memory are still two.
+func TestSilhouettesThatShareARing(t *testing.T) {
+	shell := orb.Ring{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}
+	d := pattern.Default()
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{shell}}},
+		{ID: "t", Outline: orb.MultiPolygon{{shell, {{-2, -2}, {-2, 2}, {2, 2}, {2, -2}, {-2, -2}}}}}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}, {ID: "n", Silhouette: "t", At: [2]float64{40, 0}, Scale: 1}}
+	l, err := pattern.NewLayout(d, pattern.NewShapes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := l.Orbits[0].Shape.Area(), l.Orbits[1].Shape.Area(); a != 400 || b != 384 {
+		t.Errorf("areas %g and %g, want 400 and 384", a, b)
+	}
+}

@@ -26,10 +26,12 @@ type Layout struct {
 // Orbit is a motif and its images in one cell.
 type Orbit struct {
 	Motif  int
-	Shape  *geometry.Shape // the silhouette, in its own frame
+	Shape  *geometry.Shape // the silhouette less its ties, in its own frame
+	Bare   *geometry.Shape // the silhouette without regard to ties: Shape itself where there are none
 	Place  geometry.Map    // silhouette → field mm, for the motif itself
 	Images []Image         // the different ones, that of the identity first
 	SameAs int             // the earlier motif whose images these are, −1 when the orbit is its own; then Images is empty
+	bare   []Image         // Images without regard to ties; nil where there are none
 }
 
 // NewLayout derives the field from a draft that has passed Check.
@@ -55,8 +57,14 @@ func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 			return nil, &PlaceError{Place: fmt.Sprintf("motifs[%d].silhouette", i),
 				Text: fmt.Sprintf("no silhouette is called %.40q", m.Silhouette)}
 		}
-		o := Orbit{Motif: i, Shape: cache.of(s), Place: m.Map(), SameAs: -1}
+		bare := cache.of(s)
+		o := Orbit{Motif: i, Shape: bare, Bare: bare, Place: m.Map(), SameAs: -1}
 		l.place(&o)
+		if ties, first := d.tiesOf(s.ID); len(ties) > 0 {
+			if err := l.tie(&o, s, ties, first); err != nil {
+				return nil, err
+			}
+		}
 		l.Orbits = append(l.Orbits, o)
 	}
 	return l, nil
@@ -86,21 +94,30 @@ func (l *Layout) place(o *Orbit) {
 // given image; −1 when there is none.
 func (l *Layout) coincides(image Image, orbits []Orbit) (motif int) {
 	for _, o := range orbits {
-		for _, other := range o.Images {
-			d := sub(image.Centroid(), other.Centroid())
-			shift := l.NearestLattice(d)
-			// Outlines that agree to SameSlack everywhere have centres that agree about as well.
-			if math.Hypot(d[0]-shift[0], d[1]-shift[1]) > 2*SameSlack {
-				continue
-			}
-			there := add(other.At, shift)
-			moved := other.Shape.Place(geometry.Translate(there[0]-image.At[0], there[1]-image.At[1]), nil)
-			if geometry.SameWithin(moved, image.Shape, SameSlack) {
+		images := o.Images
+		if o.bare != nil {
+			images = o.bare
+		}
+		for _, other := range images {
+			shift := l.NearestLattice(sub(image.Centroid(), other.Centroid()))
+			if sameImage(image, other, shift) {
 				return o.Motif
 			}
 		}
 	}
 	return -1
+}
+
+// sameImage reports whether an image moved by shift covers the same place as another.
+func sameImage(image, other Image, shift orb.Point) bool {
+	d := sub(image.Centroid(), other.Centroid())
+	// Outlines that agree to SameSlack everywhere have centres that agree about as well.
+	if math.Hypot(d[0]-shift[0], d[1]-shift[1]) > 2*SameSlack {
+		return false
+	}
+	there := add(other.At, shift)
+	moved := other.Shape.Place(geometry.Translate(there[0]-image.At[0], there[1]-image.At[1]), nil)
+	return geometry.SameWithin(moved, image.Shape, SameSlack)
 }
 
 // NearestLattice returns the lattice vector, in field mm, nearest to d to within a cell's skew.

@@ -1,6 +1,9 @@
 package pattern
 
 import (
+	"encoding/binary"
+	"math"
+
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
@@ -16,11 +19,40 @@ const (
 // Shapes keeps prepared outlines from one layout to the next: each silhouette's, and its images turned and scaled as the
 // operations of a group carry them, before they are moved to their places. While a copy is dragged only the places
 // change, so that a drag step prepares nothing anew. A nil *Shapes keeps nothing. Outlines are never changed in place, so
-// the address of the first point tells them apart. It is not safe for use from two goroutines.
+// the addresses of their rings tell them apart. It is not safe for use from two goroutines.
 type Shapes struct {
-	outlines map[*orb.Point]*geometry.Shape
+	outlines map[outlineKey]*geometry.Shape
 	placed   map[placing]*geometry.Shape
 	axes     map[*geometry.Shape][]float64
+	cut      map[cutting]*geometry.Shape
+}
+
+// cutting is an outline and the ties taken off it, written out.
+type cutting struct {
+	outline outlineKey
+	ties    string
+}
+
+// outlineKey tells outlines apart by where their rings lie in memory: the first and the last, and how many there are.
+type outlineKey struct {
+	first, last *orb.Point
+	rings       int
+}
+
+func keyOf(mp orb.MultiPolygon) (key outlineKey, ok bool) {
+	for _, poly := range mp {
+		for _, ring := range poly {
+			if len(ring) == 0 {
+				continue
+			}
+			if key.first == nil {
+				key.first = &ring[0]
+			}
+			key.last = &ring[0]
+			key.rings++
+		}
+	}
+	return key, key.first != nil
 }
 
 // placing is a shape and the linear part of a map.
@@ -31,16 +63,16 @@ type placing struct {
 
 // NewShapes returns an empty store.
 func NewShapes() *Shapes {
-	return &Shapes{map[*orb.Point]*geometry.Shape{}, map[placing]*geometry.Shape{}, map[*geometry.Shape][]float64{}}
+	return &Shapes{map[outlineKey]*geometry.Shape{}, map[placing]*geometry.Shape{}, map[*geometry.Shape][]float64{}, map[cutting]*geometry.Shape{}}
 }
 
 // of returns the prepared outline of a silhouette.
 func (c *Shapes) of(s Silhouette) *geometry.Shape {
-	if c == nil || len(s.Outline) == 0 || len(s.Outline[0]) == 0 || len(s.Outline[0][0]) == 0 {
+	key, ok := keyOf(s.Outline)
+	if c == nil || !ok {
 		return geometry.NewShape(s.Outline)
 	}
-	key := &s.Outline[0][0][0]
-	if sh, ok := c.outlines[key]; ok {
+	if sh, kept := c.outlines[key]; kept {
 		return sh
 	}
 	if len(c.outlines) >= keptOutlines {
@@ -49,6 +81,40 @@ func (c *Shapes) of(s Silhouette) *geometry.Shape {
 	sh := geometry.NewShape(s.Outline)
 	c.outlines[key] = sh
 	return sh
+}
+
+// tied returns the prepared outline of a silhouette less ties.
+func (c *Shapes) tied(s Silhouette, ties []Tie) (*geometry.Shape, error) {
+	var key cutting
+	outline, known := keyOf(s.Outline)
+	if known = known && c != nil; known {
+		key = cutting{outline, string(tieBytes(ties))}
+		if sh, ok := c.cut[key]; ok {
+			return sh, nil
+		}
+	}
+	mp, err := lessTies(s.Outline, ties)
+	if err != nil {
+		return nil, err
+	}
+	sh := geometry.NewShape(mp)
+	if known {
+		if len(c.cut) >= keptOutlines {
+			clear(c.cut)
+		}
+		c.cut[key] = sh
+	}
+	return sh, nil
+}
+
+func tieBytes(ties []Tie) []byte {
+	var out []byte
+	for _, t := range ties {
+		for _, v := range [...]float64{t.From[0], t.From[1], t.To[0], t.To[1], t.Width} {
+			out = binary.LittleEndian.AppendUint64(out, math.Float64bits(v))
+		}
+	}
+	return out
 }
 
 // turned returns the image of a shape under the linear part of m.

@@ -26,11 +26,11 @@ const siteSlack = SameSlack / 2
 // Site returns where the motif stands.
 func (l *Layout) Site(motif int) Site {
 	o := l.Orbits[motif]
-	s := l.siteAt(o.Place.Apply(o.Shape.Centroid()), siteSlack)
+	s := l.siteAt(o.Place.Apply(o.Bare.Centroid()), siteSlack)
 	for _, m := range s.Fixing {
-		turned := l.Shapes.turned(o.Shape, o.Place)
+		turned := l.Shapes.turned(o.Bare, o.Place)
 		image := m.After(o.Place)
-		other := l.Shapes.turned(o.Shape, image)
+		other := l.Shapes.turned(o.Bare, image)
 		at := orb.Point{image.X - o.Place.X, image.Y - o.Place.Y}
 		if !geometry.SameWithin(turned, other.Place(geometry.Translate(at[0], at[1]), nil), SameSlack) {
 			s.Lacks = true

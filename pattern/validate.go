@@ -35,7 +35,8 @@ func (d Draft) Check() error { return d.CheckAfter(Draft{}) }
 // again, so that a motif can be dragged without paying for its silhouette at every step.
 func (d Draft) CheckAfter(was Draft) error {
 	for _, part := range []func() error{d.checkHead, d.checkPanel, d.checkRepeat,
-		func() error { return d.checkSilhouettes(was) }, d.checkMotifs, d.checkSheet} {
+		func() error { return d.checkSilhouettes(was) }, d.checkMotifs,
+		func() error { return d.checkTies(was) }, d.checkSheet} {
 		if err := part(); err != nil {
 			return err
 		}

@@ -16,4 +16,8 @@ const (
 	MinThick, MaxThick = 0.01, 50.0    // of a sheet
 	MaxKerf            = 5.0           // above lies no beam
 	MaxNarrow          = 100.0         // of the narrowest bridge and the narrowest opening asked for
+
+	MaxTies        = 2000
+	MinTie, MaxTie = 1e-4, 1e5     // width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale
+	MaxTieCopies   = 2 * MaxCopies // of the field's ties on a panel
 )

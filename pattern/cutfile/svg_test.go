@@ -58,7 +58,7 @@ func pathArea(t *testing.T, data string) (area float64, closed bool) {
 		t.Fatalf("a path cannot be read: %v", err)
 	}
 	closed = true
-	for _, c := range p.Split() {
+	for _, c := range p.Flatten(0.0005).Split() {
 		if !c.Closed() {
 			closed = false
 		}
@@ -88,10 +88,12 @@ func TestCutFileReadBack(t *testing.T) {
 		if err := xml.Unmarshal(data, &f); err != nil {
 			t.Fatal(err)
 		}
-		if len(f.Groups) != 2 || f.Groups[0].ID != "cut" || f.Groups[1].ID != "mark" {
-			t.Fatalf("%s: groups %v", d.Title, f.Groups)
+		// What is cut comes last: marks on a piece that is out would miss it. A sheet without room for marks has none.
+		last := len(f.Groups) - 1
+		if last < 0 || last > 1 || f.Groups[last].ID != "cut" || last == 1 && f.Groups[0].ID != "mark" {
+			t.Fatalf("%s: %d groups", d.Title, len(f.Groups))
 		}
-		cut := f.Groups[0]
+		cut := f.Groups[last]
 		if w, err := strconv.ParseFloat(cut.Width, 64); cut.Fill != "none" || err != nil || w < 0.01 || w > 0.1 {
 			t.Errorf("%s: fill %q, stroke %q; want none and a hairline", d.Title, cut.Fill, cut.Width)
 		}

@@ -40,7 +40,7 @@ func TestDecodeTakes(t *testing.T) {
 
 func TestDecodeRefuses(t *testing.T) {
 	s, _ := someLink(t)
-	body := strings.TrimPrefix(s, "#"+head)
+	body := strings.TrimPrefix(s, "#"+head(plainLinks))
 	for _, c := range []struct{ name, link, want string }{
 		{"nothing", "", "the link is empty; copy the whole address"},
 		{"white space", " \n", "the link is empty"},
@@ -51,7 +51,7 @@ func TestDecodeRefuses(t *testing.T) {
 		{"a section that begins alike", "#owl.feathers", `"owl.feathers" is not a link to a draft`},
 		{"a route", "#/panel/3?x=1", `"/panel/3?x=1" is not a link to a draft`},
 		{"words", "hello there", `"hellothere" is not a link to a draft`},
-		{"a newer version", "#ow2." + body, "the link is of version 2, and this program reads version 1; a newer program is needed"},
+		{"a newer version", "#ow3." + body, "the link is of version 3, and this program reads version 2; a newer program is needed"},
 		{"a far newer version", "#ow123.x", "the link is of version 123"},
 		{"no version", "#ow." + body, "is not a link to a draft"},
 		{"version 0", "#ow0." + body, `"0" is not a version of links`},
@@ -127,7 +127,7 @@ func TestContentIsBounded(t *testing.T) {
 	huge := func(change func(c *codec)) string {
 		c := newWriter()
 		change(c)
-		return wrap(c.finish())
+		return wrap(plainLinks, c.finish())
 	}
 	// begin writes a draft up to its silhouettes.
 	begin := func(c *codec) {
@@ -160,9 +160,9 @@ func TestContentIsBounded(t *testing.T) {
 	for _, c := range []struct {
 		name, link, want string
 	}{
-		{"nothing", wrap(nil), ""},
-		{"noise", wrap([]byte("it is a truth universally acknowledged")), ""},
-		{"ones", wrap([]byte(strings.Repeat("\xff", 300))), ""},
+		{"nothing", wrap(plainLinks, nil), ""},
+		{"noise", wrap(plainLinks, []byte("it is a truth universally acknowledged")), ""},
+		{"ones", wrap(plainLinks, []byte(strings.Repeat("\xff", 300))), ""},
 		{"silhouettes", huge(func(c *codec) { begin(c); n := 1 << 29; c.count(sizeCount, &n, 1<<30, "") }), "it asks for more silhouettes than a draft holds"},
 		{"polygons", huge(func(c *codec) { begin(c); one(c, 0, 1<<29, 1, 3) }), "it asks for more polygons than a draft holds"},
 		{"rings", huge(func(c *codec) { begin(c); one(c, 0, 1, 1<<29, 3) }), "it asks for more rings than a draft holds"},
@@ -207,7 +207,7 @@ func TestContentIsBounded(t *testing.T) {
 	d.Panel.Width = 5
 	c := newWriter()
 	c.draft(&d)
-	_, err := Decode(wrap(c.finish()))
+	_, err := Decode(wrap(plainLinks, c.finish()))
 	var place *pattern.PlaceError
 	if !errors.As(err, &place) || place.Place != "panel.width" {
 		t.Errorf("got %v", err)
@@ -216,7 +216,7 @@ func TestContentIsBounded(t *testing.T) {
 	c = newWriter()
 	d = pattern.Default()
 	c.draft(&d)
-	if _, err := Decode(wrap(append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil || !strings.Contains(err.Error(), "it goes on after the draft") {
+	if _, err := Decode(wrap(plainLinks, append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil || !strings.Contains(err.Error(), "it goes on after the draft") {
 		t.Errorf("got %v", err)
 	}
 }
@@ -271,11 +271,11 @@ func FuzzContent(f *testing.F) {
 		if err != nil {
 			f.Fatal(err)
 		}
-		data, err := base64.RawURLEncoding.DecodeString(strings.TrimPrefix(s, "#"+head))
+		data, err := base64.RawURLEncoding.DecodeString(strings.TrimPrefix(s, "#"+head(plainLinks)))
 		if err != nil {
 			f.Fatal(err)
 		}
 		f.Add(data[6:])
 	}
-	f.Fuzz(func(t *testing.T, content []byte) { settled(t, wrap(content)) })
+	f.Fuzz(func(t *testing.T, content []byte) { settled(t, wrap(plainLinks, content)) })
 }

@@ -8,6 +8,9 @@
 //
 // Version 1 is frozen: links live in letters and on shop walls. What Encode writes may change only if Decode still reads
 // what it wrote before; any other change takes a new version number and leaves the reading of the old one in place.
+//
+// Version 2 is version 1 with ties after the sheet (file ties.go), its "1." being "2." in the text and in the check sum. A
+// draft without ties is still written in version 1, byte for byte, and version 2 has at least one.
 package link
 
 import (
@@ -23,14 +26,18 @@ import (
 
 const (
 	name    = "ow"
-	version = 1
+	version = 2 // the newest that is read
+
+	plainLinks = 1 // the version of drafts without ties
+	tiedLinks  = 2
 
 	// MaxLink is how many characters of a link are read. 200,000 points in full precision, the most that a draft holds,
 	// take some 4.3 million.
 	MaxLink = 6 << 20
 )
 
-var head = name + strconv.Itoa(version) + "."
+// head is what a link of a version begins with, after the #.
+func head(version int) string { return name + strconv.Itoa(version) + "." }
 
 // Encode returns the link of a draft: the fragment of an address, from # on. The same draft gives the same link, and so
 // does the draft that the link opens to. Outlines in it lie within 0.005 mm of the draft's in x and in y, with points that
@@ -41,24 +48,28 @@ func Encode(d pattern.Draft) (string, error) {
 	}
 	c := newWriter()
 	c.draft(&d)
-	return wrap(c.finish()), nil
+	if len(d.Ties) == 0 {
+		return wrap(plainLinks, c.finish()), nil
+	}
+	c.ties(&d)
+	return wrap(tiedLinks, c.finish()), nil
 }
 
-// wrap puts name, length and check sum before the content.
-func wrap(content []byte) string {
+// wrap puts name, version, length and check sum before the content.
+func wrap(version int, content []byte) string {
 	var out []byte
 	n := len(content)
 	for ; n >= 0x80; n >>= 7 {
 		out = append(out, byte(n)|0x80)
 	}
 	out = append(out, byte(n))
-	sum := checkSum(content)
+	sum := checkSum(version, content)
 	out = append(out, byte(sum>>24), byte(sum>>16), byte(sum>>8), byte(sum))
-	return "#" + head + base64.RawURLEncoding.EncodeToString(append(out, content...))
+	return "#" + head(version) + base64.RawURLEncoding.EncodeToString(append(out, content...))
 }
 
-func checkSum(content []byte) uint32 {
-	return crc32.Update(crc32.ChecksumIEEE([]byte(head)), crc32.IEEETable, content)
+func checkSum(version int, content []byte) uint32 {
+	return crc32.Update(crc32.ChecksumIEEE([]byte(head(version))), crc32.IEEETable, content)
 }
 
 // Decode opens a link: a whole address, or its fragment with or without the #. White space in it, as mail programs put it
@@ -68,17 +79,20 @@ func Decode(s string) (pattern.Draft, error) {
 	if len(s) > MaxLink {
 		return pattern.Draft{}, fmt.Errorf("the link has more than %d characters, which none has", MaxLink)
 	}
-	body, err := cut(s)
+	v, body, err := cut(s)
 	if err != nil {
 		return pattern.Draft{}, err
 	}
-	content, err := unwrap(body)
+	content, err := unwrap(v, body)
 	if err != nil {
 		return pattern.Draft{}, err
 	}
 	c := newReader(content)
 	var d pattern.Draft
 	c.draft(&d)
+	if v == tiedLinks {
+		c.ties(&d)
+	}
 	if c.left() {
 		c.bad("it goes on after the draft")
 	}
@@ -91,38 +105,38 @@ func Decode(s string) (pattern.Draft, error) {
 	return d, nil
 }
 
-// cut returns what follows name and version in an address or a fragment.
-func cut(s string) (string, error) {
+// cut returns the version, and what follows it, in an address or a fragment.
+func cut(s string) (int, string, error) {
 	s = strings.Join(strings.Fields(s), "")
 	s = strings.TrimRight(s, ".,;:!?)>]}'\"»")
 	if s == "" {
-		return "", errors.New("the link is empty; copy the whole address, with everything after the #")
+		return 0, "", errors.New("the link is empty; copy the whole address, with everything after the #")
 	}
 	address, fragment, found := strings.Cut(s, "#")
 	switch {
 	case found && fragment == "":
-		return "", errors.New("nothing follows the # of the link; copy the whole address")
+		return 0, "", errors.New("nothing follows the # of the link; copy the whole address")
 	case !found && strings.Contains(s, "://"):
-		return "", errors.New("the address has no # with a draft after it; copy the whole address")
+		return 0, "", errors.New("the address has no # with a draft after it; copy the whole address")
 	case !found:
 		fragment = address
 	}
 	number, body, found := strings.Cut(strings.TrimPrefix(fragment, name), ".")
 	v, err := strconv.ParseUint(number, 10, 31)
 	if !found || err != nil || !strings.HasPrefix(fragment, name) {
-		return "", fmt.Errorf("%.40q is not a link to a draft; one begins with #%s", fragment, head)
+		return 0, "", fmt.Errorf("%.40q is not a link to a draft; one begins with #%s", fragment, head(plainLinks))
 	}
 	if v > version {
-		return "", fmt.Errorf("the link is of version %d, and this program reads version %d; a newer program is needed", v, version)
+		return 0, "", fmt.Errorf("the link is of version %d, and this program reads version %d; a newer program is needed", v, version)
 	}
-	if v < version || !strings.HasPrefix(fragment, head) {
-		return "", fmt.Errorf("%.40q is not a version of links; one begins with #%s", number, head)
+	if v < plainLinks || !strings.HasPrefix(fragment, head(int(v))) {
+		return 0, "", fmt.Errorf("%.40q is not a version of links; one begins with #%s", number, head(plainLinks))
 	}
-	return body, nil
+	return int(v), body, nil
 }
 
 // unwrap takes off base64, length and check sum.
-func unwrap(body string) ([]byte, error) {
+func unwrap(version int, body string) ([]byte, error) {
 	for i, c := range body {
 		if !(c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' || c == '_') {
 			return nil, fmt.Errorf("the link is damaged: it has a %q after %d characters of the draft, which no link has; copy it again", c, i)
@@ -157,13 +171,13 @@ func unwrap(body string) ([]byte, error) {
 	}
 	if got, want := len(body), base64.RawURLEncoding.EncodedLen(used+sum+n); got < want {
 		return nil, fmt.Errorf("the link is cut short: %d of its %d characters are there; copy the whole of it",
-			got+1+len(head), want+1+len(head))
+			got+1+len(head(version)), want+1+len(head(version)))
 	} else if got > want {
 		return nil, fmt.Errorf("the link goes on for %d characters after its end; copy it again", got-want)
 	}
 	content := data[used+sum:]
 	given := uint32(data[used])<<24 | uint32(data[used+1])<<16 | uint32(data[used+2])<<8 | uint32(data[used+3])
-	if given != checkSum(content) || base64.RawURLEncoding.EncodeToString(data) != body {
+	if given != checkSum(version, content) || base64.RawURLEncoding.EncodeToString(data) != body {
 		return nil, errors.New("the link is damaged: its check sum does not agree; copy it again")
 	}
 	return content, nil

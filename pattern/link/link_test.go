@@ -19,7 +19,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var update = flag.Bool("update", false, "write the links of testdata/v1 that are missing; those that are there never change")
+var update = flag.Bool("update", false, "write the links of testdata/v1 and v2 that are missing; those that are there never change")
 
 // anyDraft is a random draft in any group, now and then with odd texts, a sheet of its own size, a bed or large motifs.
 func anyDraft(r *rand.Rand) pattern.Draft {
@@ -251,10 +251,10 @@ func TestLinkRefusesABadDraft(t *testing.T) {
 	}
 }
 
-// TestFrozen reads links as they were written when version 1 was settled, and writes the same ones.
+// TestFrozen reads links as they were written when their version was settled, and writes the same ones.
 func TestFrozen(t *testing.T) {
-	drafts, err := filepath.Glob("testdata/v1/*.openwork.json")
-	if err != nil || len(drafts) < 3 {
+	drafts, err := filepath.Glob("testdata/v[12]/*.openwork.json")
+	if err != nil || len(drafts) < 5 {
 		t.Fatalf("only %d frozen drafts (%v)", len(drafts), err)
 	}
 	for _, name := range drafts {

@@ -17,6 +17,7 @@ type models struct {
 	along   [12]residue
 	across  [12]residue
 	turns   [2][3]chance // signs, by the sign before
+	ofField chance       // a tie is the field's
 }
 
 // Kinds of value whose expectation comes true more or less often.
@@ -26,6 +27,8 @@ const (
 	sameText
 	sameID
 	sameScale
+	sameTie
+	sameTieWidth
 )
 
 // Kinds of size.

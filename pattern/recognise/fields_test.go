@@ -203,11 +203,14 @@ func isOperation(l *pattern.Layout, m isometry) bool {
 }
 
 // listed reports whether the list has p, modulo the lattice.
-func listed(list []placed, p placed, lattice basis) bool {
+func listed(list []placed, p placed, lattice basis) bool { return listedWithin(list, p, lattice, 1e-6) }
+
+// listedWithin is listed for places that agree to tol mm and turns that agree to tol radians.
+func listedWithin(list []placed, p placed, lattice basis, tol float64) bool {
 	for _, q := range list {
 		d := orb.Point{p.m.X - q.m.X, p.m.Y - q.m.Y}
-		if q.silhouette == p.silhouette && distance(d, lattice.nearest(d)) < 1e-6 &&
-			math.Abs(p.m.A-q.m.A)+math.Abs(p.m.B-q.m.B)+math.Abs(p.m.C-q.m.C)+math.Abs(p.m.D-q.m.D) < 1e-7 {
+		if q.silhouette == p.silhouette && distance(d, lattice.nearest(d)) < tol &&
+			math.Abs(p.m.A-q.m.A)+math.Abs(p.m.B-q.m.B)+math.Abs(p.m.C-q.m.C)+math.Abs(p.m.D-q.m.D) < tol {
 			return true
 		}
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // index finds pieces by their centres modulo a lattice: the cell is divided into nx × ny parts, each as wide as
-// centreSlack or wider, so that what is near a place lies in its part or in one of those around it.
+// looseSlack or wider, so that what is near a place lies in its part or in one of those around it.
 type index struct {
 	basis  basis
 	nx, ny int
@@ -18,7 +18,7 @@ func newIndex(b basis, pieces int) index {
 	area := cross(b.a, b.b)
 	side := math.Ceil(math.Sqrt(float64(pieces)))
 	across := func(other orb.Point) int {
-		return int(max(1, min(side, math.Floor(area/math.Hypot(other[0], other[1])/centreSlack))))
+		return int(max(1, min(side, math.Floor(area/math.Hypot(other[0], other[1])/looseSlack))))
 	}
 	ix := index{basis: b, nx: across(b.b), ny: across(b.a)}
 	ix.parts = make([][]int, ix.nx*ix.ny)
@@ -37,7 +37,7 @@ func (ix index) put(p orb.Point, i int) {
 	ix.parts[y*ix.nx+x] = append(ix.parts[y*ix.nx+x], i)
 }
 
-// each calls visit once for every piece put at a place within centreSlack of p, and for some others.
+// each calls visit once for every piece put at a place within looseSlack of p, and for some others.
 func (ix index) each(p orb.Point, visit func(i int)) {
 	x, y := ix.part(p)
 	around := func(v, n int) (from, to int) {

@@ -28,7 +28,7 @@ func (f *field) divide() bool {
 			if distance(t, f.basis.at(x)) > centreSlack {
 				continue
 			}
-			to, _, ok := f.carries(translation(t))
+			to, ok := f.carries(translation(t))
 			if !ok {
 				continue
 			}

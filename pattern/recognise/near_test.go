@@ -92,6 +92,37 @@ func TestOffTheMirror(t *testing.T) {
 	}
 }
 
+// Motifs so near a mirror that the layout takes them to be on it, two on either side of it: the mirror lies between them,
+// not where one of them alone would put it.
+func TestEitherSideOfTheMirror(t *testing.T) {
+	for _, off := range []float64{0.004, 0.008} {
+		d := draftOf("pm", symmetry.Cell{A: 60, B: 70, Gamma: 90}, []orb.MultiPolygon{moth, oblong},
+			[][]isometry{{at(off, 0, 0, false)}, {at(-off, 27, 0, false)}})
+		f := find(t, d)
+		if f.Actual != "pm" || math.Abs(f.Elements[0].At[0]) > 1e-9 && math.Abs(f.Elements[0].At[0]-30) > 1e-9 {
+			t.Errorf("%g mm either side of a mirror of pm: %s, %+v", off, f.Actual, f.Elements)
+		}
+	}
+}
+
+// Pieces that coincide count once, also where they belong to different motifs.
+func TestTwinPiecesCountOnce(t *testing.T) {
+	// The layout tells outlines apart by their memory, so that the pair must not share the square's.
+	pair := orb.MultiPolygon{square.Clone()[0], geometry.Transform(square, geometry.Translate(20, 0))[0]}
+	for _, c := range []struct {
+		name   string
+		places []isometry // of a single square, beside the pair
+		area   float64
+	}{{"none", nil, 800}, {"on the first", []isometry{at(0, 0, 0, false)}, 800},
+		{"on the second, quarter-turned", []isometry{at(20, 40, 90, false)}, 800}, {"above", []isometry{at(0, 20, 0, false)}, 1600}} {
+		d := draftOf("p1", symmetry.Cell{A: 40, B: 40, Gamma: 90}, []orb.MultiPolygon{pair, square}, [][]isometry{{at(0, 0, 0, false)}, c.places})
+		f := find(t, d)
+		if got := cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-c.area) > 1e-9 {
+			t.Errorf("a square %s: a primitive cell of %g mm², want %g", c.name, got, c.area)
+		}
+	}
+}
+
 // Outlines that come back from a link lie on a grid of 0.01 mm. A symmetric silhouette keeps its symmetry through that.
 func TestOutlinesOfALink(t *testing.T) {
 	const seed = 5

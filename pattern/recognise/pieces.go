@@ -20,7 +20,7 @@ type piece struct {
 // form is a polygon at the size at which it is placed, with its centre at the origin, prepared for comparison. Pieces of
 // one silhouette at one scale share it. Lengths in mm.
 type form struct {
-	edges  []edge
+	edges  []geometry.Edge
 	boxes  []orb.Bound // binary tree over leaves of edges: node k has the children 2k and 2k+1, node 1 is the root
 	leaves int         // a power of two; leaf j is node leaves+j
 	area   float64     // holes taken off
@@ -28,8 +28,6 @@ type form struct {
 	girth  float64     // of the convex hull
 	reach  float64     // of the farthest corner from the centre
 }
-
-type edge struct{ p, q orb.Point }
 
 // piecesOf returns the pieces of one conventional cell, at most limit of them.
 func piecesOf(l *pattern.Layout, limit int) []piece {
@@ -125,13 +123,13 @@ func newForm(p orb.Polygon, c orb.Point, girth, scale float64) *form {
 	for _, r := range p {
 		f.area += geometry.RingArea(r) * scale * scale
 		for i := 0; i+1 < len(r); i++ {
-			e := edge{times(scale, minus(r[i], c)), times(scale, minus(r[i+1], c))}
-			if e.p == e.q {
+			e := geometry.Edge{P: times(scale, minus(r[i], c)), Q: times(scale, minus(r[i+1], c))}
+			if e.P == e.Q {
 				continue
 			}
 			f.edges = append(f.edges, e)
-			f.length += distance(e.p, e.q)
-			f.reach = max(f.reach, math.Hypot(e.p[0], e.p[1]))
+			f.length += distance(e.P, e.Q)
+			f.reach = max(f.reach, math.Hypot(e.P[0], e.P[1]))
 		}
 	}
 	f.leaves = 1
@@ -144,7 +142,7 @@ func newForm(p orb.Polygon, c orb.Point, girth, scale float64) *form {
 	}
 	for i, e := range f.edges {
 		b := &f.boxes[f.leaves+i/leafEdges]
-		*b = b.Extend(e.p).Extend(e.q)
+		*b = b.Extend(e.P).Extend(e.Q)
 	}
 	for k := f.leaves - 1; k > 0; k-- {
 		u, v := f.boxes[2*k], f.boxes[2*k+1]

@@ -28,7 +28,7 @@ func (f *field) dropTwins() {
 		p.at = minus(p.at, f.basis.nearest(minus(p.at, all[0].at)))
 		f.pieces = append(f.pieces, p)
 		last := len(f.pieces) - 1
-		if _, _, twin := f.find(last, geometry.Identity, nil); twin {
+		if _, _, twin := f.find(last, geometry.Identity, nil, false); twin {
 			f.pieces = f.pieces[:last]
 			continue
 		}
@@ -47,46 +47,69 @@ func (f *field) keep(b basis, pieces []piece) {
 }
 
 // find returns the piece that the isometry m carries piece i to, modulo the lattice, the one nearest by its centre, and
-// how far that centre is from the image of the own one. Pieces already taken are passed over.
-func (f *field) find(i int, m geometry.Map, taken []bool) (j int, off orb.Point, ok bool) {
+// how far that centre is from the image of the own one. Pieces already taken are passed over. A loose look takes alike
+// pieces with centres up to looseSlack apart for the same and leaves their boundaries.
+func (f *field) find(i int, m geometry.Map, taken []bool, loose bool) (j int, off orb.Point, ok bool) {
 	f.looks++
 	p := f.pieces[i]
 	at, turn := m.Apply(p.at), linear(m).After(p.turn)
 	best := centreSlack
+	if loose {
+		best = looseSlack
+	}
 	f.index.each(at, func(k int) {
 		q := f.pieces[k]
 		d := minus(q.at, at)
 		d = minus(d, f.basis.nearest(d))
 		back := q.turn.Rigid()
-		if h := math.Hypot(d[0], d[1]); h <= best && (taken == nil || !taken[k]) &&
-			f.same(p.form, q.form, moved(back.After(turn), times(-1, back.Vector(d)))) {
+		h := math.Hypot(d[0], d[1])
+		if h > best || (taken != nil && taken[k]) {
+			return
+		}
+		if loose && p.form.alike(q.form) || !loose && f.same(p.form, q.form, moved(back.After(turn), times(-1, back.Vector(d)))) {
 			best, j, off, ok = h, k, d, true
 		}
 	})
 	return j, off, ok
 }
 
-// carries reports whether the isometry m carries the set to itself: which piece comes to which, one to one, and by how
-// much m would have to be moved for their centres to agree at best.
-func (f *field) carries(m geometry.Map) (to []int, off orb.Point, ok bool) {
+// carries reports whether the isometry m carries the set to itself, and which piece comes to which, one to one.
+func (f *field) carries(m geometry.Map) (to []int, ok bool) {
+	to, _, ok = f.match(m, false)
+	return to, ok
+}
+
+// placed returns the isometry moved to where the centres of all pieces agree best with those they come to: their
+// differences lie evenly about nothing. Where a piece is as far off as slack allows, m as found from that piece alone
+// would leave none of it to the others. False when there is no way to match them, even loosely.
+func (f *field) placed(m geometry.Map) (geometry.Map, bool) {
+	_, offs, ok := f.match(m, true)
+	return moved(m, offs.Center()), ok
+}
+
+// match looks for what each piece comes to, and returns the box of the differences between the centres.
+func (f *field) match(m geometry.Map, loose bool) (to []int, offs orb.Bound, ok bool) {
 	if f.looks > maxLooks {
-		return nil, off, false
+		return nil, offs, false
 	}
-	if _, _, ok := f.find(f.first, m, nil); !ok {
-		return nil, off, false
+	if _, _, ok := f.find(f.first, m, nil, loose); !ok {
+		return nil, offs, false
 	}
 	to = make([]int, len(f.pieces))
 	taken := make([]bool, len(f.pieces))
 	for i := range f.pieces {
-		j, d, ok := f.find(i, m, taken)
+		j, d, ok := f.find(i, m, taken, loose)
 		if !ok {
 			f.first = i
-			return nil, off, false
+			return nil, offs, false
 		}
 		to[i], taken[j] = j, true
-		off = plus(off, d)
+		if i == 0 {
+			offs = d.Bound()
+		}
+		offs = offs.Extend(d)
 	}
-	return to, times(1/float64(len(to)), off), true
+	return to, offs, true
 }
 
 // anchor returns a piece that few others are like, and those, itself among them: whatever carries the set to itself

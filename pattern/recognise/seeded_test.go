@@ -138,6 +138,25 @@ func again(r *rand.Rand, t *testing.T, s seeded) pattern.Draft {
 	return d
 }
 
+// carriesCopies reports whether an isometry carries every copy of the draft's first silhouette to one, by the maps that
+// place them: to 0.005 mm, which leaves room for sides and angles on the draft's grid.
+func carriesCopies(l *pattern.Layout, m isometry) bool {
+	var own []placed
+	for _, o := range l.Orbits {
+		if l.Draft.Motifs[o.Motif].Silhouette == l.Draft.Silhouettes[0].ID {
+			for _, image := range o.Images {
+				own = append(own, placed{0, l.Op(image.Op, 0, 0).After(o.Place)})
+			}
+		}
+	}
+	for _, p := range own {
+		if !listedWithin(own, placed{0, m.After(p.m)}, newBasis(l.A, l.B), 0.005) {
+			return false
+		}
+	}
+	return true
+}
+
 const seededFields = 2000
 
 func TestSeededFields(t *testing.T) {
@@ -183,6 +202,15 @@ func TestSeededFields(t *testing.T) {
 		}
 		if got := cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-area) > 1e-4*area {
 			t.Errorf("seed %d, field %d, %s in %s: a primitive cell of %g mm², want %g", seed, i, g.Symbol, d.Repeat.Group, got, area)
+		}
+		if got := countOf(f.Elements); got != drawn[g.Symbol] {
+			t.Errorf("seed %d, field %d, %s in %s: %+v, want %+v", seed, i, g.Symbol, d.Repeat.Group, got, drawn[g.Symbol])
+		}
+		// Each element carries the copies of the first silhouette, which has no symmetry of its own, to its copies.
+		for _, e := range f.Elements {
+			if !carriesCopies(l, mapOf(e)) {
+				t.Errorf("seed %d, field %d, %s in %s: %+v does not carry copies to copies", seed, i, g.Symbol, d.Repeat.Group, e)
+			}
 		}
 	}
 	t.Logf("seed %d: %d fields; %d in their own group, %d in another, %d ways; %d cells larger than primitive; %d with a symmetric silhouette on a rotation point",

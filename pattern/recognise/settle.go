@@ -33,9 +33,12 @@ func (f *field) group() group {
 			continue
 		}
 		for _, q := range like {
-			g := moved(m.r, minus(f.pieces[q].at, m.r.Apply(f.pieces[a].at)))
-			if _, off, ok := f.carries(g); ok {
-				found = append(found, op{m, f.basis.fraction(plus(orb.Point{g.X, g.Y}, off))})
+			g, ok := f.placed(moved(m.r, minus(f.pieces[q].at, m.r.Apply(f.pieces[a].at))))
+			if !ok {
+				continue
+			}
+			if _, ok := f.carries(g); ok {
+				found = append(found, op{m, f.basis.fraction(orb.Point{g.X, g.Y})})
 				break
 			}
 		}
@@ -134,7 +137,7 @@ func (f *field) refuted(g group, ops []op) int {
 			continue
 		}
 		t := plus(g.fraction(i), minus(g.origin, o.w.applyTo(g.origin)))
-		if _, _, ok := f.carries(moved(o.r, f.basis.at(t))); !ok {
+		if _, ok := f.carries(moved(o.r, f.basis.at(t))); !ok {
 			return i
 		}
 	}

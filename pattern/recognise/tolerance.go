@@ -16,14 +16,14 @@ const (
 	// by at most slack/π · ∫ |cos| = 4/π · slack.
 	centreSlack = 4 / math.Pi * slack
 
+	// looseSlack in mm: how far the centre of one piece can lie from where it belongs when an isometry is placed by another
+	// piece alone, and each of the two is off by slack the other way.
+	looseSlack = 2 * slack
+
 	// latticeSlack in mm: a turn or a mirroring keeps the lattice when it carries both vectors of the reduced basis to
 	// lattice vectors within this. It leaves room for sides and angles written to 1e-4 (an angle so rounded moves the end of
 	// a side of 1 m by 0.001 mm) and tells a cell of 60 × 60.05 mm from a square.
 	latticeSlack = 0.01
-
-	// gapSlack in mm: stretches of a boundary shown to be near another must meet to within this to cover it; far above
-	// the rounding of places near 1e5 mm, far below slack.
-	gapSlack = 1e-9
 
 	// fractionSlack in parts of a cell: a place this near a side of the primitive cell is told of as on it.
 	fractionSlack = 1e-9

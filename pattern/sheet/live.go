@@ -22,11 +22,13 @@ const (
 	orbitSlack = 1e-3
 )
 
-// Live is what the cell and its neighbours show: each fault once for all its images. Places are in field mm.
+// Live is what the cell and its neighbours show: each fault once for all its images. Places are in field mm. Ties of
+// silhouettes count, for their openings have them; ties of the field are looked at by the check of the whole panel alone,
+// so that here a copy they divide is still one.
 type Live struct {
 	Overlaps []Meeting
 	Bridges  []Meeting // between two copies, narrower than sheet.bridge, the narrowest first
-	Necks    []Place   // bridges within one silhouette
+	Necks    []Place   // bridges and tongues of sheet within one silhouette
 	Narrow   []Place   // openings narrower than sheet.opening within one silhouette
 	Islands  []Place   // holes of silhouettes
 	// Narrowest is the narrowest way between two copies that do not meet; Found is false when there are none.
@@ -47,7 +49,9 @@ type Meeting struct {
 type Place struct {
 	Motif int
 	geometry.Neck
-	Area float64 // of an island
+	Hangs  bool    // held at one end only
+	Length float64 // of a narrow place, mm
+	Area   float64 // of an island
 }
 
 // couple is a pair of images whose boxes are near, not yet measured.

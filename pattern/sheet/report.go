@@ -12,6 +12,7 @@ type Report struct {
 	NarrowestWithin  *float64       `json:"narrowestWithin"`
 	WithinEnds       *[2][2]float64 `json:"narrowestWithinEnds"`
 	Problems         []Problem      `json:"problems"`
+	Weak             []Strip        `json:"weak"` // what bends most, one place for all its images; a ranking, no fault
 }
 
 // Counts are of copies kept by the edge rule, of connected openings, and of islands.

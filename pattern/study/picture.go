@@ -27,7 +27,7 @@ var (
 	pasteColour  = color.RGBA{0x2b, 0x5a, 0x5c, 0xff}
 )
 
-// Picture writes the panel as it will look, as a PNG of the given width in px; its height follows the panel.
+// Picture writes the panel as it will look, as a PNG of the given width in px; its height follows the panel. Ties stay bare.
 func Picture(l *pattern.Layout, width int, w io.Writer) error {
 	d := l.Draft
 	if width < 16 || width > MaxWidth {
@@ -57,12 +57,23 @@ func Picture(l *pattern.Layout, width int, w io.Writer) error {
 		trace(c, l.Orbits[copy.Motif].Shape, toPX.After(copy.Map))
 		c.Fill()
 	}
+	ties, err := l.TiesIn(d.PanelBound())
+	if err != nil {
+		return err
+	}
+	c.SetColor(groundColour)
+	for _, rect := range ties {
+		traceOutline(c, orb.MultiPolygon{rect}, toPX)
+		c.Fill()
+	}
 	return png.Encode(w, c.Image())
 }
 
 // trace adds a shape's rings under a map to the context's path.
-func trace(c *gg.Context, s *geometry.Shape, m geometry.Map) {
-	for _, poly := range s.Outline() {
+func trace(c *gg.Context, s *geometry.Shape, m geometry.Map) { traceOutline(c, s.Outline(), m) }
+
+func traceOutline(c *gg.Context, mp orb.MultiPolygon, m geometry.Map) {
+	for _, poly := range mp {
 		for _, ring := range poly {
 			for i, v := range ring[:len(ring)-1] {
 				p := m.Apply(v)

@@ -71,6 +71,9 @@ func export(c *canvas) {
 	add("answerFailed", func(a []js.Value) any { k.AnswerFailed(int(number(a, 0)), arg(a, 1)); return nil })
 	add("recognised", func(a []js.Value) any { return outcome(k.Recognised(int(number(a, 0)), arg(a, 1))) })
 	add("recogniseFailed", func(a []js.Value) any { k.RecogniseFailed(int(number(a, 0))); return nil })
+	add("mends", func(a []js.Value) any { return outcome(k.Mends(int(number(a, 0)), arg(a, 1))) })
+	add("mendsFailed", func(a []js.Value) any { k.MendsFailed(int(number(a, 0))); return nil })
+	add("mend", func(a []js.Value) any { return outcome(k.Mend(int(number(a, 0)))) })
 	add("theme", func(a []js.Value) any {
 		var p map[string]string
 		if err := json.Unmarshal([]byte(arg(a, 1)), &p); err != nil {

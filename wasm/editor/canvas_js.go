@@ -123,6 +123,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 			c.overlap.draw(target, c, copies, toPX)
 		}
 	}
+	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
 	c.dotted(screen, toPX, d.FieldBound())
 	c.signs(screen)
 	c.marks(screen)

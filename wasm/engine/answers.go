@@ -7,6 +7,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/outline"
+	"openwork/pattern/recognise"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 )
@@ -18,6 +19,30 @@ func checkReport(d pattern.Draft) (sheet.Report, error) {
 		return sheet.Report{}, err
 	}
 	return panel.Check(l)
+}
+
+// recognition is the answer of recognise.
+func recognition(d pattern.Draft) (recognise.Finding, error) {
+	l, err := layoutOf(d)
+	if err != nil {
+		return recognise.Finding{}, err
+	}
+	return recognise.Of(l)
+}
+
+// faults returns the sentences that say why a sheet does not hold; none when it holds.
+func faults(d pattern.Draft) ([]string, error) {
+	r, err := checkReport(d)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for _, p := range r.Problems {
+		if p.Severity == sheet.Fault {
+			out = append(out, p.Text)
+		}
+	}
+	return out, nil
 }
 
 // layoutOf lays a draft out.

@@ -108,6 +108,65 @@ func TestCheckTellsByItsError(t *testing.T) {
 	}
 }
 
+// recognise prints the keys it promises, whatever there is to tell, and says so when there is nothing to look at.
+func TestRecogniseSaysWhatIsThere(t *testing.T) {
+	square := orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, 5}, {-5, -5}}}}
+	d := pattern.Default()
+	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: square}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
+	write := func(d pattern.Draft) string {
+		path := filepath.Join(t.TempDir(), "field.openwork.json")
+		if err := os.WriteFile(path, d.Encode(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	var out bytes.Buffer
+	if err := run([]string{"recognise", write(d)}, &out); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Chosen, Actual *string
+		Order          *int
+		Primitive      *[2][2]float64
+		Elements       []map[string]any
+	}
+	decode := json.NewDecoder(&out)
+	decode.DisallowUnknownFields()
+	if err := decode.Decode(&got); err != nil || got.Chosen == nil || got.Actual == nil || got.Order == nil || got.Primitive == nil {
+		t.Fatalf("%+v %v", got, err)
+	}
+	if *got.Chosen != "p1" || *got.Actual != "p4mm" || *got.Order != 8 || *got.Primitive != [2][2]float64{{40, 0}, {0, 40}} {
+		t.Errorf("a square in a square cell is %s of order %d on %v", *got.Actual, *got.Order, *got.Primitive)
+	}
+	kinds := map[string]int{}
+	for _, e := range got.Elements {
+		kinds[e["kind"].(string)]++
+		for _, key := range []string{"order", "at", "along", "shift"} {
+			if _, ok := e[key]; !ok {
+				t.Errorf("an element without %s: %v", key, e)
+			}
+		}
+	}
+	if kinds["turn"] != 4 || kinds["mirror"] != 6 || kinds["glide"] != 2 {
+		t.Errorf("p4mm has the elements %v", kinds)
+	}
+
+	d.Motifs[0].Turn = 20
+	d.Repeat.B = 30
+	d.Silhouettes[0].Outline = orb.MultiPolygon{{{{0, 0}, {9, 0}, {2, 4}, {0, 0}}}}
+	out.Reset()
+	if err := run([]string{"recognise", write(d)}, &out); err != nil || !strings.Contains(out.String(), `"elements": []`) {
+		t.Errorf("a field without elements prints %s %v", out.String(), err)
+	}
+	d.Motifs = nil
+	out.Reset()
+	if err := run([]string{"recognise", write(d)}, &out); err == nil || !strings.Contains(err.Error(), "empty") || out.Len() > 0 {
+		t.Errorf("an empty field gives %v and prints %q", err, out.String())
+	}
+}
+
 func TestLinkAndBack(t *testing.T) {
 	var out bytes.Buffer
 	if err := run([]string{"link", demoFile}, &out); err != nil {
@@ -143,7 +202,7 @@ func TestLinkAndBack(t *testing.T) {
 
 func TestCutAndPictureWriteFiles(t *testing.T) {
 	dir := t.TempDir()
-	for verb, file := range map[string]string{"cut": "a.svg", "picture": "a.png"} {
+	for file, verb := range map[string]string{"a.svg": "cut", "a.dxf": "cut", "a.pdf": "cut", "a.png": "picture"} {
 		path := filepath.Join(dir, file)
 		var out bytes.Buffer
 		if err := run([]string{verb, demoFile, "-o", path}, &out); err != nil {
@@ -185,6 +244,7 @@ func TestBadUse(t *testing.T) {
 	}
 	for _, args := range [][]string{
 		{}, {"paint"}, {"check"}, {"check", "nowhere.json"}, {"check", text}, {"check", demoFile, demoFile},
+		{"recognise"}, {"recognise", "nowhere.json"}, {"recognise", text},
 		{"cut", demoFile}, {"cut", demoFile, "-o", "a.doc"}, {"picture", demoFile, "-o", "a.png", "-width", "9000"},
 		{"open", "#section-2"}, {"open", ""}, {"trace", text}, {"trace", "nowhere.png"}, {"groups", "-x"},
 	} {

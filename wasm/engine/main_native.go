@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"openwork/pattern"
@@ -118,6 +119,18 @@ func runCheck(f *flag.FlagSet, args []string, out io.Writer) error {
 	return nil
 }
 
+func runRecognise(f *flag.FlagSet, args []string, out io.Writer) error {
+	d, err := oneDraft(f, args)
+	if err != nil {
+		return err
+	}
+	found, err := recognition(d)
+	if err != nil {
+		return err
+	}
+	return printJSON(out, found)
+}
+
 func runTrace(f *flag.FlagSet, args []string, out io.Writer) error {
 	o := traceFlags(f)
 	plain, err := parse(f, args, 1)
@@ -139,45 +152,58 @@ func runTrace(f *flag.FlagSet, args []string, out io.Writer) error {
 }
 
 func runCut(f *flag.FlagSet, args []string, out io.Writer) error {
-	path := f.String("o", "", "the file to write; its ending says what it is")
+	path := f.String("o", "", "the file to write; its ending says what it is: svg, dxf or pdf")
+	o, unsound := cutFlags(f)
 	d, err := oneDraft(f, args)
 	if err != nil {
 		return err
 	}
-	if !strings.HasSuffix(strings.ToLower(*path), ".svg") {
-		return fmt.Errorf("%w: cut writes SVG; give -o FILE.svg", errUsage)
+	format, err := cutfile.FormatOf(*path)
+	if err != nil {
+		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
+	}
+	if *unsound {
+		if o.Unsound, err = faults(d); err != nil {
+			return err
+		}
 	}
 	l, err := layoutOf(d)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	made, err := cutfile.SVG(l, &b)
+	made, err := cutfile.Write(l, &b, format, *o)
 	if err != nil {
 		return err
 	}
-	if made.Lost > 0 {
-		fmt.Fprintf(os.Stderr, "%d opening(s) narrower than the kerf are left out.\n", made.Lost)
+	if err := os.WriteFile(*path, b.Bytes(), 0o644); err != nil {
+		return err
 	}
-	return os.WriteFile(*path, b.Bytes(), 0o644)
+	return printJSON(out, made)
 }
 
 func runPicture(f *flag.FlagSet, args []string, out io.Writer) error {
-	path := f.String("o", "", "the PNG to write")
+	path := f.String("o", "", "the PNG or SVG to write")
 	width := f.Int("width", 1200, "of the picture, in px, up to 8000")
 	d, err := oneDraft(f, args)
 	if err != nil {
 		return err
 	}
-	if !strings.HasSuffix(strings.ToLower(*path), ".png") {
-		return fmt.Errorf("%w: picture writes PNG; give -o FILE.png", errUsage)
+	ending := strings.ToLower(filepath.Ext(*path))
+	if ending != ".png" && ending != ".svg" {
+		return fmt.Errorf("%w: picture writes PNG or SVG; give -o FILE.png or -o FILE.svg", errUsage)
 	}
 	l, err := layoutOf(d)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	if err := study.Picture(l, *width, &b); err != nil {
+	if ending == ".svg" {
+		err = study.SVG(l, &b)
+	} else {
+		err = study.Picture(l, *width, &b)
+	}
+	if err != nil {
 		return err
 	}
 	return os.WriteFile(*path, b.Bytes(), 0o644)

@@ -31,8 +31,11 @@ func init() {
 		{"trace", "trace IMAGE [-dpi N] [-height MM] [-level F] [-tolerance MM] [-specks MM2] [-pinholes MM2] [-invert]",
 			"Silhouettes found in a PNG, JPEG or SVG, as JSON, largest first.", runTrace},
 		{"check", "check DRAFT", "How the whole sheet stands, as JSON. Exit status 0 when it holds, 1 when not.", runCheck},
-		{"cut", "cut DRAFT -o FILE.svg", "The cut file, by its ending: svg.", runCut},
-		{"picture", "picture DRAFT -o FILE.png [-width PX]", "What the painted panel will look like.", runPicture},
+		{"mend", "mend DRAFT", "The draft with ties added for every piece of sheet that would drop out.", runMend},
+		{"recognise", "recognise DRAFT", "Which plane group the field really has, and its symmetry elements, as JSON.", runRecognise},
+		{"cut", "cut DRAFT -o FILE.svg|dxf|pdf [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",
+			"The cut file, by its ending: svg, dxf or pdf. Prints what it holds, as JSON.", runCut},
+		{"picture", "picture DRAFT -o FILE.png|svg [-width PX]", "What the painted panel will look like.", runPicture},
 		{"link", "link DRAFT", "The draft as a link's fragment, from # on.", runLink},
 		{"open", "open LINK", "A whole address or a fragment back to a draft.", runOpen},
 	}

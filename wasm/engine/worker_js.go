@@ -13,7 +13,10 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
+	"openwork/pattern/fold"
 	"openwork/pattern/outline"
+	"openwork/pattern/sheet/mends"
+	"openwork/pattern/sheet/panel"
 	"openwork/pattern/study"
 	"openwork/pattern/symmetry"
 )
@@ -24,7 +27,12 @@ type request struct {
 	Name    string       `json:"name"`
 	Width   int          `json:"width"`
 	Height  int          `json:"height"`
+	Motif   string       `json:"motif"`
+	Way     string       `json:"way"`
 	Options traceOptions `json:"options"`
+
+	Format cutfile.Format   `json:"format"` // of a cut file; empty: svg
+	Cut    *cutfile.Options `json:"cut"`    // nil: the usual ones
 }
 
 type traceOptions struct {
@@ -104,6 +112,18 @@ func carryOut(verb string, r request, in []byte) (string, []byte, error) {
 			return "", nil, err
 		}
 		return asJSON(report, nil)
+	case "mend":
+		m, err := mend(d)
+		if err != nil {
+			return "", nil, err
+		}
+		return asJSON(m, nil)
+	case "recognise":
+		found, err := recognition(d)
+		if err != nil {
+			return "", nil, err
+		}
+		return asJSON(found, nil)
 	case "pictures":
 		return picturesAnswer(d, r.Width, r.Height)
 	}
@@ -113,16 +133,35 @@ func carryOut(verb string, r request, in []byte) (string, []byte, error) {
 	}
 	var b bytes.Buffer
 	switch verb {
-	case "cut":
-		made, err := cutfile.SVG(l, &b)
+	case "mends":
+		report, err := panel.Check(l)
 		if err != nil {
 			return "", nil, err
 		}
-		notes := []string{}
-		if made.Lost > 0 {
-			notes = append(notes, fmt.Sprintf("%d opening(s) narrower than the kerf are left out.", made.Lost))
+		offered, err := mends.Offer(l, report)
+		if err != nil {
+			return "", nil, err
 		}
-		return asJSON(map[string]any{"type": "image/svg+xml", "openings": made.Openings, "notes": notes}, b.Bytes())
+		return asJSON(offered, nil)
+	case "cut":
+		format, o := cutfile.FormatSVG, cutfile.Defaults()
+		if r.Format != "" {
+			format = r.Format
+		}
+		if r.Cut != nil {
+			o = *r.Cut
+		}
+		made, err := cutfile.Write(l, &b, format, o)
+		if err != nil {
+			return "", nil, err
+		}
+		return asJSON(map[string]any{"type": format.Type(), "openings": made.Openings, "notes": made.Notes, "made": made}, b.Bytes())
+	case "remake":
+		mp, err := fold.Outline(l, d.Motif(r.Motif), r.Way)
+		if err != nil {
+			return "", nil, err
+		}
+		return asJSON(mp, nil)
 	case "picture":
 		if err := study.Picture(l, r.Width, &b); err != nil {
 			return "", nil, err

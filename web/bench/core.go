@@ -30,33 +30,9 @@ type goRuns struct {
 // disturbance falls on each alike. It adds a row for each and one for the growth with the panel, and returns the median
 // of the drag step in ms.
 func coreFigures(ctx context.Context, w *workshop, o options, t *table, out io.Writer) (float64, error) {
-	fmt.Fprintf(out, "Compiling %s's benchmarks for the browser\n", o.pkg)
-	program := filepath.Join(o.cache, "bench.wasm")
-	if _, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm"}, "go", "test", "-c", "-o", program, o.pkg); err != nil {
-		return 0, err
-	}
-	w.files["/bench.wasm"] = program
-	args, err := json.Marshal([]string{"-test.run=^$", "-test.bench=" + o.bench, "-test.benchmem",
-		"-test.benchtime=" + benchTime})
+	results, order, err := inBrowser(ctx, w, o, o.pkg, o.bench, out)
 	if err != nil {
 		return 0, err
-	}
-	ran, err := evaluate[goRuns](w.tab, fmt.Sprintf(`import("./gobench.mjs").then((m) => m.runGo("bench.wasm", %s, %d))`, args, o.count))
-	if err != nil {
-		return 0, fmt.Errorf("the benchmarks do not run in the browser: %w", err)
-	}
-	if !ran.FineClock {
-		return 0, fmt.Errorf("the browser gave the page a coarse clock; figures under a millisecond would mean nothing")
-	}
-	lines := slices.Concat(ran.Runs...)
-	for _, line := range lines {
-		if strings.Contains(line, "ns/op") {
-			fmt.Fprintln(out, line)
-		}
-	}
-	results, order := readBenchmarks(lines)
-	if len(order) == 0 {
-		return 0, fmt.Errorf("no benchmark in %s is called like %q", o.pkg, o.bench)
 	}
 	for _, name := range order {
 		asked := ""
@@ -72,6 +48,57 @@ func coreFigures(ctx context.Context, w *workshop, o options, t *table, out io.W
 	t.add("the same step on a panel sixteen times larger", short(median(large)/median(drag))+" times as long",
 		fmt.Sprintf("at most %g times", growthLimit))
 	return median(drag), nil
+}
+
+// inBrowser compiles a package's benchmarks to wasm and runs those the expression chooses in the browser.
+func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, out io.Writer) (results map[string][]float64, order []string, err error) {
+	fmt.Fprintf(out, "Compiling %s's benchmarks for the browser\n", pkg)
+	program := filepath.Join(o.cache, strings.NewReplacer("./", "", "/", "-").Replace(pkg)+".wasm")
+	if _, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm"}, "go", "test", "-c", "-o", program, pkg); err != nil {
+		return nil, nil, err
+	}
+	w.files["/bench.wasm"] = program
+	args, err := json.Marshal([]string{"-test.run=^$", "-test.bench=" + choice, "-test.benchmem", "-test.benchtime=" + benchTime})
+	if err != nil {
+		return nil, nil, err
+	}
+	ran, err := evaluate[goRuns](w.tab, fmt.Sprintf(`import("./gobench.mjs").then((m) => m.runGo("bench.wasm", %s, %d))`, args, o.count))
+	if err != nil {
+		return nil, nil, fmt.Errorf("the benchmarks do not run in the browser: %w", err)
+	}
+	if !ran.FineClock {
+		return nil, nil, fmt.Errorf("the browser gave the page a coarse clock; figures under a millisecond would mean nothing")
+	}
+	lines := slices.Concat(ran.Runs...)
+	for _, line := range lines {
+		if strings.Contains(line, "ns/op") {
+			fmt.Fprintln(out, line)
+		}
+	}
+	results, order = readBenchmarks(lines)
+	if len(order) == 0 {
+		return nil, nil, fmt.Errorf("no benchmark in %s is called like %q", pkg, choice)
+	}
+	return results, order, nil
+}
+
+// repeatFigures are what working with the plane groups costs.
+func repeatFigures(ctx context.Context, w *workshop, o options, t *table, out io.Writer) error {
+	for _, f := range []struct {
+		pkg, name, words string
+		limit            float64 // ms
+	}{
+		{"./pattern", "BenchmarkCopies", "4,000 copies of three motifs of 300 points in p6mm on 2,400 × 1,200 mm, laid out and listed in wasm", 30},
+		{"./pattern/recognise", "BenchmarkOf", "recognition of a field of three motifs of 300 points in wasm", 100},
+		{"./pattern/study", "BenchmarkSeventeen", "the seventeen small pictures, drawn and written in wasm", 300},
+	} {
+		results, _, err := inBrowser(ctx, w, o, f.pkg, "^"+f.name+"$", out)
+		if err != nil {
+			return err
+		}
+		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(results[f.name])), spread(results[f.name], "ms"), fmt.Sprintf("under %g ms", f.limit))
+	}
+	return nil
 }
 
 // readBenchmarks reads Go's benchmark lines into ms by name, and the names in the order they first came. The number of

@@ -54,7 +54,7 @@ func main() {
 func run(ctx context.Context, args []string, out io.Writer) error {
 	var o options
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	flags.StringVar(&o.only, "only", "core,clipper,page", "what to measure, a list of core, clipper, page")
+	flags.StringVar(&o.only, "only", "core,clipper,repeat,page", "what to measure, a list of core, clipper, repeat, page")
 	flags.StringVar(&o.pkg, "package", "./pattern/sheet", "package whose benchmarks are run in the browser")
 	flags.StringVar(&o.bench, "bench", "Drag", "regular expression that chooses the benchmarks")
 	flags.StringVar(&o.drag, "drag", "BenchmarkDrag/panel-1", "name of the benchmark that is one drag step")
@@ -71,7 +71,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	known := []string{"core", "clipper", "page"}
+	known := []string{"core", "clipper", "repeat", "page"}
 	wanted := map[string]bool{}
 	for part := range strings.SplitSeq(o.only, ",") {
 		if !slices.Contains(known, part) {
@@ -96,7 +96,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 
 	var t table
 	var dragMS float64
-	if wanted["core"] || wanted["clipper"] {
+	if wanted["core"] || wanted["clipper"] || wanted["repeat"] {
 		bench, err := newWorkshop(ctx, o)
 		if err != nil {
 			return err
@@ -109,6 +109,11 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 		}
 		if wanted["clipper"] {
 			if err := clipperFigures(ctx, bench, o, dragMS, &t, out); err != nil {
+				return err
+			}
+		}
+		if wanted["repeat"] {
+			if err := repeatFigures(ctx, bench, o, &t, out); err != nil {
 				return err
 			}
 		}

@@ -91,7 +91,7 @@ func TestSeventeenPictures(t *testing.T) {
 // tabTo strikes Tab until an element has the focus.
 func (p *tab) tabTo(selector string) {
 	p.t.Helper()
-	const most = 90
+	const most = 120
 	for range most {
 		if eval[bool](p, fmt.Sprintf(`document.activeElement?.matches(%q)`, selector)) {
 			if !eval[bool](p, `(() => { const r = document.activeElement.getBoundingClientRect(); return r.width > 0 && r.height > 0; })()`) {
@@ -154,6 +154,7 @@ func TestKeyboardAlone(t *testing.T) {
 	p.wait("the fault to be shown", `JSON.parse(openwork.view()).fault === 0 && document.querySelector('#faults [aria-current="true"]')`)
 	p.strike("Escape", 0)
 	p.wait("the list to close", `document.getElementById("fault-list").hidden`)
+	p.wait("the mend", `!document.getElementById("mend").hidden`)
 	p.tabTo("#mend")
 	offer := eval[string](p, `document.getElementById("mend").innerText`)
 	before = p.text()

@@ -198,10 +198,10 @@ func collide(t *testing.T, d pattern.Draft, s sight) collision {
 	return best
 }
 
-// nearHandle reports whether the end of one of the cell's sides, which the mouse could take, lies within a distance in px.
+// nearHandle reports whether a corner of the cell, which the mouse could take, lies within a distance in px.
 func nearHandle(d pattern.Draft, s sight, at point, within float64) bool {
 	basis := d.Repeat.Cell().Basis()
-	for _, v := range []orb.Point{{1, 0}, {0, 1}} {
+	for _, v := range []orb.Point{{}, {1, 0}, {0, 1}, {1, 1}} {
 		h := s.on(d.FieldMap().Apply(basis.Vector(v)))
 		if math.Hypot(h.x-at.x, h.y-at.y) < within {
 			return true

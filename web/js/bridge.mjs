@@ -66,6 +66,9 @@ export const editor = {
   answer: (token, json) => call('answer', token, json),
   recognised: (token, json) => call('recognised', token, json),
   recogniseFailed: (token) => call('recogniseFailed', token),
+  mends: (token, json) => call('mends', token, json),
+  mendsFailed: (token) => call('mendsFailed', token),
+  mend: (index) => act('mend', index),
   answerFailed: (token, sentence) => call('answerFailed', token, sentence),
   theme: (name, palette) => call('theme', name, JSON.stringify(palette)),
 };

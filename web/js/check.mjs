@@ -1,37 +1,44 @@
-// The whole-panel check: when the view wants one, the draft goes to the engine, and its answer back with the view's token.
+// What the engine is asked while the hand rests, each once for a state of the draft: the whole panel first, then what would
+// put it right, then what the field really is. The view says what it wants, and its token which state that is about.
 
 import {editor} from './bridge.mjs';
 import {Superseded} from './engine.mjs';
 
+const questions = [
+  {verb: 'check', wanted: (view) => view.check.wanted, tell: editor.answer, failed: editor.answerFailed},
+  {verb: 'mends', wanted: (view) => view.mendsWanted, tell: editor.mends, failed: editor.mendsFailed},
+  {verb: 'recognise', wanted: (view) => view.found.wanted, tell: editor.recognised, failed: editor.recogniseFailed},
+];
+const asked = new Map(); // the token each verb is worked on for, or was answered for
 let lane;
-let asked = null; // the token being worked on or answered
 
-export function bindCheck(engineLane, draft) {
+export function bindCheck(engineLane, view) {
   lane = engineLane;
-  renderCheck(draft);
+  renderCheck(view);
 }
 
-export function renderCheck({check}) {
-  if (!lane || !check) return;
-  if (!check.wanted) {
-    if (asked !== null && check.token !== asked) {
-      lane.drop('check');
-      asked = null;
+export function renderCheck(view) {
+  if (!lane || !view.check) return;
+  const {token} = view.check;
+  for (const question of questions) {
+    const {verb} = question;
+    if (asked.has(verb) && asked.get(verb) !== token) {
+      lane.drop(verb);
+      asked.delete(verb);
     }
-    return;
+    if (!question.wanted(view) || asked.get(verb) === token) continue;
+    asked.set(verb, token);
+    send(question, token);
   }
-  if (check.token === asked) return;
-  asked = check.token;
-  send(check.token);
 }
 
-async function send(token) {
+async function send({verb, tell, failed}, token) {
   try {
-    const {json} = await lane.ask('check', {draft: editor.save()}, {instead: true});
-    editor.answer(token, json);
+    const {json} = await lane.ask(verb, {draft: editor.save()}, {instead: true});
+    tell(token, json);
   } catch (error) {
     if (error instanceof Superseded) return;
-    editor.answerFailed(token, error.message);
+    failed(token, error.message);
   } finally {
     globalThis.openworkWake();
   }

@@ -113,9 +113,10 @@ export class NumberField {
   #step(sign, times) {
     const value = parse(this.#input.value || '0', this.#kind, units);
     if (Number.isNaN(value)) return;
-    const {step, after} = kindOf(this.#kind, units);
+    const {step, after, whole} = kindOf(this.#kind, units);
     const unit = after === 'in' ? 25.4 : 1;
-    this.#input.value = write(value + sign * times * step * unit, this.#kind, units);
+    const next = whole ? wholeBeside(value, sign) + sign * (times - 1) : value + sign * times * step * unit;
+    this.#input.value = write(whole ? Math.max(1, next) : next, this.#kind, units);
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => this.#commit(), PAUSE);
   }
@@ -140,7 +141,7 @@ export class NumberField {
       this.#wrong.className = 'wrong';
       this.#wrong.id = `${this.#input.id}-wrong`;
       this.#wrong.setAttribute('role', 'alert');
-      this.#input.closest('.field, .choice').after(this.#wrong);
+      this.#input.closest('.field, .choice, .count').after(this.#wrong);
     }
     this.#wrong.textContent = sentence;
     this.#input.setAttribute('aria-invalid', 'true');
@@ -162,6 +163,7 @@ export function bindFields() {
     const field = new NumberField(input, input.dataset.unit, (value) => {
       const rest = {values: {[name]: value}};
       if (command === 'place') rest.id = last.selected;
+      if (command === 'lay') rest.text = last.repeat.lay;
       return editor.command(command, rest);
     });
     all.push({field, input, command, name});
@@ -176,6 +178,7 @@ export function renderFields(view) {
   const free = view.repeat?.free ?? {};
   for (const {field, command, name} of all) {
     if (command === 'cell') field.disable(free[name] === false);
+    if (command === 'repeats') field.disable(view.repeats[name] === null);
   }
 }
 
@@ -189,5 +192,11 @@ function refresh() {
 function valueOf(view, command, name) {
   if (command === 'cell') return view.repeat?.[name] ?? 0;
   if (command === 'place') return view.motifs?.find((motif) => motif.id === view.selected)?.[name] ?? null;
+  if (command === 'repeats') return view.repeats?.[name] ?? null;
   return view[command]?.[name] ?? 0;
+}
+
+// The next whole number above (sign 1) or below (−1).
+function wholeBeside(value, sign) {
+  return sign > 0 ? Math.floor(value + 1) : Math.ceil(value - 1);
 }

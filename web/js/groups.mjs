@@ -4,12 +4,12 @@ import {editor} from './bridge.mjs';
 import {alarm} from './notices.mjs';
 import {Superseded} from './engine.mjs';
 
-const PAUSE = 300; // ms the draft must rest before the pictures are drawn anew
+const PAUSE = 80; // ms the draft must rest before the pictures are drawn anew; the editor asks for none while a hand moves
 const families = [['oblique', 'Oblique'], ['hexagonal', 'Hexagonal'], ['rectangular', 'Rectangular'], ['square', 'Square']];
 
 const place = document.getElementById('groups');
-const note = document.createElement('p');
-note.className = 'group-note';
+const note = document.getElementById('group-note');
+const words = document.getElementById('group-words'); // beside the last family
 
 let lane;
 let groups = [];
@@ -41,7 +41,7 @@ export function buildGroups() {
     set.append(title, row);
     place.append(set);
   }
-  place.append(note);
+  place.append(words);
   mark(chosen);
   describe(chosen);
   place.addEventListener('change', (event) => choose(event.target.value));
@@ -79,7 +79,7 @@ function button(group) {
 }
 
 // The orbifold symbol with signs that sit on the line.
-function signs(orbifold) {
+export function signs(orbifold) {
   return orbifold.replaceAll('*', '∗').replaceAll('x', '×');
 }
 
@@ -137,22 +137,24 @@ async function draw() {
   const args = {draft: editor.save(), width: Math.max(1, Math.round(box.width * ratio)), height: Math.max(1, Math.round(box.height * ratio))};
   try {
     const {value, bytes} = await lane.ask('pictures', args, {instead: true});
-    show(value, bytes);
+    urls = shown(place, value, bytes, urls);
     place.classList.remove('unpictured');
   } catch (error) {
     if (!(error instanceof Superseded)) place.classList.add('unpictured'); // an empty draft has none; the symbols remain
   }
 }
 
-function show(rows, bytes) {
-  const old = urls;
-  urls = [];
+// Shows the engine's seventeen pictures in a place that has a .group-picture for each symbol, and gives their addresses;
+// those shown before are let go.
+export function shown(where, rows, bytes, before) {
+  const urls = [];
   for (const {symbol, offset, length} of rows) {
-    const picture = place.querySelector(`[data-symbol="${CSS.escape(symbol)}"] .group-picture > span`);
+    const picture = where.querySelector(`[data-symbol="${CSS.escape(symbol)}"] .group-picture > span`);
     if (!picture) continue;
     const url = URL.createObjectURL(new Blob([bytes.subarray(offset, offset + length)], {type: 'image/png'}));
     urls.push(url);
     picture.style.maskImage = `url("${url}")`;
   }
-  setTimeout(() => old.forEach((url) => URL.revokeObjectURL(url)), 1000); // not while they may still be on the screen
+  setTimeout(() => before.forEach((url) => URL.revokeObjectURL(url)), 1000); // not while they may still be on the screen
+  return urls;
 }

@@ -20,6 +20,8 @@ export function bindHand() {
   silhouette.addEventListener('change', () => tell(editor.command('swap', {id: selected, text: silhouette.value})));
   mirrored.addEventListener('change', () => tell(editor.command('mirror', {id: selected, flag: mirrored.checked})));
   byId('hand-another').addEventListener('click', () => tell(editor.act('another')));
+  byId('hand-mirror-another').addEventListener('click', () => tell(editor.act('another-mirrored')));
+  byId('hand-onto').addEventListener('click', () => tell(editor.act('onto')));
   byId('hand-remove').addEventListener('click', () => {
     tell(editor.act('take-out'));
     motif.focus();
@@ -41,8 +43,9 @@ export function renderHand(view) {
   silhouette.value = held?.silhouette ?? '';
   mirrored.checked = Boolean(held?.mirrored);
   const unit = view.units;
+  const fact = held?.offers.length ? '' : held?.text; // an offer has a card of its own
   byId('hand-line').textContent = held
-    ? `${write(held.x, 'length', unit)}, ${write(held.y, 'length', unit)} ${unit}, ${write(held.turn, 'angle', unit)}°`
+    ? fact || `${write(held.x, 'length', unit)}, ${write(held.y, 'length', unit)} ${unit}, ${write(held.turn, 'angle', unit)}°`
     : 'Press a copy to take it up';
 }
 

@@ -8,6 +8,7 @@ const body = document.getElementById('keys-body');
 const hands = [
   ['Drag a copy', 'it moves, and the whole field follows'],
   ['Drag a handle', 'it turns or grows'],
+  ['Drag a corner of the cell', 'the cell changes its size or shape'],
   ['Drag the table, or any place with Space or the middle button', 'the view moves'],
   ['Turn the wheel, or pinch', 'closer or further'],
   ['Drop a file on the page', 'a draft opens, a drawing is traced'],

@@ -73,7 +73,7 @@ export class Labels {
   }
 
   #colour(label, ruler) {
-    if (ruler) return label.emph ? this.#colours.ink : this.#colours.faint;
+    if (ruler) return label.emph ? this.#colours.text : this.#colours.faint;
     if (label.kind === 'width') return this.#colours.fault;
     if (label.kind === 'handle') return this.#colours.accent;
     return this.#colours.ink;

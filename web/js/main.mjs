@@ -10,15 +10,20 @@ import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
 import {bindHelp, showHelp} from './help.mjs';
+import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
 import {bindMake, renderMake} from './make.mjs';
 import {alarm, note} from './notices.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
+import {bindRepeat, renderRepeat} from './repeat.mjs';
+import {renderSigns} from './signs.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
+import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
 import {presented, start} from './start.mjs';
 import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
 import {choose, chosen, onChange, palette, shown} from './theme.mjs';
+import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
@@ -48,9 +53,13 @@ function render() {
   renderFields(view);
   renderSilhouettes(view);
   renderGroups(view);
+  renderRepeat(view);
+  renderSigns(view);
   renderHand(view);
+  renderSite(view);
   renderPanel(view);
   renderMake(view);
+  renderTies(view);
   renderBring(view);
   renderVerdict(view);
   renderEmpty(view);
@@ -248,6 +257,8 @@ async function main() {
   bindFields();
   bindHead();
   bindHelp();
+  bindHow();
+  bindRepeat();
   bindHand();
   bindVerdict();
   bindPanel();
@@ -293,9 +304,12 @@ async function main() {
   performance.mark('openwork:first-drawing');
   buildGroups();
   bindMake(works);
+  bindTies(works);
+  bindSite(works);
   bindStore();
   render();
   drawGroups(works);
+  drawHow(works);
   bindCheck(checks, editor.view());
 }
 

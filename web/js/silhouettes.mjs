@@ -14,7 +14,7 @@ export function bindSilhouettes(run) {
 }
 
 export function renderSilhouettes(view) {
-  const key = JSON.stringify([view.silhouettes, view.motifs.map((m) => [m.id, m.name, m.silhouette, m.note]), view.selected, view.units]);
+  const key = JSON.stringify([view.silhouettes, view.motifs.map((m) => [m.id, m.name, m.silhouette, m.text]), view.selected, view.units]);
   if (key === shown) return;
   shown = key;
   const held = hold();
@@ -70,7 +70,7 @@ function motifs(view, id) {
     const it = deed(motif.name, '', `motif ${motif.id}`, () => editor.select(motif.id));
     it.classList.add('motif-pick');
     it.setAttribute('aria-pressed', String(motif.id === view.selected));
-    if (motif.note) it.title = motif.note;
+    if (motif.text) it.title = motif.text;
     list.append(it);
   }
   return list;

@@ -34,7 +34,7 @@ export function onChange(callback) {
   matchMedia('(forced-colors: active)').addEventListener('change', () => told());
 }
 
-const names = ['ground', 'sheet', 'paint', 'ink', 'faint', 'accent', 'fault', 'warn', 'halo'];
+const names = ['ground', 'sheet', 'paint', 'ink', 'text', 'faint', 'accent', 'fault', 'warn', 'halo'];
 
 // The canvas's colours as "#rrggbb", read from the style sheet's custom properties.
 export function palette() {

@@ -2,12 +2,14 @@
 
 const INCH = 25.4; // mm, exactly
 
-// What kinds of field there are: the unit behind them, decimals shown and the step of the arrow keys, in mm and in inches.
+// What kinds of field there are: the unit behind them, decimals shown and the step of the arrow keys, in mm and in inches;
+// whether the arrow keys go from whole number to whole number.
 const kinds = {
   length: {mm: {after: 'mm', decimals: 2, step: 1}, in: {after: 'in', decimals: 3, step: 0.0625}},
   fine: {mm: {after: 'mm', decimals: 3, step: 0.05}, in: {after: 'in', decimals: 4, step: 0.002}},
   angle: {after: '°', decimals: 2, step: 1},
   plain: {after: '', decimals: 2, step: 1},
+  count: {after: '', decimals: 2, step: 1, whole: true}, // of things that are there in whole numbers, or nearly
   ratio: {after: '×', decimals: 3, step: 0.01},
 };
 

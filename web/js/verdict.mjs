@@ -1,6 +1,7 @@
 // The verdict along the foot: the sentence, the way through the faults, the mend, and the list of faults above it.
 
 import {editor} from './bridge.mjs';
+import {alarm} from './notices.mjs';
 
 const byId = (id) => document.getElementById(id);
 const foot = byId('foot');
@@ -98,16 +99,29 @@ function row(fault, index) {
   go.append(text, places);
   go.addEventListener('click', () => editor.goTo(index));
   item.append(go);
-  if (fault.mend) {
-    const fix = document.createElement('button');
-    fix.type = 'button';
-    fix.className = 'plain small fix';
-    fix.textContent = fault.mend;
-    fix.addEventListener('click', () => {
-      editor.goTo(index);
-      editor.act('mend');
-    });
-    item.append(fix);
+  if (fault.mends.length) {
+    const moves = document.createElement('ul');
+    moves.className = 'moves';
+    moves.append(...fault.mends.map(move));
+    item.append(moves);
   }
+  return item;
+}
+
+// One move that would put a fault right, with what was measured of it.
+function move({index, text, effect}) {
+  const item = document.createElement('li');
+  const fix = document.createElement('button');
+  fix.type = 'button';
+  fix.className = 'plain small fix';
+  fix.textContent = text;
+  fix.addEventListener('click', () => {
+    const sentence = editor.mend(index);
+    if (sentence) alarm(sentence);
+  });
+  const does = document.createElement('span');
+  does.className = 'does';
+  does.textContent = effect;
+  item.append(fix, does);
   return item;
 }

@@ -30,6 +30,7 @@ func run(args []string, out io.Writer) error {
 	from := flags.String("from", "web", "folder with the page's files")
 	wasm := flags.String("wasm", ".cache/wasm", "folder with editor.wasm and engine.wasm")
 	demo := flags.String("demo", "testdata/drafts/heron-over-carp.openwork.json", "the draft the page starts on")
+	first := flags.String("first", "", "an SVG of that draft, for the page to show until its editor draws; none when empty")
 	loader := flags.String("loader", "", "Go's wasm_exec.js")
 	to := flags.String("to", "web/dist", "folder to make")
 	cache := flags.String("cache", ".cache/brotli", "folder that keeps compressed files by their content")
@@ -53,8 +54,12 @@ func run(args []string, out io.Writer) error {
 			return fmt.Errorf("%s cannot be read: %w", name, err)
 		}
 	}
-	if files["index.html"], err = putFirst(files["index.html"], files["demo.openwork.json"]); err != nil {
-		return err
+	if *first != "" {
+		drawing, err := os.ReadFile(*first)
+		if err != nil {
+			return fmt.Errorf("the first picture cannot be read: %w", err)
+		}
+		files["index.html"] = putFirst(files["index.html"], drawing)
 	}
 	packed, err := compressAll(files, *cache)
 	if err != nil {

@@ -20,8 +20,8 @@ type panelCheck struct {
 	pieces   []piece
 	meetings *meetings
 	openings []opening
-	of       []int // the opening of each piece
-	order    []int // openings by their left side
+	of       []int       // the opening of each piece
+	order    leftToRight // openings
 	report   sheet.Report
 	mend     *pattern.Command // opens the cell until copies clear each other
 }
@@ -51,10 +51,13 @@ func Check(l *pattern.Layout) (sheet.Report, error) {
 	c.bridges(met)
 	c.narrowest(met)
 	c.islands()
-	c.within()
+	if err := c.within(); err != nil {
+		return sheet.Report{}, err
+	}
 	c.edges()
 	c.size()
 	c.areas()
+	c.weak()
 	c.report.Sound = true
 	for _, p := range c.report.Problems {
 		if p.Severity == sheet.Fault {
@@ -162,11 +165,10 @@ func (c *panelCheck) islands() {
 	sheetBox := c.l.Draft.SheetBound()
 	for i := range c.openings {
 		for _, h := range c.openings[i].holes {
-			b := h.bound
-			if b.Min[0] <= sheetBox.Min[0] || b.Min[1] <= sheetBox.Min[1] ||
-				b.Max[0] >= sheetBox.Max[0] || b.Max[1] >= sheetBox.Max[1] {
+			if !h.dropsFrom(sheetBox) {
 				continue
 			}
+			b := h.bound
 			area := h.area - c.standingIn(i, h)
 			c.report.Counts.Islands++
 			at := inside(h.ring)
@@ -253,6 +255,21 @@ func inside(p orb.Polygon) orb.Point {
 		}
 	}
 	return at
+}
+
+// weak ranks the strips that bend most, each at its place nearest to the middle of the panel.
+func (c *panelCheck) weak() {
+	l := c.l
+	toPanel := l.Draft.FieldMap()
+	middle := toPanel.Rigid().Apply(l.Draft.PanelBound().Center())
+	c.report.Weak = []sheet.Strip{}
+	for _, s := range sheet.Strips(l) {
+		v := l.NearestLattice(orb.Point{middle[0] - s.At[0], middle[1] - s.At[1]})
+		carry := func(p [2]float64) [2]float64 { return toPanel.Apply(orb.Point{p[0] + v[0], p[1] + v[1]}) }
+		s.At = carry(s.At)
+		s.Ends = [2][2]float64{carry(s.Ends[0]), carry(s.Ends[1])}
+		c.report.Weak = append(c.report.Weak, s)
+	}
 }
 
 // areas sums what is cut away and what is left of the sheet.

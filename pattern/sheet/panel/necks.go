@@ -1,85 +1,162 @@
 package panel
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
 
-	"openwork/geometry"
+	"openwork/geometry/residue"
 	"openwork/pattern/sheet"
 )
 
-// narrowPlaces are the necks of one outline, of the sheet round it and of the opening itself.
-type narrowPlaces struct{ sheet, opening []geometry.Neck }
+// outlineTolerance in mm is asked of the outlines of narrow places, which nothing here draws.
+const outlineTolerance = 0.1
 
-// within reports narrow places inside single openings. Openings that are a piece as drawn share what is found in the
-// first of their kind.
-func (c *panelCheck) within() {
-	need := c.l.Draft.Sheet
+// narrowPlaces are the narrow places of one opening, seen from its anchor: of the sheet round it and in its holes, and of
+// the opening itself; and how it is too small as a whole.
+type narrowPlaces struct {
+	sheet, opening []residue.Piece
+	lost           string
+}
+
+// kinOf tells which openings are translates of each other: those made of whole pieces that are. anchor is a point that
+// is carried along. Openings with cropped pieces are of no kin, and their anchor is the origin.
+func (c *panelCheck) kinOf(i int) (kin string, anchor orb.Point) {
+	type member struct {
+		key   pieceKey
+		cell  [2]int
+		shift orb.Point
+	}
+	var all []member
+	for _, k := range c.openings[i].pieces {
+		p := &c.pieces[k]
+		if !p.whole {
+			return "", orb.Point{}
+		}
+		all = append(all, member{p.key, c.copies[p.copy].Cell, p.shift})
+	}
+	slices.SortFunc(all, func(a, b member) int {
+		return cmp.Or(cmp.Compare(a.key.motif, b.key.motif), cmp.Compare(a.key.op, b.key.op), cmp.Compare(a.key.polygon, b.key.polygon),
+			cmp.Compare(a.key.part, b.key.part), cmp.Compare(a.cell[0], b.cell[0]), cmp.Compare(a.cell[1], b.cell[1]))
+	})
+	var name []byte
+	for _, m := range all {
+		name = fmt.Append(name, m.key, m.cell[0]-all[0].cell[0], m.cell[1]-all[0].cell[1], ";")
+	}
+	return string(name), all[0].shift
+}
+
+// placesOf finds the narrow places of an opening and says how the sheet's narrowest bridge changes.
+func (c *panelCheck) placesOf(i int, anchor orb.Point, least *float64) (n narrowPlaces, err error) {
+	o, need := &c.openings[i], c.l.Draft.Sheet
+	mp := o.shape.Outline()
+	if need.Bridge > 0 {
+		if n.sheet, err = residue.Around(mp, need.Bridge, outlineTolerance); err != nil {
+			return n, c.unfollowed(i, "the sheet round an opening", err)
+		}
+	}
+	if need.Opening > 0 {
+		if n.opening, err = residue.Of(mp, need.Opening, outlineTolerance); err != nil {
+			return n, c.unfollowed(i, "an opening", err)
+		}
+	}
+	n.lost = c.lost(o)
+	c.closest(i, n.sheet, least)
+	for _, found := range [2][]residue.Piece{n.sheet, n.opening} {
+		for k := range found {
+			p := &found[k]
+			p.P, p.Q = minus(c.move(i, p.P), anchor), minus(c.move(i, p.Q), anchor)
+		}
+	}
+	return n, nil
+}
+
+func minus(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }
+
+func (c *panelCheck) unfollowed(i int, what string, err error) error {
+	at := c.boundOf(i).Center()
+	return fmt.Errorf("narrow places of %s round (%.1f, %.1f) mm on the panel could not be found: %w", what, at[0], at[1], err)
+}
+
+// within reports narrow places inside single openings. Openings that are translates of each other share what is found in
+// the first of their kin.
+func (c *panelCheck) within() error {
 	c.sortOpenings()
-	known := map[pieceKey]narrowPlaces{}
-	fits := map[pieceKey]string{}
+	known := map[string]narrowPlaces{}
 	least := math.Inf(1)
 	for i := range c.openings {
-		o := &c.openings[i]
-		p, whole := o.whole(c.pieces)
-		places, ok := known[p.key]
-		if !whole || !ok {
-			places = narrowPlaces{o.shape.Necks(need.Bridge, false), o.shape.Necks(need.Opening, true)}
-			lost := c.lost(o)
-			if whole {
-				known[p.key], fits[p.key] = places, lost
+		kin, anchor := c.kinOf(i)
+		places, ok := known[kin]
+		if kin == "" || !ok {
+			var err error
+			if places, err = c.placesOf(i, anchor, &least); err != nil {
+				return err
 			}
-			c.closest(i, places.sheet, &least)
-			if !whole {
-				c.fit(i, lost)
+			if kin != "" {
+				known[kin] = places
 			}
 		}
-		if whole {
-			c.fit(i, fits[p.key])
-		}
+		c.fit(i, places.lost)
 		for _, n := range places.sheet {
-			c.neck(i, n)
+			c.neck(i, anchor, n)
 		}
 		for _, n := range places.opening {
-			c.narrow(i, n)
+			c.narrow(i, anchor, n)
 		}
 	}
+	return nil
 }
 
-// neck reports a narrow place of the sheet within an opening, unless another opening lies across it.
-func (c *panelCheck) neck(i int, n geometry.Neck) {
+// neck reports a narrow place of the sheet within an opening, unless another opening lies across it. Sheet of which
+// nothing remains is an island, and told as one.
+func (c *panelCheck) neck(i int, anchor orb.Point, n residue.Piece) {
 	need := c.l.Draft.Sheet.Bridge
-	p, q := c.move(i, n.P), c.move(i, n.Q)
-	if c.crossed(i, p, q) {
+	out := c.place(i, anchor, n, need)
+	if n.Stretches == 0 || c.crossed(i, out.Ends[0], out.Ends[1]) {
 		return
 	}
-	at, copyOf := [2]float64{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, c.pieces[c.openings[i].pieces[0]].copy
-	out := sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, At: at, Measured: n.Width, Required: need,
-		Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{p, q},
-		Text: fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.", short(n.Width), short(need))}
-	if n.Hangs {
+	out.Kind = sheet.Bridge
+	out.Text = fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.", short(n.Width), short(need))
+	if !n.Joins() {
 		out.Kind, out.Severity = sheet.Tip, sheet.Warning
-		out.Text = fmt.Sprintf("A tongue of sheet %s mm wide is held at one end only; the knife may lift it.", short(n.Width))
+		out.Text = fmt.Sprintf("A tongue of sheet %s mm wide and %s mm long is held at one end only; the knife may lift it.", short(n.Width), short(n.Length))
+		if n.Tapers {
+			out.Text = fmt.Sprintf("A tongue of sheet %s mm long, %s mm wide halfway, is held at one end only; the knife may lift it.", short(n.Length), short(n.Width))
+		}
 	}
 	c.add(out)
 }
 
-// narrow reports a place where an opening is too narrow for the paste.
-func (c *panelCheck) narrow(i int, n geometry.Neck) {
+// narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is told
+// by fit.
+func (c *panelCheck) narrow(i int, anchor orb.Point, n residue.Piece) {
 	need := c.l.Draft.Sheet.Opening
-	p, q := c.move(i, n.P), c.move(i, n.Q)
-	copyOf := c.pieces[c.openings[i].pieces[0]].copy
-	out := sheet.Problem{Kind: sheet.Opening, Severity: sheet.Fault, At: [2]float64{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2},
-		Measured: n.Width, Required: need, Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{p, q},
-		Text: fmt.Sprintf("An opening narrows to %s mm; paste needs %s.", short(n.Width), short(need))}
-	if n.Hangs {
+	if n.Stretches == 0 {
+		return
+	}
+	out := c.place(i, anchor, n, need)
+	out.Kind = sheet.Opening
+	out.Text = fmt.Sprintf("An opening narrows to %s mm; paste needs %s.", short(n.Width), short(need))
+	if !n.Joins() {
 		out.Severity = sheet.Warning
-		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide; paste needs %s.", short(n.Width), short(need))
+		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide and %s mm long; paste needs %s.", short(n.Width), short(n.Length), short(need))
+		if n.Tapers {
+			out.Text = fmt.Sprintf("An opening runs out in a tail %s mm long, %s mm wide halfway; paste needs %s.", short(n.Length), short(n.Width), short(need))
+		}
 	}
 	c.add(out)
+}
+
+// place begins a problem at a narrow place of an opening: a fault, without kind and text.
+func (c *panelCheck) place(i int, anchor orb.Point, n residue.Piece, need float64) sheet.Problem {
+	p, q := orb.Point{n.P[0] + anchor[0], n.P[1] + anchor[1]}, orb.Point{n.Q[0] + anchor[0], n.Q[1] + anchor[1]}
+	copyOf := c.pieces[c.openings[i].pieces[0]].copy
+	return sheet.Problem{Severity: sheet.Fault, At: [2]float64{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, Measured: n.Width,
+		Required: need, Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{p, q}}
 }
 
 // lost says how an opening is too small as a whole: "kerf" when the beam's width takes all of it, "narrow" when no part
@@ -113,26 +190,21 @@ func (c *panelCheck) fit(i int, lost string) {
 }
 
 // closest keeps the narrowest bridge within an opening, also one wide enough. Tongues held at one end do not count.
-func (c *panelCheck) closest(i int, found []geometry.Neck, least *float64) {
-	keep := func(n geometry.Neck) {
-		p, q := c.move(i, n.P), c.move(i, n.Q)
-		if n.Width < *least && !c.crossed(i, p, q) {
-			w := n.Width
-			*least = w
-			c.report.NarrowestWithin, c.report.WithinEnds = &w, &[2][2]float64{p, q}
+func (c *panelCheck) closest(i int, found []residue.Piece, least *float64) {
+	keep := func(a, b orb.Point, width float64) {
+		p, q := c.move(i, a), c.move(i, b)
+		if width < *least && !c.crossed(i, p, q) {
+			*least = width
+			c.report.NarrowestWithin, c.report.WithinEnds = &width, &[2][2]float64{p, q}
 		}
 	}
 	for _, n := range found {
-		if !n.Hangs {
-			keep(n)
-			return // they come narrowest first
+		if n.Joins() {
+			keep(n.P, n.Q, n.Width)
 		}
 	}
-	if len(found) > 0 {
-		return // a narrower tongue hides what lies further out
-	}
-	if n, ok := c.openings[i].shape.NarrowestNeck(*least, false); ok {
-		keep(n)
+	if n, ok := c.openings[i].shape.NarrowestJoin(max(c.l.Draft.Sheet.Bridge, 1), *least, false); ok {
+		keep(n.P, n.Q, n.Width)
 	}
 }
 
@@ -141,20 +213,35 @@ func (c *panelCheck) move(i int, p orb.Point) orb.Point {
 	return orb.Point{p[0] + s[0], p[1] + s[1]}
 }
 
+// leftToRight are boxes in the order of their left sides, and whose they are.
+type leftToRight struct {
+	of     []int
+	bounds []orb.Bound
+	widest float64
+}
+
 func (c *panelCheck) sortOpenings() {
-	c.order = make([]int, len(c.openings))
-	for i := range c.order {
-		c.order[i] = i
+	n := len(c.openings)
+	o := leftToRight{of: make([]int, n), bounds: make([]orb.Bound, n)}
+	bounds := make([]orb.Bound, n)
+	for i := range bounds {
+		o.of[i], bounds[i] = i, c.boundOf(i)
+		o.widest = math.Max(o.widest, bounds[i].Max[0]-bounds[i].Min[0])
 	}
-	sort.Slice(c.order, func(x, y int) bool { return c.boundOf(c.order[x]).Min[0] < c.boundOf(c.order[y]).Min[0] })
+	sort.SliceStable(o.of, func(x, y int) bool { return bounds[o.of[x]].Min[0] < bounds[o.of[y]].Min[0] })
+	for k, i := range o.of {
+		o.bounds[k] = bounds[i]
+	}
+	c.order = o
 }
 
 // crossed reports whether another opening lies on the segment p–q.
 func (c *panelCheck) crossed(i int, p, q orb.Point) bool {
 	left, right := math.Min(p[0], q[0]), math.Max(p[0], q[0])
 	low, high := math.Min(p[1], q[1]), math.Max(p[1], q[1])
-	for _, j := range c.order {
-		b := c.boundOf(j)
+	first := sort.Search(len(c.order.of), func(k int) bool { return c.order.bounds[k].Min[0] >= left-c.order.widest })
+	for k := first; k < len(c.order.of); k++ {
+		b, j := c.order.bounds[k], c.order.of[k]
 		if b.Min[0] > right {
 			return false
 		}

@@ -21,14 +21,6 @@ type opening struct {
 	area    float64
 }
 
-// whole returns the piece that is the opening, when it is a single one as drawn.
-func (o *opening) whole(pieces []piece) (piece, bool) {
-	if len(o.pieces) == 1 && pieces[o.pieces[0]].whole {
-		return pieces[o.pieces[0]], true
-	}
-	return piece{}, false
-}
-
 // hole is a part of the plane enclosed by one opening, without anything of another opening that touches it taken off.
 type hole struct {
 	ring  orb.Polygon

@@ -21,19 +21,21 @@ type piece struct {
 	copy  int
 	shape *geometry.Shape // shared between cells when whole
 	shift orb.Point
-	whole bool // a polygon as drawn, not cropped
+	whole bool // a polygon as drawn, not cropped; what a tie of the field leaves of one counts, for it is so in every cell
+	cut   bool // by a tie of the field
 	key   pieceKey
 	bound orb.Bound
 }
 
 // pieceKey tells which pieces are translates of each other.
-type pieceKey struct{ motif, op, polygon int }
+type pieceKey struct{ motif, op, polygon, part int }
 
 func (p *piece) outline() orb.MultiPolygon {
 	return p.shape.Place(geometry.Translate(p.shift[0], p.shift[1]), nil).Outline()
 }
 
-// pieces cuts the copies into polygons and crops them to the field where the edge rule asks for it.
+// pieces cuts the copies into polygons, crops them to the field where the edge rule asks for it, and takes the field's
+// ties off them.
 func pieces(l *pattern.Layout, copies []pattern.Copy) ([]piece, error) {
 	field := geometry.RectOutline(l.Draft.FieldBound())
 	split := map[[2]int][]*geometry.Shape{}
@@ -61,10 +63,10 @@ func pieces(l *pattern.Layout, copies []pattern.Copy) ([]piece, error) {
 			b.Min = orb.Point{b.Min[0] + c.Shift[0], b.Min[1] + c.Shift[1]}
 			b.Max = orb.Point{b.Max[0] + c.Shift[0], b.Max[1] + c.Shift[1]}
 			out = append(out, piece{copy: i, shape: s, shift: c.Shift, whole: true,
-				key: pieceKey{c.Motif, c.Op, k}, bound: b})
+				key: pieceKey{c.Motif, c.Op, k, 0}, bound: b})
 		}
 	}
-	return out, nil
+	return lessTies(l, out)
 }
 
 // meeting is a pair of pieces, i < j, and the way between them.

@@ -36,6 +36,9 @@ func init() {
 		{"onto", "Onto the nearest mirror or rotation point", []string{"o"}, "motif", (*Desk).setOnto},
 		{"take-out", "Take the motif out", []string{"Delete"}, "motif", (*Desk).takeOut},
 		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.choose(""); return nil }},
+		{"tying", "Set or move ties", []string{"t"}, "ties", (*Desk).switchTying},
+		{"next-tie", "Next tie", []string{"T"}, "ties", (*Desk).nextTie},
+		{"untie", "Take the tie out", nil, "ties", (*Desk).takeOutTie},
 		{"signs", "Mirrors, glides and rotation points", []string{"s"}, "repeat", (*Desk).switchSigns},
 		{"next-sign", "Read the next of them", []string{"e"}, "repeat", (*Desk).nextSign},
 		{"hold-area", "Hold the cell's area", nil, "repeat", func(k *Desk) error { return k.switchHold(pattern.KeepArea) }},
@@ -119,12 +122,4 @@ func (k *Desk) takeOut() error {
 		return errNoMotif
 	}
 	return k.Do(pattern.Command{Name: "remove", ID: k.selected})
-}
-
-func (k *Desk) mendIt() error {
-	c := k.offered()
-	if c == nil {
-		return errors.New("there is no mend to offer here; move, turn or scale a copy")
-	}
-	return k.Do(*c)
 }

@@ -46,10 +46,15 @@ type Desk struct {
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
 	lay  string // the lay by which the cell is spoken of, "" for none
 
+	tying bool // ties are worked on
+	tie   int  // the one taken up, −1 for none
+
 	signs       bool // mirrors, glides and rotation points are shown
 	sign        int  // the element that is spoken of, −1 for none
 	elementsOf  string
 	elementList []symmetry.Element
+	mends       []sheet.Mend // what would put the sheet right, measured; nil until the engine has told
+	mendsTold   bool
 	found       *Found // what the field was recognised to be, for the draft as it is
 
 	Changed bool // the view state changed since it was last taken
@@ -73,7 +78,7 @@ type trouble struct{ text string }
 
 // New returns a desk with the given draft on it.
 func New(d pattern.Draft) *Desk {
-	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.NewShapes(), fingers: map[int]orb.Point{}, fault: -1, sign: -1, whole: true}
+	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.NewShapes(), fingers: map[int]orb.Point{}, fault: -1, sign: -1, tie: -1, whole: true}
 	k.selectFirst()
 	k.findLay()
 	k.settled(true)
@@ -94,6 +99,7 @@ func (k *Desk) relay() {
 	k.revision++
 	k.Changed, k.Redraw = true, true
 	k.report, k.reportErr, k.found = nil, "", nil
+	k.mends, k.mendsTold = nil, false
 	l, err := pattern.NewLayout(k.Draft(), k.shapes)
 	if err != nil {
 		k.layout, k.live, k.asking = nil, sheet.Live{}, &trouble{err.Error()}
@@ -157,6 +163,17 @@ func (k *Desk) Do(c pattern.Command) error {
 	before := k.Draft()
 	if c.Name == "cell" && c.Text == "" {
 		c.Text = k.hold
+	}
+	if c.Name == "retie" {
+		if _, has := c.Values["index"]; !has {
+			if k.tie < 0 || k.tie >= len(before.Ties) {
+				return errNoTie
+			}
+			c.Values["index"] = float64(k.tie)
+			if w, ok := c.Values["width"]; ok { // on the sheet
+				c.Values["width"] = w / k.tieScale(before.Ties[k.tie])
+			}
+		}
 	}
 	if c.Name == "repeats" && c.Text == "" {
 		c.Text = k.lay
@@ -247,6 +264,9 @@ func (k *Desk) selectFirst() {
 
 // keepSelection lets go of a motif that is no longer there, and of an operation that is not.
 func (k *Desk) keepSelection() {
+	if k.tie >= len(k.Draft().Ties) {
+		k.tie = -1
+	}
 	i := k.Draft().Motif(k.selected)
 	if i < 0 {
 		k.selected = ""

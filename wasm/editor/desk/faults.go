@@ -10,7 +10,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
 	"openwork/pattern/sheet"
 )
 
@@ -18,6 +17,7 @@ import (
 type faultGroup struct {
 	first  sheet.Problem
 	places []sheet.Problem
+	strip  *sheet.Strip // of a weak strip
 }
 
 // measuredSlack in mm or mm²: problems alike in kind whose figures differ by less are one fault of the repeat. Images
@@ -39,7 +39,7 @@ func group(problems []sheet.Problem) []faultGroup {
 			}
 		}
 		if !found {
-			out = append(out, faultGroup{p, []sheet.Problem{p}})
+			out = append(out, faultGroup{first: p, places: []sheet.Problem{p}})
 		}
 	}
 	rank := map[sheet.Kind]int{sheet.Overlap: 0, sheet.Island: 1, sheet.Bridge: 2, sheet.Opening: 3, sheet.Edge: 4, sheet.Size: 5, sheet.Tip: 6}
@@ -135,10 +135,39 @@ func (k *Desk) Answer(token int, text string) error {
 		return fmt.Errorf("the check's answer could not be read: %w", err)
 	}
 	k.report, k.reportErr = &r, ""
-	k.groups = group(r.Problems)
+	k.groups = append(group(r.Problems), weakest(r.Weak)...)
 	k.fault = -1
 	k.Changed, k.Redraw = true, true
 	return nil
+}
+
+// weakKind is a strip that bends: the desk's own kind, told after the faults and warnings.
+const weakKind sheet.Kind = "weak"
+
+// fewStrips is how many strips are told as weak.
+const fewStrips = 3
+
+// weakest makes warnings of the strips that bend most.
+func weakest(strips []sheet.Strip) []faultGroup {
+	var out []faultGroup
+	for _, s := range strips[:min(len(strips), fewStrips)] {
+		p := sheet.Problem{Kind: weakKind, Severity: sheet.Warning, At: s.At, Measured: s.Width, Ends: &s.Ends}
+		out = append(out, faultGroup{first: p, places: []sheet.Problem{p}, strip: &s})
+	}
+	return out
+}
+
+// stripText says how a strip bends.
+func (k *Desk) stripText(s sheet.Strip) string {
+	held := "held at both ends"
+	if s.Free {
+		held = "held at one end only"
+	}
+	text := fmt.Sprintf("Long strip of sheet, %s by %s, %s times as long as wide, %s", k.length(s.Length), k.measure(s.Width), trim(s.Length/s.Width, 0), held)
+	if s.InPlane != nil {
+		text += fmt.Sprintf("; a newton (a push of 100 g) moves it about %s sideways and %s out of the sheet", k.measure(*s.InPlane), k.measure(*s.Lifted))
+	}
+	return text + ". One of the weakest places; compare, do not trust the figure."
 }
 
 // AnswerFailed takes the engine's refusal.
@@ -147,6 +176,17 @@ func (k *Desk) AnswerFailed(token int, text string) {
 		k.reportErr = text
 		k.Changed = true
 	}
+}
+
+// faultCount is how many faults there are, each once; warnings do not count.
+func (k *Desk) faultCount() int {
+	n := 0
+	for _, g := range k.groups {
+		if g.first.Severity == sheet.Fault {
+			n++
+		}
+	}
+	return n
 }
 
 // stepFault goes to the next fault, or the one before.
@@ -190,17 +230,4 @@ func (k *Desk) place(i int) sheet.Problem {
 		}
 	}
 	return out
-}
-
-// offered is the mend for the fault in hand, or for the first that has one.
-func (k *Desk) offered() *pattern.Command {
-	if k.fault >= 0 && k.fault < len(k.groups) {
-		return k.groups[k.fault].first.Mend
-	}
-	for _, g := range k.groups {
-		if g.first.Mend != nil {
-			return g.first.Mend
-		}
-	}
-	return nil
 }

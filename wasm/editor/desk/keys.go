@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"github.com/paulmach/orb"
+
 	"openwork/pattern"
 )
 
@@ -30,14 +32,12 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 		step = 0.1
 	}
 	switch name {
-	case "ArrowLeft":
-		return k.nudge(-step, 0, repeat)
-	case "ArrowRight":
-		return k.nudge(step, 0, repeat)
-	case "ArrowUp":
-		return k.nudge(0, step, repeat)
-	case "ArrowDown":
-		return k.nudge(0, -step, repeat)
+	case "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown":
+		way := map[string]orb.Point{"ArrowLeft": {-1, 0}, "ArrowRight": {1, 0}, "ArrowUp": {0, 1}, "ArrowDown": {0, -1}}[name]
+		if k.tying && k.nudgeTie(way[0]*step*nudgeMM, way[1]*step*nudgeMM, repeat) {
+			return true
+		}
+		return k.nudge(way[0]*step, way[1]*step, repeat)
 	case "[", "{":
 		return k.adjust("turn", step*turnDeg, repeat)
 	case "]", "}":
@@ -49,11 +49,20 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 	case "Escape":
 		if k.hand.deed != idle {
 			k.dropHand()
+		} else if k.tying {
+			if k.tie < 0 {
+				return k.Act("tying") == nil
+			}
+			k.tie = -1
+			k.Redraw, k.Changed = true, true
 		} else {
 			k.choose("")
 		}
 		return true
 	case "Delete", "Backspace":
+		if k.tying {
+			return k.Act("untie") == nil
+		}
 		return k.Act("take-out") == nil
 	}
 	for _, a := range actions {

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -35,6 +36,8 @@ const (
 	// mostMarks bounds the places drawn; the nearest to the middle of the view are.
 	mostMarks = 600
 	ringPX    = 11.0
+	// roomPX is how far apart the marks of one fault are kept.
+	roomPX = 46.0
 )
 
 // Marks returns the faults to draw and their figures.
@@ -54,7 +57,6 @@ func (k *Desk) Marks() ([]Mark, []Label) {
 		group int
 	}
 	var spots []spot
-	perGroup := make([]int, len(groups))
 	for i, g := range groups {
 		for _, p := range g.places {
 			if !window.Contains(p.At) || len(spots) >= mostMarks {
@@ -62,10 +64,15 @@ func (k *Desk) Marks() ([]Mark, []Label) {
 			}
 			s := spot{mark: k.markOf(m.Apply, p), group: i}
 			s.mark.Current = i == k.fault
+			// From far off the places of a fault lie closer together than their marks are large: some stand for all.
+			if room := math.Max(roomPX, 2.5*s.mark.Radius); slices.ContainsFunc(spots, func(o spot) bool {
+				return o.group == i && far(o.mark.At, s.mark.At) < room
+			}) {
+				continue
+			}
 			if p.Ends != nil && p.Kind != sheet.Island {
 				s.text = k.measure(math.Abs(p.Measured))
 			}
-			perGroup[i]++
 			spots = append(spots, s)
 		}
 	}
@@ -151,6 +158,9 @@ func (k *Desk) Labels() []Label {
 	}
 	_, labels := k.Marks()
 	out = append(out, labels...)
+	if k.hand.deed == tying && k.tie >= 0 && k.tie < len(k.Draft().Ties) {
+		out = append(out, Label{X: k.hand.last[0] + 16, Y: k.hand.last[1] - 14, Text: k.measure(k.tieState().Width), Kind: "handle", Align: "left"})
+	}
 	if k.InHand() && k.selected != "" {
 		out = append(out, k.handLabel()...)
 	}

@@ -28,6 +28,7 @@ const (
 	shapingA
 	shapingB
 	shapingFar
+	tying
 	starting // moves the cell's own corner: where the repeat starts
 	pinching
 )
@@ -78,9 +79,12 @@ func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device strin
 
 func (k *Desk) cursor(p orb.Point, device string) string {
 	switch k.hand.deed {
-	case panning, pinching, moving:
+	case panning, pinching, moving, tying:
 		return "grabbing"
 	case turning, scaling, shapingA, shapingB, shapingFar, starting:
+		return "crosshair"
+	}
+	if k.tying {
 		return "crosshair"
 	}
 	if k.gripAt(p[0], p[1], reachOf(device)) != noGrip {
@@ -120,6 +124,17 @@ func (k *Desk) down(id int, p orb.Point, mods int, device string) {
 		return
 	}
 	g := gesture{pointer: id, at: p, last: p, repeat: k.Draft().Repeat}
+	if k.tying && mods&PanKey == 0 {
+		if !k.downTie(&g, p, device) {
+			g.deed = panning
+		}
+		k.hand = g
+		if g.deed == tying && g.travel < slop {
+			k.history.Begin()
+		}
+		k.Redraw, k.Changed = true, true
+		return
+	}
 	taken := k.gripAt(p[0], p[1], reachOf(device))
 	switch {
 	case mods&PanKey != 0:
@@ -185,6 +200,8 @@ func (k *Desk) move(id int, p orb.Point, mods int) {
 		k.dragSide(p)
 	case starting:
 		k.dragOrigin(p)
+	case tying:
+		k.dragTie(p)
 	}
 	g.last = p
 }

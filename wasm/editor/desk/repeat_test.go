@@ -34,12 +34,6 @@ func benchWith(t *testing.T, group string, outline orb.MultiPolygon, at orb.Poin
 	return k
 }
 
-// heartOf is the held copy's centre of area on the canvas.
-func heartOf(k *Desk) orb.Point {
-	o := k.layout.Orbits[0]
-	return k.View.Map().After(k.copyMap(k.held)).After(o.Place).Apply(o.Shape.Centroid())
-}
-
 // A copy dragged near a mirror comes to stand on it, with Alt it does not; the page says what either means.
 func TestMirrorsDrawCopies(t *testing.T) {
 	for _, c := range []struct {

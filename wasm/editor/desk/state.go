@@ -42,7 +42,11 @@ type State struct {
 	Lay     map[string]float64 `json:"lay"`     // the repeat as its lay measures it
 	Repeats map[string]any     `json:"repeats"` // how many fill the field
 	Signs   signState          `json:"signs"`
+	Tie     tieState           `json:"tie"`
+	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
+	// MendsWanted: the page asks the engine for mends, under the check's token.
+	MendsWanted bool `json:"mendsWanted"`
 }
 
 // signState is what the page shows about the mirrors, glides and rotation points.
@@ -85,7 +89,15 @@ type faultState struct {
 	Severity string `json:"severity"`
 	Text     string `json:"text"`
 	Places   int    `json:"places"`
-	Mend     string `json:"mend"`
+
+	Mends []mendState `json:"mends"`
+}
+
+// mendState is one move that would put a fault right, and what it does.
+type mendState struct {
+	Index  int    `json:"index"` // for the call mend
+	Text   string `json:"text"`
+	Effect string `json:"effect"`
 }
 
 type checkState struct {
@@ -131,6 +143,9 @@ func (k *Desk) State() State {
 	s.Repeat = k.repeatState()
 	s.Lay, s.Repeats = k.layValues(), k.repeatsValues()
 	s.Signs = signState{k.signs, k.signText()}
+	s.Tie = k.tieState()
+	s.Retie = map[string]float64{"width": s.Tie.Width}
+	s.MendsWanted = k.report != nil && !k.mendsTold && len(k.report.Problems) > 0 && !k.InHand()
 	s.Found = foundState{k.foundText(), k.layout != nil && len(d.Motifs) > 0 && k.found == nil && k.report != nil && !k.InHand()}
 	s.Panel = map[string]any{"width": d.Panel.Width, "height": d.Panel.Height}
 	s.Field = map[string]any{"margin": d.Field.Margin, "x": d.Field.Origin[0], "y": d.Field.Origin[1], "turn": d.Field.Turn, "edge": d.Field.Edge}
@@ -144,7 +159,7 @@ func (k *Desk) State() State {
 		s.Sheet["bedWidth"], s.Sheet["bedHeight"] = d.Sheet.Bed.Width, d.Sheet.Bed.Height
 	}
 	for _, g := range k.groups {
-		f := faultState{string(g.first.Kind), string(g.first.Severity), k.faultText(g.first), len(g.places), k.mendWords(g.first.Mend)}
+		f := faultState{string(g.first.Kind), string(g.first.Severity), k.groupText(g), len(g.places), k.mendsFor(g.first.Kind)}
 		s.Faults = append(s.Faults, f)
 	}
 	if k.report != nil {
@@ -186,7 +201,7 @@ func (k *Desk) lines(s State) map[string]string {
 	case k.report.Sound:
 		out["make"] = fmt.Sprintf("Ready to cut: %s", count(k.report.Counts.Openings, "opening", "openings"))
 	default:
-		out["make"] = fmt.Sprintf("Not ready: %s", count(len(k.groups), "thing to mend", "things to mend"))
+		out["make"] = fmt.Sprintf("Not ready: %s", count(k.faultCount(), "thing to mend", "things to mend"))
 	}
 	return out
 }
@@ -200,12 +215,13 @@ func orWord(s, or string) string {
 
 // GroupCard is a row of the static list of the seventeen.
 type GroupCard struct {
-	Number   int    `json:"number"`
-	Symbol   string `json:"symbol"`
-	Older    string `json:"older"`
-	Orbifold string `json:"orbifold"`
-	Family   string `json:"family"`
-	Line     string `json:"line"`
+	Number   int      `json:"number"`
+	Symbol   string   `json:"symbol"`
+	Older    string   `json:"older"`
+	Orbifold string   `json:"orbifold"`
+	Family   string   `json:"family"`
+	Line     string   `json:"line"`
+	About    []string `json:"about"` // three sentences
 }
 
 // groupLines tells what each group does, in one plain line.
@@ -233,7 +249,8 @@ var groupLines = map[string]string{
 func GroupCards() []GroupCard {
 	var out []GroupCard
 	for _, g := range symmetry.Groups() {
-		out = append(out, GroupCard{g.Number, g.Symbol, g.Older, g.Orbifold, string(g.System), groupLines[g.Symbol]})
+		about := groupAbout[g.Symbol]
+		out = append(out, GroupCard{g.Number, g.Symbol, g.Older, g.Orbifold, string(g.System), groupLines[g.Symbol], about[:]})
 	}
 	return out
 }

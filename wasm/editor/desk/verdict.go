@@ -1,8 +1,6 @@
 package desk
 
 import (
-	"strconv"
-
 	"openwork/pattern"
 	"openwork/pattern/sheet"
 )
@@ -127,6 +125,14 @@ func (k *Desk) tell(tally map[sheet.Kind]int, worst map[sheet.Kind]float64, wher
 	return line
 }
 
+// groupText is one fault's line in the list.
+func (k *Desk) groupText(g faultGroup) string {
+	if g.strip != nil {
+		return k.stripText(*g.strip)
+	}
+	return k.faultText(g.first)
+}
+
 // faultText is one fault's line in the list.
 func (k *Desk) faultText(p sheet.Problem) string {
 	need := k.Draft().Sheet
@@ -162,23 +168,4 @@ func (k *Desk) faultText(p sheet.Problem) string {
 		return p.Text
 	}
 	return s + "."
-}
-
-// mendText is what the mending button says.
-func (k *Desk) mendText() string { return k.mendWords(k.offered()) }
-
-// mendWords says in a few words what a mending command does.
-func (k *Desk) mendWords(c *pattern.Command) string {
-	if c == nil {
-		return ""
-	}
-	switch c.Name {
-	case "cell":
-		return "Open the cell to " + k.size(c.Values["a"], c.Values["b"])
-	case "edge":
-		return "Keep whole copies only"
-	case "remove":
-		return "Take out motif " + strconv.Itoa(k.Draft().Motif(c.ID)+1)
-	}
-	return "Mend it"
 }

@@ -59,26 +59,62 @@ def apply(shape, m):
     return affinity.affine_transform(shape, [m[0], m[1], m[2], m[3], m[4], m[5]])
 
 
-def layout(draft, ops):
-    """Yield every copy that the edge rule keeps, whole, and the field."""
-    rep, field, panel = draft["repeat"], draft["field"], draft["panel"]
+def rectangle(tie):
+    """The strip of a tie's width round its segment, ending flush."""
+    (x, y), (u, v) = tie["from"], tie["to"]
+    length = math.hypot(u - x, v - y)
+    a, b = -(v - y) / length * tie["width"] / 2, (u - x) / length * tie["width"] / 2
+    return Polygon([(x - a, y - b), (u - a, v - b), (u + a, v + b), (x + a, y + b)])
+
+
+def field_frame(draft, ops):
+    """The cell's sides, the operations on field mm, and the map from there to the panel."""
+    rep, field = draft["repeat"], draft["field"]
     g = math.radians(rep["gamma"])
     ax, bx, by = rep["a"], rep["b"] * math.cos(g), rep["b"] * math.sin(g)
-    basis = (ax, bx, 0, by, 0, 0)
-    inverse = (1 / ax, -bx / (ax * by), 0, 1 / by, 0, 0)
+    basis, inverse = (ax, bx, 0, by, 0, 0), (1 / ax, -bx / (ax * by), 0, 1 / by, 0, 0)
+    to_panel = compose((1, 0, 0, 1, field["origin"][0], field["origin"][1]), turn(field["turn"]))
+    return ax, bx, by, [compose(compose(basis, op), inverse) for op in ops], to_panel
+
+
+def field_ties(draft, ops, window):
+    """All images of the field's ties that meet a window of the panel, as one shape."""
+    ax, bx, by, maps, to_panel = field_frame(draft, ops)
+    back = turn(-draft["field"]["turn"])
+    out = []
+    for tie in draft.get("ties", []):
+        if tie["silhouette"] is not None:
+            continue
+        for op in maps:
+            image = apply(rectangle(tie), compose(to_panel, op))
+            low_x, low_y, high_x, high_y = image.bounds
+            corners = [apply_vector(back, x, y) for x in (window[0] - high_x, window[2] - low_x)
+                       for y in (window[1] - high_y, window[3] - low_y)]
+            xs, ys = [c[0] for c in corners], [c[1] for c in corners]
+            for n in range(math.floor(min(ys) / by), math.ceil(max(ys) / by) + 1):
+                for m in range(math.floor((min(xs) - n * bx) / ax), math.ceil((max(xs) - n * bx) / ax) + 1):
+                    out.append(affinity.translate(image, *apply_vector(to_panel, m * ax + n * bx, n * by)))
+    return unary_union(out)
+
+
+def layout(draft, ops):
+    """Every copy that the edge rule keeps, whole but for its silhouette's ties, and the field. A copy that coincides with an
+    earlier one of its motif gives it its ties."""
+    field, panel = draft["field"], draft["panel"]
+    ax, bx, by, maps, to_panel = field_frame(draft, ops)
     margin = field["margin"]
     inside = box(margin, margin, panel["width"] - margin, panel["height"] - margin)
-    to_panel = compose((1, 0, 0, 1, field["origin"][0], field["origin"][1]), turn(field["turn"]))
     shapes = {s["id"]: silhouette(s["outline"]) for s in draft["silhouettes"]}
-    kept, unclear = [], ""
-    for motif in draft["motifs"]:
+    strips = {i: unary_union([rectangle(t) for t in draft.get("ties", []) if t["silhouette"] == i]) for i in shapes}
+    found = []  # motif, copy without ties, its ties
+    for number, motif in enumerate(draft["motifs"]):
         place = compose((1, 0, 0, 1, motif["at"][0], motif["at"][1]), turn(motif["turn"]))
         s = motif["scale"]
         place = compose(place, (-s if motif["mirrored"] else s, 0, 0, s, 0, 0))
-        shape = shapes[motif["silhouette"]]
-        for w11, w12, w21, w22, t1, t2 in ops:
-            op = compose(compose(basis, (w11, w12, w21, w22, t1, t2)), inverse)
-            image = apply(shape, compose(to_panel, compose(op, place)))
+        for op in maps:
+            here = compose(to_panel, compose(op, place))
+            image, strip = apply(shapes[motif["silhouette"]], here), strips[motif["silhouette"]]
+            strip = strip if strip.is_empty else apply(strip, here)
             low_x, low_y, high_x, high_y = image.bounds
             # Cells whose shift brings the image's box to the field: shifts v of the panel turned back to field directions.
             back = turn(-field["turn"])
@@ -89,29 +125,35 @@ def layout(draft, ops):
             for n in range(math.floor(least_y / by), math.ceil(most_y / by) + 1):
                 for m in range(math.floor((least_x - n * bx) / ax), math.ceil((most_x - n * bx) / ax) + 1):
                     v = apply_vector(to_panel, m * ax + n * bx, n * by)
-                    if (high_x + v[0] < margin or low_x + v[0] > panel["width"] - margin or
-                            high_y + v[1] < margin or low_y + v[1] > panel["height"] - margin):
+                    # A little more than what meets the field: of copies that coincide none may be missing.
+                    if (high_x + v[0] < margin - 1 or low_x + v[0] > panel["width"] - margin + 1 or
+                            high_y + v[1] < margin - 1 or low_y + v[1] > panel["height"] - margin + 1):
                         continue
-                    copy = affinity.translate(image, *v)
-                    common = copy.intersection(inside).area
-                    if NOISE < common < NEAR or NOISE < copy.area - common < NEAR:
-                        unclear = "a copy only just meets the field"
-                    if common < NEAR / 2:
-                        continue
-                    if field["edge"] == "whole" and copy.area - common > NEAR / 2:
-                        continue
-                    kept.append(copy)
+                    found.append((number, affinity.translate(image, *v), affinity.translate(strip, *v)))
     # Copies that coincide are one.
-    tree, distinct, gone = STRtree(kept), [], set()
-    for i, c in enumerate(kept):
+    bare = [f[1] for f in found]
+    tree, distinct, gone = STRtree(bare), [], set()
+    for i, (number, c, strip) in enumerate(found):
         if i in gone:
             continue
-        distinct.append(c)
         for j in tree.query(c):
-            if j > i and abs(kept[j].area - c.area) < 0.05 and kept[j].centroid.distance(c.centroid) < 0.05 \
-                    and kept[j].hausdorff_distance(c) < 0.02:
+            if j > i and abs(bare[j].area - c.area) < 0.05 and bare[j].centroid.distance(c.centroid) < 0.05 \
+                    and bare[j].hausdorff_distance(c) < 0.02:
                 gone.add(j)
-    return distinct, inside, unclear
+                if found[j][0] == number:
+                    strip = strip.union(found[j][2])
+        distinct.append(c if strip.is_empty else c.difference(strip))
+    kept, unclear = [], ""
+    for copy in distinct:
+        common = copy.intersection(inside).area
+        if NOISE < common < NEAR or NOISE < copy.area - common < NEAR:
+            unclear = "a copy only just meets the field"
+        if common < NEAR / 2:
+            continue
+        if field["edge"] == "whole" and copy.area - common > NEAR / 2:
+            continue
+        kept.append(copy)
+    return kept, inside, unclear
 
 
 def apply_vector(m, x, y):
@@ -125,6 +167,11 @@ def check(case):
         cut = [MultiPolygon(polygons(c.intersection(inside))) for c in copies]
     else:
         cut = copies
+    if any(t["silhouette"] is None for t in draft.get("ties", [])) and cut:
+        bounds = [c.bounds for c in cut if not c.is_empty]
+        window = [f(b[k] for b in bounds) for k, f in enumerate((min, min, max, max))]
+        ties = field_ties(draft, ops, window)
+        cut = [MultiPolygon(polygons(c.difference(ties))) for c in cut]
     tree, overlaps = STRtree(cut), []
     for i, c in enumerate(cut):
         for j in tree.query(c):

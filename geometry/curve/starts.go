@@ -1,0 +1,78 @@
+package curve
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// mostStarts is how many corners Starts returns at most: enough to choose the one on the way.
+const mostStarts = 8
+
+// Starts returns the pieces of a closed path at whose beginning a cut may start so that it shows least: those that begin
+// at a corner, the sharpest first; of a path without corners the first piece, which begins where Fit found the tightest
+// bend.
+func (p Path) Starts() []int {
+	n := len(p.Pieces)
+	type corner struct {
+		piece int
+		turn  float64
+	}
+	var cs []corner
+	for i, q := range p.Pieces {
+		if !q.Corner {
+			continue
+		}
+		next := (i + 1) % n
+		u, v := q.leave(p.From(i)), p.Pieces[next].enter(q.To)
+		cs = append(cs, corner{next, math.Abs(math.Atan2(cross(u, v), dot(u, v)))})
+	}
+	slices.SortStableFunc(cs, func(a, b corner) int {
+		switch {
+		case a.turn > b.turn:
+			return -1
+		case a.turn < b.turn:
+			return 1
+		}
+		return 0
+	})
+	if len(cs) == 0 {
+		return []int{0}
+	}
+	var out []int
+	for _, c := range cs[:min(len(cs), mostStarts)] {
+		out = append(out, c.piece)
+	}
+	return out
+}
+
+// enter returns the direction in which a piece begins, not of unit length.
+func (q Piece) enter(from orb.Point) orb.Point {
+	switch q.Kind {
+	case Cubic:
+		for _, c := range []orb.Point{q.C1, q.C2} {
+			if c != from {
+				return sub(c, from)
+			}
+		}
+	case Arc:
+		return turned(sub(q.To, from), -2*math.Atan(q.Bulge))
+	}
+	return sub(q.To, from)
+}
+
+// leave returns the direction in which a piece ends.
+func (q Piece) leave(from orb.Point) orb.Point {
+	switch q.Kind {
+	case Cubic:
+		for _, c := range []orb.Point{q.C2, q.C1} {
+			if c != q.To {
+				return sub(q.To, c)
+			}
+		}
+	case Arc:
+		return turned(sub(q.To, from), 2*math.Atan(q.Bulge))
+	}
+	return sub(q.To, from)
+}

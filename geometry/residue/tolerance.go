@@ -1,0 +1,49 @@
+package residue
+
+import "math"
+
+const (
+	// maxCoordinate in mm is the farthest place from the origin that is accepted, as in the overlay.
+	maxCoordinate = 1e6
+
+	// clearSlack in mm: a disc counts as clear of the boundary when nothing comes nearer to its centre than its radius
+	// less this. Centres are computed to some 1e-12 mm; the radius is shortened by more (see attempts), so that a strip
+	// of exactly the asked width stays clear.
+	clearSlack = 1e-9
+
+	// endSlack in mm: a disc that touches an edge this far beyond its end still touches it. Without it one that touches
+	// just at a corner could be missed from both sides; found from both, it is kept once.
+	endSlack = 1e-9
+
+	// sameSlack in mm: two jumps of the disc with centres and touching points nearer than this are one.
+	sameSlack = 1e-8
+
+	// flat is the sine below which two directions count as parallel: the disc touches twice at one place, or the two
+	// walls face each other and it just fits, and there is no jump in either case.
+	flat = 1e-11
+
+	// reachSlack in mm is added to half the width before a piece that hangs counts: a corner of exactly 60 degrees
+	// reaches exactly that far.
+	reachSlack = 1e-5
+
+	// tie is the part by which a width must be less than one found before to take its place: where a piece is as narrow
+	// in two places, rounding does not choose, and openings that are translates of each other show the same one.
+	tie = 1e-9
+
+	// leafEdges is how many consecutive edges share one box of the tree.
+	leafEdges = 6
+
+	// mostStretches bounds the stretches of a piece among which the farthest place is looked for also between corners.
+	mostStretches = 12
+
+	// widestStep in radians is the widest angle of one chord of an outline's arc.
+	widestStep = math.Pi / 8
+
+	// narrowestStep in radians bounds the number of chords.
+	narrowestStep = 1e-2
+)
+
+// attempts are the parts by which the radius is shortened, one after another, until the jumps of the disc fit together.
+// Where a disc touches the boundary at three places at once they may not; a little less, and it does not. 1e-7 of a few
+// mm is well above clearSlack.
+var attempts = []float64{1e-7, 1.37e-7, 2.11e-7, 0.71e-7, 2.63e-7, 0.53e-7, 2.93e-7, 1.73e-7}

@@ -1,0 +1,282 @@
+package cutfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/geometry/curve"
+	"openwork/geometry/offset"
+	"openwork/geometry/overlay"
+	"openwork/pattern"
+	"openwork/pattern/sheet/panel"
+)
+
+// build is a job in the making.
+type build struct {
+	l     *pattern.Layout
+	o     Options
+	kind  curve.Kind
+	sheet orb.Bound
+	job   *Job
+	made  *Made
+
+	open  []panel.Opening // all of them, as drawn
+	cuts  []Contour       // of openings and holes, not yet in order
+	units []unit
+	rim   []Contour // the sheet's outline
+	marks []Contour
+	taken []orb.Bound // by furniture
+
+	boxes map[*curve.Path]orb.Bound
+	last  orb.Bound // of the contour counted last
+}
+
+// unit is one opening: its contours in cuts, those of what drops out of it first.
+type unit struct {
+	first, last int // cuts[first:last]
+	outers      int // how many of them, at the end, are outer
+	box         orb.Bound
+	within      int // the opening that it lies inside of, in a part that drops out; −1: none
+}
+
+// fitted is a shape with the kerf taken off, answered by curves. Translates of a shape share it.
+type fitted struct {
+	paths     []*curve.Path // holes first
+	outers    int
+	area      float64
+	deviation float64
+	points    int
+}
+
+// openings takes the kerf off the openings, fits curves to each distinct shape once, and sets the sheet's outline.
+func (b *build) openings() error {
+	var err error
+	if b.open, err = panel.Openings(b.l); err != nil {
+		return err
+	}
+	close, err := b.touching()
+	if err != nil {
+		return err
+	}
+	half := b.l.Draft.Sheet.Kerf / 2
+	type key struct {
+		shape *geometry.Shape
+		kind  curve.Kind
+	}
+	known := map[key]*fitted{}
+	inside := b.sheet.Pad(-touch)
+	var notches orb.MultiPolygon
+	lost := 0
+	for i, o := range b.open {
+		if box := o.Bound(); !(within(box, inside)) {
+			notches = append(notches, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline()...)
+			b.made.Notches++
+			b.made.Openings++
+			continue
+		}
+		k := key{o.Shape, b.kind}
+		if close[i] {
+			k.kind = curve.Line
+		}
+		f, ok := known[k]
+		if !ok {
+			c := o.Bound().Center()
+			if f, err = b.fit(o.Shape.Outline(), -half, k.kind); err != nil {
+				return fmt.Errorf("the opening at (%.1f, %.1f) mm: %w", c[0], c[1], err)
+			}
+			known[k] = f
+		}
+		if len(f.paths) == 0 {
+			if lost++; lost <= mostNamed {
+				c := o.Bound().Center()
+				b.note("The opening at (%.1f, %.1f) mm is narrower than the kerf everywhere; it is left out.", c[0], c[1])
+			}
+			continue
+		}
+		b.add(f, geometry.Translate(o.Shift[0], o.Shift[1]))
+		b.made.Openings++
+		b.made.Area += f.area
+	}
+	if b.made.Lost = lost; lost > mostNamed {
+		b.note("%d more openings are narrower than the kerf and left out.", lost-mostNamed)
+	}
+	return b.outline(notches, half)
+}
+
+// fit takes the kerf off an outline and answers it by curves.
+func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*fitted, error) {
+	var err error
+	if by != 0 {
+		if mp, err = offset.Offset(mp, by, arcTolerance); err != nil {
+			return nil, fmt.Errorf("the kerf could not be allowed for: %w", err)
+		}
+	}
+	mp = withoutCrumbs(mp)
+	c, err := curve.Outline(mp, curve.Options{Kind: kind, Tolerance: b.o.Tolerance})
+	if err != nil {
+		return nil, err
+	}
+	f := &fitted{deviation: c.Deviation, points: c.Points}
+	var outers []*curve.Path
+	for _, p := range c.Paths {
+		for j := range p {
+			if j == 0 {
+				outers = append(outers, &p[j])
+			} else {
+				f.paths = append(f.paths, &p[j])
+			}
+			f.area += p[j].Area()
+		}
+	}
+	f.outers = len(outers)
+	f.paths = append(f.paths, outers...)
+	b.made.Deviation = math.Max(b.made.Deviation, c.Deviation)
+	return f, nil
+}
+
+// withoutCrumbs returns the outline without rings smaller than leastSize, an outer ring with its holes.
+func withoutCrumbs(mp orb.MultiPolygon) orb.MultiPolygon {
+	crumb := func(r orb.Ring) bool {
+		b := r.Bound()
+		return b.Max[0]-b.Min[0] < leastSize && b.Max[1]-b.Min[1] < leastSize
+	}
+	var out orb.MultiPolygon
+	for _, p := range mp {
+		if len(p) == 0 || crumb(p[0]) {
+			continue
+		}
+		q := orb.Polygon{p[0]}
+		for _, r := range p[1:] {
+			if !crumb(r) {
+				q = append(q, r)
+			}
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+// add puts a fitted opening among the cuts, as one unit: what drops out of it by a short way that ends near its
+// outer ring.
+func (b *build) add(f *fitted, m geometry.Map) {
+	u := unit{first: len(b.cuts), outers: f.outers, within: -1}
+	for k, p := range f.paths {
+		c := Contour{Layer: Cut, Class: classOpening, Path: p, Map: m, Start: p.Starts()[0], unit: len(b.units)}
+		if k < len(f.paths)-f.outers {
+			c.Class = classIsland
+		}
+		box := b.box(c)
+		if k == 0 {
+			u.box = box
+		} else {
+			u.box = u.box.Union(box)
+		}
+		b.cuts = append(b.cuts, c)
+	}
+	u.last = len(b.cuts)
+	holes, outers := b.cuts[u.first:u.last-f.outers], b.cuts[u.last-f.outers:u.last]
+	back(outers, outers[0].at())
+	back(holes, outers[0].at())
+	b.units = append(b.units, u)
+	b.made.Points += f.points
+}
+
+// back orders contours so that a short way through them ends near a place.
+func back(cs []Contour, to orb.Point) {
+	if len(cs) < 2 {
+		return
+	}
+	stops := make([]stop, len(cs))
+	for i, c := range cs {
+		stops[i].in, stops[i].out = c.at(), c.at()
+	}
+	was := slices.Clone(cs)
+	way := tour(stops, to, 0)
+	for k, i := range way {
+		cs[len(cs)-1-k] = was[i]
+	}
+}
+
+// outline sets the sheet's outline, grown by half the kerf. Openings that touch the sheet's edge or run out over it are
+// taken off the sheet: they are part of its outline, and no line is cut twice.
+func (b *build) outline(notches orb.MultiPolygon, half float64) error {
+	mp := geometry.RectOutline(b.sheet.Pad(half))
+	kind := curve.Line
+	if len(notches) > 0 {
+		rest, err := overlay.Difference(geometry.RectOutline(b.sheet), notches)
+		if err != nil {
+			return fmt.Errorf("the openings that run out over the sheet's edge could not be taken off it: %w", err)
+		}
+		if mp, kind = rest, b.kind; half > 0 {
+			if mp, err = offset.Offset(rest, half, arcTolerance); err != nil {
+				return fmt.Errorf("the kerf could not be allowed for at the sheet's edge: %w", err)
+			}
+		}
+		b.note("%d openings touch the sheet's edge or run out over it; they are cut with the sheet's outline.", b.made.Notches)
+	}
+	f, err := b.fit(mp, 0, kind)
+	if err != nil {
+		return fmt.Errorf("the sheet's outline: %w", err)
+	}
+	for _, p := range f.paths {
+		b.rim = append(b.rim, Contour{Layer: Cut, Class: classSheet, Path: p, Map: geometry.Identity, Start: p.Starts()[0]})
+	}
+	b.made.Points += f.points
+	return nil
+}
+
+// touching says which openings come so near to another, with no kerf to part them, that curves might meet.
+func (b *build) touching() (map[int]bool, error) {
+	out := map[int]bool{}
+	if b.l.Draft.Sheet.Kerf >= leastKerf || b.kind == curve.Line {
+		return out, nil
+	}
+	boxes := make([]orb.Bound, len(b.open))
+	for i, o := range b.open {
+		boxes[i] = o.Bound()
+	}
+	reach := leastKerf
+	sweep(boxes, reach, func(i, j int) {
+		if out[i] && out[j] {
+			return
+		}
+		p, q := b.open[i], b.open[j]
+		d := orb.Point{q.Shift[0] - p.Shift[0], q.Shift[1] - p.Shift[1]}
+		if geometry.Distance(p.Shape, q.Shape, d, reach).Found {
+			out[i], out[j] = true, true
+		}
+	})
+	return out, nil
+}
+
+// box returns the contour's box on the panel.
+func (b *build) box(c Contour) orb.Bound {
+	if b.boxes == nil {
+		b.boxes = map[*curve.Path]orb.Bound{}
+	}
+	r, ok := b.boxes[c.Path]
+	if !ok {
+		r = c.Path.Bound()
+		b.boxes[c.Path] = r
+	}
+	// Contours are moved, never turned.
+	return orb.Bound{Min: c.Map.Apply(r.Min), Max: c.Map.Apply(r.Max)}
+}
+
+// touch in mm: an opening that stays further from the sheet's edge than this does not touch it.
+const touch = 1e-6
+
+func within(a, b orb.Bound) bool {
+	return a.Min[0] >= b.Min[0] && a.Min[1] >= b.Min[1] && a.Max[0] <= b.Max[0] && a.Max[1] <= b.Max[1]
+}
+
+func far(p, q orb.Point) float64 { return math.Hypot(q[0]-p[0], q[1]-p[1]) }
+
+// gapOf returns the distance of two boxes, 0 when they meet.
+func gapOf(a, b orb.Bound) float64 {
+	return math.Hypot(max(0, a.Min[0]-b.Max[0], b.Min[0]-a.Max[0]), max(0, a.Min[1]-b.Max[1], b.Min[1]-a.Max[1]))
+}

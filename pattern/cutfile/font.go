@@ -1,0 +1,109 @@
+package cutfile
+
+import (
+	"strings"
+	"unicode"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/geometry/curve"
+)
+
+// The letters are drawn on a field 4 wide and 6 high, in strokes: points as two digits x y, strokes parted by blanks. All
+// corners of bowls are cut off at 45°, so that a machine that only knows straight lines draws them as they are. Capitals
+// only: a label is short, and capitals stay legible lowest.
+var glyphs = map[rune]string{
+	'A': "0004264440 0242", 'B': "00063645443303 3342413000", 'C': "4536160501103041", 'D': "00062644422000",
+	'E': "46060040 0333", 'F': "000646 0333", 'G': "45361605011030414323", 'H': "0006 4046 0343", 'I': "2026 1030 1636",
+	'J': "4641301001", 'K': "0006 0246 1340", 'L': "060040", 'M': "0006234640", 'N': "00064046", 'O': "100105163645413010",
+	'P': "00063645443303", 'Q': "100105163645413010 2240", 'R': "00063645443303 2340", 'S': "453616050413334241301001", 'T': "2026 0646",
+	'U': "060110304146", 'V': "062046", 'W': "0610243046", 'X': "0046 0640", 'Y': "062346 2320", 'Z': "06460040",
+	'0': "100105163645413010 1135", '1': "052620 1030", '2': "05163645440040", '3': "0516364544334241301001 1333",
+	'4': "30360242", '5': "460603334241301001", '6': "4536160501103041423303", '7': "064610", '8': "13040516364544331302011030414233",
+	'9': "0110304145361605041343", '.': "2021", ',': "2110", ':': "2021 2425", ';': "2110 2425", '-': "1333", '+': "1333 2224", '/': "0046",
+	'(': "36252130", ')': "16252110", '!': "2021 2226", '?': "05163645442322 2021", '\'': "2624", '"': "1614 3634", '=': "1232 1434",
+	'×': "1133 1331", '°': "2415263524", '&': "40041526350401103042", '%': "0046 0515 3141", '#': "1016 3036 0242 0444", '*': "1234 1432 2125",
+	'<': "350331", '>': "150311", '_': "0040", '@': "33232232314145361605011030", '↑': "2026 0426 4426",
+}
+
+// folded gives letters with marks their plain one; what is not here and not among the glyphs is drawn as a box.
+var folded = func() map[rune]string {
+	m := map[rune]string{'ß': "SS", 'Æ': "AE", 'Œ': "OE", 'Ø': "O", 'Ł': "L", 'Đ': "D", 'Ð': "D", 'Þ': "TH", '–': "-", '—': "-", '−': "-",
+		'’': "'", '‘': "'", '“': "\"", '”': "\"", '„': "\"", '·': ".", '…': "..."}
+	for plain, marked := range map[string]string{"A": "ÀÁÂÃÄÅĀĂĄ", "C": "ÇĆĈĊČ", "D": "Ď", "E": "ÈÉÊËĒĔĖĘĚ", "G": "ĜĞĠĢ", "H": "ĤĦ", "I": "ÌÍÎÏĨĪĬĮİ",
+		"J": "Ĵ", "K": "Ķ", "L": "ĹĻĽĿ", "N": "ÑŃŅŇ", "O": "ÒÓÔÕÖŌŎŐ", "R": "ŔŖŘ", "S": "ŚŜŞŠ", "T": "ŢŤŦ", "U": "ÙÚÛÜŨŪŬŮŰŲ", "W": "Ŵ", "Y": "ÝŶŸ", "Z": "ŹŻŽ"} {
+		for _, r := range marked {
+			m[r] = plain
+		}
+	}
+	return m
+}()
+
+const (
+	glyphWide, glyphHigh, glyphStep = 4.0, 6.0, 5.5
+	box                             = "0006464000" // for a letter that is not drawn
+)
+
+// plain returns the text in the letters that are drawn.
+func plain(text string) []rune {
+	var b strings.Builder
+	for _, r := range text {
+		r = unicode.ToUpper(r)
+		if f, ok := folded[r]; ok {
+			b.WriteString(f)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return []rune(b.String())
+}
+
+// textWidth returns how wide a text of capitals height mm high is.
+func textWidth(text string, height float64) float64 {
+	n := len(plain(text))
+	if n == 0 {
+		return 0
+	}
+	return (float64(n-1)*glyphStep + glyphWide) * height / glyphHigh
+}
+
+// textPaths returns the strokes of a text as open paths: capitals height mm high, from (0, 0) to the right.
+func textPaths(text string, height float64) []curve.Path {
+	var out []curve.Path
+	f := height / glyphHigh
+	for k, r := range plain(text) {
+		if r == ' ' {
+			continue
+		}
+		g, ok := glyphs[r]
+		if !ok {
+			g = box
+		}
+		for _, stroke := range strings.Fields(g) {
+			var p curve.Path
+			for i := 0; i+1 < len(stroke); i += 2 {
+				at := orb.Point{(float64(stroke[i]-'0') + float64(k)*glyphStep) * f, float64(stroke[i+1]-'0') * f}
+				if i == 0 {
+					p.Start = at
+				} else {
+					p.Pieces = append(p.Pieces, curve.Piece{Kind: curve.Line, To: at, Corner: true})
+				}
+			}
+			if len(p.Pieces) > 0 {
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
+// placed returns paths as contours of a layer.
+func placed(paths []curve.Path, m geometry.Map, layer Layer, class string) []Contour {
+	var out []Contour
+	for i := range paths {
+		p := paths[i].Under(m)
+		out = append(out, Contour{Layer: layer, Class: class, Path: &p, Map: geometry.Identity})
+	}
+	return out
+}

@@ -1,0 +1,114 @@
+package cutfile
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// readDXF reads back what dxf writes: the header's units and extents, and the polylines of the entities.
+func readDXF(data []byte) (*contents, error) {
+	c := &contents{}
+	var section, name, kind, layer string
+	var points []orb.Point
+	var bulges []float64
+	closed, count := false, 0
+	header := map[string]string{}
+	finish := func() error {
+		if section != "ENTITIES" || kind == "" {
+			return nil
+		}
+		if kind != "LWPOLYLINE" {
+			return fmt.Errorf("there is an entity %s", kind)
+		}
+		if len(points) < 2 || len(points) != count {
+			return fmt.Errorf("a polyline says it has %d points and has %d", count, len(points))
+		}
+		p := &pen{t: c.layer(Layer(strings.ToLower(layer)))}
+		p.move(points[0])
+		for k := 1; k < len(points); k++ {
+			p.arc(bulges[k-1], points[k])
+		}
+		if closed {
+			if b := bulges[len(points)-1]; b != 0 {
+				p.arc(b, points[0])
+			}
+			p.close()
+		}
+		return nil
+	}
+	for len(data) > 0 {
+		var a, b []byte
+		a, data, _ = bytes.Cut(data, []byte("\n"))
+		b, data, _ = bytes.Cut(data, []byte("\n"))
+		code, err := strconv.Atoi(string(bytes.TrimSpace(a)))
+		if err != nil {
+			return nil, fmt.Errorf("%q is no group code", a)
+		}
+		value := string(b)
+		if code == 0 {
+			if err := finish(); err != nil {
+				return nil, err
+			}
+			kind, layer, points, bulges, closed, count = value, "", points[:0], bulges[:0], false, 0
+			if value == "ENDSEC" {
+				section, kind = "", ""
+			}
+			continue
+		}
+		switch {
+		case code == 2 && kind == "SECTION":
+			section, kind = value, ""
+		case section == "HEADER" && code == 9:
+			name = value
+		case section == "HEADER":
+			header[name+" "+strconv.Itoa(code)] = value
+		case section == "ENTITIES":
+			var v float64
+			if code == 10 || code == 20 || code == 42 {
+				if v, err = strconv.ParseFloat(value, 64); err != nil {
+					return nil, fmt.Errorf("%q is no number", value)
+				}
+			}
+			switch code {
+			case 8:
+				layer = value
+			case 90:
+				count, err = strconv.Atoi(value)
+			case 70:
+				closed = value == "1"
+			case 10:
+				points, bulges = append(points, orb.Point{v, 0}), append(bulges, 0)
+			case 20, 42:
+				if len(points) == 0 {
+					return nil, fmt.Errorf("a polyline's first point has no x")
+				}
+				if code == 20 {
+					points[len(points)-1][1] = v
+				} else {
+					bulges[len(points)-1] = v
+				}
+			}
+			if err != nil {
+				return nil, fmt.Errorf("%q is no number", value)
+			}
+		}
+	}
+	if header["$ACADVER 1"] != "AC1015" || header["$INSUNITS 70"] != "4" || header["$MEASUREMENT 70"] != "1" {
+		return nil, fmt.Errorf("the header does not say release 2000 in millimetres")
+	}
+	for _, f := range []struct {
+		key string
+		to  *float64
+	}{{"$EXTMAX 10", &c.width}, {"$EXTMAX 20", &c.height}} {
+		v, err := strconv.ParseFloat(header[f.key], 64)
+		if err != nil {
+			return nil, fmt.Errorf("the header's %s is no number", f.key)
+		}
+		*f.to = v
+	}
+	return c, nil
+}

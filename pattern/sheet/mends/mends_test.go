@@ -1,0 +1,111 @@
+package mends
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/pattern"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/panel"
+	"openwork/pattern/symmetry"
+)
+
+func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
+	t.Helper()
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := panel.Check(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l, r
+}
+
+// What is offered does what it says: carried out on the draft, the panel has the faults that were announced.
+func TestOffersKeepTheirWord(t *testing.T) {
+	seed := uint64(808)
+	r := rand.New(rand.NewPCG(seed, 1))
+	offered := map[string]int{}
+	for _, g := range symmetry.Groups() {
+		for n := range 1 {
+			d := patterntest.Draft(r, g.Symbol)
+			l, report := checked(t, d)
+			mends, err := Offer(l, report)
+			if err != nil {
+				t.Fatalf("seed %d, %s %d: %v", seed, g.Symbol, n, err)
+			}
+			now := total(tally(report), sheet.Fault)
+			last := -1
+			for _, m := range mends {
+				offered[m.Command.Name]++
+				next, err := pattern.Apply(d, m.Command)
+				if err != nil {
+					t.Fatalf("seed %d, %s %d: %+v: %v", seed, g.Symbol, n, m.Command, err)
+				}
+				_, then := checked(t, next)
+				if got := total(tally(then), sheet.Fault); m.Before != now || got != m.After || m.After > m.Before || then.Sound != m.Sound || m.After < last {
+					t.Errorf("seed %d, %s %d, %s: announced %d faults of %d, sound %v; they are %d of %d, %v", seed, g.Symbol, n, m.Command.Name, m.After, m.Before, m.Sound, got, now, then.Sound)
+				}
+				last = m.After
+			}
+		}
+	}
+	t.Logf("seed %d: offered %v", seed, offered)
+	for _, name := range []string{"size", "place", "cell", "edge", "redraw"} {
+		if offered[name] == 0 {
+			t.Errorf("%s is never offered", name)
+		}
+	}
+}
+
+func TestASoundSheetIsOfferedNothing(t *testing.T) {
+	l, r := checked(t, patternDemo(t))
+	mends, err := Offer(l, r)
+	if err != nil || len(mends) != 0 || !r.Sound {
+		t.Errorf("%v, %v, sound %v", mends, err, r.Sound)
+	}
+}
+
+func patternDemo(t *testing.T) pattern.Draft {
+	d := pattern.Default()
+	d.Repeat = pattern.Repeat{Group: "p2", A: 100, B: 100, Gamma: 90}
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}}}}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{25, 25}, Scale: 1}}
+	d.Field.Edge = pattern.Whole
+	return d
+}
+
+// Two squares of 20 mm, 1 mm apart along x, bridges from 3: moving one by 2 mm is enough, and so is making both smaller.
+func TestSquaresAreMovedApart(t *testing.T) {
+	d := patternDemo(t)
+	d.Repeat.Group = "p1"
+	d.Motifs = append(d.Motifs, pattern.Motif{ID: "n", Silhouette: "s", At: [2]float64{46, 25}, Scale: 1})
+	l, r := checked(t, d)
+	mends, err := Offer(l, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(mends, func(m sheet.Mend) bool { return m.Command.Name == "place" })
+	if i < 0 || !mends[i].Sound {
+		t.Fatalf("no move is offered that makes it hold: %+v", mends)
+	}
+	c := mends[i].Command
+	x := c.Values["x"]
+	if c.ID == "n" {
+		x = 71 - x // the other square's way
+	}
+	if x > 23.01 || x < 22.8 {
+		t.Errorf("moved to %v, want 2 mm and hardly more", c)
+	}
+	j := slices.IndexFunc(mends, func(m sheet.Mend) bool { return m.Command.Name == "size" })
+	// 21 between centres, 3 of bridge: squares of 18.
+	if j < 0 || mends[j].Command.Values["factor"] < 0.895 || mends[j].Command.Values["factor"] > 0.9 {
+		t.Errorf("sizes: %+v", mends)
+	}
+}

@@ -1,0 +1,345 @@
+package panel
+
+import (
+	"image"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/fogleman/gg"
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/symmetry"
+)
+
+// rasterPX is how many px the raster oracle gives a millimetre.
+const rasterPX = 20
+
+// raster is the sheet drawn in px: open says what is cut away. It shares nothing with the check but the copies' outlines.
+type raster struct {
+	w, h int
+	open []bool
+}
+
+func drawn(t *testing.T, l *pattern.Layout) raster {
+	t.Helper()
+	copies, err := l.Copies()
+	if err != nil {
+		t.Fatal(err)
+	}
+	box := l.Draft.SheetBound()
+	w, h := int(math.Ceil((box.Max[0]-box.Min[0])*rasterPX)), int(math.Ceil((box.Max[1]-box.Min[1])*rasterPX))
+	c := gg.NewContext(w, h)
+	if f := l.Draft.FieldBound(); l.Draft.Field.Edge == pattern.Crop {
+		c.DrawRectangle((f.Min[0]-box.Min[0])*rasterPX, (f.Min[1]-box.Min[1])*rasterPX, (f.Max[0]-f.Min[0])*rasterPX, (f.Max[1]-f.Min[1])*rasterPX)
+		c.Clip()
+	}
+	c.SetRGB(1, 1, 1)
+	c.SetFillRuleEvenOdd()
+	for _, o := range copies {
+		for _, poly := range geometry.Transform(l.Orbits[o.Motif].Shape.Outline(), o.Map) {
+			for _, ring := range poly {
+				for i, p := range ring[:len(ring)-1] {
+					x, y := (p[0]-box.Min[0])*rasterPX, (p[1]-box.Min[1])*rasterPX
+					if i == 0 {
+						c.MoveTo(x, y)
+					} else {
+						c.LineTo(x, y)
+					}
+				}
+				c.ClosePath()
+			}
+		}
+		c.Fill()
+	}
+	img := c.Image().(*image.RGBA)
+	r := raster{w: w, h: h, open: make([]bool, w*h)}
+	for i := range r.open {
+		r.open[i] = img.Pix[4*i+3] > 127
+	}
+	return r
+}
+
+// label floods the connected parts of what is open, or of what is not, and returns each px's part (−1 for none) and the
+// parts' sizes in px. diagonal joins px that meet at a corner.
+func (r raster) label(open, diagonal bool) (of []int32, sizes []int) {
+	of = make([]int32, len(r.open))
+	for i := range of {
+		of[i] = -1
+	}
+	var stack []int
+	for start := range of {
+		if of[start] >= 0 || r.open[start] != open {
+			continue
+		}
+		n := int32(len(sizes))
+		sizes = append(sizes, 0)
+		of[start] = n
+		stack = append(stack[:0], start)
+		for len(stack) > 0 {
+			i := stack[len(stack)-1]
+			stack = stack[:len(stack)-1]
+			sizes[n]++
+			x, y := i%r.w, i/r.w
+			for dy := -1; dy <= 1; dy++ {
+				for dx := -1; dx <= 1; dx++ {
+					u, v := x+dx, y+dy
+					if u < 0 || v < 0 || u >= r.w || v >= r.h || (dx == 0 && dy == 0) || (!diagonal && dx != 0 && dy != 0) {
+						continue
+					}
+					if j := v*r.w + u; of[j] < 0 && r.open[j] == open {
+						of[j] = n
+						stack = append(stack, j)
+					}
+				}
+			}
+		}
+	}
+	return of, sizes
+}
+
+// islands returns the areas in mm² of the parts of the sheet that do not reach its edge, of at least leastPX px.
+func (r raster) islands(leastPX int) []float64 {
+	of, sizes := r.label(false, false)
+	edge := map[int32]bool{}
+	for x := range r.w {
+		edge[of[x]], edge[of[(r.h-1)*r.w+x]] = true, true
+	}
+	for y := range r.h {
+		edge[of[y*r.w]], edge[of[y*r.w+r.w-1]] = true, true
+	}
+	var out []float64
+	for i, n := range sizes {
+		if !edge[int32(i)] && n >= leastPX {
+			out = append(out, float64(n)/rasterPX/rasterPX)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// narrowest returns the least distance in mm between px of two different openings, by carrying the nearest open px across
+// the sheet (P. E. Danielsson, "Euclidean distance mapping", 1980: off by a fraction of a px at most); infinite when there
+// is one opening only. Crumbs of fewer than leastPX px are no openings.
+func (r raster) narrowest(leastPX int) float64 {
+	of, sizes := r.label(true, true)
+	from := make([]int32, len(r.open)) // the nearest open px
+	for i := range from {
+		from[i] = -1
+		if r.open[i] && sizes[of[i]] >= leastPX {
+			from[i] = int32(i)
+		}
+	}
+	dist := func(i int, s int32) float64 {
+		if s < 0 {
+			return math.Inf(1)
+		}
+		dx, dy := float64(i%r.w-int(s)%r.w), float64(i/r.w-int(s)/r.w)
+		return math.Hypot(dx, dy)
+	}
+	take := func(i, j int) {
+		if dist(i, from[j]) < dist(i, from[i]) {
+			from[i] = from[j]
+		}
+	}
+	for range 2 {
+		for y := range r.h {
+			for x := range r.w {
+				i := y*r.w + x
+				for _, d := range [][2]int{{-1, 0}, {0, -1}, {-1, -1}, {1, -1}} {
+					if u, v := x+d[0], y+d[1]; u >= 0 && v >= 0 && u < r.w {
+						take(i, v*r.w+u)
+					}
+				}
+			}
+		}
+		for y := r.h - 1; y >= 0; y-- {
+			for x := r.w - 1; x >= 0; x-- {
+				i := y*r.w + x
+				for _, d := range [][2]int{{1, 0}, {0, 1}, {1, 1}, {-1, 1}} {
+					if u, v := x+d[0], y+d[1]; u >= 0 && u < r.w && v < r.h {
+						take(i, v*r.w+u)
+					}
+				}
+			}
+		}
+	}
+	best := math.Inf(1)
+	for y := range r.h {
+		for x := range r.w {
+			i := y*r.w + x
+			for _, j := range []int{i + 1, i + r.w} {
+				if (j == i+1 && x+1 == r.w) || j >= len(from) || from[i] < 0 || from[j] < 0 || of[from[i]] == of[from[j]] {
+					continue
+				}
+				best = math.Min(best, dist(int(from[i]), from[j])-1) // from the px's edges, not their middles
+			}
+		}
+	}
+	return best / rasterPX
+}
+
+// compareRaster holds the check's islands and narrowest bridge between openings against the raster's.
+func compareRaster(t *testing.T, name string, d pattern.Draft) {
+	t.Helper()
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	report, err := Check(l)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	r := drawn(t, l)
+	// Islands under a few px across may or may not show.
+	const least = 40
+	got := []float64{}
+	for _, p := range report.Problems {
+		if p.Kind == "island" && p.Measured*rasterPX*rasterPX > 2*least {
+			got = append(got, p.Measured)
+		}
+	}
+	slices.Sort(got)
+	want := r.islands(2 * least)
+	// An island held by a thread of less than a px, or closed in by a hair of opening, is one in one of the two only.
+	if len(got) != len(want) {
+		t.Errorf("%s: %d islands, the raster shows %d (%.2f; %.2f mm²)", name, len(got), len(want), got, want)
+	} else {
+		for i := range got {
+			if slack := 0.1*math.Sqrt(want[i])*4 + 0.05; math.Abs(got[i]-want[i]) > slack {
+				t.Errorf("%s: an island of %.2f mm², the raster shows %.2f", name, got[i], want[i])
+			}
+		}
+	}
+	near := r.narrowest(2)
+	switch {
+	case report.NarrowestBetween == nil:
+		if near < 0.5 {
+			t.Errorf("%s: no bridge between openings; the raster shows %.2f mm", name, near)
+		}
+	case *report.NarrowestBetween < 2.0/rasterPX: // openings this near are one in the raster
+	case math.Abs(*report.NarrowestBetween-near) > 1.5/rasterPX: // a px, and half of one for the distance map
+		t.Errorf("%s: narrowest bridge %.3f mm, the raster shows %.3f", name, *report.NarrowestBetween, near)
+	}
+}
+
+// small is a draft on a sheet small enough to be drawn at rasterPX.
+func small(group string, a, b, gamma float64, outline orb.MultiPolygon) pattern.Draft {
+	d := pattern.Default()
+	d.Panel = pattern.Panel{Width: 56, Height: 48}
+	d.Field = pattern.Field{Margin: 4, Origin: [2]float64{28, 24}, Edge: pattern.Crop}
+	d.Repeat = pattern.Repeat{Group: group, A: a, B: b, Gamma: gamma}
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: outline}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	return d
+}
+
+func circle(x, y, r float64, n int) orb.Ring {
+	var out orb.Ring
+	for i := range n {
+		a := 2 * math.Pi * float64(i) / float64(n)
+		out = append(out, orb.Point{x + r*math.Cos(a), y + r*math.Sin(a)})
+	}
+	return append(out, out[0])
+}
+
+func reversed(r orb.Ring) orb.Ring {
+	out := slices.Clone(r)
+	slices.Reverse(out)
+	return out
+}
+
+// koch is the snowflake of the given depth about the origin.
+func koch(side float64, depth int) orb.Ring {
+	h := side * math.Sqrt(3) / 2
+	ring := orb.Ring{{-side / 2, -h / 3}, {side / 2, -h / 3}, {0, 2 * h / 3}, {-side / 2, -h / 3}}
+	for range depth {
+		var next orb.Ring
+		for i := range len(ring) - 1 {
+			p, q := ring[i], ring[i+1]
+			dx, dy := (q[0]-p[0])/3, (q[1]-p[1])/3
+			a, b := orb.Point{p[0] + dx, p[1] + dy}, orb.Point{p[0] + 2*dx, p[1] + 2*dy}
+			tip := orb.Point{a[0] + dx/2 + dy*math.Sqrt(3)/2, a[1] + dy/2 - dx*math.Sqrt(3)/2}
+			next = append(next, p, a, tip, b)
+		}
+		ring = append(next, next[0])
+	}
+	return ring
+}
+
+// spiral is a band of the given width that winds round the origin, each turn pitch further out.
+func spiral(width, pitch, turns float64) orb.Ring {
+	var in, out orb.Ring
+	n := int(turns * 40)
+	for i := range n + 1 {
+		a := 2 * math.Pi * turns * float64(i) / float64(n)
+		r := 4 + pitch*a/2/math.Pi
+		in = append(in, orb.Point{r * math.Cos(a), r * math.Sin(a)})
+		out = append(out, orb.Point{(r + width) * math.Cos(a), (r + width) * math.Sin(a)})
+	}
+	slices.Reverse(in)
+	ring := append(out, in...)
+	return append(ring, ring[0])
+}
+
+// Known shapes and random drafts, drawn in px and flooded.
+func TestAgainstARaster(t *testing.T) {
+	ring := orb.Polygon{circle(0, 0, 12, 60), reversed(circle(0, 0, 8, 60))}
+	chain := orb.MultiPolygon{}
+	for i := range 3 {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / 3)
+		chain = append(chain, orb.Polygon{circle(8*c, 8*s, 3, 40)})
+	}
+	comb := orb.MultiPolygon{{orb.Ring{{-15, -10}, {15, -10}, {15, 8}, {11, 8}, {11, -6}, {7, -6}, {7, 8}, {3, 8}, {3, -6}, {-1, -6}, {-1, 8}, {-5, 8}, {-5, -6}, {-15, -6}, {-15, -10}}}}
+	square := orb.MultiPolygon{{orb.Ring{{0, -9}, {9, 0}, {0, 9}, {-9, 0}, {0, -9}}}}
+	for _, c := range []struct {
+		name string
+		d    pattern.Draft
+	}{
+		{"discs on a hexagonal lattice", small("p6mm", 20, 20, 120, orb.MultiPolygon{{circle(0, 0, 8, 72)}})},
+		{"squares on their corners", small("p4", 20, 20, 90, square)},
+		{"a ring", small("p1", 100, 100, 90, orb.MultiPolygon{ring})},
+		{"rings in a row that run into each other", small("p2", 22, 40, 90, orb.MultiPolygon{ring})},
+		{"three discs apart", small("p3", 60, 60, 120, chain)},
+		{"combs into each other", small("p2", 34, 30, 90, comb)},
+		{"a spiral", small("p1", 100, 100, 90, orb.MultiPolygon{{spiral(3, 6, 3)}})},
+		{"a snowflake", small("p1", 40, 40, 90, orb.MultiPolygon{{koch(30, 3)}})},
+	} {
+		compareRaster(t, c.name, c.d)
+	}
+	seed := uint64(515)
+	r := rand.New(rand.NewPCG(seed, 1))
+	for _, g := range symmetry.Groups() {
+		c := patterntest.Cell(r, g, 120*float64(len(g.Ops))*(0.7+0.8*r.Float64()))
+		d := small(g.Symbol, c.A, c.B, c.Gamma, patterntest.Blob(r, 7, 8+r.IntN(20), r.IntN(2) == 0))
+		at := c.Basis().Apply(orb.Point{r.Float64(), r.Float64()})
+		d.Motifs[0].At = at
+		d.Motifs[0].Turn = 360 * r.Float64()
+		d.Field.Edge = []pattern.Edge{pattern.Crop, pattern.Whole}[r.IntN(2)]
+		compareRaster(t, g.Symbol+" at random", d)
+	}
+	t.Logf("seed %d", seed)
+}
+
+// Squares of side s on their corners, a cell apart, leave a − s√2 between corners.
+func TestSquaresOnTheirCorners(t *testing.T) {
+	s := 9 * math.Sqrt2
+	d := small("p4", 20, 20, 90, orb.MultiPolygon{{orb.Ring{{0, -9}, {9, 0}, {0, 9}, {-9, 0}, {0, -9}}}})
+	d.Panel = pattern.Panel{Width: 90, Height: 90}
+	d.Field.Edge = pattern.Whole
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Check(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 20 - s*math.Sqrt2; r.NarrowestBetween == nil || math.Abs(*r.NarrowestBetween-want) > 1e-9 {
+		t.Errorf("narrowest %v, want %g", r.NarrowestBetween, want)
+	}
+}

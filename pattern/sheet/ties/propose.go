@@ -1,0 +1,204 @@
+// Package ties proposes ties for what would drop out of a sheet. Lengths in mm, places on the panel with y upward.
+//
+// Islands are told apart by kind: the holes of one silhouette, however often it is laid, and what the group's operations
+// carry onto each other. Of each kind one is tied. Places along its edge are tried with the straight way from there
+// across the opening to other sheet; what is kept is short, meets both edges squarely, ends in sound sheet and crosses
+// nothing else. A hole that one polygon of one copy closes in gets its ties in the silhouette, so that every copy has them;
+// any other gets ties of the field. Then the whole panel is checked; ties that made a fault which was not there give way to
+// others, as long as there are others.
+//
+// The same draft gives the same ties. What it costs is bounded: no more checks of the panel than there are manners, and one,
+// and for each no more than maxRounds rounds of a survey and a check; usually it is one of each, and the first check.
+package ties
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"openwork/pattern"
+	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/panel"
+)
+
+// Propose returns the draft's own ties, and after them what it takes for no island to be left. A draft without islands has
+// its own ties back. It fails as panel.Check does, and with the place of an island that cannot be tied: one round which
+// there is no sheet that is held.
+func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
+	own := slices.Clone(l.Draft.Ties)
+	before, err := panel.Check(l)
+	if err != nil {
+		return nil, err
+	}
+	if before.Counts.Islands == 0 {
+		return own, nil
+	}
+	p := &proposer{start: l, shapes: l.Shapes}
+	if p.shapes == nil {
+		p.shapes = pattern.NewShapes()
+	}
+	var best []pattern.Tie
+	var least [2]int
+	for _, p.way = range manners {
+		tied, after, err := p.tieAll()
+		if err != nil {
+			if best != nil {
+				break
+			}
+			return nil, err
+		}
+		fresh := freshFaults(before, after)
+		more := [2]int{max(0, faults(after)-faults(before)), len(fresh)}
+		if best == nil || slices.Compare(more[:], least[:]) < 0 {
+			best, least = tied.Draft.Ties, more
+		}
+		if len(fresh) == 0 || (p.way.again && least[0] == 0) {
+			break
+		}
+		p.ban(tied, len(own), fresh)
+	}
+	return best, nil
+}
+
+// proposer is one proposal in the making.
+type proposer struct {
+	start   *pattern.Layout
+	shapes  *pattern.Shapes
+	banned  []pattern.Tie // made a new fault in an earlier attempt
+	noMotif bool          // ties of silhouettes failed; all are the field's
+	way     manner
+	first   *scene // of the draft as it was
+}
+
+// manner is how a proposal is made. Those that follow are tried while there is a new fault.
+type manner struct {
+	single bool // one tie for each island: it leaves an opening in one piece, and less of it to come near itself
+	again  bool // places that made a new fault in the manner before are passed over
+}
+
+var manners = []manner{{}, {again: true}, {single: true, again: true}}
+
+// tieAll returns the layout with ties for all islands, and how it stands.
+func (p *proposer) tieAll() (*pattern.Layout, sheet.Report, error) {
+	l := p.start
+	for range maxRounds {
+		sc, err := p.sceneOf(l)
+		if err != nil {
+			return nil, sheet.Report{}, err
+		}
+		more := sc.tie()
+		if len(more) == 0 {
+			return nil, sheet.Report{}, cannot(sc.s.Islands[0].At)
+		}
+		next := l.Draft
+		next.Ties = append(slices.Clone(l.Draft.Ties), more...)
+		laid, err := p.layout(next, l.Draft)
+		if err != nil {
+			if p.noMotif || !slices.ContainsFunc(more, func(t pattern.Tie) bool { return t.Silhouette != "" }) {
+				return nil, sheet.Report{}, err
+			}
+			p.noMotif, p.first = true, nil // the silhouette would vanish under its ties
+			continue
+		}
+		l = laid
+		if r, err := panel.Check(l); err != nil || r.Counts.Islands == 0 {
+			return l, r, err
+		}
+	}
+	return nil, sheet.Report{}, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the silhouettes smaller")
+}
+
+// sceneOf surveys a layout; the first is kept.
+func (p *proposer) sceneOf(l *pattern.Layout) (*scene, error) {
+	if l == p.start && p.first != nil {
+		p.first.reset()
+		return p.first, nil
+	}
+	s, err := panel.Look(l)
+	if err != nil {
+		return nil, err
+	}
+	sc := newScene(p, l, &s)
+	if l == p.start {
+		p.first = sc
+	}
+	return sc, nil
+}
+
+func (p *proposer) layout(d, was pattern.Draft) (*pattern.Layout, error) {
+	if err := d.CheckAfter(was); err != nil {
+		return nil, err
+	}
+	return pattern.NewLayout(d, p.shapes)
+}
+
+func cannot(at orb.Point) error {
+	return fmt.Errorf("the piece of sheet at (%.1f, %.1f) mm, which would drop out, cannot be tied: no tie from there reaches sheet that is held; "+
+		"make the repeat larger or the silhouettes smaller", at[0], at[1])
+}
+
+// freshFaults returns the faults of after, islands aside, that before does not have.
+func freshFaults(before, after sheet.Report) []sheet.Problem {
+	was := map[sheet.Kind][]sheet.Problem{}
+	for _, p := range before.Problems {
+		if p.Severity == sheet.Fault {
+			was[p.Kind] = append(was[p.Kind], p)
+		}
+	}
+	var fresh []sheet.Problem
+	for _, p := range after.Problems {
+		if p.Severity == sheet.Fault && p.Kind != sheet.Island &&
+			!slices.ContainsFunc(was[p.Kind], func(q sheet.Problem) bool { return sameFault(p, q) }) {
+			fresh = append(fresh, p)
+		}
+	}
+	return fresh
+}
+
+// sameFault reports whether two faults of a kind are one: at one place, or, of those that have no ends, of the same copies:
+// these are told of at some point of what a tie may have divided.
+func sameFault(p, q sheet.Problem) bool {
+	if p.Ends == nil && q.Ends == nil && p.Between != nil && q.Between != nil {
+		return *p.Between == *q.Between
+	}
+	return math.Hypot(p.At[0]-q.At[0], p.At[1]-q.At[1]) <= samePlace
+}
+
+// faults counts the faults that are no islands.
+func faults(r sheet.Report) int {
+	n := 0
+	for _, p := range r.Problems {
+		if p.Severity == sheet.Fault && p.Kind != sheet.Island {
+			n++
+		}
+	}
+	return n
+}
+
+// ban notes the proposed ties near new faults.
+func (p *proposer) ban(l *pattern.Layout, own int, fresh []sheet.Problem) {
+	reach := width(l.Draft.Sheet) + l.Draft.Sheet.Bridge + l.Draft.Sheet.Opening
+	for _, t := range l.Draft.Ties[own:] {
+		if !slices.Contains(p.banned, t) &&
+			slices.ContainsFunc(fresh, func(f sheet.Problem) bool { return nearFault(l, t, f, reach) }) {
+			p.banned = append(p.banned, t)
+		}
+	}
+}
+
+// nearFault reports whether an image of the tie lies within reach of a fault.
+func nearFault(l *pattern.Layout, t pattern.Tie, f sheet.Problem, reach float64) bool {
+	at := orb.Point(f.At)
+	window := orb.Bound{Min: at, Max: at}.Pad(reach)
+	for _, i := range l.TieImages(t, window) {
+		if distanceTo(i.From, i.To, at) <= reach {
+			return true
+		}
+	}
+	return false
+}
+
+// width is how wide a tie has to be on the panel: as wide as the sheet's narrowest bridge, and never less than it is thick.
+func width(s pattern.Sheet) float64 { return math.Max(s.Bridge, s.Thickness) + spare }

@@ -1,0 +1,104 @@
+package ties_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/ties"
+	"openwork/pattern/symmetry"
+)
+
+// TestProposeLeavesNoIsland ties random drafts over all groups, with concave silhouettes, holes, overlaps and every edge rule.
+// No island may be left, no tie may be narrower than the bridge, and no more may be closed than the ties cover. In every
+// second draft the bridge is about a tenth of a silhouette, as it is in the trade; in the others it is up to half of one, and
+// there a tie can hardly help to make a new fault. How often the other faults grew in number is told, and held.
+func TestProposeLeavesNoIsland(t *testing.T) {
+	const seed, perGroup = 4242, 10
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	drafts, withIslands, islands, added, ofSilhouettes, fewer := 0, 0, 0, 0, 0, 0
+	grown := map[bool]int{} // by whether the bridge is narrow
+	edges := 0              // of these, where it is only that an opening that leaves the sheet in several places is now several
+	of := map[bool]int{}
+	for _, g := range symmetry.Groups() {
+		for range perGroup {
+			d := patterntest.Draft(r, g.Symbol)
+			// Smaller panels, so that more drafts go into the time.
+			d.Panel.Width, d.Panel.Height = math.Min(d.Panel.Width, 80), math.Min(d.Panel.Height, 80)
+			drafts++
+			narrow := drafts%2 == 0
+			if narrow {
+				d.Sheet.Bridge = 0.5
+			}
+			l, before := report(t, d)
+			got, err := ties.Propose(l)
+			if err != nil {
+				t.Errorf("draft %d (%s): %v", drafts, d.Title, err)
+				continue
+			}
+			if before.Counts.Islands == 0 {
+				if len(got) > 0 {
+					t.Errorf("draft %d (%s): ties for no island: %v", drafts, d.Title, got)
+				}
+				continue
+			}
+			withIslands++
+			of[narrow]++
+			islands += before.Counts.Islands
+			added += len(got)
+			d.Ties = got
+			tied, after := report(t, d)
+			if after.Counts.Islands > 0 {
+				t.Errorf("draft %d (%s): %d islands of %d are left", drafts, d.Title, after.Counts.Islands, before.Counts.Islands)
+			}
+			covered := 0.0
+			for _, tie := range got {
+				if tie.Silhouette != "" {
+					ofSilhouettes++
+				}
+				for _, i := range tied.TieImages(tie, d.PanelBound().Pad(100)) {
+					covered += geometry.Area(orb.MultiPolygon{i.Rect()})
+					if i.Width < d.Sheet.Bridge {
+						t.Errorf("draft %d (%s): a tie %g mm wide on the panel, where the sheet needs %g", drafts, d.Title, i.Width, d.Sheet.Bridge)
+					}
+				}
+			}
+			if closed := before.OpenArea - after.OpenArea; closed > covered*(1+1e-9) || closed <= 0 {
+				t.Errorf("draft %d (%s): %g mm² less are open, and the ties cover %g", drafts, d.Title, closed, covered)
+			}
+			switch b, a := faults(before), faults(after); {
+			case a > b:
+				grown[narrow]++
+				if a-b <= ofKind(after, sheet.Edge)-ofKind(before, sheet.Edge) {
+					edges++
+				}
+				t.Logf("draft %d (%s): %d faults besides the %d islands became %d", drafts, d.Title, b, before.Counts.Islands, a)
+			case a < b:
+				fewer++
+			}
+		}
+	}
+	t.Logf("%d drafts, %d with %d islands: %d ties, %d of them of silhouettes; other faults are fewer in %d drafts, and grew in number in %d of %d with narrow bridges, %d of %d with wide ones (%d times only those at the edge)",
+		drafts, withIslands, islands, added, ofSilhouettes, fewer, grown[true], of[true], grown[false], of[false], edges)
+	if withIslands < 60 || ofSilhouettes < 30 {
+		t.Error("this says little about islands")
+	}
+	if grown[true] > of[true]/3 || grown[false] > of[false]/3 {
+		t.Errorf("ties made other faults grow in %v of %v drafts", grown, of)
+	}
+}
+
+func ofKind(r sheet.Report, k sheet.Kind) (n int) {
+	for _, p := range r.Problems {
+		if p.Severity == sheet.Fault && p.Kind == k {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,120 @@
+package desk
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"openwork/pattern"
+	"openwork/pattern/sheet"
+)
+
+// Mends takes the engine's list of what would put the sheet right, unless the draft has changed since it was asked under
+// the check's token.
+func (k *Desk) Mends(token int, text string) error {
+	if token != k.token {
+		return nil
+	}
+	k.mendsTold = true
+	k.Changed = true
+	if err := json.Unmarshal([]byte(text), &k.mends); err != nil {
+		k.mends = nil
+		return fmt.Errorf("the engine's answer cannot be read: %w", err)
+	}
+	return nil
+}
+
+// MendsFailed lets the question rest until the draft changes.
+func (k *Desk) MendsFailed(token int) {
+	if token == k.token {
+		k.mendsTold = true
+	}
+}
+
+// mendsFor returns the moves that put problems of a kind right.
+func (k *Desk) mendsFor(kind sheet.Kind) []mendState {
+	out := []mendState{}
+	for i, m := range k.mends {
+		if slices.Contains(m.Kinds, kind) {
+			out = append(out, mendState{i, k.mendWords(m.Command), k.mendEffect(m)})
+		}
+	}
+	return out
+}
+
+// offered is the first mend for the fault in hand, or else the best of all; −1 when there is none.
+func (k *Desk) offered() int {
+	for i, m := range k.mends {
+		if k.fault < 0 || k.fault >= len(k.groups) || slices.Contains(m.Kinds, k.groups[k.fault].first.Kind) {
+			return i
+		}
+	}
+	return -1
+}
+
+// mendText is what the mending button says.
+func (k *Desk) mendText() string {
+	if i := k.offered(); i >= 0 {
+		return k.mendWords(k.mends[i].Command)
+	}
+	return ""
+}
+
+// mendIt carries out the mend that is offered.
+func (k *Desk) mendIt() error { return k.Mend(k.offered()) }
+
+// Mend carries out one of the mends by its index.
+func (k *Desk) Mend(i int) error {
+	if i < 0 || i >= len(k.mends) {
+		return errors.New("there is no mend to offer here; move, turn or scale a copy")
+	}
+	return k.Do(k.mends[i].Command)
+}
+
+// mendWords says in a few words what a mending command does.
+func (k *Desk) mendWords(c pattern.Command) string {
+	d := k.Draft()
+	switch c.Name {
+	case "cell":
+		return "Open the cell to " + k.size(c.Values["a"], c.Values["b"])
+	case "edge":
+		return "Keep whole copies only"
+	case "remove":
+		return "Take out motif " + strconv.Itoa(d.Motif(c.ID)+1)
+	case "size":
+		return "Make every motif " + trim(100*(1-c.Values["factor"]), 1) + " % smaller"
+	case "redraw":
+		if s, ok := d.Silhouette(c.ID); ok {
+			return "Round off " + s.Name
+		}
+	case "place":
+		if i := d.Motif(c.ID); i >= 0 {
+			m := d.Motifs[i]
+			s, _ := d.Silhouette(m.Silhouette)
+			return "Move " + s.Name + " by " + k.measure(math.Hypot(c.Values["x"]-m.At[0], c.Values["y"]-m.At[1]))
+		}
+	case "ties":
+		return "Add " + count(len(c.Ties)-len(d.Ties), "tie", "ties")
+	}
+	return "Mend it"
+}
+
+// mendEffect says what was measured of a mend.
+func (k *Desk) mendEffect(m sheet.Mend) string {
+	var text string
+	switch {
+	case m.Sound:
+		text = "then the sheet holds"
+	case m.After < m.Before:
+		text = fmt.Sprintf("leaves %d of %s", m.After, count(m.Before, "fault", "faults"))
+	default:
+		text = "leaves fewer warnings"
+	}
+	if m.Narrowest != nil {
+		text += ", narrowest bridge " + k.measure(*m.Narrowest)
+	}
+	return text
+}

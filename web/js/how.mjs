@@ -1,0 +1,98 @@
+// The page that says how the seventeen patterns work: three sentences to each, and its picture with the person's own
+// silhouettes, drawn anew whenever the page is opened after a change.
+
+import {editor} from './bridge.mjs';
+import {Superseded} from './engine.mjs';
+import {shown, signs} from './groups.mjs';
+
+const dialog = document.getElementById('how');
+const body = document.getElementById('how-body');
+const lack = document.getElementById('how-lack');
+
+// The lattice families in the Tables' order, and what their cells look like.
+const families = [
+  ['oblique', 'Oblique', 'Any two sides at any angle will do.'],
+  ['rectangular', 'Rectangular', 'The sides stand at a right angle and may differ.'],
+  ['square', 'Square', 'The sides are equal and stand at a right angle.'],
+  ['hexagonal', 'Hexagonal', 'The sides are equal and stand at 120°, so that the cell is two equal-sided triangles.'],
+];
+
+let lane = null;
+let drawn = -1; // serial of the pictures that are shown
+let urls = [];
+
+export function bindHow() {
+  document.addEventListener('click', (event) => {
+    if (event.target.closest?.('[data-how]')) showHow();
+  });
+}
+
+// From now on the pictures may be drawn, by the lane of the engine.
+export function drawHow(engineLane) {
+  lane = engineLane;
+}
+
+function showHow() {
+  document.querySelector('dialog[open]')?.close();
+  if (!body.querySelector('.how-family')) fill();
+  const {repeat} = editor.view();
+  for (const item of body.querySelectorAll('.how-group')) {
+    const yours = item.dataset.symbol === repeat.group;
+    item.classList.toggle('yours', yours);
+    item.querySelector('.how-yours').hidden = !yours;
+  }
+  dialog.showModal();
+  body.scrollTop = 0;
+  draw();
+}
+
+function fill() {
+  const groups = editor.groups();
+  for (const [family, name, cell] of families) {
+    const part = make('section', 'how-family');
+    const title = make('h3', '', name);
+    const line = make('p', 'hint', cell);
+    const list = make('div', 'how-list');
+    list.append(...groups.filter((group) => group.family === family).map(item));
+    part.append(title, line, list);
+    body.append(part);
+  }
+}
+
+function item(group) {
+  const it = make('article', 'how-group');
+  it.dataset.symbol = group.symbol;
+  const picture = make('span', 'group-picture');
+  picture.append(make('span'));
+  const name = make('h4');
+  name.append(make('b', '', group.symbol), make('span', 'orbifold', signs(group.orbifold)));
+  if (group.older && group.older !== group.symbol) name.append(make('span', 'how-older', `older: ${group.older}`));
+  name.append(make('span', 'how-yours', 'yours now'));
+  const words = make('div', 'how-words');
+  words.append(name, ...group.about.map((sentence) => make('p', 'how-sentence', sentence.replaceAll("'", '’'))));
+  it.append(picture, words);
+  return it;
+}
+
+async function draw() {
+  const {pictures: serial, motifs} = editor.view();
+  lack.hidden = motifs.length > 0;
+  if (serial === drawn || !lane) return;
+  const box = body.querySelector('.group-picture > span').getBoundingClientRect();
+  const side = Math.max(8, Math.min(1000, Math.round(box.width * (globalThis.devicePixelRatio || 1))));
+  try {
+    const {value, bytes} = await lane.ask('pictures', {draft: editor.save(), width: side, height: side});
+    urls = shown(body, value, bytes, urls);
+    drawn = serial;
+  } catch (error) {
+    if (!(error instanceof Superseded)) return; // the words remain
+    if (dialog.open) draw(); // newer small pictures came between
+  }
+}
+
+function make(tag, className = '', text = '') {
+  const it = document.createElement(tag);
+  if (className) it.className = className;
+  if (text) it.textContent = text;
+  return it;
+}

@@ -1,0 +1,86 @@
+// Step 2 below the pictures: the cell in its own terms or in those of a lay of the trade, and what is needed more rarely:
+// the lay, what is held, whole repeats on the panel, and what stands in its middle.
+
+import {editor} from './bridge.mjs';
+import {alarm} from './notices.mjs';
+
+const byId = (id) => document.getElementById(id);
+const cell = byId('cell');
+const rarer = byId('rarer');
+const opener = byId('rarer-open');
+const lay = byId('lay');
+const hold = byId('hold');
+const middle = byId('middle');
+const found = byId('found');
+
+// The cell's fields that each lay is spoken of by. A straight lay's sides are the cell's own.
+const spoken = {
+  'straight': ['a', 'b'],
+  'half-drop': ['width', 'drop'],
+  'brick': ['height', 'step'],
+  '': ['a', 'b', 'gamma'],
+};
+
+let view = null;
+let plain = false; // the person wants a, b and γ although the cell has a lay
+
+export function bindRepeat() {
+  opener.addEventListener('click', () => {
+    rarer.hidden = !rarer.hidden;
+    opener.setAttribute('aria-expanded', String(!rarer.hidden));
+    if (!rarer.hidden) byId('groups').querySelector('input:checked')?.closest('.group').scrollIntoView({block: 'nearest'});
+  });
+  lay.addEventListener('change', (event) => {
+    plain = event.target.value === '';
+    if (!plain) tell(editor.command('lay', {text: event.target.value}));
+    renderRepeat(editor.view());
+  });
+  hold.addEventListener('change', (event) => {
+    tell(editor.act(`hold-${event.target.value || view.repeat.hold}`)); // the same once more lets go
+    renderRepeat(editor.view());
+  });
+  middle.addEventListener('click', (event) => {
+    const {middle: what} = event.target.closest('button')?.dataset ?? {};
+    if (what) tell(editor.command('centre', {text: what}));
+  });
+}
+
+export function renderRepeat(next) {
+  view = next;
+  const {repeat} = view;
+  const chosen = plain || !repeat.lays.includes(repeat.lay) ? '' : repeat.lay;
+  renderCell(chosen);
+  renderLay(repeat.lays, chosen);
+  for (const radio of hold.querySelectorAll('input')) radio.checked = radio.value === repeat.hold;
+  hold.disabled = !repeat.canHold;
+  hold.title = repeat.canHold ? '' : 'In this family both sides go together.';
+  say(byId('fit'), repeat.fit);
+  for (const button of middle.querySelectorAll('button')) {
+    button.disabled = !repeat.middle[button.dataset.middle];
+    button.title = button.disabled ? `${repeat.group} has none.` : 'The nearest one comes to the middle of the panel.';
+  }
+  say(found, view.found.text);
+}
+
+function renderCell(chosen) {
+  for (const field of cell.querySelectorAll('[data-cell]')) field.hidden = !spoken[chosen].includes(field.dataset.cell);
+  say(byId('cell-a'), chosen === 'straight' ? 'width' : 'a, along');
+  say(byId('cell-b'), chosen === 'straight' ? 'height' : 'b, up');
+}
+
+function renderLay(lays, chosen) {
+  lay.hidden = !lays.length;
+  for (const radio of lay.querySelectorAll('input')) {
+    radio.checked = radio.value === chosen;
+    radio.closest('label').hidden = radio.value !== '' && !lays.includes(radio.value);
+  }
+}
+
+// A live region speaks whenever its text is set: leave it alone while it says the same.
+function say(element, text) {
+  if (element.textContent !== text) element.textContent = text;
+}
+
+function tell(sentence) {
+  if (sentence) alarm(sentence);
+}

@@ -1,0 +1,46 @@
+// Ties, in step 4: every island tied at once by the engine, or one by one by hand on the panel.
+
+import {editor} from './bridge.mjs';
+import {Superseded} from './engine.mjs';
+import {alarm, note} from './notices.mjs';
+
+const byId = (id) => document.getElementById(id);
+const all = byId('tie-all');
+const hand = byId('tie-hand');
+const out = byId('tie-out');
+const width = byId('tie-width');
+const line = byId('tie-line');
+
+// Binds the buttons; lane is the engine's.
+export function bindTies(lane) {
+  all.addEventListener('click', async () => {
+    all.disabled = true;
+    const before = editor.save();
+    try {
+      const {value} = await lane.ask('mend', {draft: before}, {instead: true});
+      if (editor.save() !== before) return note('The draft has changed meanwhile; press the button once more.');
+      if (!value.added) return note(value.text);
+      const sentence = editor.command('ties', {ties: JSON.parse(value.draft).ties});
+      if (sentence) alarm(sentence);
+      else note(value.text);
+    } catch (error) {
+      if (!(error instanceof Superseded)) alarm(error.message);
+    } finally {
+      all.disabled = false;
+      globalThis.openworkWake();
+    }
+  });
+  hand.addEventListener('click', () => tell(editor.act('tying')));
+  out.addEventListener('click', () => tell(editor.act('untie')));
+}
+
+export function renderTies({tie}) {
+  hand.setAttribute('aria-pressed', String(tie.shown));
+  out.disabled = !tie.chosen;
+  width.disabled = !tie.chosen;
+  if (line.textContent !== tie.text) line.textContent = tie.text;
+}
+
+function tell(sentence) {
+  if (sentence) alarm(sentence);
+}

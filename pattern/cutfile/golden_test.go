@@ -121,7 +121,7 @@ func TestPDFRenderedByAnotherReader(t *testing.T) {
 	tool(t, "fix-qdf", "qpdf")
 	tool(t, "pdftoppm", "poppler-utils")
 	d := patterntest.Demo(t)
-	d.Panel = pattern.Panel{Width: 300, Height: 250}
+	d.Panel = pattern.Panel{Width: 180, Height: 150}
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

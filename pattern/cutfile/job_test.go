@@ -9,11 +9,9 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/geometry"
 	"openwork/geometry/curve"
 	"openwork/pattern"
 	"openwork/pattern/patterntest"
-	"openwork/pattern/sheet/panel"
 )
 
 func built(t *testing.T, d pattern.Draft, o Options) (*Job, *pattern.Layout) {
@@ -192,51 +190,6 @@ func TestTourAgainstAllOrders(t *testing.T) {
 		if got := length(way); got > 1.25*best+1e-9 {
 			t.Errorf("%d stops: %.2f mm, the best is %.2f", n, got, best)
 		}
-	}
-}
-
-func TestFurnitureTouchesNothing(t *testing.T) {
-	drafts := append(randomDrafts(t, 9, 17), patterntest.Demo(t), ringed())
-	bars, labels, holes := 0, 0, 0
-	for i, d := range drafts {
-		o := Defaults()
-		o.Label.Date = "2025-03-01"
-		if i%2 == 1 {
-			o.Holes = Holes{Diameter: 3, Layer: Cut}
-		}
-		j, l := built(t, d, o)
-		os, err := panel.Openings(l)
-		if err != nil {
-			t.Fatal(err)
-		}
-		sheet := d.SheetBound()
-		seen := map[string]int{}
-		for _, c := range j.Contours {
-			if c.Class == classOpening || c.Class == classIsland || c.Class == classSheet {
-				continue
-			}
-			seen[c.Class]++
-			b := c.Path.Under(c.Map).Bound()
-			if !within(b, sheet) {
-				t.Errorf("%s: %s at %v leaves the sheet", d.Title, c.Class, b)
-			}
-			shape := geometry.RectShape(b.Pad(0.01))
-			for _, op := range os {
-				if gapOf(op.Bound(), b) < 0.5 && geometry.Distance(shape, op.Shape, op.Shift, 0.5).Found {
-					t.Errorf("%s: %s at %v touches an opening", d.Title, c.Class, b)
-				}
-			}
-		}
-		for class, of := range map[string]string{classBar: "check bar", classLabel: "label"} {
-			if told := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != told {
-				t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
-			}
-		}
-		bars, labels, holes = bars+min(1, seen[classBar]), labels+min(1, seen[classLabel]), holes+seen[classRegistration]
-	}
-	t.Logf("%d bars, %d labels, %d registration contours on %d sheets", bars, labels, holes, len(drafts))
-	if bars == 0 || labels == 0 || holes == 0 || bars == len(drafts) {
-		t.Error("the drafts do not show both what fits and what does not")
 	}
 }
 

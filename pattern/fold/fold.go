@@ -46,7 +46,7 @@ func Outline(l *pattern.Layout, motif int, way string) (orb.MultiPolygon, error)
 	if !ok {
 		return nil, errors.New("the motif has no size")
 	}
-	part := geometry.Transform(o.Shape.Outline(), o.Place)
+	part := geometry.Transform(o.Bare.Outline(), o.Place)
 	if way != Gather {
 		var err error
 		if part, err = cut(part, site, way); err != nil {

@@ -46,16 +46,16 @@ func piecesOf(l *pattern.Layout, limit int) []piece {
 			continue
 		}
 		scale := math.Sqrt(math.Abs(o.Place.Det()))
-		parts, ok := known[key{o.Shape, scale}]
+		parts, ok := known[key{o.Bare, scale}]
 		if !ok {
-			for _, p := range o.Shape.Outline() {
+			for _, p := range o.Bare.Outline() {
 				if len(p) == 0 || len(p[0]) < 4 {
 					continue
 				}
 				c, girth := steiner(p[0])
 				parts = append(parts, part{newForm(p, c, girth, scale), c})
 			}
-			known[key{o.Shape, scale}] = parts
+			known[key{o.Bare, scale}] = parts
 		}
 		for _, i := range o.Images {
 			m := l.Op(i.Op, 0, 0).After(o.Place)

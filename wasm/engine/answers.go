@@ -30,21 +30,6 @@ func recognition(d pattern.Draft) (recognise.Finding, error) {
 	return recognise.Of(l)
 }
 
-// faults returns the sentences that say why a sheet does not hold; none when it holds.
-func faults(d pattern.Draft) ([]string, error) {
-	r, err := checkReport(d)
-	if err != nil {
-		return nil, err
-	}
-	var out []string
-	for _, p := range r.Problems {
-		if p.Severity == sheet.Fault {
-			out = append(out, p.Text)
-		}
-	}
-	return out, nil
-}
-
 // layoutOf lays a draft out.
 func layoutOf(d pattern.Draft) (*pattern.Layout, error) {
 	return pattern.NewLayout(d, pattern.NewShapes())

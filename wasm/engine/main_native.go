@@ -17,6 +17,7 @@ import (
 	"openwork/pattern/cutfile"
 	"openwork/pattern/link"
 	"openwork/pattern/outline"
+	"openwork/pattern/sheet"
 	"openwork/pattern/study"
 )
 
@@ -233,4 +234,19 @@ func runOpen(f *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	_, err = out.Write(d.Encode())
 	return err
+}
+
+// faults returns the sentences that say why a sheet does not hold; none when it holds.
+func faults(d pattern.Draft) ([]string, error) {
+	r, err := checkReport(d)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for _, p := range r.Problems {
+		if p.Severity == sheet.Fault {
+			out = append(out, p.Text)
+		}
+	}
+	return out, nil
 }

@@ -33,6 +33,8 @@ type request struct {
 
 	Format cutfile.Format   `json:"format"` // of a cut file; empty: svg
 	Cut    *cutfile.Options `json:"cut"`    // nil: the usual ones
+	// Unsound are the reasons why the sheet does not hold, which the person knows; the cut file carries them.
+	Unsound []string `json:"unsound"`
 }
 
 type traceOptions struct {
@@ -151,6 +153,7 @@ func carryOut(verb string, r request, in []byte) (string, []byte, error) {
 		if r.Cut != nil {
 			o = *r.Cut
 		}
+		o.Unsound = append(o.Unsound, r.Unsound...)
 		made, err := cutfile.Write(l, &b, format, o)
 		if err != nil {
 			return "", nil, err

@@ -98,11 +98,11 @@ func draw(text string) Graph {
 // sound is a made-up house in which all is well, with everything in it that a rule speaks of.
 const sound = `
 	m/geometry: math github.com/paulmach/orb
-	m/geometry/overlay: m/geometry github.com/tdewolff/canvas
-	m/geometry/offset: m/geometry m/geometry/overlay
+	m/geometry/offset: m/geometry github.com/tdewolff/canvas
+	m/geometry/offset: m/geometry m/geometry/offset
 	m/pattern/symmetry: m/geometry
 	m/pattern: m/geometry m/pattern/symmetry encoding/json
-	m/pattern/sheet: m/pattern m/pattern/symmetry m/geometry m/geometry/overlay
+	m/pattern/sheet: m/pattern m/pattern/symmetry m/geometry m/geometry/offset
 	m/pattern/outline: m/pattern m/geometry image/png encoding/xml
 	m/pattern/link: m/pattern
 	m/pattern/cutfile: m/pattern/sheet m/geometry/offset
@@ -156,8 +156,8 @@ func TestBreaks(t *testing.T) {
 		{"the editor links a picture library by way of Go's own", "m/wasm/editor: net/http\nnet/http: image/png",
 			"m/wasm/editor → net/http → image/png"},
 		{"the editor links the overlay by way of the sheet",
-			"m/wasm/editor: m/pattern/sheet\nm/pattern/sheet: m/geometry/overlay\nm/geometry/overlay: m/geometry",
-			"m/wasm/editor → m/pattern/sheet → m/geometry/overlay"},
+			"m/wasm/editor: m/pattern/sheet\nm/pattern/sheet: m/geometry/offset\nm/geometry/offset: m/geometry",
+			"m/wasm/editor → m/pattern/sheet → m/geometry/offset"},
 		{"the editor's test may", "m/wasm/editor test: image/png", ""},
 		{"a name that only begins alike", "m/geometryx: m/pattern\nm/patternx: m/web", ""},
 	} {

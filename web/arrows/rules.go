@@ -57,6 +57,11 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet"},
 	},
 	{
+		Why:   "ties and mends stand on the check and what that stands on",
+		From:  []string{"./pattern/sheet/ties", "./pattern/sheet/mends"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet", "./pattern/sheet/panel", "./pattern/sheet/ties"},
+	},
+	{
 		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",
 		From:   []string{"./pattern/cutfile"},
 		Forbid: []string{"./pattern/study", "./pattern/link", "./pattern/outline"},

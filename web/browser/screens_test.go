@@ -38,7 +38,7 @@ const clipped = `(() => {
 	const width = document.documentElement.clientWidth;
 	if (document.documentElement.scrollWidth > width || document.body.scrollWidth > width) out.push("the page is wider than the screen");
 	const told = (e) => e.id ? "#" + e.id : e.tagName.toLowerCase() + (e.className ? "." + String(e.className).split(" ").join(".") : "");
-	for (const e of document.querySelectorAll(".head *, .ticket *, .hand *, .foot *, .views *, dialog[open] *, .over *, .notices *")) {
+	for (const e of document.querySelectorAll(".head *, .ticket *, .hand *, .foot *, .views *, .signs-switch, .saying *, dialog[open] *, .over *, .notices *")) {
 		if (e.closest(".unseen, .switch input, [hidden]") || !e.checkVisibility({opacityProperty: true, visibilityProperty: true})) continue;
 		const own = [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim());
 		const control = e.matches("button, input:not([type=radio], [type=checkbox]), select, textarea");
@@ -81,6 +81,11 @@ func TestScreens(t *testing.T) {
 				}
 				look("step-" + step)
 				named(t, p)
+				if step == "repeat" {
+					p.click("#rarer-open")
+					look("lay-and-fit", "dark")
+					p.click("#rarer-open")
+				}
 			}
 			p.click("[data-step=repeat] .step-head")
 			if narrow {

@@ -91,8 +91,10 @@ function lock() {
 async function makeCut() {
   if (view.verdict.state === 'fails' && !await goOn()) return;
   await work('Working out the cut lines…', async () => {
-    const {value, bytes} = await lane.ask('cut', {draft: editor.save()});
-    const name = value?.name || `${editor.filename()}.svg`;
+    const format = byId('cut-format').value;
+    const faults = view.faults.filter((fault) => fault.severity === 'fault').map((fault) => fault.text);
+    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, unsound: faults});
+    const name = `${editor.filename()}.${format}`;
     download(new Blob([bytes], {type: value?.type || 'image/svg+xml'}), name);
     return [`${name} is in your downloads.`, ...(value?.notes ?? [])].join(' ');
   });

@@ -14,6 +14,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
+	"openwork/pattern/sheet/ties"
 )
 
 // roundTolerance in mm: how far a rounded outline may be off the round it stands for. A tenth of a usual kerf.
@@ -75,6 +76,11 @@ func candidates(l *pattern.Layout, report sheet.Report) []pattern.Command {
 			if c, ok := find(l); ok {
 				out = append(out, c)
 			}
+		}
+	}
+	if has[sheet.Island] {
+		if proposed, err := ties.Propose(l); err == nil && len(proposed) > len(l.Draft.Ties) {
+			out = append(out, pattern.Command{Name: "ties", Ties: proposed})
 		}
 	}
 	if has[sheet.Tip] || has[sheet.Opening] || has[sheet.Bridge] {

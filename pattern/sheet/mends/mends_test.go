@@ -57,7 +57,7 @@ func TestOffersKeepTheirWord(t *testing.T) {
 		}
 	}
 	t.Logf("seed %d: offered %v", seed, offered)
-	for _, name := range []string{"size", "place", "cell", "edge", "redraw"} {
+	for _, name := range []string{"size", "place", "cell", "edge", "redraw", "ties"} {
 		if offered[name] == 0 {
 			t.Errorf("%s is never offered", name)
 		}

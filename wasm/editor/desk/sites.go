@@ -81,7 +81,7 @@ func (k *Desk) drawn(i int, at orb.Point) orb.Point {
 // is none.
 func (k *Desk) onto(i int, at orb.Point, reach float64) orb.Point {
 	o := k.layout.Orbits[i]
-	c := o.Place.Vector(o.Shape.Centroid())
+	c := o.Place.Vector(o.Bare.Centroid())
 	heart := orb.Point{at[0] + c[0], at[1] + c[1]}
 	there, ok := k.layout.Special(heart, reach)
 	if !ok {
@@ -121,7 +121,7 @@ func (k *Desk) drawnTurn(m pattern.Motif, turn float64) float64 {
 	m.Turn = turn
 	place := m.Map()
 	best, nearest := turn, drawnDegrees
-	for _, axis := range k.shapes.Axes(k.layout.Orbits[i].Shape) {
+	for _, axis := range k.shapes.Axes(k.layout.Orbits[i].Bare) {
 		v := place.Vector(orb.Point{math.Cos(axis), math.Sin(axis)})
 		lies := math.Atan2(v[1], v[0])
 		for _, g := range site.Fixing {

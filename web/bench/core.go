@@ -89,12 +89,15 @@ func repeatFigures(ctx context.Context, w *workshop, o options, t *table, out io
 		limit            float64 // ms
 	}{
 		{"./pattern", "BenchmarkCopies", "4,000 copies of three motifs of 300 points in p6mm on 2,400 × 1,200 mm, laid out and listed in wasm", 30},
-		{"./pattern/recognise", "BenchmarkOf", "recognition of a field of three motifs of 300 points in wasm", 100},
+		{"./pattern/recognise", "BenchmarkOf/p6mm", "recognition of a field of three motifs of 300 points in wasm", 100},
 		{"./pattern/study", "BenchmarkSeventeen", "the seventeen small pictures, drawn and written in wasm", 300},
 	} {
-		results, _, err := inBrowser(ctx, w, o, f.pkg, "^"+f.name+"$", out)
+		results, _, err := inBrowser(ctx, w, o, f.pkg, "^"+strings.ReplaceAll(f.name, "/", "$/^")+"$", out)
 		if err != nil {
 			return err
+		}
+		if len(results[f.name]) == 0 {
+			return fmt.Errorf("%s has no benchmark called %s", f.pkg, f.name)
 		}
 		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(results[f.name])), spread(results[f.name], "ms"), fmt.Sprintf("under %g ms", f.limit))
 	}

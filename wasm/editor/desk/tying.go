@@ -87,13 +87,16 @@ func (k *Desk) Ties() []TieMark {
 		return nil
 	}
 	m := k.View.Map()
-	window := k.View.Window()
+	window, field := k.View.Window(), l.Draft.FieldBound()
 	var out []TieMark
 	for i, t := range l.Draft.Ties {
 		if t.Silhouette != "" && !k.tying {
 			continue
 		}
 		for _, image := range l.TieImages(t, window) {
+			if !image.Rect().Bound().Intersects(field) {
+				continue // its opening is not cut
+			}
 			mark := TieMark{Chosen: k.tying && i == k.tie, Field: t.Silhouette == ""}
 			for _, p := range image.Rect()[0][:4] {
 				mark.Corners = append(mark.Corners, m.Apply(p))

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -70,15 +71,7 @@ type Span struct{ Lo, Hi float64 }
 
 // Covered reports whether the spans together cover the edge, but for gaps of gapSlack. It puts them in order.
 func (e Edge) Covered(spans []Span) bool {
-	slices.SortFunc(spans, func(a, b Span) int {
-		switch {
-		case a.Lo < b.Lo:
-			return -1
-		case a.Lo > b.Lo:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(spans, func(a, b Span) int { return cmp.Compare(a.Lo, b.Lo) })
 	gap := gapSlack / math.Hypot(e.Q[0]-e.P[0], e.Q[1]-e.P[1])
 	reached := 0.0
 	for _, s := range spans {

@@ -139,7 +139,7 @@ func applyCell(d *Draft, c Command) error {
 	cell := was
 	hasA, hasB := c.set("a", &cell.A), c.set("b", &cell.B)
 	c.set("gamma", &cell.Gamma)
-	even := g.System == symmetry.Square || g.System == symmetry.Hexagonal
+	even := g.EqualSides()
 	switch c.Text {
 	case "":
 	case KeepArea:
@@ -222,7 +222,7 @@ func applyCentre(d *Draft, c Command) error {
 // to p; false when there is none.
 func (l *Layout) nearestElement(p orb.Point, want element) (at orb.Point, ok bool) {
 	best, order := math.Inf(1), 0
-	l.movingLittle(p, math.Inf(1), func(g geometry.Map, _ float64) {
+	l.movingLittle(p, math.Inf(1), func(g geometry.Map) {
 		kind, q := fixedBy(g, p)
 		if kind != want {
 			return

@@ -198,10 +198,10 @@ func applyRepeats(d *Draft, c Command) error {
 	}
 	was := d.Repeat.Cell()
 	var cell symmetry.Cell
-	switch even := g.System == symmetry.Square || g.System == symmetry.Hexagonal; {
+	switch {
 	case across == 0 && down == 0:
 		return errors.New("repeat: say how many repeats go across, or down, or both")
-	case even:
+	case g.EqualSides():
 		cell = evenCell(was, l, w, h, across, down)
 	default:
 		cell, err = freeCell(d.Repeat, g, l, w, h, across, down)

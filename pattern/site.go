@@ -23,26 +23,23 @@ type Site struct {
 // that a symmetrical silhouette's images there are one copy.
 const siteSlack = SameSlack / 2
 
-// Site returns where the motif stands.
+// Site returns where the motif stands. What the silhouette has of the place's symmetries has been found when it was laid
+// out: with all of them a cell holds as many images as the operations allow, with fewer it holds more.
 func (l *Layout) Site(motif int) Site {
 	o := l.Orbits[motif]
 	s := l.siteAt(o.Place.Apply(o.Bare.Centroid()), siteSlack)
-	for _, m := range s.Fixing {
-		turned := l.Shapes.turned(o.Bare, o.Place)
-		image := m.After(o.Place)
-		other := l.Shapes.turned(o.Bare, image)
-		at := orb.Point{image.X - o.Place.X, image.Y - o.Place.Y}
-		if !geometry.SameWithin(turned, other.Place(geometry.Translate(at[0], at[1]), nil), SameSlack) {
-			s.Lacks = true
-		}
+	images := o.Images
+	if o.SameAs >= 0 {
+		images = l.Orbits[o.SameAs].Images
 	}
+	s.Lacks = len(images)*s.Order > len(l.maps)
 	return s
 }
 
 // siteAt returns the site of a field point; operations that move it by no more than twice slack mm leave it in place.
 func (l *Layout) siteAt(p orb.Point, slack float64) Site {
 	s := Site{Order: 1, Turn: 1, At: p}
-	l.movingLittle(p, 2*slack, func(g geometry.Map, d float64) {
+	l.movingLittle(p, 2*slack, func(g geometry.Map) {
 		switch kind, at := fixedBy(g, p); {
 		case kind == noElement || math.Hypot(at[0]-p[0], at[1]-p[1]) > slack:
 			return
@@ -66,7 +63,7 @@ func (l *Layout) siteAt(p orb.Point, slack float64) Site {
 func (l *Layout) Special(p orb.Point, reach float64) (orb.Point, bool) {
 	best := [2]float64{math.Inf(1), math.Inf(1)}
 	var at [2]orb.Point
-	l.movingLittle(p, 2*reach, func(g geometry.Map, _ float64) {
+	l.movingLittle(p, 2*reach, func(g geometry.Map) {
 		kind, q := fixedBy(g, p)
 		if kind == noElement {
 			return
@@ -115,7 +112,7 @@ func fixedBy(g geometry.Map, p orb.Point) (element, orb.Point) {
 
 // movingLittle calls do for every operation but the identity, with its lattice translation, that moves p by no more than
 // far mm.
-func (l *Layout) movingLittle(p orb.Point, far float64, do func(g geometry.Map, d float64)) {
+func (l *Layout) movingLittle(p orb.Point, far float64, do func(g geometry.Map)) {
 	// far may be more than a cell; no more than its neighbours are looked at, which hold every element near p.
 	for k, m := range l.maps {
 		q := m.Apply(p)
@@ -126,8 +123,8 @@ func (l *Layout) movingLittle(p orb.Point, far float64, do func(g geometry.Map, 
 				if k == 0 && v == (orb.Point{}) {
 					continue
 				}
-				if d := math.Hypot(q[0]+v[0]-p[0], q[1]+v[1]-p[1]); d <= far {
-					do(m.Moved(v[0], v[1]), d)
+				if math.Hypot(q[0]+v[0]-p[0], q[1]+v[1]-p[1]) <= far {
+					do(m.Moved(v[0], v[1]))
 				}
 			}
 		}

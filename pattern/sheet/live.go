@@ -194,7 +194,7 @@ func onePerOrbit(l *pattern.Layout, all []Meeting) []Meeting {
 		again := false
 		for _, k := range kept {
 			if math.Abs(k.D-m.D) < orbitSlack && math.Abs(k.Area-m.Area) < orbitSlack*(1+m.Area) &&
-				sameOrbit(l, middle(k.P, k.Q), middle(m.P, m.Q)) {
+				nearOrbit(l, middle(k.P, k.Q), middle(m.P, m.Q), orbitSlack) {
 				again = true
 				break
 			}
@@ -206,13 +206,13 @@ func onePerOrbit(l *pattern.Layout, all []Meeting) []Meeting {
 	return kept
 }
 
-// sameOrbit reports whether some operation of the group carries the field point p to q.
-func sameOrbit(l *pattern.Layout, p, q orb.Point) bool {
+// nearOrbit reports whether some operation of the group carries the field point p to within reach of q.
+func nearOrbit(l *pattern.Layout, p, q orb.Point, reach float64) bool {
 	for op := range l.Group.Ops {
 		r := l.Op(op, 0, 0).Apply(p)
 		d := orb.Point{q[0] - r[0], q[1] - r[1]}
 		v := l.NearestLattice(d)
-		if math.Hypot(d[0]-v[0], d[1]-v[1]) < orbitSlack {
+		if math.Hypot(d[0]-v[0], d[1]-v[1]) < reach {
 			return true
 		}
 	}

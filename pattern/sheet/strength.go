@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -90,7 +91,7 @@ func Strips(l *pattern.Layout) []Strip {
 		}
 	}
 	slices.SortStableFunc(seeds, func(s, t [2]orb.Point) int {
-		return compare(math.Hypot(s[1][0]-s[0][0], s[1][1]-s[0][1]), math.Hypot(t[1][0]-t[0][0], t[1][1]-t[0][1]))
+		return cmp.Compare(math.Hypot(s[1][0]-s[0][0], s[1][1]-s[0][1]), math.Hypot(t[1][0]-t[0][0], t[1][1]-t[0][1]))
 	})
 	seeds = seeds[:min(len(seeds), mostSeeds)]
 	mpa, known := Modulus(l.Draft.Sheet.Stock)
@@ -111,37 +112,15 @@ func Strips(l *pattern.Layout) []Strip {
 		out = append(out, strip)
 	}
 	slices.SortStableFunc(out, func(a, b Strip) int {
-		return -compare(bend(a.Length, 1, a.Width, 1, a.Free), bend(b.Length, 1, b.Width, 1, b.Free))
+		return -cmp.Compare(bend(a.Length, 1, a.Width, 1, a.Free), bend(b.Length, 1, b.Width, 1, b.Free))
 	})
 	return out[:min(len(out), mostStrips)]
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // alike reports whether two strips are one: an image of each other, or met again from another narrow place along it.
 func alike(l *pattern.Layout, a, b Strip) bool {
 	return math.Abs(a.Length-b.Length) < 0.15*a.Length && math.Abs(a.Width-b.Width) < 0.15*a.Width &&
 		nearOrbit(l, a.At, b.At, math.Max(a.Width, a.Length/6))
-}
-
-// nearOrbit reports whether an image of p under the group comes within reach of q.
-func nearOrbit(l *pattern.Layout, p, q orb.Point, reach float64) bool {
-	for op := range l.Group.Ops {
-		r := l.Op(op, 0, 0).Apply(p)
-		d := orb.Point{q[0] - r[0], q[1] - r[1]}
-		if v := l.NearestLattice(d); math.Hypot(d[0]-v[0], d[1]-v[1]) < reach {
-			return true
-		}
-	}
-	return false
 }
 
 // follow walks along the strip that is narrowest from p to q, both ways, as long as it stays narrow.

@@ -33,6 +33,9 @@ func (c Cell) Basis() geometry.Map {
 // Area returns the cell's area in mm².
 func (c Cell) Area() float64 { return c.Basis().Det() }
 
+// EqualSides reports whether the group's system binds the cell's sides to one length.
+func (g Group) EqualSides() bool { return g.System == Square || g.System == Hexagonal }
+
 // CheckCell says why a cell does not fit the group, with what is allowed; nil when it fits.
 func (g Group) CheckCell(c Cell) error {
 	for _, side := range []struct {
@@ -50,7 +53,7 @@ func (g Group) CheckCell(c Cell) error {
 	if want != 0 && math.Abs(c.Gamma-want) > angleSlack {
 		return fmt.Errorf("gamma: %s has a %s cell, whose angle is %g degrees, not %g", g.Symbol, g.System, want, c.Gamma)
 	}
-	if (g.System == Square || g.System == Hexagonal) && math.Abs(c.A-c.B) > sideSlack*c.A {
+	if g.EqualSides() && math.Abs(c.A-c.B) > sideSlack*c.A {
 		return fmt.Errorf("b: %s has a %s cell, whose sides are equal; a is %g and b is %g", g.Symbol, g.System, c.A, c.B)
 	}
 	return nil

@@ -136,7 +136,7 @@ func carryOut(verb string, r request, in []byte) (string, []byte, error) {
 	var b bytes.Buffer
 	switch verb {
 	case "mends":
-		report, err := panel.Check(l)
+		report, err := panel.Measure(l)
 		if err != nil {
 			return "", nil, err
 		}

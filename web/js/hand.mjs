@@ -1,7 +1,7 @@
 // The strip under the panel: which motif is in hand, and its place by numbers.
 
 import {editor} from './bridge.mjs';
-import {alarm} from './notices.mjs';
+import {tell} from './notices.mjs';
 import {write} from './units.mjs';
 
 const byId = (id) => document.getElementById(id);
@@ -57,8 +57,4 @@ function options(select, rows, value) {
     select.replaceChildren(...rows.map(([id, name]) => new Option(name, id)));
   }
   select.value = value;
-}
-
-function tell(sentence) {
-  if (sentence) alarm(sentence);
 }

@@ -17,6 +17,16 @@ export function alarm(sentence, deed) {
   show(alarms, sentence, deed);
 }
 
+// Passes on what the editor answered: '' when all is well, or a sentence.
+export function tell(sentence) {
+  if (sentence) alarm(sentence);
+}
+
+// Sets an element's text. A live region speaks whenever its text is set: it is left alone while it says the same.
+export function say(element, text) {
+  if (element.textContent !== text) element.textContent = text;
+}
+
 export function clearAlarm() {
   alarms.replaceChildren();
 }

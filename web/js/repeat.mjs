@@ -2,7 +2,7 @@
 // the lay, what is held, whole repeats on the panel, and what stands in its middle.
 
 import {editor} from './bridge.mjs';
-import {alarm} from './notices.mjs';
+import {say, tell} from './notices.mjs';
 
 const byId = (id) => document.getElementById(id);
 const cell = byId('cell');
@@ -74,13 +74,4 @@ function renderLay(lays, chosen) {
     radio.checked = radio.value === chosen;
     radio.closest('label').hidden = radio.value !== '' && !lays.includes(radio.value);
   }
-}
-
-// A live region speaks whenever its text is set: leave it alone while it says the same.
-function say(element, text) {
-  if (element.textContent !== text) element.textContent = text;
-}
-
-function tell(sentence) {
-  if (sentence) alarm(sentence);
 }

@@ -1,7 +1,7 @@
 // Step 1: the silhouettes of the draft, their names and sizes, and the motifs that stand in the cell.
 
 import {editor} from './bridge.mjs';
-import {alarm} from './notices.mjs';
+import {tell} from './notices.mjs';
 import {write} from './units.mjs';
 
 const place = document.getElementById('silhouettes');
@@ -97,10 +97,6 @@ function deed(text, label, key, run) {
   it.dataset.key = key;
   it.addEventListener('click', run);
   return it;
-}
-
-function tell(sentence) {
-  if (sentence) alarm(sentence);
 }
 
 function make(tag, className = '', text = '') {

@@ -2,7 +2,7 @@
 // there. A new outline is worked out by the engine and goes back as one command.
 
 import {editor} from './bridge.mjs';
-import {alarm} from './notices.mjs';
+import {alarm, say} from './notices.mjs';
 
 const byId = (id) => document.getElementById(id);
 const card = byId('offer');
@@ -66,9 +66,4 @@ function titled(name, how) {
 function working(yes) {
   busy = yes;
   if (view) renderSite(editor.view());
-}
-
-// A live region speaks whenever its text is set: leave it alone while it says the same.
-function say(element, text) {
-  if (element.textContent !== text) element.textContent = text;
 }

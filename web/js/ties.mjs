@@ -2,7 +2,7 @@
 
 import {editor} from './bridge.mjs';
 import {Superseded} from './engine.mjs';
-import {alarm, note} from './notices.mjs';
+import {alarm, note, say, tell} from './notices.mjs';
 
 const byId = (id) => document.getElementById(id);
 const all = byId('tie-all');
@@ -38,9 +38,5 @@ export function renderTies({tie}) {
   hand.setAttribute('aria-pressed', String(tie.shown));
   out.disabled = !tie.chosen;
   width.disabled = !tie.chosen;
-  if (line.textContent !== tie.text) line.textContent = tie.text;
-}
-
-function tell(sentence) {
-  if (sentence) alarm(sentence);
+  say(line, tie.text);
 }

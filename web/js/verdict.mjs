@@ -1,7 +1,7 @@
 // The verdict along the foot: the sentence, the way through the faults, the mend, and the list of faults above it.
 
 import {editor} from './bridge.mjs';
-import {alarm} from './notices.mjs';
+import {alarm, say} from './notices.mjs';
 
 const byId = (id) => document.getElementById(id);
 const foot = byId('foot');
@@ -63,11 +63,6 @@ function name(noun, rest) {
   text.className = 'noun';
   text.textContent = noun;
   which.replaceChildren(text, rest);
-}
-
-// A live region speaks whenever its text is set: leave it alone while it says the same.
-function say(element, text) {
-  if (element.textContent !== text) element.textContent = text;
 }
 
 function renderList(faults, fault) {

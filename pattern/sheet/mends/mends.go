@@ -102,7 +102,7 @@ func measure(d pattern.Draft, c pattern.Command, now count) (sheet.Mend, bool) {
 	if err != nil {
 		return sheet.Mend{}, false
 	}
-	r, err := panel.Check(l)
+	r, err := panel.Measure(l)
 	if err != nil || r.Counts.Copies == 0 {
 		return sheet.Mend{}, false
 	}

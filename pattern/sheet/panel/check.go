@@ -30,6 +30,24 @@ type panelCheck struct {
 // or crop openings; the error then names the place.
 func Check(l *pattern.Layout) (sheet.Report, error) {
 	c := &panelCheck{l: l}
+	if m, ok := sheet.OpenCell(l); ok {
+		c.mend = &m
+	}
+	report, err := c.measure()
+	if err == nil {
+		report.Weak = c.weak()
+	}
+	return report, err
+}
+
+// Measure goes over the whole panel as Check does, without what is told to a person only: the mend that opens the cell and
+// the strips that bend. It is for whoever tries one draft after another.
+func Measure(l *pattern.Layout) (sheet.Report, error) {
+	return (&panelCheck{l: l}).measure()
+}
+
+func (c *panelCheck) measure() (sheet.Report, error) {
+	l := c.l
 	var err error
 	if c.copies, err = l.Copies(); err != nil {
 		return sheet.Report{}, err
@@ -42,10 +60,7 @@ func Check(l *pattern.Layout) (sheet.Report, error) {
 	if c.openings, c.of, err = unite(c.pieces, met); err != nil {
 		return sheet.Report{}, err
 	}
-	c.report = sheet.Report{Problems: []sheet.Problem{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
-	if m, ok := sheet.OpenCell(l); ok {
-		c.mend = &m
-	}
+	c.report = sheet.Report{Problems: []sheet.Problem{}, Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
 	c.same()
 	c.overlaps(met)
 	c.bridges(met)
@@ -57,7 +72,6 @@ func Check(l *pattern.Layout) (sheet.Report, error) {
 	c.edges()
 	c.size()
 	c.areas()
-	c.weak()
 	c.report.Sound = true
 	for _, p := range c.report.Problems {
 		if p.Severity == sheet.Fault {
@@ -258,18 +272,19 @@ func inside(p orb.Polygon) orb.Point {
 }
 
 // weak ranks the strips that bend most, each at its place nearest to the middle of the panel.
-func (c *panelCheck) weak() {
+func (c *panelCheck) weak() []sheet.Strip {
 	l := c.l
 	toPanel := l.Draft.FieldMap()
 	middle := toPanel.Rigid().Apply(l.Draft.PanelBound().Center())
-	c.report.Weak = []sheet.Strip{}
+	out := []sheet.Strip{}
 	for _, s := range sheet.Strips(l) {
 		v := l.NearestLattice(orb.Point{middle[0] - s.At[0], middle[1] - s.At[1]})
 		carry := func(p [2]float64) [2]float64 { return toPanel.Apply(orb.Point{p[0] + v[0], p[1] + v[1]}) }
 		s.At = carry(s.At)
 		s.Ends = [2][2]float64{carry(s.Ends[0]), carry(s.Ends[1])}
-		c.report.Weak = append(c.report.Weak, s)
+		out = append(out, s)
 	}
+	return out
 }
 
 // areas sums what is cut away and what is left of the sheet.

@@ -28,7 +28,7 @@ import (
 // there is no sheet that is held.
 func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
 	own := slices.Clone(l.Draft.Ties)
-	before, err := panel.Check(l)
+	before, err := panel.Measure(l)
 	if err != nil {
 		return nil, err
 	}
@@ -103,7 +103,7 @@ func (p *proposer) tieAll() (*pattern.Layout, sheet.Report, error) {
 			continue
 		}
 		l = laid
-		if r, err := panel.Check(l); err != nil || r.Counts.Islands == 0 {
+		if r, err := panel.Measure(l); err != nil || r.Counts.Islands == 0 {
 			return l, r, err
 		}
 	}

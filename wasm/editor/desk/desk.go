@@ -158,28 +158,43 @@ func (k *Desk) fit() {
 	k.whole = true
 }
 
+// complete adds what a command leaves to the desk: what of the cell is held, the lay it is spoken of by, the tie that is
+// taken up, a roomy place.
+func (k *Desk) complete(c *pattern.Command) error {
+	switch c.Name {
+	case "cell":
+		if c.Text == "" {
+			c.Text = k.hold
+		}
+	case "repeats":
+		if c.Text == "" {
+			c.Text = k.lay
+		}
+	case "retie":
+		if _, has := c.Values["index"]; has {
+			break
+		}
+		ties := k.Draft().Ties
+		if k.tie < 0 || k.tie >= len(ties) {
+			return errNoTie
+		}
+		c.Values["index"] = float64(k.tie)
+		if w, ok := c.Values["width"]; ok { // on the sheet
+			c.Values["width"] = w / k.tieScale(ties[k.tie])
+		}
+	case "motif":
+		if _, has := c.Values["x"]; !has {
+			k.placeRoomy(c)
+		}
+	}
+	return nil
+}
+
 // Do carries out one command as one entry of the history.
 func (k *Desk) Do(c pattern.Command) error {
 	before := k.Draft()
-	if c.Name == "cell" && c.Text == "" {
-		c.Text = k.hold
-	}
-	if c.Name == "retie" {
-		if _, has := c.Values["index"]; !has {
-			if k.tie < 0 || k.tie >= len(before.Ties) {
-				return errNoTie
-			}
-			c.Values["index"] = float64(k.tie)
-			if w, ok := c.Values["width"]; ok { // on the sheet
-				c.Values["width"] = w / k.tieScale(before.Ties[k.tie])
-			}
-		}
-	}
-	if c.Name == "repeats" && c.Text == "" {
-		c.Text = k.lay
-	}
-	if _, has := c.Values["x"]; c.Name == "motif" && !has {
-		k.placeRoomy(&c)
+	if err := k.complete(&c); err != nil {
+		return err
 	}
 	next, err := pattern.Apply(before, c)
 	if err != nil {

@@ -75,7 +75,7 @@ func (k *Desk) dragSide(p orb.Point) {
 	}
 	c := pattern.Command{Name: "cell", Text: k.hold, Values: map[string]float64{}}
 	cell := k.layout.Cell
-	even := k.layout.Group.System == symmetry.Square || k.layout.Group.System == symmetry.Hexagonal
+	even := k.layout.Group.EqualSides()
 	if even && c.Text == pattern.KeepArea {
 		return
 	}

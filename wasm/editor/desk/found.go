@@ -12,7 +12,6 @@ import (
 type Found struct {
 	Chosen    string        `json:"chosen"`
 	Actual    string        `json:"actual"`
-	Order     int           `json:"order"`
 	Primitive [2][2]float64 `json:"primitive"`
 }
 
@@ -73,37 +72,20 @@ func moreThan(chosen, actual string) string {
 	if err != nil {
 		return ""
 	}
-	turn, mirror, glide := reachesOf(c)
-	turnA, mirrorA, glideA := reachesOf(a)
+	has, more := c.Facts(), a.Facts()
 	switch {
-	case mirrorA && !mirror && turnA > turn:
-		return fmt.Sprintf("there are mirrors you can use, and %s", turnWords[turnA])
-	case mirrorA && !mirror:
+	case more.Mirrors && !has.Mirrors && more.Order > has.Order:
+		return fmt.Sprintf("there are mirrors you can use, and %s", turnWords[more.Order])
+	case more.Mirrors && !has.Mirrors:
 		return "there are mirrors you can use"
-	case turnA > turn:
-		return fmt.Sprintf("there are %s you can use", turnWords[turnA])
+	case more.Order > has.Order:
+		return fmt.Sprintf("there are %s you can use", turnWords[more.Order])
 	case a.Order > c.Order:
 		return "there are more mirrors than you asked for"
-	case glideA && !glide:
+	case more.Glides && !has.Glides:
 		return "there are glides you can use"
 	}
 	return ""
 }
 
 var turnWords = map[int]string{2: "half turns", 3: "third turns", 4: "quarter turns", 6: "sixth turns"}
-
-// reachesOf returns a group's highest rotation order, and whether it has mirrors and glides.
-func reachesOf(g symmetry.Group) (turn int, mirror, glide bool) {
-	turn = 1
-	for _, e := range g.Elements() {
-		switch e.Kind {
-		case symmetry.Turn:
-			turn = max(turn, e.Order)
-		case symmetry.Mirror:
-			mirror = true
-		case symmetry.Glide:
-			glide = true
-		}
-	}
-	return turn, mirror, glide
-}

@@ -30,18 +30,10 @@ func (k *Desk) repeatState() repeatState {
 	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Free: map[string]bool{}, Hold: k.hold, Lays: []string{}, Middle: map[string]bool{"corner": true}}
 	if g, err := symmetry.Find(r.Group); err == nil {
 		out.Older = g.Older
-		out.CanHold = g.System == symmetry.Oblique || g.System == symmetry.Rectangular
+		out.CanHold = !g.EqualSides()
 		out.Free["a"] = true
 		out.Free["b"] = out.CanHold
 		out.Free["gamma"] = g.System == symmetry.Oblique
-		for _, e := range g.Elements() {
-			switch e.Kind {
-			case symmetry.Turn:
-				out.Middle["turn"] = true
-			case symmetry.Mirror:
-				out.Middle["mirror"] = true
-			}
-		}
 	}
 	if lays := r.Choices(); lays != nil {
 		out.Lays = lays
@@ -50,6 +42,11 @@ func (k *Desk) repeatState() repeatState {
 	out.Fit = k.fitText()
 	if k.layout != nil {
 		out.InCell = k.layout.InCell()
+		for _, e := range k.elements() {
+			if e.Kind != symmetry.Glide {
+				out.Middle[string(e.Kind)] = true
+			}
+		}
 	}
 	return out
 }

@@ -59,7 +59,7 @@ func (k *Desk) siteOf(i int) (inCell int, site siteState) {
 
 // placeWords names a special place.
 func placeWords(s pattern.Site) string {
-	turns := map[int]string{2: "half turns", 3: "third turns", 4: "quarter turns", 6: "sixth turns"}[s.Turn]
+	turns := turnWords[s.Turn]
 	switch {
 	case s.Turn == 1:
 		return "On a mirror"

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -293,10 +294,7 @@ func (k *Desk) nudgeTie(dx, dy float64, repeat bool) bool {
 		return orb.Point{(t.From[0]+t.To[0])/2 + dx, (t.From[1]+t.To[1])/2 + dy}
 	}
 	best := slices.MinFunc(images, func(a, b pattern.Tie) int {
-		if far(middle(a), k.View.Centre) < far(middle(b), k.View.Centre) {
-			return -1
-		}
-		return 1
+		return cmp.Compare(far(middle(a), k.View.Centre), far(middle(b), k.View.Centre))
 	})
 	if !k.nudging || !repeat {
 		k.endNudge()

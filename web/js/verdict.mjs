@@ -49,7 +49,8 @@ export function renderVerdict(view) {
   if (!faults.length) open(false);
   const worst = faults.filter((each) => each.severity === 'fault').length;
   const noun = worst ? 'fault' : 'warning';
-  if (fault < 0) name('', `${faults.length} ${noun}${faults.length === 1 ? '' : 's'}`);
+  const many = worst || faults.length; // warnings are counted where there is nothing worse
+  if (fault < 0) name('', `${many} ${noun}${many === 1 ? '' : 's'}`);
   else name(faults[fault]?.severity === 'warning' ? 'warning ' : 'fault ', `${fault + 1} of ${faults.length}`);
   which.title = 'Show the whole list';
   mend.hidden = !view.mend;

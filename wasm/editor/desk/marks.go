@@ -36,7 +36,7 @@ const (
 	// mostMarks bounds the places drawn; the nearest to the middle of the view are.
 	mostMarks = 600
 	ringPX    = 11.0
-	// roomPX is how far apart the marks of one fault are kept.
+	// roomPX is how far apart marks are kept.
 	roomPX = 46.0
 )
 
@@ -64,9 +64,10 @@ func (k *Desk) Marks() ([]Mark, []Label) {
 			}
 			s := spot{mark: k.markOf(m.Apply, p), group: i}
 			s.mark.Current = i == k.fault
-			// From far off the places of a fault lie closer together than their marks are large: some stand for all.
+			// From far off places lie closer together than their marks are large: some stand for all, the worst fault's
+			// first, and those of the fault gone to whatever else is there.
 			if room := math.Max(roomPX, 2.5*s.mark.Radius); slices.ContainsFunc(spots, func(o spot) bool {
-				return o.group == i && far(o.mark.At, s.mark.At) < room
+				return (o.group == i || i != k.fault) && far(o.mark.At, s.mark.At) < room
 			}) {
 				continue
 			}

@@ -7,7 +7,7 @@ import (
 	"openwork/pattern/sheet"
 )
 
-// With the whole panel in view the marks of one fault keep apart; close to, each place has its own.
+// With the whole panel in view marks keep apart, also those of different faults; close to, each place has its own.
 func TestMarksKeepApart(t *testing.T) {
 	k := benchWith(t, "p1", moth, [2]float64{10, 10}, 0)
 	if err := k.Do(pattern.Command{Name: "cell", Values: map[string]float64{"a": 42, "b": 24}}); err != nil {
@@ -18,6 +18,10 @@ func TestMarksKeepApart(t *testing.T) {
 		for y := 30.0; y < 870; y += 24 {
 			places = append(places, sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: [2]float64{x, y}, Measured: 5})
 		}
+	}
+	for _, p := range places[:400] { // another fault, at the same places
+		p.Kind, p.Measured = sheet.Island, 80
+		places = append(places, p)
 	}
 	k.groups = group(places)
 	count := func() (n int, nearest float64) {
@@ -36,7 +40,7 @@ func TestMarksKeepApart(t *testing.T) {
 	}
 	k.View.Zoom, k.View.Centre = 5, places[300].At
 	seen := 0
-	for _, p := range places {
+	for _, p := range k.groups[0].places {
 		if k.View.Window().Contains(p.At) {
 			seen++
 		}

@@ -171,6 +171,9 @@ func TestSignsLieOnTheElements(t *testing.T) {
 			back, _ := k.View.Map().After(k.Draft().FieldMap()).Inverse()
 			for _, s := range k.Signs() {
 				seen[s.element] = true
+				if b := k.signBound(zoom < 1).Pad(0.01); s.Kind == symmetry.Turn && !b.Contains(s.A) {
+					t.Errorf("%s at zoom %g: a rotation point at %v, outside %v", g.Symbol, zoom, s.A, b)
+				}
 				p := back.Apply(s.A)
 				if s.Kind == symmetry.Glide {
 					continue

@@ -44,6 +44,9 @@ func (k *Desk) Signs() []Sign {
 			x, y := e.At[0].Float()+float64(m), e.At[1].Float()+float64(n)
 			s := Sign{Kind: e.Kind, Order: e.Order, Current: i == k.sign, element: i}
 			if e.Kind == symmetry.Turn {
+				if small && (m != 0 || n != 0) {
+					continue // the neighbours are gone through for their lines
+				}
 				s.A = at(x, y)
 				s.B = s.A
 				out = append(out, k.around(s, small, at, x-float64(m), y-float64(n))...)

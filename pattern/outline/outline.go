@@ -11,6 +11,8 @@ import (
 	"fmt"
 	"math"
 
+	"openwork/pattern/progress"
+
 	"github.com/paulmach/orb"
 )
 
@@ -36,6 +38,8 @@ type Options struct {
 	// Invert takes what is light for ink and what is dark for paper. In an SVG drawing, black then covers as paper does,
 	// and white is ink.
 	Invert bool
+	// Progress is told how far the reading of a picture has come. nil: nobody is told.
+	Progress progress.Func
 }
 
 // Piece is one connected piece of ink: one polygon with its holes, in mm, origin at the picture's lower left corner, y

@@ -15,6 +15,7 @@ import (
 	"openwork/pattern/cutfile"
 	"openwork/pattern/fold"
 	"openwork/pattern/outline"
+	"openwork/pattern/progress"
 	"openwork/pattern/sheet/mends"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/study"
@@ -47,6 +48,9 @@ type traceOptions struct {
 	Invert    bool    `json:"invert"`
 }
 
+// progressStep is the least part of the work that is worth a message.
+const progressStep = 0.01
+
 // main answers messages until the page ends the worker. Cancelling is ending: nothing here needs to be asked to stop.
 func main() {
 	self := js.Global()
@@ -72,7 +76,7 @@ func answer(self, msg js.Value) {
 			in = make([]byte, b.Get("length").Int())
 			js.CopyBytesToGo(in, b)
 		}
-		return carryOut(msg.Get("verb").String(), r, in)
+		return carryOut(msg.Get("verb").String(), r, in, told(self, out["id"]))
 	})
 	transfer := []any{}
 	if err != nil {
@@ -89,6 +93,13 @@ func answer(self, msg js.Value) {
 	self.Call("postMessage", out, transfer)
 }
 
+// told returns what posts how far the work on a message has come.
+func told(self js.Value, id any) progress.Func {
+	return progress.Rising(progressStep, func(part float64) {
+		self.Call("postMessage", map[string]any{"id": id, "part": part})
+	})
+}
+
 func safely(do func() (string, []byte, error)) (text string, data []byte, err error) {
 	defer func() {
 		if r := recover(); r != nil {
@@ -99,9 +110,9 @@ func safely(do func() (string, []byte, error)) (text string, data []byte, err er
 }
 
 // carryOut is the worker's table of verbs.
-func carryOut(verb string, r request, in []byte) (string, []byte, error) {
+func carryOut(verb string, r request, in []byte, told progress.Func) (string, []byte, error) {
 	if verb == "trace" {
-		return traceAnswer(r, in)
+		return traceAnswer(r, in, told)
 	}
 	d, err := pattern.Decode(strings.NewReader(r.Draft))
 	if err != nil {
@@ -205,10 +216,10 @@ func picturesAnswer(d pattern.Draft, width, height int) (string, []byte, error) 
 }
 
 // traceAnswer traces a picture: the silhouettes as text to hand on, their sizes, and paths to lay over the picture.
-func traceAnswer(r request, in []byte) (string, []byte, error) {
+func traceAnswer(r request, in []byte, told progress.Func) (string, []byte, error) {
 	o := r.Options
 	got, err := outline.Read(in, r.Name, outline.Options{DPI: o.DPI, HeightMM: o.Height, Level: o.Level,
-		SpecksMM2: o.Specks, PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, Invert: o.Invert})
+		SpecksMM2: o.Specks, PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, Invert: o.Invert, Progress: told})
 	if err != nil {
 		return "", nil, err
 	}

@@ -2,7 +2,7 @@
 //
 // A lane answers its requests in order. `ask(…, {instead: true})` makes every earlier request with the same verb worthless:
 // one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever asked hears
-// `Superseded` and need do nothing.
+// `Superseded` and need do nothing. `told` hears from the engine how far the work has come, from 0 to 1.
 
 const GRACE = 150; // ms a worthless request may still take: less than a fresh worker costs
 
@@ -40,10 +40,10 @@ export class Lane {
   }
 
   // Asks for a verb; resolves to {value (the JSON, parsed), json, bytes}, rejects with an Error whose message is a sentence.
-  ask(verb, args, {bytes = null, instead = false} = {}) {
+  ask(verb, args, {bytes = null, instead = false, told = null} = {}) {
     if (instead) this.drop(verb);
     return new Promise((resolve, reject) => {
-      this.#queue.push({id: ++this.#serial, verb, args, bytes, resolve, reject});
+      this.#queue.push({id: ++this.#serial, verb, args, bytes, told, resolve, reject});
       this.#next();
     });
   }
@@ -104,6 +104,10 @@ export class Lane {
       return;
     }
     if (!request || request.id !== data.id) return;
+    if (data.part !== undefined) {
+      if (!request.worthless) request.told?.(data.part);
+      return;
+    }
     this.#finish(() => {
       if (!data.ok) return request.reject(new Error(data.error));
       try {

@@ -21,6 +21,11 @@ type way struct {
 	over     *orb.Point // where it starts to run over all of an island that is narrower than the tie; nil for others
 }
 
+// near reports whether a way crosses within a third of its width of a point: then it is much the same tie.
+func (w way) near(p orb.Point) bool {
+	return math.Hypot(w.middle[0]-p[0], w.middle[1]-p[1]) < w.width/3
+}
+
 // around looks round an island.
 type around struct {
 	sc     *scene

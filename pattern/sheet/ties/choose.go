@@ -8,7 +8,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
 )
 
 // level is how much is asked of a place for a tie.
@@ -23,7 +22,7 @@ var levels = []level{{strict: true, held: true}, {held: true}, {strict: true}, {
 
 // tie returns ties for the kinds of islands: at each level of what is asked all that can be tied then, again as long as that
 // gives others something to be tied to.
-func (sc *scene) tie() []pattern.Tie {
+func (sc *scene) tie() []placed {
 	for _, lv := range levels {
 		for again := true; again; {
 			again = false
@@ -95,7 +94,7 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 	}
 	// Ties of this round that are near already.
 	for _, t := range sc.added {
-		c.rects = append(c.rects, sc.l.TieImages(t, c.window)...)
+		c.rects = append(c.rects, sc.l.TieImages(t.tie, c.window)...)
 	}
 	if sc.p.way.single {
 		c.want = 1
@@ -105,7 +104,7 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 		if !ok {
 			break
 		}
-		sc.added = append(sc.added, t)
+		sc.added = append(sc.added, placed{t, sc, k, island})
 		k.held = true // what it ties to of its own kind is held from here on
 	}
 	return len(c.angles) > 0

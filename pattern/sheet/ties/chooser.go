@@ -49,9 +49,7 @@ func (c *chooser) next() (pattern.Tie, bool) {
 	now, looked := -1, 0
 	var tried []orb.Point
 	for _, p := range all[:min(mostPicks, len(all))] {
-		if looked >= mostLooks || slices.ContainsFunc(tried, func(q orb.Point) bool {
-			return math.Hypot(q[0]-p.middle[0], q[1]-p.middle[1]) < p.width/3
-		}) {
+		if looked >= mostLooks || slices.ContainsFunc(tried, p.near) {
 			continue
 		}
 		t, ok := c.sc.tieOf(p.way, c.island)

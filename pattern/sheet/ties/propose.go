@@ -5,10 +5,11 @@
 // across the opening to other sheet; what is kept is short, meets both edges squarely, ends in sound sheet and crosses
 // nothing else. A hole that one polygon of one copy closes in gets its ties in the silhouette, so that every copy has them;
 // any other gets ties of the field. Then the whole panel is checked; ties that made a fault which was not there give way to
-// others, as long as there are others.
+// others, each held against a check of the whole panel, as long as there are others.
 //
 // The same draft gives the same ties. What it costs is bounded: no more checks of the panel than there are manners, and one,
-// and for each no more than maxRounds rounds of a survey and a check; usually it is one of each, and the first check.
+// for each no more than maxRounds rounds of a survey and a check, and those of better; usually it is one of each, and the
+// first check.
 package ties
 
 import (
@@ -39,27 +40,24 @@ func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
 	if p.shapes == nil {
 		p.shapes = pattern.NewShapes()
 	}
-	var best []pattern.Tie
-	var least [2]int
+	var best *proposal
 	for _, p.way = range manners {
-		tied, after, err := p.tieAll()
+		found, err := p.tieAll(before)
 		if err != nil {
 			if best != nil {
 				break
 			}
 			return nil, err
 		}
-		fresh := freshFaults(before, after)
-		more := [2]int{max(0, faults(after)-faults(before)), len(fresh)}
-		if best == nil || slices.Compare(more[:], least[:]) < 0 {
-			best, least = tied.Draft.Ties, more
+		if best == nil || found.worse(best) < 0 {
+			best = found
 		}
-		if len(fresh) == 0 || (p.way.again && least[0] == 0) {
+		if len(found.fresh) == 0 || (p.way.again && best.more == 0) {
 			break
 		}
-		p.ban(tied, len(own), fresh)
+		p.ban(found.l, len(own), found.fresh)
 	}
-	return best, nil
+	return p.better(best, before).l.Draft.Ties, nil
 }
 
 // proposer is one proposal in the making.
@@ -80,34 +78,40 @@ type manner struct {
 
 var manners = []manner{{}, {again: true}, {single: true, again: true}}
 
-// tieAll returns the layout with ties for all islands, and how it stands.
-func (p *proposer) tieAll() (*pattern.Layout, sheet.Report, error) {
+// tieAll returns ties for all islands.
+func (p *proposer) tieAll(before sheet.Report) (*proposal, error) {
 	l := p.start
+	var all []placed
 	for range maxRounds {
 		sc, err := p.sceneOf(l)
 		if err != nil {
-			return nil, sheet.Report{}, err
+			return nil, err
 		}
 		more := sc.tie()
 		if len(more) == 0 {
-			return nil, sheet.Report{}, cannot(sc.s.Islands[0].At)
+			return nil, cannot(sc.s.Islands[0].At)
 		}
 		next := l.Draft
-		next.Ties = append(slices.Clone(l.Draft.Ties), more...)
+		next.Ties = slices.Clone(l.Draft.Ties)
+		for _, t := range more {
+			next.Ties = append(next.Ties, t.tie)
+		}
 		laid, err := p.layout(next, l.Draft)
 		if err != nil {
-			if p.noMotif || !slices.ContainsFunc(more, func(t pattern.Tie) bool { return t.Silhouette != "" }) {
-				return nil, sheet.Report{}, err
+			if p.noMotif || !slices.ContainsFunc(more, func(t placed) bool { return t.tie.Silhouette != "" }) {
+				return nil, err
 			}
 			p.noMotif, p.first = true, nil // the silhouette would vanish under its ties
 			continue
 		}
-		l = laid
-		if r, err := panel.Measure(l); err != nil || r.Counts.Islands == 0 {
-			return l, r, err
+		l, all = laid, append(all, more...)
+		if r, err := panel.Measure(l); err != nil {
+			return nil, err
+		} else if r.Counts.Islands == 0 {
+			return proposalOf(all, l, before, r), nil
 		}
 	}
-	return nil, sheet.Report{}, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the silhouettes smaller")
+	return nil, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the silhouettes smaller")
 }
 
 // sceneOf surveys a layout; the first is kept.

@@ -20,7 +20,7 @@ type scene struct {
 	wide   float64 // of a tie, on the panel
 	kinds  []*kind
 	of     []*kind // of each island
-	added  []pattern.Tie
+	added  []placed
 	rings  map[*geometry.Shape][]orb.Ring
 	order  []int // openings by their left side
 	width  float64

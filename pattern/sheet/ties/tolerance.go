@@ -53,6 +53,14 @@ const (
 	mostPicks = 80
 	mostLooks = 10
 
+	// A tie by which new faults stand is held against mostOthers places at the most; measuredOthers of them, those that seem
+	// best, are tried on the panel.
+	mostOthers, measuredOthers = 40, 10
+	// Such tries are checks of the whole panel: mostTries of them, fewer on a panel with so many corners that they come to
+	// more than triesWork corners in all, but leastTries always.
+	mostTries, leastTries = 80, 6
+	triesWork             = 4e6
+
 	// maxMembers is how many of an island's images are looked at for a way to sheet that is held, half of them in the middle
 	// of the panel, half at its edge.
 	maxMembers = 6

@@ -18,7 +18,7 @@ type Layout struct {
 	Cell    symmetry.Cell
 	A, B    orb.Point // the cell's sides as vectors in field mm
 	Orbits  []Orbit   // one for each motif, in the draft's order
-	Shapes  *Shapes   // the prepared outlines it was made with; may be nil
+	Shapes  *Shapes   // the prepared outlines it was made with
 	maps    []geometry.Map
 	inverse []int // of each operation, modulo the lattice
 }
@@ -34,8 +34,12 @@ type Orbit struct {
 	bare   []Image         // Images without regard to ties; nil where there are none
 }
 
-// NewLayout derives the field from a draft that has passed Check.
+// NewLayout derives the field from a draft that has passed Check. Without a store of shapes it makes one of its own, so that
+// motifs of one silhouette share what is prepared.
 func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
+	if cache == nil {
+		cache = NewShapes()
+	}
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return nil, &PlaceError{Place: "repeat.group", Text: err.Error()}

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"testing"
+	"time"
 
 	"github.com/paulmach/orb"
 
@@ -47,26 +48,47 @@ func BenchmarkDrag(b *testing.B) {
 			if err := d.Check(); err != nil {
 				b.Fatal(err)
 			}
-			cache, within := pattern.NewShapes(), &Within{}
-			at := d.Motifs[0].At
-			faults := 0
+			step, faults := dragSteps(b, d), 0
 			for i := 0; b.Loop(); i++ {
-				a := float64(i) / 20
-				next, err := pattern.Apply(d, pattern.Command{Name: "place", ID: "m0",
-					Values: map[string]float64{"x": at[0] + 2*math.Cos(a), "y": at[1] + 2*math.Sin(a)}})
-				if err != nil {
-					b.Fatal(err)
-				}
-				l, err := pattern.NewLayout(next, cache)
-				if err != nil {
-					b.Fatal(err)
-				}
-				live := Check(l, within)
-				faults += len(live.Bridges) + len(live.Overlaps)
+				faults += step(i)
 			}
 			b.ReportMetric(float64(faults)/float64(b.N), "faults/op")
 		})
 	}
+}
+
+// dragSteps returns one drag step of a round: the number of it in, the number of faults it finds out.
+func dragSteps(b *testing.B, d pattern.Draft) func(i int) int {
+	cache, within, at := pattern.NewShapes(), &Within{}, d.Motifs[0].At
+	return func(i int) int {
+		a := float64(i) / 20
+		next, err := pattern.Apply(d, pattern.Command{Name: "place", ID: "m0",
+			Values: map[string]float64{"x": at[0] + 2*math.Cos(a), "y": at[1] + 2*math.Sin(a)}})
+		if err != nil {
+			b.Fatal(err)
+		}
+		l, err := pattern.NewLayout(next, cache)
+		if err != nil {
+			b.Fatal(err)
+		}
+		live := Check(l, within)
+		return len(live.Bridges) + len(live.Overlaps)
+	}
+}
+
+// BenchmarkWorst tells, as its ns/op, how long the slowest of 500 drag steps took, after the first, which prepares the
+// outlines.
+func BenchmarkWorst(b *testing.B) {
+	step, worst := dragSteps(b, dragDraft(1)), time.Duration(0)
+	step(0)
+	for b.Loop() {
+		for i := range 500 {
+			begun := time.Now()
+			step(i)
+			worst = max(worst, time.Since(begun))
+		}
+	}
+	b.ReportMetric(float64(worst.Nanoseconds()), "ns/op")
 }
 
 // TestDragPairs writes the pairs of outlines that one drag step of the benchmark must decide about, for a general

@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 )
 
@@ -82,11 +83,22 @@ func Strips(l *pattern.Layout) []Strip {
 			seeds = append(seeds, [2]orb.Point{near.P, near.Q})
 		}
 	}
+	type sized struct {
+		shape *geometry.Shape
+		scale float64
+	}
+	necks := map[sized][]geometry.Neck{} // of motifs of one shape and size
 	for i, o := range l.Orbits {
 		if o.SameAs >= 0 {
 			continue
 		}
-		for _, n := range o.Shape.Necks(reach/l.Draft.Motifs[i].Scale, false) {
+		key := sized{o.Shape, l.Draft.Motifs[i].Scale}
+		found, ok := necks[key]
+		if !ok {
+			found = o.Shape.Necks(reach/key.scale, false)
+			necks[key] = found
+		}
+		for _, n := range found {
 			seeds = append(seeds, [2]orb.Point{o.Place.Apply(n.P), o.Place.Apply(n.Q)})
 		}
 	}

@@ -68,6 +68,7 @@ func export(c *canvas) {
 		return k.Key(arg(a, 0), int(number(a, 1)), truth(a, 2), truth(a, 3))
 	})
 	add("answer", func(a []js.Value) any { return outcome(k.Answer(int(number(a, 0)), arg(a, 1))) })
+	add("checkAgain", func([]js.Value) any { k.CheckAgain(); return nil })
 	add("answerFailed", func(a []js.Value) any { k.AnswerFailed(int(number(a, 0)), arg(a, 1)); return nil })
 	add("recognised", func(a []js.Value) any { return outcome(k.Recognised(int(number(a, 0)), arg(a, 1))) })
 	add("recogniseFailed", func(a []js.Value) any { k.RecogniseFailed(int(number(a, 0))); return nil })

@@ -107,7 +107,7 @@ func runCheck(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	r, err := checkReport(d)
+	r, err := checkReport(d, nil)
 	if err != nil {
 		return err
 	}
@@ -238,7 +238,7 @@ func runOpen(f *flag.FlagSet, args []string, out io.Writer) error {
 
 // faults returns the sentences that say why a sheet does not hold; none when it holds.
 func faults(d pattern.Draft) ([]string, error) {
-	r, err := checkReport(d)
+	r, err := checkReport(d, nil)
 	if err != nil {
 		return nil, err
 	}

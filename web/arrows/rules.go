@@ -32,8 +32,8 @@ var Floors = []Rule{
 		Tests:  true,
 	},
 	{
-		Why:   "symmetry stands on geometry alone",
-		From:  []string{"./pattern/symmetry"},
+		Why:   "symmetry, and telling how far work has come, stand on geometry at the most",
+		From:  []string{"./pattern/symmetry", "./pattern/progress"},
 		Allow: []string{"./geometry/..."},
 	},
 	{
@@ -49,17 +49,17 @@ var Floors = []Rule{
 	{
 		Why:   "soundness, outlines and links stand on the draft, symmetry and geometry alone",
 		From:  []string{"./pattern/sheet", "./pattern/outline", "./pattern/link"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/progress"},
 	},
 	{
 		Why:   "the check of the whole panel stands on the live one and what that stands on",
 		From:  []string{"./pattern/sheet/panel"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet", "./pattern/progress"},
 	},
 	{
 		Why:   "ties and mends stand on the check and what that stands on",
 		From:  []string{"./pattern/sheet/ties", "./pattern/sheet/mends"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet", "./pattern/sheet/panel", "./pattern/sheet/ties"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet", "./pattern/sheet/panel", "./pattern/sheet/ties", "./pattern/progress"},
 	},
 	{
 		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",

@@ -81,7 +81,7 @@ func clipperFigures(ctx context.Context, w *workshop, o options, dragMS float64,
 		}
 		t.add(row, measured, "")
 	}
-	return nil
+	return dragAtGEOS(ctx, o, asked, dragMS, t)
 }
 
 // readQuestion reads the outlines from the file given, or has the package's own test write them.

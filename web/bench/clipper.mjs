@@ -75,6 +75,58 @@ export async function timeClipper(question, steps) {
   return { each, once, near, pairs: pairs.length, outlines: outlines.size };
 }
 
+// timePanel puts two questions of the whole panel to the library: which outlines are nearer to each other than the bridge, by
+// growing each once by half of it and intersecting those whose boxes meet, and what area their union has. The address holds
+// {bridge: mm, outlines: [rings, …]}. Outlines lie in the library's memory before the clock starts.
+export async function timePanel(address, times) {
+  const { bridge, outlines } = await (await fetch(address)).json();
+  const lib = await Clipper2Z();
+  const { NonZero } = lib.FillRule;
+  const shapes = outlines.map((rings) => {
+    const paths = new lib.PathsD();
+    for (const ring of rings) {
+      const path = lib.MakePathD(ring.flat());
+      paths.push_back(path);
+      path.delete();
+    }
+    return paths;
+  });
+  const boxes = outlines.map(([outer]) => outer.reduce(([x0, y0, x1, y1], [x, y]) =>
+    [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x), Math.max(y1, y)], [Infinity, Infinity, -Infinity, -Infinity]));
+  const all = new lib.PathsD();
+  for (const rings of outlines) {
+    for (const ring of rings) {
+      const path = lib.MakePathD(ring.flat());
+      all.push_back(path);
+      path.delete();
+    }
+  }
+  const order = boxes.map((_, i) => i).sort((i, j) => boxes[i][0] - boxes[j][0]);
+  const ms = [];
+  let near = 0, area = 0;
+  for (let run = -1; run < times; run++) {
+    const begun = performance.now();
+    near = 0;
+    const grown = shapes.map((paths) => lib.InflatePathsD(paths, bridge / 2, lib.JoinType.Round, lib.EndType.Polygon, miterLimit, decimals, arcTolerance));
+    order.forEach((i, at) => {
+      for (let k = at + 1; k < order.length; k++) {
+        const j = order[k];
+        if (boxes[j][0] > boxes[i][2] + bridge) break;
+        if (boxes[j][1] > boxes[i][3] + bridge || boxes[i][1] > boxes[j][3] + bridge) continue;
+        const common = lib.IntersectD(grown[i], grown[j], NonZero, decimals);
+        if (common.size() > 0) near++;
+        common.delete();
+      }
+    });
+    for (const paths of grown) paths.delete();
+    const union = lib.UnionSelfD(all, NonZero, decimals);
+    area = lib.AreaPathsD(union);
+    union.delete();
+    if (run >= 0) ms.push(performance.now() - begun);
+  }
+  return { ms, near, area };
+}
+
 const warmUp = 5; // steps not counted, while the browser compiles
 
 // open drops the last point of a ring when it repeats the first, as the library wants it.

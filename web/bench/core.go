@@ -14,6 +14,8 @@ import (
 const (
 	// dragLimit in ms: half of a frame at 60 Hz, so that drawing has the other half.
 	dragLimit = 8.0
+	// worstLimit in ms is one frame at 60 Hz.
+	worstLimit = 16.0
 	// growthLimit is how much longer a drag step may take on a panel sixteen times larger: it should not depend on it.
 	growthLimit = 1.1
 	// benchTime is how long one run of one benchmark lasts.
@@ -23,6 +25,7 @@ const (
 // goRuns is what gobench.mjs returns.
 type goRuns struct {
 	Runs      [][]string `json:"runs"`
+	Bytes     int        `json:"bytes"` // the most memory that a run's program had
 	FineClock bool       `json:"fineClock"`
 }
 
@@ -30,11 +33,12 @@ type goRuns struct {
 // disturbance falls on each alike. It adds a row for each and one for the growth with the panel, and returns the median
 // of the drag step in ms.
 func coreFigures(ctx context.Context, w *workshop, o options, t *table, out io.Writer) (float64, error) {
-	results, order, err := inBrowser(ctx, w, o, o.pkg, o.bench, out)
+	ran, _, err := inBrowser(ctx, w, o, o.pkg, o.bench, out)
 	if err != nil {
 		return 0, err
 	}
-	for _, name := range order {
+	results := ran.by
+	for _, name := range ran.order {
 		asked := ""
 		if name == o.drag || name == o.large {
 			asked = fmt.Sprintf("under %g ms", dragLimit)
@@ -47,27 +51,41 @@ func coreFigures(ctx context.Context, w *workshop, o options, t *table, out io.W
 	}
 	t.add("the same step on a panel sixteen times larger", short(median(large)/median(drag))+" times as long",
 		fmt.Sprintf("at most %g times", growthLimit))
+	worst, _, err := inBrowser(ctx, w, o, o.pkg, "^BenchmarkWorst$", out)
+	if err != nil {
+		return 0, err
+	}
+	if slowest := worst.by["BenchmarkWorst"]; len(slowest) > 0 {
+		t.add("the slowest of 500 such steps", spread(slowest, "ms"), fmt.Sprintf("under %g ms", worstLimit))
+	}
 	return median(drag), nil
 }
 
-// inBrowser compiles a package's benchmarks to wasm and runs those the expression chooses in the browser.
-func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, out io.Writer) (results map[string][]float64, order []string, err error) {
+// benchmarks are results in ms by name, and the names in the order they first came.
+type benchmarks struct {
+	by    map[string][]float64
+	order []string
+}
+
+// inBrowser compiles a package's benchmarks to wasm and runs those the expression chooses in the browser. bytes is the most
+// memory the program had.
+func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, out io.Writer) (results benchmarks, bytes int, err error) {
 	fmt.Fprintf(out, "Compiling %s's benchmarks for the browser\n", pkg)
 	program := filepath.Join(o.cache, strings.NewReplacer("./", "", "/", "-").Replace(pkg)+".wasm")
 	if _, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm"}, "go", "test", "-c", "-o", program, pkg); err != nil {
-		return nil, nil, err
+		return results, 0, err
 	}
 	w.files["/bench.wasm"] = program
 	args, err := json.Marshal([]string{"-test.run=^$", "-test.bench=" + choice, "-test.benchmem", "-test.benchtime=" + benchTime})
 	if err != nil {
-		return nil, nil, err
+		return results, 0, err
 	}
 	ran, err := evaluate[goRuns](w.tab, fmt.Sprintf(`import("./gobench.mjs").then((m) => m.runGo("bench.wasm", %s, %d))`, args, o.count))
 	if err != nil {
-		return nil, nil, fmt.Errorf("the benchmarks do not run in the browser: %w", err)
+		return results, 0, fmt.Errorf("the benchmarks do not run in the browser: %w", err)
 	}
 	if !ran.FineClock {
-		return nil, nil, fmt.Errorf("the browser gave the page a coarse clock; figures under a millisecond would mean nothing")
+		return results, 0, fmt.Errorf("the browser gave the page a coarse clock; figures under a millisecond would mean nothing")
 	}
 	lines := slices.Concat(ran.Runs...)
 	for _, line := range lines {
@@ -75,11 +93,10 @@ func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, 
 			fmt.Fprintln(out, line)
 		}
 	}
-	results, order = readBenchmarks(lines)
-	if len(order) == 0 {
-		return nil, nil, fmt.Errorf("no benchmark in %s is called like %q", pkg, choice)
+	if results.by, results.order = readBenchmarks(lines); len(results.order) == 0 {
+		return results, 0, fmt.Errorf("no benchmark in %s is called like %q", pkg, choice)
 	}
-	return results, order, nil
+	return results, ran.Bytes, nil
 }
 
 // repeatFigures are what working with the plane groups costs.
@@ -96,10 +113,11 @@ func repeatFigures(ctx context.Context, w *workshop, o options, t *table, out io
 		if err != nil {
 			return err
 		}
-		if len(results[f.name]) == 0 {
+		times := results.by[f.name]
+		if len(times) == 0 {
 			return fmt.Errorf("%s has no benchmark called %s", f.pkg, f.name)
 		}
-		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(results[f.name])), spread(results[f.name], "ms"), fmt.Sprintf("under %g ms", f.limit))
+		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), spread(times, "ms"), fmt.Sprintf("under %g ms", f.limit))
 	}
 	return nil
 }

@@ -5,11 +5,13 @@
 export async function runGo(address, args, times) {
   const module = await WebAssembly.compileStreaming(fetch(address));
   const runs = [];
+  let bytes = 0; // a program's memory never shrinks
   for (let i = 0; i <= times; i++) {
-    const lines = await runOnce(module, [address, ...args]);
-    if (i > 0) runs.push(lines);
+    const ran = await runOnce(module, [address, ...args]);
+    if (i > 0) runs.push(ran.lines);
+    bytes = Math.max(bytes, ran.bytes);
   }
-  return { runs, fineClock: crossOriginIsolated };
+  return { runs, bytes, fineClock: crossOriginIsolated };
 }
 
 async function runOnce(module, argv) {
@@ -21,9 +23,10 @@ async function runOnce(module, argv) {
     let code = 0;
     go.exit = (c) => { code = c; };
     go.argv = argv;
-    await go.run(await WebAssembly.instantiate(module, go.importObject));
+    const instance = await WebAssembly.instantiate(module, go.importObject);
+    await go.run(instance);
     if (code !== 0) throw new Error(`exit code ${code}\n${lines.join("\n")}`);
-    return lines;
+    return { lines, bytes: instance.exports.mem.buffer.byteLength };
   } finally {
     console.log = log;
   }

@@ -2,7 +2,8 @@
 //
 //   - one drag step of the live check, as Go's own benchmarks compiled to wasm, and the same on a larger panel;
 //   - the same question put to a general clipping library (the npm package clipper2-wasm, fetched into the cache) in the
-//     same browser: grow both outlines of each pair by half the bridge, and intersect;
+//     same browser: grow both outlines of each pair by half the bridge, and intersect; and put to GEOS, natively;
+//   - the check of the whole panel, its memory, and its plainest questions put to both;
 //   - the time to the first drawing on localhost, what an idle page costs, and the sizes of the programs.
 //
 // It is run by ./build.sh bench from the root of the repository, after everything is built.
@@ -54,7 +55,7 @@ func main() {
 func run(ctx context.Context, args []string, out io.Writer) error {
 	var o options
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	flags.StringVar(&o.only, "only", "core,clipper,repeat,page", "what to measure, a list of core, clipper, repeat, page")
+	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,page", "what to measure, a list of core, clipper, panel, repeat, page")
 	flags.StringVar(&o.pkg, "package", "./pattern/sheet", "package whose benchmarks are run in the browser")
 	flags.StringVar(&o.bench, "bench", "Drag", "regular expression that chooses the benchmarks")
 	flags.StringVar(&o.drag, "drag", "BenchmarkDrag/panel-1", "name of the benchmark that is one drag step")
@@ -71,7 +72,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	known := []string{"core", "clipper", "repeat", "page"}
+	known := []string{"core", "clipper", "panel", "repeat", "page"}
 	wanted := map[string]bool{}
 	for part := range strings.SplitSeq(o.only, ",") {
 		if !slices.Contains(known, part) {
@@ -96,7 +97,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 
 	var t table
 	var dragMS float64
-	if wanted["core"] || wanted["clipper"] || wanted["repeat"] {
+	if wanted["core"] || wanted["clipper"] || wanted["panel"] || wanted["repeat"] {
 		bench, err := newWorkshop(ctx, o)
 		if err != nil {
 			return err
@@ -109,6 +110,11 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 		}
 		if wanted["clipper"] {
 			if err := clipperFigures(ctx, bench, o, dragMS, &t, out); err != nil {
+				return err
+			}
+		}
+		if wanted["panel"] {
+			if err := panelFigures(ctx, bench, o, &t, out); err != nil {
 				return err
 			}
 		}

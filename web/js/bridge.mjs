@@ -69,6 +69,7 @@ export const editor = {
   mends: (token, json) => call('mends', token, json),
   mendsFailed: (token) => call('mendsFailed', token),
   mend: (index) => act('mend', index),
+  checkAgain: () => call('checkAgain'),
   answerFailed: (token, sentence) => call('answerFailed', token, sentence),
   theme: (name, palette) => call('theme', name, JSON.stringify(palette)),
 };

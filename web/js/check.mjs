@@ -2,7 +2,8 @@
 // put it right, then what the field really is. The view says what it wants, and its token which state that is about.
 
 import {editor} from './bridge.mjs';
-import {Superseded} from './engine.mjs';
+import {Stopped, Superseded} from './engine.mjs';
+import {Bar} from './work.mjs';
 
 const questions = [
   {verb: 'check', wanted: (view) => view.check.wanted, tell: editor.answer, failed: editor.answerFailed},
@@ -10,10 +11,19 @@ const questions = [
   {verb: 'recognise', wanted: (view) => view.found.wanted, tell: editor.recognised, failed: editor.recogniseFailed},
 ];
 const asked = new Map(); // the token each verb is worked on for, or was answered for
+const bar = new Bar(document.getElementById('check-work'), document.getElementById('bench'));
+const again = document.getElementById('check-again');
 let lane;
 
 export function bindCheck(engineLane, view) {
   lane = engineLane;
+  again.addEventListener('click', () => {
+    asked.delete('check');
+    again.hidden = true;
+    editor.checkAgain();
+    globalThis.openworkWake();
+    document.getElementById('bench').focus();
+  });
   renderCheck(view);
 }
 
@@ -25,6 +35,10 @@ export function renderCheck(view) {
     if (asked.has(verb) && asked.get(verb) !== token) {
       lane.drop(verb);
       asked.delete(verb);
+      if (verb === 'check') {
+        bar.end();
+        again.hidden = true;
+      }
     }
     if (!question.wanted(view) || asked.get(verb) === token) continue;
     asked.set(verb, token);
@@ -33,11 +47,22 @@ export function renderCheck(view) {
 }
 
 async function send({verb, tell, failed}, token) {
+  const shown = verb === 'check'; // the others are told of when they are there
+  again.hidden = true;
+  const told = shown ? bar.begin(() => lane.stop(verb)) : null;
+  const current = () => asked.get(verb) === token;
   try {
-    const {json} = await lane.ask(verb, {draft: editor.save()}, {instead: true});
+    const {json} = await lane.ask(verb, {draft: editor.save()}, {instead: true, told});
+    if (shown && current()) bar.end();
     tell(token, json);
   } catch (error) {
     if (error instanceof Superseded) return;
+    if (shown && current()) bar.end();
+    if (error instanceof Stopped) {
+      failed(token, 'You stopped the check of the whole panel. The next change starts it again, or press “Check again”.');
+      again.hidden = false;
+      return;
+    }
     failed(token, error.message);
   } finally {
     globalThis.openworkWake();

@@ -8,6 +8,9 @@ const GRACE = 150; // ms a worthless request may still take: less than a fresh w
 
 export class Superseded extends Error {}
 
+// What a person stopped.
+export class Stopped extends Error {}
+
 let compiled = null;
 
 // Compiles the engine once for all workers.
@@ -60,6 +63,20 @@ export class Lane {
     running.worthless = true;
     running.reject(new Superseded());
     if (running.sent) this.#grace = setTimeout(() => this.#end(), GRACE);
+  }
+
+  // Ends requests with this verb at once, because a person wants it; whoever asked hears `Stopped`.
+  stop(verb) {
+    this.#queue = this.#queue.filter((request) => {
+      if (request.verb !== verb) return true;
+      request.reject(new Stopped());
+      return false;
+    });
+    const running = this.#running;
+    if (running?.verb !== verb || running.worthless) return;
+    running.worthless = true;
+    running.reject(new Stopped());
+    if (running.sent) this.#end();
   }
 
   async #start() {

@@ -1,15 +1,18 @@
 // Step 5: what leaves the bench: the cut file and the picture. And what step 4 says of the stock.
 
 import {editor} from './bridge.mjs';
+import {Stopped} from './engine.mjs';
 import {alarm, ask} from './notices.mjs';
 import {download} from './files.mjs';
 import {write} from './units.mjs';
+import {Bar} from './work.mjs';
 
 const byId = (id) => document.getElementById(id);
 const cut = byId('cut');
 const picture = byId('picture');
 const made = byId('made');
 const stock = byId('stock');
+const bar = new Bar(byId('make-work'), cut);
 
 const known = [...byId('stocks').options].map((option) => option.value);
 
@@ -90,10 +93,10 @@ function lock() {
 
 async function makeCut() {
   if (view.verdict.state === 'fails' && !await goOn()) return;
-  await work('Working out the cut lines…', async () => {
+  await work('Working out the cut lines…', 'cut', async (told) => {
     const format = byId('cut-format').value;
     const faults = view.faults.filter((fault) => fault.severity === 'fault').map((fault) => fault.text);
-    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, unsound: faults});
+    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, unsound: faults}, {told});
     const name = `${editor.filename()}.${format}`;
     download(new Blob([bytes], {type: value?.type || 'image/svg+xml'}), name);
     return [`${name} is in your downloads.`, ...(value?.notes ?? [])].join(' ');
@@ -108,26 +111,31 @@ function goOn() {
 }
 
 async function makePicture() {
-  await work('Painting the picture…', async () => {
+  await work('Painting the picture…', 'picture', async (told) => {
     const width = Number(byId('picture-width').value);
-    const {bytes} = await lane.ask('picture', {draft: editor.save(), width});
+    const {bytes} = await lane.ask('picture', {draft: editor.save(), width}, {told});
     const name = `${editor.filename()}.png`;
     download(new Blob([bytes], {type: 'image/png'}), name);
     return `${name} is in your downloads.`;
   });
 }
 
-async function work(doing, run) {
+async function work(doing, verb, run) {
   busy = true;
   lock();
   made.classList.remove('wrong');
   made.textContent = doing;
   try {
-    made.textContent = await run();
+    made.textContent = await run(bar.begin(() => lane.stop(verb)));
   } catch (error) {
+    if (error instanceof Stopped) {
+      made.textContent = 'Stopped; nothing was made.';
+      return;
+    }
     made.classList.add('wrong');
     made.textContent = error.message;
   } finally {
+    bar.end();
     busy = false;
     lock();
   }

@@ -12,6 +12,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/offset"
 	"openwork/pattern"
+	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/ties"
@@ -22,14 +23,17 @@ const roundTolerance = 0.02
 
 // Offer returns the mends for a panel's report, those that leave the fewest faults first, among these those that change
 // the draft least. A command that does not make the sheet better is not offered. It checks the panel once for every command
-// it tries, of which there are no more than a handful and two for each silhouette.
-func Offer(l *pattern.Layout, report sheet.Report) ([]sheet.Mend, error) {
+// it tries, of which there are no more than a handful and two for each silhouette, and tells how far it has come.
+func Offer(l *pattern.Layout, report sheet.Report, told progress.Func) ([]sheet.Mend, error) {
 	now := tally(report)
 	out := []sheet.Mend{}
 	if total(now, sheet.Fault) == 0 && total(now, sheet.Warning) == 0 {
 		return out, nil
 	}
-	for _, c := range candidates(l, report) {
+	told.At(0.1)
+	all := candidates(l, report)
+	for k, c := range all {
+		told.Within(0.4, 1).Of(k, len(all))
 		m, ok := measure(l.Draft, c, now)
 		if ok {
 			out = append(out, m)

@@ -36,7 +36,7 @@ func TestOffersKeepTheirWord(t *testing.T) {
 		for n := range 1 {
 			d := patterntest.Draft(r, g.Symbol)
 			l, report := checked(t, d)
-			mends, err := Offer(l, report)
+			mends, err := Offer(l, report, nil)
 			if err != nil {
 				t.Fatalf("seed %d, %s %d: %v", seed, g.Symbol, n, err)
 			}
@@ -66,7 +66,7 @@ func TestOffersKeepTheirWord(t *testing.T) {
 
 func TestASoundSheetIsOfferedNothing(t *testing.T) {
 	l, r := checked(t, patternDemo(t))
-	mends, err := Offer(l, r)
+	mends, err := Offer(l, r, nil)
 	if err != nil || len(mends) != 0 || !r.Sound {
 		t.Errorf("%v, %v, sound %v", mends, err, r.Sound)
 	}
@@ -87,7 +87,7 @@ func TestSquaresAreMovedApart(t *testing.T) {
 	d.Repeat.Group = "p1"
 	d.Motifs = append(d.Motifs, pattern.Motif{ID: "n", Silhouette: "s", At: [2]float64{46, 25}, Scale: 1})
 	l, r := checked(t, d)
-	mends, err := Offer(l, r)
+	mends, err := Offer(l, r, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

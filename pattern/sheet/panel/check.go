@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 )
 
@@ -24,12 +25,16 @@ type panelCheck struct {
 	order    leftToRight // openings
 	report   sheet.Report
 	mend     *pattern.Command // opens the cell until copies clear each other
+	told     progress.Func
 }
 
 // Check goes over the whole panel. It fails when the panel would need too many copies, or when the overlay cannot unite
 // or crop openings; the error then names the place.
-func Check(l *pattern.Layout) (sheet.Report, error) {
-	c := &panelCheck{l: l}
+func Check(l *pattern.Layout) (sheet.Report, error) { return CheckTold(l, nil) }
+
+// CheckTold is Check, and tells how far it has come.
+func CheckTold(l *pattern.Layout, told progress.Func) (sheet.Report, error) {
+	c := &panelCheck{l: l, told: told.Within(0, 0.9)}
 	if m, ok := sheet.OpenCell(l); ok {
 		c.mend = &m
 	}
@@ -37,6 +42,7 @@ func Check(l *pattern.Layout) (sheet.Report, error) {
 	if err == nil {
 		report.Weak = c.weak()
 	}
+	told.At(1)
 	return report, err
 }
 
@@ -55,9 +61,11 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 	if c.pieces, err = pieces(l, c.copies); err != nil {
 		return sheet.Report{}, err
 	}
+	c.told.At(0.1)
 	c.meetings = newMeetings(c.pieces, c.copies)
+	c.meetings.told = c.told.Within(0.1, 0.4)
 	met := c.meetings.within(l.Draft.Sheet.Bridge)
-	if c.openings, c.of, err = unite(c.pieces, met); err != nil {
+	if c.openings, c.of, err = unite(c.pieces, met, c.told.Within(0.4, 0.6)); err != nil {
 		return sheet.Report{}, err
 	}
 	c.report = sheet.Report{Problems: []sheet.Problem{}, Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
@@ -66,6 +74,7 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 	c.bridges(met)
 	c.narrowest(met)
 	c.islands()
+	c.told.At(0.7)
 	if err := c.within(); err != nil {
 		return sheet.Report{}, err
 	}

@@ -32,7 +32,7 @@ func Openings(l *pattern.Layout) ([]Opening, error) {
 	if err != nil {
 		return nil, err
 	}
-	united, _, err := unite(ps, newMeetings(ps, copies).within(touchSlack))
+	united, _, err := unite(ps, newMeetings(ps, copies).within(touchSlack), nil)
 	if err != nil {
 		return nil, err
 	}

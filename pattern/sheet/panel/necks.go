@@ -2,6 +2,7 @@ package panel
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +10,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/geometry/residue"
 	"openwork/pattern/sheet"
 )
@@ -16,16 +18,25 @@ import (
 // outlineTolerance in mm is asked of the outlines of narrow places, which nothing here draws.
 const outlineTolerance = 0.1
 
-// narrowPlaces are the narrow places of one opening, seen from its anchor: of the sheet round it and in its holes, and of
+// narrowPlaces are the narrow places of one opening, in its kin's frame: of the sheet round it and in its holes, and of
 // the opening itself; and how it is too small as a whole.
 type narrowPlaces struct {
 	sheet, opening []residue.Piece
 	lost           string
 }
 
-// kinOf tells which openings are translates of each other: those made of whole pieces that are. anchor is a point that
-// is carried along. Openings with cropped pieces are of no kin, and their anchor is the origin.
-func (c *panelCheck) kinOf(i int) (kin string, anchor orb.Point) {
+// kinOf tells which openings are of one shape: whole copies of a silhouette's polygon at one scale, however they are turned
+// and mirrored, and openings of several whole pieces that are translates of each other. frame leads from what they have in
+// common, the silhouette's frame or the first piece's place, to the opening on the panel. Openings with cropped pieces are of
+// no kin, and their frame is the panel's.
+func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
+	if all := c.openings[i].pieces; len(all) == 1 {
+		if p := &c.pieces[all[0]]; p.whole && !p.cut {
+			one := c.copies[p.copy]
+			m := c.l.Draft.Motifs[one.Motif]
+			return fmt.Sprintf("%q %v %d", m.Silhouette, m.Scale, p.key.polygon), one.Map
+		}
+	}
 	type member struct {
 		key   pieceKey
 		cell  [2]int
@@ -35,7 +46,7 @@ func (c *panelCheck) kinOf(i int) (kin string, anchor orb.Point) {
 	for _, k := range c.openings[i].pieces {
 		p := &c.pieces[k]
 		if !p.whole {
-			return "", orb.Point{}
+			return "", geometry.Translate(0, 0)
 		}
 		all = append(all, member{p.key, c.copies[p.copy].Cell, p.shift})
 	}
@@ -47,11 +58,11 @@ func (c *panelCheck) kinOf(i int) (kin string, anchor orb.Point) {
 	for _, m := range all {
 		name = fmt.Append(name, m.key, m.cell[0]-all[0].cell[0], m.cell[1]-all[0].cell[1], ";")
 	}
-	return string(name), all[0].shift
+	return string(name), geometry.Translate(all[0].shift[0], all[0].shift[1])
 }
 
 // placesOf finds the narrow places of an opening and says how the sheet's narrowest bridge changes.
-func (c *panelCheck) placesOf(i int, anchor orb.Point, least *float64) (n narrowPlaces, err error) {
+func (c *panelCheck) placesOf(i int, frame geometry.Map, least *float64) (n narrowPlaces, err error) {
 	o, need := &c.openings[i], c.l.Draft.Sheet
 	mp := o.shape.Outline()
 	if need.Bridge > 0 {
@@ -66,34 +77,36 @@ func (c *panelCheck) placesOf(i int, anchor orb.Point, least *float64) (n narrow
 	}
 	n.lost = c.lost(o)
 	c.closest(i, n.sheet, least)
+	back, ok := frame.Inverse()
+	if !ok {
+		return n, c.unfollowed(i, "an opening", errors.New("its copy has no size"))
+	}
 	for _, found := range [2][]residue.Piece{n.sheet, n.opening} {
 		for k := range found {
 			p := &found[k]
-			p.P, p.Q = minus(c.move(i, p.P), anchor), minus(c.move(i, p.Q), anchor)
+			p.P, p.Q = back.Apply(c.move(i, p.P)), back.Apply(c.move(i, p.Q))
 		}
 	}
 	return n, nil
 }
-
-func minus(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }
 
 func (c *panelCheck) unfollowed(i int, what string, err error) error {
 	at := c.boundOf(i).Center()
 	return fmt.Errorf("narrow places of %s round (%.1f, %.1f) mm on the panel could not be found: %w", what, at[0], at[1], err)
 }
 
-// within reports narrow places inside single openings. Openings that are translates of each other share what is found in
-// the first of their kin.
+// within reports narrow places inside single openings. Openings of one kin share what is found in the first of them.
 func (c *panelCheck) within() error {
 	c.sortOpenings()
 	known := map[string]narrowPlaces{}
 	least := math.Inf(1)
 	for i := range c.openings {
-		kin, anchor := c.kinOf(i)
+		c.told.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
+		kin, frame := c.kinOf(i)
 		places, ok := known[kin]
 		if kin == "" || !ok {
 			var err error
-			if places, err = c.placesOf(i, anchor, &least); err != nil {
+			if places, err = c.placesOf(i, frame, &least); err != nil {
 				return err
 			}
 			if kin != "" {
@@ -102,10 +115,10 @@ func (c *panelCheck) within() error {
 		}
 		c.fit(i, places.lost)
 		for _, n := range places.sheet {
-			c.neck(i, anchor, n)
+			c.neck(i, frame, n)
 		}
 		for _, n := range places.opening {
-			c.narrow(i, anchor, n)
+			c.narrow(i, frame, n)
 		}
 	}
 	return nil
@@ -113,9 +126,9 @@ func (c *panelCheck) within() error {
 
 // neck reports a narrow place of the sheet within an opening, unless another opening lies across it. Sheet of which
 // nothing remains is an island, and told as one.
-func (c *panelCheck) neck(i int, anchor orb.Point, n residue.Piece) {
+func (c *panelCheck) neck(i int, frame geometry.Map, n residue.Piece) {
 	need := c.l.Draft.Sheet.Bridge
-	out := c.place(i, anchor, n, need)
+	out := c.place(i, frame, n, need)
 	if n.Stretches == 0 || c.crossed(i, out.Ends[0], out.Ends[1]) {
 		return
 	}
@@ -133,12 +146,12 @@ func (c *panelCheck) neck(i int, anchor orb.Point, n residue.Piece) {
 
 // narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is told
 // by fit.
-func (c *panelCheck) narrow(i int, anchor orb.Point, n residue.Piece) {
+func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 	need := c.l.Draft.Sheet.Opening
 	if n.Stretches == 0 {
 		return
 	}
-	out := c.place(i, anchor, n, need)
+	out := c.place(i, frame, n, need)
 	out.Kind = sheet.Opening
 	out.Text = fmt.Sprintf("An opening narrows to %s mm; paste needs %s.", short(n.Width), short(need))
 	if !n.Joins() {
@@ -152,8 +165,8 @@ func (c *panelCheck) narrow(i int, anchor orb.Point, n residue.Piece) {
 }
 
 // place begins a problem at a narrow place of an opening: a fault, without kind and text.
-func (c *panelCheck) place(i int, anchor orb.Point, n residue.Piece, need float64) sheet.Problem {
-	p, q := orb.Point{n.P[0] + anchor[0], n.P[1] + anchor[1]}, orb.Point{n.Q[0] + anchor[0], n.Q[1] + anchor[1]}
+func (c *panelCheck) place(i int, frame geometry.Map, n residue.Piece, need float64) sheet.Problem {
+	p, q := frame.Apply(n.P), frame.Apply(n.Q)
 	copyOf := c.pieces[c.openings[i].pieces[0]].copy
 	return sheet.Problem{Severity: sheet.Fault, At: [2]float64{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, Measured: n.Width,
 		Required: need, Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{p, q}}

@@ -112,10 +112,10 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 			if c.pieces, err = pieces(l, c.copies); err != nil {
 				t.Fatal(err)
 			}
-			if c.openings, c.of, err = unite(c.pieces, newMeetings(c.pieces, c.copies).within(l.Draft.Sheet.Bridge)); err != nil {
+			if c.openings, c.of, err = unite(c.pieces, newMeetings(c.pieces, c.copies).within(l.Draft.Sheet.Bridge), nil); err != nil {
 				t.Fatal(err)
 			}
-			kin := map[string]int{}
+			kin, here := map[string]int{}, geometry.Translate(0, 0)
 			c.sortOpenings()
 			least := math.Inf(1)
 			for i := range c.openings {
@@ -123,16 +123,16 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 				if kin[k]++; k != "" && kin[k] == 2 && len(c.openings[i].pieces) > 1 {
 					shared++
 				}
-				n, err := c.placesOf(i, orb.Point{}, &least)
+				n, err := c.placesOf(i, here, &least)
 				if err != nil {
 					t.Fatal(err)
 				}
 				c.fit(i, n.lost)
 				for _, p := range n.sheet {
-					c.neck(i, orb.Point{}, p)
+					c.neck(i, here, p)
 				}
 				for _, p := range n.opening {
-					c.narrow(i, orb.Point{}, p)
+					c.narrow(i, here, p)
 				}
 			}
 			missing := unmatched(got.Problems, c.report.Problems) + unmatched(c.report.Problems, got.Problems)
@@ -175,12 +175,16 @@ func unmatched(one, two []sheet.Problem) int {
 		if !isWithin(p) {
 			continue
 		}
+		slack := 1e-3
+		if p.Severity == sheet.Warning { // of a tail or tongue halfway along, where it is as wide in more than one place
+			slack = 0.2
+		}
 		found := false
 		for i := -1; i <= 1; i++ {
 			for j := -1; j <= 1; j++ {
 				for _, q := range byPlace[[2]int{int(math.Floor(p.At[0])) + i, int(math.Floor(p.At[1])) + j}] {
 					found = found || (q.Kind == p.Kind && q.Severity == p.Severity && math.Abs(q.Measured-p.Measured) < 1e-5 &&
-						math.Hypot(q.At[0]-p.At[0], q.At[1]-p.At[1]) < 1e-3)
+						math.Hypot(q.At[0]-p.At[0], q.At[1]-p.At[1]) < slack)
 				}
 			}
 		}

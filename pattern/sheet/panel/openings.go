@@ -9,6 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/overlay"
+	"openwork/pattern/progress"
 )
 
 // opening is one connected piece of what is cut away.
@@ -31,7 +32,7 @@ type hole struct {
 // unite joins pieces that touch or run into each other, and returns the connected openings, with for each piece the
 // opening it belongs to. enclosed are the parts of the plane closed in by openings that touch only at points, which no
 // single opening has as a hole.
-func unite(pieces []piece, met []meeting) (openings []opening, of []int, err error) {
+func unite(pieces []piece, met []meeting, told progress.Func) (openings []opening, of []int, err error) {
 	parent := make([]int, len(pieces))
 	for i := range parent {
 		parent[i] = i
@@ -59,7 +60,8 @@ func unite(pieces []piece, met []meeting) (openings []opening, of []int, err err
 	}
 	sort.Slice(roots, func(x, y int) bool { return clusters[roots[x]][0] < clusters[roots[y]][0] })
 	of = make([]int, len(pieces))
-	for _, r := range roots {
+	for k, r := range roots {
+		told.Of(k, len(roots))
 		members := clusters[r]
 		if len(members) == 1 {
 			p := pieces[members[0]]

@@ -10,6 +10,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/progress"
 )
 
 // touchSlack in mm: pieces nearer than this are handed to the overlay together, which decides on its own grid of 1e-8
@@ -86,6 +87,7 @@ type meetings struct {
 	order  []int // pieces by their left side
 	widest float64
 	known  map[relation]meeting
+	told   progress.Func
 }
 
 // relation tells which pairs of whole pieces are translates of each other.
@@ -110,6 +112,7 @@ func newMeetings(pieces []piece, copies []pattern.Copy) *meetings {
 func (m *meetings) within(reach float64) []meeting {
 	var out []meeting
 	for x, i := range m.order {
+		m.told.Of(x, len(m.order))
 		a := m.pieces[i].bound
 		for _, j := range m.order[x+1:] {
 			b := m.pieces[j].bound

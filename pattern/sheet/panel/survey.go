@@ -44,7 +44,7 @@ func Look(l *pattern.Layout) (Survey, error) {
 	if err != nil {
 		return Survey{}, err
 	}
-	found, _, err := unite(ps, newMeetings(ps, s.Copies).within(touchSlack))
+	found, _, err := unite(ps, newMeetings(ps, s.Copies).within(touchSlack), nil)
 	if err != nil {
 		return Survey{}, err
 	}

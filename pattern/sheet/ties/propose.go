@@ -37,9 +37,6 @@ func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
 		return own, nil
 	}
 	p := &proposer{start: l, shapes: l.Shapes}
-	if p.shapes == nil {
-		p.shapes = pattern.NewShapes()
-	}
 	var best *proposal
 	for _, p.way = range manners {
 		found, err := p.tieAll(before)

@@ -178,6 +178,12 @@ func (k *Desk) AnswerFailed(token int, text string) {
 	}
 }
 
+// CheckAgain asks anew for the check of the whole panel that failed or was stopped.
+func (k *Desk) CheckAgain() {
+	k.reportErr = ""
+	k.Changed = true
+}
+
 // faultCount is how many faults there are, each once; warnings do not count.
 func (k *Desk) faultCount() int {
 	n := 0

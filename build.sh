@@ -9,7 +9,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 cache=.cache
 all=(./... ./testdata/draw)   # Go leaves testdata out of ./...
 core=(./geometry/... ./pattern/...)   # these compile for the browser too, and so do the programs in wasm/
-tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils)
+tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils npm)
 
 say() { printf '%s\n' "$@"; }
 fail() { printf '%s\n' "$@" >&2; exit 1; }
@@ -89,6 +89,7 @@ has() {
 	librsvg2-bin) command -v rsvg-convert >/dev/null ;;
 	qpdf) command -v qpdf >/dev/null ;;
 	poppler-utils) command -v pdftoppm >/dev/null ;;
+	npm) command -v npm >/dev/null ;;
 	esac
 }
 
@@ -117,7 +118,7 @@ test_tools() {
 	fi
 	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
 	say "Install them with: sudo apt-get update && sudo apt-get install ${lack[*]}"
-	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler."
+	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; npm, which fetches drawings to trace."
 	return 1
 }
 

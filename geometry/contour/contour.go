@@ -28,7 +28,16 @@ type Grid[T Sample] struct {
 	Width, Height int
 	Values        []T
 	Outside       T // of all points that are not in the grid
+
+	// Plain, where it is not nil, says which blocks of PlainSide × PlainSide samples, row by row from the first sample on and
+	// the last ones cut off by the grid's edge, no line comes near: all their samples and all that are neighbours of these,
+	// across a corner too, lie on one side of the level. Such blocks are passed over.
+	Plain     []bool
+	PlainSide int
 }
+
+// plainColumns returns how many blocks lie beside each other.
+func (g Grid[T]) plainColumns() int { return (g.Width + g.PlainSide - 1) / g.PlainSide }
 
 // Walk calls yield with each line at the given level, one after another, as a closed ring (the last point repeats the
 // first), until yield returns false. What is high (value ≥ level) lies to the left: outer rings run counter-clockwise,
@@ -37,12 +46,14 @@ type Grid[T Sample] struct {
 //
 // A ring comes before every ring inside it. Nest finds which lies in which.
 //
-// A grid whose Values do not fit its size, or a level that is not a number, is an error. A border of high value is an
+// A grid whose Values or Plain do not fit its size, or a level that is not a number, is an error. A border of high value is an
 // error too, as its line would not close.
 func Walk[T Sample](g Grid[T], level float64, yield func(ring orb.Ring, area float64) bool) error {
 	switch {
 	case g.Width < 0 || g.Height < 0 || len(g.Values) != g.Width*g.Height:
 		return errors.New("the grid's values do not fit its width and height")
+	case g.Plain != nil && (g.PlainSide < 1 || len(g.Plain) != g.plainColumns()*((g.Height+g.PlainSide-1)/g.PlainSide)):
+		return errors.New("the grid's plain blocks do not fit its width and height")
 	case math.IsNaN(level):
 		return errors.New("the level is not a number")
 	case float64(g.Outside) >= level:
@@ -50,20 +61,41 @@ func Walk[T Sample](g Grid[T], level float64, yield func(ring orb.Ring, area flo
 	}
 	w := &walker[T]{Grid: g, level: level, seen: make([]uint64, ((g.Width+1)*g.Height+63)/64)}
 	for j := range g.Height {
-		row := g.Values[j*g.Width : (j+1)*g.Width]
-		low := true
-		for i, v := range row {
-			high := float64(v) >= level
-			if high && low && !w.visited(i, j) {
-				w.follow(i, j)
+		if !w.row(j, yield) {
+			return nil
+		}
+	}
+	return nil
+}
+
+// row follows the lines that are first met in row j. It returns false when yield does.
+func (w *walker[T]) row(j int, yield func(ring orb.Ring, area float64) bool) bool {
+	row := w.Values[j*w.Width : (j+1)*w.Width]
+	side, plain := w.Width, []bool(nil)
+	if w.Plain != nil {
+		side = w.PlainSide
+		n := w.plainColumns()
+		plain = w.Plain[j/side*n : (j/side+1)*n]
+	}
+	low := true
+	for c, from := 0, 0; from < w.Width; c, from = c+1, from+side {
+		to := min(from+side, w.Width)
+		if plain != nil && plain[c] {
+			low = float64(row[to-1]) < w.level
+			continue
+		}
+		for i, v := range row[from:to] {
+			high := float64(v) >= w.level
+			if high && low && !w.visited(from+i, j) {
+				w.follow(from+i, j)
 				if !yield(w.ring, w.area()) {
-					return nil
+					return false
 				}
 			}
 			low = !high
 		}
 	}
-	return nil
+	return true
 }
 
 // walker follows one line at a time. A line is started, and known again, by where it crosses a row from low to high:

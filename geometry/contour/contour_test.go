@@ -336,3 +336,44 @@ func BenchmarkWalk(b *testing.B) {
 		})
 	}
 }
+
+// Blocks that no line comes near are passed over, and the lines stay the same.
+func TestPlainBlocks(t *testing.T) {
+	const seed, level = 8, 0.5
+	rng := rand.New(rand.NewSource(seed))
+	skipped := 0
+	for trial := range 300 {
+		g := random(rng)
+		side := 1 + rng.Intn(5)
+		columns, rows := (g.Width+side-1)/side, (g.Height+side-1)/side
+		high := func(i, j int) bool {
+			return i >= 0 && j >= 0 && i < g.Width && j < g.Height && g.Values[j*g.Width+i] >= level
+		}
+		want, areas := all(t, g, level)
+		g.PlainSide = side
+		for r := range rows {
+			for c := range columns {
+				plain := true
+				for j := r*side - 1; j <= min((r+1)*side, g.Height); j++ {
+					for i := c*side - 1; i <= min((c+1)*side, g.Width); i++ {
+						plain = plain && high(i, j) == high(c*side, r*side)
+					}
+				}
+				if plain {
+					skipped++
+				}
+				g.Plain = append(g.Plain, plain)
+			}
+		}
+		got, gotAreas := all(t, g, level)
+		if !slices.Equal(areas, gotAreas) || !slices.EqualFunc(want, got, func(a, b orb.Ring) bool { return slices.Equal(a, b) }) {
+			t.Fatalf("seed %d, trial %d: %d lines, not %d", seed, trial, len(got), len(want))
+		}
+	}
+	if skipped < 1000 {
+		t.Errorf("only %d blocks were plain", skipped)
+	}
+	if err := Walk(Grid[uint8]{Width: 3, Height: 1, Values: make([]uint8, 3), Plain: []bool{true}, PlainSide: 2}, 1, nil); err == nil {
+		t.Error("too few plain blocks are taken without a word")
+	}
+}

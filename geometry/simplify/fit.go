@@ -113,7 +113,7 @@ func (f *fit) stays(k int) bool { return f.fixed != nil && f.fixed[k%len(f.p)] }
 func (f *fit) edge(k int) moments {
 	o, p, q := f.p[0], f.p[k], f.p[f.step(k, 1)]
 	px, py, qx, qy := p[0]-o[0], p[1]-o[1], q[0]-o[0], q[1]-o[1]
-	l := math.Hypot(qx-px, qy-py)
+	l := math.Sqrt((qx-px)*(qx-px) + (qy-py)*(qy-py)) // not Hypot: coordinates are bounded, and this is the sum's inner loop
 	return moments{l, l * (px + qx) / 2, l * (py + qy) / 2,
 		l * (px*px + px*qx + qx*qx) / 3,
 		l * (2*px*py + px*qy + qx*py + 2*qx*qy) / 6,
@@ -155,7 +155,7 @@ func (m moments) central() (xx, xy, yy float64) {
 // residual returns the integral of the squared distance from the line that fits best.
 func (m moments) residual() float64 {
 	xx, xy, yy := m.central()
-	return math.Max(0, (xx+yy)/2-math.Sqrt((xx-yy)*(xx-yy)/4+xy*xy))
+	return farther(0, (xx+yy)/2-math.Sqrt((xx-yy)*(xx-yy)/4+xy*xy))
 }
 
 // lineThrough returns the line that fits the run from point a on to point b best, in the direction of the run.

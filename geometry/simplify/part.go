@@ -3,8 +3,8 @@ package simplify
 import "math"
 
 // part parts the ring into the fewest runs that lie near a straight line each, and among those partings takes the one
-// with the least sum of squared distances.
-func (f *fit) part() {
+// with the least sum of squared distances. It tells now and then how many points it has gone through.
+func (f *fit) part(told func(points int)) {
 	n := len(f.p)
 	if n < 4 {
 		for k := range n {
@@ -21,10 +21,13 @@ func (f *fit) part() {
 	}
 	limit := fitShare * f.o.Tolerance
 	for i := range n {
+		if i%toldEach == 0 {
+			told(i)
+		}
 		c := newCone(f.p[i], coneShare*f.o.Tolerance)
 		for j := i + 1; j <= min(n, i+maxReach); j++ {
 			ends, open := c.extend(f.p[j%n])
-			if ends {
+			if ends && runs[i] < runs[j] { // more runs than are known to do are not looked at
 				m := f.sums[j].minus(f.sums[i])
 				res := m.residual()
 				if res <= limit*limit*m.l || j == i+1 {
@@ -105,9 +108,9 @@ func newCone(o [2]float64, width float64) cone { return cone{x: o[0], y: o[1], w
 // a way back. open: there is a ray at all, so that later points may be tried.
 func (c *cone) extend(v [2]float64) (ends, open bool) {
 	x, y := v[0]-c.x, v[1]-c.y
-	d := math.Hypot(x, y)
+	d := math.Sqrt(x*x + y*y) // coordinates are bounded; Hypot takes three times as long
 	if d <= c.width {
-		c.far = math.Max(c.far, d)
+		c.far = farther(c.far, d)
 		return d >= c.far-c.width, d >= c.far-c.width
 	}
 	// The ray towards v turned to either side until v is width away from it.
@@ -116,7 +119,7 @@ func (c *cone) extend(v [2]float64) (ends, open bool) {
 	rx, ry := x*t+y*s, y*t-x*s
 	lx, ly := x*t-y*s, y*t+x*s
 	if !c.set {
-		c.set, c.far = true, math.Max(c.far, d)
+		c.set, c.far = true, farther(c.far, d)
 		c.rx, c.ry, c.lx, c.ly = rx, ry, lx, ly
 		return d >= c.far-c.width, true
 	}
@@ -127,7 +130,15 @@ func (c *cone) extend(v [2]float64) (ends, open bool) {
 	if lx*c.ly-ly*c.lx > 0 {
 		c.lx, c.ly = lx, ly
 	}
-	c.far = math.Max(c.far, d)
+	c.far = farther(c.far, d)
 	open = c.rx*c.ly-c.ry*c.lx >= 0 && d >= c.far-c.width
 	return ends && open && d >= c.far-c.width, open
+}
+
+// farther is max for numbers that are none of those for which that one has to take care, and is asked in every step.
+func farther(a, b float64) float64 {
+	if a > b {
+		return a
+	}
+	return b
 }

@@ -209,7 +209,14 @@ func toSegment(x, a, b orb.Point) float64 {
 	dx, dy := b[0]-a[0], b[1]-a[1]
 	t, l := 0.0, dx*dx+dy*dy
 	if l > 0 {
-		t = math.Min(1, math.Max(0, ((x[0]-a[0])*dx+(x[1]-a[1])*dy)/l))
+		t = ((x[0]-a[0])*dx + (x[1]-a[1])*dy) / l
+		switch {
+		case t < 0:
+			t = 0
+		case t > 1:
+			t = 1
+		}
 	}
-	return math.Hypot(a[0]+t*dx-x[0], a[1]+t*dy-x[1])
+	ex, ey := a[0]+t*dx-x[0], a[1]+t*dy-x[1]
+	return math.Sqrt(ex*ex + ey*ey)
 }

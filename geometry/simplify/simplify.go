@@ -25,6 +25,14 @@ type Options struct {
 	// than such a blur makes of a sharp corner, the corner is put back where the sides meet. Such a corner alone may
 	// lie further from the outline than Tolerance.
 	Blur float64
+
+	// Rise is how far an arc may rise from the edge that draws it before it is drawn with two; 0: as far as Tolerance
+	// allows. It costs points on curves, not on what is straight, however much that shakes.
+	Rise float64
+
+	// Told, where it is not nil, is told which part of the work is done, from 0 to 1; a second way, where the first does
+	// not lead to an answer, is not counted.
+	Told func(part float64)
 }
 
 // Outline returns mp drawn with few points: outer rings, holes and their order are kept, coordinates are snapped to
@@ -70,12 +78,27 @@ func outline(mp orb.MultiPolygon, o Options, shared map[orb.Point]bool) (orb.Mul
 			fits = append(fits, f)
 		}
 	}
+	points, done := 0, 0
 	for _, f := range fits {
-		f.part()
-		f.sharpen()
+		points += len(f.p)
 	}
+	told := func(more int) {
+		if o.Told != nil && points > 0 {
+			o.Told(partingShare * float64(done+more) / float64(points))
+		}
+	}
+	for _, f := range fits {
+		f.part(told)
+		f.sharpen()
+		f.halve()
+		done += len(f.p)
+	}
+	told(0)
 	if err := settle(fits); err != nil {
 		return nil, err
+	}
+	if o.Told != nil {
+		o.Told(1)
 	}
 	return collect(fits), nil
 }

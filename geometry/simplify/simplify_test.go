@@ -282,3 +282,36 @@ func TestTouchingRings(t *testing.T) {
 		t.Errorf("%d points", geometry.Points(got))
 	}
 }
+
+// Rise brings arcs nearer for more points, and leaves sides that only shake as they are.
+func TestRiseCutsArcsOnly(t *testing.T) {
+	const seed, tolerance, rise = 3, 0.05, 0.02
+	round := ringOf(3000, func(t float64) orb.Point { return orb.Point{12 * math.Cos(t), 12 * math.Sin(t)} })
+	rng := rand.New(rand.NewSource(seed))
+	straight := dense(closed(orb.Point{0, 0}, orb.Point{30, 2}, orb.Point{28, 25}, orb.Point{-1, 22}), 0.1)
+	for k := range straight[:len(straight)-1] {
+		straight[k][0] += 0.02 * (rng.Float64() - 0.5)
+		straight[k][1] += 0.02 * (rng.Float64() - 0.5)
+	}
+	straight[len(straight)-1] = straight[0]
+	for _, c := range []struct {
+		name        string
+		ring        orb.Ring
+		least, most float64 // times as many points
+	}{{"circle", round, 1.5, 2.05}, {"quadrangle", straight, 1, 1.01}} {
+		plain, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05, Rise: rise})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := float64(len(near)-1) / float64(len(plain)-1); n < c.least || n > c.most {
+			t.Errorf("%s, seed %d: %d points, and %d without", c.name, seed, len(near)-1, len(plain)-1)
+		}
+		if d := away(near, c.ring, 0.02); c.name == "circle" && d > 0.7*away(plain, c.ring, 0.02) {
+			t.Errorf("%s: %.4f mm away, and %.4f without", c.name, d, away(plain, c.ring, 0.02))
+		}
+	}
+}

@@ -47,6 +47,10 @@ const (
 
 // Bounds.
 const (
+	// partingShare of the time, about, goes into parting the rings into runs; the rest into holding them apart.
+	partingShare = 0.85
+	// toldEach points of a ring it is told how far the parting has come: a millisecond or so.
+	toldEach = 1000
 	// maxReach is the most points in a run before runs are joined; it keeps time linear on long straight sides.
 	maxReach = 600
 	// maxRounds of refining: halving a run of maxReach points this often leaves its points.

@@ -62,6 +62,7 @@ func (b *build) openings() error {
 	if err != nil {
 		return err
 	}
+	b.o.Progress.At(partOpened)
 	half := b.l.Draft.Sheet.Kerf / 2
 	type key struct {
 		shape *geometry.Shape
@@ -72,6 +73,7 @@ func (b *build) openings() error {
 	var notches orb.MultiPolygon
 	lost := 0
 	for i, o := range b.open {
+		b.o.Progress.Within(partOpened, partFitted).Of(i, len(b.open))
 		if box := o.Bound(); !(within(box, inside)) {
 			notches = append(notches, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline()...)
 			b.made.Notches++

@@ -11,6 +11,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/curve"
 	"openwork/pattern"
+	"openwork/pattern/progress"
 )
 
 // Layer says what is done along a contour.
@@ -142,6 +143,8 @@ type Options struct {
 	Label     Label    `json:"label"`
 	Bar       bool     `json:"bar"`     // a check bar of 100 mm
 	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
+
+	Progress progress.Func `json:"-"` // is told how far the work has come
 }
 
 // Holes are the registration holes or marks.
@@ -211,10 +214,12 @@ func Build(l *pattern.Layout, o Options, kind curve.Kind) (*Job, error) {
 	if err := b.openings(); err != nil {
 		return nil, err
 	}
+	o.Progress.At(partFitted)
 	if err := b.furniture(); err != nil {
 		return nil, err
 	}
 	b.order()
+	o.Progress.At(partOrdered)
 	b.count()
 	return b.job, nil
 }

@@ -39,6 +39,12 @@ const (
 	mostPage = 5080.0
 )
 
+// Parts of the work done, as they are told: once the openings are united, curves are fitted, the order is found, the file is
+// written. Measured on two thousand copies; roughly.
+const (
+	partOpened, partFitted, partOrdered, partWritten = 0.15, 0.5, 0.75, 0.85
+)
+
 // Sheet furniture, in mm; common practice unless said.
 const (
 	// crossBeyond: a registration mark's cross reaches that much beyond its circle.

@@ -55,9 +55,11 @@ func Write(l *pattern.Layout, w io.Writer, f Format, o Options) (Made, error) {
 	if err != nil {
 		return Made{}, err
 	}
+	o.Progress.At(partWritten)
 	if err := ReadBack(j, f, data); err != nil {
 		return Made{}, err
 	}
+	o.Progress.At(1)
 	if _, err = w.Write(data); err != nil {
 		return Made{}, err
 	}

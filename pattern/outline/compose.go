@@ -15,7 +15,7 @@ func area(r orb.Ring) float64 { return geometry.RingArea(r) }
 // with the tolerance that it is to be drawn with. pageArea is that of the whole page in mm².
 func (d *drawing) compose(pageArea float64, o Options) (mp orb.MultiPolygon, tolerance float64, err error) {
 	tolerance = tightest * o.ToleranceMM
-	if size := d.size(); size > 0 {
+	if size := boxSize(d.shapes); size > 0 {
 		tolerance = math.Min(tolerance, size*sizeShare*o.ToleranceMM/DefaultTolerance)
 	}
 	tolerance = math.Max(tolerance, leastCurve/curveShare)
@@ -57,10 +57,10 @@ func (d *drawing) compose(pageArea float64, o Options) (mp orb.MultiPolygon, tol
 	return mp, tolerance, nil
 }
 
-// size returns the larger side of the box around all control points.
-func (d *drawing) size() float64 {
+// boxSize returns the larger side of the box around all control points.
+func boxSize(shapes []shape) float64 {
 	lo, hi := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	for _, s := range d.shapes {
+	for _, s := range shapes {
 		for _, g := range s.c {
 			n := 1
 			if g.kind == 'C' {
@@ -87,8 +87,10 @@ func (d *drawing) size() float64 {
 type composer struct {
 	tolerance float64
 	budget    *int
+	dashes    int                // drawn so far
+	pieces    int                // points of strokes' pieces so far
 	ink       []orb.MultiPolygon // not yet united
-	bound     orb.Bound
+	boxes     []orb.Bound        // around each of them
 }
 
 // region is a part painted with one paint.
@@ -118,29 +120,45 @@ func (c *composer) regions(s shape) ([]region, error) {
 		}
 		return nil
 	}
-	if s.fill != noPaint {
-		parts, err := s.c.flatten(s.m, c.tolerance, c.budget)
+	fill := func() error {
+		if s.fill == noPaint {
+			return nil
+		}
+		parts, err := s.c.flatten(s.m, c.tolerance, maxReachMM, false, c.budget)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		mp, err := settled(rings(parts), s.rule)
+		if err == nil {
+			err = add(mp, s.fill)
+		}
 		if err != nil {
-			return nil, notMadeOut(err)
+			return notMadeOut(err)
 		}
-		if err := add(mp, s.fill); err != nil {
-			return nil, notMadeOut(err)
-		}
+		return nil
 	}
-	if s.stroke != noPaint {
+	stroke := func() error {
+		if s.stroke == noPaint {
+			return nil
+		}
 		mp, err := c.stroked(s)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		if err := add(mp, s.stroke); err != nil {
-			return nil, notMadeOut(err)
+			return notMadeOut(err)
 		}
+		return nil
 	}
-	return out, nil
+	first, second := fill, stroke
+	if s.strokeFirst {
+		first, second = stroke, fill
+	}
+	if err := first(); err != nil {
+		return nil, err
+	}
+	err := second()
+	return out, err
 }
 
 // clipped returns a clip's region.
@@ -183,24 +201,18 @@ func inside(mp, region orb.MultiPolygon) bool {
 func (c *composer) add(p region) error {
 	b := p.mp.Bound()
 	if !p.paper {
-		if len(c.ink) == 0 {
-			c.bound = b
+		c.ink, c.boxes = append(c.ink, p.mp), append(c.boxes, b)
+		return nil
+	}
+	for k, ink := range c.ink { // each by itself, so that one shape costs no more for there being many
+		if len(ink) == 0 || !c.boxes[k].Intersects(b) {
+			continue
 		}
-		c.ink = append(c.ink, p.mp)
-		c.bound = c.bound.Union(b)
-		return nil
+		var err error
+		if c.ink[k], err = minus(ink, p.mp); err != nil {
+			return err
+		}
 	}
-	if len(c.ink) == 0 || !c.bound.Intersects(b) {
-		return nil
-	}
-	mp, err := c.flush()
-	if err != nil {
-		return err
-	}
-	if mp, err = minus(mp, p.mp); err != nil {
-		return err
-	}
-	c.ink = []orb.MultiPolygon{mp}
 	return nil
 }
 

@@ -86,31 +86,38 @@ func (c *curve) arc(p [2]float64, rx, ry, degrees float64, large, sweep bool, q 
 // polyline is a flattened part of a path, in mm.
 type polyline struct {
 	p      []orb.Point
-	closed bool // by a close command
+	bend   []bool    // the point stands within a curve, where the outline has no corner
+	closed bool      // by a close command
+	along  orb.Point // of a dash without length: the way it lies
 }
+
+// nearEnd of the first piece and of the last is what is cut off them to lie along a curve's end.
+const nearEnd = 0.01
 
 // flatten returns the path's parts under the map, each curve cut into so many straight pieces that none is further from
 // it than tolerance: the second derivative of a cubic is at most six times its larger second difference d, so that n
-// pieces miss it by at most 6·d/(8·n²). budget counts points down.
-func (c curve) flatten(m matrix, tolerance float64, budget *int) ([]polyline, error) {
+// pieces miss it by at most 6·d/(8·n²). No coordinate may exceed reach, which stands for maxReachMM. With ends, a curve's first
+// and last pieces are short, so that they lie along it there. budget counts points down.
+func (c curve) flatten(m matrix, tolerance, reach float64, ends bool, budget *int) ([]polyline, error) {
 	var out []polyline
 	var start, at [2]float64
-	open := false
+	open, moved := false, false // moved: nothing yet follows a move
 	begin := func() {
+		moved = false
 		if !open {
-			out = append(out, polyline{p: []orb.Point{at}})
+			out = append(out, polyline{p: []orb.Point{at}, bend: []bool{false}})
 			open = true
 		}
 	}
-	add := func(p [2]float64) error {
-		if !(math.Abs(p[0]) <= maxReachMM && math.Abs(p[1]) <= maxReachMM) {
+	add := func(p [2]float64, bend bool) error {
+		if !(math.Abs(p[0]) <= reach && math.Abs(p[1]) <= reach) {
 			return fmt.Errorf("reaches further than %g m from its corner", maxReachMM/1000)
 		}
 		if *budget--; *budget < 0 {
 			return fmt.Errorf("has more than %d points", maxPoints)
 		}
 		last := &out[len(out)-1]
-		last.p = append(last.p, p)
+		last.p, last.bend = append(last.p, p), append(last.bend, bend)
 		at = p
 		return nil
 	}
@@ -118,13 +125,13 @@ func (c curve) flatten(m matrix, tolerance float64, budget *int) ([]polyline, er
 		switch s.kind {
 		case 'M':
 			at = m.apply(s.p[0])
-			start, open = at, false
-			if !(math.Abs(at[0]) <= maxReachMM && math.Abs(at[1]) <= maxReachMM) {
+			start, open, moved = at, false, true
+			if !(math.Abs(at[0]) <= reach && math.Abs(at[1]) <= reach) {
 				return nil, fmt.Errorf("reaches further than %g m from its corner", maxReachMM/1000)
 			}
 		case 'L':
 			begin()
-			if err := add(m.apply(s.p[0])); err != nil {
+			if err := add(m.apply(s.p[0]), false); err != nil {
 				return nil, err
 			}
 		case 'C':
@@ -135,20 +142,32 @@ func (c curve) flatten(m matrix, tolerance float64, budget *int) ([]polyline, er
 			if d > 0 {
 				n = int(math.Min(maxPieces, math.Ceil(math.Sqrt(6*d/(8*tolerance)))))
 			}
-			for i := 1; i <= n; i++ {
-				t := float64(i) / float64(n)
+			bezier := func(t float64) (v [2]float64) {
 				u := 1 - t
-				v := r
-				if i < n {
-					for k := range v {
-						v[k] = u*u*u*a[k] + 3*u*u*t*p[k] + 3*u*t*t*q[k] + t*t*t*r[k]
-					}
+				for k := range v {
+					v[k] = u*u*u*a[k] + 3*u*u*t*p[k] + 3*u*t*t*q[k] + t*t*t*r[k]
 				}
-				if err := add(v); err != nil {
+				return v
+			}
+			cuts := make([]float64, 0, n+2)
+			for i := 1; i < n; i++ {
+				cuts = append(cuts, float64(i)/float64(n))
+			}
+			if ends && n > 1 {
+				cuts = append(append([]float64{nearEnd / float64(n)}, cuts...), 1-nearEnd/float64(n))
+			}
+			for _, t := range cuts {
+				if err := add(bezier(t), true); err != nil {
 					return nil, err
 				}
 			}
+			if err := add(r, false); err != nil {
+				return nil, err
+			}
 		case 'Z':
+			if moved { // a point, which has caps
+				begin()
+			}
 			if open {
 				out[len(out)-1].closed = true
 			}
@@ -170,6 +189,18 @@ func rings(parts []polyline) []orb.Ring {
 			r = append(r, r[0])
 		}
 		out = append(out, r)
+	}
+	return out
+}
+
+// mapped returns the path under the map.
+func (c curve) mapped(m matrix) curve {
+	out := make(curve, len(c))
+	for i, s := range c {
+		for k, p := range s.p {
+			s.p[k] = m.apply(p)
+		}
+		out[i] = s
 	}
 	return out
 }

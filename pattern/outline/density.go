@@ -6,10 +6,11 @@ import (
 )
 
 // density is what a file says about its own resolution, in pixels per inch across and down the picture as stored, 0
-// where it says nothing; and which way up it is. turn is the Exif orientation, 1 to 8.
+// where it says nothing; which way up it is; and what decoding it takes. turn is the Exif orientation, 1 to 8.
 type density struct {
 	across, down float64
 	turn         int
+	progressive  bool // a JPEG file whose picture comes in several passes
 }
 
 // densityOf looks for a picture's resolution and orientation: PNG pHYs and eXIf (PNG specification, third edition),
@@ -100,6 +101,8 @@ func (d *density) fromJPEG(data []byte) {
 		}
 		body := data[at+4 : at+2+n]
 		switch {
+		case marker == 0xc2:
+			d.progressive = true
 		case marker == 0xe0 && len(body) >= 12 && string(body[:5]) == "JFIF\x00":
 			unit := map[byte]float64{1: 1, 2: mmPerInch / 10}[body[7]] // dots per inch, dots per cm
 			d.set(unit*float64(binary.BigEndian.Uint16(body[8:])), unit*float64(binary.BigEndian.Uint16(body[10:])))

@@ -3,6 +3,8 @@ package outline
 import (
 	"math"
 	"sort"
+
+	"openwork/pattern/progress"
 )
 
 // light says how bright paper and ink are at each place of a picture, so that both can be levelled.
@@ -21,17 +23,20 @@ type light struct {
 	grain    float64 // standard deviation of single pixels of paper from their neighbours
 	paperAt  float64 // means over the picture
 	inkAt    float64
+	flat     bool // the same light everywhere
 }
 
 // findLight measures paper and ink. Several guesses where to part them are followed, and the one that parts best is
 // taken; ok is false when none parts the picture into two: nothing but paper, nothing but ink, or noise.
-func findLight(g grey) (l light, ok bool) {
+// flat takes the light to be the same everywhere.
+func findLight(g grey, flat bool, told progress.Func) (l light, ok bool) {
 	spots := samples(g)
+	told.At(0.5)
 	if len(spots) < leastSamples {
 		return l, false
 	}
 	for _, guess := range guesses(spots) {
-		m := light{width: g.width, height: g.height}
+		m := light{width: g.width, height: g.height, flat: flat}
 		if m.follow(spots, guess) && (!ok || m.contrast/m.spread > l.contrast/l.spread) {
 			l, ok = m, true
 		}
@@ -64,7 +69,9 @@ func (l *light) follow(spots []sample, level float64) bool {
 // settle adds the net of knots, and fits once more.
 func (l *light) settle(spots []sample) {
 	for range 2 {
-		l.knots(spots)
+		if !l.flat {
+			l.knots(spots)
+		}
 		l.fit(spots)
 	}
 	l.measure(spots)
@@ -121,7 +128,11 @@ func (l *light) fit(spots []sample) bool {
 	if len(paper) < leastSamples || len(ink) < leastSamples/4 {
 		return false
 	}
-	l.surface = fitSurface(spots, paper, l.net)
+	if l.flat {
+		l.surface = [6]float64{meanOf(spots, paper)}
+	} else {
+		l.surface = fitSurface(spots, paper, l.net)
+	}
 	l.fitInk(spots, ink, of)
 	l.spread = math.Sqrt((l.scatter(spots, paper, nil) + l.scatter(spots, ink, of)) / float64(len(paper)+len(ink)))
 	l.spread = math.Max(l.spread, leastSpread)
@@ -131,6 +142,15 @@ func (l *light) fit(spots []sample) bool {
 		l.contrast += (p - l.inkFor(p)) / float64(len(ink))
 	}
 	return l.contrast > 0
+}
+
+// meanOf returns the mean grey of some spots.
+func meanOf(spots []sample, which []int32) float64 {
+	sum := 0.0
+	for _, k := range which {
+		sum += spots[k].v
+	}
+	return sum / float64(len(which))
 }
 
 // scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is told which

@@ -2,8 +2,9 @@
 // clean outlines in millimetres, one for each connected piece of ink.
 //
 // A picture is brought to grey, its uneven light is levelled, the ink's edge is followed between the pixels, what is too
-// small is dropped, and the edge is drawn with few points. An SVG drawing is walked element by element, its filled shapes
-// and its strokes are united and drawn with few points as well. Nothing is ever fetched and no entity is expanded.
+// small is dropped, and the edge is drawn with few points. A drawing of lines is read as what its closed lines surround.
+// An SVG drawing is walked element by element, its filled shapes and its strokes are united and drawn with few points as
+// well. Nothing is ever fetched and no entity is expanded.
 package outline
 
 import (
@@ -22,8 +23,40 @@ type Options struct {
 	// SVG drawing, how many of its own units (those of its viewBox) make an inch. 0: what the file says, else 300.
 	DPI float64
 	// HeightMM is the height in mm of the whole picture, as another way to say its scale; of an SVG drawing, the height
-	// of its page. 0: not given. DPI and HeightMM are not given together.
+	// of its page. 0: not given. Of DPI, HeightMM and DistanceMM one at most is given.
 	HeightMM float64
+	// DistanceMM is how far apart in mm two Points of a picture are, as a third way; Points are in pixels of the upright
+	// picture, x from its left and y from its top. 0: not given.
+	DistanceMM float64
+	Points     [2][2]float64
+
+	// What follows, down to BridgeMM, is for pictures; an SVG drawing is read without.
+
+	// Upright is how many quarter turns counter-clockwise (0 to 3) make the picture upright, after what the file says of
+	// its own orientation; for a photo whose own is wrong.
+	Upright int
+	// Crop is the part of the upright picture to read: left, top, right and bottom in pixels from its upper left corner.
+	// Outlines then have their origin at the part's lower left corner, and only its light is looked at. Zeros: all of it.
+	Crop [4]int
+	// Turn is the angle in degrees, counter-clockwise, that straightens the drawing: outlines are turned by it about the
+	// middle of what is read. Crop and Points are of the picture before.
+	Turn float64
+	// Flat leaves the light as it is: one level of grey all over the picture. Else uneven light is taken out first.
+	Flat bool
+	// Pencil reads a drawing of lines: what a closed line surrounds is ink, to the middle of the line. What a further
+	// closed line surrounds within, touching none of the outer ones, is a hole, and so on by turns; lines from side to side
+	// part nothing. Lines that close nothing are left out.
+	Pencil bool
+	// GapMM is the width in mm up to which a gap in a line counts as closed. 0: 1 mm; negative: none does.
+	GapMM float64
+	// SmoothingMM is how far in mm an outline may be moved, beyond the tolerance, to round what a hand's line jitters.
+	// Sharp corners stay. 0: it is not moved.
+	SmoothingMM float64
+
+	// OpeningMM and BridgeMM are the sheet's least widths in mm of ink and of what is between it; places that are narrower
+	// are told in Result.Narrow. 0: they are not looked for.
+	OpeningMM, BridgeMM float64
+
 	// ToleranceMM is how far in mm an outline may run from the ink's edge for the sake of fewer points. 0: 0.05 mm.
 	ToleranceMM float64
 	// SpecksMM2 is the area in mm² below which a piece of ink in a picture is dust. 0: 0.5 mm²; negative: everything is
@@ -42,8 +75,8 @@ type Options struct {
 	Progress progress.Func
 }
 
-// Piece is one connected piece of ink: one polygon with its holes, in mm, origin at the picture's lower left corner, y
-// up. The outer ring runs counter-clockwise, holes clockwise, every ring is closed, no ring crosses itself or another of
+// Piece is one connected piece of ink: one polygon with its holes, in mm, origin at the lower left corner of the picture
+// or of the part that was read, y up. The outer ring runs counter-clockwise, holes clockwise, every ring is closed, no ring crosses itself or another of
 // the same result, and all coordinates lie on the draft's grid of 1e-4 mm. Rings touch nowhere, but for an SVG drawing
 // whose own lines meet in a point.
 type Piece struct {
@@ -54,6 +87,7 @@ type Piece struct {
 const (
 	DPITyped   = "typed"   // Options.DPI
 	DPIHeight  = "height"  // Options.HeightMM
+	DPIPoints  = "points"  // Options.Points and DistanceMM
 	DPIFile    = "file"    // the file's own resolution, or an SVG drawing's own sizes
 	DPIAssumed = "assumed" // the file has none and nothing was typed: 300 dpi, or an SVG drawing's 96
 )
@@ -72,12 +106,20 @@ type Result struct {
 	Level float64
 
 	// WidthPX and HeightPX are the upright picture's size in pixels; of an SVG drawing, its page in CSS pixels (96 to the
-	// inch), rounded up. WidthMM and HeightMM are the same in mm; all outlines of a picture lie in that frame.
+	// inch), rounded up. WidthMM and HeightMM are the same in mm; Pixel tells where on it outlines lie.
 	WidthPX, HeightPX int
 	WidthMM, HeightMM float64
 
-	// Left says in sentences what was left out, and what was assumed.
+	// Crop is the part of the upright picture that was read, as Options.Crop; zeros for an SVG drawing.
+	Crop [4]int
+
+	// Narrow are the places narrower than Options.OpeningMM or BridgeMM, the narrowest first.
+	Narrow []Narrow
+
+	// Left says in sentences what was left out, what was assumed, and how many narrow places there are.
 	Left []string
+
+	frame frame
 }
 
 // Read reads a picture (PNG, JPEG, GIF, BMP, TIFF, WebP) or an SVG drawing. It looks at the content to tell which; name
@@ -100,7 +142,8 @@ func Read(data []byte, name string, o Options) (Result, error) {
 		return Result{}, fmt.Errorf("%s has %d MB; files up to %d MB are read", name, len(data)>>20, maxBytes>>20)
 	}
 	if d := pictureDecoder(data); d != nil {
-		return readPicture(data, d, name, o)
+		r, err := readPicture(data, d, name, o)
+		return finished(r, err, o)
 	}
 	text, err := plainText(data)
 	if err != nil {
@@ -109,7 +152,18 @@ func Read(data []byte, name string, o Options) (Result, error) {
 	if text == nil {
 		return Result{}, unknown(name)
 	}
-	return readSVG(text, name, o)
+	r, err := readSVG(text, name, o)
+	return finished(r, err, o)
+}
+
+// finished looks for narrow places in what was read.
+func finished(r Result, err error, o Options) (Result, error) {
+	if err != nil {
+		return r, err
+	}
+	r.findNarrow(o)
+	o.Progress.At(1)
+	return r, nil
 }
 
 // unknown is the sentence for a file that is neither picture nor SVG drawing.
@@ -133,6 +187,12 @@ func (o Options) filled() (Options, error) {
 		{"speck size", &o.SpecksMM2, math.Inf(-1), maxSpeck, DefaultSpecks, "mm²"},
 		{"pinhole size", &o.PinholesMM2, math.Inf(-1), maxSpeck, DefaultPinholes, "mm²"},
 		{"level", &o.Level, 0, 1, 0, "(0 is black, 1 is white)"},
+		{"turn", &o.Turn, -360, 360, 0, "degrees"},
+		{"gap", &o.GapMM, math.Inf(-1), maxGap, DefaultGap, "mm"},
+		{"smoothing", &o.SmoothingMM, 0, maxSmoothing, 0, "mm"},
+		{"least opening", &o.OpeningMM, 0, maxNarrow, 0, "mm"},
+		{"least bridge", &o.BridgeMM, 0, maxNarrow, 0, "mm"},
+		{"distance between the two points", &o.DistanceMM, minHeightMM, maxHeightMM, 0, "mm"},
 	} {
 		v := *f.value
 		switch {
@@ -144,8 +204,19 @@ func (o Options) filled() (Options, error) {
 			return o, fmt.Errorf("the %s is %g; it may be from %g to %g %s", f.name, v, f.low, f.high, f.unit)
 		}
 	}
-	if o.DPI > 0 && o.HeightMM > 0 {
+	if o.Upright < 0 || o.Upright > 3 {
+		return o, fmt.Errorf("%d quarter turns are asked for; it may be 0 to 3", o.Upright)
+	}
+	for _, p := range o.Points {
+		if v := p[0] + p[1]; math.IsNaN(v) || math.IsInf(v, 0) {
+			return o, errors.New("a point that gives the scale is not a pair of numbers")
+		}
+	}
+	switch {
+	case o.DPI > 0 && o.HeightMM > 0:
 		return o, errors.New("both a resolution and a height are given; give one of them")
+	case o.DistanceMM > 0 && (o.DPI > 0 || o.HeightMM > 0):
+		return o, errors.New("both a distance between two points and a resolution or a height are given; give one of them")
 	}
 	return o, nil
 }

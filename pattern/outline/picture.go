@@ -5,11 +5,15 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"image/color"
 	"image/gif"
 	"image/jpeg"
 	"image/png"
 	"io"
+	"math"
 	"strings"
+
+	"openwork/pattern/progress"
 
 	"golang.org/x/image/bmp"
 	"golang.org/x/image/tiff"
@@ -54,37 +58,137 @@ func pictureDecoder(data []byte) *decoder {
 
 // readPicture reads a picture whose kind is known: its size before anything else, then the rest.
 func readPicture(data []byte, d *decoder, name string, o Options) (Result, error) {
-	var width, height int
-	if err := guarded(func() error {
-		c, err := d.config(bytes.NewReader(data))
-		width, height = c.Width, c.Height
+	var c image.Config
+	if err := guarded(func() (err error) {
+		c, err = d.config(bytes.NewReader(data))
 		return err
 	}); err != nil {
 		return Result{}, damaged(name, d.kind, err)
 	}
+	density := densityOf(data, d.kind)
+	width, height := c.Width, c.Height
 	switch {
 	case width <= 0 || height <= 0:
 		return Result{}, fmt.Errorf("%s is a %s picture of %d × %d pixels; there is nothing to read", name, d.kind, width, height)
-	case width > maxSide || height > maxSide || width*height > maxPixels:
+	case width > maxSide || height > maxSide || width*height > maxDecoded:
 		return Result{}, fmt.Errorf("%s has %d × %d pixels; pictures up to %d million pixels and %d along a side are read; "+
-			"scan it at a lower resolution, or only the part that is needed", name, width, height, int(maxPixels/1e6), maxSide)
+			"scan it at a lower resolution, or only the part that is needed", name, width, height, int(maxDecoded/1e6), maxSide)
+	case width*height > maxMemory/pixelBytes(c.ColorModel, density.progressive):
+		return Result{}, fmt.Errorf("%s has %d × %d pixels of a kind that takes %d bytes each, more than there is room for; "+
+			"save it in grey, scan it at a lower resolution, or only the part that is needed",
+			name, width, height, pixelBytes(c.ColorModel, density.progressive))
+	}
+	placed := placingOf(width, height, density.turn, o.Upright)
+	if o.Upright%2 == 1 {
+		density.across, density.down = density.down, density.across
+	}
+	r := Result{WidthPX: placed.width, HeightPX: placed.height}
+	scale, err := setScale(&r, density, o)
+	if err != nil {
+		return Result{}, err
+	}
+	by, err := r.setCrop(o)
+	if err != nil {
+		return Result{}, err
 	}
 	var p image.Image
 	if err := guarded(func() (err error) {
-		p, err = d.decode(bytes.NewReader(data))
+		p, err = d.decode(&toldReader{data: data, told: o.Progress.Within(0, partDecoded)})
 		return err
 	}); err != nil {
 		return Result{}, damaged(name, d.kind, err)
 	}
-	if b := p.Bounds(); b.Dx()*b.Dy() > maxPixels || b.Empty() {
+	if b := p.Bounds(); b.Dx() != width || b.Dy() != height {
 		return Result{}, damaged(name, d.kind, errors.New("its size is not what it says"))
 	}
-	density := densityOf(data, d.kind)
-	g := toGrey(p, density.turn)
+	o.Progress.At(partDecoded)
+	g := toGrey(p, placed, r.Crop, by)
 	p = nil // what follows needs the room
-	r := Result{WidthPX: g.width, HeightPX: g.height}
-	scale := setScale(&r, density, o)
-	return r, trace(&r, g, scale, name, o)
+	o.Progress.At(partGrey)
+	r.frame = frame{scale: scale, turn: o.Turn * math.Pi / 180, crop: r.Crop}
+	if err := trace(&r, g, [2]float64{scale[0] * float64(by), scale[1] * float64(by)}, name, o); err != nil {
+		return r, err
+	}
+	return r, nil
+}
+
+// pixelBytes returns how many bytes of memory a decoder takes for a pixel.
+func pixelBytes(m color.Model, progressive bool) int {
+	n := 4
+	switch m {
+	case color.GrayModel:
+		n = 1
+	case color.Gray16Model:
+		n = 2
+	case color.YCbCrModel:
+		n = 3
+	case color.RGBA64Model, color.NRGBA64Model:
+		n = 8
+	default:
+		if _, palette := m.(color.Palette); palette {
+			n = 1
+		}
+	}
+	if progressive { // all coefficients, four bytes each, are kept until the last pass
+		n += 4 * n
+	}
+	return n
+}
+
+// setCrop writes the part of the picture that is read into r, and returns how many pixels a side become one so that it
+// is not more than can be followed.
+func (r *Result) setCrop(o Options) (by int, err error) {
+	r.Crop = [4]int{0, 0, r.WidthPX, r.HeightPX}
+	if c := o.Crop; c != [4]int{} {
+		if c[0] < 0 || c[1] < 0 || c[2] > r.WidthPX || c[3] > r.HeightPX || c[2]-c[0] < leastCrop || c[3]-c[1] < leastCrop {
+			return 1, fmt.Errorf("the part to read, from %d, %d to %d, %d, is not a part of the picture of %d × %d pixels that is at least %d pixels wide and high; "+
+				"draw it again", c[0], c[1], c[2], c[3], r.WidthPX, r.HeightPX, leastCrop)
+		}
+		r.Crop = c
+	}
+	most := float64(maxPixels)
+	if o.Pencil {
+		most = maxPencilPixels
+	}
+	w, h := r.Crop[2]-r.Crop[0], r.Crop[3]-r.Crop[1]
+	by = int(math.Ceil(math.Sqrt(float64(w) * float64(h) / most)))
+	if by > 1 { // the lower left corner stays
+		r.Crop[2] -= w % by
+		r.Crop[1] += h % by
+		r.Left = append(r.Left, fmt.Sprintf("What is read has %d million pixels; each %d × %d of them were taken as one.", w*h/1e6, by, by))
+	}
+	return by, nil
+}
+
+// toldReader reads bytes and tells how far it has come.
+type toldReader struct {
+	data []byte
+	at   int
+	told progress.Func
+}
+
+func (r *toldReader) Read(p []byte) (int, error) {
+	if r.at >= len(r.data) {
+		return 0, io.EOF
+	}
+	n := copy(p, r.data[r.at:])
+	r.at += n
+	r.told.Of(r.at, len(r.data))
+	return n, nil
+}
+
+// ReadAt is what the TIFF decoder asks for.
+func (r *toldReader) ReadAt(p []byte, at int64) (int, error) {
+	if at < 0 || at >= int64(len(r.data)) {
+		return 0, io.EOF
+	}
+	n := copy(p, r.data[at:])
+	r.at = max(r.at, int(at)+n)
+	r.told.Of(r.at, len(r.data))
+	if n < len(p) {
+		return n, io.EOF
+	}
+	return n, nil
 }
 
 // guarded calls f and turns a panic into an error: a decoder that stumbles over a damaged file must not take the program
@@ -104,33 +208,4 @@ func damaged(name, kind string, err error) error {
 		return fmt.Errorf("%s is a %s picture that is cut short; save or send it again", name, kind)
 	}
 	return fmt.Errorf("%s is a %s picture that is damaged or of a sort that is not read (%w); save it again as PNG", name, kind, err)
-}
-
-// setScale writes the picture's resolution into r and returns mm per pixel across and down. A typed height and a typed
-// resolution count down the picture; across it the file's own ratio is kept, as some scanners and faxes have one.
-func setScale(r *Result, d density, o Options) [2]float64 {
-	across, down := d.across, d.down
-	r.DPISource = DPIFile
-	if across < minDPI || across > maxDPI || down < minDPI || down > maxDPI {
-		if across > 0 && down > 0 && o.DPI == 0 && o.HeightMM == 0 {
-			r.Left = append(r.Left, fmt.Sprintf("The file says %.4g dpi, which cannot be; 300 dpi is assumed.", down))
-		} else if o.DPI == 0 && o.HeightMM == 0 {
-			r.Left = append(r.Left, "The file does not say at which resolution it was scanned; 300 dpi is assumed.")
-		}
-		across, down = DefaultDPI, DefaultDPI
-		r.DPISource = DPIAssumed
-	}
-	switch {
-	case o.DPI > 0:
-		across, down = across*o.DPI/down, o.DPI
-		r.DPISource = DPITyped
-	case o.HeightMM > 0:
-		typed := float64(r.HeightPX) * mmPerInch / o.HeightMM
-		across, down = across*typed/down, typed
-		r.DPISource = DPIHeight
-	}
-	r.DPI = down
-	scale := [2]float64{mmPerInch / across, mmPerInch / down}
-	r.WidthMM, r.HeightMM = float64(r.WidthPX)*scale[0], float64(r.HeightPX)*scale[1]
-	return scale
 }

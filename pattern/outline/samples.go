@@ -61,16 +61,18 @@ func samples(g grey) []sample {
 // darkBlocks returns the lower left corners of the blocks of darkBlock pixels a side that hold pixels darker than
 // half-way from the commonest grey to the darkest; none if that are more than maxDarkBlocks.
 func darkBlocks(g grey) [][2]int {
-	var count [256]int
-	for _, v := range g.v {
-		count[v]++
+	var count [256]int // of every second row: ink is not as thin as that
+	for y := 0; y < g.height; y += 2 {
+		for _, v := range g.v[y*g.width : (y+1)*g.width] {
+			count[v]++
+		}
 	}
 	common, darkest, seen := 0, 0, 0
 	for v, c := range count {
 		if c > count[common] {
 			common = v
 		}
-		if seen < leastSamples {
+		if seen < leastSamples/2 {
 			darkest = v
 		}
 		seen += c
@@ -80,14 +82,14 @@ func darkBlocks(g grey) [][2]int {
 	for y := 0; y < g.height; y += darkBlock {
 		for x := 0; x < g.width; x += darkBlock {
 			n := 0
-			for j := y; j < min(y+darkBlock, g.height); j++ {
+			for j := y; j < min(y+darkBlock, g.height); j += 2 {
 				for _, v := range g.v[j*g.width+x : j*g.width+min(x+darkBlock, g.width)] {
 					if v < half {
 						n++
 					}
 				}
 			}
-			if n >= darkPixels {
+			if n >= darkPixels/2 {
 				if len(out) == maxDarkBlocks {
 					return nil
 				}

@@ -70,14 +70,14 @@ func truths() []truth {
 		spiral = append(spiral, arm(1-float64(k)/1499, -1.2))
 	}
 	spiral = append(spiral, spiral[0])
-	return []truth{
+	return append(letters(), []truth{
 		{"disc", orb.MultiPolygon{{circle(m, m, 15)}}, nil},
 		{"ring", orb.MultiPolygon{{circle(m, m, 16), backward(circle(m+0.7, m, 9))}}, nil},
 		{"star", orb.MultiPolygon{{polygonRing(star...)}}, star},
 		{"ellipse", orb.MultiPolygon{{ellipse}}, nil},
 		{"gear", orb.MultiPolygon{{polygonRing(gear...), backward(circle(m, m, 4))}}, gear},
 		{"spiral", orb.MultiPolygon{{spiral}}, []orb.Point{spiral[0], spiral[1499], spiral[1500], spiral[2999]}},
-	}
+	}...)
 }
 
 // spoil says what a scanner does to a drawing.
@@ -204,7 +204,7 @@ func gaussBlur(v []float64, width, height int, sigma float64) []float64 {
 func scan(t truth, s spoil, dpi float64, seed int64) []byte {
 	perMM := dpi / mmPerInch
 	n := int(math.Ceil(truthSize * perMM))
-	ink := gaussBlur(coverage(t.outline, n, n, perMM), n, n, s.blur)
+	ink := blurredInk(t, n, perMM, s.blur)
 	rng := rand.New(rand.NewSource(seed))
 	p := image.NewGray(image.Rect(0, 0, n, n))
 	for y := range n {
@@ -224,6 +224,27 @@ func scan(t truth, s spoil, dpi float64, seed int64) []byte {
 		panic(err)
 	}
 	return b.Bytes()
+}
+
+// lastInk is what blurredInk returned last: drawings are spoiled several times after the same blur.
+var lastInk struct {
+	name         string
+	perMM, blur  float64
+	clean, after []float64
+}
+
+// blurredInk returns how much of each pixel a truth covers, blurred.
+func blurredInk(t truth, n int, perMM, blur float64) []float64 {
+	l := &lastInk
+	if l.name != t.name || l.perMM != perMM {
+		l.name, l.perMM, l.blur = t.name, perMM, 0
+		l.clean = coverage(t.outline, n, n, perMM)
+		l.after = l.clean
+	}
+	if l.blur != blur {
+		l.blur, l.after = blur, gaussBlur(l.clean, n, n, blur)
+	}
+	return l.after
 }
 
 // whole puts the pieces together.

@@ -3,6 +3,7 @@ package outline
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"openwork/geometry/overlay"
 	"openwork/geometry/simplify"
@@ -25,8 +26,19 @@ func settled(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
 	if rule == evenOdd { // once for each turn that is wound
 		most /= 10
 	}
-	if err := tangled(rings, most); err != nil {
-		return nil, err
+	crossings := simplify.Crossings(rings, most)
+	if crossings > most {
+		return nil, tooTangled(most)
+	}
+	if crossings == 0 && len(rings) == 1 && !doublesBack(rings[0]) {
+		r := rings[0]
+		switch a := area(r); {
+		case a < 0:
+			r = backward(r)
+		case a == 0:
+			return nil, nil
+		}
+		return orb.MultiPolygon{{r}}, nil
 	}
 	turned := make([]orb.Ring, len(rings))
 	for k, r := range rings {
@@ -52,9 +64,27 @@ func settled(rings []orb.Ring, rule fillRule) (orb.MultiPolygon, error) {
 // tangled returns an error for rings that cross so often that to make them out would take minutes.
 func tangled(rings []orb.Ring, most int) error {
 	if simplify.Crossings(rings, most) > most {
-		return fmt.Errorf("lines cross more than %d times; simplify them first", most)
+		return tooTangled(most)
 	}
 	return nil
+}
+
+func tooTangled(most int) error {
+	return fmt.Errorf("lines cross more than %d times; simplify them first", most)
+}
+
+// doublesBack says whether an edge of a ring runs back on the one before it.
+func doublesBack(r orb.Ring) bool {
+	n := len(r) - 1
+	for i := range n {
+		a, b, c := r[i], r[(i+1)%n], r[(i+2)%n]
+		u, v := orb.Point{b[0] - a[0], b[1] - a[1]}, orb.Point{c[0] - b[0], c[1] - b[1]}
+		cross, dot := u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1]
+		if dot < 0 && math.Abs(cross) < -dot*backTurn {
+			return true
+		}
+	}
+	return false
 }
 
 // united returns the union of shapes.

@@ -15,9 +15,12 @@ import (
 type drawing struct {
 	ids      map[string]*element
 	sheet    sheet
+	rules    map[*element][]*rule // that match an element, once it has been looked at
 	invert   bool
+	host     matrix // from CSS pixels of the page to mm, y up
 	shapes   []shape
 	clipping bool              // what is walked is a clip path: only where it is counts, and its clip-rule
+	boxing   bool              // what is walked is only measured
 	active   map[*element]bool // use elements and clip paths being drawn, against going in circles
 	drawn    int               // elements walked
 	segments int               // that may still be read
@@ -32,6 +35,7 @@ type shape struct {
 	fill, stroke paint
 	rule         fillRule
 	pen          pen
+	strokeFirst  bool
 	clips        []*clip
 }
 
@@ -54,15 +58,13 @@ func readSVG(data []byte, name string, o Options) (Result, error) {
 	if err != nil {
 		return Result{}, fmt.Errorf("%s %w", name, err)
 	}
-	d := &drawing{ids: map[string]*element{}, invert: o.Invert, active: map[*element]bool{}, segments: maxSegments,
-		count: map[string]int{}}
+	d := &drawing{ids: map[string]*element{}, rules: map[*element][]*rule{}, invert: o.Invert, active: map[*element]bool{},
+		segments: maxSegments, count: map[string]int{}}
 	if err := d.prepare(root); err != nil {
 		return Result{}, fmt.Errorf("%s %w", name, err)
 	}
 	var r Result
-	inner, m, v := page(&r, root, o)
-	err = d.kids(root, d.styleOf(root, initialStyle), m.after(inner), v, []*clip{rectClip(m, [4]float64{0, 0, r.WidthMM, r.HeightMM})})
-	if err != nil {
+	if err := d.root(&r, root, o); err != nil {
 		return Result{}, fmt.Errorf("%s %w", name, err)
 	}
 	mp, tolerance, err := d.compose(r.WidthMM*r.HeightMM, o)
@@ -77,22 +79,34 @@ func readSVG(data []byte, name string, o Options) (Result, error) {
 	return r, r.draw(mp, simplify.Options{Tolerance: tolerance})
 }
 
-// withoutCrumbs drops pieces and holes so small that they are what rounding left where lines all but coincide.
-func withoutCrumbs(mp orb.MultiPolygon) orb.MultiPolygon {
-	var out orb.MultiPolygon
-	for _, p := range mp {
-		if len(p) == 0 || math.Abs(area(p[0])) < crumb {
-			continue
+// root lays out the page and walks the drawing.
+func (d *drawing) root(r *Result, root *element, o Options) error {
+	s := d.styleOf(root, initialStyle)
+	_, hasBox := viewBox(root.attr["viewBox"])
+	if !hasBox && s.of(root, "width") == "" && s.of(root, "height") == "" { // neither page nor units: what is drawn is the page
+		x, y, w, h, err := d.boxOf(root, s, viewport{assumedWidth, assumedTall, s.font}, true)
+		if err != nil {
+			return err
 		}
-		q := orb.Polygon{p[0]}
-		for _, hole := range p[1:] {
-			if math.Abs(area(hole)) >= crumb {
-				q = append(q, hole)
-			}
+		if w > 0 && h > 0 {
+			root.attr["viewBox"] = fmt.Sprintf("%g %g %g %g", x, y, w, h)
 		}
-		out = append(out, q)
 	}
-	return out
+	inner, m, px, v := page(r, root, &s, o)
+	d.host = m.after(matrix{px, 0, 0, px, 0, 0})
+	clips := []*clip{rectClip(m, [4]float64{0, 0, r.WidthMM, r.HeightMM})}
+	if s.none || s.opacity <= 0 {
+		return nil
+	}
+	m, err := d.placed(root, s, d.host, v)
+	if err != nil {
+		return err
+	}
+	m = m.after(matrix{1 / px, 0, 0, 1 / px, 0, 0}).after(inner)
+	if clips, err = d.cut(root, s, m, v, clips, 0); err != nil {
+		return err
+	}
+	return d.walkAll(root.kids, s, m, v, clips, 0)
 }
 
 // reasons puts what was left out behind a colon.
@@ -104,11 +118,11 @@ func reasons(left []string) string {
 }
 
 // page writes the page's size into r. It returns the map from the root's user units to CSS-like units of mm with y down,
-// that from these to mm with y up, and what lengths in per cent refer to.
-func page(r *Result, root *element, o Options) (inner, flip matrix, v viewport) {
+// that from these to mm with y up, the mm of a CSS pixel, and what lengths in per cent refer to.
+func page(r *Result, root *element, s *style, o Options) (inner, flip matrix, perPX float64, v viewport) {
 	box, hasBox := viewBox(root.attr["viewBox"])
-	width, hasWidth := length(root.attr["width"], 0)
-	height, hasHeight := length(root.attr["height"], 0)
+	width, hasWidth := length(s.of(root, "width"), 0, s.font)
+	height, hasHeight := length(s.of(root, "height"), 0, s.font)
 	hasWidth, hasHeight = hasWidth && width > 0, hasHeight && height > 0
 	r.DPISource = DPIFile
 	switch {
@@ -132,7 +146,7 @@ func page(r *Result, root *element, o Options) (inner, flip matrix, v viewport) 
 	if !hasBox {
 		box = [4]float64{0, 0, width, height}
 	}
-	perPX := mmPerInch / 96
+	perPX = mmPerInch / 96
 	switch {
 	case o.HeightMM > 0:
 		perPX = o.HeightMM / height
@@ -148,7 +162,7 @@ func page(r *Result, root *element, o Options) (inner, flip matrix, v viewport) 
 	r.HeightPX = int(math.Min(math.Ceil(r.HeightMM*96/mmPerInch-1e-6), math.MaxInt32))
 	inner = fitBox(box, r.WidthMM, r.HeightMM, root.attr["preserveAspectRatio"])
 	r.DPI = mmPerInch / math.Abs(inner.d)
-	return inner, matrix{1, 0, 0, -1, 0, r.HeightMM}, viewport{box[2], box[3]}
+	return inner, matrix{1, 0, 0, -1, 0, r.HeightMM}, perPX, viewport{box[2], box[3], s.font}
 }
 
 // rectClip cuts to a rectangle x, y, width, height under the map.
@@ -170,7 +184,8 @@ func (d *drawing) prepare(e *element) error {
 			d.ids[id] = e
 		}
 	}
-	if e.name == "style" {
+	if media := strings.ToLower(e.attr["media"]); e.name == "style" && (e.attr["type"] == "" || strings.EqualFold(e.attr["type"], "text/css")) &&
+		(media == "" || strings.Contains(media, "all") || strings.Contains(media, "screen")) {
 		for _, address := range d.sheet.add(e.text) {
 			url, _, ok := urlOf(address)
 			if !ok {
@@ -216,6 +231,9 @@ func hostError(url string) error {
 
 // note remembers that something was left out.
 func (d *drawing) note(what string) {
+	if d.boxing {
+		return
+	}
 	if d.count[what] == 0 {
 		d.left = append(d.left, what)
 	}
@@ -239,17 +257,25 @@ func (d *drawing) sentences() []string {
 		case "filter", "mask":
 			s += " left out; what it works on is taken as it is without"
 		case "style rule":
-			s += " left out; only those for a tag, a class or an id are followed"
-		case "dashed stroke":
-			s += " taken as drawn through"
+			s += " left out; those for tags, classes, ids and attributes are followed"
+		case "marker":
+			s = "1 path with markers drawn without them"
+			if n := d.count[what]; n > 1 {
+				s = fmt.Sprintf("%d paths with markers drawn without them", n)
+			}
+		case "transform in error":
+			s = fmt.Sprintf("%s of a transform that is in error left out", count(d.count[what], "use"))
 		case "white shape":
 			s += " taken for paper; it covers what lies under it"
 		case "background":
 			s += " left out: it fills the whole page"
 		case "link to another file", "style sheet":
 			s += " not followed; nothing is fetched"
-		case "path that is broken off":
+		case "broken path":
 			s += " drawn as far as it can be read"
+			if d.count[what] > 1 {
+				s = strings.Replace(s, "it can", "they can", 1)
+			}
 		case "all white":
 			s = "Everything is as light as paper, so it is taken for ink"
 		default:

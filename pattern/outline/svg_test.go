@@ -186,11 +186,11 @@ func TestSVGSizes(t *testing.T) {
 }
 
 func TestSVGNamesWhatIsLeftOut(t *testing.T) {
-	const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="100" height="100"><style>g > rect{fill:none}@media print{rect{fill:none}}</style>
+	const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="100" height="100"><style>rect:nth-child(2){fill:none}@media print{rect{fill:none}}rect:hover{fill:none}</style>
 		<linearGradient id="g"/><filter id="f"/><mask id="m"/>
 		<text>a</text><text>b</text><image href="data:image/png;base64,AAAA"/><image href="scan.png"/><script>1</script><use href="other.svg#a"/>
 		<rect width="10" height="10" fill="url(#g)" filter="url(#f)" mask="url(#m)"/><rect x="20" y="20" width="5" height="5" fill="white"/>
-		<path d="M30 30h10v10z 5"/><path d="M50 50h20" stroke="black" stroke-dasharray="2 1"/></svg>`
+		<path d="M30 30h10v10z 5"/><marker id="k"/><path d="M50 50h20" stroke="black" marker-end="url(#k)"/><path d="M50 60h20z5" clip-path="circle(5px)"/></svg>`
 	r, err := Read([]byte(svg), "", Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -200,7 +200,8 @@ func TestSVGNamesWhatIsLeftOut(t *testing.T) {
 		"2 texts left out; text made into paths is kept.", "2 pictures left out.", "1 script left out.",
 		"1 link to another file not followed; nothing is fetched.", "1 gradient left out; what it fills is taken as ink.",
 		"1 filter left out; what it works on is taken as it is without.", "1 mask left out;", "1 white shape taken for paper;",
-		"1 path that is broken off drawn as far as it can be read.", "1 dashed stroke taken as drawn through.",
+		"2 broken paths drawn as far as they can be read.", "1 path with markers drawn without them.",
+		"1 clip path of a simple form left out.",
 		"2 style rules left out;",
 	} {
 		if !strings.Contains(all, want) {

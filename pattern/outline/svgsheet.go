@@ -1,6 +1,7 @@
 package outline
 
 import (
+	"slices"
 	"sort"
 	"strings"
 )
@@ -11,27 +12,25 @@ type property struct {
 	important   bool
 }
 
-// rule is a style rule whose selector names one element: a tag or *, classes, an id.
+// rule is a style rule with one selector.
 type rule struct {
-	tag, id string
-	classes []string
-	set     []property
-	weight  int // how particular the selector is (Selectors 4, section 17), then the order
-	order   int
+	selector
+	set   []property
+	order int
 }
 
 // sheet is all style rules of a drawing, by a word that an element must have for them.
 type sheet struct {
 	rules map[string][]*rule
 	count int
-	left  int // rules that are not simple
-	work  int // rules looked at
+	left  int // rules that are not understood
+	work  int // elements held against parts of selectors
 }
 
 // declarations reads "name: value; …".
 func declarations(s string) []property {
 	var out []property
-	for _, d := range strings.Split(s, ";") {
+	for _, d := range fields(withoutComments(s), ';') {
 		name, value, ok := strings.Cut(d, ":")
 		if !ok {
 			continue
@@ -45,10 +44,33 @@ func declarations(s string) []property {
 	return out
 }
 
+// fields parts a text at a separator, where it stands neither in brackets nor in quotes.
+func fields(s string, at byte) (out []string) {
+	depth, from := 0, 0
+	var quote byte
+	for k := 0; k < len(s); k++ {
+		switch c := s[k]; {
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == '(' || c == '[':
+			depth++
+		case c == ')' || c == ']':
+			depth = max(0, depth-1)
+		case c == at && depth == 0:
+			out, from = append(out, s[from:k]), k+1
+		}
+	}
+	return append(out, s[from:])
+}
+
 // add reads the text of a style element. imports are the addresses of what it wants to import.
 func (s *sheet) add(text string) (imports []string) {
-	text = withoutComments(text)
-	for text != "" && s.count < maxRules { // ends: text grows shorter
+	text = strings.NewReplacer("<!--", " ", "-->", " ").Replace(withoutComments(text)) // CSS Syntax 3, section 4.3
+	for text != "" && s.count < maxRules {                                             // ends: text grows shorter
 		text = strings.TrimLeft(text, " \t\r\n\f")
 		if strings.HasPrefix(text, "@") {
 			semi, brace := strings.IndexByte(text, ';'), strings.IndexByte(text, '{')
@@ -77,15 +99,7 @@ func (s *sheet) add(text string) (imports []string) {
 		}
 		set := declarations(rest[:shut])
 		text = rest[min(shut+1, len(rest)):]
-		for _, one := range strings.Split(selectors, ",") {
-			s.count++
-			if r, ok := simpleRule(strings.TrimSpace(one)); ok {
-				r.set, r.order = set, s.count
-				s.keep(r)
-			} else {
-				s.left++
-			}
-		}
+		s.rule(selectors, set)
 	}
 	return imports
 }
@@ -122,50 +136,39 @@ func afterBlock(s string) string {
 	return ""
 }
 
-// simpleRule reads a selector without combinators, attributes and states.
-func simpleRule(s string) (*rule, bool) {
-	r := &rule{}
-	if s == "" || strings.ContainsAny(s, " >+~:[]()\t\r\n\"'\\|") {
-		return nil, false
-	}
-	for s != "" {
-		end := strings.IndexAny(s[1:], ".#") + 1
-		if end == 0 {
-			end = len(s)
+// rule keeps the rule for each selector of a list. A list with one that is in error counts for nothing.
+func (s *sheet) rule(list string, set []property) {
+	var all []*rule
+	for _, one := range fields(list, ',') {
+		s.count++
+		sel, err := parseSelector(one)
+		if err == errSelector {
+			s.left++
+			return
 		}
-		word := s[:end]
-		s = s[end:]
-		switch {
-		case word == "." || word == "#":
-			return nil, false
-		case word[0] == '.':
-			r.classes = append(r.classes, word[1:])
-			r.weight += 10
-		case word[0] == '#':
-			r.id = word[1:]
-			r.weight += 100
-		default:
-			if word != "*" {
-				r.tag = word
-				r.weight++
-			}
+		if err == nil && !sel.never {
+			all = append(all, &rule{sel, set, s.count})
+		} else if err == errUnknown {
+			s.left++
 		}
 	}
-	return r, true
+	for _, r := range all {
+		s.keep(r)
+	}
 }
 
 func (s *sheet) keep(r *rule) {
 	if s.rules == nil {
 		s.rules = map[string][]*rule{}
 	}
-	key := "*"
+	key, last := "*", r.parts[len(r.parts)-1]
 	switch {
-	case r.id != "":
-		key = "#" + r.id
-	case len(r.classes) > 0:
-		key = "." + r.classes[0]
-	case r.tag != "":
-		key = r.tag
+	case last.id != "":
+		key = "#" + last.id
+	case len(last.classes) > 0:
+		key = "." + last.classes[0]
+	case last.tag != "":
+		key = last.tag
 	}
 	s.rules[key] = append(s.rules[key], r)
 }
@@ -175,20 +178,10 @@ func (s *sheet) matching(e *element) []*rule {
 	if s.count == 0 {
 		return nil
 	}
-	classes := strings.Fields(e.attr["class"])
 	var out []*rule
 	look := func(key string) {
-		s.work += len(s.rules[key])
 		for _, r := range s.rules[key] {
-			ok := (r.tag == "" || r.tag == e.name) && (r.id == "" || r.id == e.attr["id"])
-			for _, c := range r.classes {
-				has := false
-				for _, have := range classes {
-					has = has || have == c
-				}
-				ok = ok && has
-			}
-			if ok {
+			if r.matches(e, len(r.parts)-1, &s.work) {
 				out = append(out, r)
 			}
 		}
@@ -196,8 +189,9 @@ func (s *sheet) matching(e *element) []*rule {
 	look("*")
 	look(e.name)
 	look("#" + e.attr["id"])
+	classes := strings.Fields(e.attr["class"])
 	for k, c := range classes {
-		if k < maxClasses {
+		if k < maxClasses && !slices.Contains(classes[:k], c) {
 			look("." + c)
 		}
 	}

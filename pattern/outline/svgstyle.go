@@ -1,11 +1,11 @@
 package outline
 
 import (
-	"strconv"
+	"slices"
 	"strings"
 )
 
-// style is what of an element's style matters here. All but the last line are inherited.
+// style is what of an element's style matters here. What stands in the first part is inherited.
 type style struct {
 	fill, stroke             string
 	fillRule, clipRule       fillRule
@@ -13,34 +13,64 @@ type style struct {
 	width                    string // of the stroke
 	cap, join                string
 	miter                    float64
-	dashed, hidden           bool
+	dash, dashFrom           string
+	strokeFirst              bool // paint-order
+	hidden                   bool
 	color                    string
+	font                     float64 // letter height in user units, which em stands for
+	marker                   bool
 
-	opacity            float64
-	none               bool // display
-	clip, mask, filter string
+	opacity                float64
+	none                   bool // display
+	clip, mask, filter     string
+	overflow               string
+	unscaled               bool   // vector-effect: the stroke is as wide as if nothing were mapped
+	transform, origin, box string // transform by style, its origin, and what that is measured by
+	geometry               map[string]string
 }
 
 var initialStyle = style{fill: "black", stroke: "none", fillOpacity: 1, strokeAlpha: 1, width: "1", cap: "butt",
-	join: "miter", miter: 4, color: "black", opacity: 1}
+	join: "miter", miter: 4, color: "black", font: initialFont, opacity: 1}
 
 // inherited returns what a child begins with.
 func (s style) inherited() style {
-	s.opacity, s.none, s.clip, s.mask, s.filter = 1, false, "", "", ""
+	s.opacity, s.none, s.clip, s.mask, s.filter, s.overflow, s.unscaled = 1, false, "", "", "", "", false
+	s.transform, s.origin, s.box, s.geometry = "", "", "", nil
 	return s
 }
+
+// of returns what an element says about its geometry: by style, else by attribute (SVG 2, chapter 7).
+func (s *style) of(e *element, name string) string {
+	if v, ok := s.geometry[name]; ok {
+		return v
+	}
+	return e.attr[name]
+}
+
+// geometryNames are the attributes that a style can set as well.
+var geometryNames = []string{"x", "y", "width", "height", "cx", "cy", "r", "rx", "ry", "d"}
+
+// notInherited are the properties that "unset" puts back instead of inheriting.
+var notInherited = []string{"opacity", "display", "clip-path", "mask", "filter", "overflow", "vector-effect", "transform",
+	"transform-origin", "transform-box"}
 
 // set takes one property. What is not understood is passed over, as CSS wants it.
 func (s *style) set(parent style, name, value string) {
 	value = strings.TrimSpace(value)
 	word := strings.ToLower(value)
-	if word == "inherit" {
-		s.inherit(parent, name)
+	switch {
+	case word == "inherit", (word == "unset" || word == "revert") && !slices.Contains(notInherited, name):
+		s.take(parent, name)
+		return
+	case word == "initial", word == "unset", word == "revert":
+		s.take(initialStyle, name)
 		return
 	}
 	number := func(to *float64) {
-		if v, ok := length(value, 1); ok {
+		if v, ok := length(value, 1, s.font); ok && v >= 0 {
 			*to = v
+		} else if ok && strings.HasSuffix(name, "opacity") {
+			*to = 0
 		}
 	}
 	rule := func(to *fillRule) {
@@ -53,11 +83,17 @@ func (s *style) set(parent style, name, value string) {
 	}
 	switch name {
 	case "fill":
-		s.fill = value
+		if validPaint(word) {
+			s.fill = value
+		}
 	case "stroke":
-		s.stroke = value
+		if validPaint(word) {
+			s.stroke = value
+		}
 	case "color":
-		s.color = value
+		if validPaint(word) && word != "currentcolor" {
+			s.color = value
+		}
 	case "fill-rule":
 		rule(&s.fillRule)
 	case "clip-rule":
@@ -69,7 +105,9 @@ func (s *style) set(parent style, name, value string) {
 	case "opacity":
 		number(&s.opacity)
 	case "stroke-width":
-		s.width = value
+		if _, ok := length(value, 1, s.font); ok {
+			s.width = value
+		}
 	case "stroke-linecap":
 		s.cap = word
 	case "stroke-linejoin":
@@ -77,7 +115,12 @@ func (s *style) set(parent style, name, value string) {
 	case "stroke-miterlimit":
 		number(&s.miter)
 	case "stroke-dasharray":
-		s.dashed = word != "none" && word != "0" && word != ""
+		s.dash = word
+	case "stroke-dashoffset":
+		s.dashFrom = word
+	case "paint-order":
+		fill, stroke := strings.Index(word, "fill"), strings.Index(word, "stroke")
+		s.strokeFirst = stroke >= 0 && (fill < 0 || stroke < fill)
 	case "visibility":
 		s.hidden = word == "hidden" || word == "collapse"
 	case "display":
@@ -88,29 +131,111 @@ func (s *style) set(parent style, name, value string) {
 		s.mask = value
 	case "filter":
 		s.filter = value
+	case "overflow":
+		s.overflow = word
+	case "vector-effect":
+		s.unscaled = word == "non-scaling-stroke"
+	case "marker", "marker-start", "marker-mid", "marker-end":
+		s.marker = strings.HasPrefix(word, "url(")
+	case "font-size":
+		s.font = fontSize(word, parent.font, s.font)
+	case "font":
+		for _, w := range strings.Fields(word) {
+			w, _, _ = strings.Cut(w, "/")
+			if v := fontSize(w, parent.font, -1); v >= 0 && strings.Trim(w, "0123456789") != "" {
+				s.font = v
+				break
+			}
+		}
+	case "transform":
+		s.transform = value
+	case "transform-origin":
+		s.origin = word
+	case "transform-box":
+		s.box = word
 	}
 }
 
-// inherit takes one property from the parent.
-func (s *style) inherit(parent style, name string) {
+// take takes one property from another style.
+func (s *style) take(from style, name string) {
 	switch name {
 	case "fill":
-		s.fill = parent.fill
+		s.fill = from.fill
 	case "stroke":
-		s.stroke = parent.stroke
+		s.stroke = from.stroke
 	case "color":
-		s.color = parent.color
+		s.color = from.color
 	case "fill-rule":
-		s.fillRule = parent.fillRule
+		s.fillRule = from.fillRule
+	case "clip-rule":
+		s.clipRule = from.clipRule
+	case "fill-opacity":
+		s.fillOpacity = from.fillOpacity
+	case "stroke-opacity":
+		s.strokeAlpha = from.strokeAlpha
 	case "stroke-width":
-		s.width = parent.width
+		s.width = from.width
+	case "stroke-linecap":
+		s.cap = from.cap
+	case "stroke-linejoin":
+		s.join = from.join
+	case "stroke-miterlimit":
+		s.miter = from.miter
+	case "stroke-dasharray":
+		s.dash = from.dash
+	case "stroke-dashoffset":
+		s.dashFrom = from.dashFrom
+	case "paint-order":
+		s.strokeFirst = from.strokeFirst
 	case "visibility":
-		s.hidden = parent.hidden
+		s.hidden = from.hidden
 	case "display":
-		s.none = parent.none
+		s.none = from.none
 	case "opacity":
-		s.opacity = parent.opacity
+		s.opacity = from.opacity
+	case "font-size", "font":
+		s.font = from.font
+	case "clip-path":
+		s.clip = from.clip
+	case "mask":
+		s.mask = from.mask
+	case "filter":
+		s.filter = from.filter
+	case "overflow":
+		s.overflow = from.overflow
+	case "vector-effect":
+		s.unscaled = from.unscaled
+	case "transform":
+		s.transform = from.transform
+	case "transform-origin":
+		s.origin = from.origin
+	case "transform-box":
+		s.box = from.box
+	case "marker", "marker-start", "marker-mid", "marker-end":
+		s.marker = from.marker
 	}
+}
+
+// fontSizes are the named letter heights, as parts of "medium" (CSS Fonts 4, section 2.5.1).
+var fontSizes = map[string]float64{"xx-small": 3. / 5, "x-small": 3. / 4, "small": 8. / 9, "medium": 1, "large": 6. / 5,
+	"x-large": 3. / 2, "xx-large": 2, "xxx-large": 3}
+
+// fontSize returns the letter height in user units that a value asks for, or what was there before. A step larger or
+// smaller is taken as 1.2.
+func fontSize(word string, parent, before float64) float64 {
+	if part, ok := fontSizes[word]; ok {
+		return part * initialFont
+	}
+	switch word {
+	case "larger":
+		return parent * 1.2
+	case "smaller":
+		return parent / 1.2
+	}
+	if v, ok := length(word, parent, parent); ok && v >= 0 {
+		return v
+	}
+	return before
 }
 
 // styleOf returns an element's style: presentation attributes, then style rules, the more particular later, then the
@@ -122,19 +247,36 @@ func (d *drawing) styleOf(e *element, parent style) style {
 			s.set(parent, name, v)
 		}
 	}
-	rules := d.sheet.matching(e)
+	rules, known := d.rules[e]
+	if !known && d.sheet.count > 0 {
+		rules = d.sheet.matching(e)
+		d.rules[e] = rules
+	}
 	own := declarations(e.attr["style"])
+	if len(rules) == 0 && len(own) == 0 {
+		return s
+	}
+	set := func(p property) {
+		if !slices.Contains(geometryNames, p.name) {
+			s.set(parent, p.name, p.value)
+			return
+		}
+		if s.geometry == nil {
+			s.geometry = map[string]string{}
+		}
+		s.geometry[p.name] = p.value
+	}
 	for _, important := range []bool{false, true} {
 		for _, r := range rules {
 			for _, p := range r.set {
 				if p.important == important {
-					s.set(parent, p.name, p.value)
+					set(p)
 				}
 			}
 		}
 		for _, p := range own {
 			if p.important == important {
-				s.set(parent, p.name, p.value)
+				set(p)
 			}
 		}
 	}
@@ -142,109 +284,19 @@ func (d *drawing) styleOf(e *element, parent style) style {
 }
 
 var presentation = []string{"fill", "stroke", "color", "fill-rule", "clip-rule", "fill-opacity", "stroke-opacity",
-	"opacity", "stroke-width", "stroke-linecap", "stroke-linejoin", "stroke-miterlimit", "stroke-dasharray",
-	"visibility", "display", "clip-path", "mask", "filter"}
+	"opacity", "font", "font-size", "stroke-width", "stroke-linecap", "stroke-linejoin", "stroke-miterlimit",
+	"stroke-dasharray", "stroke-dashoffset", "paint-order", "visibility", "display", "clip-path", "mask", "filter", "overflow",
+	"vector-effect", "marker-start", "marker-mid", "marker-end", "transform-origin", "transform-box"}
 
-// paint is what a fill or a stroke comes to.
-type paint int
-
-const (
-	noPaint paint = iota
-	ink
-	paper    // as light as paper, or with Options.Invert as dark as its reverse
-	gradient // a gradient or pattern: it has a shape, but no one colour
-)
-
-// paintOf reads a fill or stroke. Opacity only matters where nothing is left.
-func (d *drawing) paintOf(s style, value string, alpha float64) paint {
-	if alpha*s.opacity <= 0 {
-		return noPaint
+// chainStyle returns an element's style with what it inherits from those around it, wherever it is drawn from.
+func (d *drawing) chainStyle(e *element) style {
+	var chain []*element // at most maxDepth
+	for ; e != nil; e = e.parent {
+		chain = append(chain, e)
 	}
-	value = strings.TrimSpace(value)
-	if id, rest, ok := urlOf(value); ok {
-		if e := d.ids[strings.TrimPrefix(id, "#")]; e != nil {
-			switch e.name {
-			case "linearGradient", "radialGradient", "pattern":
-				return gradient
-			}
-		}
-		if rest = strings.TrimSpace(rest); rest == "" {
-			return noPaint
-		}
-		value = rest
+	s := initialStyle
+	for k := len(chain) - 1; k >= 0; k-- {
+		s = d.styleOf(chain[k], s)
 	}
-	if strings.EqualFold(value, "currentcolor") {
-		value = s.color
-	}
-	light, alpha, ok := colour(value)
-	switch {
-	case strings.EqualFold(value, "none"), alpha <= 0:
-		return noPaint
-	case ok && !d.invert && light >= paperLight, ok && d.invert && light <= 1-paperLight:
-		return paper
-	}
-	return ink
-}
-
-// urlOf reads url(…) and what stands after it.
-func urlOf(value string) (url, rest string, ok bool) {
-	if len(value) < 5 || !strings.EqualFold(value[:4], "url(") {
-		return "", "", false
-	}
-	shut := strings.IndexByte(value, ')')
-	if shut < 0 {
-		return "", "", false
-	}
-	return strings.Trim(strings.TrimSpace(value[4:shut]), `"'`), value[shut+1:], true
-}
-
-// colour returns how light a colour is, from 0 to 1, and how opaque. Of named colours only those near black and white
-// are known; ok is false for others.
-func colour(s string) (light, alpha float64, ok bool) {
-	s = strings.ToLower(strings.TrimSpace(s))
-	switch s {
-	case "transparent":
-		return 0, 0, true
-	case "black":
-		return 0, 1, true
-	case "white", "snow", "ivory", "floralwhite", "ghostwhite", "whitesmoke", "mintcream", "azure":
-		return 1, 1, true
-	}
-	var c [4]float64
-	c[3] = 1
-	switch {
-	case strings.HasPrefix(s, "#") && (len(s) == 4 || len(s) == 5 || len(s) == 7 || len(s) == 9):
-		digits := (len(s) - 1) / 3
-		if len(s) == 5 {
-			digits = 1
-		}
-		for k := 0; k*digits < len(s)-1; k++ {
-			v, err := strconv.ParseUint(s[1+k*digits:1+(k+1)*digits], 16, 8)
-			if err != nil {
-				return 0, 1, false
-			}
-			c[k] = float64(v) / []float64{15, 255}[digits-1]
-		}
-	case strings.HasPrefix(s, "rgb"):
-		n := numbers{s[strings.IndexByte(s+"(", '('):]}
-		n.s = strings.TrimPrefix(n.s, "(")
-		for k := range c {
-			n.s = strings.TrimLeft(n.s, " ,/")
-			v, some := n.number()
-			if !some {
-				if k < 3 {
-					return 0, 1, false
-				}
-				break
-			}
-			per := []float64{255, 255, 255, 1}[k]
-			if strings.HasPrefix(n.s, "%") {
-				n.s, per = n.s[1:], 100
-			}
-			c[k] = v / per
-		}
-	default:
-		return 0, 1, false
-	}
-	return 0.299*c[0] + 0.587*c[1] + 0.114*c[2], c[3], true
+	return s
 }

@@ -22,6 +22,12 @@ func (m matrix) apply(p [2]float64) [2]float64 {
 	return [2]float64{m.a*p[0] + m.c*p[1] + m.e, m.b*p[0] + m.d*p[1] + m.f}
 }
 
+// inverse returns the map back, of one that has an inverse.
+func (m matrix) inverse() matrix {
+	q := m.a*m.d - m.b*m.c
+	return matrix{m.d / q, -m.b / q, -m.c / q, m.a / q, (m.c*m.f - m.d*m.e) / q, (m.b*m.e - m.a*m.f) / q}
+}
+
 // stretch returns the most that the map lengthens anything by.
 func (m matrix) stretch() float64 {
 	p, q := (m.a*m.a+m.b*m.b+m.c*m.c+m.d*m.d)/2, m.a*m.d-m.b*m.c
@@ -82,15 +88,23 @@ func (n *numbers) flag() (v, ok bool) {
 	return v, true
 }
 
-// viewport is what lengths in per cent refer to, in user units.
-type viewport struct{ width, height float64 }
+// viewport is what lengths in per cent refer to, and the letter height that em stands for, in user units.
+type viewport struct{ width, height, em float64 }
 
-// pxPer is how many CSS pixels a unit has (CSS Values and Units, section 6.2). A letter is taken to be 16 px high.
+func (v viewport) across(s string) (float64, bool)  { return length(s, v.width, v.em) }
+func (v viewport) down(s string) (float64, bool)    { return length(s, v.height, v.em) }
+func (v viewport) neither(s string) (float64, bool) { return length(s, v.diagonal(), v.em) }
+
+// pxPer is how many CSS pixels a unit has (CSS Values and Units, section 6.2).
 var pxPer = map[string]float64{"": 1, "px": 1, "mm": 96 / mmPerInch, "cm": 960 / mmPerInch, "q": 24 / mmPerInch,
-	"in": 96, "pt": 96. / 72, "pc": 16, "em": 16, "rem": 16, "ex": 8, "ch": 8}
+	"in": 96, "pt": 96. / 72, "pc": 16, "rem": initialFont}
 
-// length reads a length in user units. Per cent are of whole. ok is false where there is none.
-func length(s string, whole float64) (v float64, ok bool) {
+// emPer is how many letter heights a unit has; where the letters are not known, half of one (section 6.1.1 there).
+var emPer = map[string]float64{"em": 1, "ex": 0.5, "ch": 0.5}
+
+// length reads a length in user units. Per cent are of whole, and em is a letter's height. ok is false where there is
+// none.
+func length(s string, whole, em float64) (v float64, ok bool) {
 	n := numbers{s}
 	v, ok = n.number()
 	if !ok {
@@ -100,68 +114,11 @@ func length(s string, whole float64) (v float64, ok bool) {
 	if unit == "%" {
 		return v / 100 * whole, true
 	}
+	if per, ok := emPer[unit]; ok {
+		return v * per * em, true
+	}
 	per, ok := pxPer[unit]
 	return v * per, ok
-}
-
-// transform reads a list of transforms. Of a list that is in error nothing is taken: ok is false.
-func transform(s string) (m matrix, ok bool) {
-	m = unity
-	n := numbers{s}
-	for {
-		n.space()
-		if n.s == "" {
-			return m, true
-		}
-		name, rest, ok := strings.Cut(n.s, "(")
-		if !ok {
-			return unity, false
-		}
-		inner, rest, _ := strings.Cut(rest, ")") // the last one may be missing
-		name, n.s = strings.TrimSpace(name), rest
-		args := numbers{inner}
-		var v []float64
-		for len(v) <= 6 {
-			x, ok := args.number()
-			if !ok {
-				break
-			}
-			v = append(v, x)
-		}
-		next, ok := oneTransform(name, v)
-		if args.space(); !ok || args.s != "" {
-			return unity, false
-		}
-		m = m.after(next)
-	}
-}
-
-func oneTransform(name string, v []float64) (matrix, bool) {
-	rad := math.Pi / 180
-	switch {
-	case name == "matrix" && len(v) == 6:
-		return matrix{v[0], v[1], v[2], v[3], v[4], v[5]}, true
-	case name == "translate" && len(v) == 1:
-		return matrix{1, 0, 0, 1, v[0], 0}, true
-	case name == "translate" && len(v) == 2:
-		return matrix{1, 0, 0, 1, v[0], v[1]}, true
-	case name == "scale" && len(v) == 1:
-		return matrix{v[0], 0, 0, v[0], 0, 0}, true
-	case name == "scale" && len(v) == 2:
-		return matrix{v[0], 0, 0, v[1], 0, 0}, true
-	case name == "rotate" && (len(v) == 1 || len(v) == 3):
-		s, c := math.Sincos(v[0] * rad)
-		m := matrix{c, s, -s, c, 0, 0}
-		if len(v) == 3 {
-			m = matrix{1, 0, 0, 1, v[1], v[2]}.after(m).after(matrix{1, 0, 0, 1, -v[1], -v[2]})
-		}
-		return m, true
-	case name == "skewX" && len(v) == 1:
-		return matrix{1, 0, math.Tan(v[0] * rad), 1, 0, 0}, true
-	case name == "skewY" && len(v) == 1:
-		return matrix{1, math.Tan(v[0] * rad), 0, 1, 0, 0}, true
-	}
-	return unity, false
 }
 
 // viewBox reads four numbers; ok is false where there are none, or no size.
@@ -179,7 +136,7 @@ func viewBox(s string) (box [4]float64, ok bool) {
 // fitBox returns the map that lays a viewBox into a viewport at the origin (SVG 2, section 8.2 and 8.6).
 func fitBox(box [4]float64, width, height float64, aspect string) matrix {
 	sx, sy := width/box[2], height/box[3]
-	words := strings.Fields(aspect)
+	words := strings.Fields(strings.TrimPrefix(strings.TrimSpace(aspect), "defer")) // of old, without meaning here
 	align := "xMidYMid"
 	if len(words) > 0 {
 		align = words[0]

@@ -7,16 +7,6 @@ import (
 	"strings"
 )
 
-// kids walks the children of an element.
-func (d *drawing) kids(e *element, s style, m matrix, v viewport, clips []*clip) error {
-	for _, k := range e.kids {
-		if err := d.walk(k, s, m, v, clips, 0); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // walk draws one element with what is in it. parent is the style around it, m the map from user units to mm, used how
 // many use elements lead here.
 func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*clip, used int) error {
@@ -28,7 +18,7 @@ func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*
 	}
 	switch e.name {
 	case "text", "image", "foreignObject", "script":
-		if e.name == "text" && d.styleOf(e, parent).none {
+		if e.name != "script" && d.styleOf(e, parent).none {
 			return nil
 		}
 		d.note(map[string]string{"text": "text", "image": "picture", "foreignObject": "foreign object", "script": "script"}[e.name])
@@ -38,20 +28,52 @@ func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*
 		return nil // definitions, descriptions, animations, and what nobody knows
 	}
 	s := d.styleOf(e, parent)
-	if s.none || s.opacity <= 0 {
+	if s.none || s.opacity <= 0 && !d.clipping && !d.boxing {
 		return nil
 	}
-	if t, ok := e.attr["transform"]; ok {
-		if n, good := transform(t); good {
-			m = m.after(n)
-		} else {
-			d.note("transform in error")
-		}
-	}
-	clips, err := d.cut(s, m, v, clips, used)
+	v.em = s.font
+	m, err := d.placed(e, s, m, v)
 	if err != nil {
 		return err
 	}
+	if clips, err = d.cut(e, s, m, v, clips, used); err != nil {
+		return err
+	}
+	return d.content(e, s, m, v, clips, used)
+}
+
+// placed returns the map with an element's own transform.
+func (d *drawing) placed(e *element, s style, m matrix, v viewport) (matrix, error) {
+	text, styled := s.transform, s.transform != ""
+	if !styled {
+		text = e.attr["transform"]
+	}
+	if text == "" {
+		return m, nil
+	}
+	x, y := 0.0, 0.0
+	if s.box == "fill-box" && (styled || s.origin != "") {
+		var err error
+		if x, y, v.width, v.height, err = d.boxOf(e, s, v, false); err != nil {
+			return m, err
+		}
+	}
+	n, ok := transform(text, styled, v)
+	if !ok {
+		d.note("transform in error")
+		return m, nil
+	}
+	if s.origin != "" || s.box == "fill-box" && styled {
+		if s.origin == "" {
+			s.origin = "0 0"
+		}
+		n = about(n, s.origin, x, y, v)
+	}
+	return m.after(n), nil
+}
+
+// content draws what an element shows, once its style, place and clips are known.
+func (d *drawing) content(e *element, s style, m matrix, v viewport, clips []*clip, used int) error {
 	switch e.name {
 	case "g", "a":
 		return d.walkAll(e.kids, s, m, v, clips, used)
@@ -65,9 +87,7 @@ func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*
 		}
 		return nil
 	case "svg":
-		x, _ := length(e.attr["x"], v.width)
-		y, _ := length(e.attr["y"], v.height)
-		return d.nested(e, e.attr["width"], e.attr["height"], s, m.after(matrix{1, 0, 0, 1, x, y}), v, clips, used)
+		return d.nested(e, s.of(e, "width"), s.of(e, "height"), s, m, v, clips, used)
 	case "use":
 		return d.use(e, s, m, v, clips, used)
 	}
@@ -83,26 +103,29 @@ func (d *drawing) walkAll(kids []*element, s style, m matrix, v viewport, clips 
 	return nil
 }
 
-// nested draws what is in an inner svg element or in a symbol, in a viewport of its own at the origin.
+// nested draws what is in an inner svg element or in a symbol, in a viewport of its own.
 func (d *drawing) nested(e *element, width, height string, s style, m matrix, v viewport, clips []*clip, used int) error {
-	w, ok := length(width, v.width)
+	x, _ := v.across(s.of(e, "x"))
+	y, _ := v.down(s.of(e, "y"))
+	m = m.after(matrix{1, 0, 0, 1, x, y})
+	w, ok := v.across(width)
 	if !ok {
 		w = v.width
 	}
-	h, ok := length(height, v.height)
+	h, ok := v.down(height)
 	if !ok {
 		h = v.height
 	}
 	if !(w > 0) || !(h > 0) {
 		return nil
 	}
-	if e.attr["overflow"] != "visible" && e.attr["overflow"] != "auto" {
+	if s.overflow != "visible" && s.overflow != "auto" && !d.boxing {
 		clips = append(clips[:len(clips):len(clips)], rectClip(m, [4]float64{0, 0, w, h}))
 	}
-	inner := viewport{w, h}
+	inner := viewport{w, h, v.em}
 	if box, ok := viewBox(e.attr["viewBox"]); ok {
 		m = m.after(fitBox(box, w, h, e.attr["preserveAspectRatio"]))
-		inner = viewport{box[2], box[3]}
+		inner = viewport{box[2], box[3], v.em}
 	}
 	return d.walkAll(e.kids, s, m, inner, clips, used)
 }
@@ -125,8 +148,8 @@ func (d *drawing) use(e *element, s style, m matrix, v viewport, clips []*clip, 
 	}
 	d.active[target] = true
 	defer delete(d.active, target)
-	x, _ := length(e.attr["x"], v.width)
-	y, _ := length(e.attr["y"], v.height)
+	x, _ := v.across(s.of(e, "x"))
+	y, _ := v.down(s.of(e, "y"))
 	m = m.after(matrix{1, 0, 0, 1, x, y})
 	if target.name != "symbol" && target.name != "svg" {
 		return d.walk(target, s, m, v, clips, used+1)
@@ -134,62 +157,27 @@ func (d *drawing) use(e *element, s style, m matrix, v viewport, clips []*clip, 
 	if d.drawn++; d.drawn > maxElements {
 		return fmt.Errorf("draws more than %d elements", maxElements)
 	}
-	width, height := target.attr["width"], target.attr["height"]
-	if w, ok := e.attr["width"]; ok {
-		width = w
-	}
-	if h, ok := e.attr["height"]; ok {
-		height = h
-	}
 	inner := d.styleOf(target, s)
 	if inner.none && target.name == "svg" {
 		return nil
 	}
-	return d.nested(target, width, height, inner, m, v, clips, used+1)
-}
-
-// cut adds the clip path of a style to the clips, and notes what else it has that is left out.
-func (d *drawing) cut(s style, m matrix, v viewport, clips []*clip, used int) ([]*clip, error) {
-	if s.filter != "" && s.filter != "none" {
-		d.note("filter")
+	v.em = inner.font
+	m, err := d.placed(target, inner, m, v)
+	if err != nil {
+		return err
 	}
-	if s.mask != "" && s.mask != "none" {
-		d.note("mask")
-	}
-	url, _, ok := urlOf(s.clip)
-	if !ok {
-		if s.clip != "" && s.clip != "none" {
-			d.note("clip path of a simple form")
+	size := func(name string) string {
+		if own := s.of(e, name); own != "" && own != "auto" {
+			return own
 		}
-		return clips, nil
+		return inner.of(target, name)
 	}
-	e := d.ids[strings.TrimPrefix(url, "#")]
-	if e == nil || e.name != "clipPath" || d.active[e] {
-		return clips, nil
-	}
-	if e.attr["clipPathUnits"] == "objectBoundingBox" {
-		d.note("clip path measured by what it cuts")
-		return clips, nil
-	}
-	if used >= maxDepth {
-		return nil, fmt.Errorf("has use within use more than %d deep", maxDepth)
-	}
-	d.active[e] = true
-	defer delete(d.active, e)
-	if n, good := transform(e.attr["transform"]); good {
-		m = m.after(n)
-	}
-	before, clipping := d.shapes, d.clipping
-	d.shapes, d.clipping = nil, true
-	err := d.walkAll(e.kids, d.styleOf(e, initialStyle), m, v, nil, used+1)
-	c := &clip{shapes: d.shapes}
-	d.shapes, d.clipping = before, clipping
-	return append(clips[:len(clips):len(clips)], c), err
+	return d.nested(target, size("width"), size("height"), inner, m, v, clips, used+1)
 }
 
 // paint appends a basic shape or a path.
 func (d *drawing) paint(e *element, s style, m matrix, v viewport, clips []*clip) error {
-	if s.hidden {
+	if s.hidden && !d.boxing {
 		return nil
 	}
 	out := shape{m: m, rule: s.fillRule, clips: clips}
@@ -202,26 +190,39 @@ func (d *drawing) paint(e *element, s style, m matrix, v viewport, clips []*clip
 	if e.name == "line" {
 		out.fill = noPaint
 	}
+	if d.boxing {
+		out.fill = ink
+	}
 	if out.stroke != noPaint {
-		w, ok := length(s.width, v.diagonal())
+		w, ok := v.neither(s.width)
 		if !ok {
 			w = 1
 		}
-		if out.pen = (pen{w, s.cap, s.join, math.Max(1, s.miter)}); !(w > 0) {
-			out.stroke = noPaint
-		} else if s.dashed {
-			d.note("dashed stroke")
+		out.strokeFirst = s.strokeFirst
+		out.pen = pen{width: w, cap: s.cap, join: s.join, miter: math.Max(1, s.miter), dash: dashesOf(s.dash, v)}
+		out.pen.from, _ = v.neither(s.dashFrom)
+		if out.pen.natural, ok = length(e.attr["pathLength"], 0, 0); !ok || out.pen.natural <= 0 {
+			out.pen.natural = 0
 		}
+		if s.unscaled {
+			out.pen.host = &d.host
+		}
+		if !(w > 0) {
+			out.stroke = noPaint
+		}
+	}
+	if s.marker && !d.clipping && (e.name == "path" || e.name == "line" || strings.HasPrefix(e.name, "poly")) {
+		d.note("marker")
 	}
 	if out.fill == noPaint && out.stroke == noPaint {
 		return nil
 	}
 	whole := false
-	if out.c, whole = basicShape(e, v, &d.segments); !whole {
+	if out.c, whole = basicShape(e, &s, v, &d.segments); !whole {
 		if d.segments < 0 {
 			return fmt.Errorf("has more than %d path segments", maxSegments)
 		}
-		d.note("path that is broken off")
+		d.note("broken path")
 	}
 	for _, p := range []*paint{&out.fill, &out.stroke} {
 		switch *p {

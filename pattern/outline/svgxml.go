@@ -18,9 +18,14 @@ type element struct {
 	attr map[string]string // by name without prefix; href is also xlink:href
 	kids []*element
 	text string // of a style element
+
+	parent, before *element // the element around it, and the one before it there
 }
 
-const svgSpace = "http://www.w3.org/2000/svg"
+const (
+	svgSpace  = "http://www.w3.org/2000/svg"
+	linkSpace = "http://www.w3.org/1999/xlink"
+)
 
 // plainText returns what may be XML as UTF-8, unpacked if it is packed, or nil if it is not XML at all.
 func plainText(data []byte) ([]byte, error) {
@@ -40,8 +45,14 @@ func plainText(data []byte) ([]byte, error) {
 	switch {
 	case bytes.HasPrefix(data, []byte{0xef, 0xbb, 0xbf}):
 		data = data[3:]
-	case bytes.HasPrefix(data, []byte{0xff, 0xfe}), bytes.HasPrefix(data, []byte{0xfe, 0xff}):
-		data = fromUTF16(data)
+	case bytes.HasPrefix(data, []byte{0xff, 0xfe}):
+		data = fromUTF16(data[2:], 1)
+	case bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+		data = fromUTF16(data[2:], 0)
+	case bytes.HasPrefix(data, []byte{'<', 0}):
+		data = fromUTF16(data, 1)
+	case bytes.HasPrefix(data, []byte{0, '<'}):
+		data = fromUTF16(data, 0)
 	}
 	start := bytes.TrimLeft(data, " \t\r\n")
 	if len(start) < 2 || start[0] != '<' {
@@ -50,14 +61,10 @@ func plainText(data []byte) ([]byte, error) {
 	return data, nil
 }
 
-// fromUTF16 returns UTF-8; the data starts with a byte order mark.
-func fromUTF16(data []byte) []byte {
-	high := 0
-	if data[0] == 0xff {
-		high = 1
-	}
+// fromUTF16 returns UTF-8; high is which byte of each two counts 256 times.
+func fromUTF16(data []byte, high int) []byte {
 	units := make([]uint16, 0, min(len(data), maxSVGBytes)/2)
-	for k := 2; k+1 < len(data) && k < 2*maxSVGBytes; k += 2 {
+	for k := 0; k+1 < len(data) && k < 2*maxSVGBytes; k += 2 {
 		units = append(units, uint16(data[k+high])<<8|uint16(data[k+1-high]))
 	}
 	return []byte(string(utf16.Decode(units)))
@@ -66,14 +73,22 @@ func fromUTF16(data []byte) []byte {
 // errNotSVG tells that the file is XML but no drawing.
 var errNotSVG = errors.New("is not an SVG drawing")
 
-// parseXML reads the tree of elements. Everything that could make a small file large is refused: definitions of entities
+// errEntities tells that the file leans on definitions of its own.
+var errEntities = errors.New("defines entities of its own, which are not read; save it again as plain SVG")
+
+// unexpanded stands for an entity that the file defines. None is expanded: in the name of a namespace, where some
+// programs write them, none is needed, and anywhere else the file is refused.
+const unexpanded = "\ufffc"
+
+// parseXML reads the tree of elements. Everything that could make a small file large is refused: entities of its own
 // above all.
 func parseXML(data []byte) (*element, error) {
 	d := xml.NewDecoder(bytes.NewReader(data))
 	d.CharsetReader = charset
 	var root *element
 	var open []*element
-	count, skipping, prefix := 0, 0, ""
+	count, skipping := 0, 0
+	names := spaces{uri: map[string]string{}}
 	for {
 		t, err := d.RawToken()
 		if err == io.EOF {
@@ -84,8 +99,11 @@ func parseXML(data []byte) (*element, error) {
 		}
 		switch t := t.(type) {
 		case xml.Directive:
-			if s := strings.ToUpper(string(t)); strings.Contains(s, "<!ENTITY") || strings.Contains(s, "[") {
-				return nil, errors.New("defines entities of its own, which are not read; save it again as plain SVG")
+			if d.Entity == nil {
+				d.Entity = map[string]string{}
+			}
+			if !namesEntities(string(t), d.Entity) {
+				return nil, errEntities
 			}
 		case xml.ProcInst:
 			if t.Target == "xml-stylesheet" {
@@ -103,9 +121,16 @@ func parseXML(data []byte) (*element, error) {
 				continue
 			}
 			if root == nil {
-				prefix = t.Name.Space
+				names.root = t.Name.Space
 			}
-			e, foreign := newElement(t, prefix)
+			e, foreign := newElement(t, &names)
+			if len(d.Entity) > 0 && !foreign {
+				for _, v := range e.attr {
+					if strings.Contains(v, unexpanded) {
+						return nil, errEntities
+					}
+				}
+			}
 			if root == nil {
 				if e.name != "svg" {
 					return nil, errNotSVG
@@ -117,8 +142,11 @@ func parseXML(data []byte) (*element, error) {
 				skipping++
 				continue
 			} else {
-				parent := open[len(open)-1]
-				parent.kids = append(parent.kids, e)
+				e.parent = open[len(open)-1]
+				if n := len(e.parent.kids); n > 0 {
+					e.before = e.parent.kids[n-1]
+				}
+				e.parent.kids = append(e.parent.kids, e)
 			}
 			open = append(open, e)
 		case xml.EndElement:
@@ -131,6 +159,9 @@ func parseXML(data []byte) (*element, error) {
 			}
 			open = open[:len(open)-1]
 		case xml.CharData:
+			if len(d.Entity) > 0 && skipping == 0 && bytes.Contains(t, []byte(unexpanded)) {
+				return nil, errEntities
+			}
 			if len(open) > 0 && skipping == 0 && open[len(open)-1].name == "style" {
 				open[len(open)-1].text += string(t)
 			}
@@ -145,19 +176,48 @@ func parseXML(data []byte) (*element, error) {
 	return root, nil
 }
 
+// namesEntities adds the entities that a document type declaration defines to those that are known by name. It is false
+// for one that builds definitions from parts.
+func namesEntities(declaration string, names map[string]string) bool {
+	for {
+		at := strings.Index(declaration, "<!ENTITY")
+		if at < 0 {
+			return true
+		}
+		declaration = declaration[at+len("<!ENTITY"):]
+		words := strings.Fields(declaration[:min(len(declaration), 200)])
+		if len(words) == 0 || words[0] == "%" {
+			return false
+		}
+		names[words[0]] = unexpanded
+	}
+}
+
+// spaces are the prefixes of names and what they stand for: the last declaration of each, wherever it is, and that of
+// the root.
+type spaces struct {
+	uri  map[string]string
+	root string
+}
+
 // newElement copies an element's name and attributes. foreign tells that it belongs to another language than the root.
-// Prefixes are judged by themselves: that of the root and svg are SVG's, xlink is what it always is.
-func newElement(t xml.StartElement, prefix string) (e *element, foreign bool) {
-	e = &element{name: t.Name.Local, attr: map[string]string{}}
-	foreign = t.Name.Space != "" && t.Name.Space != "svg" && t.Name.Space != prefix
+func newElement(t xml.StartElement, names *spaces) (e *element, foreign bool) {
+	e = &element{name: t.Name.Local, attr: make(map[string]string, len(t.Attr))}
+	for _, a := range t.Attr {
+		if a.Name.Space == "xmlns" {
+			names.uri[a.Name.Local] = a.Value
+		}
+	}
+	foreign = t.Name.Space != "" && t.Name.Space != "svg" && t.Name.Space != names.root && names.uri[t.Name.Space] != svgSpace
 	for _, a := range t.Attr {
 		switch {
-		case a.Name.Space == "":
-			if a.Name.Local == "xmlns" && a.Value != svgSpace && e.name != "svg" {
+		case a.Name.Space == "" && a.Name.Local == "xmlns":
+			if a.Value != svgSpace && e.name != "svg" {
 				foreign = true
 			}
+		case a.Name.Space == "":
 			e.attr[a.Name.Local] = a.Value
-		case a.Name.Local == "href" && a.Name.Space == "xlink":
+		case a.Name.Local == "href" && (a.Name.Space == "xlink" || names.uri[a.Name.Space] == linkSpace):
 			if _, ok := e.attr["href"]; !ok {
 				e.attr["href"] = a.Value
 			}

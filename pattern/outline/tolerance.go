@@ -8,6 +8,8 @@ const (
 	DefaultSpecks = 0.5
 	// DefaultPinholes in mm²: a dot of 0.5 mm across; sheet that small falls out or burns away.
 	DefaultPinholes = 0.2
+	// DefaultGap in mm between the ends of a pencil line that was meant to close.
+	DefaultGap = 1
 	// DefaultDPI is what a scanner is usually set to.
 	DefaultDPI = 300
 )
@@ -21,15 +23,37 @@ const (
 	maxPixels = 72e6      // A3 at 600 dpi is 69.6 million; grey and levelled copies of it take 3 bytes a pixel
 	maxSide   = 32767     // pixels; wider than any flat bed at 1,200 dpi
 
+	maxDecoded      = 300e6  // pixels that are decoded, then taken several as one: A3 at 1,200 dpi is 278 million
+	maxMemory       = 1200e6 // bytes that decoding may take; a browser gives a program 2 GB at the least, and copies follow
+	maxPencilPixels = 12e6   // of a drawing of lines, whose middles are found at two more numbers a pixel; A4 at 300 dpi is 8.7 million
+
+	leastCrop             = 3        // pixels of a part that is read, across and down
+	leastPoints           = 2        // pixels between the two points that give the scale
+	leastScale, mostScale = 1, 20000 // dpi that two points may give: from a photo of a wall to one through a lens
+	maxGap                = 50       // mm; these three are wider than anyone means, and keep what they cost small
+	maxSmoothing          = 10       // mm
+	maxNarrow             = 100      // mm
+
 	minDPI, maxDPI             = 10, 4800    // below lies a screen picture, above no scanner
 	minHeightMM, maxHeightMM   = 0.1, 100000 // mm
 	minTolerance, maxTolerance = 0.001, 10   // mm
 	maxSpeck                   = 1e6         // mm²
 )
 
+// How far the reading of a picture has come, about, as a part of all its time.
+const (
+	partDecoded  = 0.35
+	partGrey     = 0.38
+	partLight    = 0.45
+	partLevelled = 0.6
+	partFollowed = 0.7
+	partPencil   = 0.8
+	partDrawn    = 0.97 // what is left is for narrow places
+)
+
 // Paper and ink. Greys run from 0 to 255.
 const (
-	// maxSamples spots are enough to tell the light: 160 to each knot of the net, and on a page of A4 one to each
+	// maxSamples spots are enough to tell the light: 90 to each knot of the net, and on a page of A4 one to each
 	// 0.8 mm.
 	maxSamples = 100e3
 	// darkBlock pixels a side has a block that is looked at pixel by pixel, when it has darkPixels dark ones; maxDarkBlocks
@@ -64,7 +88,7 @@ const (
 	leastSeparation = 4.5
 	// knots along each side of the net of what the quadratic surface leaves, knotSamples that make one known, and
 	// knotRounds of spreading to the unknown.
-	knots, knotSamples, knotRounds = 25, 12, 60
+	knots, knotSamples, knotRounds = 33, 12, 110
 	// levelStep in pixels, within which light runs straight.
 	levelStep = 16
 )
@@ -81,14 +105,47 @@ const (
 const (
 	// tightest of the tolerance, and pixelShare of a pixel: see tightened.
 	tightest, pixelShare = 0.4, 0.35
+	// riseShare of the tolerance is how far arcs may rise from their edges: strips of 2 mm then keep 99.5 % of what they
+	// cover, for less than twice the points that the tolerance needs.
+	riseShare = 0.49
 	// maxRings: more pieces and holes than anyone drew.
 	maxRings = 20000
 	// leastPart of the way from paper to ink: a level typed nearer to paper than this would trace the paper.
 	leastPart = 0.01
 	// coverShare of the picture's area: a piece that fills more of it, without a hole, is no drawing.
 	coverShare = 0.999
+	// narrowTolerance in mm is asked of the outlines of narrow places, which nothing here draws; maxNarrowPoints of
+	// outlines are gone through for them.
+	narrowTolerance, maxNarrowPoints = 0.1, 100000
+	// steadySpread times the smoothing asked for is the standard deviation of the mean along the outline, steadySteps
+	// places to each smoothing; a ring shorter than steadyLeast smoothings is left as it is, and so is a run of more than
+	// maxSteady places.
+	steadySpread, steadySteps, steadyLeast, maxSteady = 3, 4, 40, 2000000
+	// flankSizes times the smoothing, to either side, tell the directions of a corner's sides, which is sharp when they
+	// differ by sharpTurn radians, 55°: a curve turns by less there unless it is a tip.
+	flankSizes, sharpTurn = 4, 0.96
 	// mostBlur in pixels that corners are put back for; what is blurred more is out of focus, and corners are a guess.
 	mostBlur = 3.0
+)
+
+// Drawings of lines. Lengths are in widths of the line where nothing else is said.
+const (
+	// clearOfLine in pixels: what is farther to one side of the middle of a line than this is not told apart; middleOfLine
+	// is the value at the middle.
+	clearOfLine, middleOfLine = 2.0, 1 << 15
+	// farOff in pixels is farther than any two points of a picture.
+	farOff = 1e6
+	// At the end of a line its two sides are tipAcross from each other or less tipNearBy back from its tip, and still
+	// tipAcrossFar or less tipFar back: an acute corner of a line that goes on is wider there.
+	tipNearBy, tipAcross, tipFar, tipAcrossFar = 1.5, 1.4, 3.0, 1.7
+	// tipLeast is the least length around a line that has ends.
+	tipLeast = 8
+	// tipCone is the cosine of how far from straight ahead, 75°, the ink may lie that a line is carried on to.
+	tipCone = 0.26
+	// tipOwn: so much of the outline to either side of the tip is the line's own end.
+	tipOwn = 4
+	// leastStroke in pixels is half the width of a line that closes a gap, at the least: it must not fall apart.
+	leastStroke = 0.8
 )
 
 // Bounds on an SVG drawing. Each is far beyond what is drawn, and keeps what a small file can ask for small.

@@ -22,7 +22,7 @@ func trace(r *Result, g grey, scale [2]float64, name string, o Options) error {
 		}
 		o.Level = opposite(o.Level)
 	}
-	l, found := findLight(g)
+	l, found := findLight(g, o.Flat, o.Progress.Within(partGrey, partLight))
 	switch {
 	case !found && o.Level == 0:
 		return fmt.Errorf("no drawing found: nothing in %s stands out from the paper; "+
@@ -36,14 +36,12 @@ func trace(r *Result, g grey, scale [2]float64, name string, o Options) error {
 		r.Level = o.Level
 		part = (l.paperAt - o.Level*255) / (l.paperAt - l.inkAt)
 	}
-	values := levelled(g, l)
-	smooth(values, g.width, g.height, kernelFor(l.grain/l.contrast))
-	grid := contour.Grid[uint16]{Width: g.width, Height: g.height, Values: values, Outside: paperLevel}
 	level := paperLevel + part*(inkLevel-paperLevel)
 	if part < leastPart {
 		return fmt.Errorf("no drawing found: everything in %s is darker than the level of %.3g, even the paper; "+
 			"the level it would find by itself is %.3g", name, unInvert(o, r.Level), unInvert(o, (l.paperAt+l.inkAt)/2/255))
 	}
+	grid := levelled(g, l, kernelFor(l.grain/l.contrast), level, o.Progress.Within(partLight, partLevelled))
 	var t lines
 	if err := t.follow(grid, level, scale, o); err != nil {
 		return err
@@ -52,10 +50,22 @@ func trace(r *Result, g grey, scale [2]float64, name string, o Options) error {
 		return fmt.Errorf("%s falls apart into more than %d pieces; raise the size below which a piece is dust, or set the level by hand",
 			name, maxRings)
 	}
-	blur := edgeBlur(grid, t.rings)
+	r.Level = unInvert(o, r.Level)
+	blur := edgeBlur(grid, t.rings) * (scale[0] + scale[1]) / 2
+	drawFrom := partFollowed
+	if o.Pencil {
+		drawFrom = partPencil
+		var err error
+		if t, err = t.closedLines(r, grid, level, scale, o); err != nil {
+			return err
+		}
+		blur = 0
+		if len(t.rings) == 0 {
+			return fmt.Errorf("no drawing found: no line in %s closes; raise the gap that counts as closed, or read the lines themselves as ink", name)
+		}
+	}
 	mp := t.gather(scale, o)
 	r.Left = append(r.Left, t.sentences(o)...)
-	r.Level = unInvert(o, r.Level)
 	if len(mp) == 0 {
 		return fmt.Errorf("no drawing found: nothing in %s is darker than the level of %.3g and at least %.3g mm² in size",
 			name, r.Level, math.Max(0, o.SpecksMM2))
@@ -65,9 +75,19 @@ func trace(r *Result, g grey, scale [2]float64, name string, o Options) error {
 			name, r.Level)
 	}
 	r.Left = append(r.Left, atEdge(mp, g, scale)...)
+	for _, p := range mp {
+		for _, ring := range p {
+			steady(ring, o.SmoothingMM)
+			for k, v := range ring {
+				ring[k] = r.frame.turned(v, false)
+			}
+		}
+	}
 	return r.draw(mp, simplify.Options{
 		Tolerance: tightened(o.ToleranceMM, (scale[0]+scale[1])/2),
-		Blur:      blur * (scale[0] + scale[1]) / 2,
+		Rise:      riseShare * o.ToleranceMM,
+		Blur:      blur,
+		Told:      o.Progress.Within(drawFrom, partDrawn),
 	})
 }
 
@@ -118,7 +138,9 @@ func (t *lines) small(area float64, o Options) bool {
 // noise does not fill the memory.
 func (t *lines) follow(g contour.Grid[uint16], level float64, scale [2]float64, o Options) error {
 	least := math.Min(o.SpecksMM2, o.PinholesMM2)
+	told := o.Progress.Within(partLevelled, partFollowed)
 	return contour.Walk(g, level, func(ring orb.Ring, area float64) bool {
+		told.Of(int(ring[0][1]), g.Height)
 		area *= scale[0] * scale[1]
 		if math.Abs(area) < least && t.small(area, o) {
 			return true

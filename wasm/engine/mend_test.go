@@ -37,7 +37,7 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	if err != nil || len(got.Ties) < 2 {
 		t.Fatalf("%d ties, %v", len(got.Ties), err)
 	}
-	r, err := checkReport(got)
+	r, err := checkReport(got, nil)
 	if err != nil || r.Counts.Islands != 0 || !r.Sound {
 		t.Errorf("%+v, sound %v, %v", r.Counts, r.Sound, err)
 	}

@@ -20,7 +20,18 @@ type traced struct {
 	Source  string       `json:"source"`
 	Level   float64      `json:"level"`
 	Left    []string     `json:"left"`
+	Crop    [4]int       `json:"crop"` // what was read: left, top, right, bottom in picture px; zeros for an SVG drawing
+	Narrow  []narrow     `json:"narrow"`
 	Preview previewPaths `json:"preview"`
+}
+
+// narrow is a narrow place: in mm in the outlines' frame, and px, where its ends are in picture px.
+type narrow struct {
+	Kind  string        `json:"kind"`
+	At    [2]float64    `json:"at"`
+	Ends  [2][2]float64 `json:"ends"`
+	Width float64       `json:"width"`
+	Px    [2][2]float64 `json:"px"`
 }
 
 type tracedSize struct {
@@ -39,10 +50,13 @@ type previewPaths struct {
 
 // preview makes the page's view of a tracing.
 func preview(r outline.Result, pieces string) traced {
-	perMM := float64(r.HeightPX) / r.HeightMM
 	out := traced{Pieces: pieces, List: []tracedSize{}, Width: r.WidthMM, Height: r.HeightMM,
-		DPI: r.DPI, Source: r.DPISource, Level: r.Level, Left: append([]string{}, r.Left...),
+		DPI: r.DPI, Source: r.DPISource, Level: r.Level, Left: append([]string{}, r.Left...), Crop: r.Crop, Narrow: []narrow{},
 		Preview: previewPaths{W: r.WidthPX, H: r.HeightPX, Paths: []string{}}}
+	for _, n := range r.Narrow {
+		out.Narrow = append(out.Narrow, narrow{n.Kind, n.At, [2][2]float64{n.Ends[0], n.Ends[1]}, n.Width,
+			[2][2]float64{r.Pixel(n.Ends[0]), r.Pixel(n.Ends[1])}})
+	}
 	for _, p := range r.Pieces {
 		b := p.Outline.Bound()
 		out.List = append(out.List, tracedSize{b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
@@ -55,7 +69,8 @@ func preview(r outline.Result, pieces string) traced {
 					if i == 0 {
 						letter = "M"
 					}
-					fmt.Fprintf(&path, "%s%.2f %.2f", letter, v[0]*perMM, float64(r.HeightPX)-v[1]*perMM)
+					px := r.Pixel(v)
+					fmt.Fprintf(&path, "%s%.2f %.2f", letter, px[0], px[1])
 				}
 				path.WriteString("Z")
 			}

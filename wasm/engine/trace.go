@@ -4,6 +4,10 @@ package main
 
 import (
 	"flag"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
 
 	"openwork/pattern/outline"
 )
@@ -13,10 +17,45 @@ func traceFlags(f *flag.FlagSet) *outline.Options {
 	o := &outline.Options{}
 	f.Float64Var(&o.DPI, "dpi", 0, "resolution in dots to the inch; 0: as the file says, else 300")
 	f.Float64Var(&o.HeightMM, "height", 0, "height of the whole picture in mm; 0: from the resolution")
+	f.Func("points", "two points of the upright picture that are -distance apart: x,y,x,y in pixels from its upper left corner", func(s string) error {
+		v, err := fourNumbers(s)
+		o.Points = [2][2]float64{{v[0], v[1]}, {v[2], v[3]}}
+		return err
+	})
+	f.Float64Var(&o.DistanceMM, "distance", 0, "how far apart the two points are in mm; another way to say the resolution")
+	f.IntVar(&o.Upright, "upright", 0, "quarter turns counter-clockwise, 0 to 3, that put the picture upright, after what the file says")
+	f.Func("crop", "the part of the upright picture to read: left,top,right,bottom in pixels from its upper left corner", func(s string) error {
+		v, err := fourNumbers(s)
+		for k, x := range v {
+			o.Crop[k] = int(math.Round(x))
+		}
+		return err
+	})
+	f.Float64Var(&o.Turn, "turn", 0, "degrees counter-clockwise that straighten the drawing")
+	f.BoolVar(&o.Flat, "flat", false, "leave uneven light as it is: one level all over")
 	f.Float64Var(&o.Level, "level", 0, "grey that divides ink from paper, above 0 and below 1; 0: found by itself")
-	f.Float64Var(&o.ToleranceMM, "tolerance", 0, "how far outlines may be simplified, in mm; 0: 0.05")
+	f.BoolVar(&o.Invert, "invert", false, "the drawing is light on dark")
+	f.BoolVar(&o.Pencil, "pencil", false, "a drawing of lines: what closed lines surround is filled, what further ones surround within is a hole")
+	f.Float64Var(&o.GapMM, "gap", 0, "gaps in lines up to this many mm count as closed; 0: 1 mm, negative: none")
 	f.Float64Var(&o.SpecksMM2, "specks", 0, "ink up to this area in mm² is dropped; 0: the usual size, negative: none")
 	f.Float64Var(&o.PinholesMM2, "pinholes", 0, "holes up to this area in mm² are filled; 0: the usual size, negative: none")
-	f.BoolVar(&o.Invert, "invert", false, "the drawing is light on dark")
+	f.Float64Var(&o.ToleranceMM, "tolerance", 0, "how far outlines may be simplified, in mm; 0: 0.05")
+	f.Float64Var(&o.SmoothingMM, "smoothing", 0, "how far in mm outlines may be moved to round what the hand jittered; 0: not")
+	f.Float64Var(&o.OpeningMM, "opening", 0, "tell where the ink is narrower than this many mm; 0: do not look")
+	f.Float64Var(&o.BridgeMM, "bridge", 0, "tell where less than this many mm are between ink; 0: do not look")
 	return o
+}
+
+// fourNumbers reads four numbers with commas between.
+func fourNumbers(s string) (v [4]float64, err error) {
+	parts := strings.Split(s, ",")
+	if len(parts) != 4 {
+		return v, fmt.Errorf("four numbers with commas between are meant")
+	}
+	for k, p := range parts {
+		if v[k], err = strconv.ParseFloat(strings.TrimSpace(p), 64); err != nil || math.Abs(v[k]) > 1e9 || math.IsNaN(v[k]) {
+			return v, fmt.Errorf("%q is not a number of pixels", p)
+		}
+	}
+	return v, nil
 }

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"image/png"
+	"math"
 	"strings"
 	"syscall/js"
 
@@ -32,20 +33,44 @@ type request struct {
 	Way     string       `json:"way"`
 	Options traceOptions `json:"options"`
 
-	Format cutfile.Format   `json:"format"` // of a cut file; empty: svg
-	Cut    *cutfile.Options `json:"cut"`    // nil: the usual ones
+	Format cutfile.Format  `json:"format"` // of a cut file; empty: svg
+	Cut    json.RawMessage `json:"cut"`    // cutfile.Options as far as they are not the usual ones; empty: those
 	// Unsound are the reasons why the sheet does not hold, which the person knows; the cut file carries them.
 	Unsound []string `json:"unsound"`
 }
 
+// traceOptions are outline.Options; see there.
 type traceOptions struct {
-	DPI       float64 `json:"dpi"`
-	Height    float64 `json:"height"`
-	Level     float64 `json:"level"`
-	Specks    float64 `json:"specks"`
-	Pinholes  float64 `json:"pinholes"`
-	Tolerance float64 `json:"tolerance"`
-	Invert    bool    `json:"invert"`
+	DPI       float64       `json:"dpi"`
+	Height    float64       `json:"height"`
+	Points    [2][2]float64 `json:"points"`
+	Distance  float64       `json:"distance"`
+	Upright   int           `json:"upright"`
+	Crop      [4]float64    `json:"crop"`
+	Turn      float64       `json:"turn"`
+	Flat      bool          `json:"flat"`
+	Level     float64       `json:"level"`
+	Invert    bool          `json:"invert"`
+	Pencil    bool          `json:"pencil"`
+	Gap       float64       `json:"gap"`
+	Specks    float64       `json:"specks"`
+	Pinholes  float64       `json:"pinholes"`
+	Tolerance float64       `json:"tolerance"`
+	Smoothing float64       `json:"smoothing"`
+	Opening   float64       `json:"opening"`
+	Bridge    float64       `json:"bridge"`
+}
+
+// choices returns them as the tracing takes them.
+func (o traceOptions) choices(told progress.Func) outline.Options {
+	out := outline.Options{DPI: o.DPI, HeightMM: o.Height, Points: o.Points, DistanceMM: o.Distance, Upright: o.Upright,
+		Turn: o.Turn, Flat: o.Flat, Level: o.Level, Invert: o.Invert, Pencil: o.Pencil, GapMM: o.Gap, SpecksMM2: o.Specks,
+		PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, SmoothingMM: o.Smoothing, OpeningMM: o.Opening, BridgeMM: o.Bridge,
+		Progress: told}
+	for k, v := range o.Crop {
+		out.Crop[k] = int(math.Round(v))
+	}
+	return out
 }
 
 // progressStep is the least part of the work that is worth a message.
@@ -120,7 +145,7 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 	}
 	switch verb {
 	case "check":
-		report, err := checkReport(d)
+		report, err := checkReport(d, told)
 		if err != nil {
 			return "", nil, err
 		}
@@ -151,7 +176,7 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 		if err != nil {
 			return "", nil, err
 		}
-		offered, err := mends.Offer(l, report)
+		offered, err := mends.Offer(l, report, told)
 		if err != nil {
 			return "", nil, err
 		}
@@ -161,9 +186,12 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 		if r.Format != "" {
 			format = r.Format
 		}
-		if r.Cut != nil {
-			o = *r.Cut
+		if len(r.Cut) > 0 {
+			if err := json.Unmarshal(r.Cut, &o); err != nil {
+				return "", nil, fmt.Errorf("what the shop asks for could not be read: %w", err)
+			}
 		}
+		o.Progress = told
 		o.Unsound = append(o.Unsound, r.Unsound...)
 		made, err := cutfile.Write(l, &b, format, o)
 		if err != nil {
@@ -217,9 +245,7 @@ func picturesAnswer(d pattern.Draft, width, height int) (string, []byte, error) 
 
 // traceAnswer traces a picture: the silhouettes as text to hand on, their sizes, and paths to lay over the picture.
 func traceAnswer(r request, in []byte, told progress.Func) (string, []byte, error) {
-	o := r.Options
-	got, err := outline.Read(in, r.Name, outline.Options{DPI: o.DPI, HeightMM: o.Height, Level: o.Level,
-		SpecksMM2: o.Specks, PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, Invert: o.Invert, Progress: told})
+	got, err := outline.Read(in, r.Name, r.Options.choices(told))
 	if err != nil {
 		return "", nil, err
 	}

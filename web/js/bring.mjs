@@ -1,31 +1,29 @@
-// The dialog that brings in a drawing: the file, how it is traced, the outline over it, and which pieces to take.
+// The dialog that brings in a drawing: the file, how it is read, the outline over it, and which pieces to take.
 
 import {editor} from './bridge.mjs';
-import {Lane, Superseded} from './engine.mjs';
-import {NumberField} from './fields.mjs';
-import {Overlay} from './overlay.mjs';
+import {bindChoices, chosenOptions, cropOf, freshChoices, levelBy, pointsSet, quarterTurns, renderFound, setCrop, setPoints} from './choices.mjs';
+import {Lane, Stopped, Superseded} from './engine.mjs';
+import {Paper} from './paper.mjs';
 import {plain} from './units.mjs';
+import {Bar} from './work.mjs';
 
 const PAUSE = 220; // ms after the last choice before the drawing is traced anew
 const LIMIT = 128 << 20; // bytes, as the engine's
-const NONE = -1; // drop no specks, fill no holes; 0 would be the usual size
 const SHARE = 0.1; // pieces at least this part of the largest are taken unless the person says otherwise
 
 const byId = (id) => document.getElementById(id);
 const dialog = byId('bring');
 const form = byId('bring-form');
 const chooser = byId('bring-file');
-const level = byId('bring-level');
 const paper = byId('bring-paper');
 
 const lane = new Lane();
-const overlay = new Overlay(byId('bring-image'), byId('bring-outline'), (index) => toggle(index));
-const numbers = {}; // name → {field, value}, value null until the person types one
+const sheet = new Paper(byId('bring-image'), byId('bring-outline'), {picked: (index) => toggle(index), shown: () => reveal()});
+const bar = new Bar(byId('bring-work'), byId('bring-file'));
 
 let draft = {silhouettes: []}; // the view
 let file = null;
 let bytes = null;
-let options = {};
 let traced = null; // the engine's last answer
 let taken = []; // which pieces
 let touched = false; // the person chose pieces
@@ -46,33 +44,41 @@ export function bindBring() {
   form.addEventListener('keydown', (event) => {
     if (event.key === 'Enter' && event.target.matches('input:not([type=checkbox])')) event.preventDefault();
   });
-  level.addEventListener('input', () => setLevel(Number(level.value)));
-  byId('bring-level-free').addEventListener('click', () => {
-    setLevel(null);
-    level.focus();
-  });
-  for (const radio of form.querySelectorAll('[name=ink]')) radio.addEventListener('change', later);
-  for (const radio of form.querySelectorAll('[name=scale]')) radio.addEventListener('change', later);
-  for (const input of form.querySelectorAll('[data-trace]')) bindNumber(input);
+  bindChoices(later);
+  for (const button of form.querySelectorAll('[data-aid]')) button.addEventListener('click', () => aid(button));
   byId('bring-mode').addEventListener('change', renderAdd);
 }
 
-function bindNumber(input) {
-  const name = input.dataset.trace;
-  const after = input.dataset.after;
-  numbers[name] = {value: null};
-  numbers[name].field = new NumberField(input, 'plain', (value) => {
-    if (input.value.trim() === '') {
-      numbers[name].value = null;
-      later();
-      return '';
-    }
-    if (!(value > 0) && !(value === 0 && name !== 'dpi' && name !== 'height' && name !== 'tolerance')) return 'Type a number above nought.';
-    numbers[name].value = value;
-    if (name === 'height' || name === 'dpi') form.querySelector(`[name=scale][value=${name}]`).checked = true;
+const aids = {
+  crop: {say: 'Draw across the part that is to be read, from one corner to the other.', done: ([x0, y0], [x1, y1]) => {
+    setCrop([Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1)]);
     later();
-    return '';
-  }, after);
+  }},
+  level: {say: 'Draw along something that should lie level, or upright.', done: levelBy},
+  points: {say: 'Draw from one point to another whose distance you know.', done: (from, to) => {
+    setPoints([from, to]);
+    form.querySelector('[data-trace=distance]').focus();
+    later();
+  }},
+};
+
+// Begins to draw on the picture, or lets it be.
+function aid(button) {
+  const kind = button.getAttribute('aria-pressed') === 'true' ? null : button.dataset.aid;
+  for (const each of form.querySelectorAll('[data-aid]')) each.setAttribute('aria-pressed', String(each.dataset.aid === kind));
+  const line = byId('bring-aid');
+  line.hidden = !kind;
+  line.textContent = kind ? aids[kind].say : '';
+  if (kind) paper.scrollIntoView({block: 'nearest'});
+  sheet.draw(kind, (from, to) => {
+    aid(form.querySelector('[data-aid][aria-pressed=true]'));
+    aids[kind].done(from, to);
+  });
+}
+
+function showAids() {
+  const size = sheet.size(quarterTurns());
+  sheet.aids({crop: size && cropOf(...size), points: form.querySelector('[name=scale]:checked').value === 'distance' ? pointsSet() : null});
 }
 
 export function renderBring(view) {
@@ -105,21 +111,14 @@ function forget() {
   file = bytes = traced = null;
   taken = [];
   touched = false;
-  options = {};
-  for (const [name, each] of Object.entries(numbers)) {
-    each.value = null;
-    form.querySelector(`[data-trace=${name}]`).value = '';
-  }
-  form.querySelector('[name=ink][value=dark]').checked = true;
-  form.querySelector('[name=scale][value=file]').checked = true;
-  overlay.clear();
+  freshChoices();
+  sheet.clear();
   paper.hidden = true;
   byId('bring-empty').hidden = false;
   byId('bring-choices').hidden = true;
   byId('bring-name').textContent = 'Bring in a drawing';
   busy(false);
   blame('');
-  renderLevel(null);
   renderPieces();
 }
 
@@ -142,55 +141,43 @@ async function read(next) {
   }
 }
 
-function setLevel(value) {
-  options.level = value ?? undefined;
-  renderLevel(traced?.level ?? null);
-  later();
-}
-
-function renderLevel(found) {
-  const own = options.level !== undefined;
-  if (!own && found !== null) level.value = String(found);
-  byId('bring-level-said').textContent = own ? `set to ${Number(level.value).toFixed(2)}`
-    : found === null ? 'found by itself' : `${found.toFixed(2)}, found by itself`;
-  byId('bring-level-free').hidden = !own;
-}
-
 function later() {
   if (!bytes) return;
+  showAids();
   busy(true, 'Tracing…');
   clearTimeout(timer);
   timer = setTimeout(trace, PAUSE);
 }
 
-function chosenOptions() {
-  const chosen = {};
-  if (options.level !== undefined) chosen.level = options.level;
-  for (const name of ['specks', 'pinholes', 'tolerance']) {
-    if (numbers[name].value !== null) chosen[name] = numbers[name].value || NONE;
-  }
-  const scale = form.querySelector('[name=scale]:checked').value;
-  if (scale !== 'file' && numbers[scale].value !== null) chosen[scale] = numbers[scale].value;
-  if (form.querySelector('[name=ink]:checked').value === 'light') chosen.invert = true;
-  return chosen;
-}
-
 async function trace() {
   const now = file;
+  const quarters = quarterTurns();
+  const told = bar.begin(() => lane.stop('trace'));
   try {
-    const {value} = await lane.ask('trace', {name: file.name, options: chosenOptions()}, {bytes, instead: true});
+    const {value} = await lane.ask('trace', {name: file.name, options: chosenOptions(sheet.size(quarters), draft.sheet ?? {})}, {bytes, instead: true, told});
     if (file !== now) return;
     blame('');
-    show(value);
-    busy(false);
+    show({...value, quarters});
   } catch (error) {
     if (error instanceof Superseded || file !== now) return;
-    traced = null;
-    overlay.outlines([], 1, 1);
+    traced = error instanceof Stopped ? traced : null;
+    if (!traced) { // the picture stays, to be read in another way
+      sheet.outlines([]);
+      sheet.narrow([]);
+      sheet.picture(file, bytes, quarters);
+      showAids();
+    }
     renderPieces();
-    blame(error.message);
-    busy(false);
+    blame(error instanceof Stopped ? 'Stopped. Change a choice, and the drawing is read again.' : error.message);
   }
+  bar.end();
+  busy(false);
+}
+
+function reveal() {
+  paper.hidden = false;
+  byId('bring-empty').hidden = true;
+  byId('bring-choices').hidden = false;
 }
 
 function show(value) {
@@ -201,27 +188,31 @@ function show(value) {
     const largest = value.list[0]?.area ?? 0;
     taken = value.list.map((piece, i) => i === 0 || piece.area >= SHARE * largest);
   }
-  paper.hidden = false;
-  byId('bring-empty').hidden = true;
-  byId('bring-choices').hidden = false;
-  overlay.picture(file, bytes);
-  overlay.outlines(value.preview.paths, value.preview.w, value.preview.h);
-  const grey = value.level > 0; // an SVG has no greys to divide
-  byId('bring-ink').hidden = byId('bring-grey').hidden = !grey;
-  renderLevel(grey ? value.level : null);
-  renderScale(value);
+  reveal();
+  sheet.picture(file, bytes, value.quarters);
+  sheet.outlines(value.preview.paths, [value.preview.w, value.preview.h]);
+  sheet.narrow(value.narrow.map(({px}) => px));
+  showAids();
+  renderFound(value);
   renderPieces();
 }
 
-const sources = {
-  file: ({dpi}) => `as the file says, ${plain(dpi, 1)} dpi`,
-  assumed: ({dpi}) => `the file does not say; ${plain(dpi, 1)} dpi is assumed`,
-};
-
-function renderScale(value) {
-  const says = sources[value.source];
-  if (says) byId('bring-file-says').textContent = says(value);
-  for (const name of ['height', 'dpi']) numbers[name].field.show(value[name], 'mm');
+// Says which places are narrower than the sheet of the draft allows.
+function renderNarrow() {
+  const places = traced?.narrow ?? [];
+  const parts = [];
+  for (const [kind, need, one, more] of [
+    ['opening', draft.sheet?.opening, 'One place of the drawing is', 'places of the drawing are'],
+    ['bridge', draft.sheet?.bridge, 'One strip of paper between is', 'strips of paper between are'],
+  ]) {
+    const widths = places.filter((place) => place.kind === kind).map(({width}) => width);
+    if (!widths.length) continue;
+    const what = widths.length === 1 ? one : `${widths.length} ${more}`;
+    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${plain(Math.min(...widths), 2)} mm.`);
+  }
+  const line = byId('bring-narrow');
+  line.hidden = !parts.length;
+  line.textContent = [...parts, 'They are ringed.'].join(' ');
 }
 
 function renderPieces() {
@@ -236,7 +227,10 @@ function renderPieces() {
     item.textContent = sentence;
     return item;
   }));
-  overlay.mark(taken);
+  const points = list.reduce((sum, piece, i) => sum + (taken[i] ? piece.points : 0), 0);
+  byId('bring-points').textContent = points ? `${points.toLocaleString('en-GB')} points in what is taken` : '';
+  renderNarrow();
+  sheet.mark(taken);
   renderAdd();
 }
 
@@ -252,10 +246,10 @@ function pieceRow(piece, index) {
   const text = document.createElement('span');
   text.textContent = `${plain(piece.width, 1)} × ${plain(piece.height, 1)} mm, ${piece.points} points`;
   label.append(box, text);
-  label.addEventListener('pointerenter', () => overlay.point(index));
-  label.addEventListener('pointerleave', () => overlay.point(-1));
-  box.addEventListener('focus', () => overlay.point(index));
-  box.addEventListener('blur', () => overlay.point(-1));
+  label.addEventListener('pointerenter', () => sheet.point(index));
+  label.addEventListener('pointerleave', () => sheet.point(-1));
+  box.addEventListener('focus', () => sheet.point(index));
+  box.addEventListener('blur', () => sheet.point(-1));
   item.append(label);
   return item;
 }
@@ -265,8 +259,7 @@ function toggle(index, on = !taken[index]) {
   touched = true;
   const box = byId('bring-pieces').querySelector(`[data-index="${index}"]`);
   if (box) box.checked = on;
-  overlay.mark(taken);
-  renderAdd();
+  renderPieces();
 }
 
 function renderAdd() {
@@ -286,9 +279,8 @@ function add() {
 }
 
 function busy(yes, words = '') {
-  const line = byId('bring-busy');
-  line.hidden = !yes;
-  line.textContent = words;
+  byId('bring-busy').hidden = !yes;
+  byId('bring-busy-said').textContent = words;
   dialog.classList.toggle('working', yes);
   if (yes) byId('bring-add').disabled = true;
   else renderAdd();

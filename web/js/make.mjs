@@ -5,6 +5,7 @@ import {Stopped} from './engine.mjs';
 import {alarm, ask} from './notices.mjs';
 import {download} from './files.mjs';
 import {write} from './units.mjs';
+import {bindWishes, wishes} from './wishes.mjs';
 import {Bar} from './work.mjs';
 
 const byId = (id) => document.getElementById(id);
@@ -22,6 +23,7 @@ let refusal = ''; // why this stock is not cut
 
 export function bindMake(engineLane) {
   lane = engineLane;
+  bindWishes();
   cut.addEventListener('click', makeCut);
   picture.addEventListener('click', makePicture);
   stock.addEventListener('change', () => {
@@ -96,7 +98,7 @@ async function makeCut() {
   await work('Working out the cut lines…', 'cut', async (told) => {
     const format = byId('cut-format').value;
     const faults = view.faults.filter((fault) => fault.severity === 'fault').map((fault) => fault.text);
-    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, unsound: faults}, {told});
+    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, cut: wishes('cut'), unsound: faults}, {told});
     const name = `${editor.filename()}.${format}`;
     download(new Blob([bytes], {type: value?.type || 'image/svg+xml'}), name);
     return [`${name} is in your downloads.`, ...(value?.notes ?? [])].join(' ');

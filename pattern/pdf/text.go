@@ -1,0 +1,150 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"openwork/geometry"
+)
+
+// Font is one of the standard fonts that every reader has.
+type Font int
+
+// The fonts.
+const (
+	Sans Font = iota
+	SansBold
+	Serif
+)
+
+// fonts are their names in a file, in the order of the constants.
+var fonts = []string{"Helvetica", "Helvetica-Bold", "Times-Roman"}
+
+// unwritten stands for a letter that the fonts do not have.
+const unwritten = '?'
+
+// high are the letters of WinAnsiEncoding from 128 to 159; 0 where there is none (ISO 32000, annex D).
+var high = [32]rune{'€', 0, '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', 0, 'Ž', 0,
+	0, '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', 0, 'ž', 'Ÿ'}
+
+// folded gives letters that the encoding lacks their nearest one.
+var folded = func() map[rune]string {
+	m := map[rune]string{'−': "-", '‐': "-", '‑': "-", '≤': "<=", '≥': ">=", '→': "->", '↑': "^", 'ẞ': "SS", 'ı': "i", 'ﬁ': "fi", 'ﬂ': "fl",
+		'\t': " ", '\n': " ", '\r': " ", '\u2009': " ", '\u202f': "\u00a0", 'đ': "d", 'Đ': "D", 'ł': "l", 'Ł': "L", 'ħ': "h", 'Ħ': "H", '′': "'", '″': "\""}
+	for plain, marked := range map[string]string{"a": "āăą", "A": "ĀĂĄ", "c": "ćĉċč", "C": "ĆĈĊČ", "d": "ď", "D": "Ď", "e": "ēĕėęě", "E": "ĒĔĖĘĚ",
+		"g": "ĝğġģ", "G": "ĜĞĠĢ", "h": "ĥ", "H": "Ĥ", "i": "ĩīĭį", "I": "ĨĪĬĮİ", "j": "ĵ", "J": "Ĵ", "k": "ķ", "K": "Ķ", "l": "ĺļľŀ", "L": "ĹĻĽĿ",
+		"n": "ńņň", "N": "ŃŅŇ", "o": "ōŏő", "O": "ŌŎŐ", "r": "ŕŗř", "R": "ŔŖŘ", "s": "śŝşș", "S": "ŚŜŞȘ", "t": "ţťŧț", "T": "ŢŤŦȚ",
+		"u": "ũūŭůűų", "U": "ŨŪŬŮŰŲ", "w": "ŵ", "W": "Ŵ", "y": "ŷ", "Y": "Ŷ", "z": "źż", "Z": "ŹŻ"} {
+		for _, r := range marked {
+			m[r] = plain
+		}
+	}
+	return m
+}()
+
+// encode returns the text in WinAnsiEncoding. Letters that it lacks become their nearest one, or a question mark; marks that
+// combine with the letter before and what is not to be seen are left out.
+func encode(s string) []byte {
+	var out []byte
+	for _, r := range s {
+		if f, ok := folded[r]; ok {
+			out = append(out, encode(f)...)
+			continue
+		}
+		switch {
+		case r >= 32 && r < 127 || r >= 160 && r < 256:
+			out = append(out, byte(r))
+		case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cc, unicode.Cf):
+		default:
+			b := byte(unwritten)
+			for k, h := range high {
+				if h == r && h != 0 {
+					b = byte(128 + k)
+				}
+			}
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// TextWidth returns how wide a text is, in mm, in letters of the given size.
+func TextWidth(f Font, size float64, s string) float64 {
+	w := 0
+	table := widths[f]
+	for _, b := range encode(s) {
+		w += int(table[b-32])
+	}
+	return float64(w) * size / 1000
+}
+
+// Text writes one line with its left end at (x, y), y the line it stands on, in letters of size mm.
+func (c *Content) Text(f Font, size, x, y float64, s string) {
+	c.TextUnder(f, size, geometry.Translate(x, y), s)
+}
+
+// TextUnder writes one line from (0, 0) to the right under a map, such as a turn.
+func (c *Content) TextUnder(f Font, size float64, m geometry.Map, s string) {
+	c.b = fmt.Appendf(c.b, "BT\n/F%d ", int(f))
+	c.b = append(factor(c.b, size), " Tf\n"...)
+	for _, v := range []float64{m.A, m.C, m.B, m.D} {
+		c.b = append(factor(c.b, v), ' ')
+	}
+	c.b = append(number(c.b, m.X), ' ')
+	c.b = append(number(c.b, m.Y), " Tm\n("...)
+	for _, b := range encode(s) {
+		if b == '(' || b == ')' || b == '\\' {
+			c.b = append(c.b, '\\')
+		}
+		c.b = append(c.b, b)
+	}
+	c.b = append(c.b, ") Tj\nET\n"...)
+}
+
+// Wrap breaks a text into lines no wider than width mm, at blanks; a word that is wider is broken where it must.
+func Wrap(f Font, size, width float64, s string) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		with := word
+		if line != "" {
+			with = line + " " + word
+		}
+		if TextWidth(f, size, with) <= width {
+			line = with
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = ""
+		for _, r := range word {
+			if next := line + string(r); line == "" || TextWidth(f, size, next) <= width {
+				line = next
+				continue
+			}
+			lines = append(lines, line)
+			line = string(r)
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// Fit returns the text, cut off with an ellipsis where it is wider than width mm.
+func Fit(f Font, size, width float64, s string) string {
+	if TextWidth(f, size, s) <= width {
+		return s
+	}
+	letters := []rune(s)
+	for len(letters) > 0 {
+		letters = letters[:len(letters)-1]
+		if short := strings.TrimRight(string(letters), " ") + "…"; TextWidth(f, size, short) <= width {
+			return short
+		}
+	}
+	return ""
+}

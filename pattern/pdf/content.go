@@ -59,9 +59,10 @@ func (c *Content) Place(f Form, m geometry.Map) {
 	c.Restore()
 }
 
-// Line sets the width of lines, mm, and their colour. Ends are flat.
+// Line sets the width of lines, mm, and their colour. Ends are flat, corners round: a sharp one has no spike.
 func (c *Content) Line(width float64, colour RGB) {
 	c.op("w", width)
+	c.op("j", 1)
 	c.colour("RG", colour)
 }
 

@@ -9,12 +9,15 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"strconv"
+	"strings"
 
 	"github.com/fogleman/gg"
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/progress"
 	"openwork/pattern/symmetry"
 )
 
@@ -25,35 +28,66 @@ const MaxWidth = 8000
 var (
 	groundColour = color.RGBA{0xd9, 0xcf, 0xbb, 0xff}
 	pasteColour  = color.RGBA{0x2b, 0x5a, 0x5c, 0xff}
+	edgeColour   = color.RGBA{0x3a, 0x35, 0x2b, 0xff} // of lines that say where the sheet ends
 )
 
-// Picture writes the panel as it will look, as a PNG of the given width in px; its height follows the panel. Ties stay bare.
-func Picture(l *pattern.Layout, width int, w io.Writer) error {
+// Options of a picture of the panel. Colours are written #rrggbb; empty ones are the usual.
+type Options struct {
+	Width int    `json:"width"` // px, from 16 to MaxWidth; 0: 1,200
+	Base  string `json:"base"`  // the bare panel
+	Paint string `json:"paint"` // the paste
+	Edge  bool   `json:"edge"`  // the sheet's edge is drawn, where it lies on the panel, and the field's with dashes
+
+	Progress progress.Func `json:"-"` // is told how far the work has come
+}
+
+// What a picture is made with when nothing is said, and lines in it.
+const (
+	usualWidth = 1200
+	edgeShare  = 1. / 700 // of the picture's width: how wide the line of an edge is drawn
+)
+
+// Picture writes the panel as it will look, as a PNG; its height follows the panel. Ties stay bare.
+func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	d := l.Draft
-	if width < 16 || width > MaxWidth {
-		return fmt.Errorf("a picture is from 16 to %d px wide, not %d", MaxWidth, width)
+	if o.Width == 0 {
+		o.Width = usualWidth
 	}
-	height := int(math.Round(float64(width) * d.Panel.Height / d.Panel.Width))
+	if o.Width < 16 || o.Width > MaxWidth {
+		return fmt.Errorf("a picture is from 16 to %d px wide, not %d", MaxWidth, o.Width)
+	}
+	height := int(math.Round(float64(o.Width) * d.Panel.Height / d.Panel.Width))
 	if height < 1 || height > 2*MaxWidth {
 		return fmt.Errorf("the picture would be %d px high, and the limit is %d; make it narrower", height, 2*MaxWidth)
+	}
+	base, err := colourOr(o.Base, groundColour, "the panel")
+	if err != nil {
+		return err
+	}
+	paint, err := colourOr(o.Paint, pasteColour, "the paste")
+	if err != nil {
+		return err
 	}
 	copies, err := l.Copies()
 	if err != nil {
 		return err
 	}
-	c := gg.NewContext(width, height)
-	c.SetColor(groundColour)
+	c := gg.NewContext(o.Width, height)
+	c.SetColor(base)
 	c.Clear()
-	scale := float64(width) / d.Panel.Width
+	scale := float64(o.Width) / d.Panel.Width
 	toPX := geometry.Map{A: scale, D: -scale, Y: d.Panel.Height * scale}
+	rectangle := func(r orb.Bound) {
+		c.DrawRectangle(r.Min[0]*scale, (d.Panel.Height-r.Max[1])*scale, (r.Max[0]-r.Min[0])*scale, (r.Max[1]-r.Min[1])*scale)
+	}
 	if d.Field.Edge == pattern.Crop {
-		f := d.FieldBound()
-		c.DrawRectangle(f.Min[0]*scale, (d.Panel.Height-f.Max[1])*scale, (f.Max[0]-f.Min[0])*scale, (f.Max[1]-f.Min[1])*scale)
+		rectangle(d.FieldBound())
 		c.Clip()
 	}
-	c.SetColor(pasteColour)
+	c.SetColor(paint)
 	c.SetFillRuleEvenOdd()
-	for _, copy := range copies {
+	for i, copy := range copies {
+		o.Progress.Within(0, paintedShare).Of(i, len(copies))
 		trace(c, l.Orbits[copy.Motif].Shape, toPX.After(copy.Map))
 		c.Fill()
 	}
@@ -61,12 +95,43 @@ func Picture(l *pattern.Layout, width int, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	c.SetColor(groundColour)
+	c.SetColor(base)
 	for _, rect := range ties {
 		traceOutline(c, orb.MultiPolygon{rect}, toPX)
 		c.Fill()
 	}
-	return png.Encode(w, c.Image())
+	if o.Edge {
+		c.ResetClip()
+		c.SetColor(edgeColour)
+		line := math.Max(1, edgeShare*float64(o.Width))
+		c.SetLineWidth(line)
+		rectangle(d.SheetBound())
+		c.Stroke()
+		c.SetDash(4*line, 4*line)
+		rectangle(d.FieldBound())
+		c.Stroke()
+	}
+	o.Progress.At(paintedShare)
+	if err := png.Encode(w, c.Image()); err != nil {
+		return err
+	}
+	o.Progress.At(1)
+	return nil
+}
+
+// paintedShare is about the part of the work that is done once the copies are painted; the rest is writing the file.
+const paintedShare = 0.5
+
+// colourOr reads a colour, or takes the usual one where none is given.
+func colourOr(text string, usual color.RGBA, what string) (color.RGBA, error) {
+	if text == "" {
+		return usual, nil
+	}
+	v, err := strconv.ParseUint(strings.TrimPrefix(text, "#"), 16, 32)
+	if err != nil || len(text) != 7 || text[0] != '#' {
+		return usual, fmt.Errorf("the colour of %s is %.20q, which is none; write it as #rrggbb", what, text)
+	}
+	return color.RGBA{uint8(v >> 16), uint8(v >> 8), uint8(v), 0xff}, nil
 }
 
 // trace adds a shape's rings under a map to the context's path.

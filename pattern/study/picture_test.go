@@ -3,6 +3,7 @@ package study
 import (
 	"bytes"
 	"image"
+	"image/color"
 	"image/png"
 	"math"
 	"testing"
@@ -25,7 +26,7 @@ func TestPictureHasTheOpenArea(t *testing.T) {
 	}
 	var b bytes.Buffer
 	const width = 1800
-	if err := Picture(l, width, &b); err != nil {
+	if err := Picture(l, Options{Width: width}, &b); err != nil {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(&b)
@@ -58,10 +59,56 @@ func TestPictureRefusesSizes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, w := range []int{-1, 0, 15, 8001} {
+	for _, w := range []int{-1, 1, 15, 8001} {
 		var b bytes.Buffer
-		if err := Picture(l, w, &b); err == nil || b.Len() > 0 {
+		if err := Picture(l, Options{Width: w}, &b); err == nil || b.Len() > 0 {
 			t.Errorf("%d px wide: %v, %d bytes", w, err, b.Len())
+		}
+	}
+}
+
+// Colours and the sheet's edge come as asked: the demonstration's sheet is its panel, and a line lies along its sides.
+func TestPictureColoursAndEdge(t *testing.T) {
+	l, err := pattern.NewLayout(patterntest.Demo(t), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	look := func(o Options) image.Image {
+		var b bytes.Buffer
+		if err := Picture(l, o, &b); err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.Decode(&b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return img
+	}
+	count := func(img image.Image, c color.RGBA) (n int) {
+		for y := range img.Bounds().Dy() {
+			for x := range img.Bounds().Dx() {
+				if img.At(x, y) == (c) {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	red, sand := color.RGBA{0xcc, 0x22, 0x11, 0xff}, color.RGBA{0xee, 0xdd, 0xaa, 0xff}
+	img := look(Options{Width: 700, Base: "#eeddaa", Paint: "#cc2211"})
+	if p, b := count(img, red), count(img, sand); p < 100000 || b < 200000 || count(img, groundColour)+count(img, pasteColour) > 0 {
+		t.Errorf("%d px of paste, %d of panel", p, b)
+	}
+	if img.At(0, 400) != sand {
+		t.Errorf("without an edge the panel's side is %v", img.At(0, 400))
+	}
+	if img = look(Options{Width: 700, Edge: true}); img.At(0, 400) == (groundColour) {
+		t.Error("with an edge the panel's side is bare")
+	}
+	for _, bad := range []string{"red", "#12345", "#12345g"} {
+		var b bytes.Buffer
+		if err := Picture(l, Options{Paint: bad}, &b); err == nil || b.Len() > 0 {
+			t.Errorf("the colour %q is taken: %v", bad, err)
 		}
 	}
 }

@@ -40,7 +40,7 @@ func TestSVGAgainstThePicture(t *testing.T) {
 		t.Fatalf("rsvg-convert: %v", err)
 	}
 	var meant bytes.Buffer
-	if err := Picture(l, width, &meant); err != nil {
+	if err := Picture(l, Options{Width: width}, &meant); err != nil {
 		t.Fatal(err)
 	}
 	a, err := png.Decode(bytes.NewReader(shown))

@@ -26,7 +26,7 @@ func TestPictureLeavesTiesBare(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := Picture(l, 400, &b); err != nil {
+	if err := Picture(l, Options{Width: 400}, &b); err != nil {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(&b)

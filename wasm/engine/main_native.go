@@ -185,7 +185,11 @@ func runCut(f *flag.FlagSet, args []string, out io.Writer) error {
 
 func runPicture(f *flag.FlagSet, args []string, out io.Writer) error {
 	path := f.String("o", "", "the PNG or SVG to write")
-	width := f.Int("width", 1200, "of the picture, in px, up to 8000")
+	var o study.Options
+	f.IntVar(&o.Width, "width", 1200, "of the picture, in px, up to 8000")
+	f.StringVar(&o.Base, "base", "", "colour of the bare panel, as #rrggbb")
+	f.StringVar(&o.Paint, "paint", "", "colour of the paste, as #rrggbb")
+	f.BoolVar(&o.Edge, "edge", false, "draw the sheet's edge, and the field's with dashes")
 	d, err := oneDraft(f, args)
 	if err != nil {
 		return err
@@ -202,7 +206,7 @@ func runPicture(f *flag.FlagSet, args []string, out io.Writer) error {
 	if ending == ".svg" {
 		err = study.SVG(l, &b)
 	} else {
-		err = study.Picture(l, *width, &b)
+		err = study.Picture(l, o, &b)
 	}
 	if err != nil {
 		return err

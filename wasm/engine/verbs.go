@@ -35,7 +35,9 @@ func init() {
 		{"recognise", "recognise DRAFT", "Which plane group the field really has, and its symmetry elements, as JSON.", runRecognise},
 		{"cut", "cut DRAFT -o FILE.svg|dxf|pdf [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",
 			"The cut file, by its ending: svg, dxf or pdf. Prints what it holds, as JSON.", runCut},
-		{"picture", "picture DRAFT -o FILE.png|svg [-width PX]", "What the painted panel will look like.", runPicture},
+		{"study", "study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] [-correction PERCENT] [-draw outlines] …",
+			"The panel at full scale over ordinary pages, with a map of them. Prints what it holds, as JSON.", runStudy},
+		{"picture", "picture DRAFT -o FILE.png|svg [-width PX] [-base #RRGGBB] [-paint #RRGGBB] [-edge]", "What the painted panel will look like.", runPicture},
 		{"link", "link DRAFT", "The draft as a link's fragment, from # on.", runLink},
 		{"open", "open LINK", "A whole address or a fragment back to a draft.", runOpen},
 	}

@@ -33,8 +33,9 @@ type request struct {
 	Way     string       `json:"way"`
 	Options traceOptions `json:"options"`
 
-	Format cutfile.Format  `json:"format"` // of a cut file; empty: svg
-	Cut    json.RawMessage `json:"cut"`    // cutfile.Options as far as they are not the usual ones; empty: those
+	Format  cutfile.Format  `json:"format"` // of a cut file; empty: svg
+	Cut     json.RawMessage `json:"cut"`    // cutfile.Options as far as they are not the usual ones; empty: those
+	Picture study.Options   `json:"picture"`
 	// Unsound are the reasons why the sheet does not hold, which the person knows; the cut file carries them.
 	Unsound []string `json:"unsound"`
 }
@@ -205,7 +206,9 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 		}
 		return asJSON(mp, nil)
 	case "picture":
-		if err := study.Picture(l, r.Width, &b); err != nil {
+		o := r.Picture
+		o.Progress = told
+		if err := study.Picture(l, o, &b); err != nil {
 			return "", nil, err
 		}
 		return asJSON(map[string]any{"type": "image/png"}, b.Bytes())

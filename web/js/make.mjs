@@ -114,8 +114,8 @@ function goOn() {
 
 async function makePicture() {
   await work('Painting the picture…', 'picture', async (told) => {
-    const width = Number(byId('picture-width').value);
-    const {bytes} = await lane.ask('picture', {draft: editor.save(), width}, {told});
+    const options = {...wishes('picture'), width: Number(byId('picture-width').value)};
+    const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {told});
     const name = `${editor.filename()}.png`;
     download(new Blob([bytes], {type: 'image/png'}), name);
     return `${name} is in your downloads.`;

@@ -1,0 +1,54 @@
+package pen
+
+import "math"
+
+const (
+	// FlattenSlack in mm is how far a ring's polygon may lie from its curves: a tenth of the smallest kerf.
+	FlattenSlack = 0.02
+	// ReadSlack in mm is how far the curves that answer a polygon may leave it. Half of what tracing allows itself, far
+	// below a kerf; a ring that nobody touches keeps its polygon anyway.
+	ReadSlack = 0.05
+	// LeastArea in mm²: what an overlay leaves that is smaller is a crumb of two lines that nearly coincide, no opening a
+	// beam could cut.
+	LeastArea = 0.02
+)
+
+// Strokes. jitter is what the hand and the screen are off by at most, mm.
+const (
+	// stepShare of the jitter lies between two samples of a stroke.
+	stepShare = 1.0
+	// mostSamples of a stroke: its samples lie further apart when it is longer.
+	mostSamples = 1500
+	// sideShare: a corner is seen between two sides of so many times the jitter.
+	sideShare = 6.0
+	// cornerTurn in radians (55°): between sides that turn less the stroke bends.
+	cornerTurn = 55 * math.Pi / 180
+	// widest and narrowest are half the stretches over which a sample is evened out, in units of the jitter.
+	widest, narrowest = 36.0, 3.0
+	// widerBy is the step from one to the next.
+	widerBy = 1.5
+	// noiseShare: samples off by at most the jitter, any way alike, are off by 0.58 of it on the root of the mean square.
+	noiseShare = 0.62
+	// cornerReach in units of the jitter: a corner is put where its sides meet if that lies so near to what was drawn.
+	cornerReach = 3.0
+	// fitShare of the jitter is how far the curves may leave the evened samples.
+	fitShare = 0.3
+	// leastFit in mm is the closest such a fit.
+	leastFit = 0.02
+	// tailShare of a stroke, at either end, is looked through for the crossing where it closes itself.
+	tailShare = 0.25
+)
+
+// Fitting.
+const (
+	// mostDepth of halving a stretch: 2^12 pieces are more than a draft may hold points.
+	mostDepth = 12
+	// betterRounds of moving the parameters of the points to where the curve is nearest to them.
+	betterRounds = 4
+	// worthBetter: a fit that is off by so many times the tolerance is not made good by that, and is halved at once.
+	worthBetter = 4.0
+	// bulge in radians (30°) is the angle that a straight piece, when made a curve between two corners, has with its chord.
+	bulge = math.Pi / 6
+	// squareTurn in radians (35°): a half that meets its mirror at nearly a right angle goes on round into its image.
+	squareTurn = 35 * math.Pi / 180
+)

@@ -1,0 +1,181 @@
+package pages
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/pdf"
+)
+
+// The colours of printed pages: paper, ink, one green, one red for what is wrong.
+var (
+	White = pdf.RGB{R: 255, G: 255, B: 255}
+	Ink   = pdf.RGB{R: 0x22, G: 0x24, B: 0x22}
+	Faint = pdf.RGB{R: 0x6e, G: 0x70, B: 0x6a}
+	Green = pdf.RGB{R: 0x1f, G: 0x4d, B: 0x3f}
+	Red   = pdf.RGB{R: 0x9c, G: 0x3a, B: 0x2b}
+	Tone  = pdf.RGB{R: 0xd6, G: 0xe0, B: 0xd9}
+	Hairs = pdf.RGB{R: 0xc4, G: 0xc6, B: 0xc0}
+)
+
+// Drawing is a layout's pattern in a PDF: each motif's outline is kept once, and placed for every copy.
+type Drawing struct {
+	l      *pattern.Layout
+	style  Style
+	line   float64
+	kept   []kept // of each motif
+	copies []pattern.Copy
+	boxes  []orb.Bound
+	ties   []orb.Polygon
+}
+
+// kept is a motif's outline in its true size, moved so that its middle, in the silhouette's frame, is at (0, 0): whole steps of a
+// file are then as fine on the panel, however the motif is scaled.
+type kept struct {
+	form   pdf.Form
+	middle orb.Point
+	scale  float64
+}
+
+// under returns the map of a copy for what is kept.
+func (k kept) under(m geometry.Map) geometry.Map {
+	p := m.Apply(k.middle)
+	return geometry.Map{A: m.A / k.scale, B: m.B / k.scale, C: m.C / k.scale, D: m.D / k.scale, X: p[0], Y: p[1]}
+}
+
+// NewDrawing keeps the outlines of a layout in a PDF, with lines as wide as asked for in panel mm. It fails as Layout.Copies
+// does.
+func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Drawing, error) {
+	w := &Drawing{l: l, style: style, line: line}
+	var err error
+	if w.copies, err = l.Copies(); err != nil {
+		return nil, err
+	}
+	if w.ties, err = l.TiesIn(l.Draft.PanelBound().Union(l.Draft.SheetBound())); err != nil {
+		return nil, err
+	}
+	for _, c := range w.copies {
+		b := c.Image.Bound()
+		w.boxes = append(w.boxes, orb.Bound{Min: orb.Point{b.Min[0] + c.Shift[0], b.Min[1] + c.Shift[1]},
+			Max: orb.Point{b.Max[0] + c.Shift[0], b.Max[1] + c.Shift[1]}}.Pad(line))
+	}
+	for _, o := range l.Orbits {
+		k := kept{middle: o.Shape.Bound().Center(), scale: math.Sqrt(math.Abs(o.Place.Det()))}
+		outline := geometry.Transform(o.Shape.Outline(), geometry.Scale(k.scale).After(geometry.Translate(-k.middle[0], -k.middle[1])))
+		k.form = doc.Form(outline.Bound().Pad(line), func(c *pdf.Content) {
+			w.pen(c)
+			c.Outline(outline)
+			w.paint(c)
+		})
+		w.kept = append(w.kept, k)
+	}
+	return w, nil
+}
+
+// pen sets colours and line.
+func (w *Drawing) pen(c *pdf.Content) {
+	c.Line(w.line, Ink)
+	switch w.style {
+	case Light:
+		c.Ink(Tone)
+	case Full:
+		c.Ink(Green)
+	}
+}
+
+func (w *Drawing) paint(c *pdf.Content) {
+	switch w.style {
+	case Light:
+		c.FillStroke()
+	case Full:
+		c.Fill()
+	default:
+		c.Stroke()
+	}
+}
+
+// Draw draws what of the pattern meets a window, in panel mm, and returns how many copies that are. With the edge rule crop
+// the field's edge cuts them.
+func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
+	n := 0
+	c.Save()
+	if w.l.Draft.Field.Edge == pattern.Crop {
+		c.Rect(w.l.Draft.FieldBound())
+		c.Clip()
+	}
+	for i, copy := range w.copies {
+		if window.Intersects(w.boxes[i]) {
+			k := w.kept[copy.Motif]
+			c.Place(k.form, k.under(copy.Map))
+			n++
+		}
+	}
+	// A tie is sheet: it covers what lies under it, and shows its two sides.
+	for _, t := range w.ties {
+		if !window.Intersects(t.Bound()) {
+			continue
+		}
+		c.Ink(White)
+		c.Outline(orb.MultiPolygon{t})
+		c.Fill()
+		if w.style == Full {
+			continue
+		}
+		c.Line(w.line, Ink)
+		for _, side := range longSides(t[0]) {
+			c.Segment(side[0][0], side[0][1], side[1][0], side[1][1])
+		}
+		c.Stroke()
+	}
+	c.Restore()
+	return n
+}
+
+// longSides returns the sides along a tie: Tie.Rect goes round it beginning with one of them.
+func longSides(r orb.Ring) [][2]orb.Point {
+	return [][2]orb.Point{{r[0], r[1]}, {r[2], r[3]}}
+}
+
+// Cells draws the repeat's cells where they meet a window, as lines along both sides, in panel mm.
+func (w *Drawing) Cells(c *pdf.Content, window orb.Bound) {
+	toPanel := w.l.Draft.FieldMap()
+	inField := boundUnder(window, toPanel.Rigid())
+	cell := orb.Bound{}
+	for _, p := range []orb.Point{w.l.A, w.l.B, {w.l.A[0] + w.l.B[0], w.l.A[1] + w.l.B[1]}} {
+		cell = cell.Extend(p)
+	}
+	first, last := [2]int{math.MaxInt, math.MaxInt}, [2]int{math.MinInt, math.MinInt}
+	n := 0
+	if !w.l.Cells(inField, cell, func(m, k int) bool {
+		first[0], last[0] = min(first[0], m), max(last[0], m+1)
+		first[1], last[1] = min(first[1], k), max(last[1], k+1)
+		n++
+		return n < pattern.MaxCopies
+	}) || n == 0 {
+		return
+	}
+	line := func(m0, k0, m1, k1 int) {
+		p, q := toPanel.Apply(w.l.Lattice(m0, k0)), toPanel.Apply(w.l.Lattice(m1, k1))
+		c.Segment(p[0], p[1], q[0], q[1])
+	}
+	for k := first[1]; k <= last[1]; k++ {
+		line(first[0], k, last[0], k)
+	}
+	for m := first[0]; m <= last[0]; m++ {
+		line(m, first[1], m, last[1])
+	}
+	c.Stroke()
+}
+
+// boundUnder returns the box of a rectangle's image.
+func boundUnder(r orb.Bound, m geometry.Map) orb.Bound {
+	p := m.Apply(r.Min)
+	out := orb.Bound{Min: p, Max: p}
+	for _, q := range []orb.Point{{r.Max[0], r.Min[1]}, r.Max, {r.Min[0], r.Max[1]}} {
+		out = out.Extend(m.Apply(q))
+	}
+	return out
+}

@@ -1,0 +1,325 @@
+package pages
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/pdf"
+)
+
+// Sizes on a page, in mm.
+const (
+	band       = 8.0   // left free below and to the left of the drawing, for the rules and the page's name
+	ruleLength = 100.0 // of the rules
+	edge       = 0.5   // beyond the panel that is drawn, so that the line of its edge is whole
+	lineWidth  = 0.25  // of openings and of the panel's edge
+	hair       = 0.12  // of rules, marks and cells
+	joinRadius = 2.5   // of joining marks
+	crossArm   = 4.0   // of crop marks
+)
+
+// Page says where one page of a study lies.
+type Page struct {
+	Name   string    `json:"name"`   // row from above as a letter, column from the left as a number
+	Window orb.Bound `json:"-"`      // of the panel that it shows, in panel mm
+	Paper  orb.Bound `json:"-"`      // where on the paper that is, mm from its lower left corner
+	Copies int       `json:"copies"` // that it shows
+}
+
+// Made tells what a study holds. Lengths in mm.
+type Made struct {
+	Pages   int     `json:"pages"` // with the map
+	Rows    int     `json:"rows"`
+	Columns int     `json:"columns"`
+	Paper   string  `json:"paper"`
+	Lying   bool    `json:"lying"`
+	Width   float64 `json:"width"` // of the paper as it lies
+	Height  float64 `json:"height"`
+	Bytes   int     `json:"bytes"`
+	Places  []Page  `json:"places"` // of the pages after the map, row by row
+}
+
+// study is a study in the making.
+type study struct {
+	l      *pattern.Layout
+	o      Options
+	made   Made
+	factor float64
+	min    orb.Point // lower left corner of the pages put together, panel mm
+	window orb.Point // what one page shows, panel mm
+	step   orb.Point // from page to page
+	draw   *Drawing
+	doc    *pdf.Doc
+}
+
+// Write writes the full-scale study of a layout as a PDF: a map of the pages, then the pages row by row from above. It fails where
+// an option is out of its range, where a page has no room for its rules, and where there would be too many pages or copies.
+func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
+	s, err := plan(l, o)
+	if err != nil {
+		return Made{}, err
+	}
+	d := l.Draft
+	s.doc = pdf.New(d.Title, fmt.Sprintf("Full-scale study, %s × %s mm", figure(d.Panel.Width), figure(d.Panel.Height)))
+	if s.draw, err = NewDrawing(s.doc, l, o.Draw, lineWidth); err != nil {
+		return Made{}, err
+	}
+	s.mapPage()
+	for i := range s.made.Places {
+		o.Progress.Of(i, len(s.made.Places)+1)
+		s.page(i)
+	}
+	data, err := s.doc.Bytes()
+	if err != nil {
+		return Made{}, err
+	}
+	s.made.Bytes = len(data)
+	if _, err := w.Write(data); err != nil {
+		return Made{}, err
+	}
+	o.Progress.At(1)
+	return s.made, nil
+}
+
+// plan finds how the pages lie.
+func plan(l *pattern.Layout, o Options) (*study, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	paper, err := FindPaper(o.Paper)
+	if err != nil {
+		return nil, err
+	}
+	s := &study{l: l, o: o, factor: o.factor()}
+	area := l.Draft.PanelBound().Pad(edge)
+	length := orb.Point{area.Max[0] - area.Min[0], area.Max[1] - area.Min[1]}
+	type way struct {
+		lying   bool
+		w, h    float64
+		window  orb.Point
+		columns int
+		rows    int
+	}
+	var best *way
+	for _, lying := range []bool{false, true} {
+		if lying && o.Way == Upright || !lying && o.Way == Lying {
+			continue
+		}
+		v := way{lying: lying, w: paper.Width, h: paper.Height}
+		if lying {
+			v.w, v.h = v.h, v.w
+		}
+		room := orb.Point{v.w - 2*o.Margin - band, v.h - 2*o.Margin - band}
+		v.window = orb.Point{room[0] / s.factor, room[1] / s.factor}
+		if least := math.Min(room[0], room[1]); least < ruleLength*s.factor+1 || math.Min(v.window[0], v.window[1]) < 2*o.Overlap {
+			if best == nil && (lying || o.Way == Upright) {
+				return nil, fmt.Errorf("a margin of %s mm leaves too little of %s for the rules of %g mm and an overlap of %s mm; take less, or larger paper",
+					figure(o.Margin), paper.Name, ruleLength, figure(o.Overlap))
+			}
+			continue
+		}
+		v.columns, v.rows = span(length[0], v.window[0], o.Overlap), span(length[1], v.window[1], o.Overlap)
+		if best == nil || v.columns*v.rows < best.columns*best.rows {
+			best = &v
+		}
+	}
+	if n := best.columns * best.rows; n > mostPages {
+		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper", n, best.rows, best.columns, mostPages)
+	}
+	s.window = best.window
+	s.step = orb.Point{s.window[0] - o.Overlap, s.window[1] - o.Overlap}
+	whole := orb.Point{s.window[0] + float64(best.columns-1)*s.step[0], s.window[1] + float64(best.rows-1)*s.step[1]}
+	middle := area.Center()
+	s.min = orb.Point{middle[0] - whole[0]/2, middle[1] - whole[1]/2}
+	corner := orb.Point{o.Margin + band, o.Margin + band}
+	s.made = Made{Rows: best.rows, Columns: best.columns, Pages: best.rows*best.columns + 1, Paper: paper.Name, Lying: best.lying, Width: best.w, Height: best.h}
+	for row := range best.rows {
+		for column := range best.columns {
+			at := orb.Point{s.min[0] + float64(column)*s.step[0], s.min[1] + float64(best.rows-1-row)*s.step[1]}
+			s.made.Places = append(s.made.Places, Page{Name: name(row, column),
+				Window: orb.Bound{Min: at, Max: orb.Point{at[0] + s.window[0], at[1] + s.window[1]}},
+				Paper:  orb.Bound{Min: corner, Max: orb.Point{corner[0] + s.window[0]*s.factor, corner[1] + s.window[1]*s.factor}}})
+		}
+	}
+	return s, nil
+}
+
+// name returns a page's name: A1 is the upper left one, B1 is below it, A2 to its right; after Z comes AA.
+func name(row, column int) string {
+	letters := ""
+	for r := row; r >= 0; r = r/26 - 1 {
+		letters = string(rune('A'+r%26)) + letters
+	}
+	return fmt.Sprintf("%s%d", letters, column+1)
+}
+
+// page draws one page.
+func (s *study) page(i int) {
+	p := &s.made.Places[i]
+	c := s.doc.Page(s.made.Width, s.made.Height)
+	c.Save()
+	c.Rect(p.Paper)
+	c.Clip()
+	c.Map(geometry.Translate(p.Paper.Min[0], p.Paper.Min[1]).After(geometry.Scale(s.factor)).After(geometry.Translate(-p.Window.Min[0], -p.Window.Min[1])))
+	p.Copies = s.field(&c.Content, p.Window)
+	if s.o.Marks {
+		s.marks(&c.Content, p.Window)
+	}
+	c.Restore()
+	s.furniture(&c.Content, i)
+}
+
+// field draws what of the panel meets a window, in panel mm.
+func (s *study) field(c *pdf.Content, window orb.Bound) (copies int) {
+	if s.o.Pattern {
+		copies = s.draw.Draw(c, window)
+	}
+	if s.o.Cell {
+		c.Save()
+		c.Rect(s.l.Draft.FieldBound())
+		c.Clip()
+		c.Line(hair, Green)
+		c.Dash(3, 1.5)
+		s.draw.Cells(c, window)
+		c.Restore()
+	}
+	c.Line(hair, Faint)
+	c.Rect(s.l.Draft.FieldBound())
+	c.Stroke()
+	c.Line(lineWidth, Ink)
+	c.Rect(s.l.Draft.PanelBound())
+	c.Stroke()
+	return copies
+}
+
+// seams returns the lines on which pages are cut and meet, the middles of the overlaps: places along x, then along y.
+func (s *study) seams() (along [2][]float64) {
+	for axis, n := range [2]int{s.made.Columns, s.made.Rows} {
+		for k := 1; k < n; k++ {
+			along[axis] = append(along[axis], s.min[axis]+float64(k)*s.step[axis]+s.o.Overlap/2)
+		}
+	}
+	return along
+}
+
+// marks draws crop marks, crosses where seams meet and at their ends, and joining marks, rings with a cross between them. They
+// belong to the panel, not to a page: neighbours show the same mark at the same place.
+func (s *study) marks(c *pdf.Content, window orb.Bound) {
+	seams := s.seams()
+	stops := [2][]float64{}
+	for axis, n := range [2]int{s.made.Columns, s.made.Rows} {
+		low := s.min[axis]
+		high := low + s.window[axis] + float64(n-1)*s.step[axis]
+		stops[axis] = append(append([]float64{low + crossArm}, seams[axis]...), high-crossArm)
+	}
+	c.Line(hair, Green)
+	cross := func(x, y, arm float64) {
+		c.Segment(x-arm, y, x+arm, y)
+		c.Segment(x, y-arm, x, y+arm)
+		c.Stroke()
+	}
+	near := func(x, y, reach float64) bool {
+		return window.Intersects(orb.Bound{Min: orb.Point{x - reach, y - reach}, Max: orb.Point{x + reach, y + reach}})
+	}
+	put := func(axis int, seam, along float64) (x, y float64) {
+		if axis == 0 {
+			return seam, along
+		}
+		return along, seam
+	}
+	for axis := range 2 {
+		other := stops[1-axis]
+		for _, seam := range seams[axis] {
+			for k, stop := range other {
+				// A cross where two seams meet is drawn once, for the seams along x.
+				inner := k > 0 && k < len(other)-1
+				if x, y := put(axis, seam, stop); near(x, y, crossArm) && (axis == 0 || !inner) {
+					cross(x, y, crossArm)
+				}
+				if k == 0 {
+					continue
+				}
+				for _, t := range []float64{0.25, 0.75} {
+					x, y := put(axis, seam, other[k-1]+t*(stop-other[k-1]))
+					if !near(x, y, joinRadius+1) {
+						continue
+					}
+					c.Circle(x, y, joinRadius)
+					c.Stroke()
+					cross(x, y, joinRadius+1)
+				}
+			}
+		}
+	}
+}
+
+// furniture draws a page's rules, its name and those of its neighbours, beside the drawing.
+func (s *study) furniture(c *pdf.Content, i int) {
+	p := s.made.Places[i]
+	left, below := p.Paper.Min[0], p.Paper.Min[1]
+	rules(c, s.factor, left, below-1.5, left-1.5, below)
+	from := left + ruleLength*s.factor + 4
+	right := p.Paper.Max[0]
+	const big = 6.2
+	c.Ink(Green)
+	wide := pdf.TextWidth(pdf.Serif, big, p.Name)
+	c.Text(pdf.Serif, big, right-wide, below-6, p.Name)
+	c.Ink(Ink)
+	const small = 2.4
+	room := right - wide - 4 - from
+	c.Text(pdf.SansBold, small, from, below-3.4, pdf.Fit(pdf.SansBold, small, room, s.l.Draft.Title))
+	c.Ink(Faint)
+	c.Text(pdf.Sans, small, from, below-6.4, pdf.Fit(pdf.Sans, small, room, s.beside(i)))
+}
+
+// beside names a page's neighbours.
+func (s *study) beside(i int) string {
+	row, column := i/s.made.Columns, i%s.made.Columns
+	var out []string
+	for _, n := range []struct {
+		where       string
+		row, column int
+	}{{"left", row, column - 1}, {"right", row, column + 1}, {"above", row - 1, column}, {"below", row + 1, column}} {
+		if n.row >= 0 && n.row < s.made.Rows && n.column >= 0 && n.column < s.made.Columns {
+			out = append(out, n.where+" "+name(n.row, n.column))
+		}
+	}
+	if len(out) == 0 {
+		return "the only page"
+	}
+	return strings.Join(out, "  ·  ")
+}
+
+// rules draws a rule of 100 mm to the right from (x0, y0), its ticks downward, and one from as far above (x1, y1) down
+// to it, its ticks to the left.
+func rules(c *pdf.Content, factor, x0, y0, x1, y1 float64) {
+	rule := func(m geometry.Map) {
+		c.Save()
+		c.Map(m)
+		c.Line(hair, Ink)
+		c.Segment(0, 0, ruleLength*factor, 0)
+		for k := range 11 {
+			x := float64(k) * ruleLength / 10 * factor
+			tick := 1.2
+			if k%5 == 0 {
+				tick = 2.4
+			}
+			c.Segment(x, 0, x, -tick)
+		}
+		c.Stroke()
+		c.Ink(Ink)
+		c.Text(pdf.Sans, 2.2, 2, -4.6, fmt.Sprintf("%g mm: measure it; a print that is off needs a correction", ruleLength))
+		c.Restore()
+	}
+	rule(geometry.Translate(x0, y0))
+	rule(geometry.Translate(x1, y1+ruleLength*factor).After(geometry.TurnDegrees(-90)))
+}
+
+// figure writes a length to a tenth of a millimetre, without what is not needed.
+func figure(v float64) string { return fmt.Sprintf("%g", math.Round(10*v)/10+0) }

@@ -2,6 +2,7 @@
 
 const FONT = 12.5; // CSS px
 const BESIDE = 26; // CSS px of the left ruler that a figure may take beside its tick
+const ASIDE = 24; // CSS px from a width on one side of its mark to the same on the other
 const CORNER = {width: 40, height: 28}; // CSS px, where the two rulers meet
 
 export class Labels {
@@ -9,6 +10,7 @@ export class Labels {
   #pen;
   #list = [];
   #colours = {};
+  #taken = []; // boxes of the widths that stand
 
   constructor(canvas) {
     this.#canvas = canvas;
@@ -40,7 +42,20 @@ export class Labels {
     pen.setTransform(ratio, 0, 0, ratio, 0, 0);
     pen.clearRect(0, 0, width, height);
     const family = getComputedStyle(this.#canvas).fontFamily;
+    this.#taken = [];
     for (const label of this.#list) this.#write(pen, label, family);
+  }
+
+  // Where a width stands so that it is read: on the other side of its mark when it would run off the edge; nowhere, where
+  // another stands already. The mark says by itself that there is something.
+  #room(pen, label) {
+    const width = pen.measureText(label.text).width;
+    let left = label.align === 'left' ? label.x : label.align === 'right' ? label.x - width : label.x - width / 2;
+    if (label.align === 'left' && left + width > this.#canvas.clientWidth - 4) left = label.x - ASIDE - width;
+    const box = [left - 3, label.y - FONT / 2 - 2, left + width + 3, label.y + FONT / 2 + 2];
+    if (this.#taken.some(([x0, y0, x1, y1]) => box[0] < x1 && x0 < box[2] && box[1] < y1 && y0 < box[3])) return null;
+    this.#taken.push(box);
+    return left;
   }
 
   #write(pen, label, family) {
@@ -50,6 +65,12 @@ export class Labels {
     pen.font = `${strong ? 600 : 400} ${label.kind === 'width' ? FONT + 0.5 : FONT}px ${family}`;
     pen.textAlign = label.align;
     pen.textBaseline = 'middle';
+    if (label.kind === 'width') {
+      const left = this.#room(pen, label);
+      if (left === null) return;
+      label = {...label, x: left};
+      pen.textAlign = 'left';
+    }
     if (!ruler) {
       pen.lineJoin = 'round';
       pen.lineWidth = 4;

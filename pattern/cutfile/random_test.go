@@ -1,6 +1,7 @@
 package cutfile
 
 import (
+	"flag"
 	"fmt"
 	"math"
 	"os"
@@ -49,15 +50,18 @@ type row struct {
 	made     map[Format]Made
 }
 
+// drafts is how many random ones other programs read.
+var drafts = flag.Int("drafts", 200, "random drafts whose cut files are read by other programs")
+
 // Three formats of many random drafts, read by programs that know nothing of this one: areas are the core's, lengths agree,
 // nothing is open, nothing lies outside the sheet.
 func TestFilesByOtherReaders(t *testing.T) {
 	tool(t, "qpdf", "qpdf")
 	dir := t.TempDir()
-	drafts := append([]pattern.Draft{patterntest.Demo(t)}, randomDrafts(t, 61, 64)...)
-	rows, names := make([]row, len(drafts)), make([]string, len(drafts))
+	all := append([]pattern.Draft{patterntest.Demo(t)}, randomDrafts(t, 61, *drafts)...)
+	rows, names := make([]row, len(all)), make([]string, len(all))
 	t.Run("drafts", func(t *testing.T) {
-		for i, d := range drafts {
+		for i, d := range all {
 			names[i] = filepath.Join(dir, fmt.Sprintf("%d.dxf", i))
 			t.Run(fmt.Sprint(i), func(t *testing.T) {
 				t.Parallel()

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"image"
+	"image/color"
 	"image/png"
 	"math"
 	"math/rand"
@@ -14,6 +15,7 @@ import (
 	"openwork/geometry"
 
 	"github.com/paulmach/orb"
+	"golang.org/x/image/tiff"
 )
 
 // turnedAbout returns an outline turned by degrees counter-clockwise about a point.
@@ -332,5 +334,42 @@ func TestLargePicturesAreReduced(t *testing.T) {
 	}
 	if r, err = Read(b.Bytes(), "", Options{DPI: 2540, Crop: [4]int{1900, 1400, 2400, 1900}}); err != nil || strings.Contains(strings.Join(r.Left, " "), "as one") {
 		t.Errorf("a part of it is reduced too: %q (%v)", r.Left, err)
+	}
+}
+
+// The picture that is handed back to be shown is the whole upright one, reduced: light where the paper is, dark where the ink
+// is, turned as asked.
+func TestLookIsTheUprightPicture(t *testing.T) {
+	const w, h = 4000, 300
+	img := image.NewGray(image.Rect(0, 0, w, h))
+	for k := range img.Pix {
+		img.Pix[k] = 230
+	}
+	for y := 100; y < 200; y++ {
+		for x := 300; x < 900; x++ {
+			img.SetGray(x, y, color.Gray{Y: 20})
+		}
+	}
+	var b bytes.Buffer
+	if err := tiff.Encode(&b, img, nil); err != nil {
+		t.Fatal(err)
+	}
+	for upright, at := range []image.Point{{150 * 3, 150}, {150, w - 450}} { // of the ink, before it is reduced
+		r, err := Read(b.Bytes(), "a.tif", Options{DPI: 300, Upright: upright, Crop: [4]int{}, Look: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		size := r.Look.Bounds().Size()
+		if max(size.X, size.Y) > 1600 || max(size.X, size.Y) < 1200 || (upright == 1) != (size.Y > size.X) {
+			t.Errorf("turned %d: %v px", upright, size)
+			continue
+		}
+		by := max(r.WidthPX, r.HeightPX) / max(size.X, size.Y)
+		if v := r.Look.GrayAt(at.X/by, at.Y/by).Y; v > 40 {
+			t.Errorf("turned %d: ink is %d", upright, v)
+		}
+		if v := r.Look.GrayAt(size.X-2, size.Y/2).Y; v < 200 && upright == 0 {
+			t.Errorf("paper is %d", v)
+		}
 	}
 }

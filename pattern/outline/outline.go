@@ -10,6 +10,7 @@ package outline
 import (
 	"errors"
 	"fmt"
+	"image"
 	"math"
 
 	"openwork/pattern/progress"
@@ -71,6 +72,8 @@ type Options struct {
 	// Invert takes what is light for ink and what is dark for paper. In an SVG drawing, black then covers as paper does,
 	// and white is ink.
 	Invert bool
+	// Look asks for Result.Look, for a kind of picture that whoever asks cannot show by itself.
+	Look bool
 	// Progress is told how far the reading of a picture has come. nil: nobody is told.
 	Progress progress.Func
 }
@@ -112,6 +115,10 @@ type Result struct {
 
 	// Crop is the part of the upright picture that was read, as Options.Crop; zeros for an SVG drawing.
 	Crop [4]int
+
+	// Look is the whole upright picture in grey, reduced to at most 1,600 pixels along a side; nil unless Options.Look asks for
+	// it, and for an SVG drawing.
+	Look *image.Gray
 
 	// Narrow are the places narrower than Options.OpeningMM or BridgeMM, the narrowest first.
 	Narrow []Narrow

@@ -102,6 +102,9 @@ func readPicture(data []byte, d *decoder, name string, o Options) (Result, error
 		return Result{}, damaged(name, d.kind, errors.New("its size is not what it says"))
 	}
 	o.Progress.At(partDecoded)
+	if o.Look {
+		r.Look = look(p, placed)
+	}
 	g := toGrey(p, placed, r.Crop, by)
 	p = nil // what follows needs the room
 	o.Progress.At(partGrey)
@@ -110,6 +113,20 @@ func readPicture(data []byte, d *decoder, name string, o Options) (Result, error
 		return r, err
 	}
 	return r, nil
+}
+
+// look returns a picture upright, in grey and reduced. A rest of pixels at the right and at the top is left out.
+func look(p image.Image, to placing) *image.Gray {
+	by := (max(to.width, to.height) + lookSide - 1) / lookSide
+	if by > min(to.width, to.height) {
+		by = 1 // a strip
+	}
+	g := toGrey(p, to, [4]int{0, to.height % by, to.width - to.width%by, to.height}, by)
+	out := image.NewGray(image.Rect(0, 0, g.width, g.height))
+	for y := range g.height {
+		copy(out.Pix[y*out.Stride:], g.v[(g.height-1-y)*g.width:][:g.width])
+	}
+	return out
 }
 
 // pixelBytes returns how many bytes of memory a decoder takes for a pixel.

@@ -17,6 +17,9 @@ const (
 // mmPerInch is exact.
 const mmPerInch = 25.4
 
+// lookSide in pixels is the longest side of Result.Look: about that of the dialog it is shown in, on a fine screen.
+const lookSide = 1600
+
 // Bounds on what is read and on what may be typed.
 const (
 	maxBytes  = 128 << 20 // of any file: a page at 600 dpi stored without compression still fits

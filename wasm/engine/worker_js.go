@@ -60,6 +60,7 @@ type traceOptions struct {
 	Smoothing float64       `json:"smoothing"`
 	Opening   float64       `json:"opening"`
 	Bridge    float64       `json:"bridge"`
+	Look      bool          `json:"look"` // the picture is wanted too, as PNG
 }
 
 // choices returns them as the tracing takes them.
@@ -67,7 +68,7 @@ func (o traceOptions) choices(told progress.Func) outline.Options {
 	out := outline.Options{DPI: o.DPI, HeightMM: o.Height, Points: o.Points, DistanceMM: o.Distance, Upright: o.Upright,
 		Turn: o.Turn, Flat: o.Flat, Level: o.Level, Invert: o.Invert, Pencil: o.Pencil, GapMM: o.Gap, SpecksMM2: o.Specks,
 		PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, SmoothingMM: o.Smoothing, OpeningMM: o.Opening, BridgeMM: o.Bridge,
-		Progress: told}
+		Look: o.Look, Progress: told}
 	for k, v := range o.Crop {
 		out.Crop[k] = int(math.Round(v))
 	}
@@ -256,5 +257,13 @@ func traceAnswer(r request, in []byte, told progress.Func) (string, []byte, erro
 	if err != nil {
 		return "", nil, err
 	}
-	return asJSON(preview(got, string(text)), nil)
+	if got.Look == nil {
+		return asJSON(preview(got, string(text)), nil)
+	}
+	var picture bytes.Buffer
+	e := png.Encoder{CompressionLevel: png.BestSpeed}
+	if err := e.Encode(&picture, got.Look); err != nil {
+		return "", nil, err
+	}
+	return asJSON(preview(got, string(text)), picture.Bytes())
 }

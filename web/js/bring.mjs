@@ -9,6 +9,7 @@ import {Bar} from './work.mjs';
 
 const PAUSE = 220; // ms after the last choice before the drawing is traced anew
 const LIMIT = 128 << 20; // bytes, as the engine's
+const UNSHOWN = /[./]tiff?$/i; // of names and types: browsers do not show these, and the engine draws them
 const SHARE = 0.1; // pieces at least this part of the largest are taken unless the person says otherwise
 
 const byId = (id) => document.getElementById(id);
@@ -154,10 +155,12 @@ async function trace() {
   const quarters = quarterTurns();
   const told = bar.begin(() => lane.stop('trace'));
   try {
-    const {value} = await lane.ask('trace', {name: file.name, options: chosenOptions(sheet.size(quarters), draft.sheet ?? {})}, {bytes, instead: true, told});
+    const look = UNSHOWN.test(file.name) || UNSHOWN.test(file.type);
+    const options = {...chosenOptions(sheet.size(quarters), draft.sheet ?? {}), ...(look && {look})};
+    const {value, bytes: picture} = await lane.ask('trace', {name: file.name, options}, {bytes, instead: true, told});
     if (file !== now) return;
     blame('');
-    show({...value, quarters});
+    show({...value, quarters, picture});
   } catch (error) {
     if (error instanceof Superseded || file !== now) return;
     traced = error instanceof Stopped ? traced : null;
@@ -189,7 +192,8 @@ function show(value) {
     taken = value.list.map((piece, i) => i === 0 || piece.area >= SHARE * largest);
   }
   reveal();
-  sheet.picture(file, bytes, value.quarters);
+  if (value.picture) sheet.upright(file, value.picture, value.quarters);
+  else sheet.picture(file, bytes, value.quarters);
   sheet.outlines(value.preview.paths, [value.preview.w, value.preview.h]);
   sheet.narrow(value.narrow.map(({px}) => px));
   showAids();

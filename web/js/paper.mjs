@@ -44,6 +44,16 @@ export class Paper {
     image.addEventListener('error', () => this.#blank(Boolean(this.#shown)));
   }
 
+  // Shows a picture that the engine drew of the file, upright already.
+  upright(file, png, quarters) {
+    const key = `${file.name} ${file.size} ${file.lastModified} ${quarters}`;
+    if (this.#shown === key) return;
+    this.#free();
+    this.#shown = key;
+    this.#quarters = quarters;
+    this.#image.src = URL.createObjectURL(new Blob([png], {type: 'image/png'}));
+  }
+
   // Shows the file as a picture, turned by so many quarters counter-clockwise. Called once tracing has found it fit to be shown.
   async picture(file, bytes, quarters) {
     const key = `${file.name} ${file.size} ${file.lastModified} ${quarters}`;

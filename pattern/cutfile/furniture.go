@@ -233,13 +233,13 @@ func (b *build) holes() error {
 		}
 		if cut {
 			b.units = append(b.units, unit{first: len(b.cuts), last: len(b.cuts) + 1, outers: 1, box: c.Bound(), within: -1})
-			b.cuts = append(b.cuts, Contour{Layer: Cut, Class: classRegistration, Path: &c, Map: geometry.Identity, unit: len(b.units) - 1})
+			b.cuts = append(b.cuts, Contour{Layer: Cut, Class: ClassRegistration, Path: &c, Map: geometry.Identity, unit: len(b.units) - 1})
 			continue
 		}
-		b.marks = append(b.marks, Contour{Layer: Mark, Class: classRegistration, Path: &c, Map: geometry.Identity})
+		b.marks = append(b.marks, Contour{Layer: Mark, Class: ClassRegistration, Path: &c, Map: geometry.Identity})
 		for _, v := range []orb.Point{{reach, 0}, {0, reach}} {
 			l := curve.Path{Start: orb.Point{p[0] - v[0], p[1] - v[1]}, Pieces: []curve.Piece{{Kind: curve.Line, To: orb.Point{p[0] + v[0], p[1] + v[1]}}}}
-			b.marks = append(b.marks, Contour{Layer: Mark, Class: classRegistration, Path: &l, Map: geometry.Identity})
+			b.marks = append(b.marks, Contour{Layer: Mark, Class: ClassRegistration, Path: &l, Map: geometry.Identity})
 		}
 	}
 	return nil

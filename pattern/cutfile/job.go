@@ -32,7 +32,7 @@ const (
 	classOpening      = "opening" // of an opening's outer rings
 	classIsland       = "island"  // of what drops out of an opening
 	classSheet        = "sheet"
-	classRegistration = "registration"
+	ClassRegistration = "registration" // of registration holes, and of marks: their circles, which are closed, and crosses
 	classLabel        = "label"
 	classBar          = "bar"
 	classNote         = "note"

@@ -1,4 +1,4 @@
-// Step 5: what leaves the bench: the cut file and the picture. And what step 4 says of the stock.
+// Step 5: what leaves the bench: the cut file, the study, the job sheet and the picture. And what step 4 says of the stock.
 
 import {editor} from './bridge.mjs';
 import {Stopped} from './engine.mjs';
@@ -11,6 +11,8 @@ import {Bar} from './work.mjs';
 const byId = (id) => document.getElementById(id);
 const cut = byId('cut');
 const picture = byId('picture');
+const study = byId('study');
+const job = byId('job');
 const made = byId('made');
 const stock = byId('stock');
 const bar = new Bar(byId('make-work'), cut);
@@ -26,6 +28,8 @@ export function bindMake(engineLane) {
   bindWishes();
   cut.addEventListener('click', makeCut);
   picture.addEventListener('click', makePicture);
+  study.addEventListener('click', makeStudy);
+  job.addEventListener('click', makeJob);
   stock.addEventListener('change', () => {
     const sentence = editor.command('stock', {text: stock.value.trim()});
     if (sentence) alarm(sentence);
@@ -90,7 +94,8 @@ let revision = 0;
 function lock() {
   const empty = view.verdict.state === 'empty';
   cut.disabled = busy || empty || Boolean(refusal);
-  picture.disabled = busy || empty;
+  picture.disabled = study.disabled = busy || empty;
+  job.disabled = busy || empty || Boolean(refusal);
 }
 
 async function makeCut() {
@@ -118,6 +123,27 @@ async function makePicture() {
     const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {told});
     const name = `${editor.filename()}.png`;
     download(new Blob([bytes], {type: 'image/png'}), name);
+    return `${name} is in your downloads.`;
+  });
+}
+
+async function makeStudy() {
+  await work('Laying out the pages…', 'study', async (told) => {
+    const {value, bytes} = await lane.ask('study', {draft: editor.save(), study: wishes('study')}, {told});
+    const name = `${editor.filename()}-study.pdf`;
+    download(new Blob([bytes], {type: 'application/pdf'}), name);
+    const {pages, rows, columns, paper} = value.made;
+    return `${name} is in your downloads: ${pages} pages of ${paper}, a map and ${rows} ${rows === 1 ? 'row' : 'rows'} of ${columns}.`;
+  });
+}
+
+async function makeJob() {
+  await work('Writing the job sheet…', 'job', async (told) => {
+    const faults = view.faults.filter((fault) => fault.severity === 'fault').map((fault) => fault.text);
+    const options = {...wishes('job'), date: new Date().toISOString().slice(0, 10), file: `${editor.filename()}.openwork.json`, address: location.origin + location.pathname};
+    const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options, unsound: faults}, {told});
+    const name = `${editor.filename()}-job.pdf`;
+    download(new Blob([bytes], {type: 'application/pdf'}), name);
     return `${name} is in your downloads.`;
   });
 }

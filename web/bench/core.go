@@ -99,17 +99,31 @@ func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, 
 	return results, ran.Bytes, nil
 }
 
+// figure is a benchmark with what its row says and what is asked of it.
+type figure struct {
+	pkg, name, words string
+	limit            float64 // ms
+}
+
 // repeatFigures are what working with the plane groups costs.
-func repeatFigures(ctx context.Context, w *workshop, o options, t *table, out io.Writer) error {
-	for _, f := range []struct {
-		pkg, name, words string
-		limit            float64 // ms
-	}{
-		{"./pattern", "BenchmarkCopies", "4,000 copies of three motifs of 300 points in p6mm on 2,400 × 1,200 mm, laid out and listed in wasm", 30},
-		{"./pattern/recognise", "BenchmarkOf/p6mm", "recognition of a field of three motifs of 300 points in wasm", 100},
-		{"./pattern/study", "BenchmarkSeventeen", "the seventeen small pictures, drawn and written in wasm", 300},
-	} {
-		results, _, err := inBrowser(ctx, w, o, f.pkg, "^"+strings.ReplaceAll(f.name, "/", "$/^")+"$", out)
+var repeatFigures = []figure{
+	{"./pattern", "BenchmarkCopies", "4,000 copies of three motifs of 300 points in p6mm on 2,400 × 1,200 mm, laid out and listed in wasm", 30},
+	{"./pattern/recognise", "BenchmarkOf/p6mm", "recognition of a field of three motifs of 300 points in wasm", 100},
+	{"./pattern/study", "BenchmarkSeventeen", "the seventeen small pictures, drawn and written in wasm", 300},
+}
+
+// fileFigures are what reading drawings and writing files costs.
+var fileFigures = []figure{
+	{"./pattern/outline", "BenchmarkReadPage/grey_PNG", "a page of A4 at 600 dpi (35 megapixels), grey PNG, traced in wasm", 3000},
+	{"./pattern/outline", "BenchmarkReadPage/colour_JPEG", "the same as a JPEG in colour", 3000},
+	{"./pattern/cutfile", "BenchmarkSVG", "cut file of some 2,000 copies of 300 points, as SVG in wasm", 2000},
+	{"./pattern/study/pages", "BenchmarkStudy", "full-scale study of 600 × 900 mm on A4, in wasm", 2000},
+}
+
+// rows runs benchmarks one by one and adds a row for each.
+func rows(ctx context.Context, w *workshop, o options, list []figure, t *table, out io.Writer) error {
+	for _, f := range list {
+		results, most, err := inBrowser(ctx, w, o, f.pkg, "^"+strings.ReplaceAll(f.name, "/", "$/^")+"$", out)
 		if err != nil {
 			return err
 		}
@@ -117,7 +131,7 @@ func repeatFigures(ctx context.Context, w *workshop, o options, t *table, out io
 		if len(times) == 0 {
 			return fmt.Errorf("%s has no benchmark called %s", f.pkg, f.name)
 		}
-		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), spread(times, "ms"), fmt.Sprintf("under %g ms", f.limit))
+		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), fmt.Sprintf("%s; %.0f MB", spread(times, "ms"), float64(most)/1e6), fmt.Sprintf("under %g ms", f.limit))
 	}
 	return nil
 }

@@ -4,6 +4,7 @@
 //   - the same question put to a general clipping library (the npm package clipper2-wasm, fetched into the cache) in the
 //     same browser: grow both outlines of each pair by half the bridge, and intersect; and put to GEOS, natively;
 //   - the check of the whole panel, its memory, and its plainest questions put to both;
+//   - laying out, recognition, small pictures; reading scans and writing files;
 //   - the time to the first drawing on localhost, what an idle page costs, and the sizes of the programs.
 //
 // It is run by ./build.sh bench from the root of the repository, after everything is built.
@@ -55,7 +56,7 @@ func main() {
 func run(ctx context.Context, args []string, out io.Writer) error {
 	var o options
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,page", "what to measure, a list of core, clipper, panel, repeat, page")
+	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,page", "what to measure, a list of core, clipper, panel, repeat, files, page")
 	flags.StringVar(&o.pkg, "package", "./pattern/sheet", "package whose benchmarks are run in the browser")
 	flags.StringVar(&o.bench, "bench", "Drag", "regular expression that chooses the benchmarks")
 	flags.StringVar(&o.drag, "drag", "BenchmarkDrag/panel-1", "name of the benchmark that is one drag step")
@@ -72,7 +73,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	known := []string{"core", "clipper", "panel", "repeat", "page"}
+	known := []string{"core", "clipper", "panel", "repeat", "files", "page"}
 	wanted := map[string]bool{}
 	for part := range strings.SplitSeq(o.only, ",") {
 		if !slices.Contains(known, part) {
@@ -97,7 +98,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 
 	var t table
 	var dragMS float64
-	if wanted["core"] || wanted["clipper"] || wanted["panel"] || wanted["repeat"] {
+	if wanted["core"] || wanted["clipper"] || wanted["panel"] || wanted["repeat"] || wanted["files"] {
 		bench, err := newWorkshop(ctx, o)
 		if err != nil {
 			return err
@@ -118,8 +119,11 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 				return err
 			}
 		}
-		if wanted["repeat"] {
-			if err := repeatFigures(ctx, bench, o, &t, out); err != nil {
+		for part, list := range map[string][]figure{"repeat": repeatFigures, "files": fileFigures} {
+			if !wanted[part] {
+				continue
+			}
+			if err := rows(ctx, bench, o, list, &t, out); err != nil {
 				return err
 			}
 		}

@@ -36,8 +36,13 @@ func median(values []float64) float64 {
 	return (v[half-1] + v[half]) / 2
 }
 
-// short writes a number with three significant digits.
-func short(v float64) string { return fmt.Sprintf("%.3g", v) }
+// short writes a number with three significant digits, and whole from a thousand on.
+func short(v float64) string {
+	if v >= 1000 {
+		return fmt.Sprintf("%.0f", v)
+	}
+	return fmt.Sprintf("%.3g", v)
+}
 
 // spread tells the least and the most beside the median.
 func spread(values []float64, unit string) string {

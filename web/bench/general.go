@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 )
 
 //go:embed geos.py
@@ -124,12 +125,29 @@ func dragAtGEOS(ctx context.Context, o options, asked question, dragMS float64, 
 	if asked.Near != nil && *asked.Near != got.Near {
 		return fmt.Errorf("the answers differ: the core finds %d pairs too near, GEOS %d; times of different answers say nothing", *asked.Near, got.Near)
 	}
-	measured := spread(got.MS, "ms")
+	native, err := natively(ctx, o)
+	if err != nil {
+		return err
+	}
+	measured := fmt.Sprintf("%s, %s times our whole step native", spread(got.MS, "ms"), short(median(got.MS)/median(native)))
 	if dragMS > 0 {
-		measured += fmt.Sprintf(", %s times our step in wasm", short(median(got.MS)/dragMS))
+		measured += fmt.Sprintf(", %s times in wasm", short(median(got.MS)/dragMS))
 	}
 	t.add(fmt.Sprintf("the same %d pairs asked of GEOS, native: distances alone", len(asked.Pairs)), measured, "")
 	return nil
+}
+
+// natively runs the drag step's benchmark on this machine without a browser; times in ms.
+func natively(ctx context.Context, o options) ([]float64, error) {
+	text, err := output(ctx, nil, "go", "test", "-run=^$", "-bench=^"+strings.ReplaceAll(o.drag, "/", "$/^")+"$", "-benchtime="+benchTime, "-count="+strconv.Itoa(o.count), "-cpu=1", o.pkg)
+	if err != nil {
+		return nil, err
+	}
+	results, _ := readBenchmarks(strings.Split(text, "\n"))
+	if len(results[o.drag]) == 0 {
+		return nil, fmt.Errorf("%s has no benchmark called %s", o.pkg, o.drag)
+	}
+	return results[o.drag], nil
 }
 
 // askGEOS runs the question in a file a number of times.

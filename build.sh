@@ -9,7 +9,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 cache=.cache
 all=(./... ./testdata/draw)   # Go leaves testdata out of ./...
 core=(./geometry/... ./pattern/...)   # these compile for the browser too, and so do the programs in wasm/
-tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils npm)
+tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils zbar-tools npm)
 
 say() { printf '%s\n' "$@"; }
 fail() { printf '%s\n' "$@" >&2; exit 1; }
@@ -44,18 +44,21 @@ loader() {
 	fail "Go's wasm_exec.js is not in $root: this Go was installed without its lib/wasm folder (some distributions put it into a package of its own)."
 }
 
-# cold are packages that the drawing library runs through once, to compile its shaders. Without inlining they make the
-# editor some 80 kB smaller, compressed, and nobody waits longer.
-cold=(go/... text/... regexp/... math/big net/... github.com/hajimehoshi/ebiten/v2/internal/shader/... github.com/hajimehoshi/ebiten/v2/internal/shaderir/...)
+# cold are packages that no frame runs through, or only once or twice: the drawing library's shader compiler, its window and
+# its graphics driver, JSON, formatting, links, and the desk's sentences. Without inlining they make the editor some 180 kB
+# smaller, compressed, and nobody waits longer.
+cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time unicode/... image/...
+	openwork/pattern/link openwork/wasm/editor/desk)
+for part in shader/... shaderir/... ui graphicsdriver/opengl gamepad gamepaddb inputstate; do
+	cold+=("github.com/hajimehoshi/ebiten/v2/internal/$part")
+done
 
 build_wasm() {
-	local program small=()
-	for program in "${cold[@]}"; do small+=("-gcflags=$program=-l"); done
+	local package small=() build=(go build -trimpath -buildvcs=false '-ldflags=-s -w')
+	for package in "${cold[@]}"; do small+=("-gcflags=$package=-l"); done
 	mkdir -p "$cache/wasm"
-	for program in editor engine; do
-		GOOS=js GOARCH=wasm go build -trimpath -buildvcs=false -ldflags='-s -w' "${small[@]}" -o "$cache/wasm/$program.wasm" "./wasm/$program" ||
-			return 1
-	done
+	GOOS=js GOARCH=wasm "${build[@]}" "${small[@]}" -o "$cache/wasm/editor.wasm" ./wasm/editor &&
+		GOOS=js GOARCH=wasm "${build[@]}" -o "$cache/wasm/engine.wasm" ./wasm/engine
 }
 
 build_page() {
@@ -89,6 +92,7 @@ has() {
 	librsvg2-bin) command -v rsvg-convert >/dev/null ;;
 	qpdf) command -v qpdf >/dev/null ;;
 	poppler-utils) command -v pdftoppm >/dev/null ;;
+	zbar-tools) command -v zbarimg >/dev/null ;;
 	npm) command -v npm >/dev/null ;;
 	esac
 }
@@ -118,7 +122,7 @@ test_tools() {
 	fi
 	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
 	say "Install them with: sudo apt-get update && sudo apt-get install ${lack[*]}"
-	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; npm, which fetches drawings to trace."
+	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; zbarimg from ZBar; npm, which fetches drawings to trace."
 	return 1
 }
 

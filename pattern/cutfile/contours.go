@@ -21,6 +21,8 @@ type build struct {
 	o     Options
 	kind  curve.Kind
 	sheet orb.Bound
+	field orb.Bound       // furniture goes between it and the sheet's edge
+	part  *geometry.Shape // what is cut when it is not the whole rectangle; nil: that
 	job   *Job
 	made  *Made
 
@@ -55,8 +57,10 @@ type fitted struct {
 // openings takes the kerf off the openings, fits curves to each distinct shape once, and sets the sheet's outline.
 func (b *build) openings() error {
 	var err error
-	if b.open, err = panel.Openings(b.l); err != nil {
-		return err
+	if b.open == nil {
+		if b.open, err = panel.Openings(b.l); err != nil {
+			return err
+		}
 	}
 	close, err := b.touching()
 	if err != nil {
@@ -208,8 +212,20 @@ func back(cs []Contour, to orb.Point) {
 func (b *build) outline(notches orb.MultiPolygon, half float64) error {
 	mp := geometry.RectOutline(b.sheet.Pad(half))
 	kind := curve.Line
+	if b.part != nil && half > 0 {
+		var err error
+		if mp, err = offset.Offset(b.part.Outline(), half, arcTolerance); err != nil {
+			return fmt.Errorf("the kerf could not be allowed for at the sheet's edge: %w", err)
+		}
+	} else if b.part != nil {
+		mp = b.part.Outline()
+	}
 	if len(notches) > 0 {
-		rest, err := overlay.Difference(geometry.RectOutline(b.sheet), notches)
+		base := geometry.RectOutline(b.sheet)
+		if b.part != nil {
+			base = b.part.Outline()
+		}
+		rest, err := overlay.Difference(base, notches)
 		if err != nil {
 			return fmt.Errorf("the openings that run out over the sheet's edge could not be taken off it: %w", err)
 		}

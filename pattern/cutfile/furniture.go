@@ -57,8 +57,7 @@ type strip struct {
 
 // strips returns the four sides of the margin: below, above, left, right.
 func (b *build) strips() [4]strip {
-	f := b.l.Draft.FieldBound()
-	s := b.sheet
+	f, s := b.field, b.sheet
 	lo := orb.Point{clampTo(f.Min[0], s.Min[0], s.Max[0]), clampTo(f.Min[1], s.Min[1], s.Max[1])}
 	hi := orb.Point{clampTo(f.Max[0], s.Min[0], s.Max[0]), clampTo(f.Max[1], s.Min[1], s.Max[1])}
 	return [4]strip{
@@ -73,7 +72,7 @@ func clampTo(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
 
 // free reports whether a box lies on the sheet with room around it, apart from openings and from furniture.
 func (b *build) free(r orb.Bound, room float64) bool {
-	if !within(r.Pad(room), b.sheet) {
+	if !within(r.Pad(room), b.sheet) || b.part != nil && !b.inPart(r, room) {
 		return false
 	}
 	for _, t := range b.taken {

@@ -188,6 +188,15 @@ type Made struct {
 // Build makes the job of a layout's sheet, with cubic curves or arcs. It fails as panel.Openings does, and where a stock
 // must not meet a laser.
 func Build(l *pattern.Layout, o Options, kind curve.Kind) (*Job, error) {
+	b, err := newBuild(l, o, kind)
+	if err != nil {
+		return nil, err
+	}
+	return b.run()
+}
+
+// newBuild begins a job, or says what keeps it from being one.
+func newBuild(l *pattern.Layout, o Options, kind curve.Kind) (*build, error) {
 	if err := pattern.RefuseStock(l.Draft.Sheet.Stock); err != nil {
 		return nil, err
 	}
@@ -205,21 +214,26 @@ func Build(l *pattern.Layout, o Options, kind curve.Kind) (*Job, error) {
 		kind = curve.Line
 	}
 	d := l.Draft
-	b := &build{l: l, o: o, kind: kind, sheet: d.SheetBound(),
+	b := &build{l: l, o: o, kind: kind, sheet: d.SheetBound(), field: d.FieldBound(),
 		job: &Job{Title: d.Title, Colours: colours, Unsound: o.Unsound, Page: d.SheetBound().Pad(d.Sheet.Kerf / 2)}}
 	b.made = &b.job.Made
 	b.made.Kerf = d.Sheet.Kerf
 	b.made.Notes = []string{}
 	b.made.SheetArea = (b.sheet.Max[0] - b.sheet.Min[0]) * (b.sheet.Max[1] - b.sheet.Min[1])
+	return b, nil
+}
+
+// run makes the job.
+func (b *build) run() (*Job, error) {
 	if err := b.openings(); err != nil {
 		return nil, err
 	}
-	o.Progress.At(partFitted)
+	b.o.Progress.At(partFitted)
 	if err := b.furniture(); err != nil {
 		return nil, err
 	}
 	b.order()
-	o.Progress.At(partOrdered)
+	b.o.Progress.At(partOrdered)
 	b.count()
 	return b.job, nil
 }

@@ -10,10 +10,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/curve"
+	file "openwork/pattern/pdf"
 )
-
-// pointsToMM: a PDF unit is 1/72 in (ISO 32000).
-const pointsPerMM = 72 / 25.4
 
 // pdf writes the job as PDF 1.5: one page of the sheet's size at true scale, hairlines, an optional-content layer for each
 // layer of the job. The page's own unit is made the millimetre at its head.
@@ -36,58 +34,30 @@ func pdf(j *Job) ([]byte, error) {
 		fmt.Fprintf(&groups, "%d 0 R ", 6+i)
 		fmt.Fprintf(&names, "/%s %d 0 R ", l, 6+i)
 	}
-	info := "/Title " + pdfText(j.Title)
+	info := "/Title " + file.Text(j.Title)
 	if len(j.Unsound) > 0 {
-		info += " /Subject " + pdfText(unsoundText(j))
+		info += " /Subject " + file.Text(unsoundText(j))
 	}
-	objects := []string{
-		fmt.Sprintf("<< /Type /Catalog /Pages 2 0 R /OCProperties << /OCGs [ %s] /D << /Order [ %s] /ON [ %s] >> >> >>", &groups, &groups, &groups),
-		"<< /Type /Pages /Kids [ 3 0 R ] /Count 1 >>",
-		fmt.Sprintf("<< /Type /Page /Parent 2 0 R /MediaBox [ 0 0 %s %s ] /Contents 4 0 R /Resources << /Properties << %s>> >> >>",
-			real(width*pointsPerMM), real(height*pointsPerMM), &names),
-		fmt.Sprintf("<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", packed.Len(), packed.Bytes()),
-		"<< " + info + " >>",
-	}
+	var objects [][]byte
+	add := func(format string, a ...any) { objects = append(objects, fmt.Appendf(nil, format, a...)) }
+	add("<< /Type /Catalog /Pages 2 0 R /OCProperties << /OCGs [ %s] /D << /Order [ %s] /ON [ %s] >> >> >>", &groups, &groups, &groups)
+	add("<< /Type /Pages /Kids [ 3 0 R ] /Count 1 >>")
+	add("<< /Type /Page /Parent 2 0 R /MediaBox [ 0 0 %s %s ] /Contents 4 0 R /Resources << /Properties << %s>> >> >>",
+		real(width*file.PointsPerMM), real(height*file.PointsPerMM), &names)
+	add("<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", packed.Len(), packed.Bytes())
+	add("<< %s >>", info)
 	for _, l := range used {
-		objects = append(objects, fmt.Sprintf("<< /Type /OCG /Name %s >>", pdfText(string(l))))
+		add("<< /Type /OCG /Name %s >>", file.Text(string(l)))
 	}
-	var out bytes.Buffer
-	out.WriteString("%PDF-1.5\n%\xe2\xe3\xcf\xd3\n") // four bytes over 127 tell that it is no plain text
-	var at []int
-	for i, o := range objects {
-		at = append(at, out.Len())
-		fmt.Fprintf(&out, "%d 0 obj\n%s\nendobj\n", i+1, o)
-	}
-	table := out.Len()
-	fmt.Fprintf(&out, "xref\n0 %d\n0000000000 65535 f \n", len(objects)+1)
-	for _, a := range at {
-		fmt.Fprintf(&out, "%010d 00000 n \n", a)
-	}
-	fmt.Fprintf(&out, "trailer\n<< /Size %d /Root 1 0 R /Info 5 0 R >>\nstartxref\n%d\n%%%%EOF\n", len(objects)+1, table)
-	return out.Bytes(), nil
+	return file.File(objects, 1, 5), nil
 }
 
 // real writes a number as PDF knows it, without an exponent.
 func real(v float64) string { return strconv.FormatFloat(v, 'f', 6, 64) }
 
-// pdfText writes a text string as UTF-16 with its mark, in hexadecimal.
-func pdfText(s string) string {
-	var b strings.Builder
-	b.WriteString("<FEFF")
-	for _, r := range s {
-		if r > 0xffff {
-			r -= 0x10000
-			fmt.Fprintf(&b, "%04X%04X", 0xd800+r>>10, 0xdc00+r&0x3ff)
-			continue
-		}
-		fmt.Fprintf(&b, "%04X", r)
-	}
-	return b.String() + ">"
-}
-
 // pdfContent writes the page's marks: for each layer its contours in order. It returns the layers there are.
 func pdfContent(j *Job) (out []byte, used []Layer) {
-	out = fmt.Appendf(out, "%s 0 0 %s 0 0 cm\n%g w\n", strconv.FormatFloat(pointsPerMM, 'f', 10, 64), strconv.FormatFloat(pointsPerMM, 'f', 10, 64), hairline)
+	out = fmt.Appendf(out, "%s 0 0 %s 0 0 cm\n%g w\n", strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64), strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64), hairline)
 	p := page{origin: j.Page.Min}
 	var pieces []curve.Piece
 	pair := func(q orb.Point) {

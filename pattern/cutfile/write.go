@@ -51,6 +51,11 @@ func Write(l *pattern.Layout, w io.Writer, f Format, o Options) (Made, error) {
 	if err != nil {
 		return Made{}, err
 	}
+	return handOver(j, w, f, o)
+}
+
+// handOver encodes a job, reads it back and writes it.
+func handOver(j *Job, w io.Writer, f Format, o Options) (Made, error) {
 	data, err := Encode(j, f)
 	if err != nil {
 		return Made{}, err

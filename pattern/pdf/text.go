@@ -106,7 +106,8 @@ func (c *Content) TextUnder(f Font, size float64, m geometry.Map, s string) {
 func Wrap(f Font, size, width float64, s string) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	// Blanks that do not break, between a figure and its unit, stay.
+	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\n' || r == '\t' }) {
 		with := word
 		if line != "" {
 			with = line + " " + word

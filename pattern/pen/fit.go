@@ -19,36 +19,86 @@ func bezier(b [4]orb.Point, t float64) orb.Point {
 }
 
 // fit appends to nodes the curves that answer a dense line within a tolerance, from its first point, which is the last node
-// there is, to its last. t0 and t1 are the directions, of length one, into the line at both ends. Each curve is the one of
-// least squares with its directions given; where it is off too far the line is halved at the place (P. J. Schneider, "An
-// Algorithm for Automatically Fitting Digitized Curves", Graphics Gems, 1990).
-func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64, depth int) []Node {
-	last := &nodes[len(nodes)-1]
-	end := pts[len(pts)-1]
-	if flat(pts, tolerance/4) && near(t0, unit(sub(end, pts[0]))) && near(t1, unit(sub(pts[0], end))) {
-		return append(nodes, Corner(end))
+// there is, to its last. t0 and t1 are the directions, of length one, into the line at both ends. From each place one curve
+// goes as far as it can: the one of least squares with its directions given, its parameters bettered by Newton's steps (P. J.
+// Schneider, "An Algorithm for Automatically Fitting Digitized Curves", Graphics Gems, 1990), the furthest end found by
+// halving.
+func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) []Node {
+	end := len(pts) - 1
+	for from := 0; from < end; {
+		try := func(to int) ([4]orb.Point, orb.Point, bool) {
+			dir := t1
+			if to < end {
+				dir = times(direction(pts, to), -1)
+			}
+			b, ok := reached(pts[from:to+1], t0, dir, tolerance)
+			return b, dir, ok
+		}
+		best, dir, ok := try(end)
+		to := end
+		if !ok {
+			to = min(end, from+leastRun)
+			best, dir, _ = try(to)
+			for lo, hi := to, end; hi-lo > 1; {
+				mid := (lo + hi) / 2
+				if end-mid < leastRun { // so short a rest has no curve of its own
+					hi = mid
+					continue
+				}
+				if b, d, ok := try(mid); ok {
+					lo, to, best, dir = mid, mid, b, d
+				} else {
+					hi = mid
+				}
+			}
+		}
+		last := &nodes[len(nodes)-1]
+		node := Node{At: best[3], In: best[2], Out: best[3], Round: to < end}
+		last.Out = best[1]
+		nodes = append(nodes, node)
+		from, t0 = to, times(dir, -1)
 	}
+	return nodes
+}
+
+// reached returns the curve of least squares through a dense line's ends with the directions given, and whether it stays
+// within the tolerance.
+func reached(pts []orb.Point, t0, t1 orb.Point, tolerance float64) ([4]orb.Point, bool) {
 	u := lengths(pts)
 	b := cubic(pts, u, t0, t1)
-	off, at := worst(b, pts, u)
+	off := worst(b, pts, u)
 	for round := 0; round < betterRounds && off > tolerance && off < worthBetter*tolerance; round++ {
 		better(b, pts, u)
 		b = cubic(pts, u, t0, t1)
-		off, at = worst(b, pts, u)
+		off = worst(b, pts, u)
 	}
-	if off <= tolerance || len(pts) < 5 || depth >= mostDepth {
-		last.Out = b[1]
-		return append(nodes, Node{At: end, In: b[2], Out: end})
-	}
-	at = max(2, min(len(pts)-3, at))
-	dir := direction(pts, at)
-	nodes = fit(nodes, pts[:at+1], t0, times(dir, -1), tolerance, depth+1)
-	nodes[len(nodes)-1].Round = true
-	return fit(nodes, pts[at:], dir, t1, tolerance, depth+1)
+	return b, off <= tolerance && followed(b, pts, u, tolerance)
 }
 
-// near reports whether two directions differ by less than 0.06 radians.
-func near(a, b orb.Point) bool { return dot(a, b) > 0 && math.Abs(cross(a, b)) < 0.06 }
+// followed reports whether a curve stays by the line between its points too: it may loop where two parameters lie far apart.
+func followed(b [4]orb.Point, pts []orb.Point, u []float64, tolerance float64) bool {
+	for i := 0; i+1 < len(pts); i++ {
+		gap := u[i+1] - u[i]
+		if gap < 0 {
+			return false // it runs back
+		}
+		parts := 1 + int(math.Ceil(2*gap*float64(len(pts)-1)))
+		for k := 1; k < parts; k++ {
+			p, l := bezier(b, u[i]+gap*float64(k)/float64(parts)), sub(pts[i+1], pts[i])
+			f := 0.0
+			if n := dot(l, l); n > 0 {
+				f = math.Max(0, math.Min(1, dot(sub(p, pts[i]), l)/n))
+			}
+			if far(p, add(pts[i], times(l, f))) > tolerance {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// near reports whether two directions differ by less than sameTurn.
+func near(a, b orb.Point) bool { return dot(a, b) > math.Cos(sameTurn) }
 
 // flat reports whether all points lie within a distance of the line from the first to the last.
 func flat(pts []orb.Point, within float64) bool {
@@ -60,6 +110,16 @@ func flat(pts []orb.Point, within float64) bool {
 func direction(pts []orb.Point, i int) orb.Point {
 	k := min(3, i, len(pts)-1-i)
 	return unit(sub(pts[i+k], pts[i-k]))
+}
+
+// outset returns the direction in which a dense line begins: that of the parabola through its first point, its k-th and the
+// one half way.
+func outset(pts []orb.Point, k int) orb.Point {
+	k = min(k, len(pts)-1) / 2 * 2
+	if k < 2 {
+		return unit(sub(pts[len(pts)-1], pts[0]))
+	}
+	return unit(sub(sub(times(pts[k/2], 4), times(pts[0], 3)), pts[k]))
 }
 
 // lengths returns how far along the line each point lies, as a share of the whole.
@@ -111,14 +171,13 @@ func cubic(pts []orb.Point, u []float64, t0, t1 orb.Point) [4]orb.Point {
 	return [4]orb.Point{p, add(p, times(t0, l0)), add(q, times(t1, l1)), q}
 }
 
-// worst returns how far a curve is off a point at most, and at which.
-func worst(b [4]orb.Point, pts []orb.Point, u []float64) (off float64, at int) {
+// worst returns how far a curve is off a point at most.
+func worst(b [4]orb.Point, pts []orb.Point, u []float64) float64 {
+	off := 0.0
 	for i, t := range u {
-		if d := far(bezier(b, t), pts[i]); d > off {
-			off, at = d, i
-		}
+		off = math.Max(off, far(bezier(b, t), pts[i]))
 	}
-	return off, at
+	return off
 }
 
 // better moves each parameter by one step of Newton's to where the curve is nearest to its point.

@@ -40,7 +40,7 @@ func Corner(p orb.Point) Node { return Node{At: p, In: p, Out: p} }
 // Read holds an outline by nodes: a ring that one of the known ones stands for keeps that one's nodes, any other is answered
 // by curves within ReadSlack, with corners where it has corners.
 func Read(mp orb.MultiPolygon, known ...Ring) (Shape, error) {
-	fitted, err := curve.Outline(mp, curve.Options{Kind: curve.Cubic, Tolerance: ReadSlack})
+	fitted, err := curve.Outline(mp, curve.Options{Kind: curve.Cubic, Tolerance: curveShare * ReadSlack})
 	if err != nil {
 		return nil, err
 	}
@@ -51,7 +51,7 @@ func Read(mp orb.MultiPolygon, known ...Ring) (Shape, error) {
 	out := make(Shape, len(mp))
 	for i, polygon := range mp {
 		for j, ring := range polygon {
-			r := fromPath(fitted.Paths[i][j], ring)
+			r := fewest(fromPath(fitted.Paths[i][j], ring))
 			for n, p := range polygons {
 				if sameRing(p, ring) {
 					r = Ring{Nodes: known[n].Nodes, kept: ring}
@@ -67,6 +67,16 @@ func Read(mp orb.MultiPolygon, known ...Ring) (Shape, error) {
 		}
 	}
 	return out, nil
+}
+
+// fewest draws a ring that was read with fewer points, if that leaves it a ring.
+func fewest(r Ring) Ring {
+	less, err := r.Simplified(Stretch{}, (1-curveShare)*ReadSlack)
+	if err != nil || len(less.Nodes) >= len(r.Nodes) || Check(orb.MultiPolygon{{less.Polygon()}}) != nil {
+		return r
+	}
+	less.kept = r.kept
+	return less
 }
 
 // fromPath makes nodes of a fitted path.

@@ -57,6 +57,9 @@ func export(c *canvas) {
 		}
 		return outcome(k.Pieces(arg(a, 0), chosen, arg(a, 2)))
 	})
+	add("pen", func(a []js.Value) any { return outcome(k.Pen(arg(a, 0), arg(a, 1), number(a, 2))) })
+	add("copySilhouette", func(a []js.Value) any { return outcome(k.CopySilhouette(arg(a, 0))) })
+	add("mirrorSilhouette", func(a []js.Value) any { return outcome(k.MirrorSilhouette(arg(a, 0))) })
 	add("pointer", func(a []js.Value) any {
 		return k.Pointer(arg(a, 0), int(number(a, 1)), number(a, 2), number(a, 3), int(number(a, 4)), arg(a, 5))
 	})

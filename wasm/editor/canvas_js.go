@@ -42,6 +42,7 @@ type canvas struct {
 	drawn         bool
 	frames        int // still to draw, counted down: after a change of size the next two
 	labels        string
+	layer         *ebiten.Image // of the canvas's size, for what is laid on thinly
 }
 
 // Update has nothing to do: the page hands every event to the desk itself.
@@ -105,6 +106,11 @@ func (c *canvas) px(p orb.Point) (float32, float32) {
 }
 
 func (c *canvas) paint(screen *ebiten.Image) {
+	if s, drawing := c.desk.Sketch(); drawing {
+		c.sketch(screen, s)
+		c.rulers(screen)
+		return
+	}
 	screen.Fill(c.colours.ground)
 	k := c.desk
 	d := k.Draft()

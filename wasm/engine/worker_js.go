@@ -36,6 +36,9 @@ type request struct {
 	Format  cutfile.Format  `json:"format"` // of a cut file; empty: svg
 	Cut     json.RawMessage `json:"cut"`    // cutfile.Options as far as they are not the usual ones; empty: those
 	Picture study.Options   `json:"picture"`
+	Study   json.RawMessage `json:"study"`  // pages.Options as far as they are not the usual ones
+	Job     json.RawMessage `json:"job"`    // jobsheet.Options likewise; jobsheet.Options.Cut is Cut unless it says otherwise
+	Sheets  json.RawMessage `json:"sheets"` // of steps and join: stepping.Options or joined.Options, without Cut
 	// Unsound are the reasons why the sheet does not hold, which the person knows; the cut file carries them.
 	Unsound []string `json:"unsound"`
 }
@@ -166,6 +169,8 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 		return asJSON(found, nil)
 	case "pictures":
 		return picturesAnswer(d, r.Width, r.Height)
+	case "steps", "join":
+		return sheetsAnswer(verb, d, r, told)
 	}
 	l, err := layoutOf(d)
 	if err != nil {
@@ -206,6 +211,10 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 			return "", nil, err
 		}
 		return asJSON(mp, nil)
+	case "study":
+		return studyAnswer(l, r.Study, told)
+	case "job":
+		return jobAnswer(l, r.Cut, r.Job, told)
 	case "picture":
 		o := r.Picture
 		o.Progress = told

@@ -47,6 +47,11 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern"},
 	},
 	{
+		Why:   "drawing by hand stands on geometry alone",
+		From:  []string{"./pattern/pen"},
+		Allow: []string{"./geometry/..."},
+	},
+	{
 		Why:   "soundness, outlines and links stand on the draft, symmetry and geometry alone",
 		From:  []string{"./pattern/sheet", "./pattern/outline", "./pattern/link"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/progress"},
@@ -62,9 +67,24 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet", "./pattern/sheet/panel", "./pattern/sheet/ties", "./pattern/progress"},
 	},
 	{
+		Why:   "a QR code knows nothing of what it holds",
+		From:  []string{"./pattern/qr"},
+		Allow: []string{},
+	},
+	{
+		Why:   "PDF knows nothing of what is drawn in it",
+		From:  []string{"./pattern/pdf"},
+		Allow: []string{"./geometry/..."},
+	},
+	{
+		Why:   "full-scale pages stand on the draft and PDF alone, so that a study can be printed of what does not hold",
+		From:  []string{"./pattern/study/pages"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/pdf", "./pattern/progress"},
+	},
+	{
 		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",
 		From:   []string{"./pattern/cutfile"},
-		Forbid: []string{"./pattern/study", "./pattern/link", "./pattern/outline"},
+		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline"},
 	},
 }
 
@@ -77,7 +97,7 @@ var Editor = Rule{
 	Forbid: []string{
 		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
 		"./geometry/offset/...",
-		"./pattern/outline/...", "./pattern/cutfile/...", "./pattern/study/...",
+		"./pattern/outline/...", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/pdf", "./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml",
 	},
 	Library: true,

@@ -161,6 +161,7 @@ export function bindFields() {
   for (const input of document.querySelectorAll('input[data-field]')) {
     const [command, name] = input.dataset.field.split('.');
     const field = new NumberField(input, input.dataset.unit, (value) => {
+      if (command === 'pen') return editor.pen(name, '', value);
       const rest = {values: {[name]: value}};
       if (command === 'place') rest.id = last.selected;
       if (command === 'lay') rest.text = last.repeat.lay;
@@ -179,6 +180,7 @@ export function renderFields(view) {
   for (const {field, command, name} of all) {
     if (command === 'cell') field.disable(free[name] === false);
     if (command === 'repeats') field.disable(view.repeats[name] === null);
+    if (command === 'pen') field.disable(valueOf(view, command, name) === null);
   }
 }
 
@@ -192,6 +194,7 @@ function refresh() {
 function valueOf(view, command, name) {
   if (command === 'cell') return view.repeat?.[name] ?? 0;
   if (command === 'place') return view.motifs?.find((motif) => motif.id === view.selected)?.[name] ?? null;
+  if (command === 'pen') return view.pen?.[name] ?? null;
   if (command === 'repeats') return view.repeats?.[name] ?? null;
   return view[command]?.[name] ?? 0;
 }

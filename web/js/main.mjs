@@ -3,6 +3,7 @@
 import {alive, editor, onGone} from './bridge.mjs';
 import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
+import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {bindFields, renderFields, typing} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
@@ -52,6 +53,7 @@ function render() {
   renderTicket(view);
   renderFields(view);
   renderSilhouettes(view);
+  renderDraw(view);
   renderGroups(view);
   renderRepeat(view);
   renderSigns(view);
@@ -265,6 +267,7 @@ async function main() {
   bindFiles((file) => bring(file));
   bindSilhouettes((id) => bring(null, id));
   bindBring();
+  bindDraw();
   bindKeys();
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';

@@ -1,6 +1,7 @@
 // Step 1: the silhouettes of the draft, their names and sizes, and the motifs that stand in the cell.
 
 import {editor} from './bridge.mjs';
+import {draw} from './draw.mjs';
 import {tell} from './notices.mjs';
 import {write} from './units.mjs';
 
@@ -53,7 +54,10 @@ function row(silhouette, view) {
   const size = make('p', 'silhouette-size', `${write(width, 'length', unit)} × ${write(height, 'length', unit)} ${unit}, ${points} points`);
   const deeds = make('p', 'row');
   deeds.append(
+    deed('Draw on it', `Draw on ${name}: move its points, join or cut away`, `draw ${id}`, () => draw(id)),
     deed('Place another', `Place another ${name} in the cell`, `place ${id}`, () => tell(editor.command('motif', {text: id}))),
+    deed('Another like it', `Another silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
+    deed('Mirror', `Turn ${name} the other way round`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
     deed('Redraw…', `Redraw ${name} from a file`, `redraw ${id}`, () => replace(id)),
     deed('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),
   );

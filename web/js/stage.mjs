@@ -118,7 +118,11 @@ export class Stage {
     const host = this.#host;
     const on = (kind, hear, options = {}) => host.addEventListener(kind, hear, {capture: true, ...options});
     on('pointerdown', (event) => this.#down(event));
-    on('pointermove', (event) => this.#send('move', event));
+    on('pointermove', (event) => {
+      // The browser gathers the moves of a frame. A line drawn by hand needs them all, a drag only the last.
+      const all = 'fine' in host.dataset && this.#held.has(event.pointerId) ? event.getCoalescedEvents?.() ?? [] : [];
+      for (const each of all.length ? all : [event]) this.#send('move', each);
+    });
     on('pointerup', (event) => this.#release('up', event));
     on('pointercancel', (event) => this.#release('cancel', event));
     on('lostpointercapture', (event) => this.#release('cancel', event));

@@ -139,7 +139,8 @@ func longSides(r orb.Ring) [][2]orb.Point {
 	return [][2]orb.Point{{r[0], r[1]}, {r[2], r[3]}}
 }
 
-// Cells draws the repeat's cells where they meet a window, as lines along both sides, in panel mm.
+// Cells draws the repeat's cells where they meet a window, as lines along both sides, in panel mm; no more than
+// pattern.MaxCopies of them.
 func (w *Drawing) Cells(c *pdf.Content, window orb.Bound) {
 	toPanel := w.l.Draft.FieldMap()
 	inField := boundUnder(window, toPanel.Rigid())
@@ -147,27 +148,19 @@ func (w *Drawing) Cells(c *pdf.Content, window orb.Bound) {
 	for _, p := range []orb.Point{w.l.A, w.l.B, {w.l.A[0] + w.l.B[0], w.l.A[1] + w.l.B[1]}} {
 		cell = cell.Extend(p)
 	}
-	first, last := [2]int{math.MaxInt, math.MaxInt}, [2]int{math.MinInt, math.MinInt}
-	n := 0
-	if !w.l.Cells(inField, cell, func(m, k int) bool {
-		first[0], last[0] = min(first[0], m), max(last[0], m+1)
-		first[1], last[1] = min(first[1], k), max(last[1], k+1)
-		n++
-		return n < pattern.MaxCopies
-	}) || n == 0 {
-		return
+	// Side by side, so that dashes begin at the corners of cells and not where a page does.
+	sides := 0
+	w.l.Cells(inField, cell, func(m, n int) bool {
+		at := toPanel.Apply(w.l.Lattice(m, n))
+		for _, v := range []orb.Point{toPanel.Vector(w.l.A), toPanel.Vector(w.l.B)} {
+			c.Segment(at[0], at[1], at[0]+v[0], at[1]+v[1])
+			sides++
+		}
+		return sides < pattern.MaxCopies
+	})
+	if sides > 0 {
+		c.Stroke()
 	}
-	line := func(m0, k0, m1, k1 int) {
-		p, q := toPanel.Apply(w.l.Lattice(m0, k0)), toPanel.Apply(w.l.Lattice(m1, k1))
-		c.Segment(p[0], p[1], q[0], q[1])
-	}
-	for k := first[1]; k <= last[1]; k++ {
-		line(first[0], k, last[0], k)
-	}
-	for m := first[0]; m <= last[0]; m++ {
-		line(m, first[1], m, last[1])
-	}
-	c.Stroke()
 }
 
 // boundUnder returns the box of a rectangle's image.

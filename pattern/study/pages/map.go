@@ -52,10 +52,12 @@ func (s *study) mapPage() {
 		high += float64(len(p))*lead + lead*0.5
 	}
 	if !s.made.Lying {
-		box.Min[1] = low + high + 4
+		box.Min[1] = low + high + 8
 		at = orb.Point{left, low + high - 1}
 	}
-	s.overview(&c.Content, box)
+	if shown := s.overview(&c.Content, box); s.made.Lying {
+		at[0] = math.Min(at[0], shown.Max[0]+14)
+	}
 	c.Ink(Ink)
 	for _, p := range set {
 		for _, line := range p {
@@ -74,12 +76,15 @@ func (s *study) words() []string {
 		lie = "lying"
 	}
 	n := s.made.Rows * s.made.Columns
-	out := []string{fmt.Sprintf("%s of %s, %s: %s of %s. They are printed at 100 %%, never fitted to the page.",
+	out := []string{fmt.Sprintf("%s of %s, %s: %s of %s. They are printed at 100\u00a0%%, never fitted to the page.",
 		count(n, "page"), s.made.Paper, lie, count(s.made.Rows, "row"), count(s.made.Columns, "page"))}
-	out = append(out, fmt.Sprintf("First measure both rules on this page: each is %g mm long. Where one is not, divide %g by what you measure: 97 mm asks for a correction of +3.1 %%. "+
-		"These pages are drawn with a correction of %+.3g %%.", ruleLength, ruleLength, s.o.Correction))
+	corrected := "These pages are drawn without a correction."
+	if s.o.Correction != 0 {
+		corrected = fmt.Sprintf("These pages are drawn with a correction of %+.3g\u00a0%%.", s.o.Correction)
+	}
+	out = append(out, fmt.Sprintf("First measure both rules on this page: each is %g\u00a0mm long. Where one is not, divide %g by what you measure: 97\u00a0mm asks for a correction of +3.1\u00a0%%. %s", ruleLength, ruleLength, corrected))
 	if n > 1 {
-		how := fmt.Sprintf("Neighbours share %s mm. ", figure(s.o.Overlap))
+		how := fmt.Sprintf("Neighbours share %s\u00a0mm. ", figure(s.o.Overlap))
 		if s.o.Marks {
 			how += "Cut one of the two through its crosses and rings, lay it on the other so that they close again, and tape it."
 		} else {
@@ -97,11 +102,11 @@ func count(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// overview draws the panel and the pages, small, into a box.
-func (s *study) overview(c *pdf.Content, box orb.Bound) {
+// overview draws the panel and the pages, small, into a box, and returns the part of it that they take.
+func (s *study) overview(c *pdf.Content, box orb.Bound) orb.Bound {
 	whole := orb.Bound{Min: s.min, Max: orb.Point{s.min[0] + s.window[0] + float64(s.made.Columns-1)*s.step[0], s.min[1] + s.window[1] + float64(s.made.Rows-1)*s.step[1]}}
 	if box.Max[0]-box.Min[0] < 20 || box.Max[1]-box.Min[1] < 20 {
-		return // no paper is so small, whatever its margin
+		return box // no paper is so small, whatever its margin
 	}
 	size := orb.Point{whole.Max[0] - whole.Min[0], whole.Max[1] - whole.Min[1]}
 	f := math.Min((box.Max[0]-box.Min[0])/size[0], (box.Max[1]-box.Min[1])/size[1])
@@ -145,4 +150,5 @@ func (s *study) overview(c *pdf.Content, box orb.Bound) {
 		c.Ink(Green)
 		c.Text(pdf.Serif, high, at[0]-wide/2, at[1]-0.33*high, p.Name)
 	}
+	return orb.Bound{Min: m.Apply(whole.Min), Max: m.Apply(whole.Max)}
 }

@@ -299,7 +299,7 @@ func (s *study) beside(i int) string {
 // rules draws a rule of 100 mm to the right from (x0, y0), its ticks downward, and one from as far above (x1, y1) down
 // to it, its ticks to the left.
 func rules(c *pdf.Content, factor, x0, y0, x1, y1 float64) {
-	rule := func(m geometry.Map) {
+	rule := func(m geometry.Map, name string) {
 		c.Save()
 		c.Map(m)
 		c.Line(hair, Ink)
@@ -314,11 +314,12 @@ func rules(c *pdf.Content, factor, x0, y0, x1, y1 float64) {
 		}
 		c.Stroke()
 		c.Ink(Ink)
-		c.Text(pdf.Sans, 2.2, 2, -4.6, fmt.Sprintf("%g mm: measure it; a print that is off needs a correction", ruleLength))
+		c.Text(pdf.Sans, 2.2, 2, -4.6, name)
 		c.Restore()
 	}
-	rule(geometry.Translate(x0, y0))
-	rule(geometry.Translate(x1, y1+ruleLength*factor).After(geometry.TurnDegrees(-90)))
+	name := fmt.Sprintf("%g\u00a0mm", ruleLength)
+	rule(geometry.Translate(x0, y0), name+": measure it; a print that is off needs a correction")
+	rule(geometry.Translate(x1, y1+ruleLength*factor).After(geometry.TurnDegrees(-90)), name)
 }
 
 // figure writes a length to a tenth of a millimetre, without what is not needed.

@@ -47,6 +47,7 @@ func init() {
 		{"previous-fault", "Fault before", []string{"F"}, "fault", func(k *Desk) error { return k.stepFault(-1) }},
 		{"mend", "Mend it", nil, "fault", (*Desk).mendIt},
 	}
+	actions = append(actions, penActions()...)
 }
 
 // Actions returns the table, and with it the keys that have no row of their own there.
@@ -56,6 +57,8 @@ func Actions() []Action {
 		{Name: "turn", Label: "Turn by 1 degree; with Shift 10, with Alt 0.1", Keys: []string{"[", "]"}, Group: "motif"},
 		{Name: "off", Label: "Hold while dragging: no mirror or rotation point draws the copy to it", Keys: []string{"Alt"}, Group: "motif"},
 		{Name: "scale", Label: "Make smaller or larger by a hundredth", Keys: []string{",", "."}, Group: "motif"},
+		{Name: "draw-move", Label: "Move the chosen points by 1 mm; with Shift 10, with Alt 0.1", Keys: []string{"Arrow keys"}, Group: "drawing"},
+		{Name: "draw-escape", Label: "End the line, then let go of the points, then leave", Keys: []string{"Escape"}, Group: "drawing"},
 	}
 	return append(append([]Action(nil), actions...), held...)
 }

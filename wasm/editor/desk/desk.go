@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/pen"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
@@ -45,6 +46,9 @@ type Desk struct {
 
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
 	lay  string // the lay by which the cell is spoken of, "" for none
+
+	pen   *drawing                 // the silhouette open for drawing, nil when none is
+	knots map[*orb.Point]pen.Shape // the points that outlines were made of
 
 	tying bool // ties are worked on
 	tie   int  // the one taken up, −1 for none
@@ -112,6 +116,7 @@ func (k *Desk) relay() {
 // settled is called when a change is complete: the whole panel is asked for. Its answer brings the mends.
 func (k *Desk) settled(outlines bool) {
 	k.relay()
+	k.say(k.syncPen())
 	k.holdKept()
 	k.rest()
 	if outlines {
@@ -152,9 +157,13 @@ func (k *Desk) rest() {
 	k.Changed, k.Redraw = true, true
 }
 
-// fit shows the whole panel.
+// fit shows the whole panel, or the whole of what is drawn.
 func (k *Desk) fit() {
-	k.View.fit(k.Draft().PanelBound())
+	if k.pen != nil {
+		k.View.fit(k.penBound())
+	} else {
+		k.View.fit(k.Draft().PanelBound())
+	}
 	k.whole = true
 }
 
@@ -258,6 +267,7 @@ func (k *Desk) Say(tone, text string) {
 
 // Select chooses a motif; an unknown id chooses none.
 func (k *Desk) Select(id string) {
+	k.leavePen()
 	if k.Draft().Motif(id) < 0 {
 		id = ""
 	}
@@ -274,6 +284,7 @@ func (k *Desk) choose(id string) {
 }
 
 func (k *Desk) selectFirst() {
+	k.pen, k.hand = nil, gesture{}
 	k.selected, k.held = "", Held{Motif: -1}
 }
 
@@ -289,11 +300,24 @@ func (k *Desk) keepSelection() {
 	k.held = Held{Motif: i, Op: k.held.Op, Cell: k.held.Cell}
 }
 
-// Undo takes the last entry back.
-func (k *Desk) Undo() error { return k.travel(k.history.Undo, "there is nothing to undo") }
+// Undo takes the last entry back, or the last point of a line that is being set.
+func (k *Desk) Undo() error {
+	if k.takeLast() {
+		return nil
+	}
+	if k.pen != nil {
+		k.pen.taken = nil
+	}
+	return k.travel(k.history.Undo, "there is nothing to undo")
+}
 
-// Redo brings the last undone entry back.
-func (k *Desk) Redo() error { return k.travel(k.history.Redo, "there is nothing to redo") }
+// Redo brings the last undone entry or point back.
+func (k *Desk) Redo() error {
+	if k.bringLast() {
+		return nil
+	}
+	return k.travel(k.history.Redo, "there is nothing to redo")
+}
 
 func (k *Desk) travel(step func() bool, empty string) error {
 	k.dropHand()
@@ -306,9 +330,13 @@ func (k *Desk) travel(step func() bool, empty string) error {
 }
 
 // Resize takes the canvas's size in CSS px. The first time the panel is fitted; later too, while it is shown whole; otherwise its middle
-// stays in the middle.
+// stays in the middle, and a drawing where it is.
 func (k *Desk) Resize(w, h float64) {
+	corner := k.View.Panel(0, 0)
 	k.View.Width, k.View.Height = w, h
+	if now := k.View.Panel(0, 0); k.pen != nil { // what is under the hand stays there
+		k.View.Centre = orb.Point{k.View.Centre[0] + corner[0] - now[0], k.View.Centre[1] + corner[1] - now[1]}
+	}
 	if k.whole {
 		k.fit()
 	}

@@ -213,6 +213,7 @@ func (k *Desk) Goto(i int) {
 	if i < 0 || i >= len(k.groups) {
 		return
 	}
+	k.leavePen()
 	k.fault = i
 	p := k.place(i)
 	k.View.Centre = p.At

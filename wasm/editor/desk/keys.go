@@ -31,6 +31,9 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 	} else if mods&Alt != 0 {
 		step = 0.1
 	}
+	if k.pen != nil {
+		return k.keyPen(name, mods, step, repeat)
+	}
 	switch name {
 	case "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown":
 		way := map[string]orb.Point{"ArrowLeft": {-1, 0}, "ArrowRight": {1, 0}, "ArrowUp": {0, 1}, "ArrowDown": {0, -1}}[name]
@@ -66,6 +69,9 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 		return k.Act("take-out") == nil
 	}
 	for _, a := range actions {
+		if a.Group == "drawing" {
+			continue
+		}
 		for _, key := range a.Keys {
 			if key == name {
 				return k.Act(a.Name) == nil

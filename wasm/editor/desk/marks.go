@@ -157,6 +157,9 @@ func (k *Desk) Labels() []Label {
 			out = append(out, Label{X: 12, Y: t.At, Text: t.Text, Kind: "ruler-y", Align: "center"})
 		}
 	}
+	if k.pen != nil {
+		return append(out, k.penLabels()...)
+	}
 	_, labels := k.Marks()
 	out = append(out, labels...)
 	if k.hand.deed == tying && k.tie >= 0 && k.tie < len(k.Draft().Ties) {

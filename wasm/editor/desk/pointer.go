@@ -31,6 +31,10 @@ const (
 	tying
 	starting // moves the cell's own corner: where the repeat starts
 	pinching
+	stroking      // a line is drawn freehand
+	setting       // a point of a line is set
+	nudgingPoints // points of an outline are moved
+	bending       // a piece of an outline is bent
 )
 
 // gesture is the deed in hand, with what was true when it began.
@@ -60,6 +64,10 @@ func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device strin
 	case "down":
 		k.down(id, p, mods, device)
 	case "move":
+		if k.hand.deed == idle && k.pen != nil {
+			k.hoverPen(kind, p)
+			return k.cursor(p, device)
+		}
 		if k.hand.deed == idle {
 			if k.signs {
 				k.speakOf(k.signAt(p, reachSign(device)))
@@ -73,6 +81,10 @@ func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device strin
 	case "cancel":
 		delete(k.fingers, id)
 		k.dropHand()
+	case "leave":
+		if k.pen != nil {
+			k.hoverPen(kind, p)
+		}
 	}
 	return k.cursor(p, device)
 }
@@ -83,6 +95,9 @@ func (k *Desk) cursor(p orb.Point, device string) string {
 		return "grabbing"
 	case turning, scaling, shapingA, shapingB, shapingFar, starting:
 		return "crosshair"
+	}
+	if k.pen != nil {
+		return k.cursorPen(p, device)
 	}
 	if k.tying {
 		return "crosshair"
@@ -124,6 +139,13 @@ func (k *Desk) down(id int, p orb.Point, mods int, device string) {
 		return
 	}
 	g := gesture{pointer: id, at: p, last: p, repeat: k.Draft().Repeat}
+	if k.pen != nil {
+		g.deed = k.downPen(p, mods, device)
+		g.blank = g.deed == panning && mods&(PanKey|Shift) == 0
+		k.hand = g
+		k.Redraw, k.Changed = true, true
+		return
+	}
 	if k.tying && mods&PanKey == 0 {
 		if !k.downTie(&g, p, device) {
 			g.deed = panning
@@ -182,6 +204,10 @@ func (k *Desk) move(id int, p orb.Point, mods int) {
 		return
 	}
 	g.travel = math.Max(g.travel, math.Hypot(p[0]-g.at[0], p[1]-g.at[1]))
+	if penGesture(g.deed) {
+		k.movePen(p)
+		return
+	}
 	if g.travel < slop {
 		return
 	}
@@ -225,6 +251,13 @@ func (k *Desk) up(id int, p orb.Point) {
 		return
 	}
 	k.hand = gesture{}
+	if k.pen != nil {
+		if g.blank && g.travel < slop {
+			k.pen.chosen = false
+		}
+		k.upPen(g)
+		return
+	}
 	if g.blank && g.travel < slop {
 		k.choose("")
 	}
@@ -243,6 +276,10 @@ func (k *Desk) dropHand() {
 	if g.deed == idle || g.deed == panning || g.deed == pinching {
 		return
 	}
+	if penGesture(g.deed) {
+		k.dropPen(g)
+		return
+	}
 	k.history.Abandon()
 	if g.travel >= slop {
 		k.settled(false)
@@ -252,7 +289,7 @@ func (k *Desk) dropHand() {
 // InHand reports whether a drag of a copy, a handle or the cell is under way.
 func (k *Desk) InHand() bool {
 	switch k.hand.deed {
-	case idle, panning, pinching:
+	case idle, panning, pinching, stroking, setting, nudgingPoints, bending: // the draft stands still until the hand lets go
 		return k.nudging
 	}
 	return true

@@ -42,6 +42,7 @@ type State struct {
 	Lay     map[string]float64 `json:"lay"`     // the repeat as its lay measures it
 	Repeats map[string]any     `json:"repeats"` // how many fill the field
 	Signs   signState          `json:"signs"`
+	Pen     penState           `json:"pen"` // what is drawn
 	Tie     tieState           `json:"tie"`
 	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
@@ -144,6 +145,13 @@ func (k *Desk) State() State {
 	s.Lay, s.Repeats = k.layValues(), k.repeatsValues()
 	s.Signs = signState{k.signs, k.signText()}
 	s.Tie = k.tieState()
+	s.Pen = k.penState()
+	if k.pen != nil && len(k.pen.line) > 0 {
+		s.Undo = "last point"
+	}
+	if k.pen != nil && k.pen.way == penPoints && len(k.pen.taken) > 0 {
+		s.Redo = "point"
+	}
 	s.Retie = map[string]float64{"width": s.Tie.Width}
 	s.MendsWanted = k.report != nil && !k.mendsTold && len(k.report.Problems) > 0 && !k.InHand()
 	s.Found = foundState{k.foundText(), k.layout != nil && len(d.Motifs) > 0 && k.found == nil && k.report != nil && !k.InHand()}

@@ -1,0 +1,197 @@
+package jobsheet
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/geometry/curve"
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/panel"
+)
+
+// Made tells what a job sheet says. Lengths in mm, areas in mm².
+type Made struct {
+	Pages int  `json:"pages"`
+	Bytes int  `json:"bytes"`
+	Sound bool `json:"sound"`
+	// Faults and Warnings are sentences, each with the first place where it is so and how many there are; FaultPlaces are
+	// all places of faults.
+	Faults      []string `json:"faults"`
+	FaultPlaces int      `json:"faultPlaces"`
+	Warnings    []string `json:"warnings"`
+
+	Openings  int      `json:"openings"`
+	CutLength float64  `json:"cutLength"`
+	Travel    float64  `json:"travel"`
+	Piercings int      `json:"piercings"`
+	Kerf      float64  `json:"kerf"`
+	Seconds   float64  `json:"seconds"`
+	Cost      *float64 `json:"cost"`    // nil: no rate is known
+	Density   float64  `json:"density"` // kg/m³; 0: not known
+	Weight    *float64 `json:"weight"`  // g, of the sheet without its openings; nil: no density is known
+	// Bridge and Opening are the narrowest after cutting, which are those drawn, for the kerf is allowed for; nil: there is none.
+	Bridge    *float64    `json:"bridge"`
+	Opening   *float64    `json:"opening"`
+	Holes     []orb.Point `json:"holes"`     // middles of registration holes or marks, panel mm
+	Positions []Position  `json:"positions"` // where the sheet is laid
+	Code      bool        `json:"code"`      // whether there is a QR code
+	Notes     []string    `json:"notes"`     // what the cut file left out or had no room for, and why there is no code
+}
+
+// Position is one place where the sheet is laid: its middle, in panel mm, and how far it is turned.
+type Position struct {
+	Middle orb.Point `json:"middle"`
+	Turn   float64   `json:"turn"` // degrees counter-clockwise
+}
+
+// classRegistration is the class of cutfile's contours of registration.
+const classRegistration = "registration"
+
+// positions returns where the sheet is laid, in order. It covers the panel and is laid once; a sheet that is stepped over a larger
+// panel has more of them.
+func positions(d pattern.Draft) []Position {
+	return []Position{{Middle: d.PanelBound().Center()}}
+}
+
+// Parts of the work done, as they are told; roughly.
+const partChecked, partBuilt, partMeasured = 0.4, 0.8, 0.95
+
+// measure finds all that the sheet says.
+func measure(l *pattern.Layout, o Options) (Made, error) {
+	d := l.Draft
+	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
+		return Made{}, err
+	}
+	report, err := panel.CheckTold(l, o.Progress.Within(0, partChecked))
+	if err != nil {
+		return Made{}, err
+	}
+	o.Cut.Progress = o.Progress.Within(partChecked, partBuilt)
+	job, err := cutfile.Build(l, o.Cut, curve.Cubic)
+	if err != nil {
+		return Made{}, err
+	}
+	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel, Piercings: job.Made.Piercings,
+		Kerf: job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
+	m.Faults, m.Warnings = told(report.Problems, sheet.Fault), told(report.Problems, sheet.Warning)
+	for _, p := range report.Problems {
+		if p.Severity == sheet.Fault {
+			m.FaultPlaces++
+		}
+	}
+	m.Seconds = m.CutLength/o.CutSpeed + m.Travel/o.TravelSpeed + float64(m.Piercings)*o.Pierce
+	if o.Rate > 0 {
+		cost := m.Seconds/3600*o.Rate + o.Price
+		m.Cost = &cost
+	}
+	if m.Density = o.Density; m.Density == 0 {
+		m.Density, _ = Density(d.Sheet.Stock)
+	}
+	if m.Density > 0 {
+		const gram = 1e-6 // of a mm³ of a stock of 1 kg/m³
+		weight := report.SheetArea * d.Sheet.Thickness * m.Density * gram
+		m.Weight = &weight
+	}
+	for _, v := range []*float64{report.NarrowestBetween, report.NarrowestWithin} {
+		if v != nil && (m.Bridge == nil || *v < *m.Bridge) {
+			m.Bridge = v
+		}
+	}
+	for _, c := range job.Contours {
+		if c.Class == classRegistration && c.Path.Closed() {
+			m.Holes = append(m.Holes, c.Map.Apply(c.Path.Bound().Center()))
+		}
+	}
+	m.Opening, err = narrowest(l)
+	o.Progress.At(partMeasured)
+	return m, err
+}
+
+// told returns the sentences of a severity, in the order of the report, those that say the same once.
+func told(problems []sheet.Problem, severity sheet.Severity) []string {
+	type said struct {
+		text  string
+		at    [2]float64
+		count int
+	}
+	var all []said
+	known := map[string]int{}
+	for _, p := range problems {
+		if p.Severity != severity {
+			continue
+		}
+		if k, ok := known[p.Text]; ok {
+			all[k].count++
+			continue
+		}
+		known[p.Text] = len(all)
+		all = append(all, said{p.Text, p.At, 1})
+	}
+	out := []string{}
+	for _, s := range all {
+		at := fmt.Sprintf("At (%s, %s)\u00a0mm", tenth(s.at[0]), tenth(s.at[1]))
+		switch {
+		case s.count == 2:
+			at += " and in one more place"
+		case s.count > 2:
+			at += fmt.Sprintf(" and in %d more places", s.count-1)
+		}
+		out = append(out, at+": "+s.text)
+	}
+	return out
+}
+
+// narrowest returns the width of the narrowest place that parts an opening, of all openings; nil when none has such a place.
+func narrowest(l *pattern.Layout) (*float64, error) {
+	openings, err := panel.Openings(l)
+	if err != nil {
+		return nil, err
+	}
+	least, found := math.Inf(1), false
+	seen := map[*geometry.Shape]bool{}
+	for _, o := range openings {
+		if seen[o.Shape] {
+			continue
+		}
+		seen[o.Shape] = true
+		if n, ok := o.Shape.NarrowestJoin(math.Max(l.Draft.Sheet.Opening, 1), least, true); ok && n.Width < least {
+			least, found = n.Width, true
+		}
+	}
+	if !found {
+		return nil, nil
+	}
+	return &least, nil
+}
+
+// length writes mm to two places, without what is not needed.
+func length(v float64) string { return fmt.Sprintf("%g", math.Round(100*v)/100+0) }
+
+// tenth writes mm to one place, as places are found by hand.
+func tenth(v float64) string { return fmt.Sprintf("%g", math.Round(10*v)/10+0) }
+
+// duration writes seconds as people say them.
+func duration(s float64) string {
+	switch t := math.Round(s); {
+	case t < 60:
+		return fmt.Sprintf("%.0f\u00a0s", t)
+	case t < 3600:
+		return fmt.Sprintf("%.0f\u00a0min %02.0f\u00a0s", math.Floor(t/60), math.Mod(t, 60))
+	default:
+		m := math.Round(t / 60)
+		return fmt.Sprintf("%.0f\u00a0h %02.0f\u00a0min", math.Floor(m/60), math.Mod(m, 60))
+	}
+}
+
+// weight writes grams as they are weighed.
+func weight(g float64) string {
+	if g < 1000 {
+		return fmt.Sprintf("%.3g\u00a0g", g)
+	}
+	return fmt.Sprintf("%.2f\u00a0kg", g/1000)
+}

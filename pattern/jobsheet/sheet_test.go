@@ -1,0 +1,297 @@
+package jobsheet
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"reflect"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/link"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/qr"
+	"openwork/pattern/symmetry"
+)
+
+// run runs a program of a Debian package.
+func run(t *testing.T, pkg, name string, args ...string) string {
+	t.Helper()
+	if _, err := exec.LookPath(name); err != nil {
+		t.Fatalf("%s is missing: install Debian's package %s", name, pkg)
+	}
+	var errs bytes.Buffer
+	cmd := exec.Command(name, args...)
+	cmd.Stderr = &errs
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("%s: %v %s", name, err, &errs)
+	}
+	return string(out)
+}
+
+// written writes a job sheet to a file and has qpdf check it.
+func written(t *testing.T, d pattern.Draft, o Options) (Made, string) {
+	t.Helper()
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	m, err := Write(l, &b, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "job.pdf")
+	if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	run(t, "qpdf", "qpdf", "--check", path)
+	return m, path
+}
+
+// words returns what pdftotext reads, blanks and line ends made single blanks.
+func words(t *testing.T, path string) string {
+	t.Helper()
+	return strings.Join(strings.Fields(run(t, "poppler-utils", "pdftotext", "-enc", "UTF-8", path, "-")), " ")
+}
+
+// squares is a draft whose figures are known by hand: 4 × 4 squares of 20 mm, 40 mm apart, on a panel of 200 × 200 mm.
+func squares() pattern.Draft {
+	d := pattern.Default()
+	d.Title = "Squares"
+	d.Panel = pattern.Panel{Width: 200, Height: 200}
+	d.Field = pattern.Field{Margin: 20, Origin: [2]float64{40, 40}, Edge: pattern.Whole}
+	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: geometry.RectOutline(orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}})}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	return d
+}
+
+func TestFiguresKnownByHand(t *testing.T) {
+	d := squares()
+	o := Defaults()
+	o.CutSpeed, o.TravelSpeed, o.Pierce, o.Rate, o.Price, o.Currency = 10, 100, 0.5, 90, 12, "kr"
+	var parts []float64
+	o.Progress = func(part float64) { parts = append(parts, part) }
+	m, path := written(t, d, o)
+	if !slices.IsSorted(parts) || len(parts) < 5 || parts[len(parts)-1] != 1 {
+		t.Errorf("told %v", parts)
+	}
+	near := func(what string, got, want float64) {
+		if math.Abs(got-want) > 1e-6*math.Abs(want) {
+			t.Errorf("%s is %.6f, want %.6f", what, got, want)
+		}
+	}
+	// Squares are cut half the kerf of 0.2 mm inside, the sheet half outside.
+	const cut = 16*4*19.8 + 4*200.2
+	near("the cut length", m.CutLength, cut)
+	seconds := cut/10 + m.Travel/100 + 17*0.5
+	near("the time", m.Seconds, seconds)
+	near("the cost", *m.Cost, seconds/3600*90+12)
+	near("the weight", *m.Weight, (200*200-16*400)*0.35*1390e-6)
+	near("the narrowest bridge", *m.Bridge, 20)
+	if !m.Sound || m.Openings != 16 || m.Piercings != 17 || m.Opening != nil || len(m.Faults) > 0 || m.Pages != 2 || len(m.Holes) != 3 {
+		t.Errorf("made %+v", m)
+	}
+	if m.Travel < 15*20 || m.Travel > 15*40+200 {
+		t.Errorf("the travel is %g mm", m.Travel)
+	}
+	text := words(t, path)
+	for _, want := range []string{"The sheet holds.", "200 × 200 mm", "polyester film", "16.3 g, at 1390 kg/m³ by", "20.00 mm", "Openings 16", "2.07 m", "Piercings 17",
+		duration(seconds), fmt.Sprintf("%.2f kr", seconds/3600*90+12), "(100, 100) mm", "at (10, 190), (190, 10), (10, 10) mm", "hydrogen chloride", "fitted respirator", "against a guard"} {
+		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
+			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+}
+
+// A sheet that does not hold says so first, with its reasons; what is not known is not made up.
+func TestUnsound(t *testing.T) {
+	d := squares()
+	d.Sheet.Stock, d.Sheet.Bridge = "mystery", 21
+	m, path := written(t, d, Defaults())
+	if m.Sound || m.FaultPlaces == 0 || m.Cost != nil || m.Weight != nil {
+		t.Errorf("made %+v", m)
+	}
+	text := words(t, path)
+	for _, want := range []string{fmt.Sprintf("does not hold: %d faults.", m.FaultPlaces), "What is wrong", m.Faults[0], "rate is not known", "density not known"} {
+		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
+			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+}
+
+// The code on the paper, read by a reader of others, opens the draft.
+func TestCodeOpensTheDraft(t *testing.T) {
+	const address = "https://openwork.example/page/"
+	o := Defaults()
+	o.Address = address
+	for _, d := range []pattern.Draft{squares(), patterntest.Demo(t)} {
+		m, path := written(t, d, o)
+		if !m.Code {
+			t.Fatal("there is no code")
+		}
+		run(t, "poppler-utils", "pdftoppm", "-gray", "-f", "2", "-r", "220", path, path)
+		got := strings.TrimSpace(run(t, "zbar-tools", "zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", path+"-2.pgm"))
+		if !strings.HasPrefix(got, address+"#") {
+			t.Fatalf("the code holds %.80q", got)
+		}
+		opened, err := link.Decode(got)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if opened.Title != d.Title || !reflect.DeepEqual(opened.Motifs, d.Motifs) || !reflect.DeepEqual(opened.Sheet, d.Sheet) {
+			t.Errorf("the code opens another draft: %+v", opened)
+		}
+	}
+}
+
+// A draft whose link no code holds names its file.
+func TestLinkTooLong(t *testing.T) {
+	const seed = 3
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	d := squares()
+	d.Silhouettes[0].Outline = patterntest.Blob(r, 12, 3000, false)
+	o := Defaults()
+	o.File = "many corners.openwork.json"
+	m, path := written(t, d, o)
+	s, err := link.Encode(d)
+	if err != nil || len(s) <= qr.MostBytes {
+		t.Fatalf("the link has %d characters, %v", len(s), err)
+	}
+	if want := fmt.Sprintf("link has %d characters, and a QR code holds 2953. The draft is kept in the file many corners.openwork.json.", len(s)); m.Code || !strings.Contains(words(t, path), want) {
+		t.Errorf("%q is not in %q", want, words(t, path))
+	}
+}
+
+var box = regexp.MustCompile(`<(page|word) (?:width="([\d.]+)" height="([\d.]+)"|xMin="(-?[\d.]+)" yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)")>`)
+
+// Whatever the draft, there are two pages, and every word lies inside their margins and on no other.
+func TestWordsStayOnThePage(t *testing.T) {
+	const seed = 29
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	groups := symmetry.Groups()
+	o := Defaults()
+	o.Address, o.File, o.Date, o.Currency = "https://openwork.example/a/very/long/way/to/the/page/that/opens/links/"+strings.Repeat("and/on/", 40), strings.Repeat("long name ", 30)+".json", "1 March", strings.Repeat("kr", 100)
+	o.Rate = 1e8
+	for k := range 8 {
+		d := patterntest.Draft(r, groups[k].Symbol)
+		d.Title = []string{"Short", strings.Repeat("Heron over carp and ", 9), strings.Repeat("W", 200)}[k%3]
+		d.Sheet.Stock = []string{"card", strings.Repeat("Strong birch plywood ", 9)}[k%2]
+		if k%4 == 3 {
+			d.Panel.Width *= 3
+		}
+		o.Paper = []string{"A4", "Letter", "A3"}[k%3]
+		m, path := written(t, d, o)
+		if m.Pages != 2 {
+			t.Errorf("draft %d: %d pages", k, m.Pages)
+		}
+		var size [2]float64
+		var seen [][4]float64
+		for _, v := range box.FindAllStringSubmatch(run(t, "poppler-utils", "pdftotext", "-bbox", path, "-"), -1) {
+			var n [6]float64
+			for i := range n {
+				n[i], _ = strconv.ParseFloat(v[i+2], 64)
+			}
+			if v[1] == "page" {
+				size, seen = [2]float64{n[0], n[1]}, nil
+				continue
+			}
+			const pt = 72 / 25.4
+			if n[2] < 12*pt || n[4] > size[0]-(margin-1)*pt || n[3] < 12*pt || n[5] > size[1]-9*pt {
+				t.Errorf("draft %d on %s: a word at %v of a page of %v is outside the margins", k, o.Paper, n[2:], size)
+			}
+			for _, w := range seen {
+				x, y := math.Min(n[4], w[2])-math.Max(n[2], w[0]), math.Min(n[5], w[3])-math.Max(n[3], w[1])
+				if x > 0.5 && y > 0.45*math.Min(n[5]-n[3], w[3]-w[1]) {
+					t.Errorf("draft %d on %s: words at %v and %v lie on each other", k, o.Paper, n[2:], w)
+				}
+			}
+			seen = append(seen, [4]float64{n[2], n[3], n[4], n[5]})
+		}
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for words, change := range map[string]func(o *Options, d *pattern.Draft){
+		"it gives off hydrogen chloride":  func(o *Options, d *pattern.Draft) { d.Sheet.Stock = "soft PVC" },
+		"the cutting speed is 0 mm/s":     func(o *Options, d *pattern.Draft) { o.CutSpeed = 0 },
+		"the travel speed is NaN mm/s":    func(o *Options, d *pattern.Draft) { o.TravelSpeed = math.NaN() },
+		"the machine's rate is -1":        func(o *Options, d *pattern.Draft) { o.Rate = -1 },
+		`there is no paper "foolscap"`:    func(o *Options, d *pattern.Draft) { o.Paper = "foolscap" },
+		"the address has 501 letters":     func(o *Options, d *pattern.Draft) { o.Address = strings.Repeat("ü", 501) },
+		`there is no layer "engrave"`:     func(o *Options, d *pattern.Draft) { o.Cut.Holes.Layer = "engrave" },
+		"the stock's density is +Inf kg/": func(o *Options, d *pattern.Draft) { o.Density = math.Inf(1) },
+	} {
+		d, o := squares(), Defaults()
+		change(&o, &d)
+		l, err := pattern.NewLayout(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b bytes.Buffer
+		if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
+			t.Errorf("%v, want %q and no file", err, words)
+		}
+	}
+}
+
+// Holes that are cut are told as such, in the places asked for; without any the sheet says what to do instead.
+func TestRegistration(t *testing.T) {
+	o := Defaults()
+	o.Cut.Holes = cutfile.Holes{Diameter: 3, Layer: cutfile.Cut, At: []orb.Point{{8, 8}, {192, 8}, {100, 193}}}
+	m, path := written(t, squares(), o)
+	if len(m.Holes) != 3 || m.Piercings != 20 || !strings.Contains(words(t, path), "Registration holes of 3 mm are at (8, 8), (192, 8), (100, 193) mm") {
+		t.Errorf("%v, %d piercings, in %s", m.Holes, m.Piercings, words(t, path))
+	}
+	o.Cut.Holes = cutfile.Holes{}
+	if m, path = written(t, squares(), o); len(m.Holes) != 0 || !strings.Contains(words(t, path), "no registration marks: measure") {
+		t.Errorf("%v, in %s", m.Holes, words(t, path))
+	}
+}
+
+func TestDuration(t *testing.T) {
+	for s, want := range map[float64]string{0.4: "0 s", 59.4: "59 s", 59.7: "1 min 00 s", 3599.4: "59 min 59 s", 3599.6: "1 h 00 min", 7170: "2 h 00 min", 5400: "1 h 30 min"} {
+		if got := strings.ReplaceAll(duration(s), "\u00a0", " "); got != want {
+			t.Errorf("%g s is %q, want %q", s, got, want)
+		}
+	}
+}
+
+func BenchmarkJobSheet(b *testing.B) {
+	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer f.Close()
+	d, err := pattern.Decode(f)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		l, err := pattern.NewLayout(d, nil)
+		if err != nil {
+			b.Fatal(err)
+		}
+		var out bytes.Buffer
+		if _, err := Write(l, &out, Defaults()); err != nil {
+			b.Fatal(err)
+		}
+		b.ReportMetric(float64(out.Len()), "bytes")
+	}
+}

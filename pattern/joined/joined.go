@@ -1,0 +1,382 @@
+// Package joined divides a sheet that is larger than the shop's bed into sheets that are joined on the panel. The joints run
+// through sheet only, never through an opening, straight where they can; each part fits the bed and carries registration holes
+// at known places of the panel, and small notches on both sides of a joint show that it is closed. That the parts are the sheet
+// and every opening is whole in one of them is measured before they are handed over.
+package joined
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/geometry/overlay"
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/progress"
+	"openwork/pattern/sheet/panel"
+)
+
+// Options of joined sheets.
+type Options struct {
+	Bed *pattern.Bed    `json:"bed"` // what the machine takes, mm, either way round; nil: the draft's
+	Cut cutfile.Options `json:"cut"` // of the cut files; Holes.Diameter is of the registration holes, 0: 4
+}
+
+// Joined is a sheet in parts. Places are in panel mm.
+type Joined struct {
+	Parts  []Part   `json:"parts"`
+	Joints []Joint  `json:"joints"`
+	Notes  []string `json:"notes"`
+
+	l       *pattern.Layout
+	o       Options
+	sheet   orb.Bound
+	room    *room
+	strips  []strip // from left to right
+	across  [][]cut // the level joints of each, from below, the sheet's lower and upper edge among them
+	upright []line
+}
+
+// Part is one sheet. At is where the lower left corner of its box lies; the holes are on the panel.
+type Part struct {
+	Number   int          `json:"number"`
+	At       [2]float64   `json:"at"`
+	Width    float64      `json:"width"`
+	Height   float64      `json:"height"`
+	Openings int          `json:"openings"`
+	Holes    [][2]float64 `json:"holes"`
+
+	outline orb.MultiPolygon
+	open    []panel.Opening
+}
+
+// Joint is a line along which parts meet.
+type Joint struct {
+	Line    [][2]float64 `json:"line"`
+	Clear   float64      `json:"clear"`   // from the nearest opening, up to the bridge
+	Notches [][2]float64 `json:"notches"` // middles
+}
+
+// cut is a joint across a strip, with how far along the strip's sides it begins and ends.
+type cut struct {
+	line          line
+	before, after float64
+}
+
+// errNoWay is returned inside when no joint is found in a band.
+var errNoWay = errors.New("no way")
+
+// Join divides a layout's sheet. It fails where the bed is not said, where no line runs through sheet alone, and as
+// panel.Openings does.
+func Join(l *pattern.Layout, o Options, told progress.Func) (*Joined, error) {
+	o, err := o.filled(l)
+	if err != nil {
+		return nil, err
+	}
+	open, err := panel.Openings(l)
+	if err != nil {
+		return nil, err
+	}
+	if len(open) == 0 {
+		return nil, errors.New("the field holds no opening, so there is nothing to join; place a silhouette or make the field larger")
+	}
+	told.At(0.1)
+	j := &Joined{l: l, o: o, sheet: l.Draft.SheetBound(), room: newRoom(open), Notes: []string{}}
+	if err := j.divide(told.Within(0.1, 0.7)); err != nil {
+		return nil, err
+	}
+	if err := j.assemble(); err != nil {
+		return nil, err
+	}
+	if err := j.prove(); err != nil {
+		return nil, err
+	}
+	told.At(0.8)
+	if err := j.finish(); err != nil {
+		return nil, err
+	}
+	told.At(1)
+	return j, nil
+}
+
+func (o Options) filled(l *pattern.Layout) (Options, error) {
+	if o.Bed == nil {
+		o.Bed = l.Draft.Sheet.Bed
+	}
+	if o.Bed == nil {
+		return o, errors.New("say how large the bed is; joined sheets are made to fit it")
+	}
+	if b := o.Bed; !(b.Width > 0 && b.Height > 0 && b.Width <= pattern.MaxSize && b.Height <= pattern.MaxSize) {
+		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(pattern.MaxSize))
+	}
+	if o.Cut.Holes.Diameter == 0 {
+		o.Cut.Holes.Diameter = cutfile.Defaults().Holes.Diameter
+	}
+	if d := o.Cut.Holes.Diameter; !(d > 0 && d <= 100) {
+		return o, fmt.Errorf("registration holes of %g mm cannot be had; they lie between 0 and 100 mm", d)
+	}
+	return o, nil
+}
+
+// divide finds the joints, with the bed one way round and the other: the way that needs fewer parts.
+func (j *Joined) divide(told progress.Func) error {
+	w, h := j.sheet.Max[0]-j.sheet.Min[0], j.sheet.Max[1]-j.sheet.Min[1]
+	kerf := j.l.Draft.Sheet.Kerf // the file's page is that much larger than the part
+	ways := [][2]float64{{j.o.Bed.Width - kerf, j.o.Bed.Height - kerf}, {j.o.Bed.Height - kerf, j.o.Bed.Width - kerf}}
+	least := func(b [2]float64) float64 {
+		if b[0] < leastBand || b[1] < leastBand {
+			return math.Inf(1)
+		}
+		return math.Ceil(w/b[0]-same) * math.Ceil(h/b[1]-same)
+	}
+	if least(ways[1]) < least(ways[0]) {
+		ways[0], ways[1] = ways[1], ways[0]
+	}
+	if n := least(ways[0]); n > mostParts {
+		return fmt.Errorf("a bed of %s × %s mm would need more than %d parts for a sheet of %s × %s mm; use a larger bed, or a stepping sheet",
+			short(j.o.Bed.Width), short(j.o.Bed.Height), mostParts, short(w), short(h))
+	}
+	var best *Joined
+	parts := func(k *Joined) (n int) {
+		for _, a := range k.across {
+			n += len(a) - 1
+		}
+		return n
+	}
+	for i, b := range ways {
+		if least(b) > mostParts || best != nil && float64(parts(best)) <= least(b) {
+			continue
+		}
+		try := *j
+		if try.along(b, told.Within(float64(i)/2, float64(i+1)/2)) == nil && (best == nil || parts(&try) < parts(best)) {
+			best = &try
+		}
+	}
+	if best == nil {
+		return fmt.Errorf("no line through sheet alone divides the field so that its parts fit a bed of %s × %s mm; "+
+			"leave more sheet between the openings, take a larger bed, or make a stepping sheet", short(j.o.Bed.Width), short(j.o.Bed.Height))
+	}
+	*j = *best
+	return nil
+}
+
+// along divides the sheet into upright strips, and these across, for parts of a given size at most.
+func (j *Joined) along(size [2]float64, told progress.Func) error {
+	s := j.sheet
+	swapped := j.room.swapped()
+	low, high := line{{s.Min[1], s.Min[0]}, {s.Min[1], s.Max[0]}}, line{{s.Max[1], s.Min[0]}, {s.Max[1], s.Max[0]}}
+	upright, err := parted(swapped, strip{low, high}, s.Min[0], s.Max[0], size[0], j.l.Draft.Sheet.Bridge)
+	if err != nil {
+		return err
+	}
+	j.upright, j.strips, j.across = nil, nil, nil
+	side := line{s.Min, {s.Min[0], s.Max[1]}}
+	for i := 0; i <= len(upright); i++ {
+		next := line{{s.Max[0], s.Min[1]}, s.Max}
+		if i < len(upright) {
+			next = upright[i].swapped()
+			j.upright = append(j.upright, next)
+		}
+		told.Of(i, len(upright)+1)
+		st := strip{side, next}
+		level, err := parted(j.room, st, s.Min[1], s.Max[1], size[1], j.l.Draft.Sheet.Bridge)
+		if err != nil {
+			return err
+		}
+		cuts := []cut{{line{side[0], next[0]}, 0, 0}}
+		for _, l := range level {
+			_, before, _ := side.nearest(l[0])
+			_, after, _ := next.nearest(l[len(l)-1])
+			cuts = append(cuts, cut{l, before, after})
+		}
+		cuts = append(cuts, cut{line{side[len(side)-1], next[len(next)-1]}, side.length(), next.length()})
+		j.strips, j.across = append(j.strips, st), append(j.across, cuts)
+		side = next
+	}
+	return nil
+}
+
+// parted returns level lines that part a strip from low to high into stretches of at most size: as few as there can be, clear
+// of the openings by a bridge or, where that cannot be had, by the next of the tiers.
+func parted(r *room, s strip, low, high, size, bridge float64) ([]line, error) {
+	least := max(1, int(math.Ceil((high-low)/size-same)))
+	for n := least; n <= least+mostMore; n++ {
+		for _, tier := range tiers {
+			if out, err := cuts(r, s, low, high, size, tier*bridge, n); err == nil {
+				return out, nil
+			}
+		}
+	}
+	return nil, errNoWay
+}
+
+// cuts returns n−1 lines, one after another: each so that the stretch before it is no higher than size and the rest can still
+// be parted.
+func cuts(r *room, s strip, low, high, size, clear float64, n int) ([]line, error) {
+	var out []line
+	floor, top := low, low // of the stretch that the next line ends: its lowest point, and the highest of the line before
+	for i := 1; i < n; i++ {
+		b := band{left: s.left, right: s.right, inside: s,
+			low: math.Max(high-size*float64(n-i), top+math.Min(leastBand, size/2)), high: math.Min(floor+size, high-math.Min(leastBand, size/2))}
+		if b.low > b.high+same {
+			return nil, errNoWay
+		}
+		b.high = math.Max(b.high, b.low)
+		b.wants = math.Max(b.low, math.Min(b.high, low+(high-low)*float64(i)/float64(n)))
+		l, ok := b.straight(r, clear)
+		if !ok {
+			l, ok = b.way(r, clear)
+		}
+		if !ok {
+			return nil, errNoWay
+		}
+		floor, top = l[0][1], l[0][1]
+		for _, p := range l {
+			floor, top = math.Min(floor, p[1]), math.Max(top, p[1])
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}
+
+// assemble makes the parts' outlines from the lines round them, and the list of joints.
+func (j *Joined) assemble() error {
+	for i, s := range j.strips {
+		for k := 0; k+1 < len(j.across[i]); k++ {
+			lo, hi := j.across[i][k], j.across[i][k+1]
+			var ring orb.Ring
+			put := func(l line) {
+				for _, p := range l {
+					if n := len(ring); n == 0 || math.Hypot(ring[n-1][0]-p[0], ring[n-1][1]-p[1]) > same {
+						ring = append(ring, p)
+					}
+				}
+			}
+			put(lo.line)
+			put(s.right.between(lo.after, hi.after))
+			put(hi.line.reversed())
+			put(s.left.between(lo.before, hi.before).reversed())
+			if n := len(ring); math.Hypot(ring[n-1][0]-ring[0][0], ring[n-1][1]-ring[0][1]) <= same {
+				ring = ring[:n-1]
+			}
+			mp := orb.MultiPolygon{{append(ring, ring[0])}}
+			if err := geometry.CheckOutline(mp); err != nil {
+				return fmt.Errorf("a part's outline is not one that can be cut: %w; try another bed", err)
+			}
+			j.Parts = append(j.Parts, Part{Number: len(j.Parts) + 1, outline: mp})
+		}
+	}
+	j.Joints = []Joint{}
+	for _, l := range j.upright {
+		j.Joints = append(j.Joints, j.joint(l))
+	}
+	for _, a := range j.across {
+		for _, c := range a[1 : len(a)-1] {
+			j.Joints = append(j.Joints, j.joint(c.line))
+		}
+	}
+	return nil
+}
+
+func (l line) reversed() line {
+	out := make(line, len(l))
+	for i, p := range l {
+		out[len(l)-1-i] = p
+	}
+	return out
+}
+
+func (j *Joined) joint(l line) Joint {
+	out := Joint{Clear: j.l.Draft.Sheet.Bridge, Notches: [][2]float64{}}
+	for i, p := range l {
+		out.Line = append(out.Line, p)
+		if i > 0 {
+			out.Clear = math.Min(out.Clear, j.room.along(l[i-1], p, out.Clear))
+		}
+	}
+	return out
+}
+
+// prove gives each opening to the part it lies in, and says what is wrong when the parts are not the sheet or an opening is not
+// whole in one of them.
+func (j *Joined) prove() error {
+	sum := 0.0
+	shapes := make([]*geometry.Shape, len(j.Parts))
+	whole := (j.sheet.Max[0] - j.sheet.Min[0]) * (j.sheet.Max[1] - j.sheet.Min[1])
+	for i, p := range j.Parts {
+		shapes[i] = geometry.NewShape(p.outline)
+		sum += shapes[i].Area()
+		for k := range i {
+			sum += geometry.OverlapArea(shapes[i], shapes[k], orb.Point{})
+		}
+	}
+	if math.Abs(sum-whole) > areaSlack*whole {
+		return fmt.Errorf("the parts together measure %.6g mm² and the sheet %.6g, so they are not handed over", sum, whole)
+	}
+	all := geometry.RectShape(j.sheet)
+	for _, o := range j.room.open {
+		in := o.Shape.Area()
+		if o.Shape.InRect(j.sheet, o.Shift) != geometry.Within {
+			in = geometry.OverlapArea(all, o.Shape, o.Shift)
+		}
+		found := 0
+		for i := range j.Parts {
+			if !shapes[i].Bound().Intersects(o.Bound()) {
+				continue
+			}
+			if a := geometry.OverlapArea(shapes[i], o.Shape, o.Shift); a > areaSlack*whole || a > in/2 {
+				if math.Abs(a-in) > areaSlack*whole {
+					c := o.Bound().Center()
+					return fmt.Errorf("the opening at (%.1f, %.1f) mm is not whole in one part, so the parts are not handed over", c[0], c[1])
+				}
+				j.Parts[i].open = append(j.Parts[i].open, o)
+				found++
+			}
+		}
+		if found != 1 {
+			c := o.Bound().Center()
+			return fmt.Errorf("the opening at (%.1f, %.1f) mm lies in %d parts, so they are not handed over", c[0], c[1], found)
+		}
+	}
+	return nil
+}
+
+// finish sets notches, holes, figures and notes.
+func (j *Joined) finish() error {
+	cut := j.notches()
+	least := j.l.Draft.Sheet.Bridge
+	for _, t := range j.Joints {
+		least = math.Min(least, t.Clear)
+	}
+	if least < j.l.Draft.Sheet.Bridge*(1-1e-9) {
+		j.Notes = append(j.Notes, fmt.Sprintf("A joint runs %s mm from an opening, nearer than the bridge of %s mm; handle that edge with care.",
+			short(least), short(j.l.Draft.Sheet.Bridge)))
+	}
+	if len(j.Parts) == 1 {
+		j.Notes = append(j.Notes, "The sheet fits the bed as it is; there is one part.")
+	}
+	for i := range j.Parts {
+		p := &j.Parts[i]
+		if len(p.open) == 0 {
+			j.Notes = append(j.Notes, fmt.Sprintf("Part %d has no opening; it need not be cut.", p.Number))
+		}
+		b := p.outline.Bound()
+		p.At, p.Width, p.Height, p.Openings = b.Min, b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], len(p.open)
+		if len(cut) > 0 {
+			rest, err := overlay.Difference(p.outline, cut)
+			if err != nil || len(rest) != 1 {
+				return fmt.Errorf("the notches could not be taken off part %d: %w", p.Number, err)
+			}
+			p.outline = rest
+		}
+		j.holes(p)
+	}
+	return nil
+}
+
+// short writes a length for a sentence: two decimals at most.
+func short(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

@@ -1,0 +1,302 @@
+package joined
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/symmetry"
+)
+
+type joinPart struct {
+	Outline orb.MultiPolygon   `json:"outline"`
+	Open    []orb.MultiPolygon `json:"open"`
+	Holes   [][2]float64       `json:"holes"`
+}
+
+type joinCase struct {
+	Draft  json.RawMessage `json:"draft"`
+	Ops    [][6]float64    `json:"ops"`
+	Parts  []joinPart      `json:"parts"`
+	Joints []Joint         `json:"joints"`
+}
+
+type joinAnswer struct {
+	Field    float64 `json:"field"`
+	Parts    float64 `json:"parts"`    // area by which the parts together are not the sheet, or lie over each other
+	Openings float64 `json:"openings"` // the same of their openings and the field's
+	Outside  float64 `json:"outside"`  // of openings beyond their part
+	Short    float64 `json:"short"`    // by how much a joint comes nearer to an opening than it says
+	Holes    float64 `json:"holes"`    // least distance of a hole's middle from openings and the part's edge; −1: outside
+	Valid    bool    `json:"valid"`
+	Unclear  string  `json:"unclear"`
+}
+
+func caseOf(t *testing.T, d pattern.Draft, j *Joined) joinCase {
+	t.Helper()
+	g, err := symmetry.Find(d.Repeat.Group)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := joinCase{Draft: d.Encode(), Joints: j.Joints}
+	for _, op := range g.Ops {
+		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
+			op.T[0].Float(), op.T[1].Float()})
+	}
+	for _, p := range j.Parts {
+		q := joinPart{Outline: p.outline, Open: []orb.MultiPolygon{}, Holes: p.Holes}
+		for _, o := range p.open {
+			q.Open = append(q.Open, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline())
+		}
+		c.Parts = append(c.Parts, q)
+	}
+	return c
+}
+
+func joinWithGEOS(t *testing.T, cases []joinCase) []joinAnswer {
+	t.Helper()
+	in, err := json.Marshal(cases)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command("/usr/bin/python3", "testdata/join.py")
+	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal("parts could not be joined with GEOS (it needs Debian's package python3-shapely): ", err)
+	}
+	var got []joinAnswer
+	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(cases) {
+		t.Fatalf("%d answers for %d drafts: %v", len(got), len(cases), err)
+	}
+	return got
+}
+
+func judge(t *testing.T, name string, d pattern.Draft, bed pattern.Bed, j *Joined, a joinAnswer) {
+	t.Helper()
+	slack := 1e-6 * (1 + a.Field)
+	if !a.Valid || a.Parts > slack || a.Openings > slack || a.Outside > slack || a.Short > 1e-6 {
+		t.Errorf("%s: %+v: %s", name, a, d.Encode())
+	}
+	diameter := j.o.Cut.Holes.Diameter
+	if a.Holes < diameter/2+d.Sheet.Bridge {
+		t.Errorf("%s: a hole's middle is %.3g mm from an opening or an edge", name, a.Holes)
+	}
+	for _, p := range j.Parts {
+		w, h := p.Width+d.Sheet.Kerf-1e-9, p.Height+d.Sheet.Kerf-1e-9
+		if !(w <= bed.Width && h <= bed.Height || w <= bed.Height && h <= bed.Width) {
+			t.Errorf("%s: part %d of %g × %g mm does not fit the bed of %v", name, p.Number, p.Width, p.Height, bed)
+		}
+	}
+	for _, t2 := range j.Joints {
+		if t2.Clear < tiers[len(tiers)-1]*d.Sheet.Bridge-1e-6 {
+			t.Errorf("%s: a joint runs %g mm from an opening", name, t2.Clear)
+		}
+	}
+}
+
+// TestJoinedWithGEOS joins the parts of random drafts and of the demonstration again: they are the sheet, their openings the
+// field's, each in its part, and joints and holes keep as clear as they say.
+func TestJoinedWithGEOS(t *testing.T) {
+	const seed = 66
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	var names []string
+	var drafts []pattern.Draft
+	var beds []pattern.Bed
+	var made []*Joined
+	var cases []joinCase
+	tally := map[string]int{}
+	take := func(name string, d pattern.Draft, bed pattern.Bed) error {
+		l, err := pattern.NewLayout(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, err := Join(l, Options{Bed: &bed}, nil)
+		if err == nil {
+			names, drafts, beds = append(names, name), append(drafts, d), append(beds, bed)
+			made, cases = append(made, j), append(cases, caseOf(t, d, j))
+		}
+		return err
+	}
+	for _, bed := range []pattern.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}, {Width: 330, Height: 480}} {
+		if err := take(fmt.Sprint("the demonstration on ", bed), patterntest.Demo(t), bed); err != nil {
+			t.Errorf("the demonstration on a bed of %v: %v", bed, err)
+		}
+	}
+	for _, g := range symmetry.Groups() {
+		for range 2 {
+			d := patterntest.Draft(r, g.Symbol)
+			by := 1.3 + 0.7*r.Float64()
+			d.Repeat.A, d.Repeat.B = geometry.Snap(by*d.Repeat.A), geometry.Snap(by*d.Repeat.B)
+			for i := range d.Motifs {
+				for k := range d.Motifs[i].At {
+					d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
+				}
+			}
+			bed := pattern.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())), Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
+			if err := take(d.Title, d, bed); err != nil {
+				if !strings.Contains(err.Error(), "no line through sheet alone") && !strings.Contains(err.Error(), "holds no opening") {
+					t.Errorf("%s on %v: %v: %s", d.Title, bed, err, d.Encode())
+				}
+				tally["refused"]++
+			}
+		}
+	}
+	for i, a := range joinWithGEOS(t, cases) {
+		if a.Unclear != "" {
+			tally["unclear"]++
+			continue
+		}
+		j := made[i]
+		judge(t, names[i], drafts[i], beds[i], j, a)
+		tally["parts"] += len(j.Parts)
+		for _, k := range j.Joints {
+			if len(k.Line) == 2 {
+				tally["straight"]++
+			} else {
+				tally["bent"]++
+			}
+		}
+		if i < 3 {
+			t.Logf("%s: %d parts, %d joints, %v", names[i], len(j.Parts), len(j.Joints), j.Notes)
+			for _, k := range j.Joints {
+				t.Logf("    %d points, %.3g mm clear, %d notches", len(k.Line), k.Clear, len(k.Notches))
+			}
+		}
+	}
+	t.Logf("%d joined: %v", len(made), tally)
+	if tally["refused"] > len(made) || tally["straight"] < 5 || tally["bent"] < 20 {
+		t.Errorf("the drafts say little: %v", tally)
+	}
+}
+
+// demoParts divides the demonstration in four.
+func demoParts(t testing.TB) *Joined {
+	t.Helper()
+	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	d, err := pattern.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := Join(l, Options{Bed: &pattern.Bed{Width: 400, Height: 600}}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+// Every part is written in every format; its page fits the bed.
+func TestPartsAreWritten(t *testing.T) {
+	j := demoParts(t)
+	openings := 0
+	for k, p := range j.Parts {
+		for _, f := range []cutfile.Format{cutfile.FormatSVG, cutfile.FormatDXF, cutfile.FormatPDF} {
+			var b bytes.Buffer
+			made, err := j.Write(k, &b, f)
+			if err != nil {
+				t.Fatalf("part %d as %s: %v", p.Number, f, err)
+			}
+			if made.Openings+made.Lost != p.Openings || made.Holes != len(p.Holes) || made.Holes < 3 {
+				t.Errorf("part %d as %s: %d openings of %d, %d holes of %d: %v", p.Number, f, made.Openings, p.Openings, made.Holes, len(p.Holes), made.Notes)
+			}
+		}
+		openings += p.Openings
+	}
+	if openings != len(j.room.open) {
+		t.Errorf("the parts hold %d openings of %d", openings, len(j.room.open))
+	}
+}
+
+// What is not the sheet is not handed over: a part left out, or an opening that a joint cuts.
+func TestProofSeesABadPart(t *testing.T) {
+	j := demoParts(t)
+	clean := func() {
+		j.Parts = nil
+		if err := j.assemble(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	clean()
+	if err := j.prove(); err != nil {
+		t.Error(err)
+	}
+	clean()
+	j.Parts = j.Parts[1:]
+	if err := j.prove(); err == nil || !strings.Contains(err.Error(), "the parts together measure") {
+		t.Errorf("a part left out: %v", err)
+	}
+	half := j.sheet.Center()[0]
+	left, right := j.sheet, j.sheet
+	left.Max[0], right.Min[0] = half, half
+	j.Parts = []Part{{outline: geometry.RectOutline(left)}, {outline: geometry.RectOutline(right)}}
+	if err := j.prove(); err == nil || !strings.Contains(err.Error(), "not whole in one part") {
+		t.Errorf("a joint through openings: %v", err)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	demo := patterntest.Demo(t)
+	demo.Sheet.Bed = nil
+	full := demo
+	full.Motifs = append([]pattern.Motif(nil), demo.Motifs...)
+	for i := range full.Motifs {
+		full.Motifs[i].Scale *= 2.5
+	}
+	none := demo
+	none.Motifs = nil
+	for _, c := range []struct {
+		d    pattern.Draft
+		bed  *pattern.Bed
+		want string
+	}{
+		{demo, nil, "say how large the bed is"},
+		{demo, &pattern.Bed{Width: 300, Height: math.NaN()}, "a bed of"},
+		{demo, &pattern.Bed{Width: 20, Height: 20}, "more than 40 parts"},
+		{full, &pattern.Bed{Width: 400, Height: 600}, "no line through sheet alone"},
+		{none, &pattern.Bed{Width: 400, Height: 600}, "holds no opening"},
+	} {
+		l, err := pattern.NewLayout(c.d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := Join(l, Options{Bed: c.bed}, nil); err == nil || !strings.Contains(err.Error(), c.want) || errors.Is(err, errNoWay) {
+			t.Errorf("%v: %v, want %q", c.bed, err, c.want)
+		}
+	}
+	l, err := pattern.NewLayout(demo, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := Join(l, Options{Bed: &pattern.Bed{Width: 1000, Height: 1000}}, nil)
+	if err != nil || len(j.Parts) != 1 || len(j.Joints) != 0 {
+		t.Errorf("a bed that takes all: %v", err)
+	}
+}
+
+func BenchmarkJoin(b *testing.B) {
+	for b.Loop() {
+		demoParts(b)
+	}
+}

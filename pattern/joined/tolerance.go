@@ -1,0 +1,37 @@
+package joined
+
+const (
+	// tooMany times the fewest parts along a side that the bed allows are tried, and more by mostMore.
+	mostMore = 3
+	// mostParts along a side; more is no work for a hand.
+	mostParts = 40
+
+	// lineStep in mm between the straight lines that are tried.
+	lineStep = 0.5
+	// leastStep in mm of the grid that a way is looked for on, and how many steps the clearance is otherwise; so narrow a strip
+	// that no point of the grid falls into it is passed over.
+	leastStep, stepsToClear = 0.4, 4.0
+	// mostNodes of a grid: some seconds in a browser.
+	mostNodes = 4_000_000
+	// stray is how much longer a way may get to come nearer to where the joint is wanted, per length and at the band's edge.
+	stray = 0.3
+	// leastBand in mm is left between two joints.
+	leastBand = 30.0
+
+	// same in mm: points this near to each other are one; and the part of a sheet's area that rounding may take.
+	same, areaSlack = 1e-6, 1e-9
+
+	// notch in mm from the middle to the tips of the small squares that mark a joint on both sides.
+	notch = 1.5
+	// notchStep in mm between the places looked at, notchEnd that they keep from a joint's ends.
+	notchStep, notchEnd = 2.0, 8.0
+	// holeStep in mm between the places looked at for registration holes.
+	holeStep = 3.0
+	// cutRoom in mm is the least that the cut file leaves round a hole that is cut, where the bridge is narrower.
+	cutRoom = 1.0
+	// inLine: three holes are not in line when one lies this part of the others' distance from the line through them.
+	inLine = 0.1
+)
+
+// tiers are the clearances of a joint from the openings that are tried one after another, in bridges.
+var tiers = []float64{1, 0.7, 0.5, 0.35}

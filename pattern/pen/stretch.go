@@ -1,0 +1,108 @@
+package pen
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// Smoothed returns the ring with a stretch evened out by up to within mm; the stretch's ends stay. A single node stands for
+// the whole ring.
+func (r Ring) Smoothed(s Stretch, within float64) (Ring, error) {
+	pts, whole := r.stretchOf(s)
+	if whole {
+		return Stroke(pts[:len(pts)-1], within)
+	}
+	nodes, err := Freed(pts, within, true)
+	if err != nil {
+		return r, err
+	}
+	return r.replaced(s, nodes), nil
+}
+
+// Simplified returns the ring with a stretch drawn by fewer points that leave it by no more than within mm; corners and the
+// stretch's ends stay. A single node stands for the whole ring.
+func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
+	if !(within > 0) || math.IsInf(within, 0) {
+		return r, errShort
+	}
+	list := r.indexes(s)
+	whole := len(list) == 1
+	if whole { // begin at a corner, if there is one
+		begin := max(0, slices.IndexFunc(r.Nodes, func(v Node) bool { return !v.Round }))
+		list = r.indexes(Stretch{begin, begin + len(r.Nodes) - 1})
+		list = append(list, begin)
+	}
+	nodes := []Node{r.Nodes[list[0]]}
+	for from := 0; from+1 < len(list); {
+		to := from + 1
+		for to+1 < len(list) && r.Nodes[list[to]].Round {
+			to++
+		}
+		if to == from+1 { // one piece stays
+			nodes[len(nodes)-1].Out = r.Nodes[list[from]].Out
+			nodes = append(nodes, r.Nodes[list[to]])
+			from = to
+			continue
+		}
+		var run []Node
+		for _, i := range list[from : to+1] {
+			run = append(run, r.Nodes[i])
+		}
+		pts := Line(run, false)
+		dense := resampled(pts, max(16, 6*len(pts)))
+		v, w := run[0], run[len(run)-1]
+		nodes = fit(nodes, dense, leaving(pts, v.Out, v.At), leaving(reversed(pts), w.In, w.At), within)
+		nodes[len(nodes)-1].Round = w.Round
+		from = to
+	}
+	if whole {
+		last := nodes[len(nodes)-1]
+		nodes = nodes[:len(nodes)-1]
+		nodes[0].In = last.In
+		return Ring{Nodes: nodes}, nil
+	}
+	return r.replaced(s, nodes), nil
+}
+
+// stretchOf returns the polygon of a stretch, or of the whole ring for a single node.
+func (r Ring) stretchOf(s Stretch) ([]orb.Point, bool) {
+	if len(r.indexes(s)) == 1 {
+		return Line(r.Nodes, true), true
+	}
+	return r.Stretch(s), false
+}
+
+// replaced puts nodes in the place of a stretch. The outer control points of its ends stay as they were.
+func (r Ring) replaced(s Stretch, nodes []Node) Ring {
+	list := r.indexes(s)
+	first, last := r.Nodes[list[0]], r.Nodes[list[len(list)-1]]
+	n := len(nodes) - 1
+	nodes[0].In, nodes[0].Round = first.In, first.Round && near(unit(sub(first.At, first.In)), unit(sub(nodes[0].Out, first.At)))
+	nodes[n].Out, nodes[n].Round = last.Out, last.Round && near(unit(sub(last.Out, last.At)), unit(sub(last.At, nodes[n].In)))
+	out := Ring{}
+	inside := map[int]bool{}
+	for _, i := range list {
+		inside[i] = true
+	}
+	// The stretch comes first where it runs over the ring's end.
+	if list[0] > list[len(list)-1] {
+		out.Nodes = append(out.Nodes, nodes...)
+		for i, v := range r.Nodes {
+			if !inside[i] {
+				out.Nodes = append(out.Nodes, v)
+			}
+		}
+		return out
+	}
+	for i, v := range r.Nodes {
+		if i == list[0] {
+			out.Nodes = append(out.Nodes, nodes...)
+		}
+		if !inside[i] {
+			out.Nodes = append(out.Nodes, v)
+		}
+	}
+	return out
+}

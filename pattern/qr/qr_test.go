@@ -1,0 +1,143 @@
+package qr
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// pbm writes a code with its quiet zone, three pixels to the module.
+func pbm(c *Code) []byte {
+	const k, quiet = 3, 4
+	n := (c.Size + 2*quiet) * k
+	out := fmt.Appendf(nil, "P5\n%d %d\n255\n", n, n)
+	for y := range n {
+		for x := range n {
+			x, y := x/k-quiet, y/k-quiet
+			v := byte(255)
+			if x >= 0 && y >= 0 && x < c.Size && y < c.Size && c.Dark(x, y) {
+				v = 0
+			}
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// read returns what Debian's zbar reads in pictures, in their order.
+func read(t *testing.T, codes []*Code) []string {
+	t.Helper()
+	if _, err := exec.LookPath("zbarimg"); err != nil {
+		t.Fatal("zbarimg is missing: install Debian's package zbar-tools")
+	}
+	dir := t.TempDir()
+	args := []string{"--quiet", "--raw", "-Sdisable", "-Sqrcode.enable"}
+	for i, c := range codes {
+		name := filepath.Join(dir, fmt.Sprintf("%03d.pgm", i))
+		if err := os.WriteFile(name, pbm(c), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		args = append(args, name)
+	}
+	var errs bytes.Buffer
+	cmd := exec.Command("zbarimg", args...)
+	cmd.Stderr = &errs
+	out, err := cmd.Output()
+	if err != nil {
+		t.Errorf("zbarimg: %v %s", err, &errs)
+	}
+	return strings.Split(strings.TrimSuffix(string(out), "\n"), "\n")
+}
+
+const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_.:/#"
+
+// text returns a random text in the letters of a link.
+func text(r *rand.Rand, n int) []byte {
+	out := make([]byte, n)
+	for k := range out {
+		out[k] = letters[r.IntN(len(letters))]
+	}
+	return out
+}
+
+// A reader of others reads every version at both levels, filled to the last byte, and every mask.
+func TestReadByZbar(t *testing.T) {
+	const seed = 5
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	var codes []*Code
+	var want []string
+	add := func(data []byte, version int, level Level, mask int) {
+		codes = append(codes, encode(data, version, level, mask))
+		want = append(want, string(data))
+	}
+	for version := 1; version <= 40; version++ {
+		for _, level := range []Level{L, M} {
+			add(text(r, capacity(version, level)), version, level, -1)
+		}
+	}
+	for mask := range 8 {
+		add(text(r, 20+60*mask), 3+3*mask, L, mask)
+	}
+	add([]byte("short"), 9, M, -1)
+	got := read(t, codes)
+	if len(got) != len(want) {
+		t.Fatalf("%d codes read, want %d", len(got), len(want))
+	}
+	for i := range want {
+		if got[i] != want[i] {
+			t.Errorf("version %d, level %d: %.40q read, want %.40q", codes[i].Version, codes[i].Level, got[i], want[i])
+		}
+	}
+}
+
+// A code of level M is read with a tenth of its words spoilt in one place: the corrections are right, not only the data.
+func TestSpoilt(t *testing.T) {
+	const seed = 6
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	var codes []*Code
+	var want []string
+	for _, version := range []int{4, 11, 23, 34} {
+		data := text(r, capacity(version, M))
+		c := encode(data, version, M, -1)
+		// A rectangle in the middle of about an eighth of the square's side each way, alignment pattern and all.
+		for y := c.Size/2 - c.Size/16; y < c.Size/2+c.Size/16; y++ {
+			for x := c.Size/2 - c.Size/8; x < c.Size/2+c.Size/8; x++ {
+				c.dark[y*c.Size+x] = !c.dark[y*c.Size+x]
+			}
+		}
+		codes, want = append(codes, c), append(want, string(data))
+	}
+	got := read(t, codes)
+	for i := range want {
+		if i >= len(got) || got[i] != want[i] {
+			t.Errorf("version %d is not read", codes[i].Version)
+		}
+	}
+}
+
+// Capacities of ISO/IEC 18004, table 7, in bytes (from memory).
+func TestCapacity(t *testing.T) {
+	for _, v := range []struct {
+		version int
+		level   Level
+		want    int
+	}{{1, L, 17}, {1, M, 14}, {7, M, 122}, {9, L, 230}, {10, L, 271}, {27, L, 1465}, {40, M, 2331}, {40, L, MostBytes}} {
+		if got := capacity(v.version, v.level); got != v.want {
+			t.Errorf("version %d, level %d holds %d bytes, want %d", v.version, v.level, got, v.want)
+		}
+	}
+	c, err := Encode(make([]byte, 18), L)
+	if err != nil || c.Version != 2 {
+		t.Errorf("18 bytes: %v, version %d, want 2", err, c.Version)
+	}
+	if _, err := Encode(make([]byte, MostBytes+1), L); err == nil || !strings.Contains(err.Error(), "2954 bytes are more than the 2953") {
+		t.Errorf("one byte too many: %v", err)
+	}
+}

@@ -1,0 +1,225 @@
+package stepping
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"flag"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"runtime"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/symmetry"
+)
+
+// layCase is what testdata/lay.py lays, and layAnswer what it finds with GEOS.
+type layCase struct {
+	Draft    json.RawMessage    `json:"draft"`
+	Ops      [][6]float64       `json:"ops"`
+	Sheet    []orb.MultiPolygon `json:"sheet"`
+	Width    float64            `json:"width"`
+	Height   float64            `json:"height"`
+	Turn     float64            `json:"turn"`
+	Holes    [][2]float64       `json:"holes"`
+	Diameter float64            `json:"diameter"`
+	Places   []Place            `json:"places"`
+}
+
+type layAnswer struct {
+	Field   float64 `json:"field"`
+	Apart   float64 `json:"apart"`
+	Twice   float64 `json:"twice"`
+	Covered float64 `json:"covered"` // wet paste under a sheet of its own pass, mm²
+	Marks   float64 `json:"marks"`   // the least distance of a mark from an opening of the field
+	Holes   float64 `json:"holes"`   // of a hole's middle from the sheet's openings
+	Rim     float64 `json:"rim"`     // and from its edge
+	Unclear string  `json:"unclear"`
+}
+
+func caseOf(t *testing.T, d pattern.Draft, s *Stepping) layCase {
+	t.Helper()
+	g, err := symmetry.Find(d.Repeat.Group)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := layCase{Draft: d.Encode(), Width: s.Width, Height: s.Height, Turn: s.Turn, Holes: s.Holes, Diameter: s.Diameter, Places: s.Places}
+	for _, op := range g.Ops {
+		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
+			op.T[0].Float(), op.T[1].Float()})
+	}
+	for _, o := range s.Sheet().Openings {
+		c.Sheet = append(c.Sheet, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline())
+	}
+	return c
+}
+
+// layWithGEOS runs the script once for each processor. It needs Debian's package python3-shapely.
+func layWithGEOS(t *testing.T, cases []layCase) []layAnswer {
+	t.Helper()
+	answers := make([]layAnswer, len(cases))
+	parts := min(runtime.NumCPU(), len(cases))
+	failed := make(chan error, parts)
+	for p := range parts {
+		from, to := p*len(cases)/parts, (p+1)*len(cases)/parts
+		go func() {
+			in, err := json.Marshal(cases[from:to])
+			if err != nil {
+				failed <- err
+				return
+			}
+			cmd := exec.Command("/usr/bin/python3", "testdata/lay.py")
+			cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
+			out, err := cmd.Output()
+			var got []layAnswer
+			if err == nil {
+				err = json.Unmarshal(out, &got)
+			}
+			if err == nil && len(got) != to-from {
+				err = errors.New("the script left drafts out")
+			}
+			copy(answers[from:to], got)
+			failed <- err
+		}()
+	}
+	for range parts {
+		if err := <-failed; err != nil {
+			t.Fatal("sheets could not be laid with GEOS: ", err)
+		}
+	}
+	return answers
+}
+
+// judge holds one draft's figures against what the sheet promises.
+func judge(t *testing.T, name string, d pattern.Draft, s *Stepping, a layAnswer) {
+	t.Helper()
+	// GEOS and this program round crossings on grids of their own, some 1e-9 mm along all outlines.
+	if slack := 1e-6 * (1 + a.Field); a.Apart > slack || a.Twice > slack || a.Covered > slack {
+		t.Errorf("%s: of %.6g mm² GEOS finds %.3g laid otherwise, %.3g twice, %.3g covered wet: %s", name, a.Field, a.Apart, a.Twice, a.Covered, d.Encode())
+	}
+	if len(s.Holes) > 0 && (a.Marks < s.Diameter/2 || a.Holes < s.Diameter/2+d.Sheet.Bridge-1e-6 || a.Rim < s.Diameter/2+d.Sheet.Bridge-1e-6) {
+		t.Errorf("%s: holes of %g mm lie %.4g from the sheet's openings, %.4g from its edge, marks %.4g from the field", name, s.Diameter, a.Holes, a.Rim, a.Marks)
+	}
+}
+
+// wanted drafts are laid; 221 usually.
+var perGroup = flag.Int("drafts", 13, "random drafts in each plane group to lay with GEOS")
+
+// loose returns a random draft with room between the copies, as a sheet that is to be cut has.
+func loose(r *rand.Rand, group string) pattern.Draft {
+	d := patterntest.Draft(r, group)
+	by := 1 + 0.8*r.Float64()
+	d.Repeat.A, d.Repeat.B = geometry.Snap(by*d.Repeat.A), geometry.Snap(by*d.Repeat.B)
+	for i := range d.Motifs {
+		for k := range d.Motifs[i].At {
+			d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
+		}
+	}
+	return d
+}
+
+// TestLaidWithGEOS lays stepping sheets of random drafts in all groups: their openings, moved and masked as the map says, are
+// the field's, nothing is laid twice, and no sheet lies on paste of its own pass.
+func TestLaidWithGEOS(t *testing.T) {
+	const seed = 6
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	var drafts []pattern.Draft
+	var made []*Stepping
+	var cases []layCase
+	tally := map[string]int{}
+	for _, g := range symmetry.Groups() {
+		for n := 0; n < *perGroup; {
+			d := loose(r, g.Symbol)
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			o := Options{Margin: 4}
+			if r.IntN(3) == 0 {
+				o.Repeats = [2]int{1 + r.IntN(3), 1 + r.IntN(3)}
+			}
+			s, err := Steps(l, o, nil)
+			if errors.Is(err, errEndless) {
+				tally["endless"]++
+				continue
+			}
+			if err != nil {
+				if copies, e := l.Copies(); e == nil && len(copies) == 0 {
+					tally["empty"]++
+					continue
+				}
+				t.Fatalf("%s: %v: %s", g.Symbol, err, d.Encode())
+			}
+			n++
+			drafts, made, cases = append(drafts, d), append(made, s), append(cases, caseOf(t, d, s))
+		}
+	}
+	for i, a := range layWithGEOS(t, cases) {
+		if a.Unclear != "" {
+			tally["unclear"]++
+			continue
+		}
+		d, s := drafts[i], made[i]
+		judge(t, d.Title, d, s, a)
+		tally[string(d.Field.Edge)]++
+		for name, is := range map[string]bool{"turned": d.Field.Turn != 0, "with holes": len(s.Holes) > 0, "with parts": parts(s) > 0,
+			"joined": len(s.sheet.f.kinds) < len(s.sheet.f.pieces)} {
+			if is {
+				tally[name]++
+			}
+		}
+	}
+	t.Logf("%d laid: %v", len(made), tally)
+	for _, kind := range []string{"crop", "whole", "touching", "turned", "with holes", "with parts", "joined"} {
+		if tally[kind] < len(made)/10 {
+			t.Errorf("only %d drafts %s: the comparison says little about them", tally[kind], kind)
+		}
+	}
+	if tally["endless"] > len(made) || tally["unclear"] > len(made)/20 {
+		t.Errorf("too many drafts say nothing: %v", tally)
+	}
+}
+
+func parts(s *Stepping) (n int) {
+	for _, p := range s.Places {
+		n += len(p.Part)
+	}
+	return n
+}
+
+// TestDemoLaidWithGEOS lays the draft that the page starts on: the smallest sheet, and as many repeats as fit a usual bed.
+func TestDemoLaidWithGEOS(t *testing.T) {
+	d := patterntest.Demo(t)
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var made []*Stepping
+	var cases []layCase
+	for _, o := range []Options{{}, {Most: true, Bed: &pattern.Bed{Width: 400, Height: 600}}} {
+		s, err := Steps(l, o, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		made, cases = append(made, s), append(cases, caseOf(t, d, s))
+	}
+	for i, a := range layWithGEOS(t, cases) {
+		s := made[i]
+		judge(t, "the demonstration", d, s, a)
+		t.Logf("%.1f × %.1f mm, %d repeats, %d places, %d passes, %d holes of %g mm, most %v", s.Width, s.Height, s.Repeats, len(s.Places), len(s.Passes), len(s.Holes), s.Diameter, s.Most)
+		if len(s.Holes) != 4 {
+			t.Errorf("%d holes: %v", len(s.Holes), s.Notes)
+		}
+	}
+	if a, b := made[0], made[1]; b.Repeats <= a.Repeats || len(b.Places) >= len(a.Places) || math.Max(b.Width, b.Height) > 600 || math.Min(b.Width, b.Height) > 400 {
+		t.Errorf("a sheet of %d repeats is laid at %d places, one of %d (%.1f × %.1f mm) at %d", a.Repeats, len(a.Places), b.Repeats, b.Width, b.Height, len(b.Places))
+	}
+}

@@ -1,0 +1,137 @@
+package stepping
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+)
+
+// clearance returns how far a point, in field mm, is from every opening of the endless field, up to limit mm; 0 inside one.
+func (f *field) clearance(p orb.Point, limit float64) float64 {
+	for _, k := range f.kinds {
+		window := orb.Bound{Min: p, Max: p}.Pad(limit)
+		f.fine.meeting(window, k.bound(), func(c cell) {
+			if limit > 0 {
+				limit = roomAt(k.shape, minus(minus(p, k.at), f.fine.at(c)), limit)
+			}
+		})
+	}
+	return limit
+}
+
+// roomAt returns how far a point is from a shape, up to limit mm; 0 inside it.
+func roomAt(s *geometry.Shape, p orb.Point, limit float64) float64 {
+	if s.Contains(p) {
+		return 0
+	}
+	if near := s.DistanceTo(p, limit); near.Found {
+		return near.D
+	}
+	return limit
+}
+
+// registration is where the four holes of a sheet lie: at, and from there by one step, by the other and by both, field mm.
+type registration struct {
+	holes    []orb.Point
+	diameter float64
+	box      orb.Bound // of the sheet with them, in its frame
+}
+
+// registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet that no
+// place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is smallest. It
+// gives the largest diameter, from the one asked for downward by halves to leastHole, for which there is room.
+func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed pattern.Bed) (registration, bool) {
+	for d := diameter; d >= leastHole; d = math.Max(d/2, leastHole) {
+		if r, ok := f.holesOf(sh, margin, d, bed); ok {
+			return r, true
+		}
+		if d == leastHole {
+			break
+		}
+	}
+	return registration{}, false
+}
+
+// holesOf looks for holes of one diameter, closer when nothing is found.
+func (f *field) holesOf(sh *sheet, margin, d float64, bed pattern.Bed) (registration, bool) {
+	area := math.Abs(f.fine.p[0]*f.fine.q[1] - f.fine.p[1]*f.fine.q[0])
+	// A square round the hole must be clear, as the cut file asks for.
+	reach := d / 2 * math.Sqrt2
+	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot), math.Max(math.Sqrt(area/(spots*finer)), leastSpot)} {
+		nx := int(math.Ceil(math.Hypot(f.fine.p[0], f.fine.p[1]) / step))
+		ny := int(math.Ceil(math.Hypot(f.fine.q[0], f.fine.q[1]) / step))
+		var free []orb.Point
+		for i := range nx {
+			for j := range ny {
+				x, y := float64(i)/float64(nx), float64(j)/float64(ny)
+				p := orb.Point{x*f.fine.p[0] + y*f.fine.q[0], x*f.fine.p[1] + y*f.fine.q[1]}
+				if f.clearance(p, reach+markRoom) >= reach+markRoom {
+					free = append(free, p)
+				}
+			}
+		}
+		if r, ok := f.fit(sh, free, margin, d, bed); ok {
+			return r, true
+		}
+	}
+	return registration{}, false
+}
+
+// fit returns the free spot, with its lattice vector, whose four holes make the smallest sheet.
+func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.Bed) (registration, bool) {
+	u, v := f.fine.at(sh.steps.u), f.fine.at(sh.steps.v)
+	four := func(p orb.Point) []orb.Point { return []orb.Point{p, plus(p, u), plus(p, v), plus(plus(p, u), v)} }
+	bridge := f.l.Draft.Sheet.Bridge
+	room := d/2*math.Sqrt2 + math.Max(bridge, cutRoom)
+	base := sh.box.Pad(margin)
+	type candidate struct {
+		p    orb.Point
+		box  orb.Bound
+		cost float64
+	}
+	var all []candidate
+	size := func(b orb.Bound) float64 { return (b.Max[0] - b.Min[0]) * (b.Max[1] - b.Min[1]) }
+	turned := f.fine.turned(sh.frame)
+	for _, p := range free {
+		var holes []orb.Bound
+		for _, q := range four(p) {
+			q = sh.frame.Vector(q)
+			holes = append(holes, orb.Bound{Min: q, Max: q}.Pad(room))
+		}
+		own := boxOf(holes)
+		turned.meeting(base, own, func(c cell) {
+			box := base.Union(moved(own, turned.at(c)))
+			if fits(box, bed) {
+				all = append(all, candidate{plus(p, f.fine.at(c)), box, math.Round(size(box))}) // of like sizes the first
+			}
+		})
+	}
+	order := make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(i, j int) int {
+		return cmp.Or(cmp.Compare(all[i].cost, all[j].cost), cmp.Compare(i, j))
+	})
+	for _, i := range order {
+		c, clear := all[i], true
+		for _, h := range four(c.p) {
+			clear = clear && sh.clearance(h, room) >= room
+		}
+		if clear {
+			return registration{four(c.p), d, c.box}, true
+		}
+	}
+	return registration{}, false
+}
+
+// fits reports whether a box fits the bed either way round; a bed without size takes everything.
+func fits(b orb.Bound, bed pattern.Bed) bool {
+	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
+	return bed.Width == 0 || w <= bed.Width && h <= bed.Height || w <= bed.Height && h <= bed.Width
+}

@@ -1,0 +1,296 @@
+package stepping
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/geometry/overlay"
+	"openwork/pattern"
+)
+
+// laid is what one opening of the sheet leaves on the panel at one place: shape moved by shift, panel mm.
+type laid struct {
+	shape *geometry.Shape
+	shift orb.Point
+}
+
+func (p laid) bound() orb.Bound { return moved(p.shape.Bound(), p.shift) }
+
+// register sets the holes, and the sheet large enough for them.
+func (s *Stepping) register() {
+	r, ok := s.sheet.f.registrationIn(s.sheet, s.o.Margin, s.o.Cut.Holes.Diameter, s.sheet.f.bedFor(s.o))
+	if !ok {
+		s.Notes = append(s.Notes, fmt.Sprintf("There is no room between the openings, on a sheet that fits the bed, for registration holes of %s mm "+
+			"that fall on each other's marks; lay the sheet by the corners that the map gives.", short(leastHole)))
+		return
+	}
+	if r.diameter < s.o.Cut.Holes.Diameter {
+		s.Notes = append(s.Notes, fmt.Sprintf("Between the openings there is room for registration holes of %s mm only.", short(r.diameter)))
+	}
+	s.sheet.reg, s.sheet.rect = r, r.box
+}
+
+// toSheet is the map from field mm to the sheet's own mm, from its lower left corner.
+func (sh *sheet) toSheet() geometry.Map { return sh.frame.Moved(-sh.rect.Min[0], -sh.rect.Min[1]) }
+
+// toPanel is the map from the sheet's own mm to the panel, at a place.
+func (s *Stepping) toPanel(at cell) geometry.Map {
+	v := s.sheet.f.fine.at(at)
+	return s.l.Draft.FieldMap().After(geometry.Translate(v[0], v[1])).After(s.sheet.toSheet().Rigid())
+}
+
+// describe sets the sheet's figures.
+func (s *Stepping) describe() {
+	sh := s.sheet
+	s.Width, s.Height = sh.rect.Max[0]-sh.rect.Min[0], sh.rect.Max[1]-sh.rect.Min[1]
+	if sh.frame == geometry.Identity {
+		s.Turn = s.l.Draft.Field.Turn
+	}
+	s.Repeats = sh.steps.count()
+	m := s.l.Draft.FieldMap()
+	s.Steps = [2][2]float64{m.Vector(sh.f.fine.at(sh.steps.u)), m.Vector(sh.f.fine.at(sh.steps.v))}
+	for i, b := range sh.boxes() {
+		c := b.Center()
+		s.Openings = append(s.Openings, Opening{i + 1, [2]float64{c[0] - sh.rect.Min[0], c[1] - sh.rect.Min[1]}})
+	}
+	s.Holes = [][2]float64{}
+	for _, h := range sh.reg.holes {
+		s.Holes = append(s.Holes, sh.toSheet().Apply(h))
+	}
+	s.Diameter = sh.reg.diameter
+}
+
+// boxes returns the boxes of the sheet's openings in its frame.
+func (sh *sheet) boxes() []orb.Bound {
+	known := map[int]orb.Bound{}
+	var out []orb.Bound
+	for _, t := range sh.slots {
+		b, ok := known[t.kind]
+		if !ok {
+			b = sh.f.kinds[t.kind].shape.Place(sh.frame, nil).Bound()
+			known[t.kind] = b
+		}
+		out = append(out, moved(b, sh.frame.Vector(sh.at(t))))
+	}
+	return out
+}
+
+// painted is what a place paints through one opening: the pieces of it that the edge keeps.
+type painted struct {
+	slot   int
+	cell   cell // of the opening in the endless field
+	pieces []int
+	across bool // one of them reaches over the field's edge
+}
+
+// place finds where the sheet must be laid so that every copy the edge keeps is painted, and what each place paints.
+func (s *Stepping) place(copies []pattern.Copy) error {
+	sh, f := s.sheet, s.sheet.f
+	slotOf := map[slot]int{}
+	for i, t := range sh.slots {
+		slotOf[slot{t.kind, sh.steps.residue(t.cell)}] = i
+	}
+	opened := map[slot]*painted{}
+	byPlace := map[cell][]*painted{}
+	for _, c := range copies {
+		h, ok := f.images[[2]int{c.Motif, c.Op}]
+		if !ok {
+			return fmt.Errorf("a copy of motif %d has no image in the cell; the sheet is not made", c.Motif+1)
+		}
+		w := h.moved.plus(f.a.times(c.Cell[0])).plus(f.b.times(c.Cell[1]))
+		for _, i := range f.of[h.image] {
+			p := f.pieces[i]
+			key := slot{p.kind, w.minus(p.moved)}
+			o := opened[key]
+			if o == nil {
+				n := slotOf[slot{key.kind, sh.steps.residue(key.cell)}]
+				o = &painted{slot: n, cell: key.cell}
+				opened[key] = o
+				at := sh.steps.of(key.cell.minus(sh.slots[n].cell))
+				byPlace[at] = append(byPlace[at], o)
+			}
+			o.pieces = append(o.pieces, i)
+			o.across = o.across || c.Place == geometry.Across
+		}
+	}
+	var order []cell
+	for at := range byPlace {
+		order = append(order, at)
+	}
+	sort.Slice(order, func(i, j int) bool { return less(order[i], order[j]) })
+	for _, at := range order {
+		all := byPlace[at]
+		p := Place{cell: at, Part: []int{}, Mask: []int{}, Marks: [][2]float64{}}
+		open := map[int]bool{}
+		for _, o := range all {
+			whole, some, err := s.lay(o)
+			if err != nil {
+				return err
+			}
+			open[o.slot] = whole || some
+			switch {
+			case whole:
+				p.Whole++
+			case some:
+				p.Part = append(p.Part, o.slot+1)
+			}
+		}
+		if p.Whole+len(p.Part) == 0 {
+			continue // the ties or the edge take all of it
+		}
+		sort.Ints(p.Part)
+		for i := range sh.slots {
+			if !open[i] {
+				p.Mask = append(p.Mask, i+1)
+			}
+		}
+		s.Places = append(s.Places, p)
+	}
+	if n := len(s.Places); n > mostPlaces {
+		return fmt.Errorf("the sheet would be laid at %d places, and the limit is %d; put more repeats on it", n, mostPlaces)
+	}
+	return s.number()
+}
+
+// lay adds what a place paints through one opening; whole when that is all of it, some when it is a part.
+func (s *Stepping) lay(o *painted) (whole, some bool, err error) {
+	f := s.sheet.f
+	k := f.kinds[s.sheet.slots[o.slot].kind]
+	crop := s.l.Draft.Field.Edge == pattern.Crop
+	toPanel := s.l.Draft.FieldMap()
+	if len(o.pieces) == len(k.pieces) && !(crop && o.across) {
+		s.laid = append(s.laid, laid{s.onPanel(k.shape), toPanel.Apply(plus(k.at, f.fine.at(o.cell)))})
+		return true, true, nil
+	}
+	mp, err := f.union(o.pieces, o.cell)
+	if err != nil {
+		return false, false, err
+	}
+	mp = geometry.Transform(mp, toPanel)
+	if crop {
+		if mp, err = overlay.Intersection(mp, geometry.RectOutline(s.l.Draft.FieldBound())); err != nil {
+			return false, false, fmt.Errorf("an opening at the field's edge could not be cropped: %w", err)
+		}
+	}
+	if len(mp) == 0 {
+		return false, false, nil
+	}
+	shape := geometry.NewShape(mp)
+	s.laid = append(s.laid, laid{shape: shape})
+	return len(o.pieces) == len(k.pieces) && math.Abs(shape.Area()-k.shape.Area()) <= noArea*(1+k.shape.Area()), true, nil
+}
+
+// onPanel returns a kind's shape turned as the field is; translates share it.
+func (s *Stepping) onPanel(shape *geometry.Shape) *geometry.Shape {
+	if s.l.Draft.Field.Turn == 0 {
+		return shape
+	}
+	if s.turned == nil {
+		s.turned = map[*geometry.Shape]*geometry.Shape{}
+	}
+	t, ok := s.turned[shape]
+	if !ok {
+		t = shape.Place(geometry.TurnDegrees(s.l.Draft.Field.Turn), nil)
+		s.turned[shape] = t
+	}
+	return t
+}
+
+// less is the order in which the sheet is walked over the dry panel to make the marks: row by row, there and back.
+func less(a, b cell) bool {
+	if a[1] != b[1] {
+		return a[1] < b[1]
+	}
+	if a[1]&1 == 0 {
+		return a[0] < b[0]
+	}
+	return a[0] > b[0]
+}
+
+// number numbers the places in the order they stand in, and sets the passes.
+func (s *Stepping) number() error {
+	sh := s.sheet
+	of, ok := passesOf(cellsOf(s.Places), sh.conflicts(sh.boxes()))
+	if !ok {
+		return fmt.Errorf("the sheet covers so many places at once that no order lets the paste dry; put more repeats on it")
+	}
+	number := map[cell]int{}
+	s.Passes = [][]int{}
+	for i := range s.Places {
+		p := &s.Places[i]
+		p.Number = i + 1
+		number[p.cell] = p.Number
+		for _, d := range []cell{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+			if n := number[p.cell.plus(d)]; n > p.From {
+				p.From = n
+			}
+		}
+		m := s.toPanel(sh.steps.to(p.cell))
+		p.At = m.Apply(orb.Point{})
+		for _, h := range s.Holes {
+			p.Marks = append(p.Marks, m.Apply(h))
+		}
+		p.Pass = of[i] + 1
+		for len(s.Passes) < p.Pass {
+			s.Passes = append(s.Passes, nil)
+		}
+		s.Passes[of[i]] = append(s.Passes[of[i]], p.Number)
+	}
+	return nil
+}
+
+func cellsOf(ps []Place) []cell {
+	var out []cell
+	for _, p := range ps {
+		out = append(out, p.cell)
+	}
+	return out
+}
+
+// explain adds the notes on laying.
+func (s *Stepping) explain() {
+	note := func(format string, a ...any) { s.Notes = append(s.Notes, fmt.Sprintf(format, a...)) }
+	part, mask := 0, 0
+	var measured []string
+	for _, p := range s.Places {
+		if len(p.Part) > 0 {
+			part++
+		}
+		if len(p.Mask) > 0 {
+			mask++
+		}
+		if p.From == 0 && p.Number > 1 {
+			measured = append(measured, fmt.Sprint(p.Number))
+		}
+	}
+	if len(s.Holes) > 0 && len(s.Places) > 1 {
+		note("Walk the sheet over the dry panel first, place by place, and mark through the holes; where a place meets the one before, two holes fall on its marks. Then lay the places pass by pass.")
+	}
+	if len(s.Passes) > 1 {
+		note("The places are laid in %d passes; let the paste dry after each.", len(s.Passes))
+	}
+	if len(measured) > 0 {
+		note("No place before shares marks with %s; measure from the panel's lower left corner.", named(measured))
+	}
+	if part > 0 && s.l.Draft.Field.Edge == pattern.Crop {
+		note("Mask the margin round the field with tape: at %d places openings reach over it.", part)
+	} else if part > 0 {
+		note("At %d places a part of an opening belongs to copies that the edge leaves out; mask it as the map says.", part)
+	}
+	if mask > 0 {
+		note("At %d places openings are masked that the field does not have there; the map lists them.", mask)
+	}
+}
+
+// named lists some names and how many more there are.
+func named(all []string) string {
+	if len(all) > mostNamed {
+		return fmt.Sprintf("%s and %d more", strings.Join(all[:mostNamed], ", "), len(all)-mostNamed)
+	}
+	return strings.Join(all, ", ")
+}

@@ -1,0 +1,327 @@
+package stepping
+
+import (
+	"bytes"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/symmetry"
+)
+
+// square is a draft of squares of a side in a p1 cell of 40 × 30 mm.
+func square(side float64) pattern.Draft {
+	d := pattern.Default()
+	d.Panel = pattern.Panel{Width: 200, Height: 150}
+	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 30, Gamma: 90}
+	h := side / 2
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{{{-h, -h}, {h, -h}, {h, h}, {-h, h}, {-h, -h}}}}}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
+	return d
+}
+
+func layoutOf(t *testing.T, d pattern.Draft) *pattern.Layout {
+	t.Helper()
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// One square a cell: a sheet of one square, laid once for each square that the field has or crops.
+func TestSquaresAreLaidOneByOne(t *testing.T) {
+	l := layoutOf(t, square(10))
+	s, err := Steps(l, Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	copies, err := l.Copies()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Places) != len(copies) || len(s.Openings) != 1 || len(s.Passes) != 4 || s.Width < 50 || s.Width > 60 || s.Height < 50 || s.Height > 60 {
+		t.Errorf("%d places for %d copies, %d openings, %d passes, %g × %g mm", len(s.Places), len(copies), len(s.Openings), len(s.Passes), s.Width, s.Height)
+	}
+	two, err := Steps(l, Options{Repeats: [2]int{2, 1}}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if two.Repeats != 2 || len(two.Openings) != 2 || math.Abs(math.Hypot(two.Steps[0][0], two.Steps[0][1])-30) > 1e-9 || math.Abs(math.Hypot(two.Steps[1][0], two.Steps[1][1])-80) > 1e-9 {
+		t.Errorf("two repeats along a: %d, %d openings, steps %v", two.Repeats, len(two.Openings), two.Steps)
+	}
+}
+
+// In a centred group the smallest piece holds half of the conventional cell.
+func TestCentredCellsAreHalved(t *testing.T) {
+	for _, group := range []string{"cm", "c2mm"} {
+		d := square(4)
+		d.Repeat = pattern.Repeat{Group: group, A: 60, B: 50, Gamma: 90}
+		s, err := Steps(layoutOf(t, d), Options{}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := len(layoutOf(t, d).Group.Ops) / 2; len(s.Openings) != want {
+			t.Errorf("%s: %d openings on the smallest sheet, want %d", group, len(s.Openings), want)
+		}
+		one, err := Steps(layoutOf(t, d), Options{Repeats: [2]int{1, 1}}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if one.Repeats != 2 || len(one.Openings) != 2*len(s.Openings) {
+			t.Errorf("%s: a whole cell holds %d repeats and %d openings", group, one.Repeats, len(one.Openings))
+		}
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	wide := square(44)
+	wide.Sheet.Bed = &pattern.Bed{Width: 30, Height: 40}
+	small := square(10)
+	small.Sheet.Bed = &pattern.Bed{Width: 40, Height: 45}
+	vinyl := square(10)
+	vinyl.Sheet.Stock = "vinyl"
+	for _, c := range []struct {
+		d    pattern.Draft
+		o    Options
+		want string
+	}{
+		{wide, Options{}, "on and on across the field"},
+		{small, Options{}, "the bed takes 40 × 45 mm"},
+		{small, Options{Most: true}, "not one whole cell fits"},
+		{square(10), Options{Most: true}, "only when the bed's size is given"},
+		{square(10), Options{Margin: 1}, "the bridge of 3 mm"},
+		{square(10), Options{Margin: math.NaN()}, "margin"},
+		{square(10), Options{Repeats: [2]int{0, 2}}, "between 1 and 1000"},
+		{square(10), Options{Repeats: [2]int{1000, 1000}}, "ask for fewer repeats"},
+		{square(10), Options{Bed: &pattern.Bed{Width: math.Inf(1), Height: 3}}, "bed"},
+		{square(10), Options{Cut: cutfile.Options{Holes: cutfile.Holes{Diameter: -1}}}, "registration holes"},
+		{pattern.Default(), Options{}, "holds no copy"},
+	} {
+		if _, err := Steps(layoutOf(t, c.d), c.o, nil); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%+v: %v, want %q", c.o, err, c.want)
+		}
+	}
+	if _, err := Steps(layoutOf(t, wide), Options{}, nil); !errors.Is(err, errEndless) {
+		t.Errorf("rows of squares that run together: %v", err)
+	}
+	s, err := Steps(layoutOf(t, vinyl), Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Write(&bytes.Buffer{}, cutfile.FormatSVG); err == nil || !strings.Contains(err.Error(), "chlor") {
+		t.Errorf("vinyl is cut: %v", err)
+	}
+}
+
+// In all groups: the four holes differ by the steps, every place after the first of its connected part falls on marks of the
+// place it names, places of one pass are no neighbours, and the file says what was meant.
+func TestEveryGroupSteps(t *testing.T) {
+	const seed = 17
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	for _, g := range symmetry.Groups() {
+		var d pattern.Draft
+		var s *Stepping
+		err := errEndless
+		for errors.Is(err, errEndless) {
+			d = loose(r, g.Symbol)
+			s, err = Steps(layoutOf(t, d), Options{Margin: 5}, nil)
+		}
+		if err != nil {
+			t.Fatalf("%s: %v: %s", g.Symbol, err, d.Encode())
+		}
+		checkHoles(t, g.Symbol, s)
+		checkPasses(t, g.Symbol, s)
+		for _, f := range []cutfile.Format{cutfile.FormatSVG, cutfile.FormatDXF, cutfile.FormatPDF} {
+			var b bytes.Buffer
+			made, err := s.Write(&b, f)
+			if err != nil {
+				t.Fatalf("%s as %s: %v", g.Symbol, f, err)
+			}
+			if made.Openings+made.Lost != len(s.Openings) || made.Holes != len(s.Holes) || b.Len() == 0 {
+				t.Errorf("%s as %s: %d openings and %d lost of %d, %d holes of %d: %v", g.Symbol, f, made.Openings, made.Lost, len(s.Openings), made.Holes, len(s.Holes), made.Notes)
+			}
+		}
+	}
+}
+
+func checkHoles(t *testing.T, name string, s *Stepping) {
+	t.Helper()
+	if len(s.Holes) != 4 {
+		t.Errorf("%s: %d holes: %v", name, len(s.Holes), s.Notes)
+		return
+	}
+	same := func(p, q [2]float64) bool { return math.Hypot(p[0]-q[0], p[1]-q[1]) < 1e-9 }
+	turn := geometry.TurnDegrees(s.Turn)
+	for i, want := range [][2]float64{{}, s.Steps[0], s.Steps[1], {s.Steps[0][0] + s.Steps[1][0], s.Steps[0][1] + s.Steps[1][1]}} {
+		v := turn.Vector(orb.Point{s.Holes[i][0] - s.Holes[0][0], s.Holes[i][1] - s.Holes[0][1]})
+		if !same(v, want) {
+			t.Errorf("%s: hole %d is %v from the first, and the steps are %v", name, i, v, s.Steps)
+		}
+	}
+	for _, p := range s.Places {
+		if p.From == 0 {
+			continue
+		}
+		if p.From >= p.Number {
+			t.Errorf("%s: place %d is laid by the marks of %d", name, p.Number, p.From)
+		}
+		n := 0
+		for _, m := range p.Marks {
+			for _, o := range s.Places[p.From-1].Marks {
+				if same(m, o) {
+					n++
+				}
+			}
+		}
+		if n != 2 {
+			t.Errorf("%s: place %d shares %d marks with %d", name, p.Number, n, p.From)
+		}
+	}
+}
+
+func checkPasses(t *testing.T, name string, s *Stepping) {
+	t.Helper()
+	all := 0
+	for k, pass := range s.Passes {
+		all += len(pass)
+		for i, n := range pass {
+			p := s.Places[n-1]
+			if p.Pass != k+1 || p.Number != n {
+				t.Errorf("%s: place %d of pass %d says %d, %d", name, n, k+1, p.Number, p.Pass)
+			}
+			for _, m := range pass[:i] {
+				q := s.Places[m-1]
+				if d := p.cell.minus(q.cell); max(d[0], -d[0]) <= 1 && max(d[1], -d[1]) <= 1 {
+					t.Errorf("%s: places %d and %d are neighbours and both in pass %d", name, n, m, k+1)
+				}
+			}
+		}
+	}
+	if all != len(s.Places) {
+		t.Errorf("%s: the passes hold %d places of %d", name, all, len(s.Places))
+	}
+}
+
+// Conflicts of the eight neighbours alone need four passes, and a sheet that reaches two places to the right needs six.
+func TestPassesAreFew(t *testing.T) {
+	near := map[cell]bool{}
+	for i := -2; i <= 2; i++ {
+		for j := -1; j <= 1; j++ {
+			if i != 0 || j != 0 {
+				near[cell{i, j}] = true
+			}
+		}
+	}
+	var places []cell
+	for i := range 7 {
+		for j := range 5 {
+			places = append(places, cell{i, j})
+		}
+	}
+	of, ok := passesOf(places, near)
+	most := 0
+	for _, p := range of {
+		most = max(most, p+1)
+	}
+	if !ok || most != 6 {
+		t.Errorf("%d passes", most)
+	}
+	if of, _ := passesOf([]cell{{0, 0}, {5, 5}}, near); of[0] != 0 || of[1] != 0 {
+		t.Errorf("two places far apart are laid in passes %v", of)
+	}
+}
+
+// Residues tell the cells of a sublattice apart: as many as its index, each the same for all of its translates.
+func TestResidues(t *testing.T) {
+	const seed = 3
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	l := lattice{orb.Point{10, 0}, orb.Point{3, 8}}
+	for range 200 {
+		u, v := cell{r.IntN(9) - 4, r.IntN(9) - 4}, cell{r.IntN(9) - 4, r.IntN(9) - 4}
+		det := u[0]*v[1] - u[1]*v[0]
+		if det == 0 {
+			continue
+		}
+		s := newSteps(l, u, v)
+		if s.count() != max(det, -det) {
+			t.Fatalf("%v %v: %d cells, want %d", u, v, s.count(), det)
+		}
+		seen := map[cell]bool{}
+		for i := range 12 {
+			for j := range 12 {
+				c := cell{i, j}
+				w := c.plus(u.times(r.IntN(7) - 3)).plus(v.times(r.IntN(7) - 3))
+				if s.residue(w) != s.residue(c) {
+					t.Fatalf("%v %v: %v and %v have the residues %v and %v", u, v, c, w, s.residue(c), s.residue(w))
+				}
+				if d := w.minus(c); s.to(s.of(d)) != d {
+					t.Fatalf("%v %v: %v is not %v steps", u, v, d, s.of(d))
+				}
+				seen[s.residue(c)] = true
+			}
+		}
+		if s.a <= 12 && s.d <= 12 && len(seen) != s.count() {
+			t.Fatalf("%v %v: %d residues of %d", u, v, len(seen), s.count())
+		}
+	}
+}
+
+// What is not the field's is not handed over: an opening left out of what is laid, or laid twice, is found.
+func TestProofSeesWhatIsMissing(t *testing.T) {
+	l := layoutOf(t, patterntest.Demo(t))
+	s, err := Steps(l, Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := s.laid
+	s.laid = all[1:]
+	if err := s.prove(nil); err == nil || !strings.Contains(err.Error(), "missing") || s.Missing < 1 {
+		t.Errorf("an opening left out: %v, %g mm²", err, s.Missing)
+	}
+	s.laid = append(all[:len(all):len(all)], all[0])
+	if err := s.prove(nil); err == nil || s.Twice < 1 {
+		t.Errorf("an opening laid twice: %v, %g mm²", err, s.Twice)
+	}
+	s.laid = all
+	if err := s.prove(nil); err != nil {
+		t.Error(err)
+	}
+}
+
+// BenchmarkSteps makes the smallest stepping sheet of the demonstration, and the largest that fits a bed of 900 × 1200 mm.
+func BenchmarkSteps(b *testing.B) {
+	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer f.Close()
+	d, err := pattern.Decode(f)
+	if err != nil {
+		b.Fatal(err)
+	}
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for name, o := range map[string]Options{"smallest": {}, "most": {Most: true, Bed: &pattern.Bed{Width: 900, Height: 1200}}} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := Steps(l, o, nil); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

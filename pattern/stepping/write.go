@@ -1,0 +1,43 @@
+package stepping
+
+import (
+	"io"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/sheet/panel"
+)
+
+// Sheet returns the stepping sheet as it is cut, in mm from its lower left corner.
+func (s *Stepping) Sheet() cutfile.Sheet {
+	sh := s.sheet
+	m := sh.toSheet()
+	linear := geometry.Map{A: m.A, B: m.B, C: m.C, D: m.D}
+	shapes := map[int]*geometry.Shape{}
+	out := cutfile.Sheet{Title: s.l.Draft.Title + ", stepping sheet",
+		Outline: geometry.RectOutline(orb.Bound{Max: orb.Point{s.Width, s.Height}}),
+		Field:   moved(sh.box, orb.Point{-sh.rect.Min[0], -sh.rect.Min[1]})}
+	for _, t := range sh.slots {
+		shape := shapes[t.kind]
+		if shape == nil {
+			if shape = sh.f.kinds[t.kind].shape; sh.frame != geometry.Identity {
+				shape = shape.Place(linear, nil)
+			}
+			shapes[t.kind] = shape
+		}
+		out.Openings = append(out.Openings, panel.Opening{Shape: shape, Shift: m.Apply(sh.at(t))})
+	}
+	for _, h := range s.Holes {
+		out.Holes = append(out.Holes, h)
+	}
+	return out
+}
+
+// Write writes the stepping sheet's cut file, its registration holes cut, after it has been read back and compared.
+func (s *Stepping) Write(w io.Writer, f cutfile.Format) (cutfile.Made, error) {
+	o := s.o.Cut
+	o.Holes = cutfile.Holes{Diameter: s.Diameter, Layer: cutfile.Cut}
+	return cutfile.WriteSheet(s.l.Draft, s.Sheet(), w, f, o)
+}

@@ -1,0 +1,64 @@
+// Drawing: the strip under the drawing, what the pointer does there, and the silhouette's points by number in step 1.
+
+import {editor} from './bridge.mjs';
+import {say, tell} from './notices.mjs';
+import {drawUpTicket, showStep} from './ticket.mjs';
+import {bindUnder, renderUnder} from './under.mjs';
+
+const byId = (id) => document.getElementById(id);
+const form = byId('draw');
+const use = byId('draw-use');
+const half = byId('draw-half');
+const round = byId('draw-set-round');
+const fit = document.querySelector('.views [data-act=fit]');
+const bench = byId('bench');
+const words = {fit: fit.textContent, bench: bench.getAttribute('aria-label')};
+
+// Opens a silhouette for drawing; '' begins a new one.
+export function draw(id) {
+  tell(editor.pen('open', id));
+  drawUpTicket(false);
+  bench.focus();
+}
+
+export function bindDraw() {
+  form.addEventListener('submit', (event) => event.preventDefault());
+  form.addEventListener('change', ({target}) => {
+    if (target.name === 'way') tell(editor.pen('way', target.value));
+    else if (target === use) tell(editor.pen('use', use.value));
+    else if (target === half) tell(editor.pen('half'));
+    else if (target === round) tell(editor.pen('round', round.checked ? 'round' : 'corner'));
+    globalThis.openworkChanged(); // what was refused shows as it is
+  });
+  byId('draw-new').addEventListener('click', () => draw(''));
+  bindUnder();
+}
+
+export function renderDraw(view) {
+  const {pen} = view;
+  if (pen.open !== !form.hidden) turn(pen.open);
+  renderUnder(view);
+  if (!pen.open) return;
+  form.querySelector(`[name=way][value=${pen.way}]`).checked = true;
+  use.value = pen.use;
+  half.checked = pen.half;
+  round.checked = pen.round;
+  byId('draw-name').textContent = pen.name || 'A new silhouette';
+  say(byId('draw-said'), pen.wrong || pen.text);
+  form.classList.toggle('broken', Boolean(pen.wrong));
+  for (const part of form.querySelectorAll('[data-for]')) part.hidden = !part.dataset.for.split(' ').includes(pen.way);
+  const has = {set: pen.set > 1, chosen: pen.chosen, piece: pen.piece};
+  for (const button of document.querySelectorAll('[data-needs]')) button.disabled = !has[button.dataset.needs];
+}
+
+// Turns the bench over to drawing, or back to the panel.
+function turn(open) {
+  form.hidden = !open;
+  byId('draw-numbers').hidden = !open;
+  document.body.classList.toggle('drawing-on', open);
+  bench.toggleAttribute('data-fine', open); // every move of the pointer counts (stage.mjs)
+  fit.textContent = open ? 'Whole drawing' : words.fit;
+  bench.setAttribute('aria-label', open ? 'The silhouette, drawn to scale' : words.bench);
+  if (open) showStep('silhouettes', false);
+  else if (form.contains(document.activeElement)) bench.focus();
+}

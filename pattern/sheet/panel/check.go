@@ -65,6 +65,7 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 	c.meetings = newMeetings(c.pieces, c.copies)
 	c.meetings.told = c.told.Within(0.1, 0.4)
 	met := c.meetings.within(l.Draft.Sheet.Bridge)
+	c.meetings.told = nil // looking further out later is not told
 	if c.openings, c.of, err = unite(c.pieces, met, c.told.Within(0.4, 0.6)); err != nil {
 		return sheet.Report{}, err
 	}

@@ -266,3 +266,24 @@ func TestKoch(t *testing.T) {
 		}
 	}
 }
+
+// What is told of the check's way never falls back, and ends at the end.
+func TestCheckTellsHowFarItIs(t *testing.T) {
+	l, err := pattern.NewLayout(benchDraft(false), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last, times := 0.0, 0
+	if _, err := CheckTold(l, func(part float64) {
+		if part < last {
+			t.Errorf("told %g after %g", part, last)
+		}
+		last = part
+		times++
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if last != 1 || times < 100 {
+		t.Errorf("told %d times, the last %g", times, last)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -108,6 +109,8 @@ func judge(t *testing.T, name string, d pattern.Draft, bed pattern.Bed, j *Joine
 	}
 }
 
+var perGroup = flag.Int("drafts", 1, "random drafts in each plane group to divide and join with GEOS")
+
 // TestJoinedWithGEOS joins the parts of random drafts and of the demonstration again: they are the sheet, their openings the
 // field's, each in its part, and joints and holes keep as clear as they say.
 func TestJoinedWithGEOS(t *testing.T) {
@@ -132,13 +135,13 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 		return err
 	}
-	for _, bed := range []pattern.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}, {Width: 330, Height: 480}} {
+	for _, bed := range []pattern.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}} {
 		if err := take(fmt.Sprint("the demonstration on ", bed), patterntest.Demo(t), bed); err != nil {
 			t.Errorf("the demonstration on a bed of %v: %v", bed, err)
 		}
 	}
 	for _, g := range symmetry.Groups() {
-		for range 2 {
+		for range *perGroup {
 			d := patterntest.Draft(r, g.Symbol)
 			by := 1.3 + 0.7*r.Float64()
 			d.Repeat.A, d.Repeat.B = geometry.Snap(by*d.Repeat.A), geometry.Snap(by*d.Repeat.B)
@@ -171,7 +174,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 				tally["bent"]++
 			}
 		}
-		if i < 3 {
+		if i < 2 {
 			t.Logf("%s: %d parts, %d joints, %v", names[i], len(j.Parts), len(j.Joints), j.Notes)
 			for _, k := range j.Joints {
 				t.Logf("    %d points, %.3g mm clear, %d notches", len(k.Line), k.Clear, len(k.Notches))

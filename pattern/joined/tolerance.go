@@ -1,7 +1,7 @@
 package joined
 
 const (
-	// tooMany times the fewest parts along a side that the bed allows are tried, and more by mostMore.
+	// mostMore is by how many the parts along a side may be more than the bed asks for, to find a way for the joints.
 	mostMore = 3
 	// mostParts along a side; more is no work for a hand.
 	mostParts = 40
@@ -11,6 +11,8 @@ const (
 	// leastStep in mm of the grid that a way is looked for on, and how many steps the clearance is otherwise; so narrow a strip
 	// that no point of the grid falls into it is passed over.
 	leastStep, stepsToClear = 0.4, 4.0
+	// look is how many steps beyond the clearance a node looks for openings.
+	look = 6.0
 	// mostNodes of a grid: some seconds in a browser.
 	mostNodes = 4_000_000
 	// stray is how much longer a way may get to come nearer to where the joint is wanted, per length and at the band's edge.

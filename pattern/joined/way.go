@@ -1,14 +1,10 @@
 package joined
 
 import (
-	"container/heap"
 	"math"
 
 	"github.com/paulmach/orb"
 )
-
-// line is a polyline, mm.
-type line []orb.Point
 
 // band is where a joint may run: across a strip from its left side to its right, between two heights, best at one.
 type band struct {
@@ -36,96 +32,6 @@ func odd(l line, p orb.Point) bool {
 		}
 	}
 	return in
-}
-
-// crossings returns where the level line at y meets a line, the least and the greatest x.
-func (l line) crossings(y float64) (least, most float64, ok bool) {
-	least, most = math.Inf(1), math.Inf(-1)
-	for i := 0; i+1 < len(l); i++ {
-		a, b := l[i], l[i+1]
-		if math.Min(a[1], b[1]) > y || math.Max(a[1], b[1]) < y {
-			continue
-		}
-		xs := []float64{a[0], b[0]}
-		if a[1] != b[1] {
-			xs = []float64{a[0] + (y-a[1])/(b[1]-a[1])*(b[0]-a[0])}
-		}
-		for _, x := range xs {
-			least, most, ok = math.Min(least, x), math.Max(most, x), true
-		}
-	}
-	return least, most, ok
-}
-
-// nearest returns the point of a line nearest to p, how far along the line it is, and how far from p.
-func (l line) nearest(p orb.Point) (at orb.Point, along, d float64) {
-	d = math.Inf(1)
-	run := 0.0
-	for i := 0; i+1 < len(l); i++ {
-		a, b := l[i], l[i+1]
-		ux, uy := b[0]-a[0], b[1]-a[1]
-		n := math.Hypot(ux, uy)
-		if n == 0 {
-			continue
-		}
-		t := math.Max(0, math.Min(1, ((p[0]-a[0])*ux+(p[1]-a[1])*uy)/(n*n)))
-		q := orb.Point{a[0] + t*ux, a[1] + t*uy}
-		if e := math.Hypot(p[0]-q[0], p[1]-q[1]); e < d {
-			at, along, d = q, run+t*n, e
-		}
-		run += n
-	}
-	return at, along, d
-}
-
-func (l line) length() float64 {
-	sum := 0.0
-	for i := 0; i+1 < len(l); i++ {
-		sum += math.Hypot(l[i+1][0]-l[i][0], l[i+1][1]-l[i][1])
-	}
-	return sum
-}
-
-// between returns the stretch from one length along the line to a greater one.
-func (l line) between(from, to float64) line {
-	var out line
-	put := func(p orb.Point) {
-		if n := len(out); n == 0 || math.Hypot(out[n-1][0]-p[0], out[n-1][1]-p[1]) > same {
-			out = append(out, p)
-		}
-	}
-	put(l.at(from))
-	run := 0.0
-	for i := 0; i+1 < len(l); i++ {
-		run += math.Hypot(l[i+1][0]-l[i][0], l[i+1][1]-l[i][1])
-		if run > from+same && run < to-same {
-			put(l[i+1])
-		}
-	}
-	put(l.at(to))
-	return out
-}
-
-// at returns the point so many mm along the line.
-func (l line) at(along float64) orb.Point {
-	for i := 0; i+1 < len(l); i++ {
-		a, b := l[i], l[i+1]
-		n := math.Hypot(b[0]-a[0], b[1]-a[1])
-		if along <= n && n > 0 {
-			t := math.Max(0, along/n)
-			return orb.Point{a[0] + t*(b[0]-a[0]), a[1] + t*(b[1]-a[1])}
-		}
-		along -= n
-	}
-	return l[len(l)-1]
-}
-
-func (l line) swapped() line {
-	var out line
-	for _, p := range l {
-		out = append(out, orb.Point{p[1], p[0]})
-	}
-	return out
 }
 
 // straight returns the level line nearest to where the joint is wanted that keeps clear of the openings.
@@ -238,110 +144,4 @@ func crosses(p, q, a, b orb.Point) bool {
 	u := (x[0]-a[0])*(b[0]-a[0]) + (x[1]-a[1])*(b[1]-a[1])
 	m := (b[0]-a[0])*(b[0]-a[0]) + (b[1]-a[1])*(b[1]-a[1])
 	return u >= 0 && u <= m
-}
-
-// grid is what a way is looked for on.
-type grid struct {
-	b           band
-	r           *room
-	clear, step float64
-	min         orb.Point
-	cols, rows  int
-	open        []int8 // of each node: 1 free, −1 not, 0 not asked yet
-	cost        []float32
-	from        []int32
-}
-
-func (g *grid) point(k int) orb.Point {
-	return orb.Point{g.min[0] + float64(k%g.cols)*g.step, g.min[1] + float64(k/g.cols)*g.step}
-}
-
-func (g *grid) free(k int) bool {
-	if g.open[k] == 0 {
-		p := g.point(k)
-		g.open[k] = -1
-		if g.b.inside.holds(p) && g.r.at(p, g.clear) >= g.clear {
-			g.open[k] = 1
-		}
-	}
-	return g.open[k] > 0
-}
-
-// search returns the nodes of the cheapest way from the left side to the right (Dijkstra).
-func (g *grid) search() line {
-	n := g.cols * g.rows
-	g.open, g.cost, g.from = make([]int8, n), make([]float32, n), make([]int32, n)
-	for k := range g.cost {
-		g.cost[k] = math.MaxFloat32
-	}
-	q := &queue{}
-	starts, ends := g.beside(g.b.left), g.beside(g.b.right)
-	for k := range n {
-		if starts[k] && g.free(k) {
-			g.cost[k], g.from[k] = 0, -1
-			heap.Push(q, item{0, int32(k)})
-		}
-	}
-	for q.Len() > 0 {
-		it := heap.Pop(q).(item)
-		k := int(it.node)
-		if it.cost > g.cost[k] {
-			continue
-		}
-		if ends[k] {
-			var out line
-			for ; k >= 0; k = int(g.from[k]) {
-				out = append(line{g.point(k)}, out...)
-			}
-			return out
-		}
-		i, j := k%g.cols, k/g.cols
-		for _, d := range [8][2]int{{1, 0}, {0, 1}, {-1, 0}, {0, -1}, {1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {
-			x, y := i+d[0], j+d[1]
-			if x < 0 || y < 0 || x >= g.cols || y >= g.rows || !g.free(y*g.cols+x) {
-				continue
-			}
-			off := math.Abs(g.min[1]+float64(y)*g.step-g.b.wants) / math.Max(g.b.high-g.b.low, g.step)
-			c := it.cost + float32(g.step*math.Hypot(float64(d[0]), float64(d[1]))*(1+stray*off))
-			if to := y*g.cols + x; c < g.cost[to] {
-				g.cost[to], g.from[to] = c, int32(k)
-				heap.Push(q, item{c, int32(to)})
-			}
-		}
-	}
-	return nil
-}
-
-// beside returns which nodes lie within a step or so of a line.
-func (g *grid) beside(l line) []bool {
-	out := make([]bool, g.cols*g.rows)
-	all := l.length()
-	for along := 0.0; along < all+g.step; along += g.step / 2 {
-		p := l.at(min(along, all))
-		x, y := int(math.Round((p[0]-g.min[0])/g.step)), int(math.Round((p[1]-g.min[1])/g.step))
-		for i := max(0, x-1); i <= min(g.cols-1, x+1); i++ {
-			for j := max(0, y-1); j <= min(g.rows-1, y+1); j++ {
-				out[j*g.cols+i] = true
-			}
-		}
-	}
-	return out
-}
-
-// item is a node on the queue, and queue the cheapest first.
-type item struct {
-	cost float32
-	node int32
-}
-
-type queue []item
-
-func (q queue) Len() int           { return len(q) }
-func (q queue) Less(i, j int) bool { return q[i].cost < q[j].cost }
-func (q queue) Swap(i, j int)      { q[i], q[j] = q[j], q[i] }
-func (q *queue) Push(x any)        { *q = append(*q, x.(item)) }
-func (q *queue) Pop() any {
-	last := (*q)[len(*q)-1]
-	*q = (*q)[:len(*q)-1]
-	return last
 }

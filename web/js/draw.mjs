@@ -12,7 +12,9 @@ const half = byId('draw-half');
 const round = byId('draw-set-round');
 const fit = document.querySelector('.views [data-act=fit]');
 const bench = byId('bench');
-const words = {fit: fit.textContent, bench: bench.getAttribute('aria-label')};
+const help = byId('bench-help');
+const words = {fit: fit.textContent, bench: bench.getAttribute('aria-label'), help: help.textContent};
+const HELP = 'n and p take the next point and the one before, arrow keys move it, i sets a point, Enter closes a line of points, Escape leaves. Question mark shows all keys. Tab leaves the drawing.';
 
 // Opens a silhouette for drawing; '' begins a new one.
 export function draw(id) {
@@ -23,6 +25,11 @@ export function draw(id) {
 
 export function bindDraw() {
   form.addEventListener('submit', (event) => event.preventDefault());
+  form.addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape') return;
+    editor.key('Escape', 0, true, false);
+    globalThis.openworkWake();
+  });
   form.addEventListener('change', ({target}) => {
     if (target.name === 'way') tell(editor.pen('way', target.value));
     else if (target === use) tell(editor.pen('use', use.value));
@@ -59,6 +66,7 @@ function turn(open) {
   bench.toggleAttribute('data-fine', open); // every move of the pointer counts (stage.mjs)
   fit.textContent = open ? 'Whole drawing' : words.fit;
   bench.setAttribute('aria-label', open ? 'The silhouette, drawn to scale' : words.bench);
+  help.textContent = open ? HELP : words.help;
   if (open) showStep('silhouettes', false);
   else if (form.contains(document.activeElement)) bench.focus();
 }

@@ -4,6 +4,7 @@ import {editor} from './bridge.mjs';
 import {Stopped} from './engine.mjs';
 import {alarm, ask} from './notices.mjs';
 import {download} from './files.mjs';
+import {forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
 import {bindWishes, wishes} from './wishes.mjs';
 import {Bar} from './work.mjs';
@@ -15,6 +16,7 @@ const study = byId('study');
 const job = byId('job');
 const made = byId('made');
 const stock = byId('stock');
+const larger = [[byId('larger-steps'), 'steps', makeSteps], [byId('larger-parts'), 'join', makeParts]];
 const bar = new Bar(byId('make-work'), cut);
 
 const known = [...byId('stocks').options].map((option) => option.value);
@@ -30,6 +32,7 @@ export function bindMake(engineLane) {
   picture.addEventListener('click', makePicture);
   study.addEventListener('click', makeStudy);
   job.addEventListener('click', makeJob);
+  for (const [button, verb, make] of larger) button.addEventListener('click', () => makeLarger(verb, make));
   stock.addEventListener('change', () => {
     const sentence = editor.command('stock', {text: stock.value.trim()});
     if (sentence) alarm(sentence);
@@ -46,7 +49,10 @@ export function renderMake(next) {
   caution(byId('make-refused'), refusal);
   byId('bridge-hint').textContent = advice(thickness, bridge, view.units);
   counts(view);
-  if (view.revision !== revision && !busy) made.textContent = ''; // it spoke of another draft
+  if (view.revision !== revision && !busy) { // they spoke of another draft
+    made.textContent = '';
+    forgetSteps();
+  }
   revision = view.revision;
   lock();
 }
@@ -96,6 +102,7 @@ function lock() {
   cut.disabled = busy || empty || Boolean(refusal);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = busy || empty || Boolean(refusal);
+  for (const [button] of larger) button.disabled = cut.disabled;
 }
 
 async function makeCut() {
@@ -110,8 +117,7 @@ async function makeCut() {
   });
 }
 
-function goOn() {
-  const faults = view.faults.filter((fault) => fault.severity === 'fault');
+function goOn(faults = view.faults.filter((fault) => fault.severity === 'fault')) {
   const lines = faults.slice(0, 4).map((fault) => fault.text);
   if (faults.length > 4) lines.push(`And ${faults.length - 4} more.`);
   return ask({name: 'This sheet does not hold', lines: [...lines, 'The shop would cut it as it is.'], yes: 'Make the cut file all the same', no: 'Go back'});
@@ -124,6 +130,16 @@ async function makePicture() {
     const name = `${editor.filename()}.png`;
     download(new Blob([bytes], {type: 'image/png'}), name);
     return `${name} is in your downloads.`;
+  });
+}
+
+async function makeLarger(verb, make) {
+  const other = view.faults.filter(({severity, kind}) => severity === 'fault' && kind !== 'size'); // that the sheet is too large is why it is made so
+  if (other.length && !await goOn(other)) return;
+  await work(verb === 'steps' ? 'Finding the smallest sheet…' : 'Looking for joints…', verb, (told) => {
+    const unsound = other.map((fault) => fault.text);
+    const ask = (name, args) => lane.ask(name, {draft: editor.save(), unsound, ...args}, {told});
+    return make(view, editor.filename(), byId('cut-format').value, ask);
   });
 }
 

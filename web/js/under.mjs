@@ -2,11 +2,12 @@
 // goes into no draft and no link.
 
 import {editor} from './bridge.mjs';
+import {pixelHeight} from './density.mjs';
 import {NumberField} from './fields.mjs';
 import {alarm, say} from './notices.mjs';
 
 const BASE = 'openwork', SHELF = 'under', KEY = 'picture';
-const FIRST = 100; // mm, the height of a picture before anybody has said
+const FIRST = 100; // mm, the height of a picture whose file does not say, before anybody has
 const LEAST = 1, MOST = 20000; // mm, of the height
 
 const byId = (id) => document.getElementById(id);
@@ -148,6 +149,9 @@ async function lay(file) {
   const middle = {x: ((bench.clientWidth + 40) / 2 - x) / zoom, y: (y - (bench.clientHeight + 28) / 2) / zoom};
   const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: Math.round(middle.x), y: Math.round(middle.y)};
   if (!(await load(next))) return alarm(`${file.name} is no picture that this browser can show. Save it as PNG, JPEG or SVG and lay that under.`);
+  const pixel = await pixelHeight(file).catch(() => 0);
+  const height = pixel * image.naturalHeight;
+  if (height >= LEAST && height <= MOST) change({height});
   keep();
 }
 

@@ -8,6 +8,7 @@ import json
 import os
 import sys
 
+sys.dont_write_bytecode = True  # of the yardstick, beside which nothing is left
 sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "..", "sheet", "panel", "testdata"))
 
 from shapely.geometry import LineString, MultiPolygon, Point, Polygon, box

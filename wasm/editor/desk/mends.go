@@ -45,14 +45,12 @@ func (k *Desk) mendsFor(kind sheet.Kind) []mendState {
 	return out
 }
 
-// offered is the first mend for the fault in hand, or else the best of all; −1 when there is none, and for a sheet that
-// holds: what is only warned of is mended from the list.
+// offered is the first mend for the fault in hand, or else the best of all that leaves fewer faults; −1 when there is none: what is
+// only warned of is mended from the list.
 func (k *Desk) offered() int {
-	if k.fault < 0 && k.faultCount() == 0 {
-		return -1
-	}
+	inHand := k.fault >= 0 && k.fault < len(k.groups)
 	for i, m := range k.mends {
-		if k.fault < 0 || k.fault >= len(k.groups) || slices.Contains(m.Kinds, k.groups[k.fault].first.Kind) {
+		if inHand && slices.Contains(m.Kinds, k.groups[k.fault].first.Kind) || !inHand && m.After < m.Before {
 			return i
 		}
 	}

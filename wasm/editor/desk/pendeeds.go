@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -91,10 +92,12 @@ func (k *Desk) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) er
 	if err != nil {
 		return err
 	}
+	if slices.Equal(next.Nodes, r.Nodes) {
+		return errors.New("it is so already; nothing was changed")
+	}
 	if err := k.putShape(d.shape.With(d.ring, next)); err != nil {
 		return err
 	}
-	d = k.pen
 	if was, now := len(r.Nodes), len(next.Nodes); was != now && d.chosen {
 		first := r.Nodes[d.sel.From].At
 		span := (d.sel.To-d.sel.From+was)%was + now - was

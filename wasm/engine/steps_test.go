@@ -1,0 +1,85 @@
+//go:build !js
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// steps writes a sheet that fits the bed and prints the map of its places.
+func TestStepsWritesASheetAndItsMap(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "step.dxf")
+	var out bytes.Buffer
+	if err := run([]string{"steps", demoFile, "-bed", "400x600", "-repeats", "most", "-o", file}, &out); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Width, Height float64
+		Places        []struct{ Number, Pass int }
+		Passes        [][]int
+		Holes         [][2]float64
+		Openings      []struct{ Number int }
+		Type          string
+		Made          struct{ Openings int }
+	}
+	if err := json.Unmarshal(out.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Width > 400 && got.Width > 600 || len(got.Places) < 2 || len(got.Passes) < 2 || len(got.Holes) != 4 ||
+		got.Made.Openings != len(got.Openings) || got.Type != "image/vnd.dxf" {
+		t.Errorf("%+v", got)
+	}
+	if data, err := os.ReadFile(file); err != nil || !bytes.Contains(data, []byte("EOF")) {
+		t.Errorf("the file: %v", err)
+	}
+}
+
+// join writes a file for each part, named by its number.
+func TestJoinWritesAFileForEachPart(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "part.svg")
+	var out bytes.Buffer
+	if err := run([]string{"join", demoFile, "-bed", "400X600", "-o", file}, &out); err != nil {
+		t.Fatal(err)
+	}
+	var got joinAnswer
+	if err := json.Unmarshal(out.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	names, err := filepath.Glob(strings.Replace(file, ".svg", "-*.svg", 1))
+	if err != nil || len(names) != 4 || len(got.Files) != 4 || len(got.Parts) != 4 {
+		t.Fatalf("%v, %d files, %d parts: %v", names, len(got.Files), len(got.Parts), err)
+	}
+	for i, p := range got.Files {
+		data, err := os.ReadFile(names[i])
+		if err != nil || len(data) != p.Length || !bytes.HasPrefix(data, []byte("<?xml")) || !bytes.HasSuffix(data, []byte("</svg>\n")) {
+			t.Errorf("%s holds %d bytes of %d: %v", names[i], len(data), p.Length, err)
+		}
+	}
+}
+
+func TestStepsAndJoinSayWhatIsWrong(t *testing.T) {
+	for _, c := range []struct {
+		args string
+		want string
+		use  bool
+	}{
+		{"steps FILE -bed 600 -o a.svg", "write them as 600x900", false}, // the flag package answers with the text alone
+		{"steps FILE -o a.txt", "ends in .svg", true},
+		{"steps FILE -repeats 1.5x2 -o a.svg", "whole numbers", true},
+		{"steps FILE -repeats 0x2 -o a.svg", "between 1 and 1000", false},
+		{"steps FILE -bed 100x100 -o a.svg", "the bed takes 100 × 100 mm", false},
+		{"join FILE -bed 40x40 -o a.svg", "more than 40 parts", false},
+	} {
+		var out bytes.Buffer
+		err := run(strings.Fields(strings.Replace(c.args, "FILE", demoFile, 1)), &out)
+		if err == nil || !strings.Contains(err.Error(), c.want) || c.use != errors.Is(err, errUsage) || out.Len() > 0 {
+			t.Errorf("%s: %v", c.args, err)
+		}
+	}
+}

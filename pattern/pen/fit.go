@@ -10,19 +10,15 @@ import (
 // bezier returns the point of a cubic at t.
 func bezier(b [4]orb.Point, t float64) orb.Point {
 	s := 1 - t
-	w := [4]float64{s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t}
-	var p orb.Point
-	for i := range b {
-		p = add(p, times(b[i], w[i]))
-	}
-	return p
+	w0, w1, w2, w3 := s*s*s, 3*s*s*t, 3*s*t*t, t*t*t
+	return orb.Point{w0*b[0][0] + w1*b[1][0] + w2*b[2][0] + w3*b[3][0], w0*b[0][1] + w1*b[1][1] + w2*b[2][1] + w3*b[3][1]}
 }
 
 // fit appends to nodes the curves that answer a dense line within a tolerance, from its first point, which is the last node
 // there is, to its last. t0 and t1 are the directions, of length one, into the line at both ends. From each place one curve
 // goes as far as it can: the one of least squares with its directions given, its parameters bettered by Newton's steps (P. J.
 // Schneider, "An Algorithm for Automatically Fitting Digitized Curves", Graphics Gems, 1990), the furthest end found by
-// halving.
+// doubling and halving.
 func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) []Node {
 	end := len(pts) - 1
 	for from := 0; from < end; {
@@ -34,22 +30,27 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) []N
 			b, ok := reached(pts[from:to+1], t0, dir, tolerance)
 			return b, dir, ok
 		}
-		best, dir, ok := try(end)
-		to := end
-		if !ok {
-			to = min(end, from+leastRun)
-			best, dir, _ = try(to)
-			for lo, hi := to, end; hi-lo > 1; {
-				mid := (lo + hi) / 2
-				if end-mid < leastRun { // so short a rest has no curve of its own
-					hi = mid
-					continue
-				}
-				if b, d, ok := try(mid); ok {
-					lo, to, best, dir = mid, mid, b, d
-				} else {
-					hi = mid
-				}
+		to := min(end, from+leastRun)
+		best, dir, _ := try(to)
+		hi := end + 1 // the nearest end known not to be reached
+		for step := 2 * leastRun; to < end && hi > end; step *= 2 {
+			next := min(end, from+step)
+			if end-next < leastRun { // so short a rest has no curve of its own
+				next = end
+			}
+			b, d, ok := try(next)
+			if !ok {
+				hi = next
+				break
+			}
+			to, best, dir = next, b, d
+		}
+		for lo := to; hi <= end && hi-lo > 1; {
+			mid := (lo + hi) / 2
+			if b, d, ok := try(mid); ok && end-mid >= leastRun {
+				lo, to, best, dir = mid, mid, b, d
+			} else {
+				hi = mid
 			}
 		}
 		last := &nodes[len(nodes)-1]

@@ -51,7 +51,7 @@ func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 			run = append(run, r.Nodes[i])
 		}
 		pts := Line(run, false)
-		dense := resampled(pts, max(16, 6*len(pts)))
+		dense := resampled(pts, max(16, 4*len(pts)))
 		v, w := run[0], run[len(run)-1]
 		nodes = fit(nodes, dense, leaving(pts, v.Out, v.At), leaving(reversed(pts), w.In, w.At), within)
 		nodes[len(nodes)-1].Round = w.Round

@@ -3,9 +3,13 @@ package stepping
 import (
 	"bytes"
 	"errors"
+	"io"
 	"math"
 	"math/rand/v2"
 	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -323,5 +327,46 @@ func BenchmarkSteps(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// The printed map is a PDF that others read; it names every place and every pass, on each paper.
+func TestMapIsPrinted(t *testing.T) {
+	l := layoutOf(t, patterntest.Demo(t))
+	s, err := Steps(l, Options{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, paper := range []string{"A4", "Letter", "A3", "Tabloid"} {
+		path := filepath.Join(t.TempDir(), "map.pdf")
+		var b bytes.Buffer
+		if err := s.Map(&b, paper); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if out, err := exec.Command("qpdf", "--check", path).CombinedOutput(); err != nil {
+			t.Errorf("%s: qpdf: %v\n%s", paper, err, out)
+		}
+		out, err := exec.Command("pdftotext", "-layout", path, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		words := map[string]bool{}
+		for _, w := range strings.Fields(string(out)) {
+			words[w] = true
+		}
+		for _, p := range s.Places {
+			if !words[strconv.Itoa(p.Number)] {
+				t.Errorf("%s: place %d is not on the map", paper, p.Number)
+			}
+		}
+		if text := string(out); strings.Count(text, "Pass ") != len(s.Passes) {
+			t.Errorf("%s: %d passes are told, want %d", paper, strings.Count(text, "Pass "), len(s.Passes))
+		}
+	}
+	if err := s.Map(io.Discard, "B7"); err == nil {
+		t.Error("a map on B7")
 	}
 }

@@ -15,10 +15,11 @@ type stepsAnswer struct {
 	*stepping.Stepping
 	Type string       `json:"type"`
 	Made cutfile.Made `json:"made"`
+	Map  int          `json:"mapFrom"` // where in the block of bytes the map, a PDF, begins: after the cut file
 }
 
-// steps makes a draft's stepping sheet and its cut file.
-func steps(d pattern.Draft, o stepping.Options, f cutfile.Format, told progress.Func) (stepsAnswer, []byte, error) {
+// steps makes a draft's stepping sheet: its cut file and its map, end to end.
+func steps(d pattern.Draft, o stepping.Options, f cutfile.Format, paper string, told progress.Func) (stepsAnswer, []byte, error) {
 	l, err := layoutOf(d)
 	if err != nil {
 		return stepsAnswer{}, nil, err
@@ -32,8 +33,15 @@ func steps(d pattern.Draft, o stepping.Options, f cutfile.Format, told progress.
 	if err != nil {
 		return stepsAnswer{}, nil, err
 	}
+	from := b.Len()
+	if paper == "" {
+		paper = "A4"
+	}
+	if err := s.Map(&b, paper); err != nil {
+		return stepsAnswer{}, nil, err
+	}
 	told.At(1)
-	return stepsAnswer{s, f.Type(), made}, b.Bytes(), nil
+	return stepsAnswer{s, f.Type(), made, from}, b.Bytes(), nil
 }
 
 // joinAnswer is the answer of join: the parts, the joints, and where in the block of bytes each part's cut file stands.

@@ -40,7 +40,7 @@ func sheetsAnswer(verb string, d pattern.Draft, r request, told progress.Func) (
 			return "", nil, err
 		}
 		o.Cut = cut
-		answer, data, err := steps(d, o, format, told)
+		answer, data, err := steps(d, o, format, r.Paper, told)
 		if err != nil {
 			return "", nil, err
 		}

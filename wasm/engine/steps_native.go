@@ -76,9 +76,16 @@ func runSteps(f *flag.FlagSet, args []string, out io.Writer) error {
 	s := newSheetFlags(f, "the file to write; its ending says what it is: svg, dxf or pdf")
 	repeats := f.String("repeats", "", "cells along a and b on the sheet, as 2x3, or most for as many as fit the bed; otherwise the smallest piece")
 	margin := f.Float64("margin", 0, "of sheet round the openings, in mm; 0: 20")
+	mapPath := f.String("map", "", "the PDF to write the map of the places to")
+	paper := f.String("paper", "A4", "of the map: A4, A3, Letter or Tabloid")
 	d, format, err := s.read(f, args)
 	if err != nil {
 		return err
+	}
+	if *mapPath != "" {
+		if err := isPDF("steps' map", *mapPath); err != nil {
+			return err
+		}
 	}
 	o := stepping.Options{Bed: *s.bed, Margin: *margin, Cut: *s.cut}
 	switch *repeats {
@@ -94,12 +101,17 @@ func runSteps(f *flag.FlagSet, args []string, out io.Writer) error {
 			return err
 		}
 	}
-	answer, data, err := steps(d, o, format, nil)
+	answer, data, err := steps(d, o, format, *paper, nil)
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(*s.path, data, 0o644); err != nil {
+	if err := os.WriteFile(*s.path, data[:answer.Map], 0o644); err != nil {
 		return err
+	}
+	if *mapPath != "" {
+		if err := os.WriteFile(*mapPath, data[answer.Map:], 0o644); err != nil {
+			return err
+		}
 	}
 	return printJSON(out, answer)
 }

@@ -39,7 +39,7 @@ func init() {
 			"The panel at full scale over ordinary pages, with a map of them. Prints what it holds, as JSON.", runStudy},
 		{"job", "job DRAFT -o FILE.pdf [-paper A4] [-speed MM/S] [-travel MM/S] [-pierce S] [-rate PRICE] [-address URL] …",
 			"The job sheet: what the stencil is, what cutting takes, how it is laid. Prints the figures, as JSON.", runJob},
-		{"steps", "steps DRAFT -o FILE.svg|dxf|pdf [-bed 600x900] [-repeats 2x3|most] [-margin MM] …",
+		{"steps", "steps DRAFT -o FILE.svg|dxf|pdf [-bed 600x900] [-repeats 2x3|most] [-margin MM] [-map FILE.pdf] …",
 			"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as JSON.", runSteps},
 		{"join", "join DRAFT -o FILE.svg|dxf|pdf [-bed 600x900] …",
 			"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON.", runJoin},

@@ -38,6 +38,7 @@ type request struct {
 	Picture study.Options   `json:"picture"`
 	Study   json.RawMessage `json:"study"`  // pages.Options as far as they are not the usual ones
 	Job     json.RawMessage `json:"job"`    // jobsheet.Options likewise; jobsheet.Options.Cut is Cut unless it says otherwise
+	Paper   string          `json:"paper"`  // that the map of a stepping sheet is printed on
 	Sheets  json.RawMessage `json:"sheets"` // of steps and join: stepping.Options or joined.Options, without Cut
 	// Unsound are the reasons why the sheet does not hold, which the person knows; the cut file carries them.
 	Unsound []string `json:"unsound"`

@@ -58,7 +58,7 @@ function row(silhouette, view) {
     deed('Place another', `Place another ${name} in the cell`, `place ${id}`, () => tell(editor.command('motif', {text: id}))),
     deed('Another like it', `Another silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
     deed('Mirror', `Turn ${name} the other way round`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
-    deed('Redraw…', `Redraw ${name} from a file`, `redraw ${id}`, () => replace(id)),
+    deed('From a file…', `Replace the outline of ${name} from a file; its motifs stay`, `redraw ${id}`, () => replace(id)),
     deed('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),
   );
   item.append(label, size, motifs(view, id), deeds);

@@ -21,8 +21,9 @@ const list = byId('steps-list');
 
 // Makes the stepping sheet's cut file and its map; ask(verb, args) asks the engine. Returns what is said of it.
 export async function makeSteps(view, name, format, ask) {
-  const {value: steps, bytes} = await ask('steps', {format, cut: wishes('cut'), sheets: wishes('steps')});
-  download(new Blob([bytes], {type: steps.type}), `${name}-stepping.${format}`);
+  const {value: steps, bytes} = await ask('steps', {format, cut: wishes('cut'), sheets: wishes('steps'), paper: wishes('study').paper ?? 'A4'});
+  download(new Blob([bytes.slice(0, steps.mapFrom)], {type: steps.type}), `${name}-stepping.${format}`);
+  download(new Blob([bytes.slice(steps.mapFrom)], {type: 'application/pdf'}), `${name}-stepping-map.pdf`);
   const size = (mm) => write(mm, 'length', view.units);
   const corners = steps.places.map((place) => middle(place.at, steps));
   draw(view, [...corners, steps.places[0].at], (at) => {
@@ -41,7 +42,7 @@ export async function makeSteps(view, name, format, ask) {
     ...masks(steps.places),
     ...steps.notes,
   ]);
-  return `${name}-stepping.${format} is in your downloads; its map is below.`;
+  return `${name}-stepping.${format} and its map, ${name}-stepping-map.pdf, are in your downloads; the map is below, too.`;
 }
 
 // Makes the cut files of the sheet in parts, and their map.

@@ -34,6 +34,7 @@ func init() {
 		{"mirror", "Mirror the motif", []string{"m"}, "motif", (*Desk).mirror},
 		{"another-mirrored", "Another, mirrored", []string{"D"}, "motif", (*Desk).anotherMirrored},
 		{"onto", "Onto the nearest mirror or rotation point", []string{"o"}, "motif", (*Desk).setOnto},
+		{"draw-on", "Draw on its silhouette", []string{"w"}, "motif", (*Desk).drawOn},
 		{"take-out", "Take the motif out", []string{"Delete"}, "motif", (*Desk).takeOut},
 		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.choose(""); return nil }},
 		{"tying", "Set or move ties", []string{"t"}, "ties", (*Desk).switchTying},

@@ -69,6 +69,15 @@ func curve(r pen.Ring, s pen.Stretch) (pen.Ring, error) {
 	return r.Curved(s), nil
 }
 
+// drawOn opens the silhouette of the motif in hand.
+func (k *Desk) drawOn() error {
+	i := k.Draft().Motif(k.selected)
+	if i < 0 {
+		return errNoMotif
+	}
+	return k.openPen(k.Draft().Motifs[i].Silhouette)
+}
+
 // ringInHand returns the ring whose stretch is chosen.
 func (k *Desk) ringInHand() (pen.Ring, error) {
 	if k.pen == nil {

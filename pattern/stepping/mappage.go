@@ -1,0 +1,256 @@
+package stepping
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern/pdf"
+	"openwork/pattern/study/pages"
+)
+
+// Measures of the map's page in mm: its edge, sizes of letters, from line to line, and how wide the map may be beside the words.
+const (
+	mapEdge             = 18.0
+	mapTitle, mapHeads  = 7.0, 3.0
+	mapBody, mapLead    = 3.3, 5.0
+	mapShare            = 0.44 // of the page between its edges
+	sheetShare          = 0.16 // the same, of the drawing of the sheet
+	leastMark, mostMark = 2.2, 6.0
+)
+
+// Map writes the numbered map of the places as a PDF: the panel with each place at the middle of where the sheet lies, the first
+// place's sheet, the passes, what is masked, and how the sheet is laid. Paper is A4, A3, Letter or Tabloid.
+func (s *Stepping) Map(w io.Writer, paper string) error {
+	p, err := pages.FindPaper(paper)
+	if err != nil {
+		return err
+	}
+	m := mapSheet{s: s, doc: pdf.New(s.l.Draft.Title, "Map of a stepping sheet"), paper: p}
+	m.write()
+	data, err := m.doc.Bytes()
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(data)
+	return err
+}
+
+// mapSheet is the map in the making: where the next line goes.
+type mapSheet struct {
+	s     *Stepping
+	doc   *pdf.Doc
+	page  *pdf.Page
+	paper pages.Paper
+	y     float64
+}
+
+func (m *mapSheet) begin() {
+	m.page = m.doc.Page(m.paper.Width, m.paper.Height)
+	wide := m.paper.Width - 2*mapEdge
+	m.y = m.paper.Height - mapEdge - mapTitle
+	m.page.Ink(pages.Green)
+	m.page.Text(pdf.Serif, mapTitle, mapEdge, m.y, pdf.Fit(pdf.Serif, mapTitle, wide, m.s.l.Draft.Title))
+	m.y -= mapLead + 1
+	m.page.Ink(pages.Faint)
+	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Map of the stepping sheet")
+	m.y -= mapLead
+}
+
+func (m *mapSheet) write() {
+	m.begin()
+	m.y -= 3
+	high := (m.paper.Height - 2*mapEdge) * mapShare
+	m.draw(orb.Bound{Min: orb.Point{mapEdge, m.y - high}, Max: orb.Point{m.paper.Width - mapEdge, m.y}})
+	m.y -= high + mapLead
+	s := m.s
+	low := (m.paper.Height - 2*mapEdge) * sheetShare
+	m.sheet(orb.Bound{Min: orb.Point{mapEdge, m.y - low}, Max: orb.Point{m.paper.Width - mapEdge, m.y}})
+	m.y -= low + mapLead + 1
+	m.text(fmt.Sprintf("The sheet is %s × %s\u00a0mm and is laid %d times. Places are numbered as they follow each other over the panel.",
+		short(s.Width), short(s.Height), len(s.Places)))
+	for i, pass := range s.Passes {
+		m.text(fmt.Sprintf("Pass %d, %s: %s.", i+1, signs[i%len(signs)].name, runs(pass)))
+	}
+	for _, line := range s.masks() {
+		m.text(line)
+	}
+	for _, note := range s.Notes {
+		m.text(note)
+	}
+}
+
+// text writes a paragraph, on a new page where there is no room.
+func (m *mapSheet) text(words string) {
+	for _, line := range pdf.Wrap(pdf.Sans, mapBody, m.paper.Width-2*mapEdge, words) {
+		if m.y < mapEdge {
+			m.begin()
+		}
+		m.page.Ink(pages.Ink)
+		m.page.Text(pdf.Sans, mapBody, mapEdge, m.y, line)
+		m.y -= mapLead
+	}
+	m.y -= 0.25 * mapLead
+}
+
+// draw draws the panel and the places into a box.
+func (m *mapSheet) draw(box orb.Bound) {
+	s := m.s
+	panel := s.l.Draft.PanelBound()
+	seen := panel
+	middles := make([]orb.Point, len(s.Places))
+	for i, p := range s.Places {
+		middles[i] = s.carry(p, orb.Point{s.Width / 2, s.Height / 2})
+		seen = seen.Extend(middles[i])
+	}
+	var first []orb.Point
+	for _, c := range [][2]float64{{0, 0}, {s.Width, 0}, {s.Width, s.Height}, {0, s.Height}} {
+		q := s.carry(s.Places[0], c)
+		first, seen = append(first, q), seen.Extend(q)
+	}
+	k := math.Min((box.Max[0]-box.Min[0])/(seen.Max[0]-seen.Min[0]), (box.Max[1]-box.Min[1])/(seen.Max[1]-seen.Min[1]))
+	to := geometry.Map{A: k, D: k, X: box.Center()[0] - k*seen.Center()[0], Y: box.Center()[1] - k*seen.Center()[1]}
+	c := &m.page.Content
+	c.Line(0.3, pages.Ink)
+	c.Outline(geometry.Transform(geometry.RectOutline(panel), to))
+	c.Stroke()
+	c.Line(0.25, pages.Green)
+	c.Dash(2, 1.5)
+	for i, q := range append(first, first[0]) {
+		if q = to.Apply(q); i == 0 {
+			c.MoveTo(q[0], q[1])
+		} else {
+			c.LineTo(q[0], q[1])
+		}
+	}
+	c.Stroke()
+	c.Dash()
+	near := math.Inf(1)
+	for i, p := range middles {
+		for _, q := range middles[:i] {
+			near = math.Min(near, math.Hypot(p[0]-q[0], p[1]-q[1]))
+		}
+	}
+	r := math.Max(leastMark, math.Min(mostMark, 0.42*k*near))
+	for i, p := range s.Places {
+		q := to.Apply(middles[i])
+		c.Line(0.25, pages.Green)
+		signs[(p.Pass-1)%len(signs)].draw(c, q[0], q[1], r)
+		c.Stroke()
+		c.Ink(pages.Ink)
+		number, size := strconv.Itoa(p.Number), 0.85*r
+		c.Text(pdf.Serif, size, q[0]-pdf.TextWidth(pdf.Serif, size, number)/2, q[1]-0.33*size, number)
+	}
+}
+
+// sheet draws the stepping sheet itself into a box, its openings with the numbers by which they are masked.
+func (m *mapSheet) sheet(box orb.Bound) {
+	s := m.s
+	k := math.Min((box.Max[0]-box.Min[0])/s.Width, (box.Max[1]-box.Min[1])/s.Height)
+	to := geometry.Map{A: k, D: k, X: box.Center()[0] - k*s.Width/2, Y: box.Center()[1] - k*s.Height/2}
+	sheet := s.Sheet()
+	c := &m.page.Content
+	c.Line(0.25, pages.Green)
+	c.Outline(geometry.Transform(sheet.Outline, to))
+	c.Stroke()
+	c.Line(0.15, pages.Faint)
+	for _, o := range sheet.Openings {
+		c.Outline(geometry.Transform(o.Shape.Outline(), to.After(geometry.Translate(o.Shift[0], o.Shift[1]))))
+	}
+	c.Stroke()
+	for _, h := range s.Holes {
+		q := to.Apply(h)
+		c.Circle(q[0], q[1], math.Max(0.5, k*s.Diameter/2))
+	}
+	c.Stroke()
+	c.Ink(pages.Ink)
+	size := math.Max(1.8, math.Min(mapBody, 0.3*k*math.Sqrt(s.Width*s.Height/float64(len(s.Openings)))))
+	for _, o := range s.Openings {
+		q, number := to.Apply(o.At), strconv.Itoa(o.Number)
+		c.Text(pdf.SansBold, size, q[0]-pdf.TextWidth(pdf.SansBold, size, number)/2, q[1]-0.35*size, number)
+	}
+}
+
+// carry returns where a point of the sheet comes to lie on the panel when it is laid at a place.
+func (s *Stepping) carry(p Place, q orb.Point) orb.Point {
+	v := geometry.TurnDegrees(s.Turn).Apply(q)
+	return orb.Point{p.At[0] + v[0], p.At[1] + v[1]}
+}
+
+// signs tell the places of each pass apart without colour.
+var signs = []struct {
+	name string
+	draw func(c *pdf.Content, x, y, r float64)
+}{
+	{"in circles", func(c *pdf.Content, x, y, r float64) { c.Circle(x, y, r) }},
+	{"in squares", func(c *pdf.Content, x, y, r float64) {
+		c.Rect(orb.Bound{Min: orb.Point{x - 0.9*r, y - 0.9*r}, Max: orb.Point{x + 0.9*r, y + 0.9*r}})
+	}},
+	{"in squares on a corner", func(c *pdf.Content, x, y, r float64) {
+		polygon(c, x, y, 1.2*r, orb.Point{0, 1}, orb.Point{1, 0}, orb.Point{0, -1}, orb.Point{-1, 0})
+	}},
+	{"in triangles", func(c *pdf.Content, x, y, r float64) {
+		polygon(c, x, y, 1.2*r, orb.Point{0, 1.1}, orb.Point{-1, -0.65}, orb.Point{1, -0.65})
+	}},
+}
+
+func polygon(c *pdf.Content, x, y, r float64, corners ...orb.Point) {
+	for i, p := range corners {
+		if i == 0 {
+			c.MoveTo(x+r*p[0], y+r*p[1])
+		} else {
+			c.LineTo(x+r*p[0], y+r*p[1])
+		}
+	}
+	c.Close()
+}
+
+// masks says which openings are masked where, places alike together.
+func (s *Stepping) masks() []string {
+	var order []string
+	at := map[string][]int{}
+	for _, p := range s.Places {
+		if len(p.Mask) == 0 {
+			continue
+		}
+		what := "opening " + runs(p.Mask)
+		if len(p.Mask) > 1 {
+			what = "openings " + runs(p.Mask)
+		}
+		if at[what] == nil {
+			order = append(order, what)
+		}
+		at[what] = append(at[what], p.Number)
+	}
+	var out []string
+	for _, what := range order {
+		out = append(out, fmt.Sprintf("At %s mask %s.", runs(at[what]), what))
+	}
+	return out
+}
+
+// runs names numbers, what follows each other by its ends: 1–4, 7, 9.
+func runs(numbers []int) string {
+	var parts []string
+	for i := 0; i < len(numbers); {
+		j := i
+		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
+			j++
+		}
+		switch {
+		case j == i:
+			parts = append(parts, strconv.Itoa(numbers[i]))
+		case j == i+1:
+			parts = append(parts, strconv.Itoa(numbers[i]), strconv.Itoa(numbers[j]))
+		default:
+			parts = append(parts, fmt.Sprintf("%d–%d", numbers[i], numbers[j]))
+		}
+		i = j + 1
+	}
+	return strings.Join(parts, ", ")
+}

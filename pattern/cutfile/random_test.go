@@ -50,8 +50,8 @@ type row struct {
 	made     map[Format]Made
 }
 
-// drafts is how many random ones other programs read.
-var drafts = flag.Int("drafts", 200, "random drafts whose cut files are read by other programs")
+// drafts is how many random ones other programs read: 200 with -drafts 200, which takes some minutes.
+var drafts = flag.Int("drafts", 64, "random drafts whose cut files are read by other programs")
 
 // Three formats of many random drafts, read by programs that know nothing of this one: areas are the core's, lengths agree,
 // nothing is open, nothing lies outside the sheet.

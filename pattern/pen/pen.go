@@ -40,33 +40,50 @@ func Corner(p orb.Point) Node { return Node{At: p, In: p, Out: p} }
 // Read holds an outline by nodes: a ring that one of the known ones stands for keeps that one's nodes, any other is answered
 // by curves within ReadSlack, with corners where it has corners.
 func Read(mp orb.MultiPolygon, known ...Ring) (Shape, error) {
-	fitted, err := curve.Outline(mp, curve.Options{Kind: curve.Cubic, Tolerance: curveShare * ReadSlack})
-	if err != nil {
-		return nil, err
-	}
 	polygons := make([]orb.Ring, len(known))
 	for i, r := range known {
 		polygons[i] = r.Polygon()
 	}
 	out := make(Shape, len(mp))
 	for i, polygon := range mp {
-		for j, ring := range polygon {
-			r := fewest(fromPath(fitted.Paths[i][j], ring))
+	rings:
+		for _, ring := range polygon {
 			for n, p := range polygons {
 				if sameRing(p, ring) {
-					r = Ring{Nodes: known[n].Nodes, kept: ring}
-					break
+					out[i] = append(out[i], Ring{Nodes: known[n].Nodes, kept: ring})
+					continue rings
 				}
 				if sameRing(p, reversed(ring)) {
-					r = known[n].Reversed()
-					r.kept = ring
-					break
+					out[i] = append(out[i], Ring{Nodes: known[n].Reversed().Nodes, kept: ring})
+					continue rings
 				}
+			}
+			r, err := readRing(ring)
+			if err != nil {
+				return nil, err
 			}
 			out[i] = append(out[i], r)
 		}
 	}
 	return out, nil
+}
+
+// readRing answers a ring by curves.
+func readRing(ring orb.Ring) (Ring, error) {
+	outer := ring
+	if geometry.RingArea(ring) < 0 {
+		outer = reversed(ring)
+	}
+	fitted, err := curve.Outline(orb.MultiPolygon{{outer}}, curve.Options{Kind: curve.Cubic, Tolerance: curveShare * ReadSlack})
+	if err != nil {
+		return Ring{}, err
+	}
+	r := fewest(fromPath(fitted.Paths[0][0], outer))
+	if len(outer) > 0 && len(ring) > 0 && &outer[0] != &ring[0] {
+		r = r.Reversed()
+		r.kept = ring
+	}
+	return r, nil
 }
 
 // fewest draws a ring that was read with fewer points, if that leaves it a ring.

@@ -1,10 +1,16 @@
 package browser
 
 import (
+	"bytes"
+	"encoding/binary"
 	"fmt"
+	"hash/crc32"
+	"image"
+	"image/png"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -147,6 +153,21 @@ func TestDrawingAHalf(t *testing.T) {
 	p.entry("turned round", func() { p.click(`[data-key="mirror heron"]`) })
 }
 
+// scanned returns a PNG that says how many pixels a metre of it has.
+func scanned(t *testing.T, width, height int, perMetre uint32) []byte {
+	t.Helper()
+	var out bytes.Buffer
+	if err := png.Encode(&out, image.NewGray(image.Rect(0, 0, width, height))); err != nil {
+		t.Fatal(err)
+	}
+	chunk := binary.BigEndian.AppendUint32([]byte("pHYs"), perMetre)
+	chunk = append(binary.BigEndian.AppendUint32(chunk, perMetre), 1)
+	chunk = binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk))
+	const head = 8 + 25 // the signature and IHDR
+	data := out.Bytes()
+	return slices.Concat(data[:head], []byte{0, 0, 0, 9}, chunk, data[head:])
+}
+
 // A picture lies under the drawing at true scale, is there again when the page is opened anew, and is in no draft and no
 // link.
 func TestPictureToDrawOver(t *testing.T) {
@@ -206,6 +227,9 @@ func TestPictureToDrawOver(t *testing.T) {
 	again := open(t, how{within: p})
 	again.click("#draw-new") // the step is open: it was when the page was left
 	again.wait("the picture again", `document.querySelector(".under-picture:not([hidden])") && document.getElementById("under-height").value === "60"`)
+	// A scan says how large it is: 300 dots to the inch.
+	again.choose("#under-file", write(t, "scan.png", scanned(t, 200, 600, 11811)))
+	again.wait("the scan at its size", `Math.abs(parseFloat(document.getElementById("under-height").value) - 50.8) < 0.02`)
 	again.click("#under-away")
 	again.wait("it to be gone", `document.querySelector(".under-picture").hidden`)
 }

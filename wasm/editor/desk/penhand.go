@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -155,7 +156,9 @@ func (k *Desk) upPen(g gesture) {
 		}
 		shape := d.trial
 		d.trial, d.trialText = nil, ""
-		k.say(k.putShape(shape))
+		if err := k.putShape(shape); err != nil {
+			k.say(fmt.Errorf("%w; it is as it was before", err))
+		}
 	}
 }
 

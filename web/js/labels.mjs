@@ -61,11 +61,11 @@ export class Labels {
   #write(pen, label, family) {
     const ruler = label.kind.startsWith('ruler');
     if (ruler && this.#cramped(pen, label, family)) return;
-    const strong = label.emph || label.kind === 'width';
-    pen.font = `${strong ? 600 : 400} ${label.kind === 'width' ? FONT + 0.5 : FONT}px ${family}`;
+    const figure = label.kind === 'width' || label.kind === 'caution'; // beside a mark
+    pen.font = `${label.emph || figure ? 600 : 400} ${figure ? FONT + 0.5 : FONT}px ${family}`;
     pen.textAlign = label.align;
     pen.textBaseline = 'middle';
-    if (label.kind === 'width') {
+    if (figure) {
       const left = this.#room(pen, label);
       if (left === null) return;
       label = {...label, x: left};
@@ -96,6 +96,7 @@ export class Labels {
   #colour(label, ruler) {
     if (ruler) return label.emph ? this.#colours.text : this.#colours.faint;
     if (label.kind === 'width') return this.#colours.fault;
+    if (label.kind === 'caution') return this.#colours.warn;
     if (label.kind === 'handle') return this.#colours.accent;
     return this.#colours.ink;
   }

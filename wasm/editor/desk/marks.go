@@ -15,7 +15,7 @@ type Label struct {
 	X     float64 `json:"x"`
 	Y     float64 `json:"y"`
 	Text  string  `json:"text"`
-	Kind  string  `json:"kind"`  // "ruler-x", "ruler-y", "width", "note", "handle"
+	Kind  string  `json:"kind"`  // "ruler-x", "ruler-y", "width" of a fault, "caution": of a warning, "note", "handle"
 	Align string  `json:"align"` // "left", "center", "right"
 	Emph  bool    `json:"emph,omitempty"`
 }
@@ -140,7 +140,11 @@ func (k *Desk) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
 func labelFor(m Mark, text string) Label {
 	x := math.Max(m.A[0], m.B[0]) + 12
 	y := (m.A[1] + m.B[1]) / 2
-	return Label{X: x, Y: y, Text: text, Kind: "width", Align: "left", Emph: m.Current}
+	l := Label{X: x, Y: y, Text: text, Kind: "width", Align: "left", Emph: m.Current}
+	if m.Warning {
+		l.Kind = "caution"
+	}
+	return l
 }
 
 // Labels returns all text of the canvas: the rulers' figures and the faults'.

@@ -37,10 +37,11 @@ func TestTiesAndMends(t *testing.T) {
 	p.wait("a mend with its effect", `[...document.querySelectorAll("#faults .moves li")].some((li) => /tie/i.test(li.querySelector("button").textContent) && li.querySelector(".does").textContent.trim() !== "")`)
 	p.keep("mends")
 	p.entry("the mend that ties", func() {
-		p.do("press it", func() error {
-			eval[bool](p, `(() => { [...document.querySelectorAll("#faults .moves button")].find((b) => /tie/i.test(b.textContent)).click(); return true; })()`)
-			return nil
-		})
+		p.wait("its button to press", `(() => {
+			const tie = [...document.querySelectorAll("#faults .moves button")].find((b) => /tie/i.test(b.textContent));
+			tie?.click();
+			return Boolean(tie);
+		})()`)
 	})
 	p.settled()
 	d := p.draft()

@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/paulmach/orb"
@@ -188,19 +189,29 @@ func TestPictureToDrawOver(t *testing.T) {
 		t.Errorf("60 mm high, it is %.1f × %.1f mm", s[0], s[1])
 	}
 	// It shines through the drawing, and moves with the hand.
-	l := p.plane()
-	seen := func(at orb.Point) bool {
-		q := l.on(at)
-		r, _, b, _ := p.shot().At(int(q.x), int(q.y)).RGBA()
-		return r > b+0x2000
+	seen := func(in, out orb.Point) bool { // waits, as the picture is decoded and painted when the browser likes
+		for range 25 {
+			l, shot := p.plane(), p.shot()
+			red := func(at orb.Point) bool {
+				q := l.on(at)
+				r, _, b, _ := shot.At(int(q.x), int(q.y)).RGBA()
+				return r > b+0x2000
+			}
+			if red(in) && !red(out) {
+				return true
+			}
+			time.Sleep(100 * time.Millisecond)
+		}
+		return false
 	}
-	if !seen(orb.Point{13, 3}) || seen(orb.Point{-48, 3}) {
+	if !seen(orb.Point{13, 3}, orb.Point{-48, 3}) {
 		t.Error("the picture is not seen where it lies, or where it does not")
 	}
 	p.click("#under-move")
+	l := p.plane()
 	p.drag(l.on(orb.Point{10, 0}), l.on(orb.Point{-20, 0}))
 	p.strike("Escape", 0)
-	if !seen(orb.Point{-48, 3}) || seen(orb.Point{42, 3}) {
+	if !seen(orb.Point{-48, 3}, orb.Point{42, 3}) {
 		t.Error("the picture did not go with the hand")
 	}
 	p.keep("drawing-over")

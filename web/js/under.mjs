@@ -113,6 +113,10 @@ function show() {
   byId('under-choose').textContent = there ? 'Lay another under…' : 'Lay one under…';
   if (!there || !open) return;
   const [zoom, x, y] = map;
+  if (picture.x === null) { // only now is it known how the drawing lies
+    picture.x = Math.round(((bench.clientWidth + 40) / 2 - x) / zoom);
+    picture.y = Math.round((y - (bench.clientHeight + 28) / 2) / zoom);
+  }
   const height = picture.height * zoom, width = height * ratio;
   Object.assign(image.style, {
     width: `${width}px`,
@@ -145,9 +149,7 @@ function hold(on) {
 }
 
 async function lay(file) {
-  const [zoom, x, y] = map;
-  const middle = {x: ((bench.clientWidth + 40) / 2 - x) / zoom, y: (y - (bench.clientHeight + 28) / 2) / zoom};
-  const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: Math.round(middle.x), y: Math.round(middle.y)};
+  const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: null, y: null}; // show() puts it in the middle
   if (!(await load(next))) return alarm(`${file.name} is no picture that this browser can show. Save it as PNG, JPEG or SVG and lay that under.`);
   const pixel = await pixelHeight(file).catch(() => 0);
   const height = pixel * image.naturalHeight;

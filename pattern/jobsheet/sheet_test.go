@@ -274,15 +274,7 @@ func TestDuration(t *testing.T) {
 }
 
 func BenchmarkJobSheet(b *testing.B) {
-	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
-	if err != nil {
-		b.Fatal(err)
-	}
-	defer f.Close()
-	d, err := pattern.Decode(f)
-	if err != nil {
-		b.Fatal(err)
-	}
+	d := patterntest.Demo(b)
 	for b.Loop() {
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {

@@ -190,15 +190,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 // demoParts divides the demonstration in four.
 func demoParts(t testing.TB) *Joined {
 	t.Helper()
-	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	d, err := pattern.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
+	d := patterntest.Demo(t)
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

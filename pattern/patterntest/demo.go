@@ -2,15 +2,18 @@ package patterntest
 
 import (
 	"os"
+	"path/filepath"
+	"runtime"
 	"testing"
 
 	"openwork/pattern"
 )
 
-// Demo returns the draft the page starts on, for tests of packages one folder below pattern.
-func Demo(t *testing.T) pattern.Draft {
+// Demo returns the draft the page starts on. Its file is found from this one's place, so that tests of any folder may ask.
+func Demo(t testing.TB) pattern.Draft {
 	t.Helper()
-	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
+	_, here, _, _ := runtime.Caller(0)
+	f, err := os.Open(filepath.Join(filepath.Dir(here), "../../testdata/drafts/heron-over-carp.openwork.json"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -306,15 +306,7 @@ func TestProofSeesWhatIsMissing(t *testing.T) {
 
 // BenchmarkSteps makes the smallest stepping sheet of the demonstration, and the largest that fits a bed of 900 × 1200 mm.
 func BenchmarkSteps(b *testing.B) {
-	f, err := os.Open("../../testdata/drafts/heron-over-carp.openwork.json")
-	if err != nil {
-		b.Fatal(err)
-	}
-	defer f.Close()
-	d, err := pattern.Decode(f)
-	if err != nil {
-		b.Fatal(err)
-	}
+	d := patterntest.Demo(b)
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		b.Fatal(err)

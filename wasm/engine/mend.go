@@ -4,8 +4,6 @@ import (
 	"fmt"
 
 	"openwork/pattern"
-	"openwork/pattern/sheet"
-	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/ties"
 )
 
@@ -22,12 +20,11 @@ func mend(d pattern.Draft) (mended, error) {
 	if err != nil {
 		return mended{}, err
 	}
-	all, err := ties.Propose(l)
+	all, more, err := ties.ProposeCounted(l)
 	if err != nil {
 		return mended{}, err
 	}
 	m := mended{Added: len(all) - len(d.Ties)}
-	before := l
 	d.Ties = all
 	m.Draft = string(d.Encode())
 	switch m.Added {
@@ -39,34 +36,9 @@ func mend(d pattern.Draft) (mended, error) {
 	default:
 		m.Text = fmt.Sprintf("%d ties were added, and every piece of sheet is held.", m.Added)
 	}
-	more, err := moreFaults(before, d)
-	if err != nil {
-		return mended{}, err
-	}
 	if more > 0 {
 		m.Text += fmt.Sprintf(" It is too crowded to do that without other faults: there are %d more than before, islands aside. "+
 			"Make the repeat larger or the silhouettes smaller.", more)
 	}
 	return m, nil
-}
-
-// moreFaults returns how many more faults, islands aside, a mended draft has than it had.
-func moreFaults(before *pattern.Layout, mended pattern.Draft) (int, error) {
-	after, err := layoutOf(mended)
-	if err != nil {
-		return 0, err
-	}
-	n := 0
-	for sign, l := range map[int]*pattern.Layout{-1: before, 1: after} {
-		r, err := panel.Measure(l)
-		if err != nil {
-			return 0, err
-		}
-		for _, p := range r.Problems {
-			if p.Severity == sheet.Fault && p.Kind != sheet.Island {
-				n += sign
-			}
-		}
-	}
-	return n, nil
 }

@@ -3,9 +3,6 @@
 package main
 
 import (
-	"encoding/json"
-	"fmt"
-
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
 	"openwork/pattern/joined"
@@ -13,30 +10,26 @@ import (
 	"openwork/pattern/stepping"
 )
 
-// sheetsAnswer answers steps and join. The options are those of the packages; what the shop asks for is Cut, as for a cut file.
-func sheetsAnswer(verb string, d pattern.Draft, r request, told progress.Func) (string, []byte, error) {
-	format, cut := cutfile.FormatSVG, cutfile.Defaults()
+// cutting returns the format of a cut file and what the shop asks for, with the reasons why the sheet does not hold.
+func (r request) cutting() (cutfile.Format, cutfile.Options, error) {
+	format, o := cutfile.FormatSVG, cutfile.Defaults()
 	if r.Format != "" {
 		format = r.Format
 	}
-	if len(r.Cut) > 0 {
-		if err := json.Unmarshal(r.Cut, &cut); err != nil {
-			return "", nil, fmt.Errorf("what the shop asks for could not be read: %w", err)
-		}
-	}
-	cut.Unsound = append(cut.Unsound, r.Unsound...)
-	choices := func(o any) error {
-		if len(r.Sheets) == 0 {
-			return nil
-		}
-		if err := json.Unmarshal(r.Sheets, o); err != nil {
-			return fmt.Errorf("what was asked of the sheets could not be read: %w", err)
-		}
-		return nil
+	err := choices(r.Cut, "the cut file", &o)
+	o.Unsound = append(o.Unsound, r.Unsound...)
+	return format, o, err
+}
+
+// sheetsAnswer answers steps and join. The options are those of the packages; what the shop asks for is Cut, as for a cut file.
+func sheetsAnswer(verb string, d pattern.Draft, r request, told progress.Func) (string, []byte, error) {
+	format, cut, err := r.cutting()
+	if err != nil {
+		return "", nil, err
 	}
 	if verb == "steps" {
 		o := stepping.Options{}
-		if err := choices(&o); err != nil {
+		if err := choices(r.Sheets, "the sheets", &o); err != nil {
 			return "", nil, err
 		}
 		o.Cut = cut
@@ -47,7 +40,7 @@ func sheetsAnswer(verb string, d pattern.Draft, r request, told progress.Func) (
 		return asJSON(answer, data)
 	}
 	o := joined.Options{}
-	if err := choices(&o); err != nil {
+	if err := choices(r.Sheets, "the sheets", &o); err != nil {
 		return "", nil, err
 	}
 	o.Cut = cut

@@ -190,17 +190,11 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 		}
 		return asJSON(offered, nil)
 	case "cut":
-		format, o := cutfile.FormatSVG, cutfile.Defaults()
-		if r.Format != "" {
-			format = r.Format
-		}
-		if len(r.Cut) > 0 {
-			if err := json.Unmarshal(r.Cut, &o); err != nil {
-				return "", nil, fmt.Errorf("what the shop asks for could not be read: %w", err)
-			}
+		format, o, err := r.cutting()
+		if err != nil {
+			return "", nil, err
 		}
 		o.Progress = told
-		o.Unsound = append(o.Unsound, r.Unsound...)
 		made, err := cutfile.Write(l, &b, format, o)
 		if err != nil {
 			return "", nil, err

@@ -109,17 +109,19 @@ async function makeCut() {
   if (view.verdict.state === 'fails' && !await goOn()) return;
   await work('Working out the cut lines…', 'cut', async (told) => {
     const format = byId('cut-format').value;
-    const faults = view.faults.filter((fault) => fault.severity === 'fault').map((fault) => fault.text);
-    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, cut: wishes('cut'), unsound: faults}, {told});
+    const unsound = faults().map((fault) => fault.text);
+    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, cut: wishes('cut'), unsound}, {told});
     const name = `${editor.filename()}.${format}`;
     download(new Blob([bytes], {type: value?.type || 'image/svg+xml'}), name);
     return [`${name} is in your downloads.`, ...(value?.notes ?? [])].join(' ');
   });
 }
 
-function goOn(faults = view.faults.filter((fault) => fault.severity === 'fault')) {
-  const lines = faults.slice(0, 4).map((fault) => fault.text);
-  if (faults.length > 4) lines.push(`And ${faults.length - 4} more.`);
+const faults = () => view.faults.filter((fault) => fault.severity === 'fault');
+
+function goOn(why = faults()) {
+  const lines = why.slice(0, 4).map((fault) => fault.text);
+  if (why.length > 4) lines.push(`And ${why.length - 4} more.`);
   return ask({name: 'This sheet does not hold', lines: [...lines, 'The shop would cut it as it is.'], yes: 'Make the cut file all the same', no: 'Go back'});
 }
 
@@ -134,7 +136,7 @@ async function makePicture() {
 }
 
 async function makeLarger(verb, make) {
-  const other = view.faults.filter(({severity, kind}) => severity === 'fault' && kind !== 'size'); // that the sheet is too large is why it is made so
+  const other = faults().filter(({kind}) => kind !== 'size'); // that the sheet is too large is why it is made so
   if (other.length && !await goOn(other)) return;
   await work(verb === 'steps' ? 'Finding the smallest sheet…' : 'Looking for joints…', verb, (told) => {
     const unsound = other.map((fault) => fault.text);
@@ -155,9 +157,8 @@ async function makeStudy() {
 
 async function makeJob() {
   await work('Writing the job sheet…', 'job', async (told) => {
-    const faults = view.faults.filter((fault) => fault.severity === 'fault').map((fault) => fault.text);
     const options = {...wishes('job'), date: new Date().toISOString().slice(0, 10), file: `${editor.filename()}.openwork.json`, address: location.origin + location.pathname};
-    const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options, unsound: faults}, {told});
+    const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options}, {told});
     const name = `${editor.filename()}-job.pdf`;
     download(new Blob([bytes], {type: 'application/pdf'}), name);
     return `${name} is in your downloads.`;

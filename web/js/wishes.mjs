@@ -9,7 +9,6 @@ import {NumberField} from './fields.mjs';
 const KEY = 'openwork:wishes';
 
 let kept = {}; // path → value
-const changed = [];
 
 export function bindWishes() {
   try {
@@ -20,11 +19,6 @@ export function bindWishes() {
   for (const control of document.querySelectorAll('[data-wish]')) bind(control, control.dataset.wish);
 }
 
-// Calls back after each change.
-export function onWish(call) {
-  changed.push(call);
-}
-
 function bind(control, path) {
   const usual = control.type === 'checkbox' ? control.checked : control.value;
   const keep = (value, isUsual) => {
@@ -33,7 +27,6 @@ function bind(control, path) {
     try {
       localStorage.setItem(KEY, JSON.stringify(kept));
     } catch { /* it holds until the page is left */ }
-    for (const call of changed) call(path);
   };
   if (control.dataset.kind) {
     const least = Number(control.dataset.least ?? 0);

@@ -20,11 +20,10 @@ type placed struct {
 
 // proposal is a set of ties that leaves no island, and how the panel stands with it.
 type proposal struct {
-	all    []placed
-	l      *pattern.Layout
-	report sheet.Report
-	fresh  []sheet.Problem // faults that were not there before
-	more   int             // by how many more faults there are than before
+	all   []placed
+	l     *pattern.Layout
+	fresh []sheet.Problem // faults that were not there before
+	more  int             // by how many more faults there are than before
 }
 
 // worse orders proposals: those with fewer faults more than before come first, then those with fewer new ones.
@@ -51,7 +50,7 @@ func (p *proposer) of(all []placed, before sheet.Report) *proposal {
 }
 
 func proposalOf(all []placed, l *pattern.Layout, before, after sheet.Report) *proposal {
-	return &proposal{all, l, after, freshFaults(before, after), max(0, faults(after)-faults(before))}
+	return &proposal{all, l, freshFaults(before, after), max(0, faults(after)-faults(before))}
 }
 
 // better takes ties that stand by new faults, one after the other, and holds against each what the whole panel says of leaving

@@ -28,13 +28,19 @@ import (
 // its own ties back. It fails as panel.Check does, and with the place of an island that cannot be tied: one round which
 // there is no sheet that is held.
 func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
+	all, _, err := ProposeCounted(l)
+	return all, err
+}
+
+// ProposeCounted is Propose, and tells by how many more faults there are with the ties, islands aside.
+func ProposeCounted(l *pattern.Layout) (all []pattern.Tie, more int, err error) {
 	own := slices.Clone(l.Draft.Ties)
 	before, err := panel.Measure(l)
 	if err != nil {
-		return nil, err
+		return nil, 0, err
 	}
 	if before.Counts.Islands == 0 {
-		return own, nil
+		return own, 0, nil
 	}
 	p := &proposer{start: l, shapes: l.Shapes}
 	var best *proposal
@@ -44,7 +50,7 @@ func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
 			if best != nil {
 				break
 			}
-			return nil, err
+			return nil, 0, err
 		}
 		if best == nil || found.worse(best) < 0 {
 			best = found
@@ -54,7 +60,8 @@ func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
 		}
 		p.ban(found.l, len(own), found.fresh)
 	}
-	return p.better(best, before).l.Draft.Ties, nil
+	best = p.better(best, before)
+	return best.l.Draft.Ties, best.more, nil
 }
 
 // proposer is one proposal in the making.

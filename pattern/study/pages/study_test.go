@@ -268,7 +268,7 @@ func TestPutTogetherFinely(t *testing.T) {
 }
 
 func TestDemoPutTogether(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	o := Defaults()
 	o.Marks, o.Draw, o.Correction = false, Full, 1.2
 	// A tie of the field and one of a silhouette are drawn as sheet.
@@ -280,23 +280,9 @@ func TestDemoPutTogether(t *testing.T) {
 	check(t, d, o, dpi)
 }
 
-func demo(t *testing.T) pattern.Draft {
-	t.Helper()
-	f, err := os.Open("../../../testdata/drafts/heron-over-carp.openwork.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	d, err := pattern.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
-}
-
 // Where neighbours overlap they show the same, marks and cells among it; and there are marks on every seam.
 func TestMarksCoincide(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	o := Defaults()
 	o.Paper, o.Cell, o.Pattern, o.Overlap = "Letter", true, false, 20
 	l, err := pattern.NewLayout(d, nil)
@@ -355,7 +341,7 @@ func TestMarksCoincide(t *testing.T) {
 
 // Both rules measure 100 mm, corrected, on every page.
 func TestRules(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	for _, correction := range []float64{0, -4, 3.09} {
 		o := Defaults()
 		o.Correction, o.Paper, o.Pattern = correction, "A3", false
@@ -410,7 +396,7 @@ func longest(g grey, at int, row bool) int {
 }
 
 func TestFewerPages(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -439,7 +425,7 @@ func TestFewerPages(t *testing.T) {
 
 // Progress rises to the end; a draft without motifs has pages all the same.
 func TestProgressAndNothing(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	d.Motifs, d.Ties = nil, nil
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -474,7 +460,7 @@ func TestNames(t *testing.T) {
 
 // What cannot be is refused in a sentence that says what and how much.
 func TestRefusals(t *testing.T) {
-	d := demo(t)
+	d := patterntest.Demo(t)
 	for words, change := range map[string]func(o *Options, d *pattern.Draft){
 		`there is no paper "A9"`: func(o *Options, d *pattern.Draft) { o.Paper = "A9" },
 		"the overlap is NaN mm":  func(o *Options, d *pattern.Draft) { o.Overlap = math.NaN() },
@@ -501,15 +487,12 @@ func TestRefusals(t *testing.T) {
 }
 
 func BenchmarkStudy(b *testing.B) {
-	f, err := os.Open("../../../testdata/drafts/heron-over-carp.openwork.json")
-	if err != nil {
-		b.Fatal(err)
-	}
-	defer f.Close()
-	d, err := pattern.Decode(f)
-	if err != nil {
-		b.Fatal(err)
-	}
+	r := rand.New(rand.NewPCG(5, 1))
+	d := pattern.Default() // no file: a browser has none
+	d.Panel, d.Field.Origin = pattern.Panel{Width: 600, Height: 900}, [2]float64{300, 450}
+	d.Repeat = pattern.Repeat{Group: "p2gg", A: 150, B: 108, Gamma: 90}
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: patterntest.Smooth(r, 30, 300)}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{38, 27}, Scale: 1}}
 	o := Defaults()
 	o.Draw, o.Cell = Light, true
 	for b.Loop() {

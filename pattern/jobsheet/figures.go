@@ -79,11 +79,7 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel, Piercings: job.Made.Piercings,
 		Kerf: job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
 	m.Faults, m.Warnings = told(report.Problems, sheet.Fault), told(report.Problems, sheet.Warning)
-	for _, p := range report.Problems {
-		if p.Severity == sheet.Fault {
-			m.FaultPlaces++
-		}
-	}
+	m.FaultPlaces, _ = report.Count(sheet.Fault)
 	m.Seconds = m.CutLength/o.CutSpeed + m.Travel/o.TravelSpeed + float64(m.Piercings)*o.Pierce
 	if o.Rate > 0 {
 		cost := m.Seconds/3600*o.Rate + o.Price

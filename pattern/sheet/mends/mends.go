@@ -48,11 +48,11 @@ type count map[sheet.Kind]map[sheet.Severity]int
 
 func tally(r sheet.Report) count {
 	out := count{}
-	for _, p := range r.Problems {
-		if out[p.Kind] == nil {
-			out[p.Kind] = map[sheet.Severity]int{}
+	for _, t := range r.Totals {
+		if out[t.Kind] == nil {
+			out[t.Kind] = map[sheet.Severity]int{}
 		}
-		out[p.Kind][p.Severity]++
+		out[t.Kind][t.Severity] = t.Count
 	}
 	return out
 }
@@ -112,7 +112,7 @@ func measure(d pattern.Draft, c pattern.Command, now count) (sheet.Mend, bool) {
 	}
 	then := tally(r)
 	m := sheet.Mend{Command: c, Before: total(now, sheet.Fault), After: total(then, sheet.Fault), Sound: r.Sound, Narrowest: r.NarrowestBetween}
-	for _, kind := range []sheet.Kind{sheet.Overlap, sheet.Bridge, sheet.Tip, sheet.Island, sheet.Opening, sheet.Edge, sheet.Size} {
+	for _, kind := range sheet.Kinds() {
 		if then[kind][sheet.Fault] < now[kind][sheet.Fault] || (then[kind][sheet.Fault] == now[kind][sheet.Fault] && then[kind][sheet.Warning] < now[kind][sheet.Warning]) {
 			m.Kinds = append(m.Kinds, kind)
 		}

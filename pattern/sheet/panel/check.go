@@ -24,6 +24,7 @@ type panelCheck struct {
 	of       []int       // the opening of each piece
 	order    leftToRight // openings
 	report   sheet.Report
+	listing  sheet.Listing
 	mend     *pattern.Command // opens the cell until copies clear each other
 	told     progress.Func
 }
@@ -69,8 +70,9 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 	if c.openings, c.of, err = unite(c.pieces, met, c.told.Within(0.4, 0.6)); err != nil {
 		return sheet.Report{}, err
 	}
-	c.report = sheet.Report{Problems: []sheet.Problem{}, Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
+	c.report = sheet.Report{Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
 	c.same()
+	c.empty()
 	c.overlaps(met)
 	c.bridges(met)
 	c.narrowest(met)
@@ -82,16 +84,13 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 	c.edges()
 	c.size()
 	c.areas()
-	c.report.Sound = true
-	for _, p := range c.report.Problems {
-		if p.Severity == sheet.Fault {
-			c.report.Sound = false
-		}
-	}
+	c.report.Problems, c.report.Totals = c.listing.Result()
+	faults, _ := c.report.Count(sheet.Fault)
+	c.report.Sound = faults == 0
 	return c.report, nil
 }
 
-func (c *panelCheck) add(p sheet.Problem) { c.report.Problems = append(c.report.Problems, p) }
+func (c *panelCheck) add(p sheet.Problem) { c.listing.Add(p) }
 
 // same warns of motifs that lie exactly on another's copies.
 func (c *panelCheck) same() {
@@ -105,6 +104,18 @@ func (c *panelCheck) same() {
 			Text: fmt.Sprintf("Motif %s lies exactly on copies of %s; each place is cut once.", m[i].ID, m[o.SameAs].ID),
 			Mend: &pattern.Command{Name: "remove", ID: m[i].ID}})
 	}
+}
+
+// empty reports a panel without an opening.
+func (c *panelCheck) empty() {
+	if len(c.openings) > 0 {
+		return
+	}
+	text := "There is no opening on this panel: nothing would be cut."
+	if len(c.l.Draft.Motifs) > 0 {
+		text = "No opening lies on this panel: no copy is kept inside the margin, so that nothing would be cut."
+	}
+	c.add(sheet.Problem{Kind: sheet.Empty, Severity: sheet.Fault, At: c.l.Draft.PanelBound().Center(), Text: text})
 }
 
 // overlaps reports pairs of copies whose common area is over the limit. The parts of one copy, where a crop or its

@@ -42,16 +42,15 @@ func group(problems []sheet.Problem) []faultGroup {
 			out = append(out, faultGroup{first: p, places: []sheet.Problem{p}})
 		}
 	}
-	rank := map[sheet.Kind]int{sheet.Overlap: 0, sheet.Island: 1, sheet.Bridge: 2, sheet.Opening: 3, sheet.Edge: 4, sheet.Size: 5, sheet.Tip: 6}
 	sort.SliceStable(out, func(i, j int) bool {
 		a, b := out[i].first, out[j].first
 		if a.Severity != b.Severity {
 			return a.Severity == sheet.Fault
 		}
-		if rank[a.Kind] != rank[b.Kind] {
-			return rank[a.Kind] < rank[b.Kind]
+		if a.Kind != b.Kind {
+			return a.Kind.Rank() < b.Kind.Rank()
 		}
-		if a.Kind == sheet.Overlap || a.Kind == sheet.Island {
+		if a.Kind.LargerIsWorse() {
 			return a.Measured > b.Measured
 		}
 		return a.Measured < b.Measured

@@ -16,17 +16,12 @@ import (
 
 // panelCheck is one run; each step adds its part to the report.
 type panelCheck struct {
-	l        *pattern.Layout
-	copies   []pattern.Copy
-	pieces   []piece
-	meetings *meetings
-	openings []opening
-	of       []int       // the opening of each piece
-	order    leftToRight // openings
-	report   sheet.Report
-	listing  sheet.Listing
-	mend     *pattern.Command // opens the cell until copies clear each other
-	told     progress.Func
+	united
+	order   leftToRight // openings
+	report  sheet.Report
+	listing sheet.Listing
+	mend    *pattern.Command // opens the cell until copies clear each other
+	told    progress.Func
 }
 
 // Check goes over the whole panel. It fails when the panel would need too many copies, or when the overlay cannot unite
@@ -35,13 +30,15 @@ func Check(l *pattern.Layout) (sheet.Report, error) { return CheckTold(l, nil) }
 
 // CheckTold is Check, and tells how far it has come.
 func CheckTold(l *pattern.Layout, told progress.Func) (sheet.Report, error) {
-	c := &panelCheck{l: l, told: told.Within(0, 0.9)}
+	c := &panelCheck{united: united{l: l}, told: told.Within(0, 0.9)}
 	if m, ok := sheet.OpenCell(l); ok {
 		c.mend = &m
 	}
 	report, err := c.measure()
 	if err == nil {
-		report.Weak = c.weak()
+		if c.density == loose { // strips are told of sheets that nearly hold
+			report.Weak = c.weak()
+		}
 	}
 	told.At(1)
 	return report, err
@@ -50,32 +47,37 @@ func CheckTold(l *pattern.Layout, told progress.Func) (sheet.Report, error) {
 // Measure goes over the whole panel as Check does, without what is told to a person only: the mend that opens the cell and
 // the strips that bend. It is for whoever tries one draft after another.
 func Measure(l *pattern.Layout) (sheet.Report, error) {
-	return (&panelCheck{l: l}).measure()
+	return (&panelCheck{united: united{l: l}}).measure()
 }
 
 func (c *panelCheck) measure() (sheet.Report, error) {
-	l := c.l
 	var err error
-	if c.copies, err = l.Copies(); err != nil {
+	if c.copies, err = c.l.Copies(); err != nil {
 		return sheet.Report{}, err
 	}
-	if c.pieces, err = pieces(l, c.copies); err != nil {
+	return c.measureAs(densityOf(c.l, c.copies))
+}
+
+// measureAs is measure for a density that is known.
+func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
+	met, err := c.uniteAs(d, c.l.Draft.Sheet.Bridge, c.told.Within(0, 0.6))
+	if err != nil {
 		return sheet.Report{}, err
 	}
-	c.told.At(0.1)
-	c.meetings = newMeetings(c.pieces, c.copies)
-	c.meetings.told = c.told.Within(0.1, 0.4)
-	met := c.meetings.within(l.Draft.Sheet.Bridge)
-	c.meetings.told = nil // looking further out later is not told
-	if c.openings, c.of, err = unite(c.pieces, met, c.told.Within(0.4, 0.6)); err != nil {
-		return sheet.Report{}, err
-	}
+	c.order = c.openingsByPlace()
 	c.report = sheet.Report{Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
 	c.same()
 	c.empty()
-	c.overlaps(met)
-	c.bridges(met)
-	c.narrowest(met)
+	if c.density == dense {
+		if err := c.countOverlaps(); err != nil {
+			return sheet.Report{}, err
+		}
+		c.bridgesBetween()
+	} else {
+		c.overlaps(met)
+		c.bridges(met)
+		c.narrowest(met)
+	}
 	c.islands()
 	c.told.At(0.7)
 	if err := c.within(); err != nil {
@@ -143,10 +145,14 @@ func (c *panelCheck) overlaps(met []meeting) {
 		}
 		m := at[k]
 		p := [2]float64{(m.P[0] + m.Q[0]) / 2, (m.P[1] + m.Q[1]) / 2}
-		c.add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: p, Measured: area[k],
-			Between: &[2]int{k[0], k[1]}, Mend: c.mend,
-			Text: fmt.Sprintf("Two silhouettes run into each other over %s mm².", short(area[k]))})
+		c.add(c.overlap(p, k[0], k[1], area[k]))
 	}
+}
+
+func (c *panelCheck) overlap(at [2]float64, i, j int, area float64) sheet.Problem {
+	return sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: at, Measured: area,
+		Between: &[2]int{min(i, j), max(i, j)}, Mend: c.mend,
+		Text: fmt.Sprintf("Two silhouettes run into each other over %s mm².", short(area))}
 }
 
 // bridges reports every pair of pieces of different openings nearer than the required bridge.
@@ -156,12 +162,16 @@ func (c *panelCheck) bridges(met []meeting) {
 		if c.of[m.i] == c.of[m.j] || m.D >= need {
 			continue
 		}
-		i, j := c.pieces[m.i].copy, c.pieces[m.j].copy
-		c.add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault,
-			At:       [2]float64{(m.P[0] + m.Q[0]) / 2, (m.P[1] + m.Q[1]) / 2},
-			Measured: m.D, Required: need, Between: &[2]int{min(i, j), max(i, j)}, Ends: &[2][2]float64{m.P, m.Q}, Mend: c.mend,
-			Text: fmt.Sprintf("The bridge between two openings is %s mm wide; this sheet needs %s.", short(m.D), short(need))})
+		c.add(c.bridge(m.Near, c.pieces[m.i].copy, c.pieces[m.j].copy))
 	}
+}
+
+func (c *panelCheck) bridge(n geometry.Near, i, j int) sheet.Problem {
+	need := c.l.Draft.Sheet.Bridge
+	return sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault,
+		At:       [2]float64{(n.P[0] + n.Q[0]) / 2, (n.P[1] + n.Q[1]) / 2},
+		Measured: n.D, Required: need, Between: &[2]int{min(i, j), max(i, j)}, Ends: &[2][2]float64{n.P, n.Q}, Mend: c.mend,
+		Text: fmt.Sprintf("The bridge between two openings is %s mm wide; this sheet needs %s.", short(n.D), short(need))}
 }
 
 // narrowest finds the shortest way between two different openings, looking further out until there is one.
@@ -207,7 +217,7 @@ func (c *panelCheck) islands() {
 			area := h.area - c.standingIn(i, h)
 			c.report.Counts.Islands++
 			at := inside(h.ring)
-			copyOf := c.pieces[c.openings[i].pieces[0]].copy
+			copyOf := c.copyOf(i)
 			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area, Between: &[2]int{copyOf, copyOf},
 				Ends: &[2][2]float64{b.Min, b.Max},
 				Text: fmt.Sprintf("A piece of sheet of %s mm² has nothing holding it and would drop out.", short(area))})
@@ -224,17 +234,17 @@ func (c *panelCheck) standingIn(i int, h hole) float64 {
 		bound orb.Bound
 	}
 	var found []inner
-	for j := range c.openings {
-		b := c.boundOf(j)
-		if j == i || b.Min[0] < h.bound.Min[0] || b.Max[0] > h.bound.Max[0] || b.Min[1] < h.bound.Min[1] || b.Max[1] > h.bound.Max[1] {
-			continue
+	c.order.meeting(h.bound, func(j int, b orb.Bound) bool {
+		if j == i || !boxWithin(b, h.bound) {
+			return true
 		}
 		outer := orb.MultiPolygon{{c.openings[j].outline[0]}}
 		if shape.Contains(outer[0][0][0]) {
 			s := geometry.NewShape(outer)
 			found = append(found, inner{s, s.Area(), b})
 		}
-	}
+		return true
+	})
 	sum := 0.0
 	for x, a := range found {
 		direct := true
@@ -249,14 +259,6 @@ func (c *panelCheck) standingIn(i int, h hole) float64 {
 		}
 	}
 	return sum
-}
-
-// boundOf returns an opening's box on the panel.
-func (c *panelCheck) boundOf(i int) orb.Bound {
-	o := &c.openings[i]
-	b := o.shape.Bound()
-	return orb.Bound{Min: orb.Point{b.Min[0] + o.shift[0], b.Min[1] + o.shift[1]},
-		Max: orb.Point{b.Max[0] + o.shift[0], b.Max[1] + o.shift[1]}}
 }
 
 // inside returns a point inside a polygon: the centre of area where that lies inside, else the middle of the longest

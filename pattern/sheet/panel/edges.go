@@ -40,7 +40,7 @@ func (c *panelCheck) edges() {
 		default:
 			end[1] = box.Max[1]
 		}
-		copyOf := c.pieces[c.openings[i].pieces[0]].copy
+		copyOf := c.copyOf(i)
 		p := sheet.Problem{Kind: sheet.Edge, Severity: sheet.Fault, At: at, Measured: d, Required: need,
 			Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{at, end},
 			Text: fmt.Sprintf("An opening comes within %s mm of the sheet's edge; this sheet needs %s.", short(d), short(need))}

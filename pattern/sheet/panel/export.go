@@ -24,20 +24,12 @@ func (o Opening) Bound() orb.Bound {
 // Openings returns the connected openings of a layout: the copies after the edge rule, those that touch or run into each
 // other united. It fails as Check does.
 func Openings(l *pattern.Layout) ([]Opening, error) {
-	copies, err := l.Copies()
-	if err != nil {
+	u := united{l: l}
+	if _, err := u.unite(touchSlack, nil); err != nil {
 		return nil, err
 	}
-	ps, err := pieces(l, copies)
-	if err != nil {
-		return nil, err
-	}
-	united, _, err := unite(ps, newMeetings(ps, copies).within(touchSlack), nil)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]Opening, len(united))
-	for i, o := range united {
+	out := make([]Opening, len(u.openings))
+	for i, o := range u.openings {
 		out[i] = Opening{o.shape, o.shift}
 	}
 	return out, nil

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"github.com/paulmach/orb"
 
@@ -97,7 +96,6 @@ func (c *panelCheck) unfollowed(i int, what string, err error) error {
 
 // within reports narrow places inside single openings. Openings of one kin share what is found in the first of them.
 func (c *panelCheck) within() error {
-	c.sortOpenings()
 	known := map[string]narrowPlaces{}
 	least := math.Inf(1)
 	for i := range c.openings {
@@ -167,7 +165,7 @@ func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 // place begins a problem at a narrow place of an opening: a fault, without kind and text.
 func (c *panelCheck) place(i int, frame geometry.Map, n residue.Piece, need float64) sheet.Problem {
 	p, q := frame.Apply(n.P), frame.Apply(n.Q)
-	copyOf := c.pieces[c.openings[i].pieces[0]].copy
+	copyOf := c.copyOf(i)
 	return sheet.Problem{Severity: sheet.Fault, At: [2]float64{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, Measured: n.Width,
 		Required: need, Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{p, q}}
 }
@@ -191,7 +189,7 @@ func (c *panelCheck) fit(i int, lost string) {
 		return
 	}
 	need := c.l.Draft.Sheet
-	copyOf := c.pieces[c.openings[i].pieces[0]].copy
+	copyOf := c.copyOf(i)
 	out := sheet.Problem{Kind: sheet.Opening, Severity: sheet.Fault, At: inside(c.openings[i].outline), Required: need.Opening,
 		Between: &[2]int{copyOf, copyOf},
 		Text:    fmt.Sprintf("An opening is nowhere as wide as the %s mm that paste needs.", short(need.Opening))}
@@ -226,46 +224,18 @@ func (c *panelCheck) move(i int, p orb.Point) orb.Point {
 	return orb.Point{p[0] + s[0], p[1] + s[1]}
 }
 
-// leftToRight are boxes in the order of their left sides, and whose they are.
-type leftToRight struct {
-	of     []int
-	bounds []orb.Bound
-	widest float64
-}
-
-func (c *panelCheck) sortOpenings() {
-	n := len(c.openings)
-	o := leftToRight{of: make([]int, n), bounds: make([]orb.Bound, n)}
-	bounds := make([]orb.Bound, n)
-	for i := range bounds {
-		o.of[i], bounds[i] = i, c.boundOf(i)
-		o.widest = math.Max(o.widest, bounds[i].Max[0]-bounds[i].Min[0])
-	}
-	sort.SliceStable(o.of, func(x, y int) bool { return bounds[o.of[x]].Min[0] < bounds[o.of[y]].Min[0] })
-	for k, i := range o.of {
-		o.bounds[k] = bounds[i]
-	}
-	c.order = o
-}
-
 // crossed reports whether another opening lies on the segment p–q.
 func (c *panelCheck) crossed(i int, p, q orb.Point) bool {
 	left, right := math.Min(p[0], q[0]), math.Max(p[0], q[0])
 	low, high := math.Min(p[1], q[1]), math.Max(p[1], q[1])
-	first := sort.Search(len(c.order.of), func(k int) bool { return c.order.bounds[k].Min[0] >= left-c.order.widest })
-	for k := first; k < len(c.order.of); k++ {
-		b, j := c.order.bounds[k], c.order.of[k]
-		if b.Min[0] > right {
-			return false
-		}
-		if j == i || b.Max[0] < left || b.Max[1] < low || b.Min[1] > high {
-			continue
+	window := orb.Bound{Min: orb.Point{left, low}, Max: orb.Point{right, high}}
+	return !c.order.meeting(window, func(j int, _ orb.Bound) bool {
+		if j == i {
+			return true
 		}
 		s := c.openings[j].shift
 		a, d := orb.Point{p[0] - s[0], p[1] - s[1]}, orb.Point{q[0] - s[0], q[1] - s[1]}
-		if c.openings[j].shape.Crosses(a, d) || c.openings[j].shape.Contains(orb.Point{(a[0] + d[0]) / 2, (a[1] + d[1]) / 2}) {
-			return true
-		}
-	}
-	return false
+		shape := c.openings[j].shape
+		return !shape.Crosses(a, d) && !shape.Contains(orb.Point{(a[0] + d[0]) / 2, (a[1] + d[1]) / 2})
+	})
 }

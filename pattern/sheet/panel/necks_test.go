@@ -105,18 +105,12 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c := &panelCheck{l: l}
-			if c.copies, err = l.Copies(); err != nil {
-				t.Fatal(err)
-			}
-			if c.pieces, err = pieces(l, c.copies); err != nil {
-				t.Fatal(err)
-			}
-			if c.openings, c.of, err = unite(c.pieces, newMeetings(c.pieces, c.copies).within(l.Draft.Sheet.Bridge), nil); err != nil {
+			c := &panelCheck{united: united{l: l}}
+			if _, err = c.unite(l.Draft.Sheet.Bridge, nil); err != nil {
 				t.Fatal(err)
 			}
 			kin, here := map[string]int{}, geometry.Translate(0, 0)
-			c.sortOpenings()
+			c.order = c.openingsByPlace()
 			least := math.Inf(1)
 			for i := range c.openings {
 				k, _ := c.kinOf(i)

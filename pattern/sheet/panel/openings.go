@@ -3,7 +3,6 @@ package panel
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"github.com/paulmach/orb"
 
@@ -33,36 +32,16 @@ type hole struct {
 // opening it belongs to. enclosed are the parts of the plane closed in by openings that touch only at points, which no
 // single opening has as a hole.
 func unite(pieces []piece, met []meeting, told progress.Func) (openings []opening, of []int, err error) {
-	parent := make([]int, len(pieces))
-	for i := range parent {
-		parent[i] = i
-	}
-	find := func(i int) int {
-		for parent[i] != i {
-			parent[i] = parent[parent[i]]
-			i = parent[i]
-		}
-		return i
-	}
+	groups := newGroups(len(pieces))
 	for _, m := range met {
 		if m.joins() {
-			parent[find(m.j)] = find(m.i)
+			groups.join(m.i, m.j)
 		}
 	}
-	clusters := map[int][]int{}
-	var roots []int
-	for i := range pieces {
-		r := find(i)
-		if clusters[r] == nil {
-			roots = append(roots, r)
-		}
-		clusters[r] = append(clusters[r], i)
-	}
-	sort.Slice(roots, func(x, y int) bool { return clusters[roots[x]][0] < clusters[roots[y]][0] })
+	clusters := groups.all()
 	of = make([]int, len(pieces))
-	for k, r := range roots {
-		told.Of(k, len(roots))
-		members := clusters[r]
+	for k, members := range clusters {
+		told.Of(k, len(clusters))
 		if len(members) == 1 {
 			p := pieces[members[0]]
 			of[members[0]] = len(openings)

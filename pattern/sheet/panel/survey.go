@@ -1,6 +1,8 @@
 package panel
 
 import (
+	"errors"
+
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
@@ -33,27 +35,25 @@ type Island struct {
 	Area    float64   // of all that the ring encloses, mm²
 }
 
-// Look surveys a panel. It finds the islands that Check reports, in its order, and fails as Check does.
+// Look surveys a panel. It finds the islands that Check reports, in its order. It fails as Check does, and
+// where the field is too crowded for it.
 func Look(l *pattern.Layout) (Survey, error) {
-	var s Survey
-	var err error
-	if s.Copies, err = l.Copies(); err != nil {
+	u := united{l: l}
+	if _, err := u.unite(touchSlack, nil); err != nil {
 		return Survey{}, err
 	}
-	ps, err := pieces(l, s.Copies)
-	if err != nil {
-		return Survey{}, err
+	if u.density == dense {
+		return Survey{}, errors.New("the silhouettes run into each other too often to tell the openings' parts; " +
+			"make the cell larger or the motifs smaller first")
 	}
-	found, _, err := unite(ps, newMeetings(ps, s.Copies).within(touchSlack), nil)
-	if err != nil {
-		return Survey{}, err
-	}
+	s := Survey{Copies: u.copies}
 	box := l.Draft.SheetBound()
-	for i, o := range found {
+	for i, o := range u.openings {
 		s.Openings = append(s.Openings, Opening{o.shape, o.shift})
 		var members []Piece
 		for _, k := range o.pieces {
-			members = append(members, Piece{ps[k].copy, ps[k].whole && !ps[k].cut, ps[k].shape, ps[k].shift})
+			p := &u.pieces[k]
+			members = append(members, Piece{p.copy, p.whole && !p.cut, p.shape, p.shift})
 		}
 		s.Pieces = append(s.Pieces, members)
 		for _, h := range o.holes {

@@ -16,7 +16,7 @@ import (
 // lessTies takes the field's ties off the pieces they meet. What a piece falls into becomes pieces of the same copy; one
 // that a tie covers is gone. Ties repeat as the copies do, so that pieces that are translates of each other are cut once.
 func lessTies(l *pattern.Layout, all []piece) ([]piece, error) {
-	if !slices.ContainsFunc(l.Draft.Ties, func(t pattern.Tie) bool { return t.Silhouette == "" }) || len(all) == 0 {
+	if !hasFieldTies(l) || len(all) == 0 {
 		return all, nil
 	}
 	window := all[0].bound
@@ -54,6 +54,10 @@ func lessTies(l *pattern.Layout, all []piece) ([]piece, error) {
 		}
 	}
 	return out, nil
+}
+
+func hasFieldTies(l *pattern.Layout) bool {
+	return slices.ContainsFunc(l.Draft.Ties, func(t pattern.Tie) bool { return t.Silhouette == "" })
 }
 
 // takenOff returns what ties leave of a piece, in the piece's own frame: its own shape where none meets it.

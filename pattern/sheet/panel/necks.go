@@ -124,27 +124,35 @@ func (c *panelCheck) within() error {
 	least := math.Inf(1)
 	for i := range c.openings {
 		c.told.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
-		kin, frame := c.kinOf(i)
-		places, ok := known[kin]
-		if kin == "" || !ok {
-			var err error
-			if places, err = c.placesOf(i, frame, &least); err != nil {
-				return err
-			}
-			if kin != "" {
-				known[kin] = places
-			}
+		if err := c.withinOne(i, known, &least); err != nil {
+			return err
 		}
-		c.fit(i, places.lost)
-		for _, at := range places.unclear {
-			c.unclear(i, frame, at)
+	}
+	return nil
+}
+
+// withinOne reports narrow places inside one opening, known those of its kin if there are any.
+func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *float64) error {
+	kin, frame := c.kinOf(i)
+	places, ok := known[kin]
+	if kin == "" || !ok {
+		var err error
+		if places, err = c.placesOf(i, frame, least); err != nil {
+			return err
 		}
-		for _, n := range places.sheet {
-			c.neck(i, frame, n)
+		if kin != "" {
+			known[kin] = places
 		}
-		for _, n := range places.opening {
-			c.narrow(i, frame, n)
-		}
+	}
+	c.fit(i, places.lost)
+	for _, at := range places.unclear {
+		c.unclear(i, frame, at)
+	}
+	for _, n := range places.sheet {
+		c.neck(i, frame, n)
+	}
+	for _, n := range places.opening {
+		c.narrow(i, frame, n)
 	}
 	return nil
 }

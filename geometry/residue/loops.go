@@ -82,7 +82,7 @@ func (b *boundary) loops(s *geometry.Shape, r float64) (out []loop, at orb.Point
 func (b *boundary) untouched(s *geometry.Shape, ring int, r float64) bool {
 	e := b.edges[b.rings[ring][0]]
 	m := middle(e.a, e.b)
-	return s.DistanceTo(along(m, e.n, r), r-clearSlack).Found
+	return s.Nearer(along(m, e.n, r), r-clearSlack)
 }
 
 func (b *boundary) wholeRing(ring int) gap {

@@ -74,11 +74,11 @@ func find(mp orb.MultiPolygon, width, tolerance float64, inside bool) ([]Piece, 
 	var unclear *UnclearError
 	for _, turn := range turns {
 		to := geometry.TurnDegrees(turn)
-		turned := mp
+		turned, radii := mp, attempts
 		if turn != 0 {
-			turned = geometry.Transform(mp, to)
+			turned, radii = geometry.Transform(mp, to), attempts[:turnedAttempts]
 		}
-		found, at, ok := follow(turned, width, tolerance, inside)
+		found, at, ok := follow(turned, width, tolerance, inside, radii)
 		if back, invertible := to.Inverse(); turn != 0 && invertible {
 			carry(found, back)
 			at = back.Apply(at)
@@ -105,14 +105,14 @@ func (e *UnclearError) Error() string {
 		e.Width, e.At[0], e.At[1])
 }
 
-// follow finds the pieces with the first of the attempts whose jumps fit together; else it returns where they did not.
-func follow(mp orb.MultiPolygon, width, tolerance float64, inside bool) (found []Piece, at orb.Point, ok bool) {
+// follow finds the pieces with the first of the radii, as parts by which they are shortened, whose jumps fit together; else it returns where they did not.
+func follow(mp orb.MultiPolygon, width, tolerance float64, inside bool, radii []float64) (found []Piece, at orb.Point, ok bool) {
 	b, taken := newBoundary(mp, inside)
 	if len(b.edges) == 0 {
 		return nil, at, true
 	}
 	s := geometry.NewShape(taken)
-	for _, f := range attempts {
+	for _, f := range radii {
 		r := width / 2 * (1 - f)
 		loops, place, ok := b.loops(s, r)
 		if ok {

@@ -216,3 +216,53 @@ func (s *Shape) length() float64 {
 	}
 	return sum
 }
+
+// Nearer reports whether some point of the shape's boundary lies nearer to p than limit mm.
+func (s *Shape) Nearer(p orb.Point, limit float64) bool {
+	if s.Empty() || !(limit > 0) {
+		return false
+	}
+	return s.nearer(p, limit*limit, 0, int32(len(s.fr.edges)))
+}
+
+// nearer reports whether some point of the edges lo…hi−1 lies nearer to p than the root of limit2.
+func (s *Shape) nearer(p orb.Point, limit2 float64, lo, hi int32) bool {
+	at := box{p[0], p[1], p[0], p[1]}
+	if s.boxes[0].gap2(at) >= limit2 {
+		return false
+	}
+	stack := [64]int32{}
+	top := 1
+	for top > 0 {
+		top--
+		n := s.fr.nodes[stack[top]]
+		if n.left == 0 {
+			for _, e := range s.fr.edges[max(lo, n.lo):max(lo, min(hi, n.hi))] {
+				if dist2(nearestOn(s.pts[e], s.pts[e+1], p), p) < limit2 {
+					return true
+				}
+			}
+			continue
+		}
+		l, r := n.left, n.right // the nearer one last, so that it is looked into first
+		gl, gr := math.Inf(1), math.Inf(1)
+		if m := s.fr.nodes[l]; m.lo < hi && m.hi > lo {
+			gl = s.boxes[l].gap2(at)
+		}
+		if m := s.fr.nodes[r]; m.lo < hi && m.hi > lo {
+			gr = s.boxes[r].gap2(at)
+		}
+		if gl < gr {
+			l, r, gl, gr = r, l, gr, gl
+		}
+		if gl < limit2 {
+			stack[top] = l
+			top++
+		}
+		if gr < limit2 {
+			stack[top] = r
+			top++
+		}
+	}
+	return false
+}

@@ -48,8 +48,7 @@ func (e *edge) box() box {
 // newBoundary takes the rings of an outline, those of the plane round it turned about, and returns the outline as taken,
 // rightly turned. Points repeated are taken once, rings of fewer than three points are passed over.
 func newBoundary(mp orb.MultiPolygon, inside bool) (*boundary, orb.MultiPolygon) {
-	b := &boundary{}
-	var taken orb.MultiPolygon
+	var rings [][]orb.Point
 	for _, p := range mp {
 		for j, r := range p {
 			pts := distinct(r)
@@ -62,16 +61,28 @@ func newBoundary(mp orb.MultiPolygon, inside bool) (*boundary, orb.MultiPolygon)
 			if (area(pts) > 0) != (j == 0) {
 				reverse(pts)
 			}
-			if j == 0 {
-				taken = append(taken, nil)
-			}
-			k := len(taken) - 1
-			taken[k] = append(taken[k], append(append(orb.Ring(nil), pts...), pts[0]))
-			if !inside {
-				reverse(pts)
-			}
-			b.add(pts)
+			rings = append(rings, pts)
 		}
+	}
+	rings, touching := joinTouching(rings)
+
+	b := &boundary{}
+	var taken orb.MultiPolygon // every ring as a polygon: which are holes does not matter to distances and crossings
+	for _, pts := range rings {
+		taken = append(taken, orb.Polygon{append(append(orb.Ring(nil), pts...), pts[0])})
+		if !inside {
+			reverse(pts)
+		}
+		b.add(pts)
+	}
+	if touching {
+		b.rewire()
+	}
+	for i := range b.edges {
+		e := &b.edges[i]
+		before := b.edges[e.prev].d
+		c := cross(before, e.d)
+		e.fan = c < 0 || (c == 0 && dot(before, e.d) < 0)
 	}
 	if len(b.edges) > 0 {
 		b.split(0, int32(len(b.edges)))
@@ -89,12 +100,6 @@ func (b *boundary) add(pts []orb.Point) {
 			prev: first + (i+n-1)%n, next: first + (i+1)%n, ring: int32(len(b.rings))})
 	}
 	b.rings = append(b.rings, [2]int32{first, first + n})
-	for i := first; i < first+n; i++ {
-		e := &b.edges[i]
-		before := b.edges[e.prev].d
-		c := cross(before, e.d)
-		e.fan = c < 0 || (c == 0 && dot(before, e.d) < 0)
-	}
 }
 
 // split appends the node over edges lo…hi−1 and, below it, its halves. Its depth is the logarithm of the edges.
@@ -149,14 +154,15 @@ func (b *boundary) pairs(reach float64, do func(i, j int32)) {
 	visit(0, 0)
 }
 
-func distinct(r orb.Ring) []orb.Point {
+// distinct returns the points of a ring, those left out that lie beside the one before.
+func distinct(r []orb.Point) []orb.Point {
 	var out []orb.Point
 	for _, p := range r {
-		if len(out) == 0 || p != out[len(out)-1] {
+		if len(out) == 0 || !isNear(p, out[len(out)-1]) {
 			out = append(out, p)
 		}
 	}
-	for len(out) > 1 && out[0] == out[len(out)-1] {
+	for len(out) > 1 && isNear(out[0], out[len(out)-1]) {
 		out = out[:len(out)-1]
 	}
 	return out

@@ -40,18 +40,27 @@ type search struct {
 	b     *boundary
 	s     *geometry.Shape
 	r     float64
+	parts float64 // into which a stretch of the centre's line is divided at most
 	found []door
+}
+
+func newSearch(b *boundary, s *geometry.Shape, r float64) *search {
+	return &search{b: b, s: s, r: r, parts: float64(min(maxParts, 1+len(b.edges)/edgesOfPart))}
 }
 
 // doors returns the jumps of a disc of radius r, each once.
 func (b *boundary) doors(s *geometry.Shape, r float64) []door {
-	x := &search{b: b, s: s, r: r}
-	b.pairs(2*r+endSlack, x.pair)
-	sort.Slice(x.found, func(i, j int) bool { return x.found[i].c[0] < x.found[j].c[0] })
+	x := newSearch(b, s, r)
+	live := newCentres(x)
+	live.pairs(b, x.pair)
+
+	// In the order of a direction along which hardly two centres lie at one height by design.
+	height := func(d *door) float64 { return 0.7548776662466927*d.c[0] + 0.6558656180971399*d.c[1] }
+	sort.Slice(x.found, func(i, j int) bool { return height(&x.found[i]) < height(&x.found[j]) })
 	out := x.found[:0:0]
 	for _, d := range x.found {
 		again := false
-		for k := len(out) - 1; k >= 0 && d.c[0]-out[k].c[0] < sameSlack && !again; k-- {
+		for k := len(out) - 1; k >= 0 && height(&d)-height(&out[k]) < 2*sameSlack && !again; k-- {
 			o := &out[k]
 			again = near(d.c, o.c) && near(d.from.p, o.from.p) && near(d.to.p, o.to.p)
 		}
@@ -174,7 +183,7 @@ func (x *search) try(c orb.Point, t, o touch) {
 		return
 	}
 	turn := cross(sub(c, t.p), sub(c, o.p)) / (x.r * x.r)
-	if math.Abs(turn) < flat || x.s.DistanceTo(c, x.r-clearSlack).Found {
+	if math.Abs(turn) < flat || x.s.Nearer(c, x.r-clearSlack) {
 		return
 	}
 	// The region the centre may lie in is on the left of both lines, so that its boundary turns left from one to the

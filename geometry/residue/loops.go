@@ -27,8 +27,8 @@ type event struct {
 }
 
 // loops follows the parts of the boundary that no disc of radius r touches. ok is false where the doors do not fit
-// together.
-func (b *boundary) loops(s *geometry.Shape, r float64) (out []loop, ok bool) {
+// together, at the place returned.
+func (b *boundary) loops(s *geometry.Shape, r float64) (out []loop, at orb.Point, ok bool) {
 	doors := b.doors(s, r)
 	events := make([][]event, len(b.rings))
 	for i, d := range doors {
@@ -40,12 +40,9 @@ func (b *boundary) loops(s *geometry.Shape, r float64) (out []loop, ok bool) {
 	begins := make([]end, len(doors)) // of the gap that begins where a door's disc stops
 	for k, ev := range events {
 		sort.Slice(ev, func(i, j int) bool { return ev[i].before(ev[j].touch) })
-		if len(ev)%2 != 0 {
-			return nil, false
-		}
-		for i := range ev {
+		for i := range ev { // with an odd number of ends two alike follow each other somewhere
 			if ev[i].start == ev[(i+1)%len(ev)].start {
-				return nil, false
+				return nil, ev[i].p, false
 			}
 			if !ev[i].start {
 				begins[ev[i].door] = end{k, i}
@@ -77,7 +74,7 @@ func (b *boundary) loops(s *geometry.Shape, r float64) (out []loop, ok bool) {
 		l.area = area(chords)
 		out = append(out, l)
 	}
-	return out, true
+	return out, at, true
 }
 
 // untouched reports whether a disc beside a ring's first edges is not clear. No disc jumps on this ring, so that all or
@@ -85,7 +82,7 @@ func (b *boundary) loops(s *geometry.Shape, r float64) (out []loop, ok bool) {
 func (b *boundary) untouched(s *geometry.Shape, ring int, r float64) bool {
 	e := b.edges[b.rings[ring][0]]
 	m := middle(e.a, e.b)
-	return s.DistanceTo(along(m, e.n, r), r-clearSlack).Found
+	return s.Nearer(along(m, e.n, r), r-clearSlack)
 }
 
 func (b *boundary) wholeRing(ring int) gap {

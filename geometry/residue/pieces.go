@@ -120,7 +120,7 @@ func (m *measure) piece(all []loop, stretches int) Piece {
 // from one disc as from another.
 func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 	if len(centres) == 0 {
-		p.Reach, p.Far = math.Inf(1), sides[0][0]
+		p.Far = sides[0][0]
 		return
 	}
 	best := -1.0
@@ -157,26 +157,33 @@ func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 }
 
 // across finds the shortest segment between two different sides that runs through the region; another may run through
-// what lies between two parts of the boundary on its other side.
+// what lies between two parts of the boundary on its other side. Where rounding leaves none that is seen to do so, the
+// shortest between two sides stands for it.
 func (m *measure) across(p *Piece, sides []gap) {
 	lines := make([]*line, len(sides))
 	for i, g := range sides {
 		lines[i] = newLine(g)
 	}
-	best := math.Inf(1)
-	for i, l := range lines {
-		for _, o := range lines[:i] {
-			if d, q, w := l.nearest(o, best, m.through); d < best {
-				best, p.P, p.Q = d, q, w
+	for _, counts := range []func(p, q orb.Point) bool{m.through, func(p, q orb.Point) bool { return true }} {
+		best := math.Inf(1)
+		for i, l := range lines {
+			for _, o := range lines[:i] {
+				if d, q, w := l.nearest(o, best, counts); d < best {
+					best, p.P, p.Q = d, q, w
+				}
 			}
 		}
+		if !math.IsInf(best, 1) {
+			p.Width = best
+			return
+		}
 	}
-	p.Width = best
 }
 
-// through reports whether the segment between two points of the boundary lies in the region.
+// through reports whether the segment between two points of the boundary lies in the region. Two lines of boundary that
+// touch at a corner have no segment there.
 func (m *measure) through(p, q orb.Point) bool {
-	return m.s.Contains(middle(p, q)) == m.inside && !m.s.Crosses(p, q)
+	return !isNear(p, q) && m.s.Contains(middle(p, q)) == m.inside && !m.s.Crosses(p, q)
 }
 
 // hanging finds the shortest double normal in a piece with one side; where there is none, the width halfway along.

@@ -29,7 +29,7 @@ type Piece struct {
 	Outline   orb.Polygon // its boundary; arcs as chords, and straight where the arcs of its stretches would cross
 	Stretches int         // along which it touches what remains; 0 where nothing remains of this part of the region
 	// Reach is the greatest distance in mm of a point of the piece's boundary from the discs at its stretches, at Far;
-	// +Inf where there is no stretch. Other parts of what remains that lie near across a gap do not count.
+	// 0 where there is no stretch. Other parts of what remains that lie near across a gap do not count.
 	Reach float64
 	Far   orb.Point
 	// P, Q, Width: the narrowest place. Of a piece that joins stretches it is the shortest segment that parts them, a
@@ -50,8 +50,8 @@ func (p Piece) Joins() bool { return p.Stretches >= 2 }
 // from it: what is left in a corner of 60 degrees or more does not. Places no more than 3e-7 of the width short of it
 // count as wide enough. Arcs of outlines are drawn with chords that leave them by no more than tolerance mm (> 0).
 //
-// The region must be valid. An error names a coordinate or an argument that is not a usable number, or the place where
-// discs could not be followed.
+// The region must be valid; its rings may touch at points. Every number returned is finite. An error names a coordinate
+// or an argument that is not a usable number; it is an *UnclearError where a disc could not be followed.
 func Of(region orb.MultiPolygon, width, tolerance float64) ([]Piece, error) {
 	return find(region, width, tolerance, true)
 }
@@ -71,23 +71,70 @@ func find(mp orb.MultiPolygon, width, tolerance float64, inside bool) ([]Piece, 
 	if err := check(mp); err != nil {
 		return nil, err
 	}
+	var unclear *UnclearError
+	for _, turn := range turns {
+		to := geometry.TurnDegrees(turn)
+		turned, radii := mp, attempts
+		if turn != 0 {
+			turned, radii = geometry.Transform(mp, to), attempts[:turnedAttempts]
+		}
+		found, at, ok := follow(turned, width, tolerance, inside, radii)
+		if back, invertible := to.Inverse(); turn != 0 && invertible {
+			carry(found, back)
+			at = back.Apply(at)
+		}
+		if ok {
+			return found, nil
+		}
+		if unclear == nil {
+			unclear = &UnclearError{At: at, Width: width}
+		}
+	}
+	return nil, unclear
+}
+
+// UnclearError says where a disc could not be followed along the boundary: the arithmetic cannot tell there what is
+// nearer, with any of the radii a hair smaller that were tried, nor turned.
+type UnclearError struct {
+	At    orb.Point
+	Width float64
+}
+
+func (e *UnclearError) Error() string {
+	return fmt.Sprintf("residue: a disc %g mm wide could not be followed along the outline near (%.4f, %.4f) mm; move the points there a little or change the width",
+		e.Width, e.At[0], e.At[1])
+}
+
+// follow finds the pieces with the first of the radii, as parts by which they are shortened, whose jumps fit together; else it returns where they did not.
+func follow(mp orb.MultiPolygon, width, tolerance float64, inside bool, radii []float64) (found []Piece, at orb.Point, ok bool) {
 	b, taken := newBoundary(mp, inside)
 	if len(b.edges) == 0 {
-		return nil, nil
+		return nil, at, true
 	}
 	s := geometry.NewShape(taken)
-	for _, f := range attempts {
+	for _, f := range radii {
 		r := width / 2 * (1 - f)
-		loops, ok := b.loops(s, r)
-		if !ok {
-			continue
+		loops, place, ok := b.loops(s, r)
+		if ok {
+			m := measure{b: b, s: s, r: r, half: width / 2, tolerance: tolerance, inside: inside}
+			return m.pieces(loops), at, true
 		}
-		m := measure{b: b, s: s, r: r, half: width / 2, tolerance: tolerance, inside: inside}
-		return m.pieces(loops), nil
+		at = place
 	}
-	c := mp.Bound()
-	return nil, fmt.Errorf("residue: a disc of %g mm could not be followed along the outline between (%.4f, %.4f) and (%.4f, %.4f) mm; change the outline or the width a little",
-		width, c.Min[0], c.Min[1], c.Max[0], c.Max[1])
+	return nil, at, false
+}
+
+// carry takes pieces from one frame to another.
+func carry(pieces []Piece, to geometry.Map) {
+	for i := range pieces {
+		p := &pieces[i]
+		p.P, p.Q, p.Far = to.Apply(p.P), to.Apply(p.Q), to.Apply(p.Far)
+		for _, r := range p.Outline {
+			for k := range r {
+				r[k] = to.Apply(r[k])
+			}
+		}
+	}
 }
 
 // check returns an error that names the first coordinate which is not a number or too far away.

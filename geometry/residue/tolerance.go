@@ -11,9 +11,24 @@ const (
 	// of exactly the asked width stays clear.
 	clearSlack = 1e-9
 
+	// touchSlack in mm: points of the boundary no farther apart lie at one place. No more than clearSlack, so that moving
+	// one to the other does not matter to a disc.
+	touchSlack = 1e-9
+
 	// endSlack in mm: a disc that touches an edge this far beyond its end still touches it. Without it one that touches
 	// just at a corner could be missed from both sides; found from both, it is kept once.
 	endSlack = 1e-9
+
+	// boxSlack in mm is added round the boxes of the centre's line: centres of jumps may leave it by endSlack, and by
+	// the rounding of coordinates.
+	boxSlack = 1e-8
+
+	// A stretch of the centre's line is divided, to find what part of it may be clear, into no more parts than the
+	// boundary has edges over edgesOfPart, and maxParts at most, and into none shorter than the radius over liveRadius:
+	// finer boxes would spare less than they cost.
+	edgesOfPart = 16
+	maxParts    = 256
+	liveRadius  = 64
 
 	// sameSlack in mm: two jumps of the disc with centres and touching points nearer than this are one.
 	sameSlack = 1e-8
@@ -47,3 +62,10 @@ const (
 // Where a disc touches the boundary at three places at once they may not; a little less, and it does not. 1e-7 of a few
 // mm is well above clearSlack.
 var attempts = []float64{1e-7, 1.37e-7, 2.11e-7, 0.71e-7, 2.63e-7, 0.53e-7, 2.93e-7, 1.73e-7}
+
+// turnedAttempts is how many of the radii are tried with an outline turned.
+const turnedAttempts = 3
+
+// turns are the degrees by which an outline is turned, one after another, where no radius helps as it lies: other
+// coordinates round otherwise.
+var turns = []float64{0, 17.3, 61.9}

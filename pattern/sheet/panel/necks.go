@@ -18,9 +18,10 @@ import (
 const outlineTolerance = 0.1
 
 // narrowPlaces are the narrow places of one opening, in its kin's frame: of the sheet round it and in its holes, and of
-// the opening itself; and how it is too small as a whole.
+// the opening itself; where they could not be found; and how it is too small as a whole.
 type narrowPlaces struct {
 	sheet, opening []residue.Piece
+	unclear        []orb.Point
 	lost           string
 }
 
@@ -64,15 +65,11 @@ func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 func (c *panelCheck) placesOf(i int, frame geometry.Map, least *float64) (n narrowPlaces, err error) {
 	o, need := &c.openings[i], c.l.Draft.Sheet
 	mp := o.shape.Outline()
-	if need.Bridge > 0 {
-		if n.sheet, err = residue.Around(mp, need.Bridge, outlineTolerance); err != nil {
-			return n, c.unfollowed(i, "the sheet round an opening", err)
-		}
+	if n.sheet, err = n.find(residue.Around, mp, need.Bridge); err != nil {
+		return n, c.unfollowed(i, "the sheet round an opening", err)
 	}
-	if need.Opening > 0 {
-		if n.opening, err = residue.Of(mp, need.Opening, outlineTolerance); err != nil {
-			return n, c.unfollowed(i, "an opening", err)
-		}
+	if n.opening, err = n.find(residue.Of, mp, need.Opening); err != nil {
+		return n, c.unfollowed(i, "an opening", err)
 	}
 	n.lost = c.lost(o)
 	c.closest(i, n.sheet, least)
@@ -86,12 +83,37 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, least *float64) (n narr
 			p.P, p.Q = back.Apply(c.move(i, p.P)), back.Apply(c.move(i, p.Q))
 		}
 	}
+	for k, at := range n.unclear {
+		n.unclear[k] = back.Apply(c.move(i, at))
+	}
 	return n, nil
+}
+
+// find asks for the places narrower than width, 0 for none. A place where they could not be followed is kept.
+func (n *narrowPlaces) find(in func(orb.MultiPolygon, float64, float64) ([]residue.Piece, error), mp orb.MultiPolygon,
+	width float64) ([]residue.Piece, error) {
+	if width <= 0 {
+		return nil, nil
+	}
+	found, err := in(mp, width, outlineTolerance)
+	var unclear *residue.UnclearError
+	if errors.As(err, &unclear) {
+		n.unclear = append(n.unclear, unclear.At)
+		return nil, nil
+	}
+	return found, err
 }
 
 func (c *panelCheck) unfollowed(i int, what string, err error) error {
 	at := c.boundOf(i).Center()
 	return fmt.Errorf("narrow places of %s round (%.1f, %.1f) mm on the panel could not be found: %w", what, at[0], at[1], err)
+}
+
+// unclear reports a place of an opening where narrow places could not be found.
+func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
+	copyOf := c.pieces[c.openings[i].pieces[0]].copy
+	c.add(sheet.Problem{Kind: sheet.Unclear, Severity: sheet.Fault, At: frame.Apply(at), Between: &[2]int{copyOf, copyOf},
+		Text: "Whether an opening and the sheet round it are wide enough could not be told here; move the points of its outline at this place a little."})
 }
 
 // within reports narrow places inside single openings. Openings of one kin share what is found in the first of them.
@@ -100,24 +122,35 @@ func (c *panelCheck) within() error {
 	least := math.Inf(1)
 	for i := range c.openings {
 		c.told.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
-		kin, frame := c.kinOf(i)
-		places, ok := known[kin]
-		if kin == "" || !ok {
-			var err error
-			if places, err = c.placesOf(i, frame, &least); err != nil {
-				return err
-			}
-			if kin != "" {
-				known[kin] = places
-			}
+		if err := c.withinOne(i, known, &least); err != nil {
+			return err
 		}
-		c.fit(i, places.lost)
-		for _, n := range places.sheet {
-			c.neck(i, frame, n)
+	}
+	return nil
+}
+
+// withinOne reports narrow places inside one opening, known those of its kin if there are any.
+func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *float64) error {
+	kin, frame := c.kinOf(i)
+	places, ok := known[kin]
+	if kin == "" || !ok {
+		var err error
+		if places, err = c.placesOf(i, frame, least); err != nil {
+			return err
 		}
-		for _, n := range places.opening {
-			c.narrow(i, frame, n)
+		if kin != "" {
+			known[kin] = places
 		}
+	}
+	c.fit(i, places.lost)
+	for _, at := range places.unclear {
+		c.unclear(i, frame, at)
+	}
+	for _, n := range places.sheet {
+		c.neck(i, frame, n)
+	}
+	for _, n := range places.opening {
+		c.narrow(i, frame, n)
 	}
 	return nil
 }

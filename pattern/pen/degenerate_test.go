@@ -13,8 +13,8 @@ import (
 // for ever: the step was measured across and not along the line.
 func TestStrokeTurnsBackAtOnce(t *testing.T) {
 	var there []orb.Point
-	for i := range 17 { // sixteen steps of 0.25 mm, each back over the one before: every sample of 0.5 mm lies on one place
-		there = append(there, orb.Point{0.25 * float64(i%2), 0})
+	for i := range 17 { // sixteen steps of 0.25 mm, each back over the one before: samples 0.5 mm apart lie all but on one place
+		there = append(there, orb.Point{0.25*float64(i%2) + 1e-10*float64(i), 0})
 	}
 	for _, jitter := range []float64{0.1, 0.25, 0.5} {
 		if pts, err := Smooth(there, jitter, false); err != nil || !finite(pts) {

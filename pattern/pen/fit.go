@@ -18,9 +18,10 @@ func bezier(b [4]orb.Point, t float64) orb.Point {
 // there is, to its last. t0 and t1 are the directions, of length one, into the line at both ends. From each place one curve
 // goes as far as it can: the one of least squares with its directions given, its parameters bettered by Newton's steps (P. J.
 // Schneider, "An Algorithm for Automatically Fitting Digitized Curves", Graphics Gems, 1990), the furthest end found by
-// doubling and halving.
-func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) []Node {
+// doubling and halving. within is false where the line turns so sharply that a curve of the fewest samples leaves it further.
+func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) (out []Node, within bool) {
 	end := len(pts) - 1
+	within = true
 	for from := 0; from < end; {
 		try := func(to int) ([4]orb.Point, orb.Point, bool) {
 			dir := t1
@@ -31,7 +32,7 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) []N
 			return b, dir, ok
 		}
 		to := min(end, from+leastRun)
-		best, dir, _ := try(to)
+		best, dir, near := try(to)
 		hi := end + 1 // the nearest end known not to be reached
 		for step := 2 * leastRun; to < end && hi > end; step *= 2 {
 			next := min(end, from+step)
@@ -43,23 +44,24 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) []N
 				hi = next
 				break
 			}
-			to, best, dir = next, b, d
+			to, best, dir, near = next, b, d, true
 		}
 		for lo := to; hi <= end && hi-lo > 1; {
 			mid := (lo + hi) / 2
 			if b, d, ok := try(mid); ok && end-mid >= leastRun {
-				lo, to, best, dir = mid, mid, b, d
+				lo, to, best, dir, near = mid, mid, b, d, true
 			} else {
 				hi = mid
 			}
 		}
+		within = within && near
 		last := &nodes[len(nodes)-1]
 		node := Node{At: best[3], In: best[2], Out: best[3], Round: to < end}
 		last.Out = best[1]
 		nodes = append(nodes, node)
 		from, t0 = to, times(dir, -1)
 	}
-	return nodes
+	return nodes, within
 }
 
 // reached returns the curve of least squares through a dense line's ends with the directions given, and whether it stays

@@ -63,7 +63,7 @@ func chain(parts [][]orb.Point, jitter float64, closed bool) []Node {
 			t0 = unit(sub(p[2], p[n-3]))
 			t1 = times(t0, -1)
 		}
-		nodes = fit(nodes, p, t0, t1, tolerance)
+		nodes, _ = fit(nodes, p, t0, t1, tolerance) // a hand is not held to it where it turns sharply
 	}
 	if !closed {
 		return nodes
@@ -103,6 +103,7 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 	}
 	step := math.Max(stepShare*jitter, all/mostSamples)
 	pts := resampled(stroke, max(8, int(all/step)))
+	step = all / float64(len(pts)-1) // along the line: its ends may lie on one place where the hand turned back
 	side := int(math.Min(sideShare*jitter/all, sideOf) * float64(len(pts)-1))
 	side = max(2, side)
 	at := corners(pts, side, closed)
@@ -117,19 +118,19 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 			at[k+1] -= at[0]
 		}
 		at[0] = 0
-		return parted(pts, append(at, n), jitter, true, false), nil
+		return parted(pts, append(at, n), step, jitter, true, false), nil
 	}
 	if closed {
-		return [][]orb.Point{loop(pts, jitter)}, nil
+		return [][]orb.Point{loop(pts, step, jitter)}, nil
 	}
-	return parted(pts, append(append([]int{0}, at...), len(pts)-1), jitter, false, held), nil
+	return parted(pts, append(append([]int{0}, at...), len(pts)-1), step, jitter, false, held), nil
 }
 
-// parted evens out a line part by part between the samples at, and lets neighbouring parts meet in one corner.
-func parted(pts []orb.Point, at []int, jitter float64, closed, held bool) [][]orb.Point {
+// parted evens out a line part by part between the samples at, a step apart along it, and lets neighbouring parts meet in one corner.
+func parted(pts []orb.Point, at []int, step, jitter float64, closed, held bool) [][]orb.Point {
 	var parts [][]orb.Point
 	for k := 0; k+1 < len(at); k++ {
-		parts = append(parts, evened(pts[at[k]:at[k+1]+1], jitter))
+		parts = append(parts, evened(pts[at[k]:at[k+1]+1], step, jitter))
 	}
 	join := func(a, b []orb.Point, drawn orb.Point) {
 		c := meet(a, b, drawn, cornerReach*jitter)
@@ -195,24 +196,24 @@ func resampled(line []orb.Point, n int) []orb.Point {
 }
 
 // loop evens out a closed line without corners.
-func loop(pts []orb.Point, jitter float64) []orb.Point {
+func loop(pts []orb.Point, step, jitter float64) []orb.Point {
 	n := len(pts) - 1
-	out := smoothed(func(i int) orb.Point { return pts[((i%n)+n)%n] }, n, -n, 2*n, far(pts[0], pts[1]), jitter, true)
+	out := smoothed(func(i int) orb.Point { return pts[((i%n)+n)%n] }, n, -n, 2*n, step, jitter, true)
 	return append(out, out[0])
 }
 
 // evened evens out a line between two corners.
-func evened(pts []orb.Point, jitter float64) []orb.Point {
+func evened(pts []orb.Point, step, jitter float64) []orb.Point {
 	n := len(pts)
 	if n < 4 {
 		return append([]orb.Point(nil), resampled(pts, 4)...)
 	}
-	return smoothed(func(i int) orb.Point { return pts[i] }, n, 0, n-1, far(pts[0], pts[1]), jitter, false)
+	return smoothed(func(i int) orb.Point { return pts[i] }, n, 0, n-1, step, jitter, false)
 }
 
-// smoothed answers samples 0 to n−1, of which those from lo to hi may be looked at.
+// smoothed answers samples 0 to n−1, a step apart along the line, of which those from lo to hi may be looked at.
 func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, closed bool) []orb.Point {
-	least := max(2, int(narrowest*jitter/step))
+	least := max(2, min(int(narrowest*jitter/step), n))
 	most := max(least, min(int(widest*jitter/step), n/4))
 	half := make([]float64, n)
 	for i := range n {

@@ -51,10 +51,15 @@ func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 			run = append(run, r.Nodes[i])
 		}
 		pts := Line(run, false)
-		dense := resampled(pts, max(16, 4*len(pts)))
 		v, w := run[0], run[len(run)-1]
-		nodes = fit(nodes, dense, leaving(pts, v.Out, v.At), leaving(reversed(pts), w.In, w.At), within)
-		nodes[len(nodes)-1].Round = w.Round
+		fewer, ok := fit(slices.Clone(nodes), dense(pts, max(16, 4*len(pts))), leaving(pts, v.Out, v.At), leaving(reversed(pts), w.In, w.At), within)
+		if ok {
+			nodes = fewer
+			nodes[len(nodes)-1].Round = w.Round
+		} else { // it stays
+			nodes[len(nodes)-1].Out = v.Out
+			nodes = append(nodes, run[1:]...)
+		}
 		from = to
 	}
 	if whole {
@@ -64,6 +69,25 @@ func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 		return Ring{Nodes: nodes}, nil
 	}
 	return r.replaced(s, nodes), nil
+}
+
+// dense returns the points of a line and others between them, no further apart than an n-th of the line.
+func dense(line []orb.Point, n int) []orb.Point {
+	all := 0.0
+	for i := 1; i < len(line); i++ {
+		all += far(line[i-1], line[i])
+	}
+	out := []orb.Point{line[0]}
+	for i := 1; i < len(line); i++ {
+		parts := 1
+		if all > 0 {
+			parts = 1 + int(far(line[i-1], line[i])/all*float64(n))
+		}
+		for k := 1; k <= parts; k++ {
+			out = append(out, along(line[i-1], line[i], float64(k)/float64(parts)))
+		}
+	}
+	return out
 }
 
 // stretchOf returns the polygon of a stretch, or of the whole ring for a single node.

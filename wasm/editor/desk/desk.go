@@ -187,6 +187,9 @@ func (k *Desk) complete(c *pattern.Command) error {
 		if k.tie < 0 || k.tie >= len(ties) {
 			return errNoTie
 		}
+		if c.Values == nil {
+			c.Values = map[string]float64{}
+		}
 		c.Values["index"] = float64(k.tie)
 		if w, ok := c.Values["width"]; ok { // on the sheet
 			c.Values["width"] = w / k.tieScale(ties[k.tie])
@@ -199,8 +202,9 @@ func (k *Desk) complete(c *pattern.Command) error {
 	return nil
 }
 
-// Do carries out one command as one entry of the history.
+// Do carries out one command as one entry of the history. What is in hand is let go of first.
 func (k *Desk) Do(c pattern.Command) error {
+	k.letGo()
 	before := k.Draft()
 	if err := k.complete(&c); err != nil {
 		return err
@@ -248,6 +252,7 @@ func pictured(name string) bool {
 
 // Open puts another draft on the desk; the one before can be brought back by undoing.
 func (k *Desk) Open(d pattern.Draft) {
+	k.letGo()
 	k.history.Replace(d, "opening of a draft")
 	k.selectFirst()
 	k.findLay()
@@ -267,6 +272,7 @@ func (k *Desk) Say(tone, text string) {
 
 // Select chooses a motif; an unknown id chooses none.
 func (k *Desk) Select(id string) {
+	k.endNudge()
 	k.leavePen()
 	if k.Draft().Motif(id) < 0 {
 		id = ""

@@ -215,7 +215,7 @@ func (k *Desk) Goto(i int) {
 	k.leavePen()
 	k.fault = i
 	p := k.place(i)
-	k.View.Centre = p.At
+	k.View.lookAt(p.At)
 	k.whole = false
 	size := 12.0 // mm across, of what must be seen
 	if p.Ends != nil {

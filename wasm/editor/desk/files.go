@@ -16,6 +16,7 @@ func (k *Desk) Start(text string) error {
 	if err != nil {
 		return fmt.Errorf("the draft kept from last time could not be read: %w", err)
 	}
+	k.letGo()
 	k.history = pattern.NewHistory(d)
 	k.selectFirst()
 	k.settled(true)
@@ -63,10 +64,27 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 	if len(chosen) == 0 {
 		return errors.New("no piece is chosen; tick at least one")
 	}
+	k.letGo()
 	k.history.Begin()
+	if err := k.tryPieces(list, chosen, id, replace); err != nil {
+		k.history.Abandon()
+		k.relay() // a first piece may have set the cell
+		return err
+	}
+	k.history.Settle()
+	k.keepSelection()
+	if m := k.Draft().Motifs; !replace && len(m) > 0 {
+		k.choose(m[len(m)-1].ID)
+	}
+	k.settled(true)
+	return nil
+}
+
+// tryPieces adds the chosen pieces of a list inside the open gesture; with replace the first becomes the outline of the
+// silhouette id.
+func (k *Desk) tryPieces(list []pattern.Silhouette, chosen []int, id string, replace bool) error {
 	for n, i := range chosen {
 		if i < 0 || i >= len(list) {
-			k.history.Abandon()
 			return fmt.Errorf("there is no traced piece %d", i+1)
 		}
 		outline := centred(list[i].Outline)
@@ -77,17 +95,10 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 			k.placeNew(&c, outline)
 		}
 		if err := k.history.Try(c); err != nil {
-			k.history.Abandon()
 			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
 		}
 	}
-	k.history.Settle()
-	k.keepSelection()
-	if m := k.Draft().Motifs; !replace && len(m) > 0 {
-		k.choose(m[len(m)-1].ID)
-	}
-	k.settled(true)
-	return nil
+	return k.feasible(k.Draft())
 }
 
 // FileName returns a name for the draft's files, without an ending: the title's letters and digits joined by dashes.

@@ -3,6 +3,8 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"math"
+	"slices"
 	"strconv"
 
 	"github.com/paulmach/orb"
@@ -84,8 +86,14 @@ func (k *Desk) Pen(name, word string, v float64) error {
 	k.Changed, k.Redraw = true, true
 	k.endNudge()
 	d := k.pen
+	if !(math.Abs(v) <= geometry.MaxCoordinate) {
+		return fmt.Errorf("a drawing reaches up to %.0f mm from its origin; give a number no larger than that", float64(geometry.MaxCoordinate))
+	}
 	switch name {
 	case "way":
+		if !slices.Contains([]string{penFree, penPoints, penMove}, word) {
+			return fmt.Errorf("a drawing is done in the way %s, %s or %s, not %.40q", penFree, penPoints, penMove, word)
+		}
 		k.dropHand()
 		if word != penPoints {
 			if err := k.closeLine(); err != nil {
@@ -94,6 +102,9 @@ func (k *Desk) Pen(name, word string, v float64) error {
 		}
 		d.way, d.chosen, d.hovering = word, d.chosen && word == penMove, false
 	case "use":
+		if !slices.Contains([]string{penAdd, penCut, penInstead}, word) {
+			return fmt.Errorf("what a line goes round is used to %s, %s or stand %s, not to %.40q", penAdd, penCut, penInstead, word)
+		}
 		d.use = word
 	case "half":
 		d.half = !d.half
@@ -147,10 +158,16 @@ func (k *Desk) leavePen() {
 	if k.pen == nil {
 		return
 	}
+	if penGesture(k.hand.deed) || k.nudging {
+		k.letGo()
+	}
 	if err := k.closeLine(); err != nil {
 		k.Say("error", pattern.Sentence(err.Error()))
 	}
 	d := k.pen
+	if d == nil { // closing the line has left the drawing already
+		return
+	}
 	k.pen = nil
 	k.View.Zoom, k.View.Centre, k.whole = d.view.Zoom, d.view.Centre, d.whole
 	if k.whole {
@@ -220,6 +237,7 @@ func (k *Desk) putShape(shape pen.Shape) error {
 	if err := pen.Check(outline); err != nil {
 		return err
 	}
+	k.letGo()
 	k.history.Begin()
 	fresh := d.id == ""
 	err := k.tryShape(shape, outline)

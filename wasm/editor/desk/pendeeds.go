@@ -190,7 +190,7 @@ func (k *Desk) showPoint() {
 	d := k.pen
 	p := d.shape.Rings()[d.ring].Nodes[d.sel.From].At
 	if !k.View.Window().Contains(p) {
-		k.View.Centre = p
+		k.View.lookAt(p)
 		k.whole = false
 	}
 }

@@ -57,9 +57,12 @@ type gesture struct {
 const slop = 3.0
 
 // Pointer takes one event of a pointer: kind "down", "move", "up", "cancel" or "leave", in CSS px on the canvas. It
-// returns the name of the cursor to show.
+// returns the name of the cursor to show. A place that is no number is taken for the last one.
 func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device string) string {
-	p := orb.Point{x, y}
+	p, ok := onCanvas(x, y)
+	if !ok {
+		p = k.hand.last
+	}
 	switch kind {
 	case "down":
 		k.down(id, p, mods, device)
@@ -250,8 +253,8 @@ func (k *Desk) up(id int, p orb.Point) {
 	if g.deed == idle || id != g.pointer {
 		return
 	}
-	k.hand = gesture{}
 	if k.pen != nil {
+		k.hand = gesture{}
 		if g.blank && g.travel < slop {
 			k.pen.chosen = false
 		}
@@ -261,11 +264,8 @@ func (k *Desk) up(id int, p orb.Point) {
 	if g.blank && g.travel < slop {
 		k.choose("")
 	}
-	k.history.Settle()
-	if g.deed != panning && g.travel >= slop {
-		k.rest()
-		k.pictures++
-	}
+	k.letGo()
+	k.hand = gesture{}
 	k.Redraw, k.Changed = true, true
 }
 
@@ -286,6 +286,27 @@ func (k *Desk) dropHand() {
 	}
 }
 
+// letGo ends what is in hand as if it were let go of, before something else changes the draft: a drag stays as far as it
+// went, and a stroke or a trial of a drawing, which is nothing yet, goes.
+func (k *Desk) letGo() {
+	k.endNudge()
+	g := k.hand
+	switch {
+	case g.deed == idle, g.deed == panning, g.deed == pinching:
+	case g.deed == setting: // the point is set already
+		k.hand = gesture{}
+	case penGesture(g.deed):
+		k.dropHand()
+	default:
+		k.hand = gesture{}
+		k.history.Settle()
+		if g.travel >= slop {
+			k.rest()
+			k.pictures++
+		}
+	}
+}
+
 // InHand reports whether a drag of a copy, a handle or the cell is under way.
 func (k *Desk) InHand() bool {
 	switch k.hand.deed {
@@ -295,8 +316,14 @@ func (k *Desk) InHand() bool {
 	return true
 }
 
-// Wheel zooms at the pointer, or pans with Shift.
+// Wheel zooms at the pointer, or pans with Shift. Numbers that are none do nothing.
 func (k *Desk) Wheel(x, y, dx, dy float64, mods int) {
+	p, ok := onCanvas(x, y)
+	if by, moved := onCanvas(dx, dy); ok && moved {
+		x, y, dx, dy = p[0], p[1], by[0], by[1]
+	} else {
+		return
+	}
 	if mods&Shift != 0 {
 		if dx == 0 {
 			dx = dy

@@ -23,7 +23,7 @@ func (k *Desk) MirrorSilhouette(id string) error {
 	if !ok {
 		return fmt.Errorf("no silhouette is called %.40q", id)
 	}
-	k.endNudge()
+	k.letGo()
 	b := s.Outline.Bound()
 	m := geometry.MirrorX.Moved(b.Min[0]+b.Max[0], 0)
 	ties := append([]pattern.Tie(nil), k.Draft().Ties...)

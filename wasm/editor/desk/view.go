@@ -17,6 +17,11 @@ const (
 const (
 	minZoom, maxZoom = 0.02, 200.0 // px per mm: a panel of 20 m on a phone, a bridge of 1 mm over a fifth of a screen
 	fitAir           = 26.0        // px left round the panel when it is fitted
+	// maxPX is how far off the canvas a pointer's event may say it is, either way: far over any screen.
+	maxPX = 1e5
+	// maxAway in mm is how far off the panel's corner the middle of the view may lie, either way: as far as a motif may stand,
+	// and near enough for a ruler's marks to be counted there.
+	maxAway = 1e6
 )
 
 // View is how the panel lies on the canvas: Zoom CSS px to the mm, and the panel point in the middle of the free part
@@ -58,7 +63,22 @@ func (v *View) fit(b orb.Bound) {
 		return
 	}
 	v.Zoom = clamp(math.Min(w/bw, h/bh), minZoom, maxZoom)
-	v.Centre = b.Center()
+	v.lookAt(b.Center())
+}
+
+// lookAt puts a panel point into the middle, or the nearest one that is not too far away; one that is no number stays out.
+func (v *View) lookAt(p orb.Point) {
+	for i, at := range p {
+		if !math.IsNaN(at) {
+			v.Centre[i] = clamp(at, -maxAway, maxAway)
+		}
+	}
+}
+
+// onCanvas returns a pointer's place as its event gives it, no further off the canvas than maxPX; false for one that is no
+// number.
+func onCanvas(x, y float64) (orb.Point, bool) {
+	return orb.Point{clamp(x, -maxPX, maxPX), clamp(y, -maxPX, maxPX)}, !math.IsNaN(x) && !math.IsNaN(y)
 }
 
 // zoomAt multiplies the zoom by f and keeps the panel point under (x, y) where it is.
@@ -66,12 +86,12 @@ func (v *View) zoomAt(x, y, f float64) {
 	p := v.Panel(x, y)
 	v.Zoom = clamp(v.Zoom*f, minZoom, maxZoom)
 	q := v.Panel(x, y)
-	v.Centre = orb.Point{v.Centre[0] + p[0] - q[0], v.Centre[1] + p[1] - q[1]}
+	v.lookAt(orb.Point{v.Centre[0] + p[0] - q[0], v.Centre[1] + p[1] - q[1]})
 }
 
 // pan moves the panel by (dx, dy) px.
 func (v *View) pan(dx, dy float64) {
-	v.Centre = orb.Point{v.Centre[0] - dx/v.Zoom, v.Centre[1] + dy/v.Zoom}
+	v.lookAt(orb.Point{v.Centre[0] - dx/v.Zoom, v.Centre[1] + dy/v.Zoom})
 }
 
 func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

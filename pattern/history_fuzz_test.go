@@ -1,0 +1,283 @@
+package pattern_test
+
+import (
+	"flag"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/link"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/symmetry"
+)
+
+var chains = flag.Int("chains", 400, "how many random chains of commands TestRandomChains goes through")
+
+// chain holds a history against a plain model of one: the texts of all drafts, and where in them it stands.
+type chain struct {
+	t       *testing.T
+	h       *pattern.History
+	shapes  *pattern.Shapes
+	now     string
+	past    []string
+	future  []string
+	from    string // of the open gesture
+	open    bool
+	changed bool
+}
+
+func newChain(t *testing.T, d pattern.Draft) *chain {
+	return &chain{t: t, h: pattern.NewHistory(d), shapes: pattern.NewShapes(), now: string(d.Encode())}
+}
+
+func (c *chain) settle() {
+	if c.open && c.changed {
+		c.past, c.future = append(c.past, c.from), nil
+		if len(c.past) > pattern.HistoryDepth {
+			c.past = c.past[1:]
+		}
+	}
+	c.open, c.changed = false, false
+}
+
+func (c *chain) begin() {
+	c.settle()
+	c.from, c.open = c.now, true
+}
+
+// try makes a command, in or out of a gesture; the draft it leaves is gone through.
+func (c *chain) try(cmd pattern.Command, alone bool) {
+	do := c.h.Try
+	if alone {
+		do = c.h.Do
+		c.begin()
+	}
+	if err := do(cmd); err == nil {
+		c.now, c.changed = string(c.h.Draft().Encode()), true
+		soundDraft(c.t, c.h.Draft(), c.shapes)
+	} else if err.Error() == "" {
+		c.t.Fatalf("%+v is refused without a word", cmd)
+	}
+	if alone {
+		c.settle()
+	}
+}
+
+func (c *chain) travel(step func() bool, from, to *[]string) {
+	c.settle()
+	n := len(*from)
+	if step() != (n > 0) {
+		c.t.Fatalf("a step from %d entries is said to be %v", n, n == 0)
+	}
+	if n > 0 {
+		*to = append(*to, c.now)
+		c.now, *from = (*from)[n-1], (*from)[:n-1]
+	}
+}
+
+// same holds the open draft against the model's, to the byte.
+func (c *chain) same(what string) {
+	c.t.Helper()
+	if got := string(c.h.Draft().Encode()); got != c.now {
+		c.t.Fatalf("%s: the draft is\n%s\nand should be\n%s", what, got, c.now)
+	}
+}
+
+// thereAndBack goes through some plane groups and back to the first, which brings back the draft to the byte.
+func (c *chain) thereAndBack(s *patterntest.Stream) {
+	all := symmetry.Groups()
+	was := c.h.Draft()
+	d := was
+	for range 1 + s.Pick(3) {
+		next, err := pattern.Apply(d, pattern.Command{Name: "group", Text: all[s.Pick(len(all))].Symbol})
+		if err != nil {
+			return // its cell would be too small or too large
+		}
+		d = next
+	}
+	d, err := pattern.Apply(d, pattern.Command{Name: "group", Text: was.Repeat.Group})
+	if err != nil {
+		c.t.Fatalf("there is no way back to %s: %v", was.Repeat.Group, err)
+	}
+	if string(d.Encode()) != string(was.Encode()) {
+		c.t.Fatalf("there and back from %s gives\n%s\nnot\n%s", was.Repeat.Group, d.Encode(), was.Encode())
+	}
+}
+
+// soundDraft goes through what every draft that a command left must be.
+func soundDraft(t *testing.T, d pattern.Draft, shapes *pattern.Shapes) {
+	t.Helper()
+	if err := d.Check(); err != nil {
+		t.Fatalf("%v in\n%s", err, d.Encode())
+	}
+	text := d.Encode()
+	back, err := pattern.DecodeBytes(text)
+	if err != nil {
+		t.Fatalf("%v in\n%s", err, text)
+	}
+	if string(back.Encode()) != string(text) {
+		t.Fatalf("it was written as\n%s\nand comes back as\n%s", text, back.Encode())
+	}
+	onGrid(t, d)
+
+	l, err := pattern.NewLayout(d, shapes)
+	if err != nil {
+		t.Fatalf("%v in\n%s", err, text)
+	}
+	fresh, err := pattern.NewLayout(back, nil)
+	if err != nil {
+		t.Fatalf("%v in\n%s", err, text)
+	}
+	if l.InCell() != fresh.InCell() || len(d.Motifs) > 0 && l.InCell() == 0 {
+		t.Fatalf("%d copies in a cell, laid out afresh %d, in\n%s", l.InCell(), fresh.InCell(), text)
+	}
+}
+
+// onGrid holds every number that a command may have brought in against the draft's grid.
+func onGrid(t *testing.T, d pattern.Draft) {
+	t.Helper()
+	v := []float64{d.Panel.Width, d.Panel.Height, d.Field.Margin, d.Field.Origin[0], d.Field.Origin[1], d.Field.Turn,
+		d.Repeat.A, d.Repeat.B, d.Repeat.Gamma, d.Sheet.Thickness, d.Sheet.Kerf, d.Sheet.Bridge, d.Sheet.Opening, d.Sheet.Width, d.Sheet.Height}
+	for _, m := range d.Motifs {
+		v = append(v, m.At[0], m.At[1], m.Turn, m.Scale)
+	}
+	for _, o := range d.Ties {
+		v = append(v, o.From[0], o.From[1], o.To[0], o.To[1], o.Width)
+	}
+	for _, s := range d.Silhouettes {
+		for _, p := range s.Outline {
+			for _, r := range p {
+				for _, q := range r {
+					v = append(v, q[0], q[1])
+				}
+			}
+		}
+	}
+	for _, x := range v {
+		if x != geometry.Snap(x) || math.IsInf(x, 0) {
+			t.Fatalf("%v is not on the grid, in\n%s", x, d.Encode())
+		}
+	}
+}
+
+// maxChain bounds the steps of a chain that a fuzzer makes; a random chain goes on to the end of its bytes.
+const maxChain = 12
+
+// run goes through a chain of calls on the history that the bytes stand for.
+func (c *chain) run(data []byte, most int) {
+	s := patterntest.NewStream(data)
+	for steps := 0; !s.Done() && steps < most; steps++ {
+		switch what := s.Pick(16); what {
+		default:
+			c.try(s.Command(c.h.Draft()), true)
+			c.same("do")
+		case 8, 9:
+			c.try(s.Command(c.h.Draft()), false)
+			c.same("try")
+		case 10:
+			c.h.Begin()
+			c.begin()
+			c.same("begin")
+		case 11:
+			c.h.Abandon()
+			if c.open {
+				c.now, c.open, c.changed = c.from, false, false
+			}
+			c.same("abandon")
+		case 12:
+			c.travel(c.h.Undo, &c.past, &c.future)
+			c.same("undo")
+		case 13:
+			c.travel(c.h.Redo, &c.future, &c.past)
+			c.same("redo")
+		case 14:
+			c.thereAndBack(s)
+			c.same("groups")
+		case 15:
+			c.settle()
+			c.past, c.future = append(c.past, c.now), nil
+			c.h.Replace(pattern.Default(), "opening")
+			c.now = string(pattern.Default().Encode())
+			c.same("replace")
+		}
+		if (c.h.UndoLabel() == "") != (len(c.past) == 0) || (c.h.RedoLabel() == "") != (len(c.future) == 0) {
+			c.t.Fatalf("%d entries lie behind and %d before; they are called %q and %q", len(c.past), len(c.future), c.h.UndoLabel(), c.h.RedoLabel())
+		}
+	}
+	c.ends()
+}
+
+// ends goes back to the first draft that is kept and forward again, and takes the draft through a link.
+func (c *chain) ends() {
+	c.settle()
+	c.h.Settle()
+	last, back := c.now, len(c.past)
+	for len(c.past) > 0 {
+		c.travel(c.h.Undo, &c.past, &c.future)
+		c.same("undo to the first")
+	}
+	for range back {
+		c.travel(c.h.Redo, &c.future, &c.past)
+		c.same("redo to the last")
+	}
+	if c.now != last {
+		c.t.Fatal("back and forth gives another draft")
+	}
+
+	text, err := link.Encode(c.h.Draft())
+	if err != nil {
+		c.t.Fatalf("%v in\n%s", err, last)
+	}
+	d, err := link.Decode(text)
+	if err != nil {
+		c.t.Fatalf("%v in the link %s of\n%s", err, text, last)
+	}
+	if again, err := link.Encode(d); err != nil || again != text {
+		c.t.Fatalf("the link changes when it is opened (%v) in\n%s", err, last)
+	}
+	if _, err := pattern.NewLayout(d, nil); err != nil {
+		c.t.Fatalf("%v after the link of\n%s", err, last)
+	}
+}
+
+// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines.
+func firstDraft(kind byte) pattern.Draft {
+	all := symmetry.Groups()
+	if kind == 0 {
+		return pattern.Default()
+	}
+	return patterntest.Draft(rand.New(rand.NewPCG(61, uint64(kind))), all[int(kind)%len(all)].Symbol)
+}
+
+func TestRandomChains(t *testing.T) {
+	const seed = 61
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	for n := range *chains {
+		data := make([]byte, 20+r.IntN(800))
+		for i := range data {
+			data[i] = byte(r.Uint32())
+		}
+		c := newChain(t, firstDraft(byte(r.Uint32()&63)))
+		c.run(data, len(data))
+		if t.Failed() {
+			t.Fatalf("chain %d of seed %d", n, seed)
+		}
+	}
+}
+
+func FuzzChain(f *testing.F) {
+	r := rand.New(rand.NewPCG(62, 0))
+	for i := range 40 {
+		data := make([]byte, 10+r.IntN(200))
+		for i := range data {
+			data[i] = byte(r.Uint32())
+		}
+		f.Add(byte(i&7), data)
+	}
+	f.Fuzz(func(t *testing.T, kind byte, data []byte) {
+		newChain(t, firstDraft(kind&7)).run(data, maxChain)
+	})
+}

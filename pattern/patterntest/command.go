@@ -1,0 +1,92 @@
+package patterntest
+
+import (
+	"openwork/pattern"
+)
+
+// commandNames are the commands a draft knows, and one that it does not.
+var commandNames = []string{"title", "group", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock", "sheet", "place", "size",
+	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties", "nothing"}
+
+// valueNames are the numbers that some command reads.
+var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across", "down", "margin",
+	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY", "index", "other"}
+
+var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1", "p31m", "p6", "p6mm", "pmm"}
+
+// Command reads a command that may suit a draft off the stream. Some fit, some are out of range, some are nonsense.
+func (s *Stream) Command(d pattern.Draft) pattern.Command {
+	c := pattern.Command{Name: commandNames[s.Pick(len(commandNames))], Flag: s.Flag()}
+	var ids []string
+	for _, o := range d.Silhouettes {
+		ids = append(ids, o.ID)
+	}
+	silhouettes := len(ids)
+	for _, m := range d.Motifs {
+		ids = append(ids, m.ID)
+	}
+	wanted := valueNames
+
+	switch c.Name {
+	case "group":
+		c.Text = s.Text(symbols...)
+		return c
+	case "cell":
+		c.Text = s.Text("", pattern.KeepArea, pattern.KeepProportion)
+		wanted = []string{"a", "b", "gamma"}
+	case "lay":
+		c.Text = s.Text(pattern.Straight, pattern.HalfDrop, pattern.Brick)
+		wanted = []string{"width", "height", "drop", "step"}
+	case "repeats":
+		c.Text = s.Text("", pattern.Straight, pattern.HalfDrop, pattern.Brick)
+		wanted = []string{"across", "down"}
+	case "centre":
+		c.Text = s.Text("corner", "turn", "mirror")
+		return c
+	case "edge":
+		c.Text = s.Text("crop", "whole", "touching")
+		return c
+	case "place", "size":
+		c.ID = s.Text(ids[silhouettes:]...)
+		wanted = []string{"x", "y", "turn", "scale", "factor"}
+	case "mirror", "remove":
+		c.ID = s.Text(ids[silhouettes:]...)
+		return c
+	case "motif", "swap":
+		c.ID, c.Text = s.Text(append(ids[silhouettes:], "")...), s.Text(ids[:silhouettes]...)
+		wanted = valueNames[:4]
+	case "draw":
+		c.ID, c.Text, c.Outline = s.Text("place", ""), s.Text("Leaf"), s.Outline()
+		wanted = valueNames[:2]
+	case "remake":
+		c.ID, c.Text, c.Outline = s.Text(ids[silhouettes:]...), s.Text("Leaf"), s.Outline()
+	case "redraw", "name", "discard":
+		c.ID, c.Text, c.Outline = s.Text(ids[:silhouettes]...), s.Text("Leaf"), s.Outline()
+	case "tie", "retie", "untie":
+		c.ID = s.Text(append(ids[:silhouettes], "")...)
+		wanted = []string{"fromX", "fromY", "toX", "toY", "width", "index"}
+	case "ties":
+		for range s.Pick(4) {
+			c.Ties = append(c.Ties, s.tie(ids))
+		}
+	default:
+		c.Text = s.Text("Heron", "polyester film")
+	}
+	if s.Pick(8) == 0 { // without numbers, as the page may send it
+		return c
+	}
+	c.Values = map[string]float64{}
+	for n := 1 + s.Pick(len(wanted)); n > 0; n-- {
+		name := wanted[s.Pick(len(wanted))]
+		if c.Name == "tie" {
+			name = wanted[n-1]
+		}
+		c.Values[name] = s.Number()
+	}
+	return c
+}
+
+func (s *Stream) tie(ids []string) pattern.Tie {
+	return pattern.Tie{Silhouette: s.Text(append(ids, "")...), From: [2]float64{s.Number(), s.Number()},
+		To: [2]float64{s.Number(), s.Number()}, Width: s.Number()}
+}

@@ -1,0 +1,476 @@
+package desk
+
+import (
+	"encoding/json"
+	"flag"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"openwork/pattern"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/sheet"
+	"openwork/pattern/symmetry"
+)
+
+var callChains = flag.Int("calls", 40, "how many random chains of calls TestRandomCalls goes through")
+
+// caller makes the calls of the bridge on a desk, as the page does, with arguments off a stream.
+type caller struct {
+	t    *testing.T
+	k    *Desk
+	s    *patterntest.Stream
+	said string // the last call, for the report
+}
+
+// calls are those of the bridge, by the names they have there. Each returns its refusal.
+var calls = []struct {
+	name string
+	do   func(c *caller) error
+}{
+	{"view", func(c *caller) error { return nil }}, // gone through after every call
+	{"command", (*caller).command},
+	{"command", (*caller).command},
+	{"act", (*caller).act},
+	{"act", (*caller).act},
+	{"select", func(c *caller) error { c.k.Select(c.id()); return nil }},
+	{"goto", func(c *caller) error { c.k.Goto(int(c.s.Number())); return nil }},
+	{"open", (*caller).openText},
+	{"start", (*caller).start},
+	{"openLink", (*caller).openLink},
+	{"save", func(c *caller) error { c.k.FileName(); return nil }},
+	{"pieces", (*caller).pieces},
+	{"pen", (*caller).pen},
+	{"pen", (*caller).pen},
+	{"pen", (*caller).pen},
+	{"copySilhouette", func(c *caller) error { return c.k.CopySilhouette(c.id()) }},
+	{"mirrorSilhouette", func(c *caller) error { return c.k.MirrorSilhouette(c.id()) }},
+	{"pointer", (*caller).pointer},
+	{"pointer", (*caller).pointer},
+	{"pointer", (*caller).pointer},
+	{"pointer", (*caller).pointer},
+	{"drag", (*caller).drag},
+	{"drag", (*caller).drag},
+	{"wheel", func(c *caller) error {
+		c.k.Wheel(c.px(), c.px(), c.s.Number(), c.s.Number(), c.s.Pick(16))
+		return nil
+	}},
+	{"key", (*caller).key},
+	{"key", (*caller).key},
+	{"answer", func(c *caller) error { return c.k.Answer(c.token(), c.report()) }},
+	{"answerFailed", func(c *caller) error { c.k.AnswerFailed(c.token(), c.s.Text("it stopped")); return nil }},
+	{"checkAgain", func(c *caller) error { c.k.CheckAgain(); return nil }},
+	{"recognised", func(c *caller) error { return c.k.Recognised(c.token(), c.found()) }},
+	{"recogniseFailed", func(c *caller) error { c.k.RecogniseFailed(c.token()); return nil }},
+	{"mends", func(c *caller) error { return c.k.Mends(c.token(), c.mends()) }},
+	{"mendsFailed", func(c *caller) error { c.k.MendsFailed(c.token()); return nil }},
+	{"mend", func(c *caller) error { return c.k.Mend(c.s.Pick(4) - 1) }},
+	{"resize", func(c *caller) error { c.k.Resize(float64(c.s.Pick(256)*8), float64(c.s.Pick(256)*4)); return nil }},
+}
+
+// id returns the id of a motif or a silhouette, or none that there is.
+func (c *caller) id() string {
+	var ids []string
+	for _, o := range c.k.Draft().Silhouettes {
+		ids = append(ids, o.ID)
+	}
+	for _, m := range c.k.Draft().Motifs {
+		ids = append(ids, m.ID)
+	}
+	return c.s.Text(append(ids, "")...)
+}
+
+// token is mostly the one of the check that speaks of the draft as it is.
+func (c *caller) token() int {
+	if c.s.Pick(8) == 0 {
+		return int(c.s.Number())
+	}
+	return c.k.State().Check.Token
+}
+
+// px is a place on the canvas, or an odd one.
+func (c *caller) px() float64 {
+	if c.s.Pick(12) == 0 {
+		return c.s.Number()
+	}
+	return float64(c.s.Pick(256)) * 3
+}
+
+// torn breaks a text off somewhere, now and then.
+func (c *caller) torn(text string) string {
+	if c.s.Pick(8) > 0 {
+		return text
+	}
+	return text[:c.s.Pick(65536)%(len(text)+1)]
+}
+
+// command goes through JSON, as the page's does, which has no number that is none.
+func (c *caller) command() error {
+	cmd := c.s.Command(c.k.Draft())
+	c.said += fmt.Sprintf(" %.300s", fmt.Sprint(cmd))
+	text, err := json.Marshal(cmd)
+	if err != nil {
+		return err
+	}
+	var read pattern.Command
+	if err := json.Unmarshal([]byte(c.torn(string(text))), &read); err != nil {
+		return err
+	}
+	return c.k.Do(read)
+}
+
+func (c *caller) act() error {
+	name := actions[c.s.Pick(len(actions))].Name
+	if c.s.Pick(32) == 0 {
+		name = c.s.Text()
+	}
+	c.said += " " + name
+	return c.k.Act(name)
+}
+
+func (c *caller) draft() pattern.Draft {
+	all := symmetry.Groups()
+	return patterntest.Draft(rand.New(rand.NewPCG(63, uint64(c.s.Pick(32)))), all[c.s.Pick(len(all))].Symbol)
+}
+
+func (c *caller) openText() error { return c.k.OpenText(c.torn(string(c.draft().Encode()))) }
+
+func (c *caller) start() error { return c.k.Start(c.torn(string(c.draft().Encode()))) }
+
+func (c *caller) openLink() error {
+	text, err := c.k.Link()
+	if err != nil {
+		c.t.Fatalf("the draft has no link: %v", err)
+	}
+	return c.k.OpenLink(c.torn(text))
+}
+
+func (c *caller) pieces() error {
+	var list []pattern.Silhouette
+	for range c.s.Pick(3) + 1 {
+		list = append(list, pattern.Silhouette{ID: c.s.Text(), Name: c.s.Text("Piece"), Outline: c.s.Outline()})
+	}
+	text, err := json.Marshal(list)
+	if err != nil {
+		return err
+	}
+	var chosen []int
+	for range c.s.Pick(4) {
+		chosen = append(chosen, c.s.Pick(5)-1)
+	}
+	mode := "add"
+	if c.s.Flag() {
+		mode = "replace:" + c.id()
+	}
+	return c.k.Pieces(c.torn(string(text)), chosen, mode)
+}
+
+func (c *caller) pen() error {
+	names := []string{"open", "way", "use", "half", "round", "axis", "within", "line", "point", "to", "x", "y", "other"}
+	name := names[c.s.Pick(len(names))]
+	word := ""
+	switch name {
+	case "open":
+		word = c.id()
+	case "way":
+		word = c.s.Text(penFree, penPoints, penMove)
+	case "use":
+		word = c.s.Text(penAdd, penCut, penInstead)
+	case "round":
+		word = c.s.Text("round", "corner")
+	}
+	v := c.s.Number()
+	c.said += fmt.Sprintf(" %s %.20q %v", name, word, v)
+	return c.k.Pen(name, word, v)
+}
+
+func (c *caller) pointer() error {
+	kind := c.s.Text("down", "move", "up", "cancel", "leave")
+	device := c.s.Text("mouse", "touch", "pen")
+	id, x, y, mods := c.s.Pick(3), c.px(), c.px(), c.s.Pick(16)
+	c.said += fmt.Sprintf(" %s %d %v %v %d %s", kind, id, x, y, mods, device)
+	c.k.Pointer(kind, id, x, y, mods, device)
+	return nil
+}
+
+// drag goes from a place round to another, and mostly lets go there.
+func (c *caller) drag() error {
+	device := []string{"mouse", "touch"}[c.s.Pick(2)]
+	mods, steps := c.s.Pick(8), 2+c.s.Pick(12)
+	x, y := c.px(), c.px()
+	if h := c.k.Handles(); c.s.Flag() && h.Cell { // at what can be taken hold of
+		p := [...][2]float64{h.Centre, h.Turn, h.Scale, h.Origin, h.A, h.B, h.Far}[c.s.Pick(7)]
+		x, y = p[0], p[1]
+	}
+	c.k.Pointer("down", 1, x, y, mods, device)
+	dx, dy, turn := float64(c.s.Pick(64)-32), float64(c.s.Pick(64)-32), float64(c.s.Pick(64)-32)/32
+	sin, cos := math.Sincos(turn)
+	for range steps {
+		x, y = x+dx, y+dy
+		dx, dy = cos*dx-sin*dy, sin*dx+cos*dy
+		c.k.Pointer("move", 1, x, y, mods, device)
+	}
+	if c.s.Pick(8) > 0 {
+		c.k.Pointer("up", 1, x, y, mods, device)
+	}
+	return nil
+}
+
+func (c *caller) key() error {
+	names := []string{"ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "[", "]", ",", ".", "Escape", "Delete", "Backspace", "Enter",
+		"Shift+Delete", "n", "p", "N", "d", "D", "m", "o", "w", "t", "T", "s", "e", "f", "F", "h", "i", "c", "r", "b", "u", "0", "+", "-", "?", ""}
+	name := names[c.s.Pick(len(names))]
+	c.said += " " + name
+	c.k.Key(name, c.s.Pick(8), c.s.Pick(5) > 0, c.s.Flag())
+	return nil
+}
+
+// report is an answer of the check's, of the shape it has, with figures of any size.
+func (c *caller) report() string {
+	kinds := []sheet.Kind{sheet.Overlap, sheet.Bridge, sheet.Tip, sheet.Island, sheet.Opening, sheet.Edge, sheet.Size, sheet.Empty, sheet.Unclear, "other", ""}
+	r := sheet.Report{Sound: c.s.Flag(), OpenArea: c.number(), SheetArea: c.number()}
+	if c.s.Flag() {
+		v := c.number()
+		r.NarrowestBetween = &v
+	}
+	for range c.s.Pick(6) {
+		p := sheet.Problem{Kind: kinds[c.s.Pick(len(kinds))], Severity: sheet.Severity(c.s.Text("fault", "warning")),
+			At: [2]float64{c.number(), c.number()}, Measured: c.number(), Required: c.number(), Text: c.s.Text("A place.")}
+		if c.s.Flag() {
+			p.Ends = &[2][2]float64{{c.number(), c.number()}, {c.number(), c.number()}}
+		}
+		r.Problems = append(r.Problems, p)
+	}
+	for range c.s.Pick(5) {
+		strip := sheet.Strip{At: [2]float64{c.number(), c.number()}, Width: c.number(), Length: c.number(), Free: c.s.Flag()}
+		if c.s.Flag() {
+			v := c.number()
+			strip.InPlane, strip.Lifted = &v, &v
+		}
+		r.Weak = append(r.Weak, strip)
+	}
+	return c.torn(c.odd(r))
+}
+
+// number is one that the engine may send: JSON holds it, and places and sizes are far below what a float64 holds.
+func (c *caller) number() float64 {
+	const most = 1e15
+	if v := c.s.Number(); math.Abs(v) <= most {
+		return v
+	}
+	return most
+}
+
+// odd writes a value as JSON, now and then with a member taken out or made something else.
+func (c *caller) odd(v any) string {
+	b, err := json.Marshal(v)
+	if err != nil {
+		c.t.Fatal(err)
+	}
+	if c.s.Pick(4) > 0 {
+		return string(b)
+	}
+	var m any
+	if json.Unmarshal(b, &m) != nil {
+		return string(b)
+	}
+	if list, ok := m.([]any); ok && len(list) > 0 {
+		m = list[0]
+	}
+	if object, ok := m.(map[string]any); ok {
+		for name := range object {
+			if c.s.Pick(4) == 0 {
+				object[name] = []any{nil, -1e300, "text", []any{}, map[string]any{}}[c.s.Pick(5)]
+			}
+		}
+	}
+	b, _ = json.Marshal(m)
+	return string(b)
+}
+
+func (c *caller) found() string {
+	return c.torn(c.odd(Found{Chosen: c.s.Text("p1", "p2", "pm"), Actual: c.s.Text("p1", "p4", "p6mm"),
+		Primitive: [2][2]float64{{c.number(), c.number()}, {c.number(), c.number()}}}))
+}
+
+func (c *caller) mends() string {
+	var list []sheet.Mend
+	for range c.s.Pick(4) {
+		v := c.number()
+		m := sheet.Mend{Kinds: []sheet.Kind{sheet.Bridge, "other"}, Command: c.s.Command(c.k.Draft()), Before: c.s.Pick(9), After: c.s.Pick(9), Narrowest: &v}
+		if _, err := json.Marshal(m); err == nil { // it has no number that is none
+			list = append(list, m)
+		}
+	}
+	return c.torn(c.odd(list))
+}
+
+// busy reports whether something is in the hand: then a refusal may let go of it, and the draft is not settled.
+func (c *caller) busy() bool { return c.k.hand.deed != idle || c.k.nudging }
+
+// step makes one call and goes through what must be true after it. It reports whether to go on.
+func (c *caller) step() bool {
+	call := calls[c.s.Pick(len(calls))]
+	c.said = call.name
+	before, busy := string(c.k.Draft().Encode()), c.busy()
+	err := call.do(c)
+	after := string(c.k.Draft().Encode())
+	if err != nil && !busy && before != after {
+		c.t.Fatalf("%s: %q, and yet the draft went from\n%s\nto\n%s", c.said, err, before, after)
+	}
+	if err != nil && (err.Error() == "" || strings.Contains(err.Error(), "%!")) {
+		c.t.Fatalf("%s: the refusal is %q", c.said, err)
+	}
+
+	if err := c.k.Draft().Check(); err != nil {
+		c.t.Fatalf("%s: %v", c.said, err)
+	}
+	if l := c.k.Layout(); l == nil {
+		c.t.Fatalf("%s: the draft cannot be laid out: %s", c.said, c.k.asking.text)
+	} else if string(l.Draft.Encode()) != after {
+		c.t.Fatalf("%s: what is laid out is not the draft", c.said)
+	}
+	if crowded(c.k.Layout()) {
+		return false
+	}
+	c.look()
+	if !busy && !c.busy() && before != after && call.name != "start" && c.s.Pick(4) == 0 && !steps(c.said) {
+		c.undoes(before, after)
+	}
+	return true
+}
+
+// steps reports whether a call goes through the history itself.
+func steps(said string) bool {
+	return strings.HasSuffix(said, " undo") || strings.HasSuffix(said, " redo")
+}
+
+// undoes holds that the change just made is one entry of the history.
+func (c *caller) undoes(before, after string) {
+	if c.k.pen != nil { // points of a line would be taken back first
+		c.k.pen.line, c.k.pen.taken = nil, nil
+	}
+	if err := c.k.Undo(); err != nil || string(c.k.Draft().Encode()) != before {
+		c.t.Fatalf("%s: undoing it (%v) gives\n%s\nnot\n%s", c.said, err, c.k.Draft().Encode(), before)
+	}
+	if err := c.k.Redo(); err != nil || string(c.k.Draft().Encode()) != after {
+		c.t.Fatalf("%s: doing it again (%v) gives\n%s\nnot\n%s", c.said, err, c.k.Draft().Encode(), after)
+	}
+}
+
+// crowded reports whether copies lie over each other so often that looking at the cell would be the whole of the test.
+func crowded(l *pattern.Layout) bool {
+	sum := 0.0
+	for _, o := range l.Orbits {
+		for _, i := range o.Images {
+			b := i.Bound()
+			sum += (b.Max[0] - b.Min[0] + 1) * (b.Max[1] - b.Min[1] + 1)
+		}
+	}
+	return sum > 40*l.Cell.Area()
+}
+
+// look does what the page and the canvas do after a change: they take the view state, and draw.
+func (c *caller) look() {
+	k := c.k
+	if _, err := json.Marshal(k.State()); err != nil {
+		c.t.Fatalf("%s: the view state: %v", c.said, err)
+	}
+	if _, err := json.Marshal(k.Labels()); err != nil {
+		c.t.Fatalf("%s: the labels: %v", c.said, err)
+	}
+	if s, drawing := k.Sketch(); drawing {
+		w := k.View.Window()
+		if n := (w.Max[0] - w.Min[0]) / s.Grid; !(n < 2000) {
+			c.t.Fatalf("%s: %g squares across", c.said, n)
+		}
+		return
+	}
+	k.Handles()
+	k.Signs()
+	k.Unit()
+	k.Ties()
+	k.Visible()
+	k.InHandShape()
+}
+
+// finish lets go of everything, and goes back to the first draft and forward to the last.
+func (c *caller) finish() {
+	k := c.k
+	c.said = "the end"
+	k.Pointer("cancel", k.hand.pointer, 0, 0, 0, "mouse")
+	k.dropHand()
+	k.Key("Shift", 0, false, false)
+	if k.pen != nil {
+		k.pen.line, k.pen.taken = nil, nil
+	}
+	k.Select("")
+	last := string(k.Draft().Encode())
+	n := 0
+	for k.Undo() == nil {
+		if n++; n > pattern.HistoryDepth {
+			c.t.Fatal("undoing has no end")
+		}
+		if err := k.Draft().Check(); err != nil {
+			c.t.Fatal(err)
+		}
+	}
+	for range n {
+		if err := k.Redo(); err != nil {
+			c.t.Fatal(err)
+		}
+	}
+	if string(k.Draft().Encode()) != last {
+		c.t.Fatalf("back and forth through %d entries gives another draft", n)
+	}
+	c.look()
+}
+
+// runCalls makes the calls that the bytes stand for, and at most so many.
+func runCalls(t *testing.T, data []byte, most int) (made int) {
+	k := New(pattern.Default())
+	k.Resize(800, 600)
+	c := &caller{t: t, k: k, s: patterntest.NewStream(data)}
+	if err := k.Start(string(c.draft().Encode())); err != nil {
+		t.Fatal(err)
+	}
+	for !c.s.Done() && made < most {
+		made++
+		if !c.step() {
+			return made
+		}
+	}
+	c.finish()
+	return made
+}
+
+func TestRandomCalls(t *testing.T) {
+	const seed = 64
+	r := rand.New(rand.NewPCG(seed, 0))
+	made := 0
+	for n := range *callChains {
+		data := make([]byte, 20+r.IntN(1500))
+		for i := range data {
+			data[i] = byte(r.Uint32())
+		}
+		ok := t.Run(fmt.Sprintf("chain %d of seed %d", n, seed), func(t *testing.T) { made += runCalls(t, data, len(data)) })
+		if !ok {
+			break
+		}
+	}
+	t.Logf("%d calls", made)
+}
+
+func FuzzCalls(f *testing.F) {
+	r := rand.New(rand.NewPCG(65, 0))
+	for range 60 {
+		data := make([]byte, 10+r.IntN(300))
+		for i := range data {
+			data[i] = byte(r.Uint32())
+		}
+		f.Add(data)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) { runCalls(t, data, 40) })
+}

@@ -14,7 +14,6 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/sheet"
 )
 
 // frames is a sheet of frames, each of which leaves a loose island of 18 × 18 mm.
@@ -95,30 +94,5 @@ func TestEmptyPanelsAreNotCut(t *testing.T) {
 				}
 			}
 		})
-	}
-}
-
-// Whatever the report holds, few sentences go into a file, the worst first, and the rest is counted as the report counts it.
-func TestReasonsAreFewAndTrue(t *testing.T) {
-	var l sheet.Listing
-	for i := range 300 {
-		width := 1 + float64(i)/100
-		l.Add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: width, Text: strings.Repeat("x", i+1)})
-		l.Add(sheet.Problem{Kind: sheet.Tip, Severity: sheet.Warning, Measured: width, Text: "A tip."})
-	}
-	l.Add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, Measured: 3, Text: "Small."})
-	l.Add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, Measured: 9, Text: "Large."})
-	l.Count(sheet.Overlap, sheet.Fault, 5000, false)
-	var r sheet.Report
-	r.Problems, r.Totals = l.Result()
-	want := []string{"And at least 5000 overlaps more.", "Large.", "Small.", "x", "xx", "xxx", "And 297 narrow bridges more."}
-	if got := strings.Join(fileReasons(r), "|"); got != strings.Join(want, "|") {
-		t.Errorf("the file says %s", got)
-	}
-	told := strings.Join(toldReasons(r), "\n")
-	for _, want := range []string{"at least 5000 overlaps", "2 islands:\n  at (0.0, 0.0) mm: Large.", "300 narrow bridges, the worst:\n  at (0.0, 0.0) mm: x\n"} {
-		if !strings.Contains(told, want) {
-			t.Errorf("%q is not told of in\n%s", want, told)
-		}
 	}
 }

@@ -60,6 +60,9 @@ const slop = 3.0
 // returns the name of the cursor to show.
 func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device string) string {
 	p := orb.Point{x, y}
+	if !onCanvas(x, y) {
+		return "default"
+	}
 	switch kind {
 	case "down":
 		k.down(id, p, mods, device)
@@ -88,6 +91,9 @@ func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device strin
 	}
 	return k.cursor(p, device)
 }
+
+// onCanvas reports whether a pointer may be at (x, y): a hand may well drag beyond the canvas, but no further than any screen is.
+func onCanvas(x, y float64) bool { return math.Abs(x) <= maxCanvas && math.Abs(y) <= maxCanvas }
 
 func (k *Desk) cursor(p orb.Point, device string) string {
 	switch k.hand.deed {
@@ -297,6 +303,9 @@ func (k *Desk) InHand() bool {
 
 // Wheel zooms at the pointer, or pans with Shift.
 func (k *Desk) Wheel(x, y, dx, dy float64, mods int) {
+	if !onCanvas(x, y) || !finite(dx, dy) {
+		return
+	}
 	if mods&Shift != 0 {
 		if dx == 0 {
 			dx = dy

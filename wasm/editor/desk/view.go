@@ -17,6 +17,8 @@ const (
 const (
 	minZoom, maxZoom = 0.02, 200.0 // px per mm: a panel of 20 m on a phone, a bridge of 1 mm over a fifth of a screen
 	fitAir           = 26.0        // px left round the panel when it is fitted
+	maxCentre        = 2e6         // mm from the panel's corner, either way: twice as far as anything may stand
+	maxCanvas        = 30000.0     // px of its sides
 )
 
 // View is how the panel lies on the canvas: Zoom CSS px to the mm, and the panel point in the middle of the free part
@@ -63,15 +65,35 @@ func (v *View) fit(b orb.Bound) {
 
 // zoomAt multiplies the zoom by f and keeps the panel point under (x, y) where it is.
 func (v *View) zoomAt(x, y, f float64) {
+	if !finite(x, y, f) {
+		return
+	}
 	p := v.Panel(x, y)
 	v.Zoom = clamp(v.Zoom*f, minZoom, maxZoom)
 	q := v.Panel(x, y)
-	v.Centre = orb.Point{v.Centre[0] + p[0] - q[0], v.Centre[1] + p[1] - q[1]}
+	v.centreOn(orb.Point{v.Centre[0] + p[0] - q[0], v.Centre[1] + p[1] - q[1]})
 }
 
 // pan moves the panel by (dx, dy) px.
 func (v *View) pan(dx, dy float64) {
-	v.Centre = orb.Point{v.Centre[0] - dx/v.Zoom, v.Centre[1] + dy/v.Zoom}
+	v.centreOn(orb.Point{v.Centre[0] - dx/v.Zoom, v.Centre[1] + dy/v.Zoom})
+}
+
+// centreOn brings a panel point into the middle, or the nearest to it that may be there; one that is none is passed over.
+func (v *View) centreOn(p orb.Point) {
+	if finite(p[0], p[1]) {
+		v.Centre = orb.Point{clamp(p[0], -maxCentre, maxCentre), clamp(p[1], -maxCentre, maxCentre)}
+	}
+}
+
+// finite reports whether all are numbers.
+func finite(all ...float64) bool {
+	for _, v := range all {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
 }
 
 func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

@@ -34,7 +34,8 @@ type Orbit struct {
 	bare   []Image         // Images without regard to ties; nil where there are none
 }
 
-// NewLayout derives the field from a draft that has passed Check. Without a store of shapes it makes one of its own, so that
+// NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would lie over
+// each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes it makes one of its own, so that
 // motifs of one silhouette share what is prepared.
 func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 	if cache == nil {
@@ -51,6 +52,11 @@ func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 	basis := cell.Basis()
 	l := &Layout{Draft: d, Group: g, Cell: cell, Shapes: cache,
 		A: basis.Vector(orb.Point{1, 0}), B: basis.Vector(orb.Point{0, 1})}
+	for _, check := range []func() error{l.checkCrowd, l.checkTies} {
+		if err := check(); err != nil {
+			return nil, err
+		}
+	}
 	for _, op := range g.Ops {
 		l.maps = append(l.maps, op.Map(cell, 0, 0))
 		l.inverse = append(l.inverse, g.Index(op.Inverse()))

@@ -20,4 +20,8 @@ const (
 	// maxCrowd is how many copies may lie over one place: as many as a whole panel may hold. Whatever is done to a copy, it
 	// is held against those over and beside it, so this bounds the work of a step of the hand.
 	maxCrowd = MaxCopies
+
+	// maxTieCrowd is how many ties of the field may cross at one place. A tie along the diagonal of a panel of 600 × 900 mm in
+	// a cell of 150 × 100 mm crosses some 150 of its images; one that crosses thousands leaves nothing of the pattern.
+	maxTieCrowd = 5000
 )

@@ -36,7 +36,7 @@ func (d Draft) Check() error { return d.CheckAfter(Draft{}) }
 func (d Draft) CheckAfter(was Draft) error {
 	for _, part := range []func() error{d.checkHead, d.checkPanel, d.checkRepeat,
 		func() error { return d.checkSilhouettes(was) }, d.checkMotifs,
-		func() error { return d.checkTies(was) }, d.checkSheet, d.checkCrowd, d.checkTieCopies} {
+		func() error { return d.checkTies(was) }, d.checkSheet} {
 		if err := part(); err != nil {
 			return err
 		}

@@ -3,7 +3,6 @@ package pattern_test
 import (
 	"errors"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -89,22 +88,6 @@ func TestCheckNamesThePlace(t *testing.T) {
 		{"motifs[0].turn", "not a number", func(d *pattern.Draft) { d.Motifs[0].Turn = nan }},
 		{"motifs[0].at[1]", "1.1e+06 is out of range", func(d *pattern.Draft) { d.Motifs[0].At[1] = 1.1e6 }},
 		{"motifs[0].at[0]", "not a number", func(d *pattern.Draft) { d.Motifs[0].At[0] = nan }},
-		{"repeat", "at every place about 810000 copies would lie over each other, and the limit is 20000; make the cell larger or the motifs smaller", func(d *pattern.Draft) {
-			d.Motifs[0].Scale, d.Motifs[1].Scale, d.Repeat.A, d.Repeat.B = 0.001, 1000, 20, 10
-		}},
-		{"ties[1]", "a tie 1e+06 mm long and 3 mm wide would lie on the panel about 5563", func(d *pattern.Draft) {
-			d.Repeat.A, d.Repeat.B = 180, 100
-			d.Ties = []pattern.Tie{{To: [2]float64{5, 0}, Width: 3}, {To: [2]float64{1e6, 0}, Width: 3}}
-		}},
-		{"ties[824]", "with this tie the panel would need about 80082 ties", func(d *pattern.Draft) {
-			d.Repeat.A, d.Repeat.B = 75, 75
-			d.Ties = slices.Repeat([]pattern.Tie{{To: [2]float64{1, 0}, Width: 3}}, 900)
-		}},
-		{"", "", func(d *pattern.Draft) { d.Ties = []pattern.Tie{{To: [2]float64{900, 0}, Width: 30}} }},
-		{"repeat", "at every place about 201641 copies", func(d *pattern.Draft) { // a silhouette's tie makes its copies as long
-			d.Ties = []pattern.Tie{{Silhouette: "carp", From: [2]float64{10, -14100}, To: [2]float64{10, 100}, Width: 3}}
-			d.Repeat.A, d.Repeat.B = 100, 10
-		}},
 		{"sheet.stock", "the text has 201 characters", func(d *pattern.Draft) { d.Sheet.Stock = strings.Repeat("a", 201) }},
 		{"sheet.thickness", "0 is out of range; it may be from 0.01 to 50 mm", func(d *pattern.Draft) { d.Sheet.Thickness = 0 }},
 		{"sheet.kerf", "5.1 is out of range; it may be from 0 to 5 mm", func(d *pattern.Draft) { d.Sheet.Kerf = 5.1 }},

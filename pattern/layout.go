@@ -34,7 +34,8 @@ type Orbit struct {
 	bare   []Image         // Images without regard to ties; nil where there are none
 }
 
-// NewLayout derives the field from a draft that has passed Check. Without a store of shapes it makes one of its own, so that
+// NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would lie over
+// each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes it makes one of its own, so that
 // motifs of one silhouette share what is prepared.
 func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 	if cache == nil {
@@ -51,6 +52,11 @@ func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 	basis := cell.Basis()
 	l := &Layout{Draft: d, Group: g, Cell: cell, Shapes: cache,
 		A: basis.Vector(orb.Point{1, 0}), B: basis.Vector(orb.Point{0, 1})}
+	for _, check := range []func() error{l.checkCrowd, l.checkTies} {
+		if err := check(); err != nil {
+			return nil, err
+		}
+	}
 	for _, op := range g.Ops {
 		l.maps = append(l.maps, op.Map(cell, 0, 0))
 		l.inverse = append(l.inverse, g.Index(op.Inverse()))
@@ -170,15 +176,25 @@ func (l *Layout) InCell() int {
 }
 
 // Cells calls visit for every lattice place (m, n) at which a box, given in field mm for the place (0, 0), can meet the
-// window, row by row; visit returning false ends it. It reports false when it was ended.
+// window, row by row; visit returning false ends it. It reports false when it was ended, and ends by itself after maxTrials
+// places: a window of many metres holds millions of the smallest cells.
 func (l *Layout) Cells(window, b orb.Bound, visit func(m, n int) bool) bool {
 	// Shifts v = m·A + n·B with window.Min − b.Max ≤ v ≤ window.Max − b.Min; A lies along x and B upward.
 	lowY, highY := window.Min[1]-b.Max[1], window.Max[1]-b.Min[1]
 	lowX, highX := window.Min[0]-b.Max[0], window.Max[0]-b.Min[0]
+	for _, v := range [...]float64{lowX, highX, lowY, highY} {
+		if !(math.Abs(v) <= maxShift) {
+			return false
+		}
+	}
+	trials := 0
 	for n := int(math.Ceil(lowY / l.B[1])); float64(n)*l.B[1] <= highY; n++ {
+		if trials++; trials > maxTrials { // rows without a place count too
+			return false
+		}
 		off := float64(n) * l.B[0]
 		for m := int(math.Ceil((lowX - off) / l.A[0])); float64(m)*l.A[0]+off <= highX; m++ {
-			if !visit(m, n) {
+			if trials++; trials > maxTrials || !visit(m, n) {
 				return false
 			}
 		}

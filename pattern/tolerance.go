@@ -12,4 +12,16 @@ const (
 	// maxTrials bounds the places tried at the field's edge: a motif whose silhouette is many cells long meets the field
 	// from far outside it.
 	maxTrials = 40 * MaxCopies
+
+	// maxShift in mm bounds how far copies are looked for from the cell they are given in: beyond it lies nothing that a
+	// draft may hold, and the cells' numbers would leave the integers.
+	maxShift = 1e10
+
+	// maxCrowd is how many copies may lie over one place: as many as a whole panel may hold. Whatever is done to a copy, it
+	// is held against those over and beside it, so this bounds the work of a step of the hand.
+	maxCrowd = MaxCopies
+
+	// maxTieCrowd is how many ties of the field may cross at one place. A tie along the diagonal of a panel of 600 × 900 mm in
+	// a cell of 150 × 100 mm crosses some 150 of its images; one that crosses thousands leaves nothing of the pattern.
+	maxTieCrowd = 5000
 )

@@ -18,6 +18,9 @@ func dxf(j *Job) []byte {
 	for _, s := range j.Unsound {
 		w.pair(999, dxfText("This sheet does not hold: "+s))
 	}
+	if len(j.Unsound) == 0 && j.Unchecked {
+		w.pair(999, dxfText(notChecked))
+	}
 	var body dxfWriter
 	body.next = w.next
 	body.entities(j)

@@ -23,6 +23,9 @@ func (b *build) furniture() error {
 			b.note("There is no room in the margin for a note that the sheet does not hold; only the file says so.")
 		}
 	}
+	if b.o.Unchecked && len(b.o.Unsound) == 0 && !b.write([]string{notChecked}, 2.5, Mark, classNote) {
+		b.note("There is no room in the margin for a note that the sheet was not checked; only the file says so.")
+	}
 	if b.o.Bar && !b.bar() {
 		b.note("There is no room in the margin for a check bar of %g mm.", barLength)
 	}

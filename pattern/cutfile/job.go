@@ -4,6 +4,7 @@
 package cutfile
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/paulmach/orb"
@@ -63,7 +64,9 @@ type Job struct {
 	Contours []Contour
 	Colours  Colours
 	Unsound  []string // why the sheet does not hold
-	Made     Made
+	// Unchecked: nobody has looked whether it does.
+	Unchecked bool
+	Made      Made
 }
 
 // Colours of the layers as #rrggbb; empty means the default.
@@ -136,13 +139,15 @@ func hex(b byte) int {
 // Options of a cut file. The zero value is the contours alone, as curves.
 type Options struct {
 	Polygons  bool     `json:"polygons"`  // straight edges only
-	Tolerance float64  `json:"tolerance"` // mm that curves may lie from the outlines; 0: 0.02
+	Tolerance float64  `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
 	Colours   Colours  `json:"colours"`
 	Apart     float64  `json:"apart"` // mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
 	Holes     Holes    `json:"holes"`
 	Label     Label    `json:"label"`
 	Bar       bool     `json:"bar"`     // a check bar of 100 mm
 	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
+	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
+	Unchecked bool `json:"unchecked"`
 
 	Progress progress.Func `json:"-"` // is told how far the work has come
 }
@@ -185,14 +190,18 @@ type Made struct {
 	Notes     []string `json:"notes"` // what was left out, what did not fit
 }
 
-// Build makes the job of a layout's sheet, with cubic curves or arcs. It fails as panel.Openings does, and where a stock
-// must not meet a laser.
+// Build makes the job of a layout's sheet, with cubic curves or arcs. It fails as panel.Openings does, where a stock must
+// not meet a laser, and where there is no opening to cut.
 func Build(l *pattern.Layout, o Options, kind curve.Kind) (*Job, error) {
 	b, err := newBuild(l, o, kind)
 	if err != nil {
 		return nil, err
 	}
-	return b.run()
+	j, err := b.run()
+	if err == nil && b.made.Openings == 0 {
+		return nil, nothingToCut(b.made.Lost)
+	}
+	return j, err
 }
 
 // newBuild begins a job, or says what keeps it from being one.
@@ -215,7 +224,7 @@ func newBuild(l *pattern.Layout, o Options, kind curve.Kind) (*build, error) {
 	}
 	d := l.Draft
 	b := &build{l: l, o: o, kind: kind, sheet: d.SheetBound(), field: d.FieldBound(),
-		job: &Job{Title: d.Title, Colours: colours, Unsound: o.Unsound, Page: d.SheetBound().Pad(d.Sheet.Kerf / 2)}}
+		job: &Job{Title: d.Title, Colours: colours, Unsound: o.Unsound, Unchecked: o.Unchecked, Page: d.SheetBound().Pad(d.Sheet.Kerf / 2)}}
 	b.made = &b.job.Made
 	b.made.Kerf = d.Sheet.Kerf
 	b.made.Notes = []string{}
@@ -238,6 +247,14 @@ func (b *build) run() (*Job, error) {
 	return b.job, nil
 }
 
+// nothingToCut is the refusal of a sheet without an opening; lost are those that the kerf takes whole.
+func nothingToCut(lost int) error {
+	if lost > 0 {
+		return fmt.Errorf("there is nothing to cut: every opening (%d in all) is narrower than the kerf everywhere", lost)
+	}
+	return errors.New("there is nothing to cut: no opening lies on this panel; move the motifs, or make the margin smaller")
+}
+
 // check says what is wrong with the numbers of the options.
 func (o Options) check() error {
 	for _, f := range []struct {
@@ -249,6 +266,10 @@ func (o Options) check() error {
 		if !(f.value >= 0 && f.value <= f.most) {
 			return fmt.Errorf("%s is %g mm; it must lie between 0 and %g", f.what, f.value, f.most)
 		}
+	}
+	if o.Tolerance > 0 && o.Tolerance < minTolerance {
+		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that may be asked for (0 takes the usual %g mm)",
+			o.Tolerance, minTolerance, curve.DefaultTolerance)
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {
 		if l != "" && l != Cut && l != Score && l != Mark {

@@ -261,6 +261,54 @@ func TestUnsoundSheetsSayWhy(t *testing.T) {
 	}
 }
 
+// A sheet that nobody has looked at says so, in the file and in its margin; one that is known not to hold says that alone.
+func TestUncheckedSheetsSayIt(t *testing.T) {
+	l, err := pattern.NewLayout(patterntest.Demo(t), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := Defaults()
+	o.Unchecked = true
+	for f, want := range map[Format]string{FormatSVG: "<desc>It was not checked", FormatDXF: "999\nIt was not checked", FormatPDF: "/Subject <FEFF00490074"} {
+		for _, reasons := range [][]string{nil, {"An island drops out."}} {
+			o.Unsound = reasons
+			var b bytes.Buffer
+			if _, err := Write(l, &b, f, o); err != nil {
+				t.Fatal(err)
+			}
+			if got := bytes.Contains(b.Bytes(), []byte(want)); got != (reasons == nil) {
+				t.Errorf("%s with the reasons %q: says it was not checked: %v", f, reasons, got)
+			}
+			if f == FormatSVG && !bytes.Contains(b.Bytes(), []byte(`class="note"`)) {
+				t.Error("the sheet has no note")
+			}
+		}
+	}
+}
+
+func TestNothingToCutIsRefused(t *testing.T) {
+	d := patterntest.Demo(t)
+	d.Motifs = nil
+	narrow := ringed()
+	narrow.Silhouettes[0].Outline = orb.MultiPolygon{{{{0, 0}, {3, 0}, {3, 0.15}, {0, 0.15}, {0, 0}}}}
+	narrow.Silhouettes[1].Outline = narrow.Silhouettes[0].Outline
+	for name, c := range map[string]struct {
+		draft pattern.Draft
+		want  string
+	}{"empty": {d, "no opening lies on this panel"}, "narrower than the kerf": {narrow, "every opening"}} {
+		t.Run(name, func(t *testing.T) {
+			l, err := pattern.NewLayout(c.draft, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if _, err := Write(l, &b, FormatSVG, Defaults()); err == nil || !strings.Contains(err.Error(), c.want) || b.Len() > 0 {
+				t.Errorf("%v, and %d bytes", err, b.Len())
+			}
+		})
+	}
+}
+
 func TestLostOpeningsAreNamedAndBadOptionsRefused(t *testing.T) {
 	d := ringed()
 	d.Silhouettes[1].Outline = orb.MultiPolygon{{{{0, 0}, {3, 0}, {3, 0.15}, {0, 0.15}, {0, 0}}}}
@@ -268,7 +316,7 @@ func TestLostOpeningsAreNamedAndBadOptionsRefused(t *testing.T) {
 	if j.Made.Lost == 0 || len(j.Made.Notes) != mostNamed+1 || !strings.Contains(j.Made.Notes[0], "mm is narrower than the kerf") {
 		t.Errorf("%d lost, notes %q", j.Made.Lost, j.Made.Notes)
 	}
-	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Apart: -1}, {Holes: Holes{Diameter: 4, Layer: Score}},
+	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Tolerance: 1e-9}, {Apart: -1}, {Holes: Holes{Diameter: 4, Layer: Score}},
 		{Label: Label{Height: 3, Layer: "paint"}}, {Holes: Holes{Diameter: 0.2, Layer: Cut}}, {Colours: Colours{Mark: "#12345g"}}} {
 		if _, err := Build(l, o, curve.Cubic); err == nil {
 			t.Errorf("%+v is taken", o)

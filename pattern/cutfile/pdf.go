@@ -35,8 +35,8 @@ func pdf(j *Job) ([]byte, error) {
 		fmt.Fprintf(&names, "/%s %d 0 R ", l, 6+i)
 	}
 	info := "/Title " + file.Text(j.Title)
-	if len(j.Unsound) > 0 {
-		info += " /Subject " + file.Text(unsoundText(j))
+	if text := standing(j); text != "" {
+		info += " /Subject " + file.Text(text)
 	}
 	var objects [][]byte
 	add := func(format string, a ...any) { objects = append(objects, fmt.Appendf(nil, format, a...)) }

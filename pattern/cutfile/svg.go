@@ -18,8 +18,8 @@ func svg(j *Job) []byte {
 	w.text("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
 		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n"+
 		"<title>%s</title>\n", width, height, width, height, escaped(j.Title))
-	if len(j.Unsound) > 0 {
-		w.text("<desc>%s</desc>\n", escaped(unsoundText(j)))
+	if text := standing(j); text != "" {
+		w.text("<desc>%s</desc>\n", escaped(text))
 	}
 	for _, l := range layers {
 		begun := false
@@ -68,8 +68,19 @@ func classOf(j *Job, i int) string {
 	return j.Contours[i].Class
 }
 
-// unsoundText tells why the sheet does not hold.
-func unsoundText(j *Job) string { return "This sheet does not hold: " + strings.Join(j.Unsound, " ") }
+// standing tells why the sheet does not hold, or that nobody has looked; empty for a sheet that holds.
+func standing(j *Job) string {
+	switch {
+	case len(j.Unsound) > 0:
+		return "This sheet does not hold: " + strings.Join(j.Unsound, " ")
+	case j.Unchecked:
+		return notChecked
+	}
+	return ""
+}
+
+// notChecked is what a file says of a sheet that nobody has looked at.
+const notChecked = "It was not checked whether this sheet holds."
 
 func escaped(s string) string {
 	var b strings.Builder

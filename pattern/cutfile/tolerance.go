@@ -4,6 +4,10 @@ const (
 	// hairline in mm: what a cut line is drawn with; common practice is 0.01–0.1.
 	hairline = 0.05
 
+	// minTolerance in mm of the curves: a step of the file, which no finer curve would show; and the number of pieces grows
+	// as the tolerance shrinks.
+	minTolerance = step
+
 	// arcTolerance in mm, of the round corners that the kerf leaves: a fortieth of what the curves may stray, so that the
 	// areas of small jagged openings, which are round corners all over, stay true.
 	arcTolerance = 0.0005

@@ -13,7 +13,7 @@ func cutFlags(f *flag.FlagSet) (o *cutfile.Options, unsound *bool) {
 	usual := cutfile.Defaults()
 	o = &usual
 	f.BoolVar(&o.Polygons, "polygons", false, "straight edges only, no curves")
-	f.Float64Var(&o.Tolerance, "tolerance", 0, "how far curves may lie from the outlines, in mm; 0: 0.02")
+	f.Float64Var(&o.Tolerance, "tolerance", 0, "how far curves may lie from the outlines, in mm, from 0.001; 0: 0.02")
 	f.Float64Var(&o.Apart, "apart", 0, "how far two cuts in a row lie apart, in mm, so that none is hot; 0: no care")
 	f.StringVar(&o.Colours.Cut, "cut-colour", "", "of the layer cut, as #rrggbb")
 	f.StringVar(&o.Colours.Score, "score-colour", "", "of the layer score")
@@ -24,6 +24,6 @@ func cutFlags(f *flag.FlagSet) (o *cutfile.Options, unsound *bool) {
 	f.StringVar((*string)(&o.Label.Layer), "label-on", string(o.Label.Layer), "the layer it is on: mark, score or cut")
 	f.StringVar(&o.Label.Date, "date", "", "the date on the label")
 	f.BoolVar(&o.Bar, "bar", o.Bar, "a check bar of 100 mm")
-	unsound = f.Bool("unsound", false, "look whether the sheet holds, and let the file carry the reasons where it does not")
+	unsound = f.Bool("unsound", false, "write the file even though the sheet does not hold; it carries the reasons")
 	return o, unsound
 }

@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"flag"
 	"io"
-	"os"
 	"path/filepath"
 
 	"openwork/pattern/cutfile"
@@ -60,7 +59,7 @@ func runJob(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(*path, b.Bytes(), 0o644); err != nil {
+	if err := writeFiles(outFile{*path, b.Bytes()}); err != nil {
 		return err
 	}
 	return printJSON(out, made)

@@ -17,7 +17,6 @@ import (
 	"openwork/pattern/cutfile"
 	"openwork/pattern/link"
 	"openwork/pattern/outline"
-	"openwork/pattern/sheet"
 	"openwork/pattern/study"
 )
 
@@ -25,6 +24,9 @@ func main() {
 	if err := run(os.Args[1:], os.Stdout); err != nil {
 		switch {
 		case errors.Is(err, errUnsound):
+			if err != errUnsound { // otherwise the report is told already
+				fmt.Fprintln(os.Stderr, pattern.Sentence(err.Error()))
+			}
 			os.Exit(1)
 		case errors.Is(err, flag.ErrHelp):
 			os.Exit(0)
@@ -163,10 +165,8 @@ func runCut(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
 	}
-	if *unsound {
-		if o.Unsound, err = faults(d); err != nil {
-			return err
-		}
+	if o.Unsound, err = holding(d, *unsound); err != nil {
+		return err
 	}
 	l, err := layoutOf(d)
 	if err != nil {
@@ -177,7 +177,7 @@ func runCut(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(*path, b.Bytes(), 0o644); err != nil {
+	if err := writeFiles(outFile{*path, b.Bytes()}); err != nil {
 		return err
 	}
 	return printJSON(out, made)
@@ -211,7 +211,7 @@ func runPicture(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	return os.WriteFile(*path, b.Bytes(), 0o644)
+	return writeFiles(outFile{*path, b.Bytes()})
 }
 
 func runLink(f *flag.FlagSet, args []string, out io.Writer) error {
@@ -238,19 +238,4 @@ func runOpen(f *flag.FlagSet, args []string, out io.Writer) error {
 	}
 	_, err = out.Write(d.Encode())
 	return err
-}
-
-// faults returns the sentences that say why a sheet does not hold; none when it holds.
-func faults(d pattern.Draft) ([]string, error) {
-	r, err := checkReport(d, nil)
-	if err != nil {
-		return nil, err
-	}
-	var out []string
-	for _, p := range r.Problems {
-		if p.Severity == sheet.Fault {
-			out = append(out, p.Text)
-		}
-	}
-	return out, nil
 }

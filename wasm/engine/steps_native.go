@@ -6,7 +6,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -66,9 +65,7 @@ func (s sheetFlags) read(f *flag.FlagSet, args []string) (pattern.Draft, cutfile
 	if err != nil {
 		return d, "", fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
 	}
-	if *s.unsound {
-		s.cut.Unsound, err = faults(d)
-	}
+	s.cut.Unsound, err = holding(d, *s.unsound)
 	return d, format, err
 }
 
@@ -105,13 +102,12 @@ func runSteps(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(*s.path, data[:answer.Map], 0o644); err != nil {
-		return err
-	}
+	files := []outFile{{*s.path, data[:answer.Map]}}
 	if *mapPath != "" {
-		if err := os.WriteFile(*mapPath, data[answer.Map:], 0o644); err != nil {
-			return err
-		}
+		files = append(files, outFile{*mapPath, data[answer.Map:]})
+	}
+	if err := writeFiles(files...); err != nil {
+		return err
 	}
 	return printJSON(out, answer)
 }
@@ -127,11 +123,13 @@ func runJoin(f *flag.FlagSet, args []string, out io.Writer) error {
 		return err
 	}
 	ending := filepath.Ext(*s.path)
+	var files []outFile
 	for _, p := range answer.Files {
 		name := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(*s.path, ending), p.Part, ending)
-		if err := os.WriteFile(name, data[p.Offset:p.Offset+p.Length], 0o644); err != nil {
-			return err
-		}
+		files = append(files, outFile{name, data[p.Offset : p.Offset+p.Length]})
+	}
+	if err := writeFiles(files...); err != nil {
+		return err
 	}
 	return printJSON(out, answer)
 }

@@ -7,7 +7,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -48,7 +47,7 @@ func runStudy(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := os.WriteFile(*path, b.Bytes(), 0o644); err != nil {
+	if err := writeFiles(outFile{*path, b.Bytes()}); err != nil {
 		return err
 	}
 	return printJSON(out, made)

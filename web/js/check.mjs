@@ -13,7 +13,14 @@ const questions = [
 const asked = new Map(); // the token each verb is worked on for, or was answered for
 const bar = new Bar(document.getElementById('check-work'), document.getElementById('bench'));
 const again = document.getElementById('check-again');
+const followers = new Set(); // who else hears how far the check has come
 let lane;
+
+// Lets somebody hear how far the check of the whole panel has come, from 0 to 1; returns what ends that.
+export function follow(told) {
+  followers.add(told);
+  return () => followers.delete(told);
+}
 
 export function bindCheck(engineLane, view) {
   lane = engineLane;
@@ -49,7 +56,8 @@ export function renderCheck(view) {
 async function send({verb, tell, failed}, token) {
   const shown = verb === 'check'; // the others are told of when they are there
   again.hidden = true;
-  const told = shown ? bar.begin(() => lane.stop(verb)) : null;
+  const show = shown ? bar.begin(() => lane.stop(verb)) : null;
+  const told = show && ((part) => [show, ...followers].forEach((each) => each(part)));
   const current = () => asked.get(verb) === token;
   try {
     const {json} = await lane.ask(verb, {draft: editor.save()}, {instead: true, told});

@@ -2,7 +2,8 @@
 
 import {editor} from './bridge.mjs';
 import {Stopped} from './engine.mjs';
-import {alarm, ask} from './notices.mjs';
+import {cleared, Declined, renderHolding} from './holding.mjs';
+import {alarm} from './notices.mjs';
 import {download} from './files.mjs';
 import {forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
@@ -55,6 +56,7 @@ export function renderMake(next) {
   }
   revision = view.revision;
   lock();
+  renderHolding(view);
 }
 
 function caution(element, text) {
@@ -105,28 +107,27 @@ function lock() {
   for (const [button] of larger) button.disabled = cut.disabled;
 }
 
+// Work on what is cut: the verdict is waited for first. run gets what asks the engine.
+const checked = (doing, verb, run) => work('', verb, async (begin) => {
+  const {draft, unsound, unchecked} = await cleared(bar, (text) => { made.textContent = text; });
+  made.textContent = doing;
+  const told = begin();
+  return run((name, args) => lane.ask(name, {draft, unsound, ...args, cut: {...wishes('cut'), unchecked}}, {told}));
+});
+
 async function makeCut() {
-  if (view.verdict.state === 'fails' && !await goOn()) return;
-  await work('Working out the cut lines…', 'cut', async (told) => {
+  await checked('Working out the cut lines…', 'cut', async (ask) => {
     const format = byId('cut-format').value;
-    const unsound = faults().map((fault) => fault.text);
-    const {value, bytes} = await lane.ask('cut', {draft: editor.save(), format, cut: wishes('cut'), unsound}, {told});
+    const {value, bytes} = await ask('cut', {format});
     const name = `${editor.filename()}.${format}`;
     download(new Blob([bytes], {type: value?.type || 'image/svg+xml'}), name);
     return [`${name} is in your downloads.`, ...(value?.notes ?? [])].join(' ');
   });
 }
 
-const faults = () => view.faults.filter((fault) => fault.severity === 'fault');
-
-function goOn(why = faults()) {
-  const lines = why.slice(0, 4).map((fault) => fault.text);
-  if (why.length > 4) lines.push(`And ${why.length - 4} more.`);
-  return ask({name: 'This sheet does not hold', lines: [...lines, 'The shop would cut it as it is.'], yes: 'Make the cut file all the same', no: 'Go back'});
-}
-
 async function makePicture() {
-  await work('Painting the picture…', 'picture', async (told) => {
+  await work('Painting the picture…', 'picture', async (begin) => {
+    const told = begin();
     const options = {...wishes('picture'), width: Number(byId('picture-width').value)};
     const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {told});
     const name = `${editor.filename()}.png`;
@@ -136,17 +137,13 @@ async function makePicture() {
 }
 
 async function makeLarger(verb, make) {
-  const other = faults().filter(({kind}) => kind !== 'size'); // that the sheet is too large is why it is made so
-  if (other.length && !await goOn(other)) return;
-  await work(verb === 'steps' ? 'Finding the smallest sheet…' : 'Looking for joints…', verb, (told) => {
-    const unsound = other.map((fault) => fault.text);
-    const ask = (name, args) => lane.ask(name, {draft: editor.save(), unsound, ...args}, {told});
-    return make(view, editor.filename(), byId('cut-format').value, ask);
-  });
+  const doing = verb === 'steps' ? 'Finding the smallest sheet…' : 'Looking for joints…';
+  await checked(doing, verb, (ask) => make(view, editor.filename(), byId('cut-format').value, ask));
 }
 
 async function makeStudy() {
-  await work('Laying out the pages…', 'study', async (told) => {
+  await work('Laying out the pages…', 'study', async (begin) => {
+    const told = begin();
     const {value, bytes} = await lane.ask('study', {draft: editor.save(), study: wishes('study')}, {told});
     const name = `${editor.filename()}-study.pdf`;
     download(new Blob([bytes], {type: 'application/pdf'}), name);
@@ -156,7 +153,8 @@ async function makeStudy() {
 }
 
 async function makeJob() {
-  await work('Writing the job sheet…', 'job', async (told) => {
+  await work('Writing the job sheet…', 'job', async (begin) => {
+    const told = begin();
     const options = {...wishes('job'), date: new Date().toISOString().slice(0, 10), file: `${editor.filename()}.openwork.json`, address: location.origin + location.pathname};
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options}, {told});
     const name = `${editor.filename()}-job.pdf`;
@@ -165,14 +163,19 @@ async function makeJob() {
   });
 }
 
+// Carries out one piece of work; run gets what brings out the bar and returns what is told how far it has come.
 async function work(doing, verb, run) {
   busy = true;
   lock();
   made.classList.remove('wrong');
   made.textContent = doing;
   try {
-    made.textContent = await run(bar.begin(() => lane.stop(verb)));
+    made.textContent = await run(() => bar.begin(() => lane.stop(verb)));
   } catch (error) {
+    if (error instanceof Declined) {
+      made.textContent = '';
+      return;
+    }
     if (error instanceof Stopped) {
       made.textContent = 'Stopped; nothing was made.';
       return;

@@ -21,7 +21,7 @@ const list = byId('steps-list');
 
 // Makes the stepping sheet's cut file and its map; ask(verb, args) asks the engine. Returns what is said of it.
 export async function makeSteps(view, name, format, ask) {
-  const {value: steps, bytes} = await ask('steps', {format, cut: wishes('cut'), sheets: wishes('steps'), paper: wishes('study').paper ?? 'A4'});
+  const {value: steps, bytes} = await ask('steps', {format, sheets: wishes('steps'), paper: wishes('study').paper ?? 'A4'});
   download(new Blob([bytes.slice(0, steps.mapFrom)], {type: steps.type}), `${name}-stepping.${format}`);
   download(new Blob([bytes.slice(steps.mapFrom)], {type: 'application/pdf'}), `${name}-stepping-map.pdf`);
   const size = (mm) => write(mm, 'length', view.units);
@@ -47,7 +47,7 @@ export async function makeSteps(view, name, format, ask) {
 
 // Makes the cut files of the sheet in parts, and their map.
 export async function makeParts(view, name, format, ask) {
-  const {value, bytes} = await ask('join', {format, cut: wishes('cut')});
+  const {value, bytes} = await ask('join', {format});
   const {parts, joints, notes} = value;
   value.files.forEach(({offset, length}, i) => {
     download(new Blob([bytes.slice(offset, offset + length)], {type: value.type}), `${name}-part-${i + 1}.${format}`);

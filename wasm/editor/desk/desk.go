@@ -338,6 +338,9 @@ func (k *Desk) travel(step func() bool, empty string) error {
 // Resize takes the canvas's size in CSS px. The first time the panel is fitted; later too, while it is shown whole; otherwise its middle
 // stays in the middle, and a drawing where it is.
 func (k *Desk) Resize(w, h float64) {
+	if !(w >= 0 && w <= maxCanvas && h >= 0 && h <= maxCanvas) {
+		return
+	}
 	corner := k.View.Panel(0, 0)
 	k.View.Width, k.View.Height = w, h
 	if now := k.View.Panel(0, 0); k.pen != nil { // what is under the hand stays there

@@ -13,6 +13,9 @@ import (
 // than the eye forgives, so half of that.
 const grabPX = 10.0
 
+// maxHits is how many copies are looked at for the one under the pointer: seen from far away hundreds lie within its reach.
+const maxHits = 5000
+
 // hit returns the copy under a canvas point, or the nearest one within reach; ok is false when there is none. A copy that
 // the edge rule leaves out cannot be taken.
 func (k *Desk) hit(x, y float64) (Held, bool) {
@@ -29,10 +32,14 @@ func (k *Desk) hit(x, y float64) (Held, bool) {
 	window := orb.Bound{Min: q, Max: q}.Pad(reach)
 	best, found := Held{}, false
 	least := reach
+	looked := 0
 	// The last drawn lies on top, so later finds win; the selected motif wins over all.
 	for i, o := range l.Orbits {
 		for _, image := range o.Images {
 			l.Cells(window, image.Bound(), func(a, b int) bool {
+				if looked++; looked > maxHits {
+					return false
+				}
 				v := l.Lattice(a, b)
 				at := orb.Point{q[0] - v[0], q[1] - v[1]}
 				d := 0.0

@@ -16,6 +16,9 @@ type Tick struct {
 // figurePX is how far apart a ruler's figures stand at least, in px.
 const figurePX = 68.0
 
+// maxTicks of one ruler: a screen of 10,000 px, marked at every fifth, has as many.
+const maxTicks = 2000
+
 // Rulers returns the marks of the upper and the left ruler, in the display unit, with nought at the panel's lower left
 // corner.
 func (k *Desk) Rulers() (across, up []Tick) {
@@ -30,10 +33,11 @@ func (k *Desk) Rulers() (across, up []Tick) {
 	ticks := func(lo, hi float64, at func(mm float64) float64) (out []Tick) {
 		small := step / float64(parts)
 		first, last := math.Ceil(lo/unit/small), math.Floor(hi/unit/small)
-		if last-first > 2000 {
+		if !(last-first <= maxTicks) { // nor a number, for a view that is none
 			return nil
 		}
-		for i := first; i <= last; i++ {
+		for j := range int(last-first) + 1 {
+			i := first + float64(j)
 			t := Tick{At: at(i * small * unit)}
 			if math.Mod(math.Abs(i), float64(parts)) == 0 {
 				t.Long = true

@@ -104,6 +104,19 @@ type mendState struct {
 type checkState struct {
 	Token  int  `json:"token"`
 	Wanted bool `json:"wanted"`
+	Failed bool `json:"failed"` // it was stopped or could not be done: there is no verdict
+	// Reasons why the sheet does not hold, for the cut file: none before the whole panel was gone through.
+	Reasons []string `json:"reasons"`
+}
+
+// checkState says how the check of the whole panel stands.
+func (k *Desk) checkState() checkState {
+	wanted := k.layout != nil && k.report == nil && k.reportErr == "" && !k.InHand()
+	s := checkState{Token: k.token, Wanted: wanted, Failed: k.reportErr != "", Reasons: []string{}}
+	if k.report != nil {
+		s.Reasons = append(s.Reasons, k.report.Reasons()...)
+	}
+	return s
 }
 
 // State returns the view state as it is now.
@@ -113,7 +126,7 @@ func (k *Desk) State() State {
 		Revision: k.revision, Title: d.Title, Units: k.unit(), Undo: k.history.UndoLabel(), Redo: k.history.RedoLabel(),
 		Selected: k.selected, Verdict: k.verdict(), Fault: k.fault, Mend: k.mendText(), Pictures: k.pictures,
 		Message: k.message, Zoom: k.View.Zoom, InHand: k.InHand(),
-		Check:       checkState{k.token, k.layout != nil && k.report == nil && k.reportErr == "" && !k.InHand()},
+		Check:       k.checkState(),
 		Silhouettes: []silhouetteState{}, Motifs: []motifState{}, Faults: []faultState{},
 	}
 	names := map[string]string{}

@@ -88,15 +88,19 @@ func (k *Desk) Ties() []TieMark {
 		return nil
 	}
 	m := k.View.Map()
-	window, field := k.View.Window(), l.Draft.FieldBound()
+	field := l.Draft.FieldBound()
+	window, seen := common(k.View.Window(), field) // an opening outside the field is not cut
+	if !seen {
+		return nil
+	}
 	var out []TieMark
 	for i, t := range l.Draft.Ties {
 		if t.Silhouette != "" && !k.tying {
 			continue
 		}
 		for _, image := range l.TieImages(t, window) {
-			if !image.Rect().Bound().Intersects(field) {
-				continue // its opening is not cut
+			if len(out) >= pattern.MaxTieCopies {
+				return out
 			}
 			mark := TieMark{Chosen: k.tying && i == k.tie, Field: t.Silhouette == ""}
 			for _, p := range image.Rect()[0][:4] {
@@ -106,6 +110,12 @@ func (k *Desk) Ties() []TieMark {
 		}
 	}
 	return out
+}
+
+// common returns what two rectangles have in common; false when that is nothing.
+func common(a, b orb.Bound) (orb.Bound, bool) {
+	c := orb.Bound{Min: orb.Point{max(a.Min[0], b.Min[0]), max(a.Min[1], b.Min[1])}, Max: orb.Point{min(a.Max[0], b.Max[0]), min(a.Max[1], b.Max[1])}}
+	return c, c.Min[0] < c.Max[0] && c.Min[1] < c.Max[1]
 }
 
 // tieAt returns the tie an image of which lies under a panel point, within reach mm; −1 when there is none.

@@ -22,6 +22,9 @@ func (k *Desk) verdict() Verdict {
 		return Verdict{"empty", "Nothing to cut yet.", "Bring in a drawing, or open a draft."}
 	case k.reportErr != "":
 		return Verdict{"error", "Not checked.", pattern.Sentence(k.reportErr)}
+	case k.report != nil && k.report.Of(sheet.Empty, sheet.Fault).Count > 0:
+		return Verdict{"empty", "Nothing to cut.", k.report.Reasons()[0] +
+			" Move the motifs, make the cell or the margin smaller, or choose another rule for copies at the margin."}
 	case k.report != nil:
 		return k.panelVerdict()
 	}

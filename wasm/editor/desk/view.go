@@ -22,6 +22,8 @@ const (
 	// maxAway in mm is how far off the panel's corner the middle of the view may lie, either way: as far as a motif may stand,
 	// and near enough for a ruler's marks to be counted there.
 	maxAway = 1e6
+	// maxCanvas in px bounds the canvas's sides: four times the widest screen.
+	maxCanvas = 30000.0
 )
 
 // View is how the panel lies on the canvas: Zoom CSS px to the mm, and the panel point in the middle of the free part
@@ -83,6 +85,9 @@ func onCanvas(x, y float64) (orb.Point, bool) {
 
 // zoomAt multiplies the zoom by f and keeps the panel point under (x, y) where it is.
 func (v *View) zoomAt(x, y, f float64) {
+	if !finite(x, y, f) {
+		return
+	}
 	p := v.Panel(x, y)
 	v.Zoom = clamp(v.Zoom*f, minZoom, maxZoom)
 	q := v.Panel(x, y)
@@ -95,3 +100,13 @@ func (v *View) pan(dx, dy float64) {
 }
 
 func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
+
+// finite reports whether all are numbers.
+func finite(all ...float64) bool {
+	for _, v := range all {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}

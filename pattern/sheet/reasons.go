@@ -1,0 +1,106 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+)
+
+// KindFaults are a report's faults of one kind: how many there are, and the worst of them.
+type KindFaults struct {
+	Total Total
+	Worst []Problem // whose sentences differ: images of one fault have one sentence
+}
+
+// Faults returns the faults of a report, a row for each kind, what matters most first, each with up to few of its worst.
+func (r Report) Faults(few int) []KindFaults {
+	var out []KindFaults
+	for _, t := range r.Totals {
+		if t.Severity != Fault {
+			continue
+		}
+		k := KindFaults{Total: t}
+		for _, p := range r.worstFirst(t) {
+			if len(k.Worst) == few {
+				break
+			}
+			if !slices.ContainsFunc(k.Worst, func(q Problem) bool { return q.Text == p.Text }) {
+				k.Worst = append(k.Worst, p)
+			}
+		}
+		out = append(out, k)
+	}
+	return out
+}
+
+// worstFirst returns the listed problems of a kind and severity, the worst first.
+func (r Report) worstFirst(t Total) []Problem {
+	var all []Problem
+	for _, p := range r.Problems {
+		if p.Severity == t.Severity && p.Kind == t.Kind {
+			all = append(all, p)
+		}
+	}
+	slices.SortStableFunc(all, func(p, q Problem) int {
+		switch {
+		case worse(p, q):
+			return -1
+		case worse(q, p):
+			return 1
+		}
+		return 0
+	})
+	return all
+}
+
+// Count says how many faults of the kind there are: "3 overlaps", "at least 400 islands".
+func (k KindFaults) Count() string {
+	least := ""
+	if k.Total.AtLeast {
+		least = "at least "
+	}
+	return fmt.Sprintf("%s%d %s", least, k.Total.Count, k.Total.Kind.noun(k.Total.Count))
+}
+
+// noun is what n places of the kind are called.
+func (k Kind) noun(n int) string {
+	one, more := "fault of the kind "+string(k), "faults of the kind "+string(k)
+	switch k {
+	case Empty:
+		one, more = "panel without an opening", "panels without an opening"
+	case Overlap:
+		one, more = "overlap", "overlaps"
+	case Island:
+		one, more = "island", "islands"
+	case Bridge:
+		one, more = "narrow bridge", "narrow bridges"
+	case Unclear:
+		one, more = "place that could not be checked", "places that could not be checked"
+	case Opening:
+		one, more = "narrow opening", "narrow openings"
+	case Edge:
+		one, more = "opening too near the sheet's edge", "openings too near the sheet's edge"
+	}
+	if n == 1 {
+		return one
+	}
+	return more
+}
+
+// fewReasons of a kind are written out on a cut file, where they stand in the margin too; the rest are counted.
+const fewReasons = 3
+
+// Reasons are the sentences that a cut file carries of a sheet that does not hold: the worst few of each kind of fault, and
+// how many more there are. None when it holds.
+func (r Report) Reasons() []string {
+	var out []string
+	for _, k := range r.Faults(fewReasons) {
+		for _, p := range k.Worst {
+			out = append(out, p.Text)
+		}
+		k.Total.Count -= len(k.Worst)
+		if k.Total.Count > 0 {
+			out = append(out, fmt.Sprintf("And %s more.", k.Count()))
+		}
+	}
+	return out
+}

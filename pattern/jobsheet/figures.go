@@ -110,14 +110,13 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 
 // verdict says in a sentence how the sheet stands.
 func verdict(r sheet.Report, faults []sentences.Fault) string {
-	n, _ := r.Count(sheet.Fault)
 	switch {
 	case r.Sound:
 		return "The sheet holds."
 	case r.Of(sheet.Empty, sheet.Fault).Count > 0:
 		return "The sheet has no opening."
-	case n == r.Of(sheet.Unclear, sheet.Fault).Count:
-		return "It is not certain that the sheet holds: " + sentences.Places(r, faults, sheet.Fault) + "."
+	case sentences.OnlyUnmeasured(r):
+		return "It is not certain that the sheet holds: " + sentences.Unmeasured(r) + "."
 	}
 	return "The sheet does not hold: " + sentences.Places(r, faults, sheet.Fault) + "."
 }

@@ -65,7 +65,7 @@ func (c *canvas) faultSign(dst *ebiten.Image, m desk.Mark, width float64, col co
 	case desk.SignBroken:
 		const dashes = 8
 		for i := range dashes {
-			from, to := 2*math.Pi*float64(i)/dashes, 2*math.Pi*(float64(i)+0.55)/dashes
+			from, to := 2*math.Pi*float64(i)/dashes, 2*math.Pi*(float64(i)+0.65)/dashes
 			c.line(dst, orb.Point{at[0] + r*math.Cos(from), at[1] + r*math.Sin(from)}, orb.Point{at[0] + r*math.Cos(to), at[1] + r*math.Sin(to)}, width, col)
 		}
 	case desk.SignBead:

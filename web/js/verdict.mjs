@@ -62,8 +62,9 @@ export function renderVerdict(view) {
   words.setAttribute('aria-live', view.inHand ? 'off' : 'polite'); // while something is dragged it would never stop talking
   say(head, verdict.head);
   say(line, verdict.line);
-  mending.hidden = !faults.length;
-  if (!faults.length) open(false);
+  const way = faults.length > 0 && verdict.state !== 'empty'; // the line says it all then
+  mending.hidden = !way;
+  if (!way) open(false);
   cure.hidden = !verdict.link;
   cure.dataset.step = verdict.step;
   say(cure, verdict.link);
@@ -116,14 +117,14 @@ function row(fault, index) {
     const moves = document.createElement('ul');
     moves.className = 'moves';
     moves.append(...fault.mends.map(move));
-    if (fault.step) moves.append(way(fault.step));
+    if (fault.step) moves.append(wayTo(fault.step));
     item.append(moves);
   }
   return item;
 }
 
 // The way to the step where a fault is cured.
-function way(step) {
+function wayTo(step) {
   const item = document.createElement('li');
   const to = document.createElement('button');
   to.type = 'button';

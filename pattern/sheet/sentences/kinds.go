@@ -17,8 +17,8 @@ type Words struct {
 }
 
 // kindWords are how problems of one kind and severity are spoken of. one and many are counted: "1 overlap", "4 overlaps".
-// worst says the worst figure of all after them, given the least measure where that is the worst, else the greatest; it
-// is left out where it is nil or where something was not measured. sentence is about a single problem.
+// worst says the worst figure of all after them, given the least measure; it is left out where it is nil or where something
+// was not measured. sentence is about a single problem.
 type kindWords struct {
 	one, many string
 	worst     func(w Words, n int, measured float64) string
@@ -34,7 +34,7 @@ var (
 		sheet.Island:  {one: "island that would drop out", many: "islands that would drop out", sentence: Words.island},
 		sheet.Bridge:  {one: "bridge too thin", many: "bridges too thin", worst: Words.thinnest, sentence: Words.bridge},
 		sheet.Unclear: {one: "place that could not be measured", many: "places that could not be measured", sentence: Words.unclear},
-		sheet.Opening: {one: "place in an opening too narrow for the paste", many: "places in openings too narrow for the paste",
+		sheet.Opening: {one: "place in an opening too narrow for paste", many: "places in openings too narrow for paste",
 			worst: Words.narrowest, sentence: Words.opening},
 		sheet.Edge: {one: "opening too near the sheet's edge", many: "openings too near the sheet's edge", worst: Words.nearestEdge, sentence: Words.edge},
 		sheet.Size: {one: "sheet larger than the bed", many: "sheets larger than the bed", sentence: Words.size},
@@ -108,7 +108,7 @@ func (w Words) thinnest(n int, measured float64) string {
 	if n > 1 {
 		said = "the thinnest " + said
 	}
-	return said + ", at least " + w.Length(need) + " needed"
+	return said + ", " + w.Length(need) + " needed"
 }
 
 func (w Words) tongue(p sheet.Problem) string {

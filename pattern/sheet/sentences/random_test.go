@@ -28,10 +28,10 @@ var nouns = []struct {
 }{
 	{regexp.MustCompile(`([\d,]+) overlaps?`), sheet.Overlap, sheet.Fault, false},
 	{regexp.MustCompile(`([\d,]+) islands? that would drop out`), sheet.Island, sheet.Fault, false},
-	{regexp.MustCompile(`([\d,]+) bridges? too thin \((?:the thinnest )?(.*?), at least [\d.]+ needed\)`), sheet.Bridge, sheet.Fault, true},
-	{regexp.MustCompile(`([\d,]+) places? in (?:an opening|openings) too narrow for the paste(?: \((?:the narrowest )?(.*?)\))?`), sheet.Opening, sheet.Fault, true},
+	{regexp.MustCompile(`([\d,]+) bridges? too thin \((?:the thinnest )?(.*?), [\d.]+ needed\)`), sheet.Bridge, sheet.Fault, true},
+	{regexp.MustCompile(`([\d,]+) places? in (?:an opening|openings) too narrow for paste(?: \((?:the narrowest )?(.*?)\))?`), sheet.Opening, sheet.Fault, true},
 	{regexp.MustCompile(`([\d,]+) openings? too near the sheet's edge \((?:the worst )?(.*?)\)`), sheet.Edge, sheet.Fault, true},
-	{regexp.MustCompile(`([\d,]+) places? that could not be measured`), sheet.Unclear, sheet.Fault, false},
+	{regexp.MustCompile(`([\d,]+) places?(?: that)? could not be measured`), sheet.Unclear, sheet.Fault, false},
 	{regexp.MustCompile(`([\d,]+) motifs? exactly on another's copies`), sheet.Overlap, sheet.Warning, false},
 	{regexp.MustCompile(`([\d,]+) tails? of (?:an opening|openings) that paste will not fill`), sheet.Opening, sheet.Warning, false},
 	{regexp.MustCompile(`([\d,]+) tongues? of sheet held at one end only`), sheet.Tip, sheet.Warning, false},

@@ -48,9 +48,9 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 		return v
 	case n > 0:
 		v := Verdict{State: "fails", Head: "Does not hold yet.", Line: w.count(r, faults, sheet.Fault, scope)}
-		if n == r.Of(sheet.Unclear, sheet.Fault).Count {
+		if OnlyUnmeasured(r) {
 			v.Head = "Not certain yet."
-			v.Line += " Move or redraw a little what lies there. " + w.well(r, "Elsewhere nothing", scope)
+			v.Line = Unmeasured(r) + ": move or redraw a little what lies there. " + w.well(r, "Elsewhere nothing", scope)
 		}
 		return v
 	}
@@ -62,10 +62,26 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 		v.Line += " " + said
 	}
 	if r.Of(sheet.Size, sheet.Warning).Count > 0 {
-		v.Line += " The sheet is larger than the bed:"
-		v.Link, v.Step = "lay it with a stepping sheet or in joined parts, step 5", "make"
+		v.Line += " The sheet is larger than the bed: lay it with a stepping sheet or in joined parts,"
+		v.Link, v.Step = "both in step 5", "make"
 	}
 	return v
+}
+
+// Unmeasured says how many places could not be measured, without a full stop.
+func Unmeasured(r sheet.Report) string {
+	t := r.Of(sheet.Unclear, sheet.Fault)
+	said := Count(t.Count, "place", "places") + " could not be measured"
+	if t.AtLeast {
+		said = "At least " + said
+	}
+	return said
+}
+
+// OnlyUnmeasured reports whether nothing is at fault but places that could not be measured.
+func OnlyUnmeasured(r sheet.Report) bool {
+	n, _ := r.Count(sheet.Fault)
+	return n > 0 && n == r.Of(sheet.Unclear, sheet.Fault).Count
 }
 
 // well says that nothing is at fault, and the narrowest bridge.
@@ -107,7 +123,7 @@ func (w Words) count(r sheet.Report, faults []Fault, severity sheet.Severity, sc
 	case strings.Contains(lead, "place"):
 		list = lead + ": " + list
 	}
-	if listedInPart(r, severity) {
+	if ListedInPart(r, severity) {
 		list += ". Of each kind the " + Number(sheet.MaxListed) + " worst are listed"
 	}
 	return pattern.Sentence(list)
@@ -131,7 +147,7 @@ func Places(r sheet.Report, faults []Fault, severity sheet.Severity) string {
 	switch {
 	case places == 0:
 		return ""
-	case more || listedInPart(r, severity) || !exact:
+	case more || ListedInPart(r, severity) || !exact:
 		return noun + "s at " + at
 	case n == places:
 		return Count(n, noun, noun+"s")
@@ -150,7 +166,8 @@ func counted(r sheet.Report, severity sheet.Severity) (out []sheet.Total) {
 	return out
 }
 
-func listedInPart(r sheet.Report, severity sheet.Severity) bool {
+// ListedInPart reports whether there are more problems of a severity than are listed, of some kind.
+func ListedInPart(r sheet.Report, severity sheet.Severity) bool {
 	for _, t := range counted(r, severity) {
 		if t.Count > sheet.MaxListed {
 			return true

@@ -189,19 +189,25 @@ func (k *Desk) groupText(g faultGroup) string {
 	return k.words().Fault(sentences.Fault{First: g.first, Places: g.places, More: g.more})
 }
 
-// placesText says at how many places a fault shows, where that is more than one: of a row that stands for the rest also
-// those that the report only counts.
-func (k *Desk) placesText(g faultGroup) string {
-	n, atLeast := len(g.places), false
-	if g.more && k.report != nil {
+// placesText says at how many places a fault shows, where that is more than one. last is set for the last row of a kind and
+// severity: of what is not listed, which is none the worse, some may be the same, and a row that stands for the rest has it all.
+func (k *Desk) placesText(g faultGroup, last bool) string {
+	n, orMore := len(g.places), false
+	if last && k.report != nil {
 		total := k.report.Of(g.first.Kind, g.first.Severity)
-		n, atLeast = n+max(0, total.Count-sheet.MaxListed), total.AtLeast
+		unlisted := max(0, total.Count-sheet.MaxListed)
+		orMore = total.AtLeast
+		if g.more {
+			n += unlisted
+		} else {
+			orMore = orMore || unlisted > 0
+		}
 	}
 	switch {
+	case orMore:
+		return "at " + count(n, "place", "places") + " or more"
 	case n < 2:
 		return ""
-	case atLeast:
-		return "at " + sentences.Number(n) + " places or more"
 	}
 	return "at " + count(n, "place", "places")
 }

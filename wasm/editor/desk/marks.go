@@ -76,15 +76,17 @@ func (k *Desk) Marks() ([]Mark, []Label) {
 		}
 	}
 
-	// The fault gone to has its word first, then one place of each, then all where there is room.
+	// The fault gone to has its word first, then one place of each, then every place of a fault where they are few.
 	var order []int
 	if current >= 0 && current < len(nearest) {
 		order = append(order, nearest[current])
 	}
 	order = append(order, nearest...)
 	if len(spots) <= fewMarks {
-		for i := range spots {
-			order = append(order, i)
+		for i, s := range spots {
+			if !s.mark.Warning {
+				order = append(order, i)
+			}
 		}
 	}
 	return marks, labelled(spots, order)

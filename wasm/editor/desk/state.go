@@ -175,9 +175,10 @@ func (k *Desk) State() State {
 		s.Fault = -1
 	}
 	s.Which = k.which(groups, s.Fault)
-	for _, g := range groups {
+	for i, g := range groups {
+		last := i+1 == len(groups) || groups[i+1].first.Kind != g.first.Kind || groups[i+1].first.Severity != g.first.Severity
 		f := faultState{Kind: string(g.first.Kind), Severity: g.severity(), Text: k.groupText(g), Places: len(g.places),
-			Shows: k.placesText(g), Mends: k.mendsFor(g.first.Kind)}
+			Shows: k.placesText(g, last), Mends: k.mendsFor(g.first.Kind)}
 		if g.first.Kind == sheet.Size {
 			f.Step = "make"
 		}

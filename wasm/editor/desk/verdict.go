@@ -67,6 +67,8 @@ func (k *Desk) readiness() string {
 			said += "; larger than the bed"
 		}
 		return said
+	case sentences.OnlyUnmeasured(*k.report):
+		return "Not certain: " + sentences.Unmeasured(*k.report)
 	}
 	return "Not ready: " + sentences.Places(*k.report, told(k.groups), sheet.Fault)
 }
@@ -96,16 +98,19 @@ func (k *Desk) which(groups []faultGroup, at int) whichState {
 	}
 	for _, severity := range []string{string(sheet.Fault), string(sheet.Warning), note} {
 		if rows[severity] > 0 {
-			out.Rest = rowsText(groups, severity)
+			out.Rest = k.rowsText(groups, severity)
 			return out
 		}
 	}
 	return out
 }
 
-// rowsText counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are not told apart.
-func rowsText(groups []faultGroup, severity string) string {
+// rowsText counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are not told apart or not listed.
+func (k *Desk) rowsText(groups []faultGroup, severity string) string {
 	n, over := 0, ""
+	if k.report != nil && sentences.ListedInPart(*k.report, sheet.Severity(severity)) {
+		over = "over "
+	}
 	for _, g := range groups {
 		switch {
 		case g.severity() != severity:
@@ -129,12 +134,12 @@ func (k *Desk) allText(groups []faultGroup) string {
 		}
 	} else {
 		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {
-			if said := rowsText(groups, string(severity)); !strings.HasPrefix(said, "no ") {
+			if said := k.rowsText(groups, string(severity)); !strings.HasPrefix(said, "no ") {
 				parts = append(parts, said+" in the cell")
 			}
 		}
 	}
-	if said := rowsText(groups, note); !strings.HasPrefix(said, "no ") {
+	if said := k.rowsText(groups, note); !strings.HasPrefix(said, "no ") {
 		parts = append(parts, said)
 	}
 	return pattern.Sentence(sentences.List(parts))

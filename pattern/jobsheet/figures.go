@@ -12,6 +12,7 @@ import (
 	"openwork/pattern/cutfile"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
+	"openwork/pattern/sheet/sentences"
 )
 
 // Made tells what a job sheet says. Lengths in mm, areas in mm².
@@ -20,7 +21,8 @@ type Made struct {
 	Bytes int  `json:"bytes"`
 	Sound bool `json:"sound"`
 	// Faults and Warnings are sentences, each with the first place where it is so and how many there are; FaultPlaces are
-	// all places of faults.
+	// all places of faults, and Verdict says in a sentence whether the sheet holds, and else how many faults it has.
+	Verdict     string   `json:"verdict"`
 	Faults      []string `json:"faults"`
 	FaultPlaces int      `json:"faultPlaces"`
 	Warnings    []string `json:"warnings"`
@@ -78,8 +80,10 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	}
 	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel, Piercings: job.Made.Piercings,
 		Kerf: job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
-	m.Faults, m.Warnings = told(report.Problems, sheet.Fault), told(report.Problems, sheet.Warning)
+	faults := sentences.Gather(report.Problems)
+	m.Faults, m.Warnings = told(d, report, faults, sheet.Fault), told(d, report, faults, sheet.Warning)
 	m.FaultPlaces, _ = report.Count(sheet.Fault)
+	m.Verdict = verdict(report, faults)
 	m.Seconds = m.CutLength/o.CutSpeed + m.Travel/o.TravelSpeed + float64(m.Piercings)*o.Pierce
 	if o.Rate > 0 {
 		cost := m.Seconds/3600*o.Rate + o.Price
@@ -93,11 +97,7 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 		weight := report.SheetArea * d.Sheet.Thickness * m.Density * gram
 		m.Weight = &weight
 	}
-	for _, v := range []*float64{report.NarrowestBetween, report.NarrowestWithin} {
-		if v != nil && (m.Bridge == nil || *v < *m.Bridge) {
-			m.Bridge = v
-		}
-	}
+	m.Bridge = sentences.Narrowest(report)
 	for _, c := range job.Contours {
 		if c.Class == classRegistration && c.Path.Closed() {
 			m.Holes = append(m.Holes, c.Map.Apply(c.Path.Bound().Center()))
@@ -108,36 +108,44 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	return m, err
 }
 
-// told returns the sentences of a severity, in the order of the report, those that say the same once.
-func told(problems []sheet.Problem, severity sheet.Severity) []string {
-	type said struct {
-		text  string
-		at    [2]float64
-		count int
+// verdict says in a sentence how the sheet stands.
+func verdict(r sheet.Report, faults []sentences.Fault) string {
+	switch {
+	case r.Sound:
+		return "The sheet holds."
+	case r.Of(sheet.Empty, sheet.Fault).Count > 0:
+		return "The sheet has no opening."
+	case sentences.OnlyUnmeasured(r):
+		return "It is not certain that the sheet holds: " + sentences.Unmeasured(r) + "."
 	}
-	var all []said
-	known := map[string]int{}
-	for _, p := range problems {
+	return "The sheet does not hold: " + sentences.Places(r, faults, sheet.Fault) + "."
+}
+
+// told returns a sentence for each fault or warning, the worst first.
+func told(d pattern.Draft, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
+	w := sentences.Words{Draft: d}
+	out := []string{}
+	for _, f := range faults {
+		p := f.First
 		if p.Severity != severity {
 			continue
 		}
-		if k, ok := known[p.Text]; ok {
-			all[k].count++
+		if p.Kind == sheet.Size || p.Kind == sheet.Empty { // of the sheet as a whole, and not of a place
+			out = append(out, p.Text)
 			continue
 		}
-		known[p.Text] = len(all)
-		all = append(all, said{p.Text, p.At, 1})
-	}
-	out := []string{}
-	for _, s := range all {
-		at := fmt.Sprintf("At (%s, %s)\u00a0mm", tenth(s.at[0]), tenth(s.at[1]))
-		switch {
-		case s.count == 2:
-			at += " and in one more place"
-		case s.count > 2:
-			at += fmt.Sprintf(" and in %d more places", s.count-1)
+		at := fmt.Sprintf("At (%s, %s)\u00a0mm", tenth(p.At[0]), tenth(p.At[1]))
+		others := len(f.Places) - 1
+		if f.More {
+			others += max(0, r.Of(p.Kind, severity).Count-sheet.MaxListed)
 		}
-		out = append(out, at+": "+s.text)
+		switch {
+		case others == 1:
+			at += " and in one more place"
+		case others > 1:
+			at += " and in " + sentences.Number(others) + " more places"
+		}
+		out = append(out, at+": "+w.Fault(f))
 	}
 	return out
 }

@@ -185,21 +185,14 @@ func (j *job) first() error {
 // verdict says whether the sheet holds.
 func (j *job) verdict() {
 	const size = 5.4
-	text, colour := "The sheet holds.", pages.Green
-	if n := j.made.FaultPlaces; !j.made.Sound {
-		text, colour = fmt.Sprintf("The sheet does not hold: %s.", plural(n, "fault")), pages.Red
+	colour := pages.Green
+	if !j.made.Sound {
+		colour = pages.Red
 	}
 	j.y -= size * 0.8
 	j.page.Ink(colour)
-	j.page.Text(pdf.Serif, size, margin, j.y, text)
+	j.page.Text(pdf.Serif, size, margin, j.y, pdf.Fit(pdf.Serif, size, j.right()-margin, j.made.Verdict))
 	j.y -= 7
-}
-
-func plural(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // figures writes the columns of figures, in groups.

@@ -127,7 +127,7 @@ func TestUnsound(t *testing.T) {
 		t.Errorf("made %+v", m)
 	}
 	text := words(t, path)
-	for _, want := range []string{fmt.Sprintf("does not hold: %d faults.", m.FaultPlaces), "What is wrong", m.Faults[0], "rate is not known", "density not known"} {
+	for _, want := range []string{fmt.Sprintf("does not hold: 1 fault at %d places.", m.FaultPlaces), "What is wrong", m.Faults[0], "rate is not known", "density not known"} {
 		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
 			t.Errorf("%q is not in %q", want, text)
 		}

@@ -10,11 +10,11 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/vector"
 	"github.com/paulmach/orb"
 
-	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk"
 )
 
-// marks draws the faults as a drafter would: a dimension line across a thin bridge, a ring round an island.
+// marks draws the faults as a drafter would, each by its sign: a dimension line across a thin bridge, a ring round an
+// island, a bead on a tail.
 func (c *canvas) marks(dst *ebiten.Image) {
 	marks, _ := c.desk.Marks()
 	for _, m := range marks {
@@ -38,16 +38,66 @@ func (c *canvas) mark(dst *ebiten.Image, m desk.Mark) {
 	if m.Current {
 		width = 2.5
 	}
-	if m.Radius > 0 {
-		c.ring(dst, m.At, m.Radius, width+3, c.colours.halo)
-		c.ring(dst, m.At, m.Radius, width, col)
-		if m.Kind == sheet.Island {
-			c.ring(dst, m.At, m.Radius+4, width*0.7, col)
-		}
-		return
+	for _, pass := range []struct {
+		more float64
+		col  color.RGBA
+	}{{2.5, c.colours.halo}, {0, col}} {
+		c.faultSign(dst, m, width+pass.more, pass.col)
 	}
-	c.dimension(dst, m.A, m.B, width+2.5, c.colours.halo)
-	c.dimension(dst, m.A, m.B, width, col)
+}
+
+// faultSign draws one sign with strokes of a width and colour.
+func (c *canvas) faultSign(dst *ebiten.Image, m desk.Mark, width float64, col color.RGBA) {
+	at, r := m.At, m.Radius
+	switch m.Sign {
+	case desk.SignDimension:
+		c.dimension(dst, m.A, m.B, width, col)
+	case desk.SignRing:
+		c.ring(dst, at, r, width, col)
+	case desk.SignDoubleRing:
+		c.ring(dst, at, r, width, col)
+		c.ring(dst, at, r+4, width*0.7, col)
+	case desk.SignCrossed:
+		c.ring(dst, at, r, width, col)
+		d := r * math.Sqrt2 / 2
+		c.line(dst, orb.Point{at[0] - d, at[1] - d}, orb.Point{at[0] + d, at[1] + d}, width, col)
+		c.line(dst, orb.Point{at[0] - d, at[1] + d}, orb.Point{at[0] + d, at[1] - d}, width, col)
+	case desk.SignBroken:
+		const dashes = 8
+		for i := range dashes {
+			from, to := 2*math.Pi*float64(i)/dashes, 2*math.Pi*(float64(i)+0.65)/dashes
+			c.line(dst, orb.Point{at[0] + r*math.Cos(from), at[1] + r*math.Sin(from)}, orb.Point{at[0] + r*math.Cos(to), at[1] + r*math.Sin(to)}, width, col)
+		}
+	case desk.SignBead:
+		c.ring(dst, at, r, width, col)
+	case desk.SignLozenge:
+		d := r * 1.3
+		corners := []orb.Point{{at[0] - d, at[1]}, {at[0], at[1] - d}, {at[0] + d, at[1]}, {at[0], at[1] + d}}
+		for i, p := range corners {
+			c.line(dst, p, corners[(i+1)%4], width, col)
+		}
+	case desk.SignTwin:
+		c.ring(dst, at, r, width, col)
+		c.ring(dst, at, r+3.5, width*0.7, col)
+	case desk.SignBars:
+		c.bars(dst, m, width, col)
+	}
+}
+
+// bars draws two short strokes along a strip, one on each side of it.
+func (c *canvas) bars(dst *ebiten.Image, m desk.Mark, width float64, col color.RGBA) {
+	dx, dy := m.B[0]-m.A[0], m.B[1]-m.A[1]
+	l := math.Hypot(dx, dy)
+	if l < 1e-6 {
+		dx, dy, l = 1, 0, 1
+	}
+	ux, uy := dx/l, dy/l
+	const long = 5.0
+	for _, side := range []float64{-1, 1} {
+		away := side * (math.Max(l/2, 1) + 2)
+		x, y := m.At[0]+ux*away, m.At[1]+uy*away
+		c.line(dst, orb.Point{x - uy*long, y + ux*long}, orb.Point{x + uy*long, y - ux*long}, width, col)
+	}
 }
 
 // dimension draws a line over the measured width with arrows that come from outside and stop at its ends, and a leader

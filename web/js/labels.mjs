@@ -18,7 +18,8 @@ export class Labels {
     new ResizeObserver(() => this.draw()).observe(canvas);
   }
 
-  // Takes the editor's list: {x, y, text, kind, align, emph}, x and y in CSS px, y the middle of the line.
+  // Takes the editor's list: {x, y, text, kind, align, emph, leader, reach}, x and y in CSS px, y the middle of the line. Where
+  // there is a leader a line runs to the word from so far beside that point.
   show(list) {
     this.#list = list;
     this.draw();
@@ -51,7 +52,8 @@ export class Labels {
   #room(pen, label) {
     const width = pen.measureText(label.text).width;
     let left = label.align === 'left' ? label.x : label.align === 'right' ? label.x - width : label.x - width / 2;
-    if (label.align === 'left' && left + width > this.#canvas.clientWidth - 4) left = label.x - ASIDE - width;
+    const aside = label.leader ? 2 * (label.x - label.leader[0]) : ASIDE;
+    if (label.align === 'left' && left + width > this.#canvas.clientWidth - 4) left = label.x - aside - width;
     const box = [left - 3, label.y - FONT / 2 - 2, left + width + 3, label.y + FONT / 2 + 2];
     if (this.#taken.some(([x0, y0, x1, y1]) => box[0] < x1 && x0 < box[2] && box[1] < y1 && y0 < box[3])) return null;
     this.#taken.push(box);
@@ -68,6 +70,7 @@ export class Labels {
     if (figure) {
       const left = this.#room(pen, label);
       if (left === null) return;
+      if (label.leader) this.#lead(pen, label, left);
       label = {...label, x: left};
       pen.textAlign = 'left';
     }
@@ -83,6 +86,21 @@ export class Labels {
     const width = Math.min(pen.measureText(label.text).width, BESIDE);
     pen.textAlign = 'left';
     pen.fillText(label.text, Math.max(3, label.x - width / 2), label.y, BESIDE);
+  }
+
+  // The line from a sign to its word, whose left end is told.
+  #lead(pen, {leader: [x, y], reach, y: level, text, kind}, left) {
+    const end = left > x ? left - 3 : left + pen.measureText(text).width + 3;
+    const far = Math.hypot(end - x, level - y);
+    if (far <= reach) return;
+    for (const [width, colour] of [[3.5, this.#colours.halo], [1.3, this.#colour({kind}, false)]]) {
+      pen.beginPath();
+      pen.moveTo(x + (end - x) * reach / far, y + (level - y) * reach / far);
+      pen.lineTo(end, level);
+      pen.lineWidth = width;
+      pen.strokeStyle = colour;
+      pen.stroke();
+    }
   }
 
   // A ruler's figure that would run under the corner or off the edge is left out; its tick remains.

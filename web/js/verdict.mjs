@@ -2,6 +2,7 @@
 
 import {editor} from './bridge.mjs';
 import {alarm, say} from './notices.mjs';
+import {drawUpTicket, showStep} from './ticket.mjs';
 
 const byId = (id) => document.getElementById(id);
 const foot = byId('foot');
@@ -13,10 +14,13 @@ const which = byId('fault-which');
 const mend = byId('mend');
 const panel = byId('fault-list');
 const list = byId('faults');
+const all = byId('faults-all');
+const cure = byId('verdict-cure');
 
 let rows = '';
 
 export function bindVerdict() {
+  cure.addEventListener('click', () => leadTo(cure.dataset.step));
   which.addEventListener('click', () => open(panel.hidden));
   foot.addEventListener('keydown', (event) => {
     if (event.key !== 'Escape' || panel.hidden) return;
@@ -39,19 +43,33 @@ function open(yes) {
   }
 }
 
+// Opens the step where something is cured, and what of it is folded away.
+function leadTo(step) {
+  open(false);
+  showStep(step, false);
+  drawUpTicket(true);
+  const body = byId(`step-${step}`);
+  const fold = step === 'make' ? byId('larger') : null;
+  if (fold) fold.open = true;
+  const target = fold?.querySelector('summary') ?? body.querySelector('input, button, select');
+  target?.focus();
+  (fold ?? body).scrollIntoView({block: 'nearest'});
+}
+
 export function renderVerdict(view) {
   const {verdict, faults, fault} = view;
   foot.dataset.state = verdict.state;
   words.setAttribute('aria-live', view.inHand ? 'off' : 'polite'); // while something is dragged it would never stop talking
   say(head, verdict.head);
   say(line, verdict.line);
-  mending.hidden = !faults.length;
-  if (!faults.length) open(false);
-  const worst = faults.filter((each) => each.severity === 'fault').length;
-  const noun = worst ? 'fault' : 'warning';
-  const many = worst || faults.length; // warnings are counted where there is nothing worse
-  if (fault < 0) name('', `${many} ${noun}${many === 1 ? '' : 's'}`);
-  else name(faults[fault]?.severity === 'warning' ? 'warning ' : 'fault ', `${fault + 1} of ${faults.length}`);
+  const way = faults.length > 0 && verdict.state !== 'empty'; // the line says it all then
+  mending.hidden = !way;
+  if (!way) open(false);
+  cure.hidden = !verdict.link;
+  cure.dataset.step = verdict.step;
+  say(cure, verdict.link);
+  name(view.which.noun, view.which.rest);
+  say(all, view.which.all);
   which.title = 'Show the whole list';
   mend.hidden = !view.mend;
   mend.textContent = view.mend;
@@ -91,16 +109,29 @@ function row(fault, index) {
   text.textContent = fault.text;
   const places = document.createElement('span');
   places.className = 'places';
-  places.textContent = fault.places > 1 ? `${fault.places} places` : fault.severity === 'warning' ? 'warning' : '';
+  places.textContent = [fault.severity === 'fault' ? '' : fault.severity, fault.shows].filter(Boolean).join(', ');
   go.append(text, places);
   go.addEventListener('click', () => editor.goTo(index));
   item.append(go);
-  if (fault.mends.length) {
+  if (fault.mends.length || fault.step) {
     const moves = document.createElement('ul');
     moves.className = 'moves';
     moves.append(...fault.mends.map(move));
+    if (fault.step) moves.append(wayTo(fault.step));
     item.append(moves);
   }
+  return item;
+}
+
+// The way to the step where a fault is cured.
+function wayTo(step) {
+  const item = document.createElement('li');
+  const to = document.createElement('button');
+  to.type = 'button';
+  to.className = 'plain small fix';
+  to.textContent = 'Show me there';
+  to.addEventListener('click', () => leadTo(step));
+  item.append(to);
   return item;
 }
 

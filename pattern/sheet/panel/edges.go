@@ -43,7 +43,7 @@ func (c *panelCheck) edges() {
 		copyOf := c.copyOf(i)
 		p := sheet.Problem{Kind: sheet.Edge, Severity: sheet.Fault, At: at, Measured: d, Required: need,
 			Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{at, end},
-			Text: fmt.Sprintf("An opening comes within %s mm of the sheet's edge; this sheet needs %s.", short(d), short(need))}
+			Text: fmt.Sprintf("An opening comes within %s mm of the sheet's edge; this sheet needs %s.", below(d, need), short(need))}
 		if d < 0 {
 			p.Text = fmt.Sprintf("An opening leaves the sheet by %s mm.", short(-d))
 		}
@@ -79,8 +79,16 @@ func (c *panelCheck) size() {
 	}
 	c.add(sheet.Problem{Kind: sheet.Size, Severity: sheet.Warning, At: b.Center(),
 		Measured: math.Max(w, h), Required: math.Max(bed.Width, bed.Height),
-		Text: fmt.Sprintf("The sheet of %s × %s mm does not fit the bed of %s × %s: make a stepping sheet or joined sheets, or find a larger bed.", short(w), short(h), short(bed.Width), short(bed.Height))})
+		Text: fmt.Sprintf("The sheet of %s × %s mm is larger than the bed of %s × %s: lay it with a stepping sheet or in joined parts, or find a larger bed.", short(w), short(h), short(bed.Width), short(bed.Height))})
 }
 
 // short writes a length or an area for a sentence: two decimals at most.
 func short(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }
+
+// below writes a figure that is less than a limit, so that it never reads as the limit.
+func below(v, limit float64) string {
+	if s := short(v); s != short(limit) {
+		return s
+	}
+	return "just under " + short(limit)
+}

@@ -164,7 +164,7 @@ func (c *panelCheck) neck(i int, frame geometry.Map, n residue.Piece) {
 		return
 	}
 	out.Kind = sheet.Bridge
-	out.Text = fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.", short(n.Width), short(need))
+	out.Text = fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.", below(n.Width, need), short(need))
 	if !n.Joins() {
 		out.Kind, out.Severity = sheet.Tip, sheet.Warning
 		out.Text = fmt.Sprintf("A tongue of sheet %s mm wide and %s mm long is held at one end only; the knife may lift it.", short(n.Width), short(n.Length))
@@ -184,10 +184,10 @@ func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 	}
 	out := c.place(i, frame, n, need)
 	out.Kind = sheet.Opening
-	out.Text = fmt.Sprintf("An opening narrows to %s mm; paste needs %s.", short(n.Width), short(need))
+	out.Text = fmt.Sprintf("An opening narrows to %s mm; paste needs %s.", below(n.Width, need), short(need))
 	if !n.Joins() {
 		out.Severity = sheet.Warning
-		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide and %s mm long; paste needs %s.", short(n.Width), short(n.Length), short(need))
+		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide and %s mm long; paste needs %s.", below(n.Width, need), short(n.Length), short(need))
 		if n.Tapers {
 			out.Text = fmt.Sprintf("An opening runs out in a tail %s mm long, %s mm wide halfway; paste needs %s.", short(n.Length), short(n.Width), short(need))
 		}

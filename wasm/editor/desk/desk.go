@@ -40,9 +40,13 @@ type Desk struct {
 	groups    []faultGroup
 	fault     int
 	pictures  int
-	message   *Message
-	whole     bool // the view shows the whole panel, and goes on doing so when the canvas changes its size
-	paths     map[*orb.Point]string
+
+	handGroups   []faultGroup // what the cell shows while something is in hand
+	handGroupsOf int          // and the revision it is of
+
+	message *Message
+	whole   bool // the view shows the whole panel, and goes on doing so when the canvas changes its size
+	paths   map[*orb.Point]string
 
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
 	lay  string // the lay by which the cell is spoken of, "" for none

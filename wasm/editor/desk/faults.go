@@ -5,57 +5,69 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"sort"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/sentences"
 )
 
 // faultGroup is one fault of the repeat and the places where it shows on the panel.
 type faultGroup struct {
 	first  sheet.Problem
 	places []sheet.Problem
+	more   bool         // stands for all that are left of a kind
 	strip  *sheet.Strip // of a weak strip
 }
 
-// measuredSlack in mm or mm²: problems alike in kind whose figures differ by less are one fault of the repeat. Images
-// of one fault differ by rounding only.
-const measuredSlack = 1e-3
+// note is the severity of what asks for no change of the pattern: weak strips, and a sheet larger than the bed.
+const note = "note"
 
-// group gathers problems that are one fault: same kind, same severity, same figure. Faults come before warnings, then
-// by kind, the worst first.
+// severity is "fault", "warning" or "note".
+func (g faultGroup) severity() string {
+	if g.strip != nil || sentences.IsNote(g.first) {
+		return note
+	}
+	return string(g.first.Severity)
+}
+
+// group gathers problems that are one fault, as sentences.Gather does.
 func group(problems []sheet.Problem) []faultGroup {
-	var out []faultGroup
-	for _, p := range problems {
-		found := false
-		for i := range out {
-			f := &out[i].first
-			if f.Kind == p.Kind && f.Severity == p.Severity && math.Abs(f.Measured-p.Measured) < measuredSlack {
-				out[i].places = append(out[i].places, p)
-				found = true
-				break
-			}
-		}
-		if !found {
-			out = append(out, faultGroup{first: p, places: []sheet.Problem{p}})
+	gathered := sentences.Gather(problems)
+	out := make([]faultGroup, len(gathered))
+	for i, f := range gathered {
+		out[i] = faultGroup{first: f.First, places: f.Places, more: f.More}
+	}
+	return out
+}
+
+// told returns the faults and warnings of a list, without the weak strips.
+func told(groups []faultGroup) []sentences.Fault {
+	out := make([]sentences.Fault, 0, len(groups))
+	for _, g := range groups {
+		if g.strip == nil {
+			out = append(out, sentences.Fault{First: g.first, Places: g.places, More: g.more})
 		}
 	}
-	sort.SliceStable(out, func(i, j int) bool {
-		a, b := out[i].first, out[j].first
-		if a.Severity != b.Severity {
-			return a.Severity == sheet.Fault
-		}
-		if a.Kind != b.Kind {
-			return a.Kind.Rank() < b.Kind.Rank()
-		}
-		if a.Kind.LargerIsWorse() {
-			return a.Measured > b.Measured
-		}
-		return a.Measured < b.Measured
-	})
 	return out
+}
+
+// following reports whether the list follows the hand: the draft has changed under it and the panel was not looked at since.
+func (k *Desk) following() bool { return k.report == nil && k.InHand() }
+
+// shown returns the list as it is now: while it follows the hand, what the cell shows.
+func (k *Desk) shown() []faultGroup {
+	if !k.following() {
+		return k.groups
+	}
+	if k.layout == nil {
+		return nil
+	}
+	if k.handGroupsOf != k.revision {
+		k.handGroups, k.handGroupsOf = group(k.liveProblems()), k.revision
+	}
+	return k.handGroups
 }
 
 // groupLive makes the list of faults from what the cell shows, until the whole panel's answer comes.
@@ -169,6 +181,37 @@ func (k *Desk) stripText(s sheet.Strip) string {
 	return text + ". One of the weakest places; compare, do not trust the figure."
 }
 
+// groupText is one fault's line in the list.
+func (k *Desk) groupText(g faultGroup) string {
+	if g.strip != nil {
+		return k.stripText(*g.strip)
+	}
+	return k.words().Fault(sentences.Fault{First: g.first, Places: g.places, More: g.more})
+}
+
+// placesText says at how many places a fault shows, where that is more than one. last is set for the last row of a kind and
+// severity: of what is not listed, which is none the worse, some may be the same, and a row that stands for the rest has it all.
+func (k *Desk) placesText(g faultGroup, last bool) string {
+	n, orMore := len(g.places), false
+	if last && k.report != nil {
+		total := k.report.Of(g.first.Kind, g.first.Severity)
+		unlisted := max(0, total.Count-sheet.MaxListed)
+		orMore = total.AtLeast
+		if g.more {
+			n += unlisted
+		} else {
+			orMore = orMore || unlisted > 0
+		}
+	}
+	switch {
+	case orMore:
+		return "at " + count(n, "place", "places") + " or more"
+	case n < 2:
+		return ""
+	}
+	return "at " + count(n, "place", "places")
+}
+
 // AnswerFailed takes the engine's refusal.
 func (k *Desk) AnswerFailed(token int, text string) {
 	if token == k.token {
@@ -181,17 +224,6 @@ func (k *Desk) AnswerFailed(token int, text string) {
 func (k *Desk) CheckAgain() {
 	k.reportErr = ""
 	k.Changed = true
-}
-
-// faultCount is how many faults there are, each once; warnings do not count.
-func (k *Desk) faultCount() int {
-	n := 0
-	for _, g := range k.groups {
-		if g.first.Severity == sheet.Fault {
-			n++
-		}
-	}
-	return n
 }
 
 // stepFault goes to the next fault, or the one before.
@@ -215,6 +247,11 @@ func (k *Desk) Goto(i int) {
 	k.leavePen()
 	k.fault = i
 	p := k.place(i)
+	k.Changed, k.Redraw = true, true
+	if signOf(p) == signNone { // it is about the whole sheet
+		k.fit()
+		return
+	}
 	k.View.lookAt(p.At)
 	k.whole = false
 	size := 12.0 // mm across, of what must be seen
@@ -224,7 +261,6 @@ func (k *Desk) Goto(i int) {
 	if want := math.Min(k.View.Width-RulerLeft, k.View.Height-RulerTop) / (5 * size); k.View.Zoom < want {
 		k.View.Zoom = clamp(want, minZoom, maxZoom)
 	}
-	k.Changed, k.Redraw = true, true
 }
 
 // place returns the place of a fault nearest to the middle of the view.

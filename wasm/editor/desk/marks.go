@@ -18,131 +18,162 @@ type Label struct {
 	Kind  string  `json:"kind"`  // "ruler-x", "ruler-y", "width" of a fault, "caution": of a warning, "note", "handle"
 	Align string  `json:"align"` // "left", "center", "right"
 	Emph  bool    `json:"emph,omitempty"`
+	// Leader is the sign that a word speaks of, where a line leads from it to the word; Reach is how far from there the
+	// line begins.
+	Leader *[2]float64 `json:"leader,omitempty"`
+	Reach  float64     `json:"reach,omitempty"`
 }
 
-// Mark is a fault drawn on the canvas, in CSS px.
+// Mark is a fault or a warning drawn on the canvas, in CSS px.
 type Mark struct {
-	Kind    sheet.Kind
+	Sign    FaultSign
 	Warning bool
 	Current bool
 	At      orb.Point
-	A, B    orb.Point // the ends of a dimension line; equal when there is none
-	Radius  float64   // of a ring
+	A, B    orb.Point // the ends of a dimension line, or of the width of a strip; equal when there is none
+	Radius  float64   // of a ring, a bead or a lozenge
 }
 
 const (
 	// fewMarks is how many places may carry a figure each; with more, one place of each fault does.
 	fewMarks = 14
-	// mostMarks bounds the places drawn; the nearest to the middle of the view are.
+	// mostMarks bounds the places drawn: those of the worst faults first.
 	mostMarks = 600
 	ringPX    = 11.0
+	beadPX    = 3.5
 	// roomPX is how far apart marks are kept.
 	roomPX = 46.0
 )
 
-// Marks returns the faults to draw and their figures.
+// spot is a mark, its word, and the fault that it belongs to.
+type spot struct {
+	mark  Mark
+	text  string
+	group int
+}
+
+// Marks returns the faults and warnings to draw, and their words.
 func (k *Desk) Marks() ([]Mark, []Label) {
 	if k.layout == nil {
 		return nil, nil
 	}
-	groups := k.groups
-	if k.InHand() {
-		groups = group(k.liveProblems())
+	groups, current := k.shown(), k.fault
+	if k.following() {
+		current = -1
 	}
-	m := k.View.Map()
-	window := k.View.Window().Pad(20 / k.View.Zoom)
-	type spot struct {
-		mark  Mark
-		text  string
-		group int
-	}
-	var spots []spot
-	for i, g := range groups {
-		for _, p := range g.places {
-			if !window.Contains(p.At) || len(spots) >= mostMarks {
-				continue
-			}
-			s := spot{mark: k.markOf(m.Apply, p), group: i}
-			s.mark.Current = i == k.fault
-			// From far off places lie closer together than their marks are large: some stand for all, the worst fault's
-			// first, and those of the fault gone to whatever else is there.
-			if room := math.Max(roomPX, 2.5*s.mark.Radius); slices.ContainsFunc(spots, func(o spot) bool {
-				return (o.group == i || i != k.fault) && far(o.mark.At, s.mark.At) < room
-			}) {
-				continue
-			}
-			if p.Ends != nil && p.Kind != sheet.Island {
-				s.text = k.measure(math.Abs(p.Measured))
-			}
-			spots = append(spots, s)
-		}
-	}
-	var marks []Mark
-	var labels []Label
-	centre := m.Apply(k.View.Centre)
-	nearest := make([]int, len(groups))
+	spots := k.spots(groups, current)
+
+	marks := make([]Mark, len(spots))
+	centre := k.View.Map().Apply(k.View.Centre)
+	nearest := make([]int, len(groups)) // the spot of each fault that is nearest to the middle
 	for i := range nearest {
 		nearest[i] = -1
 	}
 	for i, s := range spots {
-		marks = append(marks, s.mark)
+		marks[i] = s.mark
 		if j := nearest[s.group]; j < 0 || far(s.mark.At, centre) < far(spots[j].mark.At, centre) {
 			nearest[s.group] = i
 		}
 	}
-	var placed []orb.Point
-	label := func(s spot) {
-		if s.text == "" {
-			return
-		}
-		l := labelFor(s.mark, s.text)
-		for _, p := range placed {
-			if math.Abs(p[0]-l.X) < 64 && math.Abs(p[1]-l.Y) < 16 {
-				return
+
+	// The fault gone to has its word first, then one place of each, then every place of a fault where they are few.
+	var order []int
+	if current >= 0 && current < len(nearest) {
+		order = append(order, nearest[current])
+	}
+	order = append(order, nearest...)
+	if len(spots) <= fewMarks {
+		for i, s := range spots {
+			if !s.mark.Warning {
+				order = append(order, i)
 			}
 		}
-		placed = append(placed, orb.Point{l.X, l.Y})
-		labels = append(labels, l)
 	}
-	if k.fault >= 0 && k.fault < len(nearest) && nearest[k.fault] >= 0 {
-		label(spots[nearest[k.fault]])
-	}
-	for _, i := range nearest {
-		if i >= 0 {
-			label(spots[i])
+	return marks, labelled(spots, order)
+}
+
+// spots returns what is drawn in the window, no two closer than their marks are large. From far off some places stand for
+// all: those of the worst fault first, and of the fault gone to every one, whatever else is there.
+func (k *Desk) spots(groups []faultGroup, current int) []spot {
+	m := k.View.Map()
+	window := k.View.Window().Pad(20 / k.View.Zoom)
+	var spots []spot
+	near := newCrowd(roomPX)
+	for i, g := range groups {
+		for _, p := range g.places {
+			if len(spots) >= mostMarks {
+				return spots
+			}
+			if !window.Contains(p.At) {
+				continue
+			}
+			s := spot{mark: k.markOf(m.Apply, p), group: i}
+			if s.mark.Sign == signNone {
+				continue
+			}
+			s.mark.Current = i == current
+			at, room := s.mark.At, math.Max(roomPX, 2.5*s.mark.Radius)
+			if near.any(at[0], at[1], room, func(o int) bool {
+				return (spots[o].group == i || i != current) && far(spots[o].mark.At, at) < room
+			}) {
+				continue
+			}
+			s.text = k.signWord(p)
+			near.add(at[0], at[1], len(spots))
+			spots = append(spots, s)
 		}
 	}
-	if len(spots) <= fewMarks {
-		for _, s := range spots {
-			label(s)
+	return spots
+}
+
+// labelled returns the words of spots in an order, those left out that would stand on another.
+func labelled(spots []spot, order []int) []Label {
+	var out []Label
+	done := make([]bool, len(spots))
+	for _, i := range order {
+		if i < 0 || done[i] || spots[i].text == "" {
+			continue
+		}
+		done[i] = true
+		l := labelFor(spots[i].mark, spots[i].text)
+		if !slices.ContainsFunc(out, func(o Label) bool { return math.Abs(o.X-l.X) < 64 && math.Abs(o.Y-l.Y) < 16 }) {
+			out = append(out, l)
 		}
 	}
-	return marks, labels
+	return out
 }
 
 func far(p, q orb.Point) float64 { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
 
 func (k *Desk) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
-	out := Mark{Kind: p.Kind, Warning: p.Severity == sheet.Warning, At: apply(p.At)}
+	out := Mark{Sign: signOf(p), Warning: p.Severity == sheet.Warning, At: apply(p.At)}
 	out.A, out.B = out.At, out.At
-	switch {
-	case p.Kind == sheet.Island:
-		out.Radius = math.Max(ringPX, math.Sqrt(p.Measured/math.Pi)*k.View.Zoom+6)
-	case p.Kind == sheet.Overlap || p.Ends == nil:
-		out.Radius = ringPX
-	default:
+	if p.Ends != nil {
 		out.A, out.B = apply(p.Ends[0]), apply(p.Ends[1])
+	}
+	switch out.Sign {
+	case SignDoubleRing:
+		out.Radius = math.Max(ringPX, math.Sqrt(p.Measured/math.Pi)*k.View.Zoom+6)
+	case SignRing, SignCrossed, SignBroken:
+		out.Radius = ringPX
+	case SignBead, SignLozenge, SignTwin, SignBars:
+		out.Radius = beadPX
 	}
 	return out
 }
 
-// labelFor sets a figure beside its dimension line, on the side that leads to the right.
+// labelFor sets a word beside its sign, to the right: beside a dimension line, or a little above a small sign, with a
+// line that leads to it.
 func labelFor(m Mark, text string) Label {
-	x := math.Max(m.A[0], m.B[0]) + 12
-	y := (m.A[1] + m.B[1]) / 2
-	l := Label{X: x, Y: y, Text: text, Kind: "width", Align: "left", Emph: m.Current}
+	l := Label{X: math.Max(m.A[0], m.B[0]) + 12, Y: (m.A[1] + m.B[1]) / 2, Text: text, Kind: "width", Align: "left", Emph: m.Current}
 	if m.Warning {
 		l.Kind = "caution"
+	}
+	if m.Sign.small() {
+		l.X, l.Y = m.At[0]+15, m.At[1]-13
+		l.Leader, l.Reach = &[2]float64{m.At[0], m.At[1]}, m.Radius+1.5
+	} else if m.Radius > 0 {
+		l.X, l.Y = m.At[0]+m.Radius+5, m.At[1]
 	}
 	return l
 }

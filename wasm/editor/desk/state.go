@@ -8,6 +8,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
 
@@ -30,6 +31,7 @@ type State struct {
 	Verdict     Verdict           `json:"verdict"`
 	Faults      []faultState      `json:"faults"`
 	Fault       int               `json:"fault"`
+	Which       whichState        `json:"which"`
 	Mend        string            `json:"mend"`
 	Counts      any               `json:"counts"`
 	Areas       any               `json:"areas"`
@@ -87,9 +89,11 @@ type motifState struct {
 
 type faultState struct {
 	Kind     string `json:"kind"`
-	Severity string `json:"severity"`
+	Severity string `json:"severity"` // "fault", "warning" or "note"
 	Text     string `json:"text"`
-	Places   int    `json:"places"`
+	Places   int    `json:"places"` // that are listed
+	Shows    string `json:"shows"`  // in words, at how many places; "" for one
+	Step     string `json:"step"`   // of the job, where it is cured; "" for none
 
 	Mends []mendState `json:"mends"`
 }
@@ -179,8 +183,18 @@ func (k *Desk) State() State {
 	if d.Sheet.Bed != nil {
 		s.Sheet["bedWidth"], s.Sheet["bedHeight"] = d.Sheet.Bed.Width, d.Sheet.Bed.Height
 	}
-	for _, g := range k.groups {
-		f := faultState{string(g.first.Kind), string(g.first.Severity), k.groupText(g), len(g.places), k.mendsFor(g.first.Kind)}
+	groups := k.shown()
+	if k.following() {
+		s.Fault = -1
+	}
+	s.Which = k.which(groups, s.Fault)
+	for i, g := range groups {
+		last := i+1 == len(groups) || groups[i+1].first.Kind != g.first.Kind || groups[i+1].first.Severity != g.first.Severity
+		f := faultState{Kind: string(g.first.Kind), Severity: g.severity(), Text: k.groupText(g), Places: len(g.places),
+			Shows: k.placesText(g, last), Mends: k.mendsFor(g.first.Kind)}
+		if g.first.Kind == sheet.Size {
+			f.Step = "make"
+		}
 		s.Faults = append(s.Faults, f)
 	}
 	if k.report != nil {
@@ -214,16 +228,7 @@ func (k *Desk) lines(s State) map[string]string {
 	out["sheet"] = pattern.Sentence(fmt.Sprintf("%s %s, bridges from %s, kerf %s", orWord(d.Sheet.Stock, "stock not named"),
 		k.measure(d.Sheet.Thickness), k.length(d.Sheet.Bridge), k.length(d.Sheet.Kerf)))
 	out["sheet"] = strings.TrimSuffix(out["sheet"], ".")
-	switch {
-	case len(d.Motifs) == 0:
-		out["make"] = "Nothing to cut yet"
-	case k.report == nil:
-		out["make"] = "Cut file and picture"
-	case k.report.Sound:
-		out["make"] = fmt.Sprintf("Ready to cut: %s", count(k.report.Counts.Openings, "opening", "openings"))
-	default:
-		out["make"] = fmt.Sprintf("Not ready: %s", count(k.faultCount(), "thing to mend", "things to mend"))
-	}
+	out["make"] = k.readiness()
 	return out
 }
 

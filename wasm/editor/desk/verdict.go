@@ -1,174 +1,146 @@
 package desk
 
 import (
+	"strings"
+
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/sentences"
 )
 
 // Verdict is how the sheet stands, in a word for the page and in plain words for the person.
-type Verdict struct {
-	State string `json:"state"` // "empty", "waiting", "holds", "fails" or "error"
-	Head  string `json:"head"`
-	Line  string `json:"line"`
-}
+type Verdict = sentences.Verdict
 
 // verdict says how the sheet stands now. While the whole panel has not been gone through it says what the cell shows,
 // and that the rest is still to come: it never shows a state that is no longer true.
 func (k *Desk) verdict() Verdict {
 	switch {
 	case k.asking != nil:
-		return Verdict{"error", "Cannot be laid out.", pattern.Sentence(k.asking.text)}
+		return Verdict{State: "error", Head: "Cannot be laid out.", Line: pattern.Sentence(k.asking.text)}
 	case len(k.Draft().Motifs) == 0:
-		return Verdict{"empty", "Nothing to cut yet.", "Bring in a drawing, or open a draft."}
+		return Verdict{State: "empty", Head: "Nothing to cut yet.", Line: "Bring in a drawing, or open a draft."}
 	case k.reportErr != "":
-		return Verdict{"error", "Not checked.", pattern.Sentence(k.reportErr)}
-	case k.report != nil && k.report.Of(sheet.Empty, sheet.Fault).Count > 0:
-		return Verdict{"empty", "Nothing to cut.", k.report.Reasons()[0] +
-			" Move the motifs, make the cell or the margin smaller, or choose another rule for copies at the margin."}
+		return Verdict{State: "error", Head: "Not checked.", Line: pattern.Sentence(k.reportErr)}
 	case k.report != nil:
-		return k.panelVerdict()
+		return k.words().Verdict(*k.report, told(k.groups), sentences.Scope{})
 	}
-	head := "Holds within the cell so far."
-	state := "waiting"
-	if k.liveFails() {
-		head, state = "Does not hold yet.", "fails"
-	}
-	line := k.cellLine()
+	rest := "The whole panel is being looked at."
 	if k.InHand() {
-		line += " The edges are looked at when you let go."
-	} else {
-		line += " The whole panel is being looked at."
+		rest = "The edges are looked at when you let go."
 	}
-	return Verdict{state, head, line}
+	if k.live.Partial {
+		rest = "More copies lie close together than can be looked at at once. " + rest
+	}
+	return k.words().Verdict(k.liveReport(), told(k.shown()), sentences.Scope{Cell: true, Rest: rest})
 }
 
-func (k *Desk) liveFails() bool {
+// liveReport is what the cell and its neighbours show, each thing once for all its images.
+func (k *Desk) liveReport() sheet.Report {
+	var r sheet.Report
+	var listing sheet.Listing
 	for _, p := range k.liveProblems() {
-		if p.Severity == sheet.Fault {
-			return true
-		}
+		listing.Add(p)
 	}
-	return false
+	if k.live.Partial && len(k.live.Overlaps) > 0 {
+		listing.Count(sheet.Overlap, sheet.Fault, 0, false)
+	}
+	r.Problems, r.Totals = listing.Result()
+	if k.live.Narrowest.Found {
+		r.NarrowestBetween = &k.live.Narrowest.D
+	}
+	n, _ := r.Count(sheet.Fault)
+	r.Sound = n == 0
+	return r
 }
 
-// cellLine tells what the cell and its neighbours show.
-func (k *Desk) cellLine() string {
-	tally := map[sheet.Kind]int{}
-	worst := map[sheet.Kind]float64{}
-	for _, p := range k.liveProblems() {
-		tally[p.Kind]++
-		if w, ok := worst[p.Kind]; !ok || p.Measured < w {
-			worst[p.Kind] = p.Measured
+// readiness is what the closed last step of the ticket says.
+func (k *Desk) readiness() string {
+	v := k.verdict()
+	switch {
+	case v.State == "empty":
+		return strings.TrimSuffix(v.Head, ".")
+	case k.report == nil:
+		return "Cut file and picture"
+	case v.State == "holds":
+		said := "Ready to cut: " + count(k.report.Counts.Openings, "opening", "openings")
+		if k.report.Of(sheet.Size, sheet.Warning).Count > 0 {
+			said += "; larger than the bed"
 		}
+		return said
+	case sentences.OnlyUnmeasured(*k.report):
+		return "Not certain: " + sentences.Unmeasured(*k.report)
 	}
-	return k.tell(tally, worst, " in a cell", k.live.Narrowest.D, k.live.Narrowest.Found)
+	return "Not ready: " + sentences.Places(*k.report, told(k.groups), sheet.Fault)
 }
 
-// panelVerdict tells what the whole panel showed.
-func (k *Desk) panelVerdict() Verdict {
-	tally := map[sheet.Kind]int{}
-	worst := map[sheet.Kind]float64{}
-	for _, p := range k.report.Problems {
-		if p.Severity == sheet.Warning && p.Kind != sheet.Tip {
-			continue
-		}
-		tally[p.Kind]++
-		if w, ok := worst[p.Kind]; !ok || p.Measured < w {
-			worst[p.Kind] = p.Measured
-		}
-	}
-	d, has := 0.0, k.report.NarrowestBetween != nil
-	if has {
-		d = *k.report.NarrowestBetween
-	}
-	line := k.tell(tally, worst, "", d, has)
-	if k.report.Sound {
-		return Verdict{"holds", "This sheet holds.", line}
-	}
-	return Verdict{"fails", "Does not hold yet.", line}
+// whichState is how the way through the faults is named: all of them, or the one that is gone to. Where it is narrow the
+// noun is left out.
+type whichState struct {
+	Noun string `json:"noun"`
+	Rest string `json:"rest"`
+	All  string `json:"all"` // a line over the whole list
 }
 
-// tell makes the sentences: what is wrong, the worst figure, and what is well.
-func (k *Desk) tell(tally map[sheet.Kind]int, worst map[sheet.Kind]float64, where string, narrowest float64, has bool) string {
-	need := k.Draft().Sheet
-	var wrong []string
-	if n := tally[sheet.Overlap]; n > 0 {
-		wrong = append(wrong, count(n, "overlap", "overlaps")+where)
-	}
-	if n := tally[sheet.Island]; n > 0 {
-		wrong = append(wrong, count(n, "island would drop out", "islands would drop out"))
-	}
-	if n := tally[sheet.Bridge]; n > 0 {
-		w := " under " + k.measure(need.Bridge) + ", the narrowest " + k.measure(worst[sheet.Bridge])
-		wrong = append(wrong, count(n, "bridge", "bridges")+where+w)
-	}
-	if n := tally[sheet.Opening]; n > 0 {
-		w := count(n, "opening", "openings") + " too narrow for the paste"
-		if v, ok := worst[sheet.Opening]; ok && v > 0 {
-			w += " (" + k.measure(v) + ")"
+// which names the rows that are shown: faults where there are any, else warnings, else notes.
+func (k *Desk) which(groups []faultGroup, at int) whichState {
+	out := whichState{All: k.allText(groups)}
+	rows, before := map[string]int{}, 0
+	for i, g := range groups {
+		rows[g.severity()]++
+		if i <= at && g.severity() == groups[at].severity() {
+			before++
 		}
-		wrong = append(wrong, w)
 	}
-	if n := tally[sheet.Edge]; n > 0 {
-		wrong = append(wrong, count(n, "opening", "openings")+" too near the sheet's edge")
+	if at >= 0 {
+		name := groups[at].severity()
+		out.Noun, out.Rest = name+" ", sentences.Number(before)+" of "+sentences.Number(rows[name])
+		return out
 	}
-	if tally[sheet.Size] > 0 {
-		wrong = append(wrong, "the sheet does not fit the bed")
+	for _, severity := range []string{string(sheet.Fault), string(sheet.Warning), note} {
+		if rows[severity] > 0 {
+			out.Rest = k.rowsText(groups, severity)
+			return out
+		}
 	}
-	if len(wrong) > 0 {
-		return pattern.Sentence(list(wrong))
-	}
-	line := "Nothing runs together, nothing drops out."
-	if has {
-		line = "The narrowest bridge is " + k.measure(narrowest) + " (at least " + k.length(need.Bridge) + " needed). " + line
-	}
-	if n := tally[sheet.Tip]; n > 0 {
-		line += " " + pattern.Sentence(count(n, "tongue of sheet is", "tongues of sheet are")+" held at one end only")
-	}
-	return line
+	return out
 }
 
-// groupText is one fault's line in the list.
-func (k *Desk) groupText(g faultGroup) string {
-	if g.strip != nil {
-		return k.stripText(*g.strip)
+// rowsText counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are not told apart or not listed.
+func (k *Desk) rowsText(groups []faultGroup, severity string) string {
+	n, over := 0, ""
+	if k.report != nil && sentences.ListedInPart(*k.report, sheet.Severity(severity)) {
+		over = "over "
 	}
-	return k.faultText(g.first)
-}
-
-// faultText is one fault's line in the list.
-func (k *Desk) faultText(p sheet.Problem) string {
-	need := k.Draft().Sheet
-	var s string
-	switch p.Kind {
-	case sheet.Overlap:
-		if p.Severity == sheet.Warning {
-			return p.Text
-		}
-		s = "Two silhouettes run into each other over " + trim(p.Measured, 1) + " mm²"
-	case sheet.Bridge:
-		s = "Bridge of " + k.measure(p.Measured) + ", at least " + k.length(need.Bridge) + " needed"
-	case sheet.Tip:
-		s = "Tongue of sheet " + k.measure(p.Measured) + " wide, held at one end only"
-	case sheet.Island:
-		s = "Island of " + trim(p.Measured, 1) + " mm²: a piece of sheet that would drop out"
-	case sheet.Opening:
+	for _, g := range groups {
 		switch {
-		case p.Measured == 0:
-			return p.Text
-		case p.Severity == sheet.Warning:
-			s = "Opening runs out in a tail " + k.measure(p.Measured) + " wide; paste needs " + k.length(need.Opening)
+		case g.severity() != severity:
+		case g.more:
+			over = "over "
 		default:
-			s = "Opening narrows to " + k.measure(p.Measured) + "; paste needs " + k.length(need.Opening)
+			n++
 		}
-	case sheet.Edge:
-		if p.Measured < 0 {
-			s = "Opening leaves the sheet by " + k.measure(-p.Measured)
-		} else {
-			s = "Opening " + k.measure(p.Measured) + " from the sheet's edge, at least " + k.length(need.Bridge) + " needed"
-		}
-	default:
-		return p.Text
 	}
-	return s + "."
+	return over + count(n, severity, severity+"s")
+}
+
+// allText says what the list holds: "4 faults at 85 places, 2 warnings and 3 notes".
+func (k *Desk) allText(groups []faultGroup) string {
+	var parts []string
+	if k.report != nil {
+		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {
+			if said := sentences.Places(*k.report, told(groups), severity); said != "" {
+				parts = append(parts, said)
+			}
+		}
+	} else {
+		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {
+			if said := k.rowsText(groups, string(severity)); !strings.HasPrefix(said, "no ") {
+				parts = append(parts, said+" in the cell")
+			}
+		}
+	}
+	if said := k.rowsText(groups, note); !strings.HasPrefix(said, "no ") {
+		parts = append(parts, said)
+	}
+	return pattern.Sentence(sentences.List(parts))
 }

@@ -1,70 +1,33 @@
 package desk
 
 import (
-	"math"
-	"strconv"
-	"strings"
-
 	"openwork/pattern"
+	"openwork/pattern/sheet/sentences"
 )
 
 // mmPerInch is exact by definition.
-const mmPerInch = 25.4
+const mmPerInch = sentences.MMPerInch
 
-// length writes a length in the display unit: whole or one decimal in mm, two in inches, with more where it is small.
-func (k *Desk) length(mm float64) string {
-	if k.Inches {
-		return trim(mm/mmPerInch, 3)
-	}
-	if math.Abs(mm) < 10 {
-		return trim(mm, 2)
-	}
-	return trim(mm, 1)
+// words writes the sentences about the open draft in the display unit.
+func (k *Desk) words() sentences.Words {
+	return sentences.Words{Unit: sentences.Unit{Inches: k.Inches}, Draft: k.Draft()}
 }
+
+// length writes a length in the display unit, without its sign.
+func (k *Desk) length(mm float64) string { return sentences.Unit{Inches: k.Inches}.Length(mm) }
 
 // unit is the display unit's sign.
-func (k *Desk) unit() string {
-	if k.Inches {
-		return "in"
-	}
-	return "mm"
-}
+func (k *Desk) unit() string { return sentences.Unit{Inches: k.Inches}.Sign() }
 
 // measure writes a length with its unit.
-func (k *Desk) measure(mm float64) string { return k.length(mm) + " " + k.unit() }
+func (k *Desk) measure(mm float64) string { return sentences.Unit{Inches: k.Inches}.Measure(mm) }
 
 // size writes width × height with the unit.
-func (k *Desk) size(w, h float64) string {
-	return k.length(w) + " × " + k.length(h) + " " + k.unit()
-}
+func (k *Desk) size(w, h float64) string { return sentences.Unit{Inches: k.Inches}.Size(w, h) }
 
-func trim(v float64, decimals int) string {
-	p := math.Pow(10, float64(decimals))
-	v = math.Round(v*p) / p
-	if v == 0 {
-		v = 0 // no minus sign before a nought
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
-}
+func trim(v float64, decimals int) string { return sentences.Trim(v, decimals) }
 
-// count writes a number with its noun: "1 bridge", "4 bridges", "no islands".
-func count(n int, one, many string) string {
-	switch n {
-	case 0:
-		return "no " + many
-	case 1:
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
-// list joins words: "a", "a and b", "a, b and c".
-func list(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}
+func count(n int, one, many string) string { return sentences.Count(n, one, many) }
 
 func edgeWords(e pattern.Edge) string {
 	switch e {

@@ -206,7 +206,7 @@ func (c *panelCheck) islands() {
 			b := h.bound
 			area := h.area - c.standingIn(i, h)
 			c.report.Counts.Islands++
-			at := inside(h.ring)
+			at := geometry.InnerPoint(h.ring)
 			copyOf := c.pieces[c.openings[i].pieces[0]].copy
 			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area, Between: &[2]int{copyOf, copyOf},
 				Ends: &[2][2]float64{b.Min, b.Max},
@@ -257,39 +257,6 @@ func (c *panelCheck) boundOf(i int) orb.Bound {
 	b := o.shape.Bound()
 	return orb.Bound{Min: orb.Point{b.Min[0] + o.shift[0], b.Min[1] + o.shift[1]},
 		Max: orb.Point{b.Max[0] + o.shift[0], b.Max[1] + o.shift[1]}}
-}
-
-// inside returns a point inside a polygon: the centre of area where that lies inside, else the middle of the longest
-// stretch of the horizontal line through it.
-func inside(p orb.Polygon) orb.Point {
-	mp := orb.MultiPolygon{p}
-	c := geometry.Centroid(mp)
-	if geometry.Contains(mp, c) {
-		return c
-	}
-	var xs []float64
-	for _, r := range p {
-		for i := 0; i+1 < len(r); i++ {
-			a, b := r[i], r[i+1]
-			if (a[1] > c[1]) != (b[1] > c[1]) {
-				xs = append(xs, a[0]+(c[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]))
-			}
-		}
-	}
-	best, at := 0.0, c
-	for _, x := range xs {
-		next := math.Inf(1)
-		for _, y := range xs {
-			if y > x && y < next {
-				next = y
-			}
-		}
-		m := orb.Point{(x + next) / 2, c[1]}
-		if next-x > best && !math.IsInf(next, 1) && geometry.Contains(mp, m) {
-			best, at = next-x, m
-		}
-	}
-	return at
 }
 
 // weak ranks the strips that bend most, each at its place nearest to the middle of the panel.

@@ -54,8 +54,7 @@ type Place struct {
 	Length float64 // of a narrow place, mm
 	Area   float64 // of an island
 	Lost   Lost    // of an opening too small as a whole
-
-	part int // polygon of the silhouette
+	Part   int     // polygon of the silhouette
 }
 
 // couple is a pair of images whose boxes are near, not yet measured.
@@ -124,10 +123,10 @@ func (s *search) measure(c couple) {
 	m := Meeting{Motif: c.i, Other: c.j, Op: b.Op, Cell: c.cell}
 	var overlap *Meeting
 	var touching []Meeting
-	for _, p := range s.within.partsOf(a.Shape) {
-		for _, q := range s.within.partsOf(b.Shape) {
-			m.Near = distance(p.shape, q.shape, a.At, shift, s.limit())
-			if (!m.Found || m.D > 0) && (c.gap > 0 || !geometry.Inside(p.shape, q.shape, shift)) {
+	for _, p := range s.within.PartsOf(a.Shape) {
+		for _, q := range s.within.PartsOf(b.Shape) {
+			m.Near = distance(p.Shape, q.Shape, a.At, shift, s.limit())
+			if (!m.Found || m.D > 0) && (c.gap > 0 || !geometry.Inside(p.Shape, q.Shape, shift)) {
 				if m.Found {
 					s.near(m)
 				}
@@ -138,7 +137,7 @@ func (s *search) measure(c couple) {
 				continue
 			}
 			if !m.Found || m.D > 0 {
-				m.P = add(p.shape.Centroid(), a.At)
+				m.P = add(p.Shape.Centroid(), a.At)
 				m.Q = m.P
 			} else {
 				touching = append(touching, m)
@@ -146,7 +145,7 @@ func (s *search) measure(c couple) {
 			if overlap == nil {
 				overlap = &Meeting{Motif: m.Motif, Other: m.Other, Op: m.Op, Cell: m.Cell, Near: m.Near}
 			}
-			overlap.Area += geometry.OverlapArea(p.shape, q.shape, shift)
+			overlap.Area += geometry.OverlapArea(p.Shape, q.Shape, shift)
 		}
 	}
 	switch {

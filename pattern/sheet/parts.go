@@ -6,31 +6,31 @@ import (
 	"openwork/geometry"
 )
 
-// part is one polygon of a shape. Each is an opening of its own unless something joins it to another.
-type part struct {
-	shape *geometry.Shape
-	first orb.Point // a corner of the outer ring
-	outer float64   // area in mm² within the outer ring, its holes included
+// Part is one polygon of a shape. Each is an opening of its own unless something joins it to another.
+type Part struct {
+	Shape *geometry.Shape
+	First orb.Point // a corner of the outer ring
+	Outer float64   // area in mm² within the outer ring, its holes included
 }
 
-// partsOf returns the polygons of a shape, the shape itself where it has only one.
-func (w *Within) partsOf(s *geometry.Shape) []part {
+// PartsOf returns the polygons of a shape, the shape itself where it has only one.
+func (w *Within) PartsOf(s *geometry.Shape) []Part {
 	if found, ok := w.parts[s]; ok {
 		return found
 	}
 
-	var out []part
+	var out []Part
 	outline := s.Outline()
 	for _, p := range outline {
 		one := s
 		if len(outline) > 1 {
 			one = geometry.NewShape(orb.MultiPolygon{p})
 		}
-		out = append(out, part{one, p[0][0], geometry.RingArea(p[0])})
+		out = append(out, Part{one, p[0][0], geometry.RingArea(p[0])})
 	}
 
 	if w.parts == nil || len(w.parts) >= maxKept {
-		w.parts = map[*geometry.Shape][]part{}
+		w.parts = map[*geometry.Shape][]Part{}
 	}
 	w.parts[s] = out
 	return out

@@ -14,8 +14,8 @@ import (
 // Within keeps what was found inside single silhouettes, which does not change while a copy is dragged or turned. The
 // zero value is ready. It is not safe for use from two goroutines.
 type Within struct {
-	found map[withinKey]withinFound
-	parts map[*geometry.Shape][]part
+	found map[withinKey]Found
+	parts map[*geometry.Shape][]Part
 }
 
 type withinKey struct {
@@ -24,17 +24,20 @@ type withinKey struct {
 	bridge, opening, kerf float64
 }
 
-// withinFound is what one silhouette shows, in its own frame, at a scale.
-type withinFound struct {
-	necks, narrow, lost []Place
-	holes               []hole
-	between             []Place // the narrowest way between its polygons first, then all that are too near
+// Found is what one silhouette shows, in its own frame, each of its polygons by itself. Widths and lengths are in that
+// frame too, areas in mm² at the scale it was looked at.
+type Found struct {
+	Necks   []Place // bridges and tongues of sheet
+	Narrow  []Place // places of an opening that are too narrow
+	Lost    []Place // openings too small as a whole
+	Holes   []Hole
+	between []Place // the narrowest way between its polygons first, then all that are too near
 }
 
-// hole is a piece of sheet that a silhouette closes in.
-type hole struct {
-	shape *geometry.Shape
-	place Place
+// Hole is a piece of sheet that a silhouette closes in.
+type Hole struct {
+	Shape *geometry.Shape // what closes it in, filled
+	Place Place
 }
 
 // Lost says how an opening is too small as a whole.
@@ -58,33 +61,33 @@ func LostOf(s *geometry.Shape, scale float64, need pattern.Sheet) Lost {
 	return ""
 }
 
-// of returns what a silhouette shows at a scale, each of its polygons by itself.
-func (w *Within) of(s *geometry.Shape, scale float64, need pattern.Sheet) withinFound {
+// Look returns what a silhouette shows at a scale.
+func (w *Within) Look(s *geometry.Shape, scale float64, need pattern.Sheet) Found {
 	key := withinKey{s, scale, need.Bridge, need.Opening, need.Kerf}
 	if f, ok := w.found[key]; ok {
 		return f
 	}
 
-	var f withinFound
+	var f Found
 	for i, p := range s.Outline() {
 		one := orb.MultiPolygon{p}
-		f.necks = append(f.necks, places(i, one, need.Bridge/scale, residue.Around)...)
-		f.narrow = append(f.narrow, places(i, one, need.Opening/scale, residue.Of)...)
+		f.Necks = append(f.Necks, places(i, one, need.Bridge/scale, residue.Around)...)
+		f.Narrow = append(f.Narrow, places(i, one, need.Opening/scale, residue.Of)...)
 		if how := LostOf(geometry.NewShape(one), scale, need); how != "" {
 			at := geometry.InnerPoint(p)
-			f.lost = append(f.lost, Place{Neck: geometry.Neck{P: at, Q: at}, Lost: how, part: i})
+			f.Lost = append(f.Lost, Place{Neck: geometry.Neck{P: at, Q: at}, Lost: how, Part: i})
 		}
 		for _, ring := range p[min(1, len(p)):] {
 			filled := geometry.Orient(orb.MultiPolygon{{ring}})
 			at := geometry.InnerPoint(filled[0])
-			f.holes = append(f.holes, hole{geometry.NewShape(filled),
-				Place{Neck: geometry.Neck{P: at, Q: at}, Area: geometry.Area(filled) * scale * scale, part: i}})
+			f.Holes = append(f.Holes, Hole{geometry.NewShape(filled),
+				Place{Neck: geometry.Neck{P: at, Q: at}, Area: geometry.Area(filled) * scale * scale, Part: i}})
 		}
 	}
 	f.between = w.between(s, scale, need.Bridge)
 
 	if w.found == nil || len(w.found) >= maxKept {
-		w.found = map[withinKey]withinFound{}
+		w.found = map[withinKey]Found{}
 	}
 	w.found[key] = f
 	return f
@@ -92,10 +95,10 @@ func (w *Within) of(s *geometry.Shape, scale float64, need pattern.Sheet) within
 
 // between returns the narrowest way between two polygons of a silhouette, and all ways narrower than the bridge.
 func (w *Within) between(s *geometry.Shape, scale, bridge float64) (out []Place) {
-	parts := w.partsOf(s)
+	parts := w.PartsOf(s)
 	for x, p := range parts {
 		for _, q := range parts[x+1:] {
-			n := geometry.Distance(p.shape, q.shape, orb.Point{}, math.Inf(1))
+			n := geometry.Distance(p.Shape, q.Shape, orb.Point{}, math.Inf(1))
 			place := Place{Neck: geometry.Neck{P: n.P, Q: n.Q, Width: n.D}}
 			if len(out) == 0 {
 				out = append(out, place)
@@ -129,7 +132,7 @@ func places(part int, mp orb.MultiPolygon, width float64,
 	var out []Place
 	for _, p := range found {
 		if p.Stretches > 0 {
-			out = append(out, Place{Neck: geometry.Neck{P: p.P, Q: p.Q, Width: p.Width}, Hangs: !p.Joins(), Length: p.Length, part: part})
+			out = append(out, Place{Neck: geometry.Neck{P: p.P, Q: p.Q, Width: p.Width}, Hangs: !p.Joins(), Length: p.Length, Part: part})
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Width < out[j].Width })
@@ -144,7 +147,7 @@ func (w *Within) fill(l *pattern.Layout, live *Live) {
 			continue
 		}
 		scale := l.Draft.Motifs[i].Scale
-		f := w.of(o.Shape, scale, l.Draft.Sheet)
+		f := w.Look(o.Shape, scale, l.Draft.Sheet)
 		carry := func(p Place) Place {
 			p.Motif = i
 			p.P, p.Q, p.Width = o.Place.Apply(p.P), o.Place.Apply(p.Q), p.Width*scale
@@ -152,15 +155,15 @@ func (w *Within) fill(l *pattern.Layout, live *Live) {
 			return p
 		}
 
-		for _, p := range f.necks {
+		for _, p := range f.Necks {
 			if p = carry(p); !w.crossed(l, p) {
 				live.Necks = append(live.Necks, p)
 			}
 		}
-		for _, p := range f.narrow {
+		for _, p := range f.Narrow {
 			live.Narrow = append(live.Narrow, carry(p))
 		}
-		for _, p := range f.lost {
+		for _, p := range f.Lost {
 			live.Lost = append(live.Lost, carry(p))
 		}
 		for k, p := range f.between {
@@ -172,8 +175,8 @@ func (w *Within) fill(l *pattern.Layout, live *Live) {
 				live.Narrowest = near
 			}
 		}
-		for _, h := range f.holes {
-			p := carry(h.place)
+		for _, h := range f.Holes {
+			p := carry(h.Place)
 			p.Area -= w.standingIn(l, &o, h)
 			live.Islands = append(live.Islands, p)
 		}
@@ -185,9 +188,9 @@ func (w *Within) crossed(l *pattern.Layout, place Place) bool {
 	p, q := place.P, place.Q
 	window := orb.Bound{Min: p, Max: p}.Extend(q)
 	found := false
-	w.others(l, place.Motif, place.part, window, func(other part, shift orb.Point) bool {
+	w.others(l, place.Motif, place.Part, window, func(other Part, shift orb.Point) bool {
 		a, b := sub(p, shift), sub(q, shift)
-		found = other.shape.Crosses(a, b) || other.shape.Contains(middle(a, b))
+		found = other.Shape.Crosses(a, b) || other.Shape.Contains(middle(a, b))
 		return !found
 	})
 	return found
@@ -195,12 +198,12 @@ func (w *Within) crossed(l *pattern.Layout, place Place) bool {
 
 // others calls visit for every polygon of the field, but the given one of a motif's own copy, whose copy's box meets a
 // window in field mm; shift is what moves the polygon to its place. visit returning false ends it.
-func (w *Within) others(l *pattern.Layout, motif, own int, window orb.Bound, visit func(p part, shift orb.Point) bool) {
+func (w *Within) others(l *pattern.Layout, motif, own int, window orb.Bound, visit func(p Part, shift orb.Point) bool) {
 	for j, o := range l.Orbits {
 		for k, image := range o.Images {
 			on := l.Cells(window, image.Bound(), func(m, n int) bool {
 				v := l.Lattice(m, n)
-				for x, p := range w.partsOf(image.Shape) {
+				for x, p := range w.PartsOf(image.Shape) {
 					if j == motif && k == 0 && m == 0 && n == 0 && x == own {
 						continue
 					}
@@ -219,21 +222,21 @@ func (w *Within) others(l *pattern.Layout, motif, own int, window orb.Bound, vis
 
 // standingIn returns the area in mm² of the openings that stand directly in a hole of a motif's own copy, each with all
 // that it encloses.
-func (w *Within) standingIn(l *pattern.Layout, o *pattern.Orbit, h hole) float64 {
+func (w *Within) standingIn(l *pattern.Layout, o *pattern.Orbit, h Hole) float64 {
 	back, ok := o.Place.Inverse()
 	if !ok {
 		return 0
 	}
-	placed := h.shape.Place(o.Place, nil).Bound()
+	placed := h.Shape.Place(o.Place, nil).Bound()
 	type inner struct {
-		part
+		Part
 		shift orb.Point
 	}
 	var found []inner
-	w.others(l, o.Motif, h.place.part, placed, func(p part, shift orb.Point) bool {
-		b := p.shape.Bound()
+	w.others(l, o.Motif, h.Place.Part, placed, func(p Part, shift orb.Point) bool {
+		b := p.Shape.Bound()
 		lies := placed.Contains(add(b.Min, shift)) && placed.Contains(add(b.Max, shift))
-		if lies && h.shape.Contains(back.Apply(add(p.first, shift))) {
+		if lies && h.Shape.Contains(back.Apply(add(p.First, shift))) {
 			found = append(found, inner{p, shift})
 		}
 		return true
@@ -243,21 +246,21 @@ func (w *Within) standingIn(l *pattern.Layout, o *pattern.Orbit, h hole) float64
 	for x, a := range found {
 		direct := true
 		for y, b := range found {
-			if x != y && b.outer > a.outer && b.encloses(add(a.first, sub(a.shift, b.shift))) {
+			if x != y && b.Outer > a.Outer && b.Encloses(add(a.First, sub(a.shift, b.shift))) {
 				direct = false
 				break
 			}
 		}
 		if direct {
-			sum += math.Abs(a.outer)
+			sum += math.Abs(a.Outer)
 		}
 	}
 	return sum
 }
 
-// encloses reports whether a point in the part's frame lies within its outer ring.
-func (p part) encloses(v orb.Point) bool {
-	return geometry.Contains(orb.MultiPolygon{p.shape.Outline()[0][:1]}, v)
+// Encloses reports whether a point in the part's frame lies within its outer ring.
+func (p Part) Encloses(v orb.Point) bool {
+	return geometry.Contains(orb.MultiPolygon{p.Shape.Outline()[0][:1]}, v)
 }
 
 func add(p, q orb.Point) orb.Point { return orb.Point{p[0] + q[0], p[1] + q[1]} }

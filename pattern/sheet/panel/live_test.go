@@ -76,7 +76,8 @@ func fieldDraft(r *rand.Rand, group string, variant int) pattern.Draft {
 		apart = 2
 		for i := range d.Silhouettes {
 			second := patterntest.Blob(r, 3+2*r.Float64(), 6+r.IntN(20), false)
-			far := geometry.Translate(geometry.Snap(9+3*r.Float64()), geometry.Snap(4*r.Float64()))
+			beside := d.Silhouettes[i].Outline.Bound().Max[0] - second.Bound().Min[0] + 0.2 + 2*r.Float64()
+			far := geometry.Translate(geometry.Snap(beside), geometry.Snap(4*r.Float64()))
 			d.Silhouettes[i].Outline = append(d.Silhouettes[i].Outline, geometry.SnapOutline(geometry.Transform(second, far))...)
 		}
 	case 4:

@@ -68,8 +68,19 @@ func (w *Within) Look(s *geometry.Shape, scale float64, need pattern.Sheet) Foun
 		return f
 	}
 
-	var f Found
-	for i, p := range s.Outline() {
+	f := Inside(s.Outline(), scale, need)
+	f.between = w.between(s, scale, need.Bridge)
+
+	if w.found == nil || len(w.found) >= maxKept {
+		w.found = map[withinKey]Found{}
+	}
+	w.found[key] = f
+	return f
+}
+
+// Inside finds what an outline shows at a scale, each of its polygons by itself.
+func Inside(outline orb.MultiPolygon, scale float64, need pattern.Sheet) (f Found) {
+	for i, p := range outline {
 		one := orb.MultiPolygon{p}
 		f.Necks = append(f.Necks, places(i, one, need.Bridge/scale, residue.Around)...)
 		f.Narrow = append(f.Narrow, places(i, one, need.Opening/scale, residue.Of)...)
@@ -84,12 +95,6 @@ func (w *Within) Look(s *geometry.Shape, scale float64, need pattern.Sheet) Foun
 				Place{Neck: geometry.Neck{P: at, Q: at}, Area: geometry.Area(filled) * scale * scale, Part: i}})
 		}
 	}
-	f.between = w.between(s, scale, need.Bridge)
-
-	if w.found == nil || len(w.found) >= maxKept {
-		w.found = map[withinKey]Found{}
-	}
-	w.found[key] = f
 	return f
 }
 

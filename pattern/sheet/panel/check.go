@@ -71,8 +71,7 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 		return sheet.Report{}, err
 	}
 	c.report = sheet.Report{Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
-	c.same()
-	c.empty()
+	c.plain()
 	c.overlaps(met)
 	c.bridges(met)
 	c.narrowest(met)
@@ -82,7 +81,6 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 		return sheet.Report{}, err
 	}
 	c.edges()
-	c.size()
 	c.areas()
 	c.report.Problems, c.report.Totals = c.listing.Result()
 	faults, _ := c.report.Count(sheet.Fault)
@@ -92,30 +90,11 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 
 func (c *panelCheck) add(p sheet.Problem) { c.listing.Add(p) }
 
-// same warns of motifs that lie exactly on another's copies.
-func (c *panelCheck) same() {
-	for i, o := range c.l.Orbits {
-		if o.SameAs < 0 {
-			continue
-		}
-		m := c.l.Draft.Motifs
-		at := c.l.Draft.FieldMap().Apply(orb.Point(m[i].At))
-		c.add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Warning, At: at,
-			Text: fmt.Sprintf("Motif %s lies exactly on copies of %s; each place is cut once.", m[i].ID, m[o.SameAs].ID),
-			Mend: &pattern.Command{Name: "remove", ID: m[i].ID}})
+// plain reports what is to be seen without measuring: motifs that coincide, a panel without an opening, a bed too small.
+func (c *panelCheck) plain() {
+	for _, p := range sheet.Plain(c.l, len(c.openings)) {
+		c.add(p)
 	}
-}
-
-// empty reports a panel without an opening.
-func (c *panelCheck) empty() {
-	if len(c.openings) > 0 {
-		return
-	}
-	text := "There is no opening on this panel: nothing would be cut."
-	if len(c.l.Draft.Motifs) > 0 {
-		text = "No opening lies on this panel: no copy is kept inside the margin, so that nothing would be cut."
-	}
-	c.add(sheet.Problem{Kind: sheet.Empty, Severity: sheet.Fault, At: c.l.Draft.PanelBound().Center(), Text: text})
 }
 
 // overlaps reports pairs of copies whose common area is over the limit. The parts of one copy, where a crop or its

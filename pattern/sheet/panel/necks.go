@@ -177,15 +177,9 @@ func (c *panelCheck) fit(i int, lost sheet.Lost) {
 	if lost == "" {
 		return
 	}
-	need := c.l.Draft.Sheet
+	out := sheet.LostProblem(lost, c.l.Draft.Sheet, geometry.InnerPoint(c.openings[i].outline))
 	copyOf := c.pieces[c.openings[i].pieces[0]].copy
-	out := sheet.Problem{Kind: sheet.Opening, Severity: sheet.Fault, At: geometry.InnerPoint(c.openings[i].outline), Required: need.Opening,
-		Between: &[2]int{copyOf, copyOf},
-		Text:    fmt.Sprintf("An opening is nowhere as wide as the %s mm that paste needs.", short(need.Opening))}
-	if lost == sheet.LostToKerf {
-		out.Required = need.Kerf
-		out.Text = fmt.Sprintf("An opening is narrower than the kerf of %s mm and would vanish.", short(need.Kerf))
-	}
+	out.Between = &[2]int{copyOf, copyOf}
 	c.add(out)
 }
 

@@ -58,10 +58,14 @@ func group(problems []sheet.Problem) []faultGroup {
 	return out
 }
 
-// groupLive makes the list of faults from what the cell shows, until the whole panel's answer comes.
+// groupLive makes the list of faults from what was seen of the panel, or of the cell, until the engine's answer comes.
 func (k *Desk) groupLive() {
 	k.groups = nil
 	if k.layout == nil {
+		return
+	}
+	if k.seen != nil {
+		k.groups = group(k.seen.Problems)
 		return
 	}
 	k.groups = group(k.liveProblems())
@@ -102,6 +106,10 @@ func (k *Desk) liveProblems() []sheet.Problem {
 			p.Severity = sheet.Warning
 		}
 		out = append(out, p)
+	}
+	for _, n := range k.live.Lost {
+		p, _ := at(n.Motif, n.P, n.Q)
+		out = append(out, sheet.LostProblem(n.Lost, need, p.At))
 	}
 	for _, n := range k.live.Islands {
 		p, _ := at(n.Motif, n.P, n.Q)

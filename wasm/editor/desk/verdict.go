@@ -23,7 +23,9 @@ func (k *Desk) verdict() Verdict {
 	case k.reportErr != "":
 		return Verdict{"error", "Not checked.", pattern.Sentence(k.reportErr)}
 	case k.report != nil:
-		return k.panelVerdict()
+		return k.panelVerdict(k.report)
+	case k.seen != nil:
+		return k.seenVerdict(k.seen)
 	}
 	head := "Holds within the cell so far."
 	state := "waiting"
@@ -62,10 +64,10 @@ func (k *Desk) cellLine() string {
 }
 
 // panelVerdict tells what the whole panel showed.
-func (k *Desk) panelVerdict() Verdict {
+func (k *Desk) panelVerdict(r *sheet.Report) Verdict {
 	tally := map[sheet.Kind]int{}
 	worst := map[sheet.Kind]float64{}
-	for _, p := range k.report.Problems {
+	for _, p := range r.Problems {
 		if p.Severity == sheet.Warning && p.Kind != sheet.Tip {
 			continue
 		}
@@ -74,12 +76,12 @@ func (k *Desk) panelVerdict() Verdict {
 			worst[p.Kind] = p.Measured
 		}
 	}
-	d, has := 0.0, k.report.NarrowestBetween != nil
+	d, has := 0.0, r.NarrowestBetween != nil
 	if has {
-		d = *k.report.NarrowestBetween
+		d = *r.NarrowestBetween
 	}
 	line := k.tell(tally, worst, "", d, has)
-	if k.report.Sound {
+	if r.Sound {
 		return Verdict{"holds", "This sheet holds.", line}
 	}
 	return Verdict{"fails", "Does not hold yet.", line}

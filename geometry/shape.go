@@ -133,6 +133,9 @@ func (s *Shape) Place(m Map, dst *Shape) *Shape {
 // Empty reports whether the shape has no edges.
 func (s *Shape) Empty() bool { return len(s.fr.edges) == 0 }
 
+// Polygons returns how many polygons the shape has.
+func (s *Shape) Polygons() int { return len(s.fr.polys) }
+
 // Area returns the shape's area in mm².
 func (s *Shape) Area() float64 { return s.area }
 

@@ -30,7 +30,8 @@ type Live struct {
 	Bridges  []Meeting // between two copies, narrower than sheet.bridge, the narrowest first
 	Necks    []Place   // bridges and tongues of sheet within one silhouette
 	Narrow   []Place   // openings narrower than sheet.opening within one silhouette
-	Islands  []Place   // holes of silhouettes
+	Lost     []Place   // openings too small as a whole
+	Islands  []Place   // holes of silhouettes, less the openings that stand in them
 	// Narrowest is the narrowest way between two copies that do not meet; Found is false when there are none.
 	Narrowest geometry.Near
 	Partial   bool // some pairs were left out: too many meet
@@ -52,6 +53,8 @@ type Place struct {
 	Hangs  bool    // held at one end only
 	Length float64 // of a narrow place, mm
 	Area   float64 // of an island
+	Lost   Lost    // of an opening too small as a whole
+	Part   int     // polygon of the silhouette
 }
 
 // couple is a pair of images whose boxes are near, not yet measured.
@@ -63,73 +66,114 @@ type couple struct {
 }
 
 // Check looks at every motif against the copies round it. By symmetry that is enough: the pair g·A, h·B is the pair
-// A, g⁻¹h·B seen from elsewhere. It allocates little and its time does not depend on the panel.
+// A, g⁻¹h·B seen from elsewhere. It allocates little and its time does not depend on the panel. Without a Within what
+// lies inside single silhouettes is not looked at.
 func Check(l *pattern.Layout, within *Within) Live {
 	// A copy is no farther from its own next image than the shorter side of the cell. Most narrowest bridges are near what
 	// the sheet asks for, so that is looked at first.
 	far := math.Max(l.Draft.Sheet.Bridge, math.Min(math.Hypot(l.A[0], l.A[1]), math.Hypot(l.B[0], l.B[1])))
+	parts := within
+	if parts == nil {
+		parts = &Within{}
+	}
 	var live Live
 	for reach := math.Min(far, math.Max(2*l.Draft.Sheet.Bridge, 1)); ; reach = math.Min(far, 4*reach) {
-		live = checkWithin(l, reach)
+		live = checkWithin(l, parts, reach)
 		if live.Narrowest.Found || reach == far {
 			break
 		}
 	}
 	live.Overlaps = onePerOrbit(l, live.Overlaps)
 	live.Bridges = onePerOrbit(l, live.Bridges)
+	if within != nil {
+		within.fill(l, &live)
+	}
 	sort.SliceStable(live.Bridges, func(i, j int) bool { return live.Bridges[i].D < live.Bridges[j].D })
-	within.fill(l, &live)
 	return live
 }
 
 // checkWithin measures the couples of images nearer than reach mm.
-func checkWithin(l *pattern.Layout, reach float64) (live Live) {
+func checkWithin(l *pattern.Layout, within *Within, reach float64) Live {
 	couples, partial := nearCouples(l, reach)
-	live.Partial = partial
-	bridge := l.Draft.Sheet.Bridge
-	best := reach
+	s := search{l: l, within: within, bridge: l.Draft.Sheet.Bridge, best: reach, live: Live{Partial: partial}}
 	for _, c := range couples {
-		limit := math.Max(bridge, best)
-		if c.gap >= limit {
+		if c.gap >= s.limit() {
 			break
 		}
-		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
-		near, shift := distance(a, b, c.shift, limit)
-		m := Meeting{Motif: c.i, Other: c.j, Op: b.Op, Cell: c.cell, Near: near}
-		if (near.Found && near.D == 0) || (c.gap == 0 && geometry.Inside(a.Shape, b.Shape, shift)) {
-			if len(live.Overlaps) >= maxMeetings {
-				live.Partial = true
-				continue
-			}
-			if m.Area = geometry.OverlapArea(a.Shape, b.Shape, shift); m.Area > OverlapFrom {
-				if !near.Found || near.D > 0 {
-					m.P = a.Centroid()
-					m.Q = m.P
-				}
-				live.Overlaps = append(live.Overlaps, m)
-				continue
-			}
-		}
-		if !near.Found {
-			continue
-		}
-		if near.D < best {
-			best, live.Narrowest = near.D, near
-		}
-		if near.D < bridge {
-			live.Bridges = append(live.Bridges, m)
-		}
+		s.measure(c)
 	}
-	return live
+	return s.live
 }
 
-// distance measures from image a to image b moved by v; shift is b's place as seen from a.
-func distance(a, b pattern.Image, v orb.Point, limit float64) (near geometry.Near, shift orb.Point) {
-	shift = orb.Point{b.At[0] + v[0] - a.At[0], b.At[1] + v[1] - a.At[1]}
-	near = geometry.Distance(a.Shape, b.Shape, shift, limit)
-	near.P = orb.Point{near.P[0] + a.At[0], near.P[1] + a.At[1]}
-	near.Q = orb.Point{near.Q[0] + a.At[0], near.Q[1] + a.At[1]}
-	return near, shift
+// search goes through couples; best is the narrowest way so far.
+type search struct {
+	l            *pattern.Layout
+	within       *Within
+	bridge, best float64
+	live         Live
+}
+
+func (s *search) limit() float64 { return math.Max(s.bridge, s.best) }
+
+// measure looks at every polygon of one image against every polygon of the other. What they have in common is one
+// overlap of the two copies; each pair of polygons that is too near is a bridge of its own.
+func (s *search) measure(c couple) {
+	a, b := s.l.Orbits[c.i].Images[0], s.l.Orbits[c.j].Images[c.k]
+	shift := sub(add(b.At, c.shift), a.At)
+	m := Meeting{Motif: c.i, Other: c.j, Op: b.Op, Cell: c.cell}
+	var overlap *Meeting
+	var touching []Meeting
+	for _, p := range s.within.PartsOf(a.Shape) {
+		for _, q := range s.within.PartsOf(b.Shape) {
+			m.Near = distance(p.Shape, q.Shape, a.At, shift, s.limit())
+			if (!m.Found || m.D > 0) && (c.gap > 0 || !geometry.Inside(p.Shape, q.Shape, shift)) {
+				if m.Found {
+					s.near(m)
+				}
+				continue
+			}
+			if len(s.live.Overlaps) >= maxMeetings {
+				s.live.Partial = true
+				continue
+			}
+			if !m.Found || m.D > 0 {
+				m.P = add(p.Shape.Centroid(), a.At)
+				m.Q = m.P
+			} else {
+				touching = append(touching, m)
+			}
+			if overlap == nil {
+				overlap = &Meeting{Motif: m.Motif, Other: m.Other, Op: m.Op, Cell: m.Cell, Near: m.Near}
+			}
+			overlap.Area += geometry.OverlapArea(p.Shape, q.Shape, shift)
+		}
+	}
+	switch {
+	case overlap == nil:
+	case overlap.Area > OverlapFrom:
+		s.live.Overlaps = append(s.live.Overlaps, *overlap)
+	default:
+		for _, t := range touching {
+			s.near(t)
+		}
+	}
+}
+
+// near notes two polygons that do not run into each other.
+func (s *search) near(m Meeting) {
+	if m.D < s.best {
+		s.best, s.live.Narrowest = m.D, m.Near
+	}
+	if m.D < s.bridge {
+		s.live.Bridges = append(s.live.Bridges, m)
+	}
+}
+
+// distance measures from shape p to shape q moved by shift, both of them carried on by at.
+func distance(p, q *geometry.Shape, at, shift orb.Point, limit float64) geometry.Near {
+	near := geometry.Distance(p, q, shift, limit)
+	near.P, near.Q = add(near.P, at), add(near.Q, at)
+	return near
 }
 
 // nearCouples lists the pairs of images whose boxes are nearer than reach mm, the nearest first, each orbit of pairs once

@@ -66,8 +66,7 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 	}
 	c.order = c.openingsByPlace()
 	c.report = sheet.Report{Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
-	c.same()
-	c.empty()
+	c.plain()
 	if c.density == dense {
 		if err := c.countOverlaps(); err != nil {
 			return sheet.Report{}, err
@@ -84,7 +83,6 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 		return sheet.Report{}, err
 	}
 	c.edges()
-	c.size()
 	c.areas()
 	c.report.Problems, c.report.Totals = c.listing.Result()
 	faults, _ := c.report.Count(sheet.Fault)
@@ -94,30 +92,11 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 
 func (c *panelCheck) add(p sheet.Problem) { c.listing.Add(p) }
 
-// same warns of motifs that lie exactly on another's copies.
-func (c *panelCheck) same() {
-	for i, o := range c.l.Orbits {
-		if o.SameAs < 0 {
-			continue
-		}
-		m := c.l.Draft.Motifs
-		at := c.l.Draft.FieldMap().Apply(orb.Point(m[i].At))
-		c.add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Warning, At: at,
-			Text: fmt.Sprintf("Motif %s lies exactly on copies of %s; each place is cut once.", m[i].ID, m[o.SameAs].ID),
-			Mend: &pattern.Command{Name: "remove", ID: m[i].ID}})
+// plain reports what is to be seen without measuring: motifs that coincide, a panel without an opening, a bed too small.
+func (c *panelCheck) plain() {
+	for _, p := range sheet.Plain(c.l, len(c.openings)) {
+		c.add(p)
 	}
-}
-
-// empty reports a panel without an opening.
-func (c *panelCheck) empty() {
-	if len(c.openings) > 0 {
-		return
-	}
-	text := "There is no opening on this panel: nothing would be cut."
-	if len(c.l.Draft.Motifs) > 0 {
-		text = "No opening lies on this panel: no copy is kept inside the margin, so that nothing would be cut."
-	}
-	c.add(sheet.Problem{Kind: sheet.Empty, Severity: sheet.Fault, At: c.l.Draft.PanelBound().Center(), Text: text})
 }
 
 // overlaps reports pairs of copies whose common area is over the limit. The parts of one copy, where a crop or its
@@ -216,7 +195,7 @@ func (c *panelCheck) islands() {
 			b := h.bound
 			area := h.area - c.standingIn(i, h)
 			c.report.Counts.Islands++
-			at := inside(h.ring)
+			at := geometry.InnerPoint(h.ring)
 			copyOf := c.copyOf(i)
 			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area, Between: &[2]int{copyOf, copyOf},
 				Ends: &[2][2]float64{b.Min, b.Max},
@@ -259,39 +238,6 @@ func (c *panelCheck) standingIn(i int, h hole) float64 {
 		}
 	}
 	return sum
-}
-
-// inside returns a point inside a polygon: the centre of area where that lies inside, else the middle of the longest
-// stretch of the horizontal line through it.
-func inside(p orb.Polygon) orb.Point {
-	mp := orb.MultiPolygon{p}
-	c := geometry.Centroid(mp)
-	if geometry.Contains(mp, c) {
-		return c
-	}
-	var xs []float64
-	for _, r := range p {
-		for i := 0; i+1 < len(r); i++ {
-			a, b := r[i], r[i+1]
-			if (a[1] > c[1]) != (b[1] > c[1]) {
-				xs = append(xs, a[0]+(c[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]))
-			}
-		}
-	}
-	best, at := 0.0, c
-	for _, x := range xs {
-		next := math.Inf(1)
-		for _, y := range xs {
-			if y > x && y < next {
-				next = y
-			}
-		}
-		m := orb.Point{(x + next) / 2, c[1]}
-		if next-x > best && !math.IsInf(next, 1) && geometry.Contains(mp, m) {
-			best, at = next-x, m
-		}
-	}
-	return at
 }
 
 // weak ranks the strips that bend most, each at its place nearest to the middle of the panel.

@@ -66,22 +66,6 @@ func (c *panelCheck) extreme(i, side int) orb.Point {
 	return at
 }
 
-// size notes a sheet that does not fit the shop's bed either way round.
-func (c *panelCheck) size() {
-	bed := c.l.Draft.Sheet.Bed
-	if bed == nil || bed.Width == 0 || bed.Height == 0 {
-		return
-	}
-	b := c.l.Draft.SheetBound()
-	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
-	if (w <= bed.Width && h <= bed.Height) || (w <= bed.Height && h <= bed.Width) {
-		return
-	}
-	c.add(sheet.Problem{Kind: sheet.Size, Severity: sheet.Warning, At: b.Center(),
-		Measured: math.Max(w, h), Required: math.Max(bed.Width, bed.Height),
-		Text: fmt.Sprintf("The sheet of %s × %s mm is larger than the bed of %s × %s: lay it with a stepping sheet or in joined parts, or find a larger bed.", short(w), short(h), short(bed.Width), short(bed.Height))})
-}
-
 // short writes a length or an area for a sentence: two decimals at most.
 func short(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }
 

@@ -22,7 +22,7 @@ const outlineTolerance = 0.1
 type narrowPlaces struct {
 	sheet, opening []residue.Piece
 	unclear        []orb.Point
-	lost           string
+	lost           sheet.Lost
 }
 
 // kinOf tells which openings are of one shape: whole copies of a silhouette's polygon at one scale, however they are turned
@@ -71,7 +71,7 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, least *float64) (n narr
 	if n.opening, err = n.find(residue.Of, mp, need.Opening); err != nil {
 		return n, c.unfollowed(i, "an opening", err)
 	}
-	n.lost = c.lost(o)
+	n.lost = sheet.LostOf(o.shape, 1, need)
 	c.closest(i, n.sheet, least)
 	back, ok := frame.Inverse()
 	if !ok {
@@ -203,33 +203,14 @@ func (c *panelCheck) place(i int, frame geometry.Map, n residue.Piece, need floa
 		Required: need, Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{p, q}}
 }
 
-// lost says how an opening is too small as a whole: "kerf" when the beam's width takes all of it, "narrow" when no part
-// of it is as wide as paste needs, else "".
-func (c *panelCheck) lost(o *opening) string {
-	need := c.l.Draft.Sheet
-	switch {
-	case need.Kerf > 0 && !o.shape.HasRoom(need.Kerf/2):
-		return "kerf"
-	case need.Opening > 0 && !o.shape.HasRoom(need.Opening/2):
-		return "narrow"
-	}
-	return ""
-}
-
-// fit reports an opening that lost found too small.
-func (c *panelCheck) fit(i int, lost string) {
+// fit reports an opening that is too small as a whole.
+func (c *panelCheck) fit(i int, lost sheet.Lost) {
 	if lost == "" {
 		return
 	}
-	need := c.l.Draft.Sheet
+	out := sheet.LostProblem(lost, c.l.Draft.Sheet, geometry.InnerPoint(c.openings[i].outline))
 	copyOf := c.copyOf(i)
-	out := sheet.Problem{Kind: sheet.Opening, Severity: sheet.Fault, At: inside(c.openings[i].outline), Required: need.Opening,
-		Between: &[2]int{copyOf, copyOf},
-		Text:    fmt.Sprintf("An opening is nowhere as wide as the %s mm that paste needs.", short(need.Opening))}
-	if lost == "kerf" {
-		out.Required = need.Kerf
-		out.Text = fmt.Sprintf("An opening is narrower than the kerf of %s mm and would vanish.", short(need.Kerf))
-	}
+	out.Between = &[2]int{copyOf, copyOf}
 	c.add(out)
 }
 

@@ -58,7 +58,7 @@ func Look(l *pattern.Layout) (Survey, error) {
 		s.Pieces = append(s.Pieces, members)
 		for _, h := range o.holes {
 			if h.dropsFrom(box) {
-				s.Islands = append(s.Islands, Island{i, h.ring, h.bound, inside(h.ring), h.area})
+				s.Islands = append(s.Islands, Island{i, h.ring, h.bound, geometry.InnerPoint(h.ring), h.area})
 			}
 		}
 	}

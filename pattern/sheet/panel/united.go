@@ -69,7 +69,7 @@ func (u *united) uniteCrowded() (err error) {
 		p := &u.pieces[i]
 		at, ok := within[p.key]
 		if !ok || !p.whole {
-			at = inside(p.shape.Outline()[0])
+			at = geometry.InnerPoint(p.shape.Outline()[0])
 			if p.whole {
 				within[p.key] = at
 			}
@@ -111,7 +111,7 @@ func (u *united) uniteDense() (err error) {
 	}
 	order := byPlace(bounds)
 	for k := range u.openings {
-		at := inside(u.openings[k].outline)
+		at := geometry.InnerPoint(u.openings[k].outline)
 		u.of[k], u.openings[k].pieces = k, []int{k}
 		order.meeting(orb.Bound{Min: at, Max: at}, func(i int, _ orb.Bound) bool {
 			c := &u.copies[i]

@@ -22,6 +22,11 @@ type Scope struct {
 	// Cell: of one cell and its neighbours, each thing once for all its images; the rest is still to be looked at. The
 	// narrowest bridge is then of those between copies only.
 	Cell bool
+	// Frame: of the whole panel, looked at in one frame. The narrowest bridge is then of those between openings only.
+	Frame bool
+	// Partial: something was not looked at, so that there may be more of everything and nothing is promised.
+	Partial bool
+
 	Rest string // the sentence that says what is still to come; "" for none
 }
 
@@ -55,7 +60,10 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 		return v
 	}
 	v := Verdict{State: "holds", Head: "This sheet holds.", Line: w.well(r, "Nothing", scope)}
-	if scope.Cell {
+	switch {
+	case scope.Partial:
+		v = Verdict{State: "waiting", Head: "No fault so far.", Line: w.well(r, "Nothing seen so far", scope)}
+	case scope.Cell:
 		v = Verdict{State: "waiting", Head: "No fault so far.", Line: w.well(r, "In the cell nothing", scope)}
 	}
 	if said := w.count(r, faults, sheet.Warning, scope); said != "" {
@@ -88,8 +96,11 @@ func OnlyUnmeasured(r sheet.Report) bool {
 func (w Words) well(r sheet.Report, nothing string, scope Scope) string {
 	said := nothing + " runs together or drops out"
 	between := ""
-	if scope.Cell {
+	switch {
+	case scope.Cell:
 		between = " between copies"
+	case scope.Frame:
+		between = " between openings"
 	}
 	if d := Narrowest(r); d != nil {
 		said += "; the narrowest bridge" + between + " is " + w.Measure(*d) + ", at least " + w.Length(w.Draft.Sheet.Bridge) + " needed"
@@ -120,6 +131,8 @@ func (w Words) count(r sheet.Report, faults []Fault, severity sheet.Severity, sc
 	switch {
 	case scope.Cell:
 		list = "in the cell: " + list
+	case scope.Partial:
+		list = "at least so far: " + list
 	case strings.Contains(lead, "place"):
 		list = lead + ": " + list
 	}

@@ -12,6 +12,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/pen"
 	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/whole"
 	"openwork/pattern/symmetry"
 )
 
@@ -23,7 +24,8 @@ type Desk struct {
 	history *pattern.History
 	layout  *pattern.Layout
 	live    sheet.Live
-	within  sheet.Within
+	looked  whole.Panel   // what one look at the panel leaves to the next
+	seen    *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
 	shapes  *pattern.Shapes
 	asking  *trouble // why the draft cannot be laid out, nil when it can
 
@@ -102,7 +104,7 @@ func (k *Desk) Layout() *pattern.Layout { return k.layout }
 // Live returns what the cell and its neighbours show.
 func (k *Desk) Live() sheet.Live { return k.live }
 
-// relay lays the field out anew and looks at the cell: the work of one drag step.
+// relay lays the field out anew and looks at it: the work of one drag step.
 func (k *Desk) relay() {
 	k.revision++
 	k.Changed, k.Redraw = true, true
@@ -110,11 +112,11 @@ func (k *Desk) relay() {
 	k.mends, k.mendsTold = nil, false
 	l, err := pattern.NewLayout(k.Draft(), k.shapes)
 	if err != nil {
-		k.layout, k.live, k.asking = nil, sheet.Live{}, &trouble{err.Error()}
+		k.layout, k.live, k.seen, k.asking = nil, sheet.Live{}, nil, &trouble{err.Error()}
 		return
 	}
 	k.layout, k.asking = l, nil
-	k.live = sheet.Check(l, &k.within)
+	k.see()
 }
 
 // settled is called when a change is complete: the whole panel is asked for. Its answer brings the mends.

@@ -144,8 +144,8 @@ func TestTurnAndScaleByHandles(t *testing.T) {
 
 func TestVerdictFollowsTheHand(t *testing.T) {
 	k := demo(t)
-	if v := k.verdict(); v.State != "waiting" {
-		t.Fatalf("before the panel was gone through the verdict is %+v", v)
+	if v := k.verdict(); v.State != "holds" || k.report != nil || !k.State().Check.Wanted {
+		t.Fatalf("the demonstration is seen to hold before the engine has told, and the engine is asked; the verdict is %+v", v)
 	}
 	token := k.State().Check.Token
 	if err := k.Answer(token-1, `{"sound":false}`); err != nil || k.report != nil {
@@ -161,8 +161,11 @@ func TestVerdictFollowsTheHand(t *testing.T) {
 	p := centre(k, c)
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	k.Pointer("move", 1, p[0]+30, p[1], 0, "mouse")
-	if v := k.verdict(); v.State == "holds" {
-		t.Errorf("while a copy is dragged the verdict is still %+v", v)
+	if k.report != nil {
+		t.Errorf("while a copy is dragged the engine's report of the field as it was is kept")
+	}
+	if v := k.verdict(); v.State != atRest(t, k).State || !strings.HasPrefix(v.Line, "At least so far: ") { // some run together
+		t.Errorf("while a copy is dragged the verdict is %+v, the check of the panel makes it %+v", v, atRest(t, k))
 	}
 	if s := k.State(); s.Check.Wanted || !s.InHand {
 		t.Errorf("while a copy is dragged the panel is asked for: %+v", s.Check)

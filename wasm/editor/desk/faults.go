@@ -56,7 +56,7 @@ func told(groups []faultGroup) []sentences.Fault {
 // following reports whether the list follows the hand: the draft has changed under it and the panel was not looked at since.
 func (k *Desk) following() bool { return k.report == nil && k.InHand() }
 
-// shown returns the list as it is now: while it follows the hand, what the cell shows.
+// shown returns the list as it is now: while it follows the hand, what was seen of the panel, or of the cell.
 func (k *Desk) shown() []faultGroup {
 	if !k.following() {
 		return k.groups
@@ -65,18 +65,26 @@ func (k *Desk) shown() []faultGroup {
 		return nil
 	}
 	if k.handGroupsOf != k.revision {
-		k.handGroups, k.handGroupsOf = group(k.liveProblems()), k.revision
+		k.handGroups, k.handGroupsOf = group(k.problemsSeen()), k.revision
 	}
 	return k.handGroups
 }
 
-// groupLive makes the list of faults from what the cell shows, until the whole panel's answer comes.
+// groupLive makes the list of faults from what was seen of the panel, or of the cell, until the engine's answer comes.
 func (k *Desk) groupLive() {
 	k.groups = nil
 	if k.layout == nil {
 		return
 	}
-	k.groups = group(k.liveProblems())
+	k.groups = group(k.problemsSeen())
+}
+
+// problemsSeen are those that the look at the whole panel showed, or else the look at the cell.
+func (k *Desk) problemsSeen() []sheet.Problem {
+	if k.seen != nil {
+		return k.seen.Problems
+	}
+	return k.liveProblems()
 }
 
 // liveProblems writes what the cell shows as problems on the panel, each at the copy that is in hand, or at the one
@@ -114,6 +122,10 @@ func (k *Desk) liveProblems() []sheet.Problem {
 			p.Severity = sheet.Warning
 		}
 		out = append(out, p)
+	}
+	for _, n := range k.live.Lost {
+		p, _ := at(n.Motif, n.P, n.Q)
+		out = append(out, sheet.LostProblem(n.Lost, need, p.At))
 	}
 	for _, n := range k.live.Islands {
 		p, _ := at(n.Motif, n.P, n.Q)

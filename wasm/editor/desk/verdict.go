@@ -23,6 +23,8 @@ func (k *Desk) verdict() Verdict {
 		return Verdict{State: "error", Head: "Not checked.", Line: pattern.Sentence(k.reportErr)}
 	case k.report != nil:
 		return k.words().Verdict(*k.report, told(k.groups), sentences.Scope{})
+	case k.seen != nil:
+		return k.seenVerdict(k.seen)
 	}
 	rest := "The whole panel is being looked at."
 	if k.InHand() {
@@ -32,6 +34,18 @@ func (k *Desk) verdict() Verdict {
 		rest = "More copies lie close together than can be looked at at once. " + rest
 	}
 	return k.words().Verdict(k.liveReport(), told(k.shown()), sentences.Scope{Cell: true, Rest: rest})
+}
+
+// known is the report on the whole panel as it is now: the engine's, or what a frame's look at all of it showed; nil when there
+// is none.
+func (k *Desk) known() *sheet.Report {
+	switch {
+	case k.report != nil:
+		return k.report
+	case k.seen != nil && !k.seen.Partial:
+		return &k.seen.Report
+	}
+	return nil
 }
 
 // liveReport is what the cell and its neighbours show, each thing once for all its images.
@@ -108,7 +122,7 @@ func (k *Desk) which(groups []faultGroup, at int) whichState {
 // rowsText counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are not told apart or not listed.
 func (k *Desk) rowsText(groups []faultGroup, severity string) string {
 	n, over := 0, ""
-	if k.report != nil && sentences.ListedInPart(*k.report, sheet.Severity(severity)) {
+	if r := k.known(); r != nil && sentences.ListedInPart(*r, sheet.Severity(severity)) {
 		over = "over "
 	}
 	for _, g := range groups {
@@ -126,16 +140,16 @@ func (k *Desk) rowsText(groups []faultGroup, severity string) string {
 // allText says what the list holds: "4 faults at 85 places, 2 warnings and 3 notes".
 func (k *Desk) allText(groups []faultGroup) string {
 	var parts []string
-	if k.report != nil {
+	if r := k.known(); r != nil {
 		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {
-			if said := sentences.Places(*k.report, told(groups), severity); said != "" {
+			if said := sentences.Places(*r, told(groups), severity); said != "" {
 				parts = append(parts, said)
 			}
 		}
 	} else {
 		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {
 			if said := k.rowsText(groups, string(severity)); !strings.HasPrefix(said, "no ") {
-				parts = append(parts, said+" in the cell")
+				parts = append(parts, said+" so far")
 			}
 		}
 	}

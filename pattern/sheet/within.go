@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/clip"
 	"openwork/geometry/residue"
 	"openwork/pattern"
 )
@@ -82,20 +83,74 @@ func (w *Within) Look(s *geometry.Shape, scale float64, need pattern.Sheet) Foun
 func Inside(outline orb.MultiPolygon, scale float64, need pattern.Sheet) (f Found) {
 	for i, p := range outline {
 		one := orb.MultiPolygon{p}
-		f.Necks = append(f.Necks, places(i, one, need.Bridge/scale, residue.Around)...)
-		f.Narrow = append(f.Narrow, places(i, one, need.Opening/scale, residue.Of)...)
-		if how := LostOf(geometry.NewShape(one), scale, need); how != "" {
-			at := geometry.InnerPoint(p)
-			f.Lost = append(f.Lost, Place{Neck: geometry.Neck{P: at, Q: at}, Lost: how, Part: i})
-		}
-		for _, ring := range p[min(1, len(p)):] {
-			filled := geometry.Orient(orb.MultiPolygon{{ring}})
-			at := geometry.InnerPoint(filled[0])
-			f.Holes = append(f.Holes, Hole{geometry.NewShape(filled),
-				Place{Neck: geometry.Neck{P: at, Q: at}, Area: geometry.Area(filled) * scale * scale, Part: i}})
-		}
+		f.Necks = append(f.Necks, Necks(i, one, need.Bridge/scale)...)
+		f.Narrow = append(f.Narrow, Narrows(i, one, need.Opening/scale)...)
+		f.whole(i, p, scale, need)
 	}
 	return f
+}
+
+// InsidePiece is Inside for one polygon at scale 1. It looks for narrow places only where the polygon's boundary faces
+// itself, and there no further than they reach, so that it costs little where little is narrow.
+func InsidePiece(s *geometry.Shape, need pattern.Sheet) (f Found) {
+	outline := s.Outline()
+	if box, ok := s.Facing(need.Bridge, false); ok {
+		f.Necks = nearby(outline, box, need.Bridge, Necks)
+	}
+	if box, ok := s.Facing(need.Opening, true); ok {
+		f.Narrow = nearby(outline, box, need.Opening, Narrows)
+	}
+	f.whole(0, outline[0], 1, need)
+	return f
+}
+
+const (
+	// narrowReach is how far from where the boundary faces itself a narrow place may lie, in widths, and a little over:
+	// see geometry.Shape.Facing.
+	narrowReach = 1.51
+
+	// windowReach is how far round it an outline is kept, in widths: what a window's sides make narrow is no further
+	// than one width from them.
+	windowReach = 2.55
+)
+
+// nearby finds the narrow places of an outline round a box, in what a window leaves of it.
+func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find func(int, orb.MultiPolygon, float64) []Place) []Place {
+	cut := clip.ToRect(outline, box.Pad(windowReach*width))
+	if 4*geometry.Points(cut) > 3*geometry.Points(outline) {
+		return find(0, outline, width)
+	}
+	var out []Place
+	for _, p := range find(0, cut, width) {
+		if box.Pad(narrowReach * width).Contains(middle(p.P, p.Q)) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// whole adds what a polygon is as a whole: lost, and its holes.
+func (f *Found) whole(i int, p orb.Polygon, scale float64, need pattern.Sheet) {
+	if how := LostOf(geometry.NewShape(orb.MultiPolygon{p}), scale, need); how != "" {
+		at := geometry.InnerPoint(p)
+		f.Lost = append(f.Lost, Place{Neck: geometry.Neck{P: at, Q: at}, Lost: how, Part: i})
+	}
+	for _, ring := range p[min(1, len(p)):] {
+		filled := geometry.Orient(orb.MultiPolygon{{ring}})
+		at := geometry.InnerPoint(filled[0])
+		f.Holes = append(f.Holes, Hole{geometry.NewShape(filled),
+			Place{Neck: geometry.Neck{P: at, Q: at}, Area: geometry.Area(filled) * scale * scale, Part: i}})
+	}
+}
+
+// Necks returns the bridges and tongues of sheet round a polygon and in its holes.
+func Necks(part int, mp orb.MultiPolygon, width float64) []Place {
+	return places(part, mp, width, residue.Around)
+}
+
+// Narrows returns the places where an opening is too narrow.
+func Narrows(part int, mp orb.MultiPolygon, width float64) []Place {
+	return places(part, mp, width, residue.Of)
 }
 
 // between returns the narrowest way between two polygons of a silhouette, and all ways narrower than the bridge.

@@ -98,17 +98,17 @@ func (c *look) cutOne(m *image, i int) {
 
 // lookInto finds the narrow places of a piece that was cut; false where the frame has no time left.
 func (c *look) lookInto(k *cut, x int) bool {
-	outline := k.parts[x].Shape.Outline()
-	n := geometry.Points(outline)
+	n := k.parts[x].Shape.Points()
 	if c.points < n {
 		c.unsure(sheet.Bridge, sheet.Fault)
 		c.unsure(sheet.Tip, sheet.Warning)
 		c.unsure(sheet.Opening, sheet.Fault)
 		c.unsure(sheet.Opening, sheet.Warning)
+		c.unsure(sheet.Island, sheet.Fault)
 		return false
 	}
 	c.points -= n
-	f := sheet.Inside(outline, 1, c.need)
+	f := sheet.InsidePiece(k.parts[x].Shape, c.need)
 	k.found[x] = &f
 	return true
 }

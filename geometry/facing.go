@@ -1,0 +1,188 @@
+package geometry
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+const (
+	// sharpTurn in radians: where the boundary turns by more, the corner is looked at by itself; turns that are gentler
+	// are an allowance of the edge before them.
+	sharpTurn = 0.15
+
+	// facingSlack in radians covers rounding where directions are compared.
+	facingSlack = 1e-6
+)
+
+// Facing returns a box round all places where the region's boundary faces itself across less than width mm: of the shape
+// itself when inside is true, else of the plane round it. found is false when there is none, and then nothing of the region
+// is narrower than width but for crumbs in corners.
+//
+// The reason: let r be half the width. A piece of the region that no disc of radius r reaches, and that joins two parts of
+// what discs reach or juts out from one by more than r, holds the centre of a disc of a radius below r that touches the boundary at
+// two points seen from the centre 120 degrees or more apart. For along a medial line of the region (H. Blum, 1967) whose
+// touching points are less far apart the radius of the touching disc falls by more than half of the way gone, so that the
+// line ends before it has gone 2r from where the radius is r, and what the discs on it cover ends within r of the disc there; and where
+// two parts are joined, the radius has a minimum between them, with touching points opposite each other. For the same reason such a piece
+// reaches no further than 3r from the box.
+//
+// The answer is on the safe side: a box may be there although nothing is narrow. Outer rings must run counter-clockwise and
+// holes clockwise. The time grows with the square of the number of edges, some nanoseconds for each pair.
+func (s *Shape) Facing(width float64, inside bool) (box orb.Bound, found bool) {
+	f := facing{s: s, width: width}
+	f.prepare(inside)
+	for i := range f.sides {
+		a := &f.sides[i]
+		for j := i + 1; j < len(f.sides); j++ {
+			b := &f.sides[j]
+			if a.u[0]*b.u[0]+a.u[1]*b.u[1] <= -0.5+a.turn+b.turn+facingSlack && f.edges(a, b) {
+				f.take(a.p, a.q, b.p, b.q)
+			}
+		}
+	}
+	for i := range f.corners {
+		c := &f.corners[i]
+		for j := range f.sides {
+			if b := &f.sides[j]; f.cornerEdge(c, b) {
+				f.take(c.p, b.p, b.q)
+			}
+		}
+		for j := i + 1; j < len(f.corners); j++ {
+			if d := &f.corners[j]; f.cornerCorner(c, d) {
+				f.take(c.p, d.p)
+			}
+		}
+	}
+	return f.box, f.found
+}
+
+// sideways is an edge from p to q; u points into the region at right angles, give or take turn radians at its end.
+type sideways struct {
+	p, q, u orb.Point
+	turn    float64
+}
+
+// corner is a point where the boundary turns sharply away from the region: into it lead all directions within half
+// radians of u.
+type corner struct {
+	p, u orb.Point
+	half float64
+}
+
+type facing struct {
+	s       *Shape
+	width   float64
+	sides   []sideways
+	corners []corner
+	box     orb.Bound
+	found   bool
+}
+
+func (f *facing) prepare(inside bool) {
+	f.sides = make([]sideways, 0, len(f.s.fr.edges))
+	into := 1.0 // the region lies to the left of its edges, the plane round it to the right
+	if !inside {
+		into = -1
+	}
+	for _, ends := range f.s.fr.ends {
+		ring := f.s.pts[ends[0] : ends[1]+1]
+		first := len(f.sides)
+		for k := range ring[1:] {
+			d := sub(ring[k+1], ring[k])
+			n := norm(d)
+			if n == 0 {
+				continue
+			}
+			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1], u: orb.Point{-d[1] / n * into, d[0] / n * into}})
+		}
+		own := f.sides[first:]
+		for k := range own {
+			a, b := &own[k], &own[(k+1)%len(own)]
+			turn := math.Atan2(a.u[0]*b.u[1]-a.u[1]*b.u[0], a.u[0]*b.u[0]+a.u[1]*b.u[1])
+			switch {
+			case turn*into > 0 && turn*into < math.Pi-facingSlack: // a pocket: nothing touches at its corner
+			case math.Abs(turn) < sharpTurn:
+				a.turn = math.Abs(turn) + facingSlack
+			default:
+				mid := orb.Point{a.u[0] + b.u[0], a.u[1] + b.u[1]}
+				if n := norm(mid); n > 1e-9 {
+					mid = orb.Point{mid[0] / n, mid[1] / n}
+				} else { // back on itself: straight on
+					mid = orb.Point{a.u[1] * into, -a.u[0] * into}
+				}
+				f.corners = append(f.corners, corner{a.q, mid, math.Abs(turn)/2 + facingSlack})
+			}
+		}
+	}
+}
+
+// take widens the box.
+func (f *facing) take(points ...orb.Point) {
+	for _, p := range points {
+		if !f.found {
+			f.box, f.found = orb.Bound{Min: p, Max: p}, true
+		}
+		f.box = f.box.Extend(p)
+	}
+}
+
+// edges reports whether two edges face each other nearer than the width. Their directions already do.
+func (f *facing) edges(a, b *sideways) bool {
+	ahead := func(a, b *sideways) bool {
+		c, d := sub(b.p, a.p), sub(b.q, a.p)
+		far := max(norm(c), norm(d)) + norm(sub(a.q, a.p))
+		return max(dot(c, a.u), dot(d, a.u)) > -far*a.turn-facingSlack
+	}
+	if !ahead(a, b) || !ahead(b, a) {
+		return false
+	}
+	_, _, d2 := segmentsNear(a.p, a.q, b.p, b.q)
+	return d2 < f.width*f.width
+}
+
+// cornerEdge reports whether an edge faces a corner nearer than the width. The touching point on the edge lies no more
+// than 30 degrees aside from the foot of the corner on it, and the way to it no more than 30 degrees beside a direction that leads
+// into the region.
+func (f *facing) cornerEdge(c *corner, b *sideways) bool {
+	if c.p == b.p || c.p == b.q {
+		return false
+	}
+	height := dot(sub(c.p, b.p), b.u)
+	along := sub(b.q, b.p)
+	length := norm(along)
+	far := length + norm(sub(c.p, b.p))
+	if height <= -far*b.turn || height >= f.width {
+		return false
+	}
+	along = orb.Point{along[0] / length, along[1] / length}
+	foot := dot(sub(c.p, b.p), along)
+	room := max(height, 0)*math.Tan(math.Pi/6+min(b.turn, 1)) + far*b.turn + facingSlack
+	low, high := max(0, foot-room), min(length, foot+room)
+	if low > high {
+		return false
+	}
+	at := func(t float64) orb.Point {
+		return sub(orb.Point{b.p[0] + t*along[0], b.p[1] + t*along[1]}, c.p)
+	}
+	d, e := at(low), at(high)
+	if near := at(min(max(foot, low), high)); norm(near) >= f.width {
+		return false
+	}
+	spread := angleBetween(d, e)
+	return angleBetween(c.u, d) <= c.half+spread+math.Pi/6+b.turn+facingSlack
+}
+
+// cornerCorner reports whether two corners face each other nearer than the width.
+func (f *facing) cornerCorner(c, d *corner) bool {
+	way := sub(d.p, c.p)
+	if n := norm(way); n == 0 || n >= f.width {
+		return false
+	}
+	back := orb.Point{-way[0], -way[1]}
+	return angleBetween(c.u, way) <= c.half+math.Pi/6+facingSlack && angleBetween(d.u, back) <= d.half+math.Pi/6+facingSlack
+}
+
+func angleBetween(p, q orb.Point) float64 {
+	return math.Abs(math.Atan2(p[0]*q[1]-p[1]*q[0], dot(p, q)))
+}

@@ -23,7 +23,7 @@ func FuzzAnswers(f *testing.F) {
 		f.Add(c.mends(), int8(0))
 		f.Add(c.found(), int8(1))
 	}
-	for _, text := range []string{"", "null", "[]", "{}", "[null]", `{"problems":[null]}`, `{"problems":null,"weak":[{}]}`, `[{"command":{"name":"cell"}}]`,
+	for _, text := range []string{"", "null", "[]", "{}", "[null]", `{"problems":[null]}`, `{"problems":null,"weak":[{}]}`, `{"weak":[{"inPlane":1}]}`, `[{"command":{"name":"cell"}}]`,
 		`[{"kinds":["bridge"],"command":{"name":"size"},"before":2,"after":1}]`, `[{"outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}]`, `[{"outline":[[[]]]}]`,
 		`[{"outline":[null,[null]]}]`, `{"name":"draw","outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}`, `{"name":"retie"}`, `{"name":"ties","ties":[{}]}`} {
 		f.Add(text, int8(2))

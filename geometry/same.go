@@ -46,7 +46,12 @@ func (a *Shape) liesAlong(b *Shape, slack float64) bool {
 	return true
 }
 
+// spans adds the stretches of an edge that are near the edges under node i of the shape. One that covers the edge stands
+// alone, and ends the search.
 func (s *Shape) spans(e Edge, slack float64, out []Span, i int32) []Span {
+	if len(out) == 1 && out[0] == (Span{0, 1}) {
+		return out
+	}
 	n := s.fr.nodes[i]
 	reach := box{min(e.P[0], e.Q[0]), min(e.P[1], e.Q[1]), max(e.P[0], e.Q[0]), max(e.P[1], e.Q[1])}
 	if s.boxes[i].gap2(reach) > slack*slack {
@@ -56,7 +61,11 @@ func (s *Shape) spans(e Edge, slack float64, out []Span, i int32) []Span {
 		return s.spans(e, slack, s.spans(e, slack, out, n.left), n.right)
 	}
 	for _, k := range s.fr.edges[n.lo:n.hi] {
-		if span, ok := e.Near(Edge{s.pts[k], s.pts[k+1]}, slack); ok {
+		span, ok := e.Near(Edge{s.pts[k], s.pts[k+1]}, slack)
+		if span == (Span{0, 1}) {
+			return append(out[:0], span)
+		}
+		if ok {
 			out = append(out, span)
 		}
 	}

@@ -88,6 +88,24 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 	return out, true
 }
 
+// Overfull reports whether a draft that differs from the layout's in its cell, its field and the places of its motifs alone
+// would need so many places to be tried that Copies would give up. It is quick, and sure to be true only where the
+// boxes of the copies are what is tried: it allows for twice as many.
+func (l *Layout) Overfull(d Draft) bool {
+	field := d.FieldBound()
+	w, h := field.Max[0]-field.Min[0], field.Max[1]-field.Min[1]
+	trials := 0.0
+	for i, m := range d.Motifs {
+		if i >= len(l.Orbits) || l.Orbits[i].SameAs >= 0 {
+			continue
+		}
+		b := l.Orbits[i].Bare.Bound()
+		size := m.Scale * math.Hypot(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
+		trials += (w + size) * (h + size) / d.Repeat.Cell().Area() * float64(len(l.maps))
+	}
+	return trials > 2*maxTrials
+}
+
 // tooMany is the refusal of a panel that would need more copies than there may be.
 func tooMany(estimate float64) error {
 	return &PlaceError{Place: "repeat", Text: fmt.Sprintf(

@@ -13,7 +13,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var chains = flag.Int("chains", 400, "how many random chains of commands TestRandomChains goes through")
+var chains = flag.Int("chains", 250, "how many random chains of commands TestRandomChains goes through")
 
 // chain holds a history against a plain model of one: the texts of all drafts, and where in them it stands.
 type chain struct {
@@ -26,10 +26,13 @@ type chain struct {
 	from    string // of the open gesture
 	open    bool
 	changed bool
+	taken   map[string]int // commands by name that were taken, and refused
+	refused map[string]int
 }
 
 func newChain(t *testing.T, d pattern.Draft) *chain {
-	return &chain{t: t, h: pattern.NewHistory(d), shapes: pattern.NewShapes(), now: string(d.Encode())}
+	return &chain{t: t, h: pattern.NewHistory(d), shapes: pattern.NewShapes(), now: string(d.Encode()),
+		taken: map[string]int{}, refused: map[string]int{}}
 }
 
 func (c *chain) settle() {
@@ -55,9 +58,10 @@ func (c *chain) try(cmd pattern.Command, alone bool) {
 		c.begin()
 	}
 	if err := do(cmd); err == nil {
+		c.taken[cmd.Name]++
 		c.now, c.changed = string(c.h.Draft().Encode()), true
 		soundDraft(c.t, c.h.Draft(), c.shapes)
-	} else if err.Error() == "" {
+	} else if c.refused[cmd.Name]++; err.Error() == "" {
 		c.t.Fatalf("%+v is refused without a word", cmd)
 	}
 	if alone {
@@ -198,8 +202,9 @@ func (c *chain) run(data []byte, most int) {
 		case 15:
 			c.settle()
 			c.past, c.future = append(c.past, c.now), nil
-			c.h.Replace(pattern.Default(), "opening")
-			c.now = string(pattern.Default().Encode())
+			d := firstDraft(byte(s.Pick(64)))
+			c.h.Replace(d, "opening")
+			c.now = string(d.Encode())
 			c.same("replace")
 		}
 		if (c.h.UndoLabel() == "") != (len(c.past) == 0) || (c.h.RedoLabel() == "") != (len(c.future) == 0) {
@@ -255,15 +260,23 @@ func TestRandomChains(t *testing.T) {
 	const seed = 61
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
+	taken, refused := map[string]int{}, map[string]int{}
 	for n := range *chains {
 		data := make([]byte, 20+r.IntN(800))
 		for i := range data {
 			data[i] = byte(r.Uint32())
 		}
 		c := newChain(t, firstDraft(byte(r.Uint32()&63)))
+		c.taken, c.refused = taken, refused
 		c.run(data, len(data))
 		if t.Failed() {
 			t.Fatalf("chain %d of seed %d", n, seed)
+		}
+	}
+	for name, n := range refused {
+		t.Logf("%s: %d taken, %d refused", name, taken[name], n)
+		if known := (pattern.Command{Name: name}).Label() != ""; known != (taken[name] > 0) {
+			t.Errorf("%s is known: %v", name, known)
 		}
 	}
 }

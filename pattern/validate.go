@@ -159,14 +159,17 @@ func (d Draft) checkMotifs() error {
 		return &PlaceError{"motifs", fmt.Sprintf("there are %d; a draft holds up to %d", n, MaxMotifs)}
 	}
 	seen := make(map[string]int, len(d.Motifs))
+	points := 0
 	for i, m := range d.Motifs {
 		at := func(key, text string) error { return &PlaceError{"motifs[" + strconv.Itoa(i) + "]." + key, text} }
 		if text := badID(m.ID, seen, i, "motifs"); text != "" {
 			return at("id", text)
 		}
-		if _, ok := d.Silhouette(m.Silhouette); !ok {
+		s, ok := d.Silhouette(m.Silhouette)
+		if !ok {
 			return at("silhouette", d.noSilhouette(m.Silhouette))
 		}
+		points += geometry.Points(s.Outline)
 		for _, s := range [...]span{
 			{"at[0]", m.At[0], -MaxPlace, MaxPlace, "mm"},
 			{"at[1]", m.At[1], -MaxPlace, MaxPlace, "mm"},
@@ -177,6 +180,10 @@ func (d Draft) checkMotifs() error {
 				return at(s.place, text)
 			}
 		}
+	}
+	if g, err := symmetry.Find(d.Repeat.Group); err == nil && points*len(g.Ops) > MaxCellPoints {
+		return &PlaceError{"motifs", fmt.Sprintf("their copies in one cell of %s have %d points together, and the limit is %d; "+
+			"trace the silhouettes with a wider tolerance, or take motifs out", g.Symbol, points*len(g.Ops), int(MaxCellPoints))}
 	}
 	return nil
 }

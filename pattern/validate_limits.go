@@ -6,6 +6,7 @@ const (
 	MaxSilhouettes = 200
 	MaxMotifs      = 500
 	MaxPoints      = 200000 // corners of all silhouettes together
+	MaxCellPoints  = 4e6    // corners of all copies in one cell, some 35 bytes each while it is laid out
 	MaxText        = 200    // characters of a title, a name or a stock
 	MaxID          = 64     // characters
 

@@ -76,12 +76,24 @@ func (s *Stream) Command(d pattern.Draft) pattern.Command {
 		return c
 	}
 	c.Values = map[string]float64{}
-	for n := 1 + s.Pick(len(wanted)); n > 0; n-- {
-		name := wanted[s.Pick(len(wanted))]
-		if c.Name == "tie" {
-			name = wanted[n-1]
+	for n := 1 + s.Pick(min(len(wanted), 6)); n > 0; n-- {
+		c.Values[wanted[s.Pick(len(wanted))]] = s.Number()
+	}
+	if s.Pick(6) == 0 {
+		return c
+	}
+
+	switch c.Name { // what it cannot do without
+	case "tie":
+		for _, name := range wanted[:5] {
+			if _, ok := c.Values[name]; !ok {
+				c.Values[name] = float64(s.Pick(64)) / 4
+			}
 		}
-		c.Values[name] = s.Number()
+	case "retie", "untie":
+		c.Values["index"] = float64(s.Pick(len(d.Ties) + 1))
+	case "size":
+		c.Values["factor"] = float64(1+s.Pick(40)) / 16
 	}
 	return c
 }

@@ -59,10 +59,10 @@ func (s *Stream) Number() float64 {
 	}
 }
 
-// Text returns a text: one of those given, or an odd one.
+// Text returns a text: mostly one of those given, if there are any, else an odd one.
 func (s *Stream) Text(known ...string) string {
-	if k := s.Pick(len(known) + 1); k < len(known) {
-		return known[k]
+	if len(known) > 0 && s.Pick(10) > 0 {
+		return known[s.Pick(len(known))]
 	}
 	texts := []string{"", "m1", "s1", "Ω \"quoted\" \\ \n\x00", "not \xff UTF-8", "p6mm", "0", "-1", "<b>&amp;", long}
 	return texts[s.Pick(len(texts))]

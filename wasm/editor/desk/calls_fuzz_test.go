@@ -247,7 +247,10 @@ func (c *caller) report() string {
 		strip := sheet.Strip{At: [2]float64{c.number(), c.number()}, Width: c.number(), Length: c.number(), Free: c.s.Flag()}
 		if c.s.Flag() {
 			v := c.number()
-			strip.InPlane, strip.Lifted = &v, &v
+			strip.InPlane = &v
+			if c.s.Flag() {
+				strip.Lifted = &v
+			}
 		}
 		r.Weak = append(r.Weak, strip)
 	}

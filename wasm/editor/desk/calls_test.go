@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/paulmach/orb"
+
 	"openwork/pattern"
 	"openwork/pattern/patterntest"
 )
@@ -217,5 +219,41 @@ func TestPenWords(t *testing.T) {
 		if err := k.Pen(name, "sideways", 0); err == nil || k.State().Pen != was {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A hand that draws a copy out to any size, or the cell to next to nothing, never makes more copies than can be gone over.
+func TestDraggedOutOfMeasure(t *testing.T) {
+	k := New(pattern.Default())
+	k.Resize(900, 700)
+	list := `[{"id":"a","name":"A","outline":[[[[0,0],[20,0],[20,20],[0,20],[0,0]]]]}]`
+	if err := k.Pieces(list, []int{0}, "add"); err != nil {
+		t.Fatal(err)
+	}
+	for range 4 {
+		h := k.Handles()
+		k.Pointer("down", 1, h.Scale[0], h.Scale[1], 0, "mouse")
+		k.Pointer("move", 1, h.Centre[0]+5*(h.Scale[0]-h.Centre[0]), h.Centre[1]+5*(h.Scale[1]-h.Centre[1]), 0, "mouse")
+		k.Pointer("up", 1, 0, 0, 0, "mouse")
+	}
+	for _, f := range []float64{0.5, 0.2, 0.1, 0.01} { // the cell's far corner, towards its first
+		h := k.Handles()
+		k.Pointer("down", 1, h.Far[0], h.Far[1], 0, "mouse")
+		k.Pointer("move", 1, h.Origin[0]+f*(h.Far[0]-h.Origin[0]), h.Origin[1]+f*(h.Far[1]-h.Origin[1]), 0, "mouse")
+		k.Pointer("up", 1, 0, 0, 0, "mouse")
+	}
+	tried := 0
+	p := k.Draft().PanelBound().Center()
+	for _, o := range k.layout.Orbits {
+		for _, i := range o.Images {
+			k.layout.Cells(orb.Bound{Min: p, Max: p}, i.Bound(), func(int, int) bool { tried++; return tried < 2e6 })
+		}
+	}
+	t.Logf("scale %g, cell %g × %g: %d copies under a place", k.Draft().Motifs[0].Scale, k.layout.Cell.A, k.layout.Cell.B, tried)
+	if tried >= 2e6 {
+		t.Error("there are more copies under one place than can be gone over")
+	}
+	if k.Draft().Motifs[0].Scale <= 1 {
+		t.Error("the copy was not drawn out at all")
 	}
 }

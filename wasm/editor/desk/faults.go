@@ -187,7 +187,7 @@ func (k *Desk) stripText(s sheet.Strip) string {
 		held = "held at one end only"
 	}
 	text := fmt.Sprintf("Long strip of sheet, %s by %s, %s times as long as wide, %s", k.length(s.Length), k.measure(s.Width), trim(s.Length/s.Width, 0), held)
-	if s.InPlane != nil {
+	if s.InPlane != nil && s.Lifted != nil {
 		text += fmt.Sprintf("; a newton (a push of 100 g) moves it about %s sideways and %s out of the sheet", k.measure(*s.InPlane), k.measure(*s.Lifted))
 	}
 	return text + ". One of the weakest places; compare, do not trust the figure."

@@ -172,14 +172,20 @@ func Inside(a, b *Shape, shift orb.Point) bool {
 
 // DistanceTo returns the distance from p to the shape's boundary and the nearest boundary point, if below limit.
 func (s *Shape) DistanceTo(p orb.Point, limit float64) Near {
+	near, _ := s.nearestEdge(p, limit)
+	return near
+}
+
+// nearestEdge is DistanceTo, and returns the first point of the edge that is nearest, -1 for none.
+func (s *Shape) nearestEdge(p orb.Point, limit float64) (out Near, edge int32) {
 	if s.Empty() {
-		return Near{}
+		return Near{}, -1
 	}
 	best := limit * limit
 	if math.IsInf(limit, 1) {
 		best = limit
 	}
-	out := Near{P: p}
+	out, edge = Near{P: p}, -1
 	at := box{p[0], p[1], p[0], p[1]}
 	var visit func(k int32)
 	visit = func(k int32) {
@@ -200,13 +206,13 @@ func (s *Shape) DistanceTo(p orb.Point, limit float64) Near {
 		}
 		for _, e := range s.fr.edges[n.lo:n.hi] {
 			if c := nearestOn(s.pts[e], s.pts[e+1], p); dist2(c, p) < best {
-				best, out.Q, out.Found = dist2(c, p), c, true
+				best, out.Q, out.Found, edge = dist2(c, p), c, true, e
 			}
 		}
 	}
 	visit(0)
 	out.D = math.Sqrt(best)
-	return out
+	return out, edge
 }
 
 func (s *Shape) length() float64 {

@@ -2,7 +2,6 @@ package geometry
 
 import (
 	"math"
-	"sort"
 
 	"github.com/paulmach/orb"
 )
@@ -16,53 +15,41 @@ type Neck struct {
 	Width float64
 }
 
-// Necks returns all necks narrower than limit mm, the narrowest first: of the shape itself when inside is true, else of
-// the plane around it. Two parallel edges that face each other give one, in the middle of the stretch where they do; a
-// place may come more than once where corners take part. The shape's outer rings must run counter-clockwise and its holes clockwise (a shape placed by a mirroring map must be asked
-// before it is placed).
-//
-// The time grows with the number of pairs of edges nearer than limit.
-func (s *Shape) Necks(limit float64, inside bool) []Neck {
-	n := s.findNecks(limit, inside)
-	out := make([]Neck, 0, len(n.found))
-	for _, c := range n.found {
-		if n.clear(c.Neck) {
+// Necks returns necks narrower than limit mm, the narrowest first and no more than most: of the shape itself when inside
+// is true, else of the plane around it. Two parallel edges that face each other give one, in the middle of the stretch
+// where they do; a place may come more than once where corners take part. The shape's outer rings must run
+// counter-clockwise and its holes clockwise (a shape placed by a mirroring map must be asked before it is placed).
+func (s *Shape) Necks(limit float64, inside bool, most int) []Neck {
+	f := s.NeckFinder(inside)
+	out := []Neck{}
+	q := &neckQueue{f: f, limit2: limit * limit}
+	q.run(func(c candidate) bool {
+		if len(out) < most && f.n.clear(c.Neck) {
 			out = append(out, c.Neck)
 		}
-	}
+		return len(out) >= most
+	})
 	return out
 }
 
 // NarrowestJoin returns the narrowest neck under limit mm (math.Inf(1) for no limit) on both sides of which there is room
 // for a disc a hundredth wider than the neck itself; ok is false when there is none. Where the two ends lie on different
-// rings of the shape both sides are one, and the neck counts. from, in mm, is about where the search begins; it is made
-// wider step by step.
-func (s *Shape) NarrowestJoin(from, limit float64, inside bool) (neck Neck, ok bool) {
+// rings of the shape both sides are one, and the neck counts.
+func (s *Shape) NarrowestJoin(limit float64, inside bool) (neck Neck, ok bool) {
 	limit = min(limit, s.widestJoin(inside))
-	if !(from > 0) || !(limit > 0) {
+	if s.Empty() || !(limit > 0) {
 		return Neck{}, false
 	}
-	for reach, done := min(from, limit), 0.0; ; done, reach = reach, min(2*reach, limit) {
-		n := s.findNecks(reach, inside)
-		for _, c := range n.found {
-			if c.Width >= done && n.clear(c.Neck) && !n.hangs(c) {
-				return c.Neck, true
-			}
+	f := s.NeckFinder(inside)
+	j := newJoins(&f.n)
+	q := &neckQueue{f: f, limit2: limit * limit, skip: j.hopeless}
+	q.run(func(c candidate) bool {
+		if ok = f.n.clear(c.Neck) && !j.hangs(c); ok {
+			neck = c.Neck
 		}
-		if reach >= limit {
-			return Neck{}, false
-		}
-	}
-}
-
-// findNecks returns the search with what it found sorted, not yet looked at whether something lies across.
-func (s *Shape) findNecks(limit float64, inside bool) *necks {
-	n := &necks{s: s, limit: limit, inside: inside}
-	if !s.Empty() && limit > 0 {
-		n.visit(0, 0)
-	}
-	sort.SliceStable(n.found, func(i, j int) bool { return n.found[i].Width < n.found[j].Width })
-	return n
+		return ok
+	})
+	return neck, ok
 }
 
 // candidate is a neck with the edges its ends lie on.
@@ -76,33 +63,6 @@ type necks struct {
 	limit  float64
 	inside bool
 	found  []candidate
-}
-
-// visit goes through all pairs of nodes nearer than limit, each pair once.
-func (n *necks) visit(i, j int32) {
-	s := n.s
-	if s.boxes[i].gap2(s.boxes[j]) >= n.limit*n.limit {
-		return
-	}
-	a, b := s.fr.nodes[i], s.fr.nodes[j]
-	switch {
-	case i == j && a.left != 0:
-		n.visit(a.left, a.left)
-		n.visit(a.left, a.right)
-		n.visit(a.right, a.right)
-	case a.left == 0 && b.left == 0:
-		for e := a.lo; e < a.hi; e++ {
-			for f := max(b.lo, e+1); f < b.hi; f++ {
-				n.pair(int(e), int(f))
-			}
-		}
-	case b.left == 0 || (a.left != 0 && a.hi-a.lo >= b.hi-b.lo):
-		n.visit(a.left, j)
-		n.visit(a.right, j)
-	default:
-		n.visit(i, b.left)
-		n.visit(i, b.right)
-	}
 }
 
 // pair notes the neck between edges e < f, if their nearest points make one.

@@ -9,11 +9,16 @@ import (
 // RayHit returns how far it is from p in the direction d, of length 1, to the shape's boundary; false when there is none
 // within far mm.
 func (s *Shape) RayHit(p, d orb.Point, far float64) (float64, bool) {
+	t, edge := s.rayEdge(p, d, far)
+	return t, edge >= 0
+}
+
+// rayEdge is RayHit, and returns the first point of the edge that is hit, -1 for none.
+func (s *Shape) rayEdge(p, d orb.Point, far float64) (best float64, edge int32) {
 	if s.Empty() {
-		return 0, false
+		return 0, -1
 	}
-	best := far
-	found := false
+	best, edge = far, -1
 	var visit func(i int32)
 	visit = func(i int32) {
 		end := orb.Point{p[0] + d[0]*best, p[1] + d[1]*best}
@@ -29,12 +34,12 @@ func (s *Shape) RayHit(p, d orb.Point, far float64) (float64, bool) {
 		}
 		for _, k := range s.fr.edges[n.lo:n.hi] {
 			if t, ok := rayMeets(p, d, s.pts[k], s.pts[k+1]); ok && t <= best {
-				best, found = t, true
+				best, edge = t, k
 			}
 		}
 	}
 	visit(0)
-	return best, found
+	return best, edge
 }
 
 // rayMeets returns how far along the ray from p in direction d the segment a–b is met. A segment along the ray is not met:

@@ -8,27 +8,6 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// wider is how much wider than a neck a disc must be on either side of it.
-const wider = 1.01
-
-// hangs reports whether one side of the neck holds no disc wider than the neck.
-func (n *necks) hangs(c candidate) bool {
-	s := n.s
-	if s.fr.rings[c.e] != s.fr.rings[c.f] {
-		return false
-	}
-	one := n.arc(c.P, c.Q, c.e, c.f)
-	two := n.arc(c.Q, c.P, c.f, c.e)
-	for _, side := range []orb.Ring{one, two} {
-		// A side of the region itself runs counter-clockwise when the region is the shape; the plane around the shape
-		// has its bays clockwise, and its unbounded side counter-clockwise, which always has room.
-		if (RingArea(side) > 0) == n.inside && !s.room(side, c.Width/2*wider) {
-			return true
-		}
-	}
-	return false
-}
-
 // widestJoin bounds the width in mm of a neck with room on both sides for a disc as wide as itself: by the area of the
 // shape, which must hold both discs, or of the roomiest bay or hole of the plane around it.
 func (s *Shape) widestJoin(inside bool) float64 {
@@ -90,43 +69,19 @@ func widestBay(ring orb.Ring) float64 {
 	return best
 }
 
-// arc returns the closed ring from p on edge e along the boundary to q on edge f and straight back.
-func (n *necks) arc(p, q orb.Point, e, f int) orb.Ring { return append(n.line(p, q, e, f), p) }
-
-// line returns the boundary from p on edge e onwards to q on edge f.
-func (n *necks) line(p, q orb.Point, e, f int) []orb.Point {
-	line := []orb.Point{p}
-	for k := e; k != f; {
-		k = n.step(k, 1)
-		line = append(line, n.s.pts[n.s.fr.edges[k]])
-	}
-	return append(line, q)
-}
-
-// room reports whether some point of the ring's inside lies at least radius from the shape's boundary. Points nearer than
-// that to a line of length L cover no more than about radius·L on one side of it, so that a ring of twice that area has
-// room without a search.
-func (s *Shape) room(ring orb.Ring, radius float64) bool {
-	if math.Abs(RingArea(ring)) > 2*radius*Length(orb.MultiPolygon{{ring}}) {
-		return true
-	}
-	inner := orb.MultiPolygon{{ring}}
-	return s.search(ring.Bound(), radius, func(p orb.Point) bool { return Contains(inner, p) },
-		func(p orb.Point) float64 { return ringGap(ring, p) })
-}
-
 // HasRoom reports whether the shape holds a disc of the given radius in mm, to a hundredth of it.
 func (s *Shape) HasRoom(radius float64) bool {
 	if s.Empty() {
 		return false
 	}
-	return s.search(s.Bound(), radius, s.Contains, func(p orb.Point) float64 { return s.DistanceTo(p, math.Inf(1)).D })
+	return s.search(s.Bound(), radius, s.Contains, s.Nearer)
 }
 
 // search looks in the box for a point that is in and lies at least radius from the shape's boundary. It divides squares,
 // as in the search for a pole of inaccessibility, until none can hold such a point, or until a square is so small that
-// the answer differs by less than a hundredth of the radius. gap gives a point's distance from the border of what is in.
-func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, gap func(orb.Point) float64) bool {
+// the answer differs by less than a hundredth of the radius. border tells whether the border of what is in comes nearer to
+// a point than a distance.
+func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, border func(orb.Point, float64) bool) bool {
 	type square struct {
 		c    orb.Point
 		half float64
@@ -137,12 +92,14 @@ func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, gap
 		q := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		reach := q.half * math.Sqrt2
-		d := s.DistanceTo(q.c, radius+reach)
+		d, edge := s.nearestEdge(q.c, radius+reach)
 		isIn := in(q.c)
 		switch {
 		case isIn && (!d.Found || d.D >= radius):
 			return true
-		case d.Found && d.D+reach < radius, q.half < radius/100, !isIn && reach < gap(q.c):
+		case d.Found && d.D+reach < radius, q.half < radius/100, !isIn && !border(q.c, reach):
+			continue
+		case d.Found && d.D < radius && s.narrow(q.c, q.half, radius, d, edge):
 			continue
 		}
 		h := q.half / 2
@@ -153,11 +110,25 @@ func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, gap
 	return false
 }
 
-// ringGap returns the distance from p to the ring's line.
-func ringGap(r orb.Ring, p orb.Point) float64 {
-	best := math.Inf(1)
-	for i := 0; i+1 < len(r); i++ {
-		best = min(best, dist2(p, nearestOn(r[i], r[i+1], p)))
+// narrow reports whether a square lies between two edges that leave no room for a disc anywhere in it: the one nearest to
+// its middle and the one across. No point is farther from the nearer of them than half the sum of both distances, and
+// that is greatest at a corner of the square, because a distance from a segment is convex.
+func (s *Shape) narrow(c orb.Point, half, radius float64, d Near, edge int32) bool {
+	if !(d.D > 0) {
+		return false
 	}
-	return math.Sqrt(best)
+	way := orb.Point{(c[0] - d.Q[0]) / d.D, (c[1] - d.Q[1]) / d.D}
+	_, across := s.rayEdge(c, way, 2*radius)
+	if across < 0 {
+		return false
+	}
+	for _, o := range [4]orb.Point{{-half, -half}, {half, -half}, {-half, half}, {half, half}} {
+		p := orb.Point{c[0] + o[0], c[1] + o[1]}
+		one := math.Sqrt(dist2(p, nearestOn(s.pts[edge], s.pts[edge+1], p)))
+		two := math.Sqrt(dist2(p, nearestOn(s.pts[across], s.pts[across+1], p)))
+		if one+two >= 2*radius {
+			return false
+		}
+	}
+	return true
 }

@@ -16,8 +16,7 @@ type measure struct {
 	r, half   float64 // the disc's radius, and half the asked width
 	tolerance float64
 	inside    bool
-	necks     []geometry.Neck // of the whole shape, once looked for
-	looked    bool
+	necks     *geometry.NeckFinder // once asked for
 }
 
 // pieces puts loops round the same piece together, leaves out what does not count, and measures the rest.
@@ -188,15 +187,15 @@ func (m *measure) through(p, q orb.Point) bool {
 
 // hanging finds the shortest double normal in a piece with one side; where there is none, the width halfway along.
 func (m *measure) hanging(p *Piece, side gap) {
-	if !m.looked {
-		m.necks, m.looked = m.s.Necks(2*m.r, m.inside), true
+	if m.necks == nil {
+		m.necks = m.s.NeckFinder(m.inside)
 	}
-	bound, in := p.Outline[0].Bound(), orb.MultiPolygon{{p.Outline[0]}}
-	for _, n := range m.necks {
-		if c := middle(n.P, n.Q); bound.Contains(c) && geometry.Contains(in, c) {
-			p.P, p.Q, p.Width = n.P, n.Q, n.Width
-			return
-		}
+	in := orb.MultiPolygon{{p.Outline[0]}}
+	if n, ok := m.necks.Narrowest(2*m.r, in.Bound(), func(n geometry.Neck) bool {
+		return geometry.Contains(in, middle(n.P, n.Q))
+	}); ok {
+		p.P, p.Q, p.Width = n.P, n.Q, n.Width
+		return
 	}
 	p.Tapers = true
 	one, two := side.cut(p.Far)

@@ -95,7 +95,7 @@ func Strips(l *pattern.Layout) []Strip {
 		key := sized{o.Shape, l.Draft.Motifs[i].Scale}
 		found, ok := necks[key]
 		if !ok {
-			found = o.Shape.Necks(reach/key.scale, false)
+			found = o.Shape.Necks(reach/key.scale, false, mostSeeds)
 			necks[key] = found
 		}
 		for _, n := range found {

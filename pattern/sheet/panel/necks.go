@@ -228,7 +228,7 @@ func (c *panelCheck) closest(i int, found []residue.Piece, least *float64) {
 			keep(n.P, n.Q, n.Width)
 		}
 	}
-	if n, ok := c.openings[i].shape.NarrowestJoin(max(c.l.Draft.Sheet.Bridge, 1), *least, false); ok {
+	if n, ok := c.openings[i].shape.NarrowestJoin(*least, false); ok {
 		keep(n.P, n.Q, n.Width)
 	}
 }

@@ -199,12 +199,17 @@ func (k *Desk) complete(c *pattern.Command) error {
 	return nil
 }
 
-// Do carries out one command as one entry of the history.
+// Do carries out one command, with what the desk holds, as one entry of the history.
 func (k *Desk) Do(c pattern.Command) error {
-	before := k.Draft()
 	if err := k.complete(&c); err != nil {
 		return err
 	}
+	return k.carryOut(c)
+}
+
+// carryOut carries out one command as it stands, as one entry of the history.
+func (k *Desk) carryOut(c pattern.Command) error {
+	before := k.Draft()
 	next, err := pattern.Apply(before, c)
 	if err != nil {
 		return err

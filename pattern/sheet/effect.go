@@ -128,21 +128,25 @@ func (m Mend) Effect(measure func(mm float64) string) string {
 
 // Tell lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before is told
 // with what there was of it: "2 islands, 5 bridges too narrow (3 before)".
-func Tell(before, now []Total, s Severity) string {
+func Tell(before, now []Total, s Severity) string { return tell(before, now, s, false) }
+
+// TellGrown is Tell of the kinds of which there were fewer before alone; empty when there is none.
+func TellGrown(before, now []Total, s Severity) string { return tell(before, now, s, true) }
+
+func tell(before, now []Total, s Severity, grown bool) string {
 	was := Report{Totals: before}
 	var out []string
 	for _, t := range now {
-		if t.Severity != s {
-			continue
-		}
-		text := t.String()
-		switch b := was.Of(t.Kind, s); {
+		b := was.Of(t.Kind, s)
+		switch text := t.String(); {
+		case t.Severity != s:
 		case b.Count == 0:
-			text += " (none before)"
+			out = append(out, text+" (none before)")
 		case b.Count < t.Count:
-			text += " (" + b.figure() + " before)"
+			out = append(out, text+" ("+b.figure()+" before)")
+		case !grown:
+			out = append(out, text)
 		}
-		out = append(out, text)
 	}
 	return strings.Join(out, ", ")
 }

@@ -28,6 +28,8 @@ const (
 	maxCorners = 150e3
 	// minChecks of the panel are made however many corners it has, of commands that may leave no fault at all.
 	minChecks = 3
+	// maxTieChecks bounds the checks and surveys of the panel that ties may take.
+	maxTieChecks = 12
 	// maxMoves ways to move a motif out of the way are measured, until one leaves no fault.
 	maxMoves = 2
 )
@@ -164,10 +166,27 @@ func (s *search) margin() (c pattern.Command, ok bool) {
 	return pattern.Command{Name: "field", Values: map[string]float64{"margin": math.Ceil((d.Field.Margin+wider)*10) / 10}}, true
 }
 
-// tied tries ties for the islands.
+// tied tries ties for the islands. Ties are checked on the panel where they are proposed.
 func (s *search) tied() {
-	if proposed, err := ties.Propose(s.l); err == nil && len(proposed) > len(s.l.Draft.Ties) {
-		s.try(pattern.Command{Name: "ties", Ties: proposed}, false)
+	n := float64(max(1, s.corners(s.l)))
+	checks := min(maxTieChecks, int(s.left/n))
+	if checks < 2 { // a survey and a check
+		return
+	}
+	p, err := ties.For(s.l, s.report, checks)
+	s.left -= n * float64(p.Checks)
+	if err != nil || p.Added == 0 {
+		return
+	}
+	c := pattern.Command{Name: "ties", Ties: p.Ties}
+	next, err := pattern.Apply(s.l.Draft, c)
+	if err != nil || !slices.Equal(next.Ties, p.Ties) {
+		return
+	}
+	if l, err := pattern.NewLayout(next, s.l.Shapes); err == nil {
+		if m, ok := s.mend(c, l, p.After); ok {
+			s.out = append(s.out, m)
+		}
 	}
 }
 
@@ -190,7 +209,15 @@ func (s *search) measure(c pattern.Command, must bool) (sheet.Mend, bool) {
 		return sheet.Mend{}, false
 	}
 	r, err := panel.Measure(l)
-	if err != nil || !sheet.Lessens(s.report, r) {
+	if err != nil {
+		return sheet.Mend{}, false
+	}
+	return s.mend(c, l, r)
+}
+
+// mend is what a command does whose draft is laid out and checked; false when it makes nothing better.
+func (s *search) mend(c pattern.Command, l *pattern.Layout, r sheet.Report) (sheet.Mend, bool) {
+	if !sheet.Lessens(s.report, r) {
 		return sheet.Mend{}, false
 	}
 	m := sheet.NewMend(c, s.report, r)
@@ -200,12 +227,8 @@ func (s *search) measure(c pattern.Command, must bool) (sheet.Mend, bool) {
 
 // affords takes a check of the panel off what may still be done; false when it is too much.
 func (s *search) affords(l *pattern.Layout, must bool) bool {
-	copies, err := l.Copies()
-	if err != nil {
-		return false
-	}
-	n := float64(corners(l, copies))
-	if n > s.left && (!must || s.checks >= minChecks) {
+	n := float64(s.corners(l))
+	if n == 0 || (n > s.left && (!must || s.checks >= minChecks)) {
 		return false
 	}
 	s.left -= n
@@ -213,12 +236,16 @@ func (s *search) affords(l *pattern.Layout, must bool) bool {
 	return true
 }
 
-// corners counts the corners of all copies.
-func corners(l *pattern.Layout, copies []pattern.Copy) int {
+// corners counts the corners of all copies; 0 when there are none, or too many to lay.
+func (s *search) corners(l *pattern.Layout) int {
+	copies, err := l.Copies()
+	if err != nil {
+		return 0
+	}
 	of := make([]int, len(l.Draft.Motifs))
 	for i, m := range l.Draft.Motifs {
-		s, _ := l.Draft.Silhouette(m.Silhouette)
-		of[i] = geometry.Points(s.Outline)
+		silhouette, _ := l.Draft.Silhouette(m.Silhouette)
+		of[i] = geometry.Points(silhouette.Outline)
 	}
 	n := 0
 	for _, c := range copies {

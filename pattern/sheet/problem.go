@@ -69,17 +69,6 @@ type Problem struct {
 	Mend     *pattern.Command `json:"mend"`
 }
 
-// Mend is one command that makes a sheet better, with its measured effect on the whole panel.
-type Mend struct {
-	Command pattern.Command `json:"command"`
-	Kinds   []Kind          `json:"kinds"`  // kinds of problem of which fewer are left
-	Before  int             `json:"before"` // faults now
-	After   int             `json:"after"`  // faults left
-	Sound   bool            `json:"sound"`  // the sheet holds then
-	// Narrowest bridge between openings afterwards, mm; nil when there is none.
-	Narrowest *float64 `json:"narrowest"`
-}
-
 // OverlapFrom in mm²: a common area up to this counts as touching. It is the definition's, and far below what a beam of
 // 0.1 mm could cut out.
 const OverlapFrom = 0.01

@@ -2,8 +2,11 @@ package main
 
 import (
 	"fmt"
+	"math"
 
 	"openwork/pattern"
+	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/ties"
 )
 
@@ -14,31 +17,33 @@ type mended struct {
 	Text  string `json:"text"`
 }
 
-// mend is the answer of mend.
+// mend is the answer of mend. Its text says what is worse with the ties, if anything is, as the check of the panel counts it.
 func mend(d pattern.Draft) (mended, error) {
 	l, err := layoutOf(d)
 	if err != nil {
 		return mended{}, err
 	}
-	all, more, err := ties.ProposeCounted(l)
+	before, err := panel.Measure(l)
 	if err != nil {
 		return mended{}, err
 	}
-	m := mended{Added: len(all) - len(d.Ties)}
-	d.Ties = all
-	m.Draft = string(d.Encode())
-	switch m.Added {
+	p, err := ties.For(l, before, math.MaxInt)
+	if err != nil {
+		return mended{}, err
+	}
+	d.Ties = p.Ties
+	m := mended{Draft: string(d.Encode()), Added: p.Added}
+	switch p.Added {
 	case 0:
 		m.Text = "Every piece of sheet is held; no tie is needed."
-		return m, nil
 	case 1:
 		m.Text = "One tie was added, and every piece of sheet is held."
 	default:
-		m.Text = fmt.Sprintf("%d ties were added, and every piece of sheet is held.", m.Added)
+		m.Text = fmt.Sprintf("%d ties were added, and every piece of sheet is held.", p.Added)
 	}
-	if more > 0 {
-		m.Text += fmt.Sprintf(" It is too crowded to do that without other faults: there are %d more than before, islands aside. "+
-			"Make the repeat larger or the silhouettes smaller.", more)
+	if len(p.Grown) > 0 {
+		m.Text += " The panel is too crowded to do that without making something else worse: it now has " +
+			sheet.TellGrown(before.Totals, p.After.Totals, sheet.Fault) + ". Make the repeat larger or the silhouettes smaller."
 	}
 	return m, nil
 }

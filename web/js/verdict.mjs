@@ -73,6 +73,7 @@ export function renderVerdict(view) {
   which.title = 'Show the whole list';
   mend.hidden = !view.mend;
   mend.textContent = view.mend;
+  mend.title = view.mendEffect; // what the whole panel will then be
   renderList(faults, fault);
 }
 

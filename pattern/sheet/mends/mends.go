@@ -1,16 +1,20 @@
 // Package mends finds what would put a sheet right, and measures each by checking the whole panel with it before it is
-// offered.
+// offered: the report is of the very draft that the command makes.
+//
+// An offer lessens what is wrong (sheet.Lessens). The one that leaves the fewest faults comes first; among equals the one
+// that changes the least of the sheet: the area that is open before and not after, or after and not before.
+//
+// The work is bounded, in corners of outlines laid on a panel (maxCorners) and not in seconds, so that the same draft has
+// the same offers anywhere. What parts copies that run into each other is looked for by the live check of one cell, and
+// only what clears them all is measured on the panel.
 package mends
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 	"slices"
 
-	"github.com/paulmach/orb"
-
 	"openwork/geometry"
-	"openwork/geometry/offset"
 	"openwork/pattern"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
@@ -18,165 +22,234 @@ import (
 	"openwork/pattern/sheet/ties"
 )
 
-// roundTolerance in mm: how far a rounded outline may be off the round it stands for. A tenth of a usual kerf.
-const roundTolerance = 0.02
+const (
+	// maxCorners bounds the checks of the panel: those of the copies laid in all of them together. The demonstration has
+	// 24,000 corners on its panel.
+	maxCorners = 150e3
+	// minChecks of the panel are made however many corners it has, of commands that may leave no fault at all.
+	minChecks = 3
+	// maxTieChecks bounds the checks and surveys of the panel that ties may take.
+	maxTieChecks = 12
+	// maxMoves ways to move a motif out of the way are measured, until one leaves no fault.
+	maxMoves = 2
+)
 
-// Offer returns the mends for a panel's report, those that leave the fewest faults first, among these those that change
-// the draft least. A command that does not make the sheet better is not offered. It checks the panel once for every command
-// it tries, of which there are no more than a handful and two for each silhouette, and tells how far it has come.
+// Offer returns the mends for a panel's report, which panel.Check has given for this layout: those that leave the fewest
+// faults first, among these those that change the sheet least. A command that does not make the sheet better by
+// sheet.Lessens is not offered; nor is one on whose draft the check fails. It tells how far it has come.
 func Offer(l *pattern.Layout, report sheet.Report, told progress.Func) ([]sheet.Mend, error) {
-	now := tally(report)
-	out := []sheet.Mend{}
-	if total(now, sheet.Fault) == 0 && total(now, sheet.Warning) == 0 {
-		return out, nil
+	if len(report.Totals) == 0 {
+		return []sheet.Mend{}, nil
 	}
-	told.At(0.1)
-	all := candidates(l, report)
+	s := &search{l: l, report: report, left: maxCorners, told: told, changes: newChanges(l)}
+	s.faults, _ = report.Count(sheet.Fault)
+
+	inTheWay := !sheet.Apart(l)
+	if inTheWay {
+		s.part()
+	}
+	s.told.At(0.5)
+	// What leaves copies in each other's way leaves faults, and is no offer beside one that leaves none.
+	if !inTheWay || !s.mended() {
+		s.others(!inTheWay)
+	}
+	s.told.At(1)
+
+	slices.SortStableFunc(s.out, better)
+	return s.out, nil
+}
+
+// better orders mends: fewest faults, then the least changed.
+func better(a, b sheet.Mend) int {
+	return cmp.Or(cmp.Compare(a.After, b.After), cmp.Compare(a.Changed, b.Changed))
+}
+
+// search is one run of Offer.
+type search struct {
+	l       *pattern.Layout
+	report  sheet.Report
+	told    progress.Func
+	faults  int     // there are now
+	left    float64 // corners that may still be laid
+	checks  int     // of the panel, made so far
+	changes *changes
+	out     []sheet.Mend
+}
+
+// mended reports whether some offer leaves no fault.
+func (s *search) mended() bool {
+	return slices.ContainsFunc(s.out, func(m sheet.Mend) bool { return m.After == 0 })
+}
+
+// part tries what parts copies that run into each other or come too near.
+func (s *search) part() {
+	var moved []sheet.Mend
+	moves := sheet.MovesApart(s.l)
+	for _, c := range moves[:min(len(moves), maxMoves)] {
+		if m, ok := s.measure(c, true); ok {
+			moved = append(moved, m)
+			if m.After == 0 {
+				break
+			}
+		}
+	}
+	if len(moved) > 0 {
+		s.out = append(s.out, slices.MinFunc(moved, better))
+	}
+	for _, find := range []func(*pattern.Layout) (pattern.Command, bool){sheet.Shrink, sheet.OpenCell} {
+		if c, ok := find(s.l); ok {
+			s.try(c, true)
+		}
+	}
+}
+
+// others tries what mends faults of other kinds. must is false when none of it can leave a sheet without fault.
+func (s *search) others(must bool) {
+	all := s.candidates()
 	for k, c := range all {
-		told.Within(0.4, 1).Of(k, len(all))
-		m, ok := measure(l.Draft, c, now)
-		if ok {
-			out = append(out, m)
-		}
+		s.told.Within(0.5, 0.9).Of(k, len(all))
+		s.try(c, must)
 	}
-	slices.SortStableFunc(out, func(a, b sheet.Mend) int { return a.After - b.After })
-	return out, nil
+	if s.has(sheet.Island) {
+		s.tied()
+	}
 }
 
-// count is how many problems of a kind and severity there are.
-type count map[sheet.Kind]map[sheet.Severity]int
+// has reports whether there are problems of a kind: faults, as long as there are any.
+func (s *search) has(kind sheet.Kind) bool { return s.report.Of(kind, s.severity()).Count > 0 }
 
-func tally(r sheet.Report) count {
-	out := count{}
-	for _, t := range r.Totals {
-		if out[t.Kind] == nil {
-			out[t.Kind] = map[sheet.Severity]int{}
-		}
-		out[t.Kind][t.Severity] = t.Count
+// severity is what is to be lessened: faults, and warnings where there is no fault.
+func (s *search) severity() sheet.Severity {
+	if s.faults > 0 {
+		return sheet.Fault
 	}
-	return out
+	return sheet.Warning
 }
 
-func total(c count, s sheet.Severity) int {
-	n := 0
-	for _, of := range c {
-		n += of[s]
-	}
-	return n
-}
-
-// candidates are the commands worth trying for what the report says, the gentlest first.
-func candidates(l *pattern.Layout, report sheet.Report) []pattern.Command {
+// candidates are the commands worth a check of the panel, besides those that part copies and those that tie, the gentlest
+// first.
+func (s *search) candidates() []pattern.Command {
 	var out []pattern.Command
-	has := map[sheet.Kind]bool{}
-	for _, p := range report.Problems {
-		has[p.Kind] = true
-		if p.Mend != nil && p.Mend.Name != "cell" && !slices.ContainsFunc(out, func(c pattern.Command) bool { return c.Name == p.Mend.Name && c.ID == p.Mend.ID }) {
+	d := s.l.Draft
+	for _, p := range s.report.Problems {
+		if p.Mend != nil && p.Mend.Name == "remove" && !slices.ContainsFunc(out, func(c pattern.Command) bool { return c.ID == p.Mend.ID }) {
 			out = append(out, *p.Mend)
 		}
 	}
-	if has[sheet.Overlap] || has[sheet.Bridge] {
-		for _, find := range []func(*pattern.Layout) (pattern.Command, bool){sheet.MoveApart, sheet.Shrink, sheet.OpenCell} {
-			if c, ok := find(l); ok {
-				out = append(out, c)
-			}
-		}
+	if c, ok := s.margin(); ok {
+		out = append(out, c)
 	}
-	if has[sheet.Island] {
-		if proposed, err := ties.Propose(l); err == nil && len(proposed) > len(l.Draft.Ties) {
-			out = append(out, pattern.Command{Name: "ties", Ties: proposed})
-		}
-	}
-	if has[sheet.Tip] || has[sheet.Opening] || has[sheet.Bridge] {
-		out = append(out, rounded(l, report)...)
-	}
-	if l.Draft.Field.Edge != pattern.Whole && !slices.ContainsFunc(out, func(c pattern.Command) bool { return c.Name == "edge" }) {
+	switch {
+	case s.has(sheet.Empty) && d.Field.Edge != pattern.Crop:
+		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Crop)})
+	case d.Field.Edge != pattern.Whole:
 		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Whole)})
+	}
+	if s.has(sheet.Tip) || s.has(sheet.Opening) || s.has(sheet.Bridge) {
+		out = append(out, s.rounded()...)
 	}
 	return out
 }
 
-// measure carries a command out and checks the panel; false when it cannot be or makes nothing better.
-func measure(d pattern.Draft, c pattern.Command, now count) (sheet.Mend, bool) {
-	next, err := pattern.Apply(d, c)
+// margin returns the command that widens the margin until no opening is too near the sheet's edge, where copies end at it.
+func (s *search) margin() (c pattern.Command, ok bool) {
+	d := s.l.Draft
+	wider := 0.0
+	for _, p := range s.report.Problems {
+		if p.Kind == sheet.Edge && p.Severity == sheet.Fault {
+			wider = max(wider, p.Required-p.Measured)
+		}
+	}
+	if wider == 0 || d.Field.Edge == pattern.Touching {
+		return c, false
+	}
+	return pattern.Command{Name: "field", Values: map[string]float64{"margin": math.Ceil((d.Field.Margin+wider)*10) / 10}}, true
+}
+
+// tied tries ties for the islands. Ties are checked on the panel where they are proposed.
+func (s *search) tied() {
+	n := float64(max(1, s.corners(s.l)))
+	checks := min(maxTieChecks, int(s.left/n))
+	if checks < 2 { // a survey and a check
+		return
+	}
+	p, err := ties.For(s.l, s.report, checks)
+	s.left -= n * float64(p.Checks)
+	if err != nil || p.Added == 0 {
+		return
+	}
+	c := pattern.Command{Name: "ties", Ties: p.Ties}
+	next, err := pattern.Apply(s.l.Draft, c)
+	if err != nil || !slices.Equal(next.Ties, p.Ties) {
+		return
+	}
+	if l, err := pattern.NewLayout(next, s.l.Shapes); err == nil {
+		if m, ok := s.mend(c, l, p.After); ok {
+			s.out = append(s.out, m)
+		}
+	}
+}
+
+// try offers a command if the panel is the better for it.
+func (s *search) try(c pattern.Command, must bool) {
+	if m, ok := s.measure(c, must); ok {
+		s.out = append(s.out, m)
+	}
+}
+
+// measure carries a command out and checks the panel; false when it cannot be, makes nothing better, or would be more work
+// than is left. The first minChecks are made all the same of what must be looked at.
+func (s *search) measure(c pattern.Command, must bool) (sheet.Mend, bool) {
+	next, err := pattern.Apply(s.l.Draft, c)
 	if err != nil {
 		return sheet.Mend{}, false
 	}
-	l, err := pattern.NewLayout(next, nil)
-	if err != nil {
+	l, err := pattern.NewLayout(next, s.l.Shapes)
+	if err != nil || !s.affords(l, must) {
 		return sheet.Mend{}, false
 	}
 	r, err := panel.Measure(l)
-	if err != nil || r.Counts.Copies == 0 {
+	if err != nil {
 		return sheet.Mend{}, false
 	}
-	then := tally(r)
-	m := sheet.Mend{Command: c, Before: total(now, sheet.Fault), After: total(then, sheet.Fault), Sound: r.Sound, Narrowest: r.NarrowestBetween}
-	for _, kind := range sheet.Kinds() {
-		if then[kind][sheet.Fault] < now[kind][sheet.Fault] || (then[kind][sheet.Fault] == now[kind][sheet.Fault] && then[kind][sheet.Warning] < now[kind][sheet.Warning]) {
-			m.Kinds = append(m.Kinds, kind)
-		}
-	}
-	better := m.After < m.Before || (m.After == m.Before && total(then, sheet.Warning) < total(now, sheet.Warning))
-	return m, better && len(m.Kinds) > 0
+	return s.mend(c, l, r)
 }
 
-// rounded returns commands that round off what is too narrow within silhouettes: tails of the opening that paste does not
-// enter, and tongues or strips of sheet that the knife would bend.
-func rounded(l *pattern.Layout, report sheet.Report) []pattern.Command {
-	type want struct{ open, close float64 } // mm in the silhouette's frame
-	wants := map[string]want{}
+// mend is what a command does whose draft is laid out and checked; false when it makes nothing better.
+func (s *search) mend(c pattern.Command, l *pattern.Layout, r sheet.Report) (sheet.Mend, bool) {
+	if !sheet.Lessens(s.report, r) {
+		return sheet.Mend{}, false
+	}
+	m := sheet.NewMend(c, s.report, r)
+	m.Changed = s.changes.to(l)
+	return m, true
+}
+
+// affords takes a check of the panel off what may still be done; false when it is too much.
+func (s *search) affords(l *pattern.Layout, must bool) bool {
+	n := float64(s.corners(l))
+	if n == 0 || (n > s.left && (!must || s.checks >= minChecks)) {
+		return false
+	}
+	s.left -= n
+	s.checks++
+	return true
+}
+
+// corners counts the corners of all copies; 0 when there are none, or too many to lay.
+func (s *search) corners(l *pattern.Layout) int {
 	copies, err := l.Copies()
 	if err != nil {
-		return nil
+		return 0
 	}
-	need := l.Draft.Sheet
-	for _, p := range report.Problems {
-		if p.Between == nil || p.Between[0] != p.Between[1] || p.Between[0] >= len(copies) {
-			continue
-		}
-		m := l.Draft.Motifs[copies[p.Between[0]].Motif]
-		w := wants[m.Silhouette]
-		switch p.Kind {
-		case sheet.Opening:
-			w.open = math.Max(w.open, need.Opening/m.Scale/2)
-		case sheet.Tip, sheet.Bridge:
-			w.close = math.Max(w.close, need.Bridge/m.Scale/2)
-		}
-		wants[m.Silhouette] = w
+	of := make([]int, len(l.Draft.Motifs))
+	for i, m := range l.Draft.Motifs {
+		silhouette, _ := l.Draft.Silhouette(m.Silhouette)
+		of[i] = geometry.Points(silhouette.Outline)
 	}
-	var out []pattern.Command
-	for _, s := range l.Draft.Silhouettes {
-		w, ok := wants[s.ID]
-		if !ok {
-			continue
-		}
-		for _, steps := range [][]float64{{-w.open, w.open}, {w.close, -w.close}} {
-			if steps[0] == 0 {
-				continue
-			}
-			if mp, err := through(s.Outline, steps); err == nil {
-				out = append(out, pattern.Command{Name: "redraw", ID: s.ID, Outline: mp})
-			}
-		}
+	n := 0
+	for _, c := range copies {
+		n += of[c.Motif]
 	}
-	return out
-}
-
-// through grows and shrinks an outline by the given steps, a hair further on the way out than back, so that what comes out
-// is wide enough after rounding.
-func through(mp orb.MultiPolygon, steps []float64) (orb.MultiPolygon, error) {
-	hair := math.Copysign(roundTolerance, steps[0])
-	out, err := offset.Offset(mp, steps[0]+hair, roundTolerance)
-	if err != nil {
-		return nil, err
-	}
-	if out, err = offset.Offset(out, steps[1]-hair, roundTolerance); err != nil {
-		return nil, err
-	}
-	out = geometry.SnapOutline(out)
-	if len(out) == 0 {
-		return nil, fmt.Errorf("nothing would be left")
-	}
-	return out, geometry.CheckOutline(out)
+	return n
 }

@@ -7,7 +7,6 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/sheet"
-	"openwork/pattern/sheet/panel"
 )
 
 // placed is a proposed tie, with the island it was chosen for.
@@ -22,11 +21,12 @@ type placed struct {
 type proposal struct {
 	all   []placed
 	l     *pattern.Layout
-	fresh []sheet.Problem // faults that were not there before
-	more  int             // by how many more faults there are than before
+	after sheet.Report
+	fresh []sheet.Problem // faults listed that were not there before
+	more  int             // of all kinds of which there are more faults than before, by how many
 }
 
-// worse orders proposals: those with fewer faults more than before come first, then those with fewer new ones.
+// worse orders proposals: those by which kinds of fault grow less come first, then those with fewer new ones.
 func (a *proposal) worse(b *proposal) int {
 	return cmp.Or(cmp.Compare(a.more, b.more), cmp.Compare(len(a.fresh), len(b.fresh)))
 }
@@ -42,7 +42,7 @@ func (p *proposer) of(all []placed, before sheet.Report) *proposal {
 	if err != nil {
 		return nil
 	}
-	r, err := panel.Measure(l)
+	r, err := p.measure(l)
 	if err != nil || r.Counts.Islands > 0 {
 		return nil
 	}
@@ -50,7 +50,11 @@ func (p *proposer) of(all []placed, before sheet.Report) *proposal {
 }
 
 func proposalOf(all []placed, l *pattern.Layout, before, after sheet.Report) *proposal {
-	return &proposal{all, l, freshFaults(before, after), max(0, faults(after)-faults(before))}
+	more := 0
+	for _, t := range sheet.Grown(before.Totals, after.Totals, sheet.Fault) {
+		more += t.Count
+	}
+	return &proposal{all, l, after, freshFaults(before, after), more}
 }
 
 // better takes ties that stand by new faults, one after the other, and holds against each what the whole panel says of leaving
@@ -60,7 +64,7 @@ func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 	reach := width(best.l.Draft.Sheet) + best.l.Draft.Sheet.Bridge + best.l.Draft.Sheet.Opening
 	left := p.tries()
 	settled := map[pattern.Tie]bool{}
-	for len(best.fresh) > 0 && left > 0 {
+	for len(best.fresh) > 0 && left > 0 && !p.spent() {
 		worst, most := -1, 0
 		for i, t := range best.all {
 			if settled[t.tie] {
@@ -81,7 +85,7 @@ func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 		}
 		found := best
 		for _, other := range best.all[worst].others() {
-			if left == 0 {
+			if left == 0 || p.spent() {
 				break
 			}
 			left--

@@ -7,9 +7,10 @@
 // any other gets ties of the field. Then the whole panel is checked; ties that made a fault which was not there give way to
 // others, each held against a check of the whole panel, as long as there are others.
 //
-// The same draft gives the same ties. What it costs is bounded: no more checks of the panel than there are manners, and one,
-// for each no more than maxRounds rounds of a survey and a check, and those of better; usually it is one of each, and the
-// first check.
+// The same draft gives the same ties. What it costs is bounded: for each manner no more than maxRounds rounds of a survey and
+// a check, and those of better; usually it is one of each, and the first check. Whoever asks may bound it further.
+//
+// What is worse with the ties all the same is said with them, as the check of the panel counts it.
 package ties
 
 import (
@@ -24,33 +25,47 @@ import (
 	"openwork/pattern/sheet/panel"
 )
 
+// Proposal is ties for a sheet, and how the panel stands with them.
+type Proposal struct {
+	Ties   []pattern.Tie // the draft's own, and after them those added
+	Added  int
+	After  sheet.Report  // of panel.Measure, of the draft with these ties
+	Grown  []sheet.Total // faults of which there are more than before: of each kind, by how many
+	Checks int           // of the panel, made on the way
+}
+
 // Propose returns the draft's own ties, and after them what it takes for no island to be left. A draft without islands has
 // its own ties back. It fails as panel.Check does, and with the place of an island that cannot be tied: one round which
 // there is no sheet that is held.
 func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
-	all, _, err := ProposeCounted(l)
-	return all, err
-}
-
-// ProposeCounted is Propose, and tells by how many more faults there are with the ties, islands aside.
-func ProposeCounted(l *pattern.Layout) (all []pattern.Tie, more int, err error) {
-	own := slices.Clone(l.Draft.Ties)
 	before, err := panel.Measure(l)
 	if err != nil {
-		return nil, 0, err
+		return nil, err
 	}
+	p, err := For(l, before, math.MaxInt)
+	return p.Ties, err
+}
+
+// For is Propose for a layout of which the panel's report is known. It says what is worse with the ties: on a crowded panel
+// there may be no place for them that leaves everything else as it was. Once it has made so many checks and surveys of the
+// panel it takes the best it has, or the first it finds.
+func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
+	own := slices.Clone(l.Draft.Ties)
 	if before.Counts.Islands == 0 {
-		return own, 0, nil
+		return Proposal{Ties: own, After: before}, nil
 	}
-	p := &proposer{start: l, shapes: l.Shapes}
+	p := &proposer{start: l, shapes: l.Shapes, most: checks}
 	var best *proposal
 	for _, p.way = range manners {
+		if best != nil && p.spent() {
+			break
+		}
 		found, err := p.tieAll(before)
 		if err != nil {
 			if best != nil {
 				break
 			}
-			return nil, 0, err
+			return Proposal{}, err
 		}
 		if best == nil || found.worse(best) < 0 {
 			best = found
@@ -61,7 +76,8 @@ func ProposeCounted(l *pattern.Layout) (all []pattern.Tie, more int, err error) 
 		p.ban(found.l, len(own), found.fresh)
 	}
 	best = p.better(best, before)
-	return best.l.Draft.Ties, best.more, nil
+	all := best.l.Draft.Ties
+	return Proposal{all, len(all) - len(own), best.after, sheet.Grown(before.Totals, best.after.Totals, sheet.Fault), p.checks}, nil
 }
 
 // proposer is one proposal in the making.
@@ -72,6 +88,16 @@ type proposer struct {
 	noMotif bool          // ties of silhouettes failed; all are the field's
 	way     manner
 	first   *scene // of the draft as it was
+	checks  int    // and surveys of the panel, made so far
+	most    int
+}
+
+func (p *proposer) spent() bool { return p.checks >= p.most }
+
+// measure checks the panel.
+func (p *proposer) measure(l *pattern.Layout) (sheet.Report, error) {
+	p.checks++
+	return panel.Measure(l)
 }
 
 // manner is how a proposal is made. Those that follow are tried while there is a new fault.
@@ -109,7 +135,7 @@ func (p *proposer) tieAll(before sheet.Report) (*proposal, error) {
 			continue
 		}
 		l, all = laid, append(all, more...)
-		if r, err := panel.Measure(l); err != nil {
+		if r, err := p.measure(l); err != nil {
 			return nil, err
 		} else if r.Counts.Islands == 0 {
 			return proposalOf(all, l, before, r), nil
@@ -124,6 +150,7 @@ func (p *proposer) sceneOf(l *pattern.Layout) (*scene, error) {
 		p.first.reset()
 		return p.first, nil
 	}
+	p.checks++
 	s, err := panel.Look(l)
 	if err != nil {
 		return nil, err
@@ -172,17 +199,6 @@ func sameFault(p, q sheet.Problem) bool {
 		return *p.Between == *q.Between
 	}
 	return math.Hypot(p.At[0]-q.At[0], p.At[1]-q.At[1]) <= samePlace
-}
-
-// faults counts the faults that are no islands.
-func faults(r sheet.Report) int {
-	n := 0
-	for _, p := range r.Problems {
-		if p.Severity == sheet.Fault && p.Kind != sheet.Island {
-			n++
-		}
-	}
-	return n
 }
 
 // ban notes the proposed ties near new faults.

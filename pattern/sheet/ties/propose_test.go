@@ -63,13 +63,9 @@ func report(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
 }
 
 // faults counts the faults that are no islands.
-func faults(r sheet.Report) (n int) {
-	for _, p := range r.Problems {
-		if p.Severity == sheet.Fault && p.Kind != sheet.Island {
-			n++
-		}
-	}
-	return n
+func faults(r sheet.Report) int {
+	n, _ := r.Count(sheet.Fault)
+	return n - ofKind(r, sheet.Island)
 }
 
 func TestProposeKnown(t *testing.T) {

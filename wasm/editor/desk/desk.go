@@ -208,13 +208,19 @@ func (k *Desk) complete(c *pattern.Command) error {
 	return nil
 }
 
-// Do carries out one command as one entry of the history. What is in hand is let go of first.
+// Do carries out one command, with what the desk holds, as one entry of the history. What is in hand is let go of first.
 func (k *Desk) Do(c pattern.Command) error {
 	k.letGo()
-	before := k.Draft()
 	if err := k.complete(&c); err != nil {
 		return err
 	}
+	return k.carryOut(c)
+}
+
+// carryOut carries out one command as it stands, as one entry of the history. What is in hand is let go of first.
+func (k *Desk) carryOut(c pattern.Command) error {
+	k.letGo()
+	before := k.Draft()
 	next, err := pattern.Apply(before, c)
 	if err != nil {
 		return err

@@ -57,12 +57,12 @@ func (k *Desk) offered() int {
 	return -1
 }
 
-// mendText is what the mending button says.
-func (k *Desk) mendText() string {
+// mendText is what the mending button says, and what the panel will then be.
+func (k *Desk) mendText() (text, effect string) {
 	if i := k.offered(); i >= 0 {
-		return k.mendWords(k.mends[i].Command)
+		return k.mendWords(k.mends[i].Command), k.mendEffect(k.mends[i])
 	}
-	return ""
+	return "", ""
 }
 
 // mendIt carries out the mend that is offered.
@@ -73,7 +73,7 @@ func (k *Desk) Mend(i int) error {
 	if i < 0 || i >= len(k.mends) {
 		return errors.New("there is no mend to offer here; move, turn or scale a copy")
 	}
-	return k.Do(k.mends[i].Command)
+	return k.carryOut(k.mends[i].Command) // as it was measured: nothing that the desk holds is added
 }
 
 // mendWords says in a few words what a mending command does.
@@ -83,7 +83,12 @@ func (k *Desk) mendWords(c pattern.Command) string {
 	case "cell":
 		return "Open the cell to " + k.size(c.Values["a"], c.Values["b"])
 	case "edge":
+		if c.Text == string(pattern.Crop) {
+			return "Cut copies off at the margin"
+		}
 		return "Keep whole copies only"
+	case "field":
+		return "Make the margin " + k.measure(c.Values["margin"])
 	case "remove":
 		return "Take out motif " + strconv.Itoa(d.Motif(c.ID)+1)
 	case "size":
@@ -104,19 +109,5 @@ func (k *Desk) mendWords(c pattern.Command) string {
 	return "Mend it"
 }
 
-// mendEffect says what was measured of a mend.
-func (k *Desk) mendEffect(m sheet.Mend) string {
-	var text string
-	switch {
-	case m.Sound:
-		text = "then the sheet holds"
-	case m.After < m.Before:
-		text = fmt.Sprintf("leaves %d of %s", m.After, count(m.Before, "fault", "faults"))
-	default:
-		text = "leaves fewer warnings"
-	}
-	if m.Narrowest != nil {
-		text += ", narrowest bridge " + k.measure(*m.Narrowest)
-	}
-	return text
-}
+// mendEffect says how the whole panel will stand with a mend, as it was measured.
+func (k *Desk) mendEffect(m sheet.Mend) string { return m.Effect(k.measure) }

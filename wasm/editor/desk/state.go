@@ -33,6 +33,7 @@ type State struct {
 	Fault       int               `json:"fault"`
 	Which       whichState        `json:"which"`
 	Mend        string            `json:"mend"`
+	MendEffect  string            `json:"mendEffect"`
 	Counts      any               `json:"counts"`
 	Areas       any               `json:"areas"`
 	Check       checkState        `json:"check"`
@@ -128,11 +129,12 @@ func (k *Desk) State() State {
 	d := k.Draft()
 	s := State{
 		Revision: k.revision, Title: d.Title, Units: k.unit(), Undo: k.history.UndoLabel(), Redo: k.history.RedoLabel(),
-		Selected: k.selected, Verdict: k.verdict(), Fault: k.fault, Mend: k.mendText(), Pictures: k.pictures,
+		Selected: k.selected, Verdict: k.verdict(), Fault: k.fault, Pictures: k.pictures,
 		Message: k.message, Zoom: k.View.Zoom, InHand: k.InHand(),
 		Check:       k.checkState(),
 		Silhouettes: []silhouetteState{}, Motifs: []motifState{}, Faults: []faultState{},
 	}
+	s.Mend, s.MendEffect = k.mendText()
 	names := map[string]string{}
 	used := map[string]int{}
 	for _, m := range d.Motifs {

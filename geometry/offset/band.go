@@ -16,7 +16,11 @@ func (b beside) polygon(rings [][]orb.Point) (orb.MultiPolygon, error) {
 		points += len(r)
 		crowded += b.crowded(r)
 	}
-	if points > manyPoints && crowded*crowdedShare > points {
+
+	switch {
+	case points <= manyPoints:
+		b.through = true
+	case crowded*crowdedShare > points:
 		return b.byRuns(rings)
 	}
 	return b.atOnce(rings)

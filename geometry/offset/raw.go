@@ -6,8 +6,12 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// beside is what edges are moved by, in mm and to their right (to their left when negative), and the angle of a chord.
-type beside struct{ distance, step float64 }
+// beside says how edges are moved aside.
+type beside struct {
+	distance float64 // mm to their right, to their left when negative
+	step     float64 // radians of one chord of an arc
+	through  bool    // through every corner on the inside of a turn, also where the images cross beside it
+}
 
 // ring returns the curve beside a ring: every edge moved aside, joined by arcs about the corners on the outside of a turn, and
 // through the corner itself on the inside.
@@ -43,7 +47,7 @@ func (b beside) corner(raw orb.Ring, ring []orb.Point, i int) orb.Ring {
 		return append(raw, orb.Point{p[0] + out[0], p[1] + out[1]})
 	}
 
-	if b.crosses(turn, lenIn, lenOut) {
+	if !b.through && b.crosses(turn, lenIn, lenOut) {
 		f := 1 / (1 + math.Cos(turn))
 		return append(raw, orb.Point{p[0] + f*(in[0]+out[0]), p[1] + f*(in[1]+out[1])})
 	}

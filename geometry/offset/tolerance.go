@@ -18,9 +18,11 @@ const (
 	// or at so small an angle that the corner itself is the better place.
 	sharpestCrossing = 2.97
 
-	// manyPoints and crowdedShare: in a polygon of more points, of which more than one in so many turns inward with edges
-	// too short for the distance, strips are united run by run. What is smaller or less crowded is faster done at once.
-	manyPoints   = 1000
+	// manyPoints: in a polygon of no more points the plain curve is quick enough.
+	manyPoints = 1000
+
+	// crowdedShare: where more than one point in so many turns inward with edges too short for the distance, strips are united
+	// run by run. What is less crowded is faster done at once.
 	crowdedShare = 16
 
 	// runEdges is how many edges make a run, and runsAtOnce how many runs are united at a time.

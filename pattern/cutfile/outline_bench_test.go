@@ -153,3 +153,38 @@ func benchWrite(b *testing.B, shapes []orb.MultiPolygon, copies int, kerf float6
 		b.ReportMetric(float64(made.Pieces), "pieces")
 	}
 }
+
+// BenchmarkManyOpenings writes cut files of panels with many small openings.
+func BenchmarkManyOpenings(b *testing.B) {
+	for _, side := range []int{35, 70, 140} { // 1,225, 4,900 and 19,600 openings
+		for _, apart := range []float64{0, 8, 60, 1000} {
+			for _, f := range []Format{FormatSVG, FormatDXF, FormatPDF} {
+				b.Run(fmt.Sprintf("%d/apart=%g/%s", side*side, apart, f), func(b *testing.B) {
+					d := pattern.Default()
+					d.Panel = pattern.Panel{Width: 5*float64(side) + 40, Height: 5*float64(side) + 40}
+					d.Field.Origin = [2]float64{20, 20}
+					d.Repeat = pattern.Repeat{Group: "p1", A: 5, B: 5, Gamma: 90}
+					d.Sheet.Kerf = 0.2
+					d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: one(orb.Polygon{lobed(40, 1.5, orb.Point{})})[0]}}
+					d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1, At: [2]float64{2.5, 2.5}}}
+					l, err := pattern.NewLayout(d, pattern.NewShapes())
+					if err != nil {
+						b.Fatal(err)
+					}
+					o := Defaults()
+					o.Apart = apart
+					b.ReportAllocs()
+					for b.Loop() {
+						made, err := Write(l, io.Discard, f, o)
+						if err != nil {
+							b.Fatal(err)
+						}
+						b.ReportMetric(float64(made.Openings), "openings")
+						b.ReportMetric(made.Travel, "travel-mm")
+						b.ReportMetric(float64(made.Near), "near")
+					}
+				})
+			}
+		}
+	}
+}

@@ -2,7 +2,6 @@ package curve
 
 import (
 	"math"
-	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -14,35 +13,33 @@ const mostStarts = 8
 // at a corner, the sharpest first; of a path without corners the first piece, which begins where Fit found the tightest
 // bend.
 func (p Path) Starts() []int {
-	n := len(p.Pieces)
 	type corner struct {
 		piece int
 		turn  float64
 	}
-	var cs []corner
+	n := len(p.Pieces)
+	var sharpest [mostStarts + 1]corner // the last place is for the one that falls out
+	held := 0
 	for i, q := range p.Pieces {
 		if !q.Corner {
 			continue
 		}
 		next := (i + 1) % n
 		u, v := q.leave(p.From(i)), p.Pieces[next].enter(q.To)
-		cs = append(cs, corner{next, math.Abs(math.Atan2(cross(u, v), dot(u, v)))})
-	}
-	slices.SortStableFunc(cs, func(a, b corner) int {
-		switch {
-		case a.turn > b.turn:
-			return -1
-		case a.turn < b.turn:
-			return 1
+		c := corner{next, math.Abs(math.Atan2(cross(u, v), dot(u, v)))}
+		k := held
+		for ; k > 0 && sharpest[k-1].turn < c.turn; k-- {
+			sharpest[k] = sharpest[k-1]
 		}
-		return 0
-	})
-	if len(cs) == 0 {
+		sharpest[k] = c
+		held = min(held+1, mostStarts)
+	}
+	if held == 0 {
 		return []int{0}
 	}
-	var out []int
-	for _, c := range cs[:min(len(cs), mostStarts)] {
-		out = append(out, c.piece)
+	out := make([]int, held)
+	for i := range out {
+		out[i] = sharpest[i].piece
 	}
 	return out
 }

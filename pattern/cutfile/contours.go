@@ -34,7 +34,8 @@ type build struct {
 	taken []orb.Bound // by furniture
 
 	boxes map[*curve.Path]orb.Bound
-	last  orb.Bound // of the contour counted last
+	begin map[*curve.Path][]int // where contours may start
+	last  orb.Bound             // of the contour counted last
 }
 
 // unit is one opening: its contours in cuts, those of what drops out of it first.
@@ -171,7 +172,7 @@ func withoutCrumbs(mp orb.MultiPolygon) orb.MultiPolygon {
 func (b *build) add(f *fitted, m geometry.Map) {
 	u := unit{first: len(b.cuts), outers: f.outers, within: -1}
 	for k, p := range f.paths {
-		c := Contour{Layer: Cut, Class: classOpening, Path: p, Map: m, Start: p.Starts()[0], unit: len(b.units)}
+		c := Contour{Layer: Cut, Class: classOpening, Path: p, Map: m, Start: b.startsOf(p)[0], unit: len(b.units)}
 		if k < len(f.paths)-f.outers {
 			c.Class = classIsland
 		}
@@ -241,7 +242,7 @@ func (b *build) outline(notches orb.MultiPolygon, half float64) error {
 		return fmt.Errorf("the sheet's outline: %w", err)
 	}
 	for _, p := range f.paths {
-		b.rim = append(b.rim, Contour{Layer: Cut, Class: classSheet, Path: p, Map: geometry.Identity, Start: p.Starts()[0]})
+		b.rim = append(b.rim, Contour{Layer: Cut, Class: classSheet, Path: p, Map: geometry.Identity, Start: b.startsOf(p)[0]})
 	}
 	b.made.Points += f.points
 	return nil
@@ -290,11 +291,4 @@ const touch = 1e-6
 
 func within(a, b orb.Bound) bool {
 	return a.Min[0] >= b.Min[0] && a.Min[1] >= b.Min[1] && a.Max[0] <= b.Max[0] && a.Max[1] <= b.Max[1]
-}
-
-func far(p, q orb.Point) float64 { return math.Hypot(q[0]-p[0], q[1]-p[1]) }
-
-// gapOf returns the distance of two boxes, 0 when they meet.
-func gapOf(a, b orb.Bound) float64 {
-	return math.Hypot(max(0, a.Min[0]-b.Max[0], b.Min[0]-a.Max[0]), max(0, a.Min[1]-b.Max[1], b.Min[1]-a.Max[1]))
 }

@@ -6,6 +6,8 @@ import (
 	"sort"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry/curve"
 )
 
 // sweep calls visit for every pair of boxes nearer than reach, i < j in no special order.
@@ -64,7 +66,7 @@ func (b *build) order() {
 		b.job.Contours = append(b.job.Contours, b.cuts[i])
 	}
 	b.job.Contours = append(b.job.Contours, b.rim...)
-	starts(b.job.Contours[at:], b.sheet.Min)
+	b.starts(b.job.Contours[at:], b.sheet.Min)
 }
 
 // nest finds for each opening the smallest one that surrounds it, by standing in one of its holes.
@@ -174,14 +176,14 @@ func (b *build) levels() [][]int {
 }
 
 // starts moves the contours' starts to those of their corners that lie best on the way.
-func starts(cs []Contour, from orb.Point) {
+func (b *build) starts(cs []Contour, from orb.Point) {
 	for range 2 {
 		at := from
 		for i := range cs {
 			c := &cs[i]
 			best, least := c.Start, math.Inf(1)
 			if c.Path.Closed() {
-				for _, s := range c.Path.Starts() {
+				for _, s := range b.startsOf(c.Path) {
 					t := *c
 					t.Start = s
 					p := t.at()
@@ -198,4 +200,24 @@ func starts(cs []Contour, from orb.Point) {
 			at = c.at()
 		}
 	}
+}
+
+// startsOf returns the path's places to start, found once for all contours that share it.
+func (b *build) startsOf(p *curve.Path) []int {
+	s, ok := b.begin[p]
+	if !ok {
+		if b.begin == nil {
+			b.begin = map[*curve.Path][]int{}
+		}
+		s = p.Starts()
+		b.begin[p] = s
+	}
+	return s
+}
+
+func far(p, q orb.Point) float64 { return math.Hypot(q[0]-p[0], q[1]-p[1]) }
+
+// gapOf returns the distance of two boxes, 0 when they meet.
+func gapOf(a, b orb.Bound) float64 {
+	return math.Hypot(max(0, a.Min[0]-b.Max[0], b.Min[0]-a.Max[0]), max(0, a.Min[1]-b.Max[1], b.Min[1]-a.Max[1]))
 }

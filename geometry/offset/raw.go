@@ -1,0 +1,99 @@
+package offset
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+)
+
+// beside says how edges are moved aside.
+type beside struct {
+	distance float64 // mm to their right, to their left when negative
+	step     float64 // radians of one chord of an arc
+	through  bool    // through every corner on the inside of a turn, also where the images cross beside it
+}
+
+// ring returns the curve beside a ring: every edge moved aside, joined by arcs about the corners on the outside of a turn, and
+// through the corner itself on the inside.
+//
+// This curve winds about a point as often as the ring does, and once more for every strip between an edge and its image
+// and for every sector of a corner that holds the point; when distance is negative, once less. Taken over all rings of
+// a valid polygon the points of positive winding number are thus exactly the polygon and all strips and sectors, or
+// the polygon less all strips and sectors, which is what growing and shrinking mean. (Compare R. Wein, "Exact and
+// efficient construction of planar Minkowski sums using the convolution method", ESA 2006.)
+func (b beside) ring(ring []orb.Point) orb.Ring {
+	raw := make(orb.Ring, 0, 2*len(ring)+1)
+	for i := range ring {
+		raw = b.corner(raw, ring, i)
+	}
+	return append(raw, raw[0])
+}
+
+// corner appends the part of the curve beside a ring that belongs to its corner i.
+//
+// On the inside of a turn the images of the two edges cross, and the curve takes the crossing itself where that lies beside
+// the nearer half of both edges. What it leaves out is a loop about the kite between corner and crossing. Both strips hold
+// the kite, and no strip is shared by two kites that overlap: so a point in k kites lies in 2k strips or more, and is still
+// wound about k times or more.
+func (b beside) corner(raw orb.Ring, ring []orb.Point, i int) orb.Ring {
+	n := len(ring)
+	before, p, after := ring[(i+n-1)%n], ring[i], ring[(i+1)%n]
+	in, lenIn := aside(before, p, b.distance)
+	out, lenOut := aside(p, after, b.distance)
+	turn := turnAt(in, out, b.distance)
+	if turn*b.distance >= 0 {
+		raw = append(raw, orb.Point{p[0] + in[0], p[1] + in[1]})
+		raw = arc(raw, p, in, turn, b.step)
+		return append(raw, orb.Point{p[0] + out[0], p[1] + out[1]})
+	}
+
+	if !b.through && b.crosses(turn, lenIn, lenOut) {
+		f := 1 / (1 + math.Cos(turn))
+		return append(raw, orb.Point{p[0] + f*(in[0]+out[0]), p[1] + f*(in[1]+out[1])})
+	}
+	return append(raw, orb.Point{p[0] + in[0], p[1] + in[1]}, p, orb.Point{p[0] + out[0], p[1] + out[1]})
+}
+
+// crosses reports whether the images of two edges cross beside the nearer half of both, at the inside of a turn between them.
+func (b beside) crosses(turn, before, after float64) bool {
+	return math.Abs(turn) < sharpestCrossing && math.Abs(b.distance)*math.Tan(math.Abs(turn)/2) <= min(before, after)/2
+}
+
+// crowded says how many corners of a ring turn inward with edges too short for the images to cross beside them.
+func (b beside) crowded(ring []orb.Point) int {
+	n, many := len(ring), 0
+	for i, p := range ring {
+		in, lenIn := aside(ring[(i+n-1)%n], p, b.distance)
+		out, lenOut := aside(p, ring[(i+1)%n], b.distance)
+		if turn := turnAt(in, out, b.distance); turn*b.distance < 0 && !b.crosses(turn, lenIn, lenOut) {
+			many++
+		}
+	}
+	return many
+}
+
+// turnAt returns the angle in radians from one vector aside to the next. A spike without width has its tip on the outside.
+func turnAt(in, out orb.Point, distance float64) float64 {
+	turn := math.Atan2(in[0]*out[1]-in[1]*out[0], in[0]*out[0]+in[1]*out[1])
+	if math.Abs(turn) == math.Pi {
+		return math.Copysign(math.Pi, distance)
+	}
+	return turn
+}
+
+// aside returns the vector of length |distance| square to a→b, to the right when distance is positive, and the length of a→b.
+func aside(a, b orb.Point, distance float64) (orb.Point, float64) {
+	dx, dy := b[0]-a[0], b[1]-a[1]
+	l := math.Hypot(dx, dy)
+	return orb.Point{dy / l * distance, -dx / l * distance}, l
+}
+
+// arc appends the points between the ends of the arc about p that begins at p+from and spans turn.
+func arc(raw orb.Ring, p, from orb.Point, turn, step float64) orb.Ring {
+	n := int(math.Ceil(math.Abs(turn) / step))
+	for k := 1; k < n; k++ {
+		s, c := math.Sincos(turn * float64(k) / float64(n))
+		raw = append(raw, orb.Point{p[0] + c*from[0] - s*from[1], p[1] + s*from[0] + c*from[1]})
+	}
+	return raw
+}

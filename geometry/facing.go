@@ -15,9 +15,9 @@ const (
 	facingSlack = 1e-6
 )
 
-// Facing returns a box round all places where the region's boundary faces itself across less than width mm: of the shape
-// itself when inside is true, else of the plane round it. found is false when there is none, and then nothing of the region
-// is narrower than width but for crumbs in corners.
+// Facing returns boxes round all places where the region's boundary faces itself across less than width mm: of the shape
+// itself when inside is true, else of the plane round it. Boxes nearer to each other than apart mm come as one. Where there
+// is none nothing of the region is narrower than width but for crumbs in corners.
 //
 // The reason: let r be half the width. A piece of the region that no disc of radius r reaches, and that joins two parts of
 // what discs reach or juts out from one by more than r, holds the centre of a disc of a radius below r that touches the boundary at
@@ -25,12 +25,12 @@ const (
 // touching points are less far apart the radius of the touching disc falls by more than half of the way gone, so that the
 // line ends before it has gone 2r from where the radius is r, and what the discs on it cover ends within r of the disc there; and where
 // two parts are joined, the radius has a minimum between them, with touching points opposite each other. For the same reason such a piece
-// reaches no further than 3r from the box.
+// touches a box, and reaches no further than 3r from it.
 //
 // The answer is on the safe side: a box may be there although nothing is narrow. Outer rings must run counter-clockwise and
 // holes clockwise. The time grows with the square of the number of edges, some nanoseconds for each pair.
-func (s *Shape) Facing(width float64, inside bool) (box orb.Bound, found bool) {
-	f := facing{s: s, width: width}
+func (s *Shape) Facing(width float64, inside bool, apart float64) []orb.Bound {
+	f := facing{s: s, width: width, apart: apart}
 	f.prepare(inside)
 	for i := range f.sides {
 		a := &f.sides[i]
@@ -54,13 +54,13 @@ func (s *Shape) Facing(width float64, inside bool) (box orb.Bound, found bool) {
 			}
 		}
 	}
-	return f.box, f.found
+	return f.boxes
 }
 
 // sideways is an edge from p to q; u points into the region at right angles, give or take turn radians at its end.
 type sideways struct {
-	p, q, u orb.Point
-	turn    float64
+	p, q, u      orb.Point
+	length, turn float64
 }
 
 // corner is a point where the boundary turns sharply away from the region: into it lead all directions within half
@@ -75,8 +75,8 @@ type facing struct {
 	width   float64
 	sides   []sideways
 	corners []corner
-	box     orb.Bound
-	found   bool
+	apart   float64
+	boxes   []orb.Bound
 }
 
 func (f *facing) prepare(inside bool) {
@@ -94,7 +94,7 @@ func (f *facing) prepare(inside bool) {
 			if n == 0 {
 				continue
 			}
-			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1], u: orb.Point{-d[1] / n * into, d[0] / n * into}})
+			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1], u: orb.Point{-d[1] / n * into, d[0] / n * into}, length: n})
 		}
 		own := f.sides[first:]
 		for k := range own {
@@ -117,28 +117,34 @@ func (f *facing) prepare(inside bool) {
 	}
 }
 
-// take widens the box.
+// take adds a box round points, and joins it with those near it.
 func (f *facing) take(points ...orb.Point) {
-	for _, p := range points {
-		if !f.found {
-			f.box, f.found = orb.Bound{Min: p, Max: p}, true
+	box := orb.MultiPoint(points).Bound()
+	kept := f.boxes[:0]
+	for _, b := range f.boxes {
+		if box.Pad(f.apart).Intersects(b) {
+			box = box.Union(b)
+		} else {
+			kept = append(kept, b)
 		}
-		f.box = f.box.Extend(p)
 	}
+	f.boxes = append(kept, box)
 }
 
 // edges reports whether two edges face each other nearer than the width. Their directions already do.
 func (f *facing) edges(a, b *sideways) bool {
-	ahead := func(a, b *sideways) bool {
-		c, d := sub(b.p, a.p), sub(b.q, a.p)
-		far := max(norm(c), norm(d)) + norm(sub(a.q, a.p))
-		return max(dot(c, a.u), dot(d, a.u)) > -far*a.turn-facingSlack
-	}
-	if !ahead(a, b) || !ahead(b, a) {
+	c := sub(b.p, a.p)
+	far := f.width + a.length + b.length
+	if dot(c, c) >= far*far || !ahead(a, b, far) || !ahead(b, a, far) {
 		return false
 	}
 	_, _, d2 := segmentsNear(a.p, a.q, b.p, b.q)
 	return d2 < f.width*f.width
+}
+
+// ahead reports whether some of b, no further than far, lies on the region's side of a.
+func ahead(a, b *sideways, far float64) bool {
+	return max(dot(sub(b.p, a.p), a.u), dot(sub(b.q, a.p), a.u)) > -far*a.turn-facingSlack
 }
 
 // cornerEdge reports whether an edge faces a corner nearer than the width. The touching point on the edge lies no more
@@ -149,8 +155,7 @@ func (f *facing) cornerEdge(c *corner, b *sideways) bool {
 		return false
 	}
 	height := dot(sub(c.p, b.p), b.u)
-	along := sub(b.q, b.p)
-	length := norm(along)
+	along, length := sub(b.q, b.p), b.length
 	far := length + norm(sub(c.p, b.p))
 	if height <= -far*b.turn || height >= f.width {
 		return false
@@ -170,7 +175,27 @@ func (f *facing) cornerEdge(c *corner, b *sideways) bool {
 		return false
 	}
 	spread := angleBetween(d, e)
-	return angleBetween(c.u, d) <= c.half+spread+math.Pi/6+b.turn+facingSlack
+	if angleBetween(c.u, d) > c.half+spread+math.Pi/6+b.turn+facingSlack {
+		return false
+	}
+	return !f.filled(c, b, at((low+high)/2), height, (high-low)/2)
+}
+
+// filled reports whether every disc that touches a corner and an edge is cut by the boundary elsewhere, so that none of
+// them lies in the region. way leads from the corner to the middle of the stretch of the edge that is asked about, half of which is half
+// mm long. When the touching point moves by t along the edge the radius changes by no more than 0.6 t, and the centre moves by
+// no more than 1.2 t.
+func (f *facing) filled(c *corner, b *sideways, way orb.Point, height, half float64) bool {
+	if height < half {
+		return false
+	}
+	r := dot(way, way) / (2 * height)
+	clear := r - 2*half - 4*r*b.turn
+	if clear <= 0 {
+		return false
+	}
+	m := orb.Point{c.p[0] + way[0] + r*b.u[0], c.p[1] + way[1] + r*b.u[1]}
+	return f.s.DistanceTo(m, clear).Found
 }
 
 // cornerCorner reports whether two corners face each other nearer than the width.

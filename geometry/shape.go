@@ -136,9 +136,6 @@ func (s *Shape) Empty() bool { return len(s.fr.edges) == 0 }
 // Polygons returns how many polygons the shape has.
 func (s *Shape) Polygons() int { return len(s.fr.polys) }
 
-// Points returns how many corners the shape has.
-func (s *Shape) Points() int { return len(s.fr.edges) }
-
 // Area returns the shape's area in mm².
 func (s *Shape) Area() float64 { return s.area }
 

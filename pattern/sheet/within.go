@@ -83,50 +83,93 @@ func (w *Within) Look(s *geometry.Shape, scale float64, need pattern.Sheet) Foun
 func Inside(outline orb.MultiPolygon, scale float64, need pattern.Sheet) (f Found) {
 	for i, p := range outline {
 		one := orb.MultiPolygon{p}
-		f.Necks = append(f.Necks, Necks(i, one, need.Bridge/scale)...)
-		f.Narrow = append(f.Narrow, Narrows(i, one, need.Opening/scale)...)
+		f.Necks = append(f.Necks, places(i, one, need.Bridge/scale, residue.Around)...)
+		f.Narrow = append(f.Narrow, places(i, one, need.Opening/scale, residue.Of)...)
 		f.whole(i, p, scale, need)
 	}
 	return f
 }
 
 // InsidePiece is Inside for one polygon at scale 1. It looks for narrow places only where the polygon's boundary faces
-// itself, and there no further than they reach, so that it costs little where little is narrow.
-func InsidePiece(s *geometry.Shape, need pattern.Sheet) (f Found) {
+// itself, and there no further than they reach, so that it costs little where little is narrow. work tells how many
+// points were gone through for it.
+func InsidePiece(s *geometry.Shape, need pattern.Sheet) (f Found, work int) {
 	outline := s.Outline()
-	if box, ok := s.Facing(need.Bridge, false); ok {
-		f.Necks = nearby(outline, box, need.Bridge, Necks)
-	}
-	if box, ok := s.Facing(need.Opening, true); ok {
-		f.Narrow = nearby(outline, box, need.Opening, Narrows)
+	n := geometry.Points(outline)
+	work = n * n / facingWork
+	for _, side := range []struct {
+		to     *[]Place
+		width  float64
+		inside bool
+		find   finder
+	}{{&f.Necks, need.Bridge, false, residue.Around}, {&f.Narrow, need.Opening, true, residue.Of}} {
+		if side.width <= 0 {
+			continue
+		}
+		all := false
+		for _, box := range s.Facing(side.width, side.inside, 2*windowReach*side.width) {
+			found, points, ok := nearby(outline, box, side.width, side.find)
+			work += points
+			if !ok {
+				all = true
+				break
+			}
+			*side.to = append(*side.to, found...)
+		}
+		if all {
+			*side.to = places(0, outline, side.width, side.find)
+			work += n
+		}
 	}
 	f.whole(0, outline[0], 1, need)
-	return f
+	return f, work
 }
 
 const (
-	// narrowReach is how far from where the boundary faces itself a narrow place may lie, in widths, and a little over:
-	// see geometry.Shape.Facing.
-	narrowReach = 1.51
+	// windowReach is how far round a place where the boundary faces itself an outline is kept, in widths. The sides of
+	// such a window make narrow what lies no further than one width from them; a narrow place that comes so near is looked for
+	// without a window.
+	windowReach = 1.6
 
-	// windowReach is how far round it an outline is kept, in widths: what a window's sides make narrow is no further
-	// than one width from them.
-	windowReach = 2.55
+	// facingWork is how many pairs of edges are compared in the time in which a point is gone through for narrow places.
+	facingWork = 1000
 )
 
-// nearby finds the narrow places of an outline round a box, in what a window leaves of it.
-func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find func(int, orb.MultiPolygon, float64) []Place) []Place {
-	cut := clip.ToRect(outline, box.Pad(windowReach*width))
-	if 4*geometry.Points(cut) > 3*geometry.Points(outline) {
-		return find(0, outline, width)
-	}
-	var out []Place
-	for _, p := range find(0, cut, width) {
-		if box.Pad(narrowReach * width).Contains(middle(p.P, p.Q)) {
-			out = append(out, p)
+// finder is residue.Of or residue.Around.
+type finder func(region orb.MultiPolygon, width, tolerance float64) ([]residue.Piece, error)
+
+// nearby finds the narrow places of an outline that touch a box, in what a window leaves of it. ok is false where the window is
+// too small, or leaves nearly all.
+func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find finder) (out []Place, points int, ok bool) {
+	window, all := box.Pad(windowReach*width), outline.Bound()
+	for x := range 2 {
+		if window.Min[x] <= all.Min[x] {
+			window.Min[x] = math.Inf(-1)
+		}
+		if window.Max[x] >= all.Max[x] {
+			window.Max[x] = math.Inf(1)
 		}
 	}
-	return out
+	cut := clip.ToRect(outline, window)
+	if points = geometry.Points(cut); 5*points > 4*geometry.Points(outline) {
+		return nil, 0, false
+	}
+	found, err := find(cut, width, outlineTolerance)
+	if err != nil {
+		return nil, points, false
+	}
+	sure := window.Pad(-width)
+	for _, p := range found {
+		b := p.Outline.Bound()
+		switch {
+		case !b.Intersects(box):
+		case !sure.Contains(b.Min) || !sure.Contains(b.Max):
+			return nil, points, false
+		case p.Stretches > 0:
+			out = append(out, newPlace(p, 0))
+		}
+	}
+	return out, points, true
 }
 
 // whole adds what a polygon is as a whole: lost, and its holes.
@@ -141,16 +184,6 @@ func (f *Found) whole(i int, p orb.Polygon, scale float64, need pattern.Sheet) {
 		f.Holes = append(f.Holes, Hole{geometry.NewShape(filled),
 			Place{Neck: geometry.Neck{P: at, Q: at}, Area: geometry.Area(filled) * scale * scale, Part: i}})
 	}
-}
-
-// Necks returns the bridges and tongues of sheet round a polygon and in its holes.
-func Necks(part int, mp orb.MultiPolygon, width float64) []Place {
-	return places(part, mp, width, residue.Around)
-}
-
-// Narrows returns the places where an opening is too narrow.
-func Narrows(part int, mp orb.MultiPolygon, width float64) []Place {
-	return places(part, mp, width, residue.Of)
 }
 
 // between returns the narrowest way between two polygons of a silhouette, and all ways narrower than the bridge.
@@ -179,8 +212,7 @@ const outlineTolerance = 0.1
 // places finds the narrow places of one polygon, the narrowest first. Where nothing is wide enough there is none to tell:
 // an island is told as one, and an opening lost as a whole too. A width of 0 asks for nothing. A polygon whose narrow
 // places cannot be found has none here; the check of the panel tells the error.
-func places(part int, mp orb.MultiPolygon, width float64,
-	find func(orb.MultiPolygon, float64, float64) ([]residue.Piece, error)) []Place {
+func places(part int, mp orb.MultiPolygon, width float64, find finder) []Place {
 	if width <= 0 {
 		return nil
 	}
@@ -192,11 +224,15 @@ func places(part int, mp orb.MultiPolygon, width float64,
 	var out []Place
 	for _, p := range found {
 		if p.Stretches > 0 {
-			out = append(out, Place{Neck: geometry.Neck{P: p.P, Q: p.Q, Width: p.Width}, Hangs: !p.Joins(), Length: p.Length, Part: part})
+			out = append(out, newPlace(p, part))
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Width < out[j].Width })
 	return out
+}
+
+func newPlace(p residue.Piece, part int) Place {
+	return Place{Neck: geometry.Neck{P: p.P, Q: p.Q, Width: p.Width}, Hangs: !p.Joins(), Length: p.Length, Part: part}
 }
 
 // fill adds what lies within each motif's silhouette, carried to the motif's place. A narrow place of the sheet that

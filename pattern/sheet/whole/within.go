@@ -98,8 +98,7 @@ func (c *look) cutOne(m *image, i int) {
 
 // lookInto finds the narrow places of a piece that was cut; false where the frame has no time left.
 func (c *look) lookInto(k *cut, x int) bool {
-	n := k.parts[x].Shape.Points()
-	if c.points < n {
+	if c.points <= 0 {
 		c.unsure(sheet.Bridge, sheet.Fault)
 		c.unsure(sheet.Tip, sheet.Warning)
 		c.unsure(sheet.Opening, sheet.Fault)
@@ -107,8 +106,8 @@ func (c *look) lookInto(k *cut, x int) bool {
 		c.unsure(sheet.Island, sheet.Fault)
 		return false
 	}
-	c.points -= n
-	f := sheet.InsidePiece(k.parts[x].Shape, c.need)
+	f, work := sheet.InsidePiece(k.parts[x].Shape, c.need)
+	c.points -= work
 	k.found[x] = &f
 	return true
 }

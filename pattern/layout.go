@@ -125,6 +125,13 @@ func sameImage(image, other Image, shift orb.Point) bool {
 	if math.Hypot(d[0]-shift[0], d[1]-shift[1]) > 2*SameSlack {
 		return false
 	}
+	// So do their boxes; that tells most apart before anything is placed.
+	b, o := image.Bound(), other.Bound()
+	for k := range shift {
+		if math.Abs(b.Min[k]-o.Min[k]-shift[k]) > 2*SameSlack || math.Abs(b.Max[k]-o.Max[k]-shift[k]) > 2*SameSlack {
+			return false
+		}
+	}
 	there := add(other.At, shift)
 	moved := other.Shape.Place(geometry.Translate(there[0]-image.At[0], there[1]-image.At[1]), nil)
 	return geometry.SameWithin(moved, image.Shape, SameSlack)

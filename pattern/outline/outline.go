@@ -145,8 +145,8 @@ func Read(data []byte, name string, o Options) (Result, error) {
 	switch {
 	case len(data) == 0:
 		return Result{}, fmt.Errorf("%s is empty", name)
-	case len(data) > maxBytes:
-		return Result{}, fmt.Errorf("%s has %d MB; files up to %d MB are read", name, len(data)>>20, maxBytes>>20)
+	case len(data) > MaxBytes:
+		return Result{}, fmt.Errorf("%s has %d MB; files up to %d MB are read", name, len(data)>>20, MaxBytes>>20)
 	}
 	if d := pictureDecoder(data); d != nil {
 		r, err := readPicture(data, d, name, o)

@@ -20,9 +20,12 @@ const mmPerInch = 25.4
 // lookSide in pixels is the longest side of Result.Look: about that of the dialog it is shown in, on a fine screen.
 const lookSide = 1600
 
+// MaxBytes is how long a file may be that is read: a page at 600 dpi stored without compression still fits. Whoever reads a file
+// for Read need read no more than one byte beyond it.
+const MaxBytes = 128 << 20
+
 // Bounds on what is read and on what may be typed.
 const (
-	maxBytes  = 128 << 20 // of any file: a page at 600 dpi stored without compression still fits
 	maxPixels = 72e6      // A3 at 600 dpi is 69.6 million; grey and levelled copies of it take 3 bytes a pixel
 	maxSide   = 32767     // pixels; wider than any flat bed at 1,200 dpi
 

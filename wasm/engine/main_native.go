@@ -69,6 +69,9 @@ func readDraft(path string) (pattern.Draft, error) {
 		return pattern.Draft{}, err
 	}
 	defer file.Close()
+	if info, err := file.Stat(); err == nil && info.Size() > pattern.MaxDraftBytes {
+		return pattern.Draft{}, fmt.Errorf("%s: the draft has more than %d MB", path, pattern.MaxDraftBytes>>20)
+	}
 	d, err := pattern.Decode(file)
 	if err != nil {
 		return d, fmt.Errorf("%s: %w", path, err)
@@ -140,7 +143,7 @@ func runTrace(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	data, err := os.ReadFile(plain[0])
+	data, err := readFile(plain[0], outline.MaxBytes)
 	if err != nil {
 		return err
 	}

@@ -3,12 +3,12 @@
 import {editor} from './bridge.mjs';
 import {bindChoices, chosenOptions, cropOf, freshChoices, levelBy, pointsSet, quarterTurns, renderFound, setCrop, setPoints} from './choices.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
+import {tooLarge} from './files.mjs';
 import {Paper} from './paper.mjs';
 import {plain} from './units.mjs';
 import {Bar} from './work.mjs';
 
 const PAUSE = 220; // ms after the last choice before the drawing is traced anew
-const LIMIT = 128 << 20; // bytes, as the engine's
 const UNSHOWN = /[./]tiff?$/i; // of names and types: browsers do not show these, and the engine draws them
 const SHARE = 0.1; // pieces at least this part of the largest are taken unless the person says otherwise
 
@@ -129,7 +129,8 @@ async function read(next) {
   byId('bring-mode').value = mode;
   file = next;
   byId('bring-name').textContent = next.name;
-  if (next.size > LIMIT) return blame(`${next.name} is ${Math.round(next.size / (1 << 20))} MB; the most that can be read is ${LIMIT >> 20} MB.`);
+  const large = tooLarge(next);
+  if (large) return blame(large);
   busy(true, `Looking at ${next.name}…`);
   try {
     const content = new Uint8Array(await next.arrayBuffer());

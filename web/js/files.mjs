@@ -5,6 +5,7 @@ import {alarm, note} from './notices.mjs';
 import {cameFromElsewhere, stored} from './store.mjs';
 
 const LIMIT = 128 << 20; // bytes, as the engine's: the page must not fill the memory to find out
+const DRAFT = 64 << 20; // bytes of a draft, as its reader's
 const byId = (id) => document.getElementById(id);
 
 let bringIn = () => {};
@@ -30,11 +31,18 @@ export function openFile() {
   byId('open-file').click();
 }
 
+// The sentence for a file that is not read because it is too long; '' for one that may be.
+export function tooLarge(file, most = LIMIT) {
+  return file.size > most ? `${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${most >> 20} MB.` : '';
+}
+
 // A draft is opened, anything else goes to the dialog that traces.
 export async function take(file) {
   if (!alive()) return alarm('Nothing can be opened while the editor is not running.');
-  if (file.size > LIMIT) return alarm(`${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${LIMIT >> 20} MB.`);
-  if (!/\.json$/i.test(file.name) && file.type !== 'application/json') return bringIn(file);
+  const draft = /\.json$/i.test(file.name) || file.type === 'application/json';
+  const large = tooLarge(file, draft ? DRAFT : LIMIT);
+  if (large) return alarm(large);
+  if (!draft) return bringIn(file);
   let text;
   try {
     text = await file.text();

@@ -4,6 +4,7 @@
 import {editor} from './bridge.mjs';
 import {pixelHeight} from './density.mjs';
 import {NumberField} from './fields.mjs';
+import {tooLarge} from './files.mjs';
 import {alarm, say} from './notices.mjs';
 
 const BASE = 'openwork', SHELF = 'under', KEY = 'picture';
@@ -149,6 +150,8 @@ function hold(on) {
 }
 
 async function lay(file) {
+  const large = tooLarge(file);
+  if (large) return alarm(large);
   const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: null, y: null}; // show() puts it in the middle
   if (!(await load(next))) return alarm(`${file.name} is no picture that this browser can show. Save it as PNG, JPEG or SVG and lay that under.`);
   const pixel = await pixelHeight(file).catch(() => 0);

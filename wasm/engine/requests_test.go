@@ -1,0 +1,162 @@
+//go:build !js
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"image"
+	"image/color"
+	"image/png"
+	"strings"
+	"testing"
+
+	"github.com/paulmach/orb"
+
+	"openwork/pattern"
+)
+
+// requestVerbs are the worker's verbs, and one that is none.
+var requestVerbs = []string{"check", "mend", "recognise", "pictures", "steps", "join", "mends", "cut", "remake", "study", "job", "picture", "trace", "paint"}
+
+// small is a draft that every verb is quick with: one square on a panel of 60 × 60 mm.
+func small() pattern.Draft {
+	d := pattern.Default()
+	d.Panel, d.Field.Margin, d.Field.Origin = pattern.Panel{Width: 60, Height: 60}, 5, [2]float64{30, 30}
+	d.Repeat = pattern.Repeat{Group: "p2", A: 30, B: 30, Gamma: 90}
+	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{{{-3, -3}, {4, -3}, {4, 3}, {-3, 3}, {-3, -3}}}}}}
+	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 8}, Scale: 1}}
+	return d
+}
+
+// dot is a picture of a disc.
+func dot() []byte {
+	img := image.NewGray(image.Rect(0, 0, 80, 80))
+	for y := range 80 {
+		for x := range 80 {
+			c := color.Gray{255}
+			if (x-40)*(x-40)+(y-40)*(y-40) < 700 {
+				c.Y = 0
+			}
+			img.SetGray(x, y, c)
+		}
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		panic(err) // a slip in a test
+	}
+	return b.Bytes()
+}
+
+// sentence says what is wrong with a refusal; empty when it is one that a person may be shown.
+func sentence(err error) string {
+	text := pattern.Sentence(err.Error())
+	switch {
+	case len(text) < 12 || !strings.HasSuffix(text, ".") && !strings.HasSuffix(text, "?"):
+		return "no sentence"
+	case strings.Contains(text, "in the engine went wrong") || strings.Contains(text, "runtime error"):
+		return "a panic"
+	}
+	return ""
+}
+
+// Each verb of the worker answers what the page asks it, and refuses what it cannot have in a sentence.
+func TestRequests(t *testing.T) {
+	text := string(small().Encode())
+	bed := `{"bed": {"width": 40, "height": 45}}`
+	for _, c := range []struct {
+		verb, args string
+		in         []byte
+		want       string // in the answer, or in the refusal
+		refused    bool
+	}{
+		{"check", `{}`, nil, `"sound":true`, false},
+		{"mend", `{}`, nil, `"added":0`, false},
+		{"recognise", `{}`, nil, `"chosen":"p2"`, false},
+		{"pictures", `{"width": 20, "height": 20}`, nil, `"symbol":"p6mm"`, false},
+		{"steps", `{}`, nil, `"mapFrom":`, false},
+		{"join", `{"sheets": ` + bed + `}`, nil, `"files":[`, false},
+		{"mends", `{}`, nil, `[]`, false},
+		{"cut", `{"cut": {"unchecked": true}}`, nil, `"openings":`, false},
+		{"picture", `{"picture": {"width": 40}}`, nil, `image/png`, false},
+		{"study", `{}`, nil, `"pages":`, false},
+		{"job", `{}`, nil, `"pages":`, false},
+		{"trace", `{"name": "dot.png"}`, dot(), `"pieces":`, false},
+		{"paint", `{}`, nil, "no verb called paint", true},
+		{"cut", `{"width": "wide"}`, nil, "could not read what it was asked", true},
+		{"cut", `[`, nil, "could not read what it was asked", true},
+		{"cut", `{"draft": "{}"}`, nil, "missing", true},
+		{"cut", `{"cut": 7}`, nil, "the choices for the cut file", true},
+		{"cut", `{"cut": {"tolerance": 1e-9}}`, nil, "no machine cuts finer than 0.001 mm", true},
+		{"trace", `{"options": {"tolerance": 1e-9}}`, dot(), "the tolerance is 1e-09", true},
+		{"cut", `{"format": "doc"}`, nil, "there is no format", true},
+		{"pictures", `{"width": 1000000000, "height": 1000000000}`, nil, "cannot be had", true},
+		{"pictures", `{}`, nil, "cannot be had", true},
+		{"picture", `{"picture": {"width": 1000000000}}`, nil, "8000", true},
+		{"remake", `{"motif": "none"}`, nil, "there is no motif", true},
+		{"trace", `{}`, nil, "empty", true},
+	} {
+		t.Run(c.verb+" "+c.args, func(t *testing.T) {
+			var args map[string]any
+			sent := []byte(c.args)
+			if err := json.Unmarshal(sent, &args); err == nil {
+				if _, ok := args["draft"]; !ok {
+					args["draft"] = text
+				}
+				if sent, err = json.Marshal(args); err != nil {
+					t.Fatal(err)
+				}
+			}
+			got, data, err := reply(c.verb, sent, c.in, nil)
+			switch {
+			case c.refused && (err == nil || !strings.Contains(err.Error(), c.want) || sentence(err) != ""):
+				t.Errorf("%v", err)
+			case !c.refused && (err != nil || !strings.Contains(got, c.want) || !json.Valid([]byte(got))):
+				t.Errorf("%.200s (%d bytes), %v", got, len(data), err)
+			}
+		})
+	}
+}
+
+// A request is answered with JSON, or refused in a sentence; nothing in it ends the worker.
+func FuzzRequest(f *testing.F) {
+	text := string(small().Encode())
+	for k, args := range []string{`{}`, `{"width": 20, "height": 20}`, `{"sheets": {"bed": {"width": 40, "height": 45}}}`, `{"cut": {"apart": 5, "unchecked": true}, "format": "dxf"}`,
+		`{"motif": "m", "way": "keep"}`, `{"study": {"paper": "A3"}}`, `{"job": {"rate": 60}}`, `{"picture": {"width": 40, "base": "#102030"}}`,
+		`{"options": {"pencil": true, "specks": 2, "crop": [1, 2, 70, 60]}, "name": "dot.png"}`, `{"unsound": ["An island drops out."]}`} {
+		for verb := range requestVerbs {
+			if (verb+k)%3 == 0 {
+				f.Add(byte(verb), args, text, []byte(nil))
+			}
+		}
+	}
+	f.Add(byte(12), `{"name": "dot.png"}`, text, dot())
+	f.Add(byte(12), `{"name": "a.svg"}`, text, []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40"><path d="M5 5h30v30H5z"/></svg>`))
+	f.Fuzz(func(t *testing.T, verb byte, args, draft string, in []byte) {
+		sent := []byte(args)
+		var object map[string]json.RawMessage
+		if json.Unmarshal(sent, &object) == nil && object != nil {
+			if _, has := object["draft"]; !has {
+				quoted, err := json.Marshal(draft)
+				if err != nil {
+					t.Fatal(err)
+				}
+				object["draft"] = quoted
+			}
+			var err error
+			if sent, err = json.Marshal(object); err != nil {
+				t.Fatal(err)
+			}
+		}
+		got, _, err := reply(requestVerbs[int(verb)%len(requestVerbs)], sent, in, nil)
+		if err != nil {
+			if wrong := sentence(err); wrong != "" {
+				t.Fatalf("%s: %v", wrong, err)
+			}
+			return
+		}
+		if !json.Valid([]byte(got)) {
+			t.Fatalf("the answer is no JSON: %.200s", got)
+		}
+	})
+}

@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/paulmach/orb"
+
 	"openwork/pattern"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
@@ -70,6 +72,9 @@ func TestSentencesOfRandomDrafts(t *testing.T) {
 					if report.Sound && len(report.Problems) > 0 {
 						seen["holds with warnings"]++
 					}
+					if b, in := report.NarrowestBetween, report.NarrowestWithin; report.Sound && b != nil && in != nil {
+						seen["holds, with bridges between and within"]++
+					}
 					for _, wrong := range append(wrongInVerdict(w, report, v), wrongInList(w, report)...) {
 						t.Errorf("seed %d, %d, %d: %s\n%s %s", seed, g, n, wrong, v.Head, v.Line)
 					}
@@ -78,7 +83,7 @@ func TestSentencesOfRandomDrafts(t *testing.T) {
 		})
 	}
 	t.Logf("seed %d: %v", seed, seen)
-	if seen["holds"] == 0 || seen["holds with warnings"] == 0 || seen["fails"] == 0 {
+	if seen["holds"] == 0 || seen["holds with warnings"] == 0 || seen["holds, with bridges between and within"] == 0 || seen["fails"] == 0 {
 		t.Errorf("only %v were seen", seen)
 	}
 }
@@ -97,7 +102,13 @@ func loosen(r *rand.Rand, d *pattern.Draft) {
 	for i := range d.Silhouettes { // a hole is an island
 		d.Silhouettes[i].Outline[0] = d.Silhouettes[i].Outline[0][:1]
 	}
+	if r.IntN(2) == 0 {
+		d.Silhouettes[0].Outline = keyhole
+	}
 }
+
+// keyhole is a frame with a mouth 1 mm wide: the sheet inside it hangs on a bridge within the opening.
+var keyhole = orb.MultiPolygon{{{{-5, -4}, {5, -4}, {5, 4}, {0.5, 4}, {0.5, 2}, {3, 2}, {3, -2}, {-3, -2}, {-3, 2}, {-0.5, 2}, {-0.5, 4}, {-5, 4}, {-5, -4}}}}
 
 // wrongInVerdict holds a verdict against a report.
 func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {

@@ -2,6 +2,7 @@ package geometry
 
 import (
 	"math"
+	"sort"
 
 	"github.com/paulmach/orb"
 )
@@ -18,6 +19,13 @@ const (
 	// they are too, because sums from the ring's beginning lose digits.
 	exactSide = 32
 	smallSide = 1e-6
+
+	// leastDepth is how far behind a neck, in parts of its length, the middle of a disc lies that is wider and whose border
+	// the neck's ends are not within: the root of (wider/2)² − ¼ is 0.0708.
+	leastDepth = 0.07
+
+	// blockedSteps bounds how far the boundary is followed to see whether it lies across.
+	blockedSteps = 200
 
 	// roundedAway is the part of its ring's area by which the area of a side may be wrong.
 	roundedAway = 1e-11
@@ -136,40 +144,43 @@ func (d *side) room(radius float64) bool {
 	return math.Abs(d.area) > 2*radius*d.length || d.n.s.search(d.bound(), radius, d.contains, d.border)
 }
 
-// hangs reports whether one side of the neck holds no disc wider than the neck.
-func (j *joins) hangs(c candidate) bool {
+// joins reports whether the neck is clear and no side of it hangs. What costs least is asked first.
+func (j *joins) joins(c candidate) bool {
 	s := j.n.s
 	if s.fr.rings[c.e] != s.fr.rings[c.f] {
-		return false
+		return j.n.clear(c.Neck)
 	}
-	for _, d := range [2]side{j.side(c.P, c.Q, c.e, c.f), j.side(c.Q, c.P, c.f, c.e)} {
+	first, count := j.n.ringOf(c.e)
+	known := j.full[s.fr.rings[c.e]]
+	if known == nil {
+		known = newSpans(count)
+		j.full[s.fr.rings[c.e]] = known
+	}
+	sides := [2]side{j.side(c.P, c.Q, c.e, c.f), j.side(c.Q, c.P, c.f, c.e)}
+	var from, to [2]int
+	for k, d := range sides {
 		// A side of the region itself runs counter-clockwise when the region is the shape; the plane around the shape
 		// has its bays clockwise, and its unbounded side counter-clockwise, which always has room.
 		if (d.area > 0) != j.n.inside {
 			continue
 		}
-		if math.Abs(d.area) < leastSide*c.Width*c.Width {
-			return true
+		if from[k], to[k] = j.place(d.p, d.e, first), j.place(d.q, d.f, first); to[k] < from[k] {
+			to[k] += 2 * count
 		}
-		first, count := j.n.ringOf(c.e)
-		known := j.full[s.fr.rings[c.e]]
-		if known == nil {
-			known = newSpans(count)
-			j.full[s.fr.rings[c.e]] = known
-		}
-		from, to := j.place(d.p, d.e, first), j.place(d.q, d.f, first)
-		if to < from {
-			to += 2 * count
-		}
-		if known.hold(from, to) {
-			return true
-		}
-		if !d.room(c.Width / 2 * wider) {
-			known.add(from, to)
-			return true
+		if math.Abs(d.area) < leastSide*c.Width*c.Width || known.hold(from[k], to[k]) {
+			return false
 		}
 	}
-	return false
+	if !j.n.clear(c.Neck) {
+		return false
+	}
+	for k, d := range sides {
+		if (d.area > 0) == j.n.inside && !d.room(c.Width/2*wider) {
+			known.add(from[k], to[k])
+			return false
+		}
+	}
+	return true
 }
 
 // place numbers the corners of a ring and the insides of its edges.
@@ -190,6 +201,9 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	s := j.n.s
 	one, two := s.fr.nodes[a], s.fr.nodes[b]
 	ring := s.fr.rings[one.lo]
+	if a != b && gap2 > 0 && (one.left != 0 || two.left != 0) && s.blocked(a, b) {
+		return true
+	}
 	if a == b || ring != s.fr.rings[one.hi-1] || ring != s.fr.rings[two.lo] || ring != s.fr.rings[two.hi-1] {
 		return false
 	}
@@ -214,7 +228,79 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	if whole < 0 {
 		area, whole = -area, -whole
 	}
-	return hopelessArea(area, change+roundedAway*whole, whole, leastSide*gap2, within)
+	return hopelessArea(area, change+roundedAway*whole, whole, leastSide*gap2, within) || (!within && j.cramped(a, b, gap2))
+}
+
+// cramped reports whether no bay that a neck from node a to node b cuts off has room for a disc wider than the gap between
+// them. The disc's middle lies at least leastDepth of the neck's length behind it. Where both stretches are smaller than
+// that part of the gap, it lies behind the segment between their outer ends as well.
+func (j *joins) cramped(a, b int32, gap2 float64) bool {
+	s := j.n.s
+	one, two, gap := s.fr.nodes[a], s.fr.nodes[b], math.Sqrt(gap2)
+	if one.left == 0 || two.left == 0 || max(s.boxes[a].size(), s.boxes[b].size()) >= leastDepth*gap {
+		return false
+	}
+	at := func(e int32) orb.Point { return s.pts[s.fr.edges[e]] }
+	after := func(e int32) orb.Point { return s.pts[s.fr.edges[e]+1] }
+	for _, d := range [2]side{
+		j.side(at(one.lo), after(two.hi-1), int(one.lo), int(two.hi-1)),
+		j.side(at(two.lo), after(one.hi-1), int(two.lo), int(one.hi-1)),
+	} {
+		if (d.area > 0) == j.n.inside {
+			return !d.room(gap / 2 * wider)
+		}
+	}
+	return false
+}
+
+func (b box) size() float64 { return math.Hypot(b.maxX-b.minX, b.maxY-b.minY) }
+
+// blocked reports whether the boundary crosses every segment from node a to node b, as seen from where it first crosses the
+// one between their middles: a line of boundary that leads, between the two, from one side of all such segments to the
+// other.
+func (s *Shape) blocked(a, b int32) bool {
+	x, y := s.boxes[a], s.boxes[b]
+	p := orb.Point{(x.minX + x.maxX) / 2, (x.minY + x.maxY) / 2}
+	q := orb.Point{(y.minX + y.maxX) / 2, (y.minY + y.maxY) / 2}
+	far, near, wide := math.Sqrt(dist2(p, q)), x.size()/2, max(x.size(), y.size())/2
+	end := far - y.size()/2
+	if near >= end {
+		return false
+	}
+	w := orb.Point{(q[0] - p[0]) / far, (q[1] - p[1]) / far}
+	_, hit := s.rayEdge(orb.Point{p[0] + near*w[0], p[1] + near*w[1]}, w, end-near)
+	if hit < 0 {
+		return false
+	}
+	r := s.ends(hit)
+	// side follows the boundary from the hit edge and returns on which side it leaves, 0 where it does so elsewhere.
+	side := func(k, step int) int {
+		for range blockedSteps {
+			v := sub(s.pts[k], p)
+			if along := dot(v, w); along <= near || along >= end {
+				return 0
+			}
+			switch off := cross(w, v); {
+			case off > wide:
+				return 1
+			case off < -wide:
+				return -1
+			}
+			if k += step; k < r[0] {
+				k = r[1] - 1
+			} else if k > r[1] {
+				k = r[0] + 1
+			}
+		}
+		return 0
+	}
+	return side(int(hit), -1)*side(int(hit)+1, 1) < 0
+}
+
+// ends returns the first and last point of the ring whose edge begins at point k.
+func (s *Shape) ends(k int32) [2]int {
+	i := sort.Search(len(s.fr.ends), func(i int) bool { return s.fr.ends[i][1] > int(k) })
+	return s.fr.ends[i]
 }
 
 // hopelessArea reports whether a neck cuts off less than least, whatever its side's area, which is within change of the

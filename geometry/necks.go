@@ -44,7 +44,7 @@ func (s *Shape) NarrowestJoin(limit float64, inside bool) (neck Neck, ok bool) {
 	j := newJoins(&f.n)
 	q := &neckQueue{f: f, limit2: limit * limit, skip: j.hopeless}
 	q.run(func(c candidate) bool {
-		if ok = f.n.clear(c.Neck) && !j.hangs(c); ok {
+		if ok = j.joins(c); ok {
 			neck = c.Neck
 		}
 		return ok
@@ -144,13 +144,9 @@ func (n *necks) square(e int, p orb.Point, u orb.Point) bool {
 func sub(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }
 func norm(v orb.Point) float64     { return math.Sqrt(v[0]*v[0] + v[1]*v[1]) }
 
-// clear reports whether the neck lies in the region: on the right side at its middle, and no edge crosses it.
+// clear reports whether the neck lies in the region: no edge crosses it, and its middle is on the right side.
 func (n *necks) clear(c Neck) bool {
-	mid := orb.Point{(c.P[0] + c.Q[0]) / 2, (c.P[1] + c.Q[1]) / 2}
-	if n.s.Contains(mid) != n.inside {
-		return false
-	}
-	return !n.s.Crosses(c.P, c.Q)
+	return !n.s.Crosses(c.P, c.Q) && n.s.Contains(orb.Point{(c.P[0] + c.Q[0]) / 2, (c.P[1] + c.Q[1]) / 2}) == n.inside
 }
 
 // Crosses reports whether the boundary meets the open segment p–q away from its ends (by a millionth of its length).

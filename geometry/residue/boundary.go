@@ -158,15 +158,17 @@ func (b *boundary) pairs(reach float64, do func(i, j int32)) {
 func distinct(r []orb.Point) []orb.Point {
 	var out []orb.Point
 	for _, p := range r {
-		if len(out) == 0 || !isNear(p, out[len(out)-1]) {
+		if len(out) == 0 || !isOne(p, out[len(out)-1]) {
 			out = append(out, p)
 		}
 	}
-	for len(out) > 1 && isNear(out[0], out[len(out)-1]) {
+	for len(out) > 1 && isOne(out[0], out[len(out)-1]) {
 		out = out[:len(out)-1]
 	}
 	return out
 }
+
+func isOne(p, q orb.Point) bool { return dist2(p, q) <= pointSlack*pointSlack }
 
 func reverse(pts []orb.Point) {
 	for i, j := 0, len(pts)-1; i < j; i, j = i+1, j-1 {

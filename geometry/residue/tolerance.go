@@ -15,6 +15,10 @@ const (
 	// one to the other does not matter to a disc.
 	touchSlack = 1e-9
 
+	// pointSlack in mm: a point no farther from the one before it is left out. More than twice touchSlack, so that no edge is
+	// so short that its ends lie at the place of one corner.
+	pointSlack = 4e-9
+
 	// endSlack in mm: a disc that touches an edge this far beyond its end still touches it. Without it one that touches
 	// just at a corner could be missed from both sides; found from both, it is kept once.
 	endSlack = 1e-9

@@ -32,6 +32,9 @@ func joinTouching(rings [][]orb.Point) (split [][]orb.Point, touching bool) {
 	}
 	try := func(i, j int32) { // the corner at the beginning of edge i, and edge j
 		e, f := &b.edges[i], &b.edges[j]
+		if j == e.next || j == b.edges[e.prev].prev {
+			return // in a spike as thin as that the line stays as it is
+		}
 		switch v := e.a; {
 		case isNear(v, f.a):
 			touching = true
@@ -128,6 +131,10 @@ func (b *boundary) renumber() {
 		first := int32(len(b.edges))
 		for k := int32(i); !seen[k]; k = old[k].next {
 			seen[k] = true
+			if old[old[k].next].next == k {
+				seen[old[k].next] = true
+				break // there and back: no region lies between
+			}
 			e := old[k]
 			e.prev, e.next, e.ring = int32(len(b.edges))-1, int32(len(b.edges))+1, int32(len(b.rings))
 			b.edges = append(b.edges, e)

@@ -17,8 +17,6 @@ import (
 	"openwork/pattern/fold"
 	"openwork/pattern/outline"
 	"openwork/pattern/progress"
-	"openwork/pattern/sheet/mends"
-	"openwork/pattern/sheet/panel"
 	"openwork/pattern/study"
 	"openwork/pattern/symmetry"
 )
@@ -140,6 +138,9 @@ func safely(do func() (string, []byte, error)) (text string, data []byte, err er
 	return do()
 }
 
+// last is what this worker checked last.
+var last lastChecked
+
 // carryOut is the worker's table of verbs.
 func carryOut(verb string, r request, in []byte, told progress.Func) (string, []byte, error) {
 	if verb == "trace" {
@@ -151,7 +152,7 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 	}
 	switch verb {
 	case "check":
-		report, err := checkReport(d, told)
+		report, err := last.check(r.Draft, d, told)
 		if err != nil {
 			return "", nil, err
 		}
@@ -162,6 +163,12 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 			return "", nil, err
 		}
 		return asJSON(m, nil)
+	case "mends":
+		offered, err := last.mends(r.Draft, d, told)
+		if err != nil {
+			return "", nil, err
+		}
+		return asJSON(offered, nil)
 	case "recognise":
 		found, err := recognition(d)
 		if err != nil {
@@ -179,16 +186,6 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 	}
 	var b bytes.Buffer
 	switch verb {
-	case "mends":
-		report, err := panel.Measure(l)
-		if err != nil {
-			return "", nil, err
-		}
-		offered, err := mends.Offer(l, report, told)
-		if err != nil {
-			return "", nil, err
-		}
-		return asJSON(offered, nil)
 	case "cut":
 		format, o, err := r.cutting()
 		if err != nil {

@@ -4,8 +4,11 @@ package main
 
 import (
 	"bytes"
+	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -13,6 +16,8 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/patterntest"
+	"openwork/pattern/sheet"
 )
 
 // mend prints the draft with ties, in which check finds no island, and prints that again as it is.
@@ -62,4 +67,64 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	if err := run([]string{"mend", path}, &out); err == nil || !strings.Contains(err.Error(), "(120.0, 120.0) mm") || out.Len() > 0 {
 		t.Errorf("a frame larger than the sheet gives %v and prints %q", err, out.String())
 	}
+}
+
+// Mends asked for after the check of the same draft are those asked for alone, and those of another draft are its own.
+func TestMendsAfterACheck(t *testing.T) {
+	crowded := patterntest.Demo(t)
+	crowded.Motifs[1].At[0] += 12
+	loose := patterntest.Demo(t)
+	loose.Motifs[1].At[1] += 4
+	var alone [2][]sheet.Mend
+	for k, d := range []pattern.Draft{crowded, loose} {
+		var err error
+		if alone[k], err = new(lastChecked).mends(string(d.Encode()), d, nil); err != nil || len(alone[k]) == 0 {
+			t.Fatalf("%v, %v", alone[k], err)
+		}
+	}
+	var last lastChecked
+	for _, step := range []struct{ checked, asked int }{{0, 0}, {1, 1}, {1, 0}} {
+		d := []pattern.Draft{crowded, loose}
+		want, err := checkReport(d[step.checked], nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := last.check(string(d[step.checked].Encode()), d[step.checked], nil)
+		if err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("%+v: another report (%v)", step, err)
+		}
+		offered, err := last.mends(string(d[step.asked].Encode()), d[step.asked], nil)
+		if err != nil || !reflect.DeepEqual(offered, alone[step.asked]) {
+			t.Errorf("%+v: other mends (%v)", step, err)
+		}
+	}
+}
+
+// A crowded panel has its ties with what is worse for them: the second of these drafts.
+func TestMendSaysWhatIsWorse(t *testing.T) {
+	r := rand.New(rand.NewPCG(4242, 0))
+	patterntest.Draft(r, "p2")
+	d := patterntest.Draft(r, "p2")
+	d.Panel.Width, d.Panel.Height = math.Min(d.Panel.Width, 45), math.Min(d.Panel.Height, 45)
+	before, err := checkReport(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := mend(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tied, err := pattern.DecodeBytes([]byte(m.Draft))
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, err := checkReport(tied, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	worse := sheet.TellGrown(before.Totals, after.Totals, sheet.Fault)
+	if worse == "" || !strings.Contains(m.Text, "it now has "+worse+".") {
+		t.Errorf("%q, and there are now %q", m.Text, worse)
+	}
+	t.Log(m.Text)
 }

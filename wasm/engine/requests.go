@@ -14,8 +14,6 @@ import (
 	"openwork/pattern/fold"
 	"openwork/pattern/outline"
 	"openwork/pattern/progress"
-	"openwork/pattern/sheet/mends"
-	"openwork/pattern/sheet/panel"
 	"openwork/pattern/study"
 	"openwork/pattern/symmetry"
 )
@@ -98,6 +96,9 @@ func safely(do func() (string, []byte, error)) (text string, data []byte, err er
 	return do()
 }
 
+// last is what this worker checked last.
+var last lastChecked
+
 // carryOut is the worker's table of verbs.
 func carryOut(verb string, r request, in []byte, told progress.Func) (string, []byte, error) {
 	if verb == "trace" {
@@ -109,11 +110,17 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 	}
 	switch verb {
 	case "check":
-		report, err := checkReport(d, told)
+		report, err := last.check(r.Draft, d, told)
 		if err != nil {
 			return "", nil, err
 		}
 		return asJSON(report, nil)
+	case "mends":
+		offered, err := last.mends(r.Draft, d, told)
+		if err != nil {
+			return "", nil, err
+		}
+		return asJSON(offered, nil)
 	case "mend":
 		m, err := mend(d)
 		if err != nil {
@@ -137,16 +144,6 @@ func carryOut(verb string, r request, in []byte, told progress.Func) (string, []
 	}
 	var b bytes.Buffer
 	switch verb {
-	case "mends":
-		report, err := panel.Measure(l)
-		if err != nil {
-			return "", nil, err
-		}
-		offered, err := mends.Offer(l, report, told)
-		if err != nil {
-			return "", nil, err
-		}
-		return asJSON(offered, nil)
 	case "cut":
 		format, o, err := r.cutting()
 		if err != nil {

@@ -27,14 +27,16 @@ type narrowPlaces struct {
 
 // kinOf tells which openings are of one shape: whole copies of a silhouette's polygon at one scale, however they are turned
 // and mirrored, and openings of several whole pieces that are translates of each other. frame leads from what they have in
-// common, the silhouette's frame or the first piece's place, to the opening on the panel. Openings with cropped pieces are of
-// no kin, and their frame is the panel's.
+// common, the silhouette's frame or the first piece's place, to the opening on the panel. Single cropped pieces: croppedKin;
+// openings of several pieces with cropped ones are of no kin, and their frame is the panel's.
 func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 	if all := c.openings[i].pieces; len(all) == 1 {
 		if p := &c.pieces[all[0]]; p.whole && !p.cut {
 			one := c.copies[p.copy]
 			m := c.l.Draft.Motifs[one.Motif]
 			return fmt.Sprintf("%q %v %d", m.Silhouette, m.Scale, p.key.polygon), one.Map
+		} else if !p.whole {
+			return c.croppedKin(p)
 		}
 	}
 	type member struct {

@@ -91,6 +91,9 @@ func (b *build) nest() {
 		p := b.cuts[b.units[i].last-1].at()
 		u := b.units[j]
 		for k := u.first; k < u.last-u.outers; k++ {
+			if !b.box(b.cuts[k]).Contains(p) {
+				continue
+			}
 			if flat[k] == nil {
 				flat[k] = b.cuts[k].Path.Under(b.cuts[k].Map).Flatten(b.o.Tolerance)
 			}

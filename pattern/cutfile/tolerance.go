@@ -28,7 +28,8 @@ const (
 	slackExtent = step
 	slackTotal  = 1e-5 // of areas and lengths, besides
 
-	// mostWork bounds the places that the improving of the way moves about, in all: a second or so in a browser.
+	// mostWork bounds the places that the improving of the way moves about, in all, and the stops looked at in search of near
+	// ones: a second or so each in a browser.
 	mostWork = 20_000_000
 	// mostRounds of going over all stops.
 	mostRounds = 40

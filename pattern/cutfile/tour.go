@@ -37,6 +37,7 @@ type tourist struct {
 	min        orb.Point
 	cols, rows int
 	cells      [][]int
+	looks      int // stops that the search for near ones has looked at
 }
 
 // may reports whether stop j may follow stop i.
@@ -65,12 +66,13 @@ func (t *tourist) cell(p orb.Point) [2]int {
 	return [2]int{max(0, min(t.cols-1, int((p[0]-t.min[0])/t.size))), max(0, min(t.rows-1, int((p[1]-t.min[1])/t.size)))}
 }
 
-// nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first.
+// nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first. Once mostWork
+// stops have been looked at in all it returns what it has: where hardly any is accepted, each search would go over all of them.
 func (t *tourist) nearest(p orb.Point, n int, take func(int) bool) []int {
 	c := t.cell(p)
 	var found []int
 	d := func(i int) float64 { return far(p, t.stops[i].in) }
-	for r := 0; r <= max(t.cols, t.rows); r++ {
+	for r := 0; r <= max(t.cols, t.rows) && t.looks < mostWork; r++ {
 		// All in squares further out are at least (r−1) squares away.
 		if len(found) >= n && d(found[n-1]) <= float64(r-1)*t.size {
 			break
@@ -84,6 +86,7 @@ func (t *tourist) nearest(p orb.Point, n int, take func(int) bool) []int {
 				if x < 0 || x >= t.cols {
 					continue
 				}
+				t.looks += 1 + len(t.cells[y*t.cols+x])
 				for _, i := range t.cells[y*t.cols+x] {
 					if take(i) {
 						found = append(found, i)
@@ -174,6 +177,7 @@ func (t *tourist) improve() {
 		}
 	}
 	update(0)
+	t.looks = 0
 	near := make([][]int, n)
 	for i := range near {
 		near[i] = t.nearest(t.stops[i].out, neighbours, func(j int) bool { return j != i && t.may(i, j) })

@@ -28,8 +28,11 @@ type narrowPlaces struct {
 // kinOf tells which openings are of one shape: whole copies of a silhouette's polygon at one scale, however they are turned
 // and mirrored, and openings of several whole pieces that are translates of each other. frame leads from what they have in
 // common, the silhouette's frame or the first piece's place, to the opening on the panel. Single cropped pieces: croppedKin;
-// openings of several pieces with cropped ones are of no kin, and their frame is the panel's.
+// openings of several pieces with cropped ones, and those of a dense field, are of no kin, and their frame is the panel's.
 func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
+	if c.density == dense { // pieces have no shapes then
+		return "", geometry.Translate(0, 0)
+	}
 	if all := c.openings[i].pieces; len(all) == 1 {
 		if p := &c.pieces[all[0]]; p.whole && !p.cut {
 			one := c.copies[p.copy]

@@ -1,7 +1,9 @@
 package residue
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 )
@@ -37,43 +39,87 @@ func (g gap) halfway() orb.Point {
 	return g[len(g)-1]
 }
 
-// line is a gap with boxes round every few of its edges.
-type line struct {
-	pts   gap
-	boxes []box // box k is round edges k·leafEdges …
+// lines are the sides of a piece, one after another, with a binary tree over their edges.
+type lines struct {
+	from, to []orb.Point // of each edge
+	side     []int32
+	nodes    []node
 }
 
-func newLine(g gap) *line {
-	l := &line{pts: g}
-	for i := 0; i+1 < len(g); i++ {
-		e := edge{a: g[i], b: g[i+1]}
-		if i%leafEdges == 0 {
-			l.boxes = append(l.boxes, e.box())
-			continue
+func newLines(sides []gap) *lines {
+	l := &lines{}
+	for k, g := range sides {
+		for i := 0; i+1 < len(g); i++ {
+			l.from, l.to, l.side = append(l.from, g[i]), append(l.to, g[i+1]), append(l.side, int32(k))
 		}
-		l.boxes[len(l.boxes)-1] = l.boxes[len(l.boxes)-1].with(e.box())
+	}
+	if len(l.from) > 0 {
+		l.split(0, int32(len(l.from)))
 	}
 	return l
 }
 
-// nearest returns the shortest way from l to o that counts, if it is shorter than best. Both lines bound the same narrow piece, so
-// that a way found early leaves few boxes to look into.
-func (l *line) nearest(o *line, best float64, counts func(p, q orb.Point) bool) (d float64, p, q orb.Point) {
-	d = best
-	for i := range l.boxes {
-		for j := range o.boxes {
-			if l.boxes[i].gap2(o.boxes[j]) >= d*d {
-				continue
-			}
-			for x := i * leafEdges; x < min((i+1)*leafEdges, len(l.pts)-1); x++ {
-				for y := j * leafEdges; y < min((j+1)*leafEdges, len(o.pts)-1); y++ {
-					if v, w, e := segments(l.pts[x], l.pts[x+1], o.pts[y], o.pts[y+1]); e < d*(1-tie) && counts(v, w) {
-						d, p, q = e, v, w
+// split appends the node over edges lo…hi−1 and, below it, its halves. Its depth is the logarithm of the edges.
+func (l *lines) split(lo, hi int32) int32 {
+	k := int32(len(l.nodes))
+	l.nodes = append(l.nodes, node{lo: lo, hi: hi})
+	if hi-lo <= leafEdges {
+		x := nothing
+		for i := lo; i < hi; i++ {
+			e := edge{a: l.from[i], b: l.to[i]}
+			x = x.with(e.box())
+		}
+		l.nodes[k].box = x
+		return k
+	}
+	mid := (lo + hi) / 2
+	a := l.split(lo, mid)
+	b := l.split(mid, hi)
+	l.nodes[k].left, l.nodes[k].right = a, b
+	l.nodes[k].box = l.nodes[a].box.with(l.nodes[b].box)
+	return k
+}
+
+// nearest returns the shortest way between two different sides that counts, +Inf for none. The nearer of two pairs of nodes
+// is looked into first, so that a way found early leaves few to look into.
+func (l *lines) nearest(counts func(p, q orb.Point) bool) (d float64, p, q orb.Point) {
+	d = math.Inf(1)
+	if len(l.nodes) == 0 {
+		return d, p, q
+	}
+	var visit func(x, y int32)
+	all := func(pairs ...[2]int32) {
+		slices.SortStableFunc(pairs, func(a, b [2]int32) int {
+			return cmp.Compare(l.nodes[a[0]].box.gap2(l.nodes[a[1]].box), l.nodes[b[0]].box.gap2(l.nodes[b[1]].box))
+		})
+		for _, w := range pairs {
+			visit(w[0], w[1])
+		}
+	}
+	visit = func(x, y int32) {
+		u, v := &l.nodes[x], &l.nodes[y]
+		switch {
+		case l.side[u.lo] == l.side[v.hi-1] || u.box.gap2(v.box) >= d*d: // sides come in order: all of one side
+		case x == y && u.left != 0:
+			all([2]int32{u.left, u.right}, [2]int32{u.left, u.left}, [2]int32{u.right, u.right})
+		case u.left == 0 && v.left == 0:
+			for i := u.lo; i < u.hi; i++ {
+				for j := max(v.lo, i+1); j < v.hi; j++ {
+					if l.side[i] == l.side[j] {
+						continue
+					}
+					if a, b, e := segments(l.from[i], l.to[i], l.from[j], l.to[j]); e < d*(1-tie) && counts(a, b) {
+						d, p, q = e, a, b
 					}
 				}
 			}
+		case v.left == 0 || (u.left != 0 && u.hi-u.lo >= v.hi-v.lo):
+			all([2]int32{u.left, y}, [2]int32{u.right, y})
+		default:
+			all([2]int32{x, v.left}, [2]int32{x, v.right})
 		}
 	}
+	visit(0, 0)
 	return d, p, q
 }
 

@@ -51,16 +51,17 @@ func (m *measure) pieces(loops []loop) []Piece {
 // nest gives every inner loop to the smallest outer one round it.
 func (m *measure) nest(outer, inner []loop, holes [][]loop) {
 	order := make([]int, len(outer))
-	rings := make([]orb.MultiPolygon, len(outer))
+	rings, bounds := make([]orb.MultiPolygon, len(outer)), make([]orb.Bound, len(outer))
 	for i := range outer {
 		order[i] = i
 		rings[i] = orb.MultiPolygon{{m.ring(outer[i])}}
+		bounds[i] = rings[i].Bound()
 	}
 	sort.SliceStable(order, func(x, y int) bool { return outer[order[x]].area < outer[order[y]].area })
 	for _, l := range inner {
 		p := middle(l.gaps[0][0], l.gaps[0][1])
 		for _, i := range order {
-			if rings[i].Bound().Contains(p) && geometry.Contains(rings[i], p) {
+			if bounds[i].Contains(p) && geometry.Contains(rings[i], p) {
 				holes[i] = append(holes[i], l)
 				break
 			}
@@ -122,11 +123,15 @@ func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 		p.Far = sides[0][0]
 		return
 	}
-	best := -1.0
+	best, last := -1.0, 0
+	// Neighbours along the side are near to the same discs: the search begins with the disc that ended the one before, and
+	// ends as soon as one is near enough.
 	look := func(q orb.Point) {
-		d := math.Inf(1)
-		for _, c := range centres {
-			d = min(d, dist2(q, c))
+		d := dist2(q, centres[last])
+		for i := 0; i < len(centres) && d > best; i++ {
+			if e := dist2(q, centres[i]); e < d {
+				d, last = e, i
+			}
 		}
 		if d > best {
 			best, p.Far = d, q
@@ -159,21 +164,10 @@ func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 // what lies between two parts of the boundary on its other side. Where rounding leaves none that is seen to do so, the
 // shortest between two sides stands for it.
 func (m *measure) across(p *Piece, sides []gap) {
-	lines := make([]*line, len(sides))
-	for i, g := range sides {
-		lines[i] = newLine(g)
-	}
+	l := newLines(sides)
 	for _, counts := range []func(p, q orb.Point) bool{m.through, func(p, q orb.Point) bool { return true }} {
-		best := math.Inf(1)
-		for i, l := range lines {
-			for _, o := range lines[:i] {
-				if d, q, w := l.nearest(o, best, counts); d < best {
-					best, p.P, p.Q = d, q, w
-				}
-			}
-		}
-		if !math.IsInf(best, 1) {
-			p.Width = best
+		if d, q, w := l.nearest(counts); !math.IsInf(d, 1) {
+			p.P, p.Q, p.Width = q, w, d
 			return
 		}
 	}
@@ -222,8 +216,8 @@ func (m *measure) ring(l loop) orb.Ring {
 	}
 	straight := false
 	for i, c := range l.doors {
-		for _, d := range l.doors[:i] {
-			straight = straight || dist2(c, d) < 4*m.r*m.r
+		for k := 0; k < i && !straight; k++ {
+			straight = dist2(c, l.doors[k]) < 4*m.r*m.r
 		}
 	}
 	var out orb.Ring

@@ -14,7 +14,8 @@ from shapely.geometry import MultiPolygon, box
 warnings.simplefilter("ignore")
 
 NEAR = 1e-3      # a radius this part less and more must give the same
-HAIR = 1e-7
+HAIR = 1e-7      # mm
+SPECK = 1e-3
 SEGMENTS = 64    # of a quarter circle: an arc of radius r is missed by at most r * 8e-5
 
 
@@ -29,13 +30,16 @@ def euler(g):
 
 
 def parts(region, r):
-    """Cuts, and parts of the region that vanish; of each part by itself."""
+    """Cuts, and parts of the region that vanish; of each part by itself. None where erosion leaves a speck: GEOS may keep
+    one, turned inside out, of a part that is up to a hundredth too narrow."""
     cuts = gone = 0
     for p in polygons(region):
         e = p.buffer(-r, SEGMENTS)
         if e.is_empty:
             gone += 1
             continue
+        if any(q.area < SPECK * r * r for q in polygons(e)):
+            return None
         # Rings that touch at a point part the region there already, which GEOS counts only once a hair is taken off.
         cuts += euler(e) - euler(p.buffer(-HAIR, 4))
     return cuts, gone
@@ -52,7 +56,7 @@ def run(c):
         m = 3 * c["width"]
         region = box(x0 - m, y0 - m, x1 + m, y1 + m).difference(shape)
     seen = [parts(region, r * f) for f in (1 - NEAR, 1, 1 + NEAR)]
-    if seen[0] == seen[1] == seen[2]:
+    if seen[0] is not None and seen[0] == seen[1] == seen[2]:
         out["cuts"] = "same" if seen[1] == (c["cuts"], c["whole"]) else "differ"
         if out["cuts"] == "differ":
             out["text"] = "GEOS finds %d cuts and %d parts that vanish, ours %d and %d" % (*seen[1], c["cuts"], c["whole"])
@@ -61,10 +65,12 @@ def run(c):
         out["least"] = "differ"
         for d in (2 * NEAR, NEAR, NEAR / 2):
             a, b = parts(region, w * (1 - d)), parts(region, w * (1 + d))
-            if b[0] > a[0]:
+            if a is None or b is None:
+                out["least"] = "unsure"
+            elif b[0] > a[0]:
                 out["least"] = "same"
                 break
-            if b[1] != a[1]:
+            elif b[1] != a[1]:
                 out["least"] = "unsure"
         if out["least"] == "differ" and w < 1e-3:
             out["least"] = "unsure"  # finer than the arcs of neighbouring corners

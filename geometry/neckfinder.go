@@ -210,11 +210,8 @@ func (q *neckQueue) pair(i, j int32) {
 	if gap2 >= q.limit2 {
 		return
 	}
-	if q.window != nil {
-		mid := box{(a.minX + b.minX) / 2, (a.minY + b.minY) / 2, (a.maxX + b.maxX) / 2, (a.maxY + b.maxY) / 2}
-		if mid.gap2(*q.window) > 0 {
-			return
-		}
+	if !q.inWindow(a, b) {
+		return
 	}
 	one, two := q.f.cones[i], q.f.cones[j]
 	if !one.holds(float64(two.mid)+math.Pi, float64(two.half)) {
@@ -234,13 +231,35 @@ func (q *neckQueue) pair(i, j int32) {
 	q.push(waiting{gap2, i, j, -1})
 }
 
+// inWindow reports whether the middle between a point of box a and one of box b, nearer to each other than the limit, may
+// lie in the window. Then neither is further from it than half the limit.
+func (q *neckQueue) inWindow(a, b box) bool {
+	if q.window == nil {
+		return true
+	}
+	if a.gap2(*q.window) > q.limit2/4 || b.gap2(*q.window) > q.limit2/4 {
+		return false
+	}
+	mid := box{(a.minX + b.minX) / 2, (a.minY + b.minY) / 2, (a.maxX + b.maxX) / 2, (a.maxY + b.maxY) / 2}
+	return mid.gap2(*q.window) == 0
+}
+
+// edgeBox returns the box of an edge, by its index in the frame.
+func (s *Shape) edgeBox(e int32) box {
+	p, q := s.pts[s.fr.edges[e]], s.pts[s.fr.edges[e]+1]
+	return box{min(p[0], q[0]), min(p[1], q[1]), max(p[0], q[0]), max(p[1], q[1])}
+}
+
 // leaves lets the necks between the edges of two leaves wait.
 func (q *neckQueue) leaves(a, b node) {
 	n := &q.f.n
 	n.found = n.found[:0]
 	for e := a.lo; e < a.hi; e++ {
+		one := n.s.edgeBox(e)
 		for f := max(b.lo, e+1); f < b.hi; f++ {
-			n.pair(int(e), int(f))
+			if two := n.s.edgeBox(f); one.gap2(two) < q.limit2 && q.inWindow(one, two) {
+				n.pair(int(e), int(f))
+			}
 		}
 	}
 	for _, c := range n.found {

@@ -71,7 +71,7 @@ func (s *strips) visit(i, j int32) {
 // such edges add up to that of a single edge from the one end to the other: what goes there and back again cancels.
 func (s *Shape) run(n node) (from, to float64, ok bool) {
 	first, last := s.fr.edges[n.lo], s.fr.edges[n.hi-1]
-	return s.pts[first][0], s.pts[last+1][0], last-first == int32(n.hi-n.lo)-1
+	return s.pts[first][0], s.pts[last+1][0], s.fr.rings[n.lo] == s.fr.rings[n.hi-1]
 }
 
 // beneath adds the pairs of all edges of a node with edges that run from one x to another wholly above them: the lower edge

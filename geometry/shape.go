@@ -18,8 +18,8 @@ func (b box) gap2(c box) float64 {
 	return dx*dx + dy*dy
 }
 
-// frame is what the placed images of one outline share: where rings begin, and a binary tree over the edges in ring
-// order. Ring order is already local, so nothing is sorted.
+// frame is what the placed images of one outline share: where rings begin, and a binary tree over the edges ring by ring.
+// The edges of a ring follow each other and are local already; only the rings are put in order.
 type frame struct {
 	edges []int32  // edge k runs from point edges[k] to point edges[k]+1
 	rings []int32  // ring of edge k
@@ -55,15 +55,12 @@ func NewShape(mp orb.MultiPolygon) *Shape {
 				s.fr.polys = append(s.fr.polys, int32(start))
 				first = false
 			}
-			for i := range len(r) - 1 {
-				s.fr.edges = append(s.fr.edges, int32(start+i))
-				s.fr.rings = append(s.fr.rings, int32(len(s.fr.ends)))
-			}
 			s.pts = append(s.pts, r...)
 			s.fr.ends = append(s.fr.ends, [2]int{start, len(s.pts) - 1})
 			s.area += RingArea(r)
 		}
 	}
+	s.fr.addEdges(s.pts)
 	if len(s.fr.edges) > 0 {
 		s.fr.split(0, int32(len(s.fr.edges)))
 	}
@@ -71,6 +68,20 @@ func NewShape(mp orb.MultiPolygon) *Shape {
 	s.refit()
 	s.heart = Centroid(mp)
 	return s
+}
+
+// addEdges lists the edges ring by ring, rings near each other one after another.
+func (f *frame) addEdges(pts []orb.Point) {
+	bounds := make([]orb.Bound, len(f.ends))
+	for k, e := range f.ends {
+		bounds[k] = orb.MultiPoint(pts[e[0]:e[1]]).Bound()
+	}
+	for _, k := range NearOrder(bounds) {
+		for i := f.ends[k][0]; i < f.ends[k][1]; i++ {
+			f.edges = append(f.edges, int32(i))
+			f.rings = append(f.rings, int32(k))
+		}
+	}
 }
 
 // split appends the node over edges lo…hi−1 and, below it, its halves. Its depth is the logarithm of the edges.

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // edge is one edge of the boundary, with the region on its left.
@@ -65,10 +67,15 @@ func newBoundary(mp orb.MultiPolygon, inside bool) (*boundary, orb.MultiPolygon)
 		}
 	}
 	rings, touching := joinTouching(rings)
+	bounds := make([]orb.Bound, len(rings))
+	for k, pts := range rings {
+		bounds[k] = orb.MultiPoint(pts).Bound()
+	}
 
 	b := &boundary{}
 	var taken orb.MultiPolygon // every ring as a polygon: which are holes does not matter to distances and crossings
-	for _, pts := range rings {
+	for _, k := range geometry.NearOrder(bounds) {
+		pts := rings[k]
 		taken = append(taken, orb.Polygon{append(append(orb.Ring(nil), pts...), pts[0])})
 		if !inside {
 			reverse(pts)

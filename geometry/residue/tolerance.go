@@ -32,7 +32,7 @@ const (
 	// finer boxes would spare less than they cost.
 	edgesOfPart = 16
 	maxParts    = 256
-	liveRadius  = 64
+	liveRadius  = 6
 
 	// sameSlack in mm: two jumps of the disc with centres and touching points nearer than this are one.
 	sameSlack = 1e-8

@@ -40,17 +40,18 @@ type search struct {
 	b     *boundary
 	s     *geometry.Shape
 	r     float64
+	slack float64 // see attempt
 	parts float64 // into which a stretch of the centre's line is divided at most
 	found []door
 }
 
-func newSearch(b *boundary, s *geometry.Shape, r float64) *search {
-	return &search{b: b, s: s, r: r, parts: float64(min(maxParts, 1+len(b.edges)/edgesOfPart))}
+func newSearch(b *boundary, s *geometry.Shape, r, slack float64) *search {
+	return &search{b: b, s: s, r: r, slack: slack, parts: float64(min(maxParts, 1+len(b.edges)/edgesOfPart))}
 }
 
 // doors returns the jumps of a disc of radius r, each once.
-func (b *boundary) doors(s *geometry.Shape, r float64) []door {
-	x := newSearch(b, s, r)
+func (b *boundary) doors(s *geometry.Shape, r, slack float64) []door {
+	x := newSearch(b, s, r, slack)
 	live := newCentres(x)
 	live.pairs(b, x.pair)
 
@@ -183,7 +184,7 @@ func (x *search) try(c orb.Point, t, o touch) {
 		return
 	}
 	turn := cross(sub(c, t.p), sub(c, o.p)) / (x.r * x.r)
-	if math.Abs(turn) < flat || x.s.Nearer(c, x.r-clearSlack) {
+	if math.Abs(turn) < flat || x.s.Nearer(c, x.r-x.slack) {
 		return
 	}
 	// The region the centre may lie in is on the left of both lines, so that its boundary turns left from one to the

@@ -30,7 +30,7 @@ func TestDoorsAmongAllPairs(t *testing.T) {
 		for _, inside := range []bool{false, true} {
 			b, taken := newBoundary(mp, inside)
 			s := geometry.NewShape(taken)
-			x := newSearch(b, s, 0.1+4*r.Float64())
+			x := newSearch(b, s, 0.1+4*r.Float64(), clearSlack)
 			for i := range b.edges {
 				for j := i + 1; j < len(b.edges); j++ {
 					x.pair(int32(i), int32(j))
@@ -44,7 +44,7 @@ func TestDoorsAmongAllPairs(t *testing.T) {
 				}
 				return false
 			}
-			got := b.doors(s, x.r)
+			got := b.doors(s, x.r, x.slack)
 			for _, d := range x.found {
 				if compared++; !has(got, d) {
 					t.Errorf("shape %d, inside %v, radius %g: the jump about %v is missing", k, inside, x.r, d.c)

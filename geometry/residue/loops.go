@@ -28,8 +28,8 @@ type event struct {
 
 // loops follows the parts of the boundary that no disc of radius r touches. ok is false where the doors do not fit
 // together, at the place returned.
-func (b *boundary) loops(s *geometry.Shape, r float64) (out []loop, at orb.Point, ok bool) {
-	doors := b.doors(s, r)
+func (b *boundary) loops(s *geometry.Shape, r, slack float64) (out []loop, at orb.Point, ok bool) {
+	doors := b.doors(s, r, slack)
 	events := make([][]event, len(b.rings))
 	for i, d := range doors {
 		x, y := b.edges[d.from.edge].ring, b.edges[d.to.edge].ring

@@ -74,11 +74,11 @@ func find(mp orb.MultiPolygon, width, tolerance float64, inside bool) ([]Piece, 
 	var unclear *UnclearError
 	for _, turn := range turns {
 		to := geometry.TurnDegrees(turn)
-		turned, radii := mp, attempts
+		turned, tries := mp, attempts
 		if turn != 0 {
-			turned, radii = geometry.Transform(mp, to), attempts[:turnedAttempts]
+			turned, tries = geometry.Transform(mp, to), attempts[len(attempts)-turnedAttempts:]
 		}
-		found, at, ok := follow(turned, width, tolerance, inside, radii)
+		found, at, ok := follow(turned, width, tolerance, inside, tries)
 		if back, invertible := to.Inverse(); turn != 0 && invertible {
 			carry(found, back)
 			at = back.Apply(at)
@@ -105,16 +105,16 @@ func (e *UnclearError) Error() string {
 		e.Width, e.At[0], e.At[1])
 }
 
-// follow finds the pieces with the first of the radii, as parts by which they are shortened, whose jumps fit together; else it returns where they did not.
-func follow(mp orb.MultiPolygon, width, tolerance float64, inside bool, radii []float64) (found []Piece, at orb.Point, ok bool) {
+// follow finds the pieces with the first of the attempts whose jumps fit together; else it returns where they did not.
+func follow(mp orb.MultiPolygon, width, tolerance float64, inside bool, tries []attempt) (found []Piece, at orb.Point, ok bool) {
 	b, taken := newBoundary(mp, inside)
 	if len(b.edges) == 0 {
 		return nil, at, true
 	}
 	s := geometry.NewShape(taken)
-	for _, f := range radii {
-		r := width / 2 * (1 - f)
-		loops, place, ok := b.loops(s, r)
+	for _, t := range tries {
+		r := width / 2 * (1 - t.part)
+		loops, place, ok := b.loops(s, r, t.clear)
 		if ok {
 			m := measure{b: b, s: s, r: r, half: width / 2, tolerance: tolerance, inside: inside}
 			return m.pieces(loops), at, true

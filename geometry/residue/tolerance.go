@@ -62,10 +62,15 @@ const (
 	narrowestStep = 1e-2
 )
 
-// attempts are the parts by which the radius is shortened, one after another, until the jumps of the disc fit together.
-// Where a disc touches the boundary at three places at once they may not; a little less, and it does not. 1e-7 of a few
-// mm is well above clearSlack.
-var attempts = []float64{1e-7, 1.37e-7, 2.11e-7, 0.71e-7, 2.63e-7, 0.53e-7, 2.93e-7, 1.73e-7}
+// attempt is a part by which the radius is shortened, and by how much in mm the boundary may come nearer to a disc that
+// counts as clear of it.
+type attempt struct{ part, clear float64 }
+
+// attempts are tried one after another until the jumps of the disc fit together. Where a disc touches the boundary at three
+// places at once they may not; a little less, and it does not. 1e-7 of a few mm is well above clearSlack. Where two of
+// the three are edges nearly in line, a little less does not tell them apart, and less slack does.
+var attempts = []attempt{{1e-7, clearSlack}, {1.37e-7, clearSlack}, {2.11e-7, clearSlack}, {0.71e-7, clearSlack / 10}, {2.63e-7, clearSlack / 100},
+	{0.53e-7, clearSlack / 10}, {2.93e-7, clearSlack / 300}, {1.73e-7, clearSlack / 100}}
 
 // turnedAttempts is how many of the radii are tried with an outline turned.
 const turnedAttempts = 3

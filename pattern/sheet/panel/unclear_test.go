@@ -31,7 +31,7 @@ func TestTouchingRingsGetAVerdict(t *testing.T) {
 			if _, err := json.Marshal(r); err != nil {
 				t.Error(err)
 			}
-			if n, _ := r.Count(sheet.Fault); n == 0 {
+			if n, _ := r.Count(sheet.Fault); n == 0 && len(c.Outline[0]) > 1 {
 				t.Error("no fault, and there are islands")
 			}
 			if n := r.Of(sheet.Unclear, sheet.Fault).Count; n > 0 {

@@ -26,8 +26,8 @@ const MaxBytes = 128 << 20
 
 // Bounds on what is read and on what may be typed.
 const (
-	maxPixels = 72e6      // A3 at 600 dpi is 69.6 million; grey and levelled copies of it take 3 bytes a pixel
-	maxSide   = 32767     // pixels; wider than any flat bed at 1,200 dpi
+	maxPixels = 72e6  // A3 at 600 dpi is 69.6 million; grey and levelled copies of it take 3 bytes a pixel
+	maxSide   = 32767 // pixels; wider than any flat bed at 1,200 dpi
 
 	maxDecoded      = 300e6  // pixels that are decoded, then taken several as one: A3 at 1,200 dpi is 278 million
 	maxMemory       = 1200e6 // bytes that decoding may take; a browser gives a program 2 GB at the least, and copies follow

@@ -109,8 +109,8 @@ function lock() {
 
 // Work on what is cut: the verdict is waited for first. run gets what asks the engine.
 const checked = (doing, verb, run) => work('', verb, async (begin) => {
-  const {draft, unsound, unchecked} = await cleared(bar, (text) => { made.textContent = text; });
-  made.textContent = doing;
+  const {draft, unsound, unchecked} = await cleared(bar, tell);
+  tell(doing);
   const told = begin();
   return run((name, args) => lane.ask(name, {draft, unsound, ...args, cut: {...wishes('cut'), unchecked}}, {told}));
 });
@@ -163,12 +163,18 @@ async function makeJob() {
   });
 }
 
+// Says what is being made, in sight: on a narrow screen the line lies below the buttons.
+function tell(text) {
+  made.textContent = text;
+  if (text) made.scrollIntoView({block: 'nearest'});
+}
+
 // Carries out one piece of work; run gets what brings out the bar and returns what is told how far it has come.
 async function work(doing, verb, run) {
   busy = true;
   lock();
   made.classList.remove('wrong');
-  made.textContent = doing;
+  tell(doing);
   try {
     made.textContent = await run(() => bar.begin(() => lane.stop(verb)));
   } catch (error) {
@@ -181,7 +187,7 @@ async function work(doing, verb, run) {
       return;
     }
     made.classList.add('wrong');
-    made.textContent = error.message;
+    tell(error.message);
   } finally {
     bar.end();
     busy = false;

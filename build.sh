@@ -45,10 +45,10 @@ loader() {
 }
 
 # cold are packages that no frame runs through, or only once or twice: the drawing library's shader compiler, its window and
-# its graphics driver, JSON, formatting, links, and the desk's sentences. Without inlining they make the editor some 180 kB
+# its graphics driver, JSON, formatting, links, the overlay (for ties and the pen), and the desk's sentences. Without inlining they make the editor some 180 kB
 # smaller, compressed, and nobody waits longer.
 cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time unicode/... image/...
-	openwork/pattern/link openwork/wasm/editor/desk)
+	openwork/pattern/link openwork/geometry/overlay openwork/wasm/editor/desk)
 for part in shader/... shaderir/... ui graphicsdriver/opengl gamepad gamepaddb inputstate; do
 	cold+=("github.com/hajimehoshi/ebiten/v2/internal/$part")
 done

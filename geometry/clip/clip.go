@@ -3,6 +3,7 @@ package clip
 
 import (
 	"slices"
+	"sort"
 
 	"github.com/paulmach/orb"
 
@@ -141,15 +142,7 @@ func (s side) joined(chains []chain) (out []orb.Ring) {
 	for k, c := range chains {
 		ends = append(ends, end{s.along(c.points[0]), k, false}, end{s.along(c.points[len(c.points)-1]), k, true})
 	}
-	slices.SortStableFunc(ends, func(a, b end) int {
-		switch {
-		case a.at < b.at:
-			return -1
-		case a.at > b.at:
-			return 1
-		}
-		return 0
-	})
+	sort.SliceStable(ends, func(x, y int) bool { return ends[x].at < ends[y].at })
 	for k := range ends {
 		if want := k%2 == 0; ends[k].leaves != want {
 			for j := k + 1; j < len(ends); j++ {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -114,7 +115,11 @@ func InsidePiece(s *geometry.Shape, need pattern.Sheet) (f Found, work int) {
 				all = true
 				break
 			}
-			*side.to = append(*side.to, found...)
+			for _, p := range found { // one that touches two boxes is found in both windows
+				if !slices.ContainsFunc(*side.to, p.coincides) {
+					*side.to = append(*side.to, p)
+				}
+			}
 		}
 		if all {
 			*side.to = places(0, outline, side.width, side.find)
@@ -124,6 +129,15 @@ func InsidePiece(s *geometry.Shape, need pattern.Sheet) (f Found, work int) {
 	f.whole(0, outline[0], 1, need)
 	return f, work
 }
+
+// coincides reports whether two places are one, found twice.
+func (p Place) coincides(q Place) bool {
+	a, b := middle(p.P, p.Q), middle(q.P, q.Q)
+	return math.Hypot(a[0]-b[0], a[1]-b[1]) < sameSlack && math.Abs(p.Width-q.Width) < sameSlack
+}
+
+// sameSlack in mm: places found twice, in two windows, differ by less.
+const sameSlack = 1e-5
 
 const (
 	// windowReach is how far round a place where the boundary faces itself an outline is kept, in widths. The sides of

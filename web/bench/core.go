@@ -108,6 +108,9 @@ type figure struct {
 // repeatFigures are what working with the plane groups costs.
 var repeatFigures = []figure{
 	{"./pattern", "BenchmarkCopies", "4,000 copies of three motifs of 300 points in p6mm on 2,400 × 1,200 mm, laid out and listed in wasm", 30},
+	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop", "whole panel live: drag step of one of three motifs of 300 points in p6mm, 2,000 copies cropped at the edge, in wasm", 16},
+	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop-turned", "the same with the field turned, looked at as far as the frame has time", 16},
+	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-whole", "the same with whole copies only", 16},
 	{"./pattern/recognise", "BenchmarkOf/p6mm", "recognition of a field of three motifs of 300 points in wasm", 100},
 	{"./pattern/study", "BenchmarkSeventeen", "the seventeen small pictures, drawn and written in wasm", 300},
 }

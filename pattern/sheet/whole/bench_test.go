@@ -82,7 +82,7 @@ func BenchmarkWholeLive(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				r, ok := w.Look(l)
+				r, ok := w.Look(l, i > 0)
 				if !ok {
 					b.Fatal("not looked at")
 				}
@@ -93,11 +93,11 @@ func BenchmarkWholeLive(b *testing.B) {
 				faults += n
 				copies = r.Counts.Copies
 			}
-			for i := range 5 {
-				step(i)
+			for range 3 { // at rest, before the hand takes hold
+				step(0)
 			}
 			partial, faults = 0, 0
-			for i := 5; b.Loop(); i++ {
+			for i := 1; b.Loop(); i++ {
 				step(i)
 			}
 			b.ReportMetric(float64(partial)/float64(b.N), "partial/op")

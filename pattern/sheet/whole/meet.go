@@ -1,9 +1,8 @@
 package whole
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 
 	"github.com/paulmach/orb"
 
@@ -159,8 +158,9 @@ func (c *look) meet() bool {
 	if len(c.met) > maxMeetings {
 		return false
 	}
-	slices.SortStableFunc(c.met, func(a, b meeting) int {
-		return cmp.Or(cmp.Compare(min(a.i, a.j), min(b.i, b.j)), cmp.Compare(max(a.i, a.j), max(b.i, b.j)))
+	sort.SliceStable(c.met, func(x, y int) bool {
+		a, b := between(c.met[x].i, c.met[x].j), between(c.met[y].i, c.met[y].j)
+		return a[0] < b[0] || (a[0] == b[0] && a[1] < b[1])
 	})
 	return true
 }
@@ -305,7 +305,7 @@ func (c *look) narrowest() {
 // search looks for a way shorter than the best, and than reach.
 func (c *look) search(reach float64, best *way) {
 	near := c.relations(reach)
-	slices.SortFunc(near, func(a, b relation) int { return cmp.Compare(a.gap, b.gap) })
+	sort.Slice(near, func(x, y int) bool { return near[x].gap < near[y].gap })
 	try := func(i, j, p, q int, shift orb.Point) (closer bool) {
 		if !c.different(i, p, j, q) {
 			return false

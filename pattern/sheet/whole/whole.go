@@ -23,8 +23,10 @@ const (
 	// maxMeetings bounds the pairs of copies too near each other that are listed and counted.
 	maxMeetings = 20000
 
-	// framePoints is how many points of outlines newly cut at the edge one frame looks into for narrow places.
-	framePoints = 3000
+	// framePoints is how many points of outlines newly cut at the edge one frame of a drag looks into for narrow places,
+	// and restPoints how many when the hand rests.
+	framePoints = 500
+	restPoints  = 8000
 )
 
 // Panel keeps what one frame leaves to the next. The zero value is ready. It is not safe for use from two goroutines.
@@ -33,7 +35,7 @@ type Panel struct {
 	ways   store[wayKey, way]
 	cuts   store[cutKey, *cut]
 	need   pattern.Sheet
-	points int // in place of framePoints, for tests
+	points int // in place of framePoints and restPoints, for tests
 }
 
 // Report is what is to be seen of the panel. NarrowestWithin and Weak are not looked for.
@@ -44,9 +46,9 @@ type Report struct {
 	Partial bool
 }
 
-// Look goes over the panel. ok is false where that is not done in a frame: the field has too many copies, or ties of its
+// Look goes over the panel; inHand is true while a hand moves something and will not wait. ok is false where that is not done in a frame: the field has too many copies, or ties of its
 // own.
-func (w *Panel) Look(l *pattern.Layout) (r Report, ok bool) {
+func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 	for _, t := range l.Draft.Ties {
 		if t.Silhouette == "" {
 			return Report{}, false
@@ -62,7 +64,11 @@ func (w *Panel) Look(l *pattern.Layout) (r Report, ok bool) {
 	defer w.ways.turn()
 	defer w.cuts.turn()
 
-	c := &look{w: w, l: l, need: l.Draft.Sheet, copies: copies, points: cmp.Or(w.points, framePoints),
+	points := restPoints
+	if inHand {
+		points = framePoints
+	}
+	c := &look{w: w, l: l, need: l.Draft.Sheet, copies: copies, points: cmp.Or(w.points, points),
 		reach: math.Max(l.Draft.Sheet.Bridge, 2*touchSlack)}
 	c.gather()
 	if !c.meet() {

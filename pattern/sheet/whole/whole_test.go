@@ -52,7 +52,7 @@ func TestLookTellsWhatTheCheckTells(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got, ok := w.Look(l)
+			got, ok := w.Look(l, step > 0)
 			want, err := panel.Check(l)
 			switch {
 			case err != nil:

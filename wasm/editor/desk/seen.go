@@ -10,7 +10,7 @@ import (
 func (k *Desk) see() {
 	k.live = sheet.Check(k.layout, &k.looked.Within)
 	k.seen = nil
-	if r, ok := k.looked.Look(k.layout); ok {
+	if r, ok := k.looked.Look(k.layout, k.InHand()); ok {
 		k.seen = &r
 	}
 }

@@ -20,15 +20,15 @@ import (
 // areaSlack in mm² for each opening: the overlay's grid of 1e-8 mm along an outline of some 100 mm, and its sums.
 const areaSlack = 1e-5
 
-// leastSide in mm is how narrow and how short a tie is here at the least. A draft may have narrower ones, down to MinTie; beside
-// a hairline the search for room for a disc (geometry.Shape.NarrowestJoin) takes as many squares as the hairline is longer
-// than wide, two thousandfold, and the check has no bound worth the name.
+// leastSide in mm is how narrow and how short a tie is here at the least. A draft may have narrower ones, down to
+// MinTie; beside a hairline the search for room for a disc (geometry.Shape.NarrowestJoin) takes as many squares as the
+// hairline is longer than wide, two thousandfold, and the check has no bound worth the name.
 const leastSide = 0.3
 
-// FuzzTiesOnThePanel lays random drafts with ties of the field and of silhouettes: small, long, outside, along an edge, across
-// many copies. A draft that is valid with them is laid out and checked without an error. Nothing more is open for them, but for
-// copies that the edge rule keeps only less a tie of their silhouette. With ties of the field alone the open area is that
-// of all openings less all ties, taken off in one go.
+// FuzzTiesOnThePanel lays random drafts with ties of the field and of silhouettes: small, long, outside, along an edge,
+// across many copies. A draft that is valid with them is laid out and checked without an error. Nothing more is open
+// for them, but for copies that the edge rule keeps only less a tie of their silhouette. With ties of the field alone
+// the open area is that of all openings less all ties, taken off in one go.
 func FuzzTiesOnThePanel(f *testing.F) {
 	for seed := range uint64(8) {
 		f.Add(seed, uint8(seed*5), binary.LittleEndian.AppendUint64(nil, seed*0x9e3779b97f4a7c15))

@@ -9,15 +9,15 @@ import (
 	"openwork/pattern"
 )
 
-// maxCouples bounds the pairs of boxes that one search for a mend looks at. A usual field has some tens of pairs near each
-// other, and a trial that fails ends at the first.
+// maxCouples bounds the pairs of boxes that one search for a mend looks at. A usual field has some tens of pairs near
+// each other, and a trial that fails ends at the first.
 const maxCouples = 100000
 
 // leastReach in mm is how near copies are held to touch where the sheet asks for no bridge.
 const leastReach = 1e-6
 
-// parting looks whether copies clear each other, for whoever tries one draft after another: only that, and no further than
-// the first pair that does not. It counts what it has looked at.
+// parting looks whether copies clear each other, for whoever tries one draft after another: only that, and no further
+// than the first pair that does not. It counts what it has looked at.
 type parting struct{ looked int }
 
 // moved is a motif that stands elsewhere than a layout has it: by field mm. Its images follow by the operations.
@@ -45,15 +45,15 @@ func (p *parting) spent() bool { return p.looked >= maxCouples }
 // touch are a bridge of no width. It is false too where there are more pairs near each other than are looked at.
 func Apart(l *pattern.Layout) bool { return new(parting).apart(l, none, nil) }
 
-// apart is Apart with a motif moved, among the pairs of motifs for which counts holds; all of them when it is nil. It is what
-// Check says in Overlaps and Bridges. Once the search is spent it is false.
+// apart is Apart with a motif moved, among the pairs of motifs for which counts holds; all of them when it is nil. It
+// is what Check says in Overlaps and Bridges. Once the search is spent it is false.
 func (p *parting) apart(l *pattern.Layout, to moved, counts func(i, j int) bool) bool {
 	bridge := l.Draft.Sheet.Bridge
 	return p.clearance(l, to, counts, math.Nextafter(bridge, -1)) >= bridge
 }
 
-// clearance is the least distance between two copies, in mm and no more than the sheet's bridge, or runInto where copies run
-// into each other. The first pair that is no further apart than enough ends the search.
+// clearance is the least distance between two copies, in mm and no more than the sheet's bridge, or runInto where
+// copies run into each other. The first pair that is no further apart than enough ends the search.
 func (p *parting) clearance(l *pattern.Layout, to moved, counts func(i, j int) bool, enough float64) float64 {
 	reach := math.Max(l.Draft.Sheet.Bridge, leastReach)
 	least := reach
@@ -97,8 +97,8 @@ func (p *parting) clearance(l *pattern.Layout, to moved, counts func(i, j int) b
 // runInto stands for the distance of copies that run into each other.
 const runInto = -1
 
-// clearanceOf is the clearance of two images, the second moved by v, whose boxes are gap mm apart; reach where they are as far
-// apart as that.
+// clearanceOf is the clearance of two images, the second moved by v, whose boxes are gap mm apart; reach where they are
+// as far apart as that.
 func clearanceOf(l *pattern.Layout, a, b pattern.Image, v orb.Point, reach, gap float64) float64 {
 	shift := sub(add(b.At, v), a.At)
 	near := geometry.Distance(a.Shape, b.Shape, shift, reach)

@@ -21,18 +21,20 @@ type Mend struct {
 	Sound   bool            `json:"sound"`  // the sheet holds then
 	// Narrowest is the narrowest strip of sheet left, mm: see Report.Narrowest. Nil when there is none.
 	Narrowest *float64 `json:"narrowest"`
-	// Changed is how much of the sheet is open now and not then, or then and not now, mm². It is estimated at some thousand
-	// points, and orders mends only.
+	// Changed is how much of the sheet is open now and not then, or then and not now, mm². It is estimated at some
+	// thousand points, and orders mends only.
 	Changed float64 `json:"changed"`
 }
 
-// NewMend returns a command's effect from the reports of the draft it was given and of the one it made; without Changed.
+// NewMend returns a command's effect from the reports of the draft it was given and of the one it made; without
+// Changed.
 func NewMend(c pattern.Command, before, after Report) Mend {
 	m := Mend{Command: c, Was: before.Totals, Totals: after.Totals, Sound: after.Sound, Narrowest: after.Narrowest()}
 	m.Before, _ = before.Count(Fault)
 	m.After, _ = after.Count(Fault)
 	for _, kind := range Kinds() {
-		fault, warning := after.Of(kind, Fault).Count-before.Of(kind, Fault).Count, after.Of(kind, Warning).Count-before.Of(kind, Warning).Count
+		fault := after.Of(kind, Fault).Count - before.Of(kind, Fault).Count
+		warning := after.Of(kind, Warning).Count - before.Of(kind, Warning).Count
 		if fault < 0 || (fault == 0 && warning < 0) {
 			m.Kinds = append(m.Kinds, kind)
 		}
@@ -40,9 +42,9 @@ func NewMend(c pattern.Command, before, after Report) Mend {
 	return m
 }
 
-// Narrowest returns the narrowest strip of sheet that a report tells of, mm: between two openings, within one, or between
-// an opening and the sheet's edge where that is a fault; 0 where an opening leaves the sheet. Nil when there is none.
-// Tongues held at one end only do not count.
+// Narrowest returns the narrowest strip of sheet that a report tells of, mm: between two openings, within one, or
+// between an opening and the sheet's edge where that is a fault; 0 where an opening leaves the sheet. Nil when there is
+// none. Tongues held at one end only do not count.
 func (r Report) Narrowest() *float64 {
 	least := math.Inf(1)
 	for _, v := range []*float64{r.NarrowestBetween, r.NarrowestWithin} {
@@ -61,9 +63,9 @@ func (r Report) Narrowest() *float64 {
 	return &least
 }
 
-// Lessens reports whether what is wrong after is less than what was wrong before. A sheet with faults must have fewer of
-// them, and, counted together from what matters most (Kinds) down to any kind, never more: an island may give way to a
-// thin bridge, not a thin bridge to an island, and one overlap not to two islands. A sheet without faults must stay
+// Lessens reports whether what is wrong after is less than what was wrong before. A sheet with faults must have fewer
+// of them, and, counted together from what matters most (Kinds) down to any kind, never more: an island may give way to
+// a thin bridge, not a thin bridge to an island, and one overlap not to two islands. A sheet without faults must stay
 // without, and have fewer warnings by the same rule. What was only counted in part afterwards is not known to be less.
 func Lessens(before, after Report) bool {
 	severity := Fault
@@ -99,8 +101,8 @@ func Grown(before, after []Total, s Severity) []Total {
 	return out
 }
 
-// Effect says in words how the panel will stand: whether the sheet holds, what is left by kind, with how many there were
-// where there are more than now, and the narrowest strip of sheet, written by measure.
+// Effect says in words how the panel will stand: whether the sheet holds, what is left by kind, with how many there
+// were where there are more than now, and the narrowest strip of sheet, written by measure.
 func (m Mend) Effect(measure func(mm float64) string) string {
 	var text string
 	switch {
@@ -126,8 +128,8 @@ func (m Mend) Effect(measure func(mm float64) string) string {
 	return text
 }
 
-// Tell lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before is told
-// with what there was of it: "2 islands, 5 bridges too narrow (3 before)".
+// Tell lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before is
+// told with what there was of it: "2 islands, 5 bridges too narrow (3 before)".
 func Tell(before, now []Total, s Severity) string { return tell(before, now, s, false) }
 
 // TellGrown is Tell of the kinds of which there were fewer before alone; empty when there is none.

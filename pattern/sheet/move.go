@@ -11,9 +11,9 @@ import (
 )
 
 const (
-	// A motif is tried on rings round its place, half a bridge apart, maxRings of them at the most, and at places on a ring that
-	// are as far from each other, maxOnRing of them at the most. From the climbsOnRing clearest of a ring it is looked
-	// further.
+	// A motif is tried on rings round its place, half a bridge apart, maxRings of them at the most, and at places on a
+	// ring that are as far from each other, maxOnRing of them at the most. From the climbsOnRing clearest of a ring it
+	// is looked further.
 	ringsInBridge = 2
 	maxRings      = 40
 	maxOnRing     = 160
@@ -30,10 +30,10 @@ type move struct {
 
 func (m move) length() float64 { return math.Hypot(m.by[0], m.by[1]) }
 
-// MovesApart returns commands that move a motif, by as little as serves, until no two copies run into each other or leave a
-// bridge narrower than the sheet needs: the shortest move first, each to another side. Motifs are tried that are not apart
-// from others when all others are, at places no further than half a cell. There is none when nothing is wrong between
-// copies or no place was found; a gap that a motif just fits into may be missed.
+// MovesApart returns commands that move a motif, by as little as serves, until no two copies run into each other or
+// leave a bridge narrower than the sheet needs: the shortest move first, each to another side. Motifs are tried that
+// are not apart from others when all others are, at places no further than half a cell. There is none when nothing is
+// wrong between copies or no place was found; a gap that a motif just fits into may be missed.
 func MovesApart(l *pattern.Layout) []pattern.Command {
 	var p parting
 	if p.apart(l, none, nil) {
@@ -77,8 +77,8 @@ func (m move) command(l *pattern.Layout, parts float64) pattern.Command {
 		"x": whole(is.At[0] + m.by[0]), "y": whole(is.At[1] + m.by[1])}}
 }
 
-// moves returns places near a motif where it is apart from all copies: those found from the first ring that leads to some,
-// and from the next.
+// moves returns places near a motif where it is apart from all copies: those found from the first ring that leads to
+// some, and from the next.
 func (p *parting) moves(l *pattern.Layout, motif int) (found []move) {
 	half := math.Min(math.Hypot(l.A[0], l.A[1]), math.Hypot(l.B[0], l.B[1])) / 2
 	step := math.Max(math.Max(l.Draft.Sheet.Bridge/ringsInBridge, moveWithin), half/maxRings)

@@ -19,7 +19,8 @@ type mended struct {
 	Text  string `json:"text"`
 }
 
-// mend is the answer of mend. Its text says what is worse with the ties, if anything is, as the check of the panel counts it.
+// mend is the answer of mend. Its text says what is worse with the ties, if anything is, as the check of the panel
+// counts it.
 func mend(d pattern.Draft) (mended, error) {
 	l, err := layoutOf(d)
 	if err != nil {

@@ -9,8 +9,8 @@ import (
 	"openwork/pattern"
 )
 
-// samples is at how many points of the sheet it is asked whether they are open. They tell mends apart whose changes differ
-// by more than a thousandth of the sheet or so.
+// samples is at how many points of the sheet it is asked whether they are open. They tell mends apart whose changes
+// differ by more than a thousandth of the sheet or so.
 const samples = 2048
 
 // changes compares what is open on a sheet with what a mend makes of it.
@@ -20,16 +20,17 @@ type changes struct {
 	open []bool
 }
 
-// newChanges looks at the sheet of a layout. The points follow the additive recurrence of the plastic number, which fills a
-// square evenly and in no rhythm a repeat could share: M. Roberts, The unreasonable effectiveness of quasirandom
-// sequences, 2018.
+// newChanges looks at the sheet of a layout. The points follow the additive recurrence of the plastic number, which
+// fills a square evenly and in no rhythm a repeat could share: M. Roberts, The unreasonable effectiveness of
+// quasirandom sequences, 2018.
 func newChanges(l *pattern.Layout) *changes {
 	c := &changes{box: l.Draft.SheetBound()}
 	const plastic = 1.32471795724474602596 // the real root of x³ = x + 1
 	for n := range samples {
 		_, u := math.Modf(0.5 + float64(n+1)/plastic)
 		_, v := math.Modf(0.5 + float64(n+1)/(plastic*plastic))
-		c.at = append(c.at, orb.Point{c.box.Min[0] + u*(c.box.Max[0]-c.box.Min[0]), c.box.Min[1] + v*(c.box.Max[1]-c.box.Min[1])})
+		c.at = append(c.at, orb.Point{
+			c.box.Min[0] + u*(c.box.Max[0]-c.box.Min[0]), c.box.Min[1] + v*(c.box.Max[1]-c.box.Min[1])})
 	}
 	c.open = openings(l, c.at)
 	return c
@@ -84,7 +85,8 @@ func kept(l *pattern.Layout, i pattern.Image, v orb.Point) bool {
 	return true
 }
 
-// underTie reports whether a panel point lies under a tie of the field; those of silhouettes are off their outlines already.
+// underTie reports whether a panel point lies under a tie of the field; those of silhouettes are off their outlines
+// already.
 func underTie(l *pattern.Layout, p orb.Point) bool {
 	for _, t := range l.Draft.Ties {
 		if t.Silhouette != "" {

@@ -1,12 +1,12 @@
 // Package mends finds what would put a sheet right, and measures each by checking the whole panel with it before it is
 // offered: the report is of the very draft that the command makes.
 //
-// An offer lessens what is wrong (sheet.Lessens). The one that leaves the fewest faults comes first; among equals the one
-// that changes the least of the sheet: the area that is open before and not after, or after and not before.
+// An offer lessens what is wrong (sheet.Lessens). The one that leaves the fewest faults comes first; among equals the
+// one that changes the least of the sheet: the area that is open before and not after, or after and not before.
 //
-// The work is bounded, in corners of outlines laid on a panel (maxCorners) and not in seconds, so that the same draft has
-// the same offers anywhere. What parts copies that run into each other is looked for by the live check of one cell, and
-// only what clears them all is measured on the panel.
+// The work is bounded, in corners of outlines laid on a panel (maxCorners) and not in seconds, so that the same draft
+// has the same offers anywhere. What parts copies that run into each other is looked for by the live check of one cell,
+// and only what clears them all is measured on the panel.
 package mends
 
 import (
@@ -23,8 +23,8 @@ import (
 )
 
 const (
-	// maxCorners bounds the checks of the panel: those of the copies laid in all of them together. The demonstration has
-	// 24,000 corners on its panel.
+	// maxCorners bounds the checks of the panel: those of the copies laid in all of them together. The demonstration
+	// has 24,000 corners on its panel.
 	maxCorners = 150e3
 	// minChecks of the panel are made however many corners it has, of commands that may leave no fault at all.
 	minChecks = 3
@@ -34,8 +34,8 @@ const (
 	maxMoves = 2
 )
 
-// Offer returns the mends for a panel's report, which panel.Check has given for this layout: those that leave the fewest
-// faults first, among these those that change the sheet least. A command that does not make the sheet better by
+// Offer returns the mends for a panel's report, which panel.Check has given for this layout: those that leave the
+// fewest faults first, among these those that change the sheet least. A command that does not make the sheet better by
 // sheet.Lessens is not offered; nor is one on whose draft the check fails. It tells how far it has come.
 func Offer(l *pattern.Layout, report sheet.Report, told progress.Func) ([]sheet.Mend, error) {
 	if len(report.Totals) == 0 {
@@ -126,13 +126,16 @@ func (s *search) severity() sheet.Severity {
 	return sheet.Warning
 }
 
-// candidates are the commands worth a check of the panel, besides those that part copies and those that tie, the gentlest
-// first.
+// candidates are the commands worth a check of the panel, besides those that part copies and those that tie, the
+// gentlest first.
 func (s *search) candidates() []pattern.Command {
 	var out []pattern.Command
 	d := s.l.Draft
 	for _, p := range s.report.Problems {
-		if p.Mend != nil && p.Mend.Name == "remove" && !slices.ContainsFunc(out, func(c pattern.Command) bool { return c.ID == p.Mend.ID }) {
+		if p.Mend == nil || p.Mend.Name != "remove" {
+			continue
+		}
+		if !slices.ContainsFunc(out, func(c pattern.Command) bool { return c.ID == p.Mend.ID }) {
 			out = append(out, *p.Mend)
 		}
 	}
@@ -151,7 +154,8 @@ func (s *search) candidates() []pattern.Command {
 	return out
 }
 
-// margin returns the command that widens the margin until no opening is too near the sheet's edge, where copies end at it.
+// margin returns the command that widens the margin until no opening is too near the sheet's edge, where copies end at
+// it.
 func (s *search) margin() (c pattern.Command, ok bool) {
 	d := s.l.Draft
 	wider := 0.0
@@ -163,7 +167,8 @@ func (s *search) margin() (c pattern.Command, ok bool) {
 	if wider == 0 || d.Field.Edge == pattern.Touching {
 		return c, false
 	}
-	return pattern.Command{Name: "field", Values: map[string]float64{"margin": math.Ceil((d.Field.Margin+wider)*10) / 10}}, true
+	to := math.Ceil((d.Field.Margin+wider)*10) / 10
+	return pattern.Command{Name: "field", Values: map[string]float64{"margin": to}}, true
 }
 
 // tied tries ties for the islands. Ties are checked on the panel where they are proposed.
@@ -197,8 +202,8 @@ func (s *search) try(c pattern.Command, must bool) {
 	}
 }
 
-// measure carries a command out and checks the panel; false when it cannot be, makes nothing better, or would be more work
-// than is left. The first minChecks are made all the same of what must be looked at.
+// measure carries a command out and checks the panel; false when it cannot be, makes nothing better, or would be more
+// work than is left. The first minChecks are made all the same of what must be looked at.
 func (s *search) measure(c pattern.Command, must bool) (sheet.Mend, bool) {
 	next, err := pattern.Apply(s.l.Draft, c)
 	if err != nil {

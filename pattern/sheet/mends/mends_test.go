@@ -28,7 +28,8 @@ func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
 	return l, r
 }
 
-// What is offered does what it says: carried out on the draft, the panel has what was announced, and what is wrong is less.
+// What is offered does what it says: carried out on the draft, the panel has what was announced, and what is wrong is
+// less.
 func TestOffersKeepTheirWord(t *testing.T) {
 	seed := uint64(808)
 	r := rand.New(rand.NewPCG(seed, 1))
@@ -82,7 +83,8 @@ func patternDemo(t *testing.T) pattern.Draft {
 	return d
 }
 
-// Two squares of 20 mm, 1 mm apart along x, bridges from 3: moving one by 2 mm is enough, and so is making both smaller.
+// Two squares of 20 mm, 1 mm apart along x, bridges from 3: moving one by 2 mm is enough, and so is making both
+// smaller.
 func TestSquaresAreMovedApart(t *testing.T) {
 	d := patternDemo(t)
 	d.Repeat.Group = "p1"

@@ -15,8 +15,9 @@ import (
 // roundTolerance in mm: how far a rounded outline may be off the round it stands for. A tenth of a usual kerf.
 const roundTolerance = 0.02
 
-// rounded returns commands that round off what is too narrow within silhouettes: places of the opening that paste does not
-// enter, and tongues or strips of sheet that the knife would bend. What is only warned of counts where there is no fault.
+// rounded returns commands that round off what is too narrow within silhouettes: places of the opening that paste does
+// not enter, and tongues or strips of sheet that the knife would bend. What is only warned of counts where there is no
+// fault.
 func (s *search) rounded() []pattern.Command {
 	type want struct{ open, close float64 } // mm in the silhouette's frame
 	wants := map[string]want{}
@@ -58,8 +59,8 @@ func (s *search) rounded() []pattern.Command {
 	return out
 }
 
-// through grows and shrinks an outline by the given steps, a hair further on the way out than back, so that what comes out
-// is wide enough after rounding.
+// through grows and shrinks an outline by the given steps, a hair further on the way out than back, so that what comes
+// out is wide enough after rounding.
 func through(mp orb.MultiPolygon, steps []float64) (orb.MultiPolygon, error) {
 	hair := math.Copysign(roundTolerance, steps[0])
 	out, err := offset.Offset(mp, steps[0]+hair, roundTolerance)

@@ -1,14 +1,15 @@
 // Package ties proposes ties for what would drop out of a sheet. Lengths in mm, places on the panel with y upward.
 //
-// Islands are told apart by kind: the holes of one silhouette, however often it is laid, and what the group's operations
-// carry onto each other. Of each kind one is tied. Places along its edge are tried with the straight way from there
-// across the opening to other sheet; what is kept is short, meets both edges squarely, ends in sound sheet and crosses
-// nothing else. A hole that one polygon of one copy closes in gets its ties in the silhouette, so that every copy has them;
-// any other gets ties of the field. Then the whole panel is checked; ties that made a fault which was not there give way to
-// others, each held against a check of the whole panel, as long as there are others.
+// Islands are told apart by kind: the holes of one silhouette, however often it is laid, and what the group's
+// operations carry onto each other. Of each kind one is tied. Places along its edge are tried with the straight way
+// from there across the opening to other sheet; what is kept is short, meets both edges squarely, ends in sound sheet
+// and crosses nothing else. A hole that one polygon of one copy closes in gets its ties in the silhouette, so that
+// every copy has them; any other gets ties of the field. Then the whole panel is checked; ties that made a fault which
+// was not there give way to others, each held against a check of the whole panel, as long as there are others.
 //
-// The same draft gives the same ties. What it costs is bounded: for each manner no more than maxRounds rounds of a survey and
-// a check, and those of better; usually it is one of each, and the first check. Whoever asks may bound it further.
+// The same draft gives the same ties. What it costs is bounded: for each manner no more than maxRounds rounds of a
+// survey and a check, and those of better; usually it is one of each, and the first check. Whoever asks may bound it
+// further.
 //
 // What is worse with the ties all the same is said with them, as the check of the panel counts it.
 package ties
@@ -34,9 +35,9 @@ type Proposal struct {
 	Checks int           // of the panel, made on the way
 }
 
-// Propose returns the draft's own ties, and after them what it takes for no island to be left. A draft without islands has
-// its own ties back. It fails as panel.Check does, and with the place of an island that cannot be tied: one round which
-// there is no sheet that is held.
+// Propose returns the draft's own ties, and after them what it takes for no island to be left. A draft without islands
+// has its own ties back. It fails as panel.Check does, and with the place of an island that cannot be tied: one round
+// which there is no sheet that is held.
 func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
 	before, err := panel.Measure(l)
 	if err != nil {
@@ -46,9 +47,9 @@ func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
 	return p.Ties, err
 }
 
-// For is Propose for a layout of which the panel's report is known. It says what is worse with the ties: on a crowded panel
-// there may be no place for them that leaves everything else as it was. Once it has made so many checks and surveys of the
-// panel it takes the best it has, or the first it finds.
+// For is Propose for a layout of which the panel's report is known. It says what is worse with the ties: on a crowded
+// panel there may be no place for them that leaves everything else as it was. Once it has made so many checks and
+// surveys of the panel it takes the best it has, or the first it finds.
 func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 	own := slices.Clone(l.Draft.Ties)
 	if before.Counts.Islands == 0 {
@@ -77,7 +78,8 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 	}
 	best = p.better(best, before)
 	all := best.l.Draft.Ties
-	return Proposal{all, len(all) - len(own), best.after, sheet.Grown(before.Totals, best.after.Totals, sheet.Fault), p.checks}, nil
+	grown := sheet.Grown(before.Totals, best.after.Totals, sheet.Fault)
+	return Proposal{all, len(all) - len(own), best.after, grown, p.checks}, nil
 }
 
 // proposer is one proposal in the making.
@@ -192,8 +194,8 @@ func freshFaults(before, after sheet.Report) []sheet.Problem {
 	return fresh
 }
 
-// sameFault reports whether two faults of a kind are one: at one place, or, of those that have no ends, of the same copies:
-// these are told of at some point of what a tie may have divided.
+// sameFault reports whether two faults of a kind are one: at one place, or, of those that have no ends, of the same
+// copies: these are told of at some point of what a tie may have divided.
 func sameFault(p, q sheet.Problem) bool {
 	if p.Ends == nil && q.Ends == nil && p.Between != nil && q.Between != nil {
 		return *p.Between == *q.Between
@@ -224,5 +226,6 @@ func nearFault(l *pattern.Layout, t pattern.Tie, f sheet.Problem, reach float64)
 	return false
 }
 
-// width is how wide a tie has to be on the panel: as wide as the sheet's narrowest bridge, and never less than it is thick.
+// width is how wide a tie has to be on the panel: as wide as the sheet's narrowest bridge, and never less than it is
+// thick.
 func width(s pattern.Sheet) float64 { return math.Max(s.Bridge, s.Thickness) + spare }

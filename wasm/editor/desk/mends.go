@@ -12,8 +12,8 @@ import (
 	"openwork/pattern/sheet"
 )
 
-// Mends takes the engine's list of what would put the sheet right, unless the draft has changed since it was asked under
-// the check's token.
+// Mends takes the engine's list of what would put the sheet right, unless the draft has changed since it was asked
+// under the check's token.
 func (k *Desk) Mends(token int, text string) error {
 	if token != k.token {
 		return nil
@@ -45,8 +45,8 @@ func (k *Desk) mendsFor(kind sheet.Kind) []mendState {
 	return out
 }
 
-// offered is the first mend for the fault in hand, or else the best of all that leaves fewer faults; −1 when there is none: what is
-// only warned of is mended from the list.
+// offered is the first mend for the fault in hand, or else the best of all that leaves fewer faults; −1 when there is
+// none: what is only warned of is mended from the list.
 func (k *Desk) offered() int {
 	inHand := k.fault >= 0 && k.fault < len(k.groups)
 	for i, m := range k.mends {

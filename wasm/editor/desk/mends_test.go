@@ -54,8 +54,8 @@ func toldMends(t *testing.T, k *Desk) sheet.Report {
 	return report
 }
 
-// Every mend that is offered of random drafts that do not hold is carried out on the desk, and the sentence beside it is the one
-// that the check of the draft then made gives. The faults are fewer, and the first offer leaves fewest.
+// Every mend that is offered of random drafts that do not hold is carried out on the desk, and the sentence beside it
+// is the one that the check of the draft then made gives. The faults are fewer, and the first offer leaves fewest.
 func TestMendsDoWhatTheySay(t *testing.T) {
 	const seed = 1109
 	t.Logf("seed %d", seed)
@@ -106,7 +106,8 @@ func TestMendsDoWhatTheySay(t *testing.T) {
 	}
 }
 
-// After a drag into overlap the mending button mends: pressed, the panel has fewer faults, and as many as were announced.
+// After a drag into overlap the mending button mends: pressed, the panel has fewer faults, and as many as were
+// announced.
 func TestTheButtonMendsAfterADrag(t *testing.T) {
 	for name, by := range map[string]orb.Point{"a little": {6, 5}, "into overlap": {20, 13}, "far": {-30, 8}} {
 		t.Run(name, func(t *testing.T) {

@@ -80,7 +80,7 @@ func (s *Shape) HasRoom(radius float64) bool {
 // search looks in the box for a point that is in and lies at least radius from the shape's boundary. It divides squares,
 // as in the search for a pole of inaccessibility, until none can hold such a point, or until a square is so small that
 // the answer differs by less than a hundredth of the radius. border tells whether the border of what is in comes nearer to
-// a point than a distance.
+// a point than a distance. After maxSquares there is taken to be none.
 func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, border func(orb.Point, float64) bool) bool {
 	type square struct {
 		c    orb.Point
@@ -88,7 +88,7 @@ func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, bor
 	}
 	size := max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) / 2
 	todo := []square{{b.Center(), size}}
-	for len(todo) > 0 {
+	for looked := 0; len(todo) > 0 && looked < maxSquares; looked++ {
 		q := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		reach := q.half * math.Sqrt2
@@ -109,6 +109,10 @@ func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, bor
 	}
 	return false
 }
+
+// maxSquares bounds a search: some seconds, for a strip some hundred thousand times as long as the disc is wide and
+// within a hundredth of its width.
+const maxSquares = 1 << 20
 
 // narrow reports whether a square lies between two edges that leave no room for a disc anywhere in it: the one nearest to
 // its middle and the one across. No point is farther from the nearer of them than half the sum of both distances, and

@@ -144,6 +144,9 @@ func (s *Shape) Place(m Map, dst *Shape) *Shape {
 // Empty reports whether the shape has no edges.
 func (s *Shape) Empty() bool { return len(s.fr.edges) == 0 }
 
+// Edges returns how many edges the shape's rings have.
+func (s *Shape) Edges() int { return len(s.fr.edges) }
+
 // Polygons returns how many polygons the shape has.
 func (s *Shape) Polygons() int { return len(s.fr.polys) }
 

@@ -78,6 +78,9 @@ func (l *Listing) Wants(kind Kind, severity Severity, measured float64) bool {
 	return len(r.kept) < MaxListed || worse(Problem{Kind: kind, Measured: measured}, r.kept[0].Problem)
 }
 
+// Counted returns how many problems of a kind and severity were added or counted so far.
+func (l *Listing) Counted(kind Kind, severity Severity) int { return l.row(kind, severity).total.Count }
+
 // Add counts a problem and lists it when it is among the worst.
 func (l *Listing) Add(p Problem) {
 	r := l.row(p.Kind, p.Severity)

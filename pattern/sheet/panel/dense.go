@@ -14,7 +14,7 @@ import (
 const (
 	// crowdedFrom is how many pairs of copies run into each other before openings are united block by block. Below it they
 	// are united cluster by cluster, which keeps the shapes that openings share.
-	crowdedFrom = 4000
+	crowdedFrom = 1000
 
 	// denseFrom is the number of such pairs from which pairs that are translates of each other are counted and not gone
 	// through one by one: what is cropped at the field's edge is then left out of the count of overlaps.

@@ -116,7 +116,7 @@ func (c *panelCheck) unfollowed(i int, what string, err error) error {
 
 // unclear reports a place of an opening where narrow places could not be found.
 func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
-	copyOf := c.pieces[c.openings[i].pieces[0]].copy
+	copyOf := c.copyOf(i)
 	c.add(sheet.Problem{Kind: sheet.Unclear, Severity: sheet.Fault, At: frame.Apply(at), Between: &[2]int{copyOf, copyOf},
 		Text: "Whether an opening and the sheet round it are wide enough could not be told here; move the points of its outline at this place a little."})
 }
@@ -136,6 +136,10 @@ func (c *panelCheck) within() error {
 
 // withinOne reports narrow places inside one opening, known those of its kin if there are any.
 func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *float64) error {
+	fails := c.listing.Counted(sheet.Overlap, sheet.Fault) > 0 // whatever else there is
+	if c.density != loose && fails && c.openings[i].shape.Edges() > maxFollowed {
+		return c.withinPart(i)
+	}
 	kin, frame := c.kinOf(i)
 	places, ok := known[kin]
 	if kin == "" || !ok {

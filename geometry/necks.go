@@ -32,19 +32,19 @@ func (s *Shape) Necks(limit float64, inside bool, most int) []Neck {
 	return out
 }
 
-// NarrowestJoin returns the narrowest neck under limit mm (math.Inf(1) for no limit) on both sides of which there is room
-// for a disc a hundredth wider than the neck itself; ok is false when there is none. Where the two ends lie on different
+// NarrowestJoin returns the narrowest neck from over mm up to limit mm (math.Inf(1) for no limit) on both sides of which there
+// is room for a disc a hundredth wider than the neck itself; ok is false when there is none. Where the two ends lie on different
 // rings of the shape both sides are one, and the neck counts.
-func (s *Shape) NarrowestJoin(limit float64, inside bool) (neck Neck, ok bool) {
+func (s *Shape) NarrowestJoin(over, limit float64, inside bool) (neck Neck, ok bool) {
 	limit = min(limit, s.widestJoin(inside))
-	if s.Empty() || !(limit > 0) {
+	if s.Empty() || !(limit > over) {
 		return Neck{}, false
 	}
 	f := s.NeckFinder(inside)
 	j := newJoins(&f.n)
 	q := &neckQueue{f: f, limit2: limit * limit, skip: j.hopeless}
 	q.run(func(c candidate) bool {
-		if ok = j.joins(c); ok {
+		if ok = c.Width >= over && j.joins(c); ok {
 			neck = c.Neck
 		}
 		return ok

@@ -161,7 +161,7 @@ func TestNarrowestJoinByBruteForce(t *testing.T) {
 					}
 				}
 			}
-			got, ok := s.NarrowestJoin(limit, inside)
+			got, ok := s.NarrowestJoin(0, limit, inside)
 			if ok != !math.IsInf(want, 1) || (ok && got.Width != want) {
 				t.Errorf("shape %d %v, inside %v, under %g: %g %v, by brute force %g", k, mp, inside, limit, got.Width, ok, want)
 			}

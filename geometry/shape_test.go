@@ -214,7 +214,7 @@ func TestNecks(t *testing.T) {
 						t.Errorf("%s turned %d: %+v, want width %g", c.name, turn, n, c.width)
 					}
 				}
-				if n, ok := s.NarrowestJoin(3, c.inside); ok != c.joins || (ok && math.Abs(n.Width-c.width) > 1e-9) {
+				if n, ok := s.NarrowestJoin(0, 3, c.inside); ok != c.joins || (ok && math.Abs(n.Width-c.width) > 1e-9) {
 					t.Errorf("%s turned %d: join %+v %v, want %v", c.name, turn, n, ok, c.joins)
 				}
 			}

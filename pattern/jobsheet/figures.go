@@ -163,7 +163,7 @@ func narrowest(l *pattern.Layout) (*float64, error) {
 			continue
 		}
 		seen[o.Shape] = true
-		if n, ok := o.Shape.NarrowestJoin(least, true); ok && n.Width < least {
+		if n, ok := o.Shape.NarrowestJoin(0, least, true); ok && n.Width < least {
 			least, found = n.Width, true
 		}
 	}

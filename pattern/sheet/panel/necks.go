@@ -17,6 +17,9 @@ import (
 // outlineTolerance in mm is asked of the outlines of narrow places, which nothing here draws.
 const outlineTolerance = 0.1
 
+// asWide is the part of a width by which a place may be narrower and still counts as so wide; see residue.Of.
+const asWide = 3e-7
+
 // narrowPlaces are the narrow places of one opening, in its kin's frame: of the sheet round it and in its holes, and of
 // the opening itself; where they could not be found; and how it is too small as a whole.
 type narrowPlaces struct {
@@ -237,7 +240,9 @@ func (c *panelCheck) closest(i int, found []residue.Piece, least *float64) {
 			keep(n.P, n.Q, n.Width)
 		}
 	}
-	if n, ok := c.openings[i].shape.NarrowestJoin(*least, false); ok {
+	// Necks narrower than asked that join what remains are among those found. Others lead into a part of the sheet that is
+	// too narrow itself: they belong to a tongue, and are told with it.
+	if n, ok := c.openings[i].shape.NarrowestJoin(c.l.Draft.Sheet.Bridge*(1-asWide), *least, false); ok {
 		keep(n.P, n.Q, n.Width)
 	}
 }

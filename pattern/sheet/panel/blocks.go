@@ -133,7 +133,7 @@ func (t *lattice) fill(cell []orb.MultiPolygon, b block) (orb.MultiPolygon, erro
 func repeated(mp orb.MultiPolygon, v orb.Point, n int) (orb.MultiPolygon, error) {
 	for have := 1; have < n; {
 		by := min(have, n-have)
-		next, err := overlay.Union(mp, moved(mp, orb.Point{v[0] * float64(by), v[1] * float64(by)}))
+		next, err := unionOfTwo(mp, moved(mp, orb.Point{v[0] * float64(by), v[1] * float64(by)}))
 		if err != nil {
 			return nil, err
 		}
@@ -286,5 +286,5 @@ func cascade(all []orb.MultiPolygon) (orb.MultiPolygon, error) {
 	if err != nil {
 		return nil, err
 	}
-	return overlay.Union(one, two)
+	return unionOfTwo(one, two)
 }

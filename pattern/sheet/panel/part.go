@@ -6,7 +6,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/geometry/overlay"
 	"openwork/geometry/residue"
 	"openwork/pattern/sheet"
 )
@@ -20,7 +19,7 @@ const maxFollowed = 20000
 // not looked for.
 func (c *panelCheck) withinPart(i int) error {
 	o := &c.openings[i]
-	part, err := overlay.Intersection(orb.MultiPolygon{o.outline}, geometry.RectOutline(c.middleOf(i)))
+	part, err := cutTo(orb.MultiPolygon{o.outline}, c.middleOf(i))
 	if err != nil {
 		return c.unfollowed(i, "the middle of an opening", err)
 	}

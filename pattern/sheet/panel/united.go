@@ -129,7 +129,7 @@ func blockOpenings(l *pattern.Layout, copies []pattern.Copy) ([]opening, error) 
 	var err error
 	if l.Draft.Field.Edge == pattern.Crop {
 		if all, err = t.cover(); err == nil {
-			all, err = overlay.Intersection(all, geometry.RectOutline(l.Draft.FieldBound()))
+			all, err = cutTo(all, l.Draft.FieldBound())
 		}
 	} else {
 		all, err = t.union()

@@ -7,20 +7,8 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/outline"
-	"openwork/pattern/progress"
 	"openwork/pattern/recognise"
-	"openwork/pattern/sheet"
-	"openwork/pattern/sheet/panel"
 )
-
-// checkReport is the answer of check.
-func checkReport(d pattern.Draft, told progress.Func) (sheet.Report, error) {
-	l, err := layoutOf(d)
-	if err != nil {
-		return sheet.Report{}, err
-	}
-	return panel.CheckTold(l, told)
-}
 
 // recognition is the answer of recognise.
 func recognition(d pattern.Draft) (recognise.Finding, error) {

@@ -112,7 +112,7 @@ func runCheck(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	r, err := checkReport(d, nil)
+	r, err := checkReport(d)
 	if err != nil {
 		return err
 	}

@@ -42,7 +42,7 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	if err != nil || len(got.Ties) < 2 {
 		t.Fatalf("%d ties, %v", len(got.Ties), err)
 	}
-	r, err := checkReport(got, nil)
+	r, err := checkReport(got)
 	if err != nil || r.Counts.Islands != 0 || !r.Sound {
 		t.Errorf("%+v, sound %v, %v", r.Counts, r.Sound, err)
 	}
@@ -85,7 +85,7 @@ func TestMendsAfterACheck(t *testing.T) {
 	var last lastChecked
 	for _, step := range []struct{ checked, asked int }{{0, 0}, {1, 1}, {1, 0}} {
 		d := []pattern.Draft{crowded, loose}
-		want, err := checkReport(d[step.checked], nil)
+		want, err := checkReport(d[step.checked])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -106,7 +106,7 @@ func TestMendSaysWhatIsWorse(t *testing.T) {
 	patterntest.Draft(r, "p2")
 	d := patterntest.Draft(r, "p2")
 	d.Panel.Width, d.Panel.Height = math.Min(d.Panel.Width, 45), math.Min(d.Panel.Height, 45)
-	before, err := checkReport(d, nil)
+	before, err := checkReport(d)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -118,7 +118,7 @@ func TestMendSaysWhatIsWorse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	after, err := checkReport(tied, nil)
+	after, err := checkReport(tied)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,13 +8,14 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/pattern/sheet/panel"
 )
 
 // holding looks whether a draft's sheet holds before it is cut. Where it does not, the error is errUnsound with the reasons;
 // with unsound it is nil, and the sentences are those that the cut file carries. A panel without an opening is refused
 // either way: there is nothing to cut.
 func holding(d pattern.Draft, unsound bool) ([]string, error) {
-	r, err := checkReport(d, nil)
+	r, err := checkReport(d)
 	if err != nil {
 		return nil, err
 	}
@@ -50,4 +51,13 @@ func toldReasons(r sheet.Report) string {
 		}
 	}
 	return strings.Join(out, "\n")
+}
+
+// checkReport is the answer of check.
+func checkReport(d pattern.Draft) (sheet.Report, error) {
+	l, err := layoutOf(d)
+	if err != nil {
+		return sheet.Report{}, err
+	}
+	return panel.Check(l)
 }

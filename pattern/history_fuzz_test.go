@@ -1,9 +1,11 @@
 package pattern_test
 
 import (
+	"errors"
 	"flag"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"openwork/geometry"
@@ -127,6 +129,10 @@ func soundDraft(t *testing.T, d pattern.Draft, shapes *pattern.Shapes) {
 	onGrid(t, d)
 
 	l, err := pattern.NewLayout(d, shapes)
+	var crowd *pattern.PlaceError
+	if errors.As(err, &crowd) && (crowd.Place == "repeat" || strings.HasPrefix(crowd.Place, "ties[")) {
+		return // more copies or ties at one place than are laid out
+	}
 	if err != nil {
 		t.Fatalf("%v in\n%s", err, text)
 	}

@@ -55,14 +55,14 @@ func TestThreeWaysAgree(t *testing.T) {
 			for range *more {
 				s := f.make(rng)
 				for _, d := range []float64{math.Exp(4*rng.Float64() - 4), -math.Exp(4*rng.Float64() - 4)} {
-					checkWays(t, s, beside{distance: d, step: stepAngle(math.Abs(d), tolerance)}, tolerance)
+					checkWays(t, s, beside{distance: d, step: stepAngle(math.Abs(d), tolerance)})
 				}
 			}
 		})
 	}
 }
 
-func checkWays(t *testing.T, s orb.MultiPolygon, b beside, tolerance float64) {
+func checkWays(t *testing.T, s orb.MultiPolygon, b beside) {
 	t.Helper()
 	for _, p := range s {
 		var rings [][]orb.Point

@@ -22,7 +22,7 @@ func TestCrowdsAreNotLaidOut(t *testing.T) {
 		change      func(d *pattern.Draft)
 	}{
 		{"", "", func(d *pattern.Draft) { d.Motifs[0].Scale, d.Motifs[1].Scale = 0.001, 1000 }},
-		{"repeat", "at every place about 810000 copies would lie over each other, and the limit is 20000; make the cell larger or the motifs smaller", func(d *pattern.Draft) {
+		{"repeat", "at every place about 810000 copies would lie over each other, and the limit is 150000; make the cell larger or the motifs smaller", func(d *pattern.Draft) {
 			d.Motifs[0].Scale, d.Motifs[1].Scale, d.Repeat.A, d.Repeat.B = 0.001, 1000, 20, 10
 		}},
 		{"ties[1]", "the tie is 1000000 mm long, and with its images about 5555", func(d *pattern.Draft) {

@@ -21,9 +21,9 @@ const (
 	// draft may hold, and the cells' numbers would leave the integers.
 	maxShift = 1e10
 
-	// maxCrowd is how many copies may lie over one place: as many as a whole panel may hold. Whatever is done to a copy, it
+	// maxCrowd is how many copies may lie over one place: some times as many as a panel may hold, for silhouettes larger than a panel. Whatever is done to a copy, it
 	// is held against those over and beside it, so this bounds the work of a step of the hand.
-	maxCrowd = MaxCopies
+	maxCrowd = 150_000
 
 	// maxTieCrowd is how many ties of the field may cross at one place. A tie along the diagonal of a panel of 600 × 900 mm in
 	// a cell of 150 × 100 mm crosses some 150 of its images; one that crosses thousands leaves nothing of the pattern.

@@ -40,7 +40,8 @@ type Options struct {
 // too far, it is refined there, down to the outline's own points. Only points that two rings, or two places of a ring,
 // have in common already stay in common, as single points.
 //
-// A ring without area on the grid is dropped, an outer ring with its holes. If the rings given cross each other, so that
+// A ring without area on the grid is dropped, an outer ring with its holes; so is a ring that lies within the tolerance of
+// another all over and would come to lie on its other side (see nested). If the rings given cross each other, so that
 // no refining helps, the error is ErrCrossing. A coordinate that is not a finite number, or is greater than
 // maxCoordinate, is an error.
 //
@@ -100,7 +101,7 @@ func outline(mp orb.MultiPolygon, o Options, shared map[orb.Point]bool) (orb.Mul
 	if o.Told != nil {
 		o.Told(1)
 	}
-	return collect(fits), nil
+	return nested(collect(fits)), nil
 }
 
 // sharedPoints returns the points where rings touch: those that are a corner twice.

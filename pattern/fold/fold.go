@@ -175,37 +175,50 @@ func clean(mp orb.MultiPolygon) orb.MultiPolygon {
 // leastMM2 is the area of a ring, in mm², below which it is a crumb of the cutting and no part of the drawing.
 const leastMM2 = 0.01
 
-// straightMM is how far a point may lie off the line between its neighbours, in mm, and still be left out: the draft's
+// straightMM is how far points may lie off the line that takes their place, in mm, and still be left out: the draft's
 // grid.
 const straightMM = 1e-4
 
-// straightened returns a ring without the points that lie on the line between their neighbours.
+// maxStraight is how many points in a row are left out at most: each that is added is held against all of them.
+const maxStraight = 64
+
+// straightened returns a closed ring without points that lie on the line between those that stay, from its lowest point on.
 func straightened(r orb.Ring) orb.Ring {
 	if len(r) < 4 {
 		return r
 	}
-	points := r[:len(r)-1]
-	var out orb.Ring
-	for i, p := range points {
-		a := points[len(points)-1]
-		if len(out) > 0 {
-			a = out[len(out)-1]
+	n, first := len(r)-1, 0
+	for i, p := range r[:n] {
+		if p[1] < r[first][1] || p[1] == r[first][1] && p[0] < r[first][0] {
+			first = i
 		}
-		b := points[(i+1)%len(points)]
-		if i == len(points)-1 && len(out) > 0 {
-			b = out[0] // the first point itself may have been left out
+	}
+	at := func(i int) orb.Point { return r[(first+i)%n] }
+
+	out := orb.Ring{at(0)}
+	last := 0
+	for i := 1; i < n; i++ {
+		keep := i-last > maxStraight
+		for k := last + 1; k <= i && !keep; k++ {
+			keep = !onLine(at(last), at(i+1), at(k))
 		}
-		dx, dy := b[0]-a[0], b[1]-a[1]
-		if l := math.Hypot(dx, dy); l > 0 {
-			along := ((p[0]-a[0])*dx + (p[1]-a[1])*dy) / l
-			if math.Abs((p[0]-a[0])*dy-(p[1]-a[1])*dx)/l <= straightMM && along >= 0 && along <= l {
-				continue
-			}
+		if keep {
+			out, last = append(out, at(i)), i
 		}
-		out = append(out, p)
 	}
 	if len(out) < 3 {
 		return nil
 	}
 	return append(out, out[0])
+}
+
+// onLine reports whether p lies beside the segment a–b, no further than straightMM off.
+func onLine(a, b, p orb.Point) bool {
+	dx, dy := b[0]-a[0], b[1]-a[1]
+	l := math.Hypot(dx, dy)
+	if l == 0 {
+		return false
+	}
+	along := ((p[0]-a[0])*dx + (p[1]-a[1])*dy) / l
+	return math.Abs((p[0]-a[0])*dy-(p[1]-a[1])*dx)/l <= straightMM && along >= 0 && along <= l
 }

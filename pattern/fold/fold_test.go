@@ -114,6 +114,40 @@ func TestEveryWayOverEveryGroup(t *testing.T) {
 	}
 }
 
+// What straightening leaves out lies beside the line that takes its place, however close the points of a curve stand.
+func TestStraightenedStaysOnTheCurve(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		n    int
+		at   func(t float64) orb.Point
+	}{
+		{"a circle of long edges", 60, func(t float64) orb.Point { return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)} }},
+		{"a circle of edges of 0.01 mm", 30000, func(t float64) orb.Point { return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)} }},
+		{"a straight-sided star", 4000, func(t float64) orb.Point {
+			d := 10 + 5*math.Abs(math.Mod(5*t/math.Pi, 2)-1)
+			return orb.Point{d * math.Cos(t), d * math.Sin(t)}
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var r orb.Ring
+			for i := range c.n {
+				r = append(r, c.at(2*math.Pi*float64(i)/float64(c.n)))
+			}
+			r = append(r, r[0])
+			got := straightened(r)
+			shape := geometry.NewShape(orb.MultiPolygon{{got}})
+			worst := 0.0
+			for _, p := range r {
+				worst = math.Max(worst, shape.DistanceTo(p, 1).D)
+			}
+			t.Logf("%d points of %d, %.2g mm off", len(got), len(r), worst)
+			if !(worst <= straightMM+1e-9) {
+				t.Errorf("a point left out lies %g mm off, %g allowed", worst, straightMM)
+			}
+		})
+	}
+}
+
 // A right angle of 30 × 10 mm and 10 × 20 mm over an upright mirror through its centre: the areas are known.
 func TestFoldOfAKnownShape(t *testing.T) {
 	d := pattern.Default()

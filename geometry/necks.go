@@ -42,7 +42,7 @@ func (s *Shape) NarrowestJoin(limit float64, inside bool) (neck Neck, ok bool) {
 	}
 	f := s.NeckFinder(inside)
 	j := newJoins(&f.n)
-	q := &neckQueue{f: f, limit2: limit * limit, skip: j.hopeless}
+	q := &neckQueue{f: f, limit2: limit * limit, skip: j.hopeless, wanted: j.possible}
 	q.run(func(c candidate) bool {
 		if ok = j.joins(c); ok {
 			neck = c.Neck

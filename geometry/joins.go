@@ -2,7 +2,6 @@ package geometry
 
 import (
 	"math"
-	"sort"
 
 	"github.com/paulmach/orb"
 )
@@ -57,125 +56,61 @@ func (n *necks) ringOf(e int) (first, count int) {
 	return e - (int(n.s.fr.edges[e]) - r[0]), r[1] - r[0]
 }
 
-// side is what lies between the boundary from p on edge e onwards to q on edge f and the straight line back.
-type side struct {
-	n            *necks
-	p, q         orb.Point
-	e, f         int
-	runs         [2][2]int32 // the whole edges between, in one run or, over the ring's beginning, two
-	area, length float64     // positive counter-clockwise; with the line back
+// known returns what is known of a ring that has count edges.
+func (j *joins) known(ring int32, count int) *spans {
+	if j.full[ring] == nil {
+		j.full[ring] = newSpans(count)
+	}
+	return j.full[ring]
 }
 
-func (j *joins) side(p, q orb.Point, e, f int) side {
-	n, s := j.n, j.n.s
-	first, count := n.ringOf(e)
-	out := side{n: n, p: p, q: q, e: e, f: f}
-	if e < f {
-		out.runs[0] = [2]int32{int32(e + 1), int32(f)}
-	} else {
-		out.runs = [2][2]int32{{int32(e + 1), int32(first + count)}, {int32(first), int32(f)}}
-	}
-	after, before := s.pts[s.fr.edges[e]+1], s.pts[s.fr.edges[f]]
-	o := s.pts[s.fr.edges[first]]
-	about := func(a, b orb.Point) float64 { return cross(sub(a, o), sub(b, o)) }
-	sum, edges := about(p, after)+about(before, q)+about(q, p), int32(0)
-	out.length = math.Sqrt(dist2(p, after)) + math.Sqrt(dist2(before, q)) + math.Sqrt(dist2(q, p))
-	for _, r := range out.runs {
-		sum += j.area[r[1]] - j.area[r[0]]
-		out.length += j.length[r[1]] - j.length[r[0]]
-		edges += r[1] - r[0]
-	}
-	out.area = sum / 2
-	if whole := j.area[first+count] - j.area[first]; edges < exactSide || math.Abs(sum) < smallSide*math.Abs(whole) {
-		out.area = RingArea(out.ring())
-	}
-	return out
-}
-
-// ring returns the side's outline, closed.
-func (d *side) ring() orb.Ring {
-	out := orb.Ring{d.p}
-	for k := d.e; k != d.f; {
-		k = d.n.step(k, 1)
-		out = append(out, d.n.s.pts[d.n.s.fr.edges[k]])
-	}
-	return append(out, d.q, d.p)
-}
-
-// straight returns the parts of the side's outline that are not whole edges.
-func (d *side) straight() [3][2]orb.Point {
-	s := d.n.s
-	return [3][2]orb.Point{{d.p, s.pts[s.fr.edges[d.e]+1]}, {s.pts[s.fr.edges[d.f]], d.q}, {d.q, d.p}}
-}
-
-func (d *side) contains(x orb.Point) bool {
-	in := false
-	for _, g := range d.straight() {
-		in = in != rayCrosses(g[0], g[1], x)
-	}
-	for _, r := range d.runs {
-		in = in != d.n.s.crossedOften(x, r[0], r[1])
-	}
-	return in
-}
-
-// border reports whether the side's outline comes nearer to x than reach mm.
-func (d *side) border(x orb.Point, reach float64) bool {
-	for _, g := range d.straight() {
-		if dist2(x, nearestOn(g[0], g[1], x)) < reach*reach {
-			return true
-		}
-	}
-	return d.n.s.nearer(x, reach*reach, d.runs[0][0], d.runs[0][1]) || d.n.s.nearer(x, reach*reach, d.runs[1][0], d.runs[1][1])
-}
-
-func (d *side) bound() orb.Bound {
-	b := orb.Bound{Min: d.p, Max: d.p}.Extend(d.q)
-	for _, r := range d.runs {
-		b = d.n.s.extend(b, r[0], r[1], 0)
-	}
-	return b
-}
-
-// room reports whether some point of the side lies at least radius from the shape's boundary. Points nearer than that to
-// a line of length L cover no more than about radius·L on one side of it, so that a side of twice that area has room
-// without a search.
-func (d *side) room(radius float64) bool {
-	return math.Abs(d.area) > 2*radius*d.length || d.n.s.search(d.bound(), radius, d.contains, d.border)
-}
-
-// joins reports whether the neck is clear and no side of it hangs. What costs least is asked first.
-func (j *joins) joins(c candidate) bool {
-	s := j.n.s
-	if s.fr.rings[c.e] != s.fr.rings[c.f] {
-		return j.n.clear(c.Neck)
-	}
+// tested returns the sides of a neck that must have room, and where they begin and end on the ring. A side of the region
+// itself runs counter-clockwise when the region is the shape; the plane around the shape has its bays clockwise, and its
+// unbounded side counter-clockwise, which always has room.
+func (j *joins) tested(c candidate) (sides []side, from, to []int) {
 	first, count := j.n.ringOf(c.e)
-	known := j.full[s.fr.rings[c.e]]
-	if known == nil {
-		known = newSpans(count)
-		j.full[s.fr.rings[c.e]] = known
-	}
-	sides := [2]side{j.side(c.P, c.Q, c.e, c.f), j.side(c.Q, c.P, c.f, c.e)}
-	var from, to [2]int
-	for k, d := range sides {
-		// A side of the region itself runs counter-clockwise when the region is the shape; the plane around the shape
-		// has its bays clockwise, and its unbounded side counter-clockwise, which always has room.
+	for _, d := range [2]side{j.side(c.P, c.Q, c.e, c.f), j.side(c.Q, c.P, c.f, c.e)} {
 		if (d.area > 0) != j.n.inside {
 			continue
 		}
-		if from[k], to[k] = j.place(d.p, d.e, first), j.place(d.q, d.f, first); to[k] < from[k] {
-			to[k] += 2 * count
+		a, b := j.place(d.p, d.e, first), j.place(d.q, d.f, first)
+		if b < a {
+			b += 2 * count
 		}
-		if math.Abs(d.area) < leastSide*c.Width*c.Width || known.hold(from[k], to[k]) {
+		sides, from, to = append(sides, d), append(from, a), append(to, b)
+	}
+	return sides, from, to
+}
+
+// possible reports whether a neck is clear and may have room on both sides, without a search.
+func (j *joins) possible(c candidate) bool {
+	if s := j.n.s; s.fr.rings[c.e] == s.fr.rings[c.f] {
+		_, count := j.n.ringOf(c.e)
+		known := j.known(s.fr.rings[c.e], count)
+		sides, from, to := j.tested(c)
+		for k, d := range sides {
+			if math.Abs(d.area) < leastSide*c.Width*c.Width || known.hold(from[k], to[k]) {
+				return false
+			}
+		}
+	}
+	return j.n.clear(c.Neck)
+}
+
+// joins reports whether no side of a possible neck hangs.
+func (j *joins) joins(c candidate) bool {
+	s := j.n.s
+	if s.fr.rings[c.e] != s.fr.rings[c.f] {
+		return true
+	}
+	_, count := j.n.ringOf(c.e)
+	known := j.known(s.fr.rings[c.e], count)
+	sides, from, to := j.tested(c)
+	for k, d := range sides {
+		if known.hold(from[k], to[k]) {
 			return false
 		}
-	}
-	if !j.n.clear(c.Neck) {
-		return false
-	}
-	for k, d := range sides {
-		if (d.area > 0) == j.n.inside && !d.room(c.Width/2*wider) {
+		if !d.room(c.Width / 2 * wider) {
 			known.add(from[k], to[k])
 			return false
 		}
@@ -255,54 +190,6 @@ func (j *joins) cramped(a, b int32, gap2 float64) bool {
 
 func (b box) size() float64 { return math.Hypot(b.maxX-b.minX, b.maxY-b.minY) }
 
-// blocked reports whether the boundary crosses every segment from node a to node b, as seen from where it first crosses the
-// one between their middles: a line of boundary that leads, between the two, from one side of all such segments to the
-// other.
-func (s *Shape) blocked(a, b int32) bool {
-	x, y := s.boxes[a], s.boxes[b]
-	p := orb.Point{(x.minX + x.maxX) / 2, (x.minY + x.maxY) / 2}
-	q := orb.Point{(y.minX + y.maxX) / 2, (y.minY + y.maxY) / 2}
-	far, near, wide := math.Sqrt(dist2(p, q)), x.size()/2, max(x.size(), y.size())/2
-	end := far - y.size()/2
-	if near >= end {
-		return false
-	}
-	w := orb.Point{(q[0] - p[0]) / far, (q[1] - p[1]) / far}
-	_, hit := s.rayEdge(orb.Point{p[0] + near*w[0], p[1] + near*w[1]}, w, end-near)
-	if hit < 0 {
-		return false
-	}
-	r := s.ends(hit)
-	// side follows the boundary from the hit edge and returns on which side it leaves, 0 where it does so elsewhere.
-	side := func(k, step int) int {
-		for range blockedSteps {
-			v := sub(s.pts[k], p)
-			if along := dot(v, w); along <= near || along >= end {
-				return 0
-			}
-			switch off := cross(w, v); {
-			case off > wide:
-				return 1
-			case off < -wide:
-				return -1
-			}
-			if k += step; k < r[0] {
-				k = r[1] - 1
-			} else if k > r[1] {
-				k = r[0] + 1
-			}
-		}
-		return 0
-	}
-	return side(int(hit), -1)*side(int(hit)+1, 1) < 0
-}
-
-// ends returns the first and last point of the ring whose edge begins at point k.
-func (s *Shape) ends(k int32) [2]int {
-	i := sort.Search(len(s.fr.ends), func(i int) bool { return s.fr.ends[i][1] > int(k) })
-	return s.fr.ends[i]
-}
-
 // hopelessArea reports whether a neck cuts off less than least, whatever its side's area, which is within change of the
 // given one: within a ring of a whole area off the one end or the other, outside it off a bay. An area that no
 // neck can have counts as well.
@@ -343,48 +230,4 @@ func (s *spans) hold(from, to int) bool {
 		furthest = max(furthest, s.ends[i])
 	}
 	return furthest >= to+2*s.count
-}
-
-// crossedOften reports whether a ray from p crosses the edges lo…hi−1 an odd number of times.
-func (s *Shape) crossedOften(p orb.Point, lo, hi int32) bool {
-	in := false
-	stack := [64]int32{}
-	top := 1
-	for top > 0 {
-		top--
-		k := stack[top]
-		b, n := s.boxes[k], s.fr.nodes[k]
-		if p[1] < b.minY || p[1] > b.maxY || p[0] > b.maxX || n.hi <= lo || n.lo >= hi {
-			continue
-		}
-		if n.left != 0 {
-			stack[top], stack[top+1] = n.left, n.right
-			top += 2
-			continue
-		}
-		for _, e := range s.fr.edges[max(lo, n.lo):min(hi, n.hi)] {
-			if rayCrosses(s.pts[e], s.pts[e+1], p) {
-				in = !in
-			}
-		}
-	}
-	return in
-}
-
-// extend returns b with the edges lo…hi−1 that lie in node k.
-func (s *Shape) extend(b orb.Bound, lo, hi, k int32) orb.Bound {
-	n := s.fr.nodes[k]
-	switch {
-	case n.hi <= lo || n.lo >= hi:
-	case n.lo >= lo && n.hi <= hi:
-		x := s.boxes[k]
-		b = b.Extend(orb.Point{x.minX, x.minY}).Extend(orb.Point{x.maxX, x.maxY})
-	case n.left != 0:
-		b = s.extend(s.extend(b, lo, hi, n.left), lo, hi, n.right)
-	default:
-		for _, e := range s.fr.edges[max(lo, n.lo):min(hi, n.hi)] {
-			b = b.Extend(s.pts[e]).Extend(s.pts[e+1])
-		}
-	}
-	return b
 }

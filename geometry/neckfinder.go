@@ -119,8 +119,9 @@ type waiting struct {
 type neckQueue struct {
 	f      *NeckFinder
 	limit2 float64
-	window *box // in which middles must lie, nil for anywhere
-	skip   func(a, b int32, gap2 float64) bool
+	window *box                                // in which middles must lie, nil for anywhere
+	skip   func(a, b int32, gap2 float64) bool // whether two nodes hold no neck that is wanted, nil for never
+	wanted func(candidate) bool                // whether a neck is to wait, nil for always
 	items  []waiting
 	found  []candidate
 }
@@ -263,6 +264,9 @@ func (q *neckQueue) leaves(a, b node) {
 		}
 	}
 	for _, c := range n.found {
+		if q.wanted != nil && !q.wanted(c) {
+			continue
+		}
 		q.found = append(q.found, c)
 		q.push(waiting{c.Width * c.Width, 0, 0, int32(len(q.found) - 1)})
 	}

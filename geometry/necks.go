@@ -42,7 +42,7 @@ func (s *Shape) NarrowestJoin(over, limit float64, inside bool) (neck Neck, ok b
 	}
 	f := s.NeckFinder(inside)
 	j := newJoins(&f.n)
-	q := &neckQueue{f: f, limit2: limit * limit, skip: j.hopeless}
+	q := &neckQueue{f: f, limit2: limit * limit, skip: j.hopeless, wanted: j.possible}
 	q.run(func(c candidate) bool {
 		if ok = c.Width >= over && j.joins(c); ok {
 			neck = c.Neck

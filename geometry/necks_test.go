@@ -136,7 +136,7 @@ func raggedOrNot(r *rand.Rand, kind int) orb.MultiPolygon {
 
 // All necks of any length, one by one, give the same narrowest join and the same narrowest necks.
 func TestNarrowestJoinByBruteForce(t *testing.T) {
-	const seed, shapes = 12, 1500
+	const seed, shapes = 12, 500
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	joined, necked := 0, 0

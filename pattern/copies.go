@@ -94,16 +94,18 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 func (l *Layout) Overfull(d Draft) bool {
 	field := d.FieldBound()
 	w, h := field.Max[0]-field.Min[0], field.Max[1]-field.Min[1]
-	trials := 0.0
+	trials, crowd := 0.0, 0.0
 	for i, m := range d.Motifs {
 		if i >= len(l.Orbits) || l.Orbits[i].SameAs >= 0 {
 			continue
 		}
 		b := l.Orbits[i].Bare.Bound()
 		size := m.Scale * math.Hypot(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
-		trials += (w + size) * (h + size) / d.Repeat.Cell().Area() * float64(len(l.maps))
+		each := float64(len(l.maps)) / d.Repeat.Cell().Area()
+		trials += (w + size) * (h + size) * each
+		crowd += size * size * each
 	}
-	return trials > 2*maxTrials
+	return trials > 2*maxTrials || crowd > maxCrowd/2 // ties make a silhouette no larger than twice that
 }
 
 // tooMany is the refusal of a panel that would need more copies than there may be.

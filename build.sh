@@ -162,7 +162,7 @@ go_tests() {
 	local packages
 	packages=$(go list "${all[@]}" | grep -v '/web/browser\(/\|$\)') || return 1
 	# shellcheck disable=SC2086 # the list is meant to fall apart into words
-	go test -count=1 -timeout 10m $packages
+	go test -count=1 -timeout 25m $packages
 }
 
 browser_tests() {
@@ -170,7 +170,7 @@ browser_tests() {
 		say "there is no web/browser"
 		return 1
 	fi
-	go test -count=1 -timeout 15m -v ./web/browser/...
+	go test -count=1 -timeout 25m -v ./web/browser/...
 }
 
 passed=()

@@ -24,6 +24,7 @@ const asWide = 3e-7
 // the opening itself; where they could not be found; and how it is too small as a whole.
 type narrowPlaces struct {
 	sheet, opening []residue.Piece
+	wider          []geometry.Neck // the narrowest place wide enough at which the sheet joins two parts
 	unclear        []orb.Point
 	lost           sheet.Lost
 }
@@ -69,8 +70,8 @@ func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 	return string(name), geometry.Translate(all[0].shift[0], all[0].shift[1])
 }
 
-// placesOf finds the narrow places of an opening and says how the sheet's narrowest bridge changes.
-func (c *panelCheck) placesOf(i int, frame geometry.Map, least *float64) (n narrowPlaces, err error) {
+// placesOf finds the narrow places of an opening, and the narrowest that is wide enough if it is under least mm.
+func (c *panelCheck) placesOf(i int, frame geometry.Map, least float64) (n narrowPlaces, err error) {
 	o, need := &c.openings[i], c.l.Draft.Sheet
 	mp := o.shape.Outline()
 	if n.sheet, err = n.find(residue.Around, mp, need.Bridge); err != nil {
@@ -80,7 +81,7 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, least *float64) (n narr
 		return n, c.unfollowed(i, "an opening", err)
 	}
 	n.lost = sheet.LostOf(o.shape, 1, need)
-	c.closest(i, n.sheet, least)
+	n.wider = c.widerJoin(i, least)
 	back, ok := frame.Inverse()
 	if !ok {
 		return n, c.unfollowed(i, "an opening", errors.New("its copy has no size"))
@@ -90,6 +91,10 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, least *float64) (n narr
 			p := &found[k]
 			p.P, p.Q = back.Apply(c.move(i, p.P)), back.Apply(c.move(i, p.Q))
 		}
+	}
+	for k := range n.wider {
+		w := &n.wider[k]
+		w.P, w.Q = back.Apply(c.move(i, w.P)), back.Apply(c.move(i, w.Q))
 	}
 	for k, at := range n.unclear {
 		n.unclear[k] = back.Apply(c.move(i, at))
@@ -147,13 +152,14 @@ func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *floa
 	places, ok := known[kin]
 	if kin == "" || !ok {
 		var err error
-		if places, err = c.placesOf(i, frame, least); err != nil {
+		if places, err = c.placesOf(i, frame, *least); err != nil {
 			return err
 		}
 		if kin != "" {
 			known[kin] = places
 		}
 	}
+	c.closest(i, frame, places, least)
 	c.fit(i, places.lost)
 	for _, at := range places.unclear {
 		c.unclear(i, frame, at)
@@ -226,24 +232,34 @@ func (c *panelCheck) fit(i int, lost sheet.Lost) {
 	c.add(out)
 }
 
-// closest keeps the narrowest bridge within an opening, also one wide enough. Tongues held at one end do not count.
-func (c *panelCheck) closest(i int, found []residue.Piece, least *float64) {
+// widerJoin finds the narrowest place that is wide enough and under limit mm, at which the sheet round an opening joins two
+// parts. Necks narrower than asked that join what remains are among the narrow places. Others lead into a part of the sheet
+// that is too narrow itself: they belong to a tongue, and are told with it.
+func (c *panelCheck) widerJoin(i int, limit float64) []geometry.Neck {
+	need := c.l.Draft.Sheet.Bridge * (1 - asWide)
+	if n, ok := c.openings[i].shape.NarrowestJoin(need, limit, false); ok {
+		return []geometry.Neck{n}
+	}
+	return nil
+}
+
+// closest keeps the narrowest bridge within an opening, also one wide enough, unless another opening lies across it.
+// Tongues held at one end do not count.
+func (c *panelCheck) closest(i int, frame geometry.Map, n narrowPlaces, least *float64) {
 	keep := func(a, b orb.Point, width float64) {
-		p, q := c.move(i, a), c.move(i, b)
+		p, q := frame.Apply(a), frame.Apply(b)
 		if width < *least && !c.crossed(i, p, q) {
 			*least = width
 			c.report.NarrowestWithin, c.report.WithinEnds = &width, &[2][2]float64{p, q}
 		}
 	}
-	for _, n := range found {
-		if n.Joins() {
-			keep(n.P, n.Q, n.Width)
+	for _, p := range n.sheet {
+		if p.Joins() {
+			keep(p.P, p.Q, p.Width)
 		}
 	}
-	// Necks narrower than asked that join what remains are among those found. Others lead into a part of the sheet that is
-	// too narrow itself: they belong to a tongue, and are told with it.
-	if n, ok := c.openings[i].shape.NarrowestJoin(c.l.Draft.Sheet.Bridge*(1-asWide), *least, false); ok {
-		keep(n.P, n.Q, n.Width)
+	for _, p := range n.wider {
+		keep(p.P, p.Q, p.Width)
 	}
 }
 

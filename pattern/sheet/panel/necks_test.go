@@ -128,10 +128,11 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 				if kin[k]++; k != "" && kin[k] == 2 && len(c.openings[i].pieces) > 1 {
 					shared++
 				}
-				n, err := c.placesOf(i, here, &least)
+				n, err := c.placesOf(i, here, least)
 				if err != nil {
 					t.Fatal(err)
 				}
+				c.closest(i, here, n, &least)
 				c.fit(i, n.lost)
 				for _, p := range n.sheet {
 					c.neck(i, here, p)

@@ -12,7 +12,7 @@ import (
 
 // maxFollowed is how many edges an opening of a crowded field may have to be looked into as a whole. Such a field is wrong
 // all over; of a larger one the middle is looked into, and what is found there is at least what there is.
-const maxFollowed = 20000
+const maxFollowed = 40000
 
 // withinPart reports narrow places in the middle of an opening: in a window of it that holds about maxFollowed edges. What
 // lies at the window's edge is left out, for the rest of the opening is not there. The narrowest bridge within the opening is

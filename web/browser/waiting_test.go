@@ -149,7 +149,7 @@ func TestNoCopyInside(t *testing.T) {
 	p.choose("#open-file", write(t, "small.openwork.json", d.Encode()))
 	p.wait("the draft", `JSON.parse(openwork.view()).panel.width === 60`)
 	p.settled()
-	if v := p.view().Verdict; v.State != "empty" || !containsAll(p.verdict(), "Nothing to cut", "no copy is kept inside") {
+	if v := p.view().Verdict; v.State != "empty" || !containsAll(p.verdict(), "Nothing would be cut", "No copy lies whole inside the margin") {
 		t.Errorf("the verdict is %+v", v)
 	}
 	if !eval[bool](p, `["cut", "job", "larger-steps", "larger-parts", "study", "picture"].every((id) => document.getElementById(id).disabled)`) {

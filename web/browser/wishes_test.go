@@ -21,7 +21,7 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 	})
 	p.fill(`[data-wish="cut.holes.diameter"]`, "6")
 	p.fill(`[data-wish="cut.tolerance"]`, "7")
-	if said := eval[string](p, `document.querySelector("#shop .wrong, #shop [role=alert]")?.innerText ?? ""`); !containsAll(said, "from 0 to 1") {
+	if said := eval[string](p, `document.querySelector("#shop .wrong, #shop [role=alert]")?.innerText ?? ""`); !containsAll(said, "from 0.001 to 1") {
 		t.Errorf("curves within 7 mm bring %q", said)
 	}
 	p.fill(`[data-wish="cut.tolerance"]`, "")

@@ -111,6 +111,9 @@ var repeatFigures = []figure{
 	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop", "whole panel live: drag step of one of three motifs of 300 points in p6mm, 2,000 copies cropped at the edge, in wasm", 16},
 	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop-turned", "the same with the field turned, looked at as far as the frame has time", 16},
 	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-whole", "the same with whole copies only", 16},
+	{"./pattern/sheet/mends", "BenchmarkOffer/near", "the mends after a drag of the demonstration, each measured on the whole panel, in wasm: a bridge too thin", 1000},
+	{"./pattern/sheet/mends", "BenchmarkOffer/overlap", "the same: copies that overlap", 1000},
+	{"./pattern/sheet/mends", "BenchmarkOffer/far", "the same: copies dragged far over others", 1000},
 	{"./pattern/recognise", "BenchmarkOf/p6mm", "recognition of a field of three motifs of 300 points in wasm", 100},
 	{"./pattern/study", "BenchmarkSeventeen", "the seventeen small pictures, drawn and written in wasm", 300},
 }

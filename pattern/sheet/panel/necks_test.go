@@ -96,7 +96,7 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(seed, 0))
 	shared, places, moved := 0, 0, 0
 	for _, g := range symmetry.Groups() {
-		for range 3 {
+		for range 1 {
 			l, err := pattern.NewLayout(patterntest.Draft(rnd, g.Symbol), nil)
 			if err != nil {
 				t.Fatal(err)
@@ -159,7 +159,7 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 	if moved*100 > 3*places {
 		t.Errorf("%d of %d narrow places are elsewhere when shared", moved, places)
 	}
-	if shared < 10 {
+	if shared < 3 {
 		t.Errorf("only %d kinds of united openings were shared: the comparison says little about them", shared)
 	}
 }

@@ -40,7 +40,7 @@ func tied(r *rand.Rand, d pattern.Draft) pattern.Draft {
 
 // TestTiesAgainstGEOS is TestCheckAgainstGEOS for drafts with ties: O is what the openings cover less the ties.
 func TestTiesAgainstGEOS(t *testing.T) {
-	const seed, perGroup = 404, 3
+	const seed, perGroup = 404, 1
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	var drafts []pattern.Draft
@@ -80,7 +80,7 @@ func TestTiesAgainstGEOS(t *testing.T) {
 		}
 	}
 	t.Logf("%d drafts, %d unclear, %d ties of the field, %d of silhouettes", len(drafts), unclear, ofField, ofSilhouettes)
-	if unclear > len(drafts)/8 || ofField < 30 || ofSilhouettes < 30 {
+	if unclear > len(drafts)/8 || ofField < 10 || ofSilhouettes < 10 {
 		t.Error("the comparison says little")
 	}
 }

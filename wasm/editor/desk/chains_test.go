@@ -15,7 +15,7 @@ import (
 )
 
 // chains is how many random chains of commands are gone through; a campaign asks for hundreds.
-var chains = flag.Int("chains", 4, "random chains of commands with extreme values")
+var chains = flag.Int("chains", 2, "random chains of commands with extreme values")
 
 // extreme returns a number as a person's slip, or worse, would give it.
 func extreme(r *rand.Rand) float64 {

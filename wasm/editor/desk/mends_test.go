@@ -16,7 +16,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var unsoundDrafts = flag.Int("unsound", 20, "how many random unsound drafts have all their mends carried out")
+var unsoundDrafts = flag.Int("unsound", 10, "how many random unsound drafts have all their mends carried out")
 
 // checked asks the panel's check, as the engine is asked.
 func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {

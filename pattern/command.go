@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 )
 
 // Command is one named change to a draft, as plain data: what the page, the keys and the canvas send, and what a mend
@@ -95,8 +96,7 @@ func (c Command) set(name string, p *float64) bool {
 
 func applyPanel(d *Draft, c Command) error {
 	was := d.Panel
-	c.set("width", &d.Panel.Width)
-	c.set("height", &d.Panel.Height)
+	draft.PanelObject.Set(&d.Panel, c.Values)
 	// The field keeps its place about the panel's centre.
 	d.Field.Origin[0] = geometry.Snap(d.Field.Origin[0] + (d.Panel.Width-was.Width)/2)
 	d.Field.Origin[1] = geometry.Snap(d.Field.Origin[1] + (d.Panel.Height-was.Height)/2)
@@ -104,33 +104,19 @@ func applyPanel(d *Draft, c Command) error {
 }
 
 func applyField(d *Draft, c Command) error {
-	c.set("margin", &d.Field.Margin)
-	c.set("x", &d.Field.Origin[0])
-	c.set("y", &d.Field.Origin[1])
-	if c.set("turn", &d.Field.Turn) {
+	draft.FieldObject.Set(&d.Field, c.Values)
+	if _, ok := c.Values["turn"]; ok {
 		d.Field.Turn = wrapDegrees(d.Field.Turn)
 	}
 	return nil
 }
 
 func applySheet(d *Draft, c Command) error {
-	c.set("thickness", &d.Sheet.Thickness)
-	c.set("kerf", &d.Sheet.Kerf)
-	c.set("bridge", &d.Sheet.Bridge)
-	c.set("opening", &d.Sheet.Opening)
-	c.set("width", &d.Sheet.Width)
-	c.set("height", &d.Sheet.Height)
-	bed := Bed{}
-	if d.Sheet.Bed != nil {
-		bed = *d.Sheet.Bed
-	}
-	w, h := c.set("bedWidth", &bed.Width), c.set("bedHeight", &bed.Height)
-	switch {
-	case (w || h) && bed.Width == 0 && bed.Height == 0:
-		d.Sheet.Bed = nil
-	case w || h:
+	if d.Sheet.Bed != nil { // drafts share it
+		bed := *d.Sheet.Bed
 		d.Sheet.Bed = &bed
 	}
+	draft.SheetObject.Set(&d.Sheet, c.Values)
 	return nil
 }
 

@@ -5,10 +5,11 @@ import (
 	"strconv"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 )
 
-// motif returns the motif the command names.
-func (d *Draft) motif(id string) (*Motif, error) {
+// motifOf returns the motif the command names.
+func motifOf(d *Draft, id string) (*Motif, error) {
 	if i := d.Motif(id); i >= 0 {
 		return &d.Motifs[i], nil
 	}
@@ -17,16 +18,14 @@ func (d *Draft) motif(id string) (*Motif, error) {
 
 // applyPlace moves, turns or scales the motif ID: x, y in field mm, turn in degrees, scale.
 func applyPlace(d *Draft, c Command) error {
-	m, err := d.motif(c.ID)
+	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
 	}
-	c.set("x", &m.At[0])
-	c.set("y", &m.At[1])
-	if c.set("turn", &m.Turn) {
+	draft.MotifObject.Set(m, c.Values)
+	if _, ok := c.Values["turn"]; ok {
 		m.Turn = wrapDegrees(m.Turn)
 	}
-	c.set("scale", &m.Scale)
 	return nil
 }
 
@@ -64,7 +63,7 @@ func applySize(d *Draft, c Command) error {
 
 // applyMirror makes the motif ID mirrored or not, as Flag says.
 func applyMirror(d *Draft, c Command) error {
-	m, err := d.motif(c.ID)
+	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
 	}
@@ -77,25 +76,22 @@ func applyMirror(d *Draft, c Command) error {
 func applyMotif(d *Draft, c Command) error {
 	m := Motif{Silhouette: c.Text, Scale: 1}
 	if c.ID != "" {
-		like, err := d.motif(c.ID)
+		like, err := motifOf(d, c.ID)
 		if err != nil {
 			return err
 		}
 		m = *like
 		m.Mirrored = m.Mirrored != c.Flag
 	}
-	m.ID = d.freshID("m")
-	c.set("x", &m.At[0])
-	c.set("y", &m.At[1])
-	c.set("turn", &m.Turn)
-	c.set("scale", &m.Scale)
+	m.ID = freshID(d, "m")
+	draft.MotifObject.Set(&m, c.Values)
 	d.Motifs = append(d.Motifs, m)
 	return nil
 }
 
 // applySwap gives the motif ID the silhouette named by Text.
 func applySwap(d *Draft, c Command) error {
-	m, err := d.motif(c.ID)
+	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
 	}
@@ -105,7 +101,7 @@ func applySwap(d *Draft, c Command) error {
 
 // applyRemake makes a new silhouette of Outline, under the name Text, and gives it to the motif ID, which stays in its place.
 func applyRemake(d *Draft, c Command) error {
-	m, err := d.motif(c.ID)
+	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
 	}
@@ -127,7 +123,7 @@ func applyRemove(d *Draft, c Command) error {
 
 // applyDraw adds the silhouette Outline under the name Text. With ID "place" a first motif of it is set at x, y.
 func applyDraw(d *Draft, c Command) error {
-	s := Silhouette{ID: d.freshID("s"), Name: c.Text, Outline: geometry.SnapOutline(geometry.Orient(c.Outline))}
+	s := Silhouette{ID: freshID(d, "s"), Name: c.Text, Outline: geometry.SnapOutline(geometry.Orient(c.Outline))}
 	if s.Name == "" {
 		s.Name = s.ID
 	}
@@ -181,12 +177,12 @@ func applyDiscard(d *Draft, c Command) error {
 		}
 	}
 	d.Motifs = motifs
-	d.dropTies(c.ID)
+	dropTies(d, c.ID)
 	return nil
 }
 
 // freshID returns the first of prefix1, prefix2, … that neither a silhouette nor a motif has.
-func (d *Draft) freshID(prefix string) string {
+func freshID(d *Draft, prefix string) string {
 	used := map[string]bool{}
 	for _, s := range d.Silhouettes {
 		used[s.ID] = true

@@ -19,15 +19,15 @@ type trail struct {
 	now   stop
 }
 
-// stop is a group with its cell, the places of the motifs by id and those of the field's ties.
+// stopOf is a group with its cell, the places of the motifs by id and those of the field's ties.
 type stop struct {
 	repeat Repeat
 	places map[string][2]float64
 	ties   []tieStop
 }
 
-func (d *Draft) stop() stop {
-	s := stop{d.Repeat, map[string][2]float64{}, d.tieStops()}
+func stopOf(d *Draft) stop {
+	s := stop{d.Repeat, map[string][2]float64{}, tieStops(d)}
 	for _, m := range d.Motifs {
 		s.places[m.ID] = m.At
 	}
@@ -45,27 +45,27 @@ func applyGroup(d *Draft, c Command) error {
 	if g.Symbol == d.Repeat.Group {
 		return nil
 	}
-	here := d.stop()
+	here := stopOf(d)
 	way := trail{}
-	if d.trail != nil && d.trail.now.repeat == d.Repeat {
-		way.stops = d.trail.since(here)
+	if before, ok := d.Trail.(*trail); ok && before.now.repeat == d.Repeat {
+		way.stops = before.since(here)
 	}
 	was := d.Repeat.Cell()
 	d.Repeat.Group = g.Symbol
 	back := slices.IndexFunc(way.stops, func(s stop) bool { return s.repeat.Group == g.Symbol })
 	switch {
 	case back >= 0:
-		d.restore(way.stops[back], was)
+		restore(d, way.stops[back], was)
 		way.stops = append(way.stops[:back:back], way.stops[back+1:]...)
 	case g.CheckCell(was) != nil:
-		d.reshape(was, g.FitCell(was))
+		reshape(d, was, g.FitCell(was))
 	}
 	way.stops = append(way.stops, here)
 	if n := len(symmetry.Groups()); len(way.stops) > n {
 		way.stops = way.stops[len(way.stops)-n:]
 	}
-	way.now = d.stop()
-	d.trail = &way
+	way.now = stopOf(d)
+	d.Trail = &way
 	return nil
 }
 
@@ -86,18 +86,18 @@ func (t *trail) since(here stop) []stop {
 
 // restore gives the repeat the cell it had at a stop. Motifs that were not moved since stand again as they stood then;
 // others are carried along in cell fractions.
-func (d *Draft) restore(to stop, was symmetry.Cell) {
-	d.reshape(was, to.repeat.Cell())
+func restore(d *Draft, to stop, was symmetry.Cell) {
+	reshape(d, was, to.repeat.Cell())
 	for i, m := range d.Motifs {
 		if at, ok := to.places[m.ID]; ok {
 			d.Motifs[i].At = at
 		}
 	}
-	d.restoreTies(to.ties)
+	restoreTies(d, to.ties)
 }
 
 // carried returns where a place in another cell lies in the draft's cell.
-func (d *Draft) carried(at [2]float64, was symmetry.Cell) [2]float64 {
+func carried(d *Draft, at [2]float64, was symmetry.Cell) [2]float64 {
 	inv, ok := was.Basis().Inverse()
 	if !ok {
 		return at
@@ -108,15 +108,15 @@ func (d *Draft) carried(at [2]float64, was symmetry.Cell) [2]float64 {
 
 // reshape gives the repeat a new cell and carries every motif's place along in cell fractions, and the ends of the field's
 // ties; these keep their widths.
-func (d *Draft) reshape(was, cell symmetry.Cell) {
+func reshape(d *Draft, was, cell symmetry.Cell) {
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = cell.A, cell.B, cell.Gamma
 	for i := range d.Motifs {
-		d.Motifs[i].At = d.carried(d.Motifs[i].At, was)
+		d.Motifs[i].At = carried(d, d.Motifs[i].At, was)
 	}
 	d.Ties = slices.Clone(d.Ties)
 	for i, t := range d.Ties {
 		if t.Silhouette == "" {
-			d.Ties[i].From, d.Ties[i].To = d.carried(t.From, was), d.carried(t.To, was)
+			d.Ties[i].From, d.Ties[i].To = carried(d, t.From, was), carried(d, t.To, was)
 		}
 	}
 }
@@ -168,7 +168,7 @@ func applyCell(d *Draft, c Command) error {
 	if err := g.CheckCell(cell); err != nil {
 		return fmt.Errorf("repeat.%w", err)
 	}
-	d.reshape(was, cell)
+	reshape(d, was, cell)
 	return nil
 }
 

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"openwork/pattern/draft"
 )
 
 // applyTie adds a tie: ID names its silhouette, empty for the field; fromX, fromY, toX, toY and width are in mm, in the
@@ -15,25 +17,25 @@ func applyTie(d *Draft, c Command) error {
 			return fmt.Errorf("a new tie needs %s", name)
 		}
 	}
-	c.setTie(&t)
+	draft.TieObject.Set(&t, c.Values)
 	d.Ties = append(slices.Clone(d.Ties), t)
 	return nil
 }
 
 // applyRetie changes the tie with the given index: those of fromX, fromY, toX, toY and width that the command carries.
 func applyRetie(d *Draft, c Command) error {
-	i, err := d.tieIndex(c)
+	i, err := tieIndex(d, c)
 	if err != nil {
 		return err
 	}
 	d.Ties = slices.Clone(d.Ties)
-	c.setTie(&d.Ties[i])
+	draft.TieObject.Set(&d.Ties[i], c.Values)
 	return nil
 }
 
 // applyUntie takes the tie with the given index away.
 func applyUntie(d *Draft, c Command) error {
-	i, err := d.tieIndex(c)
+	i, err := tieIndex(d, c)
 	if err != nil {
 		return err
 	}
@@ -48,22 +50,13 @@ func applyUntie(d *Draft, c Command) error {
 func applyTies(d *Draft, c Command) error {
 	d.Ties = nil
 	for _, t := range c.Ties {
-		d.Ties = append(d.Ties, t.snapped())
+		d.Ties = append(d.Ties, t.Snapped())
 	}
 	return nil
 }
 
-// setTie puts what the command carries of a tie into t, on the draft's grid.
-func (c Command) setTie(t *Tie) {
-	c.set("fromX", &t.From[0])
-	c.set("fromY", &t.From[1])
-	c.set("toX", &t.To[0])
-	c.set("toY", &t.To[1])
-	c.set("width", &t.Width)
-}
-
 // tieIndex returns which tie the command means.
-func (d *Draft) tieIndex(c Command) (int, error) {
+func tieIndex(d *Draft, c Command) (int, error) {
 	v, ok := c.Values["index"]
 	if !ok || v != math.Floor(v) || v < 0 || v >= float64(len(d.Ties)) {
 		switch n := len(d.Ties); {
@@ -79,8 +72,8 @@ func (d *Draft) tieIndex(c Command) (int, error) {
 }
 
 // dropTies takes a silhouette's ties away.
-func (d *Draft) dropTies(silhouette string) {
-	if ties, _ := d.tiesOf(silhouette); len(ties) == 0 {
+func dropTies(d *Draft, silhouette string) {
+	if ties, _ := d.TiesOf(silhouette); len(ties) == 0 {
 		return
 	}
 	d.Ties = slices.DeleteFunc(slices.Clone(d.Ties), func(t Tie) bool { return t.Silhouette == silhouette })
@@ -96,7 +89,7 @@ type tieStop struct {
 }
 
 // tieStops returns the places of all ties, in the list's order; a silhouette's have none.
-func (d *Draft) tieStops() []tieStop {
+func tieStops(d *Draft) []tieStop {
 	var out []tieStop
 	for _, t := range d.Ties {
 		out = append(out, tieStop{t.From, t.To, t.Silhouette == ""})
@@ -121,7 +114,7 @@ func tiesSince(old, left, here []tieStop) []tieStop {
 }
 
 // restoreTies puts the field's ties back where they lay at a stop, where that is known.
-func (d *Draft) restoreTies(stops []tieStop) {
+func restoreTies(d *Draft, stops []tieStop) {
 	for i, s := range stops {
 		if s.known && i < len(d.Ties) {
 			d.Ties[i].From, d.Ties[i].To = s.from, s.to

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/pattern/draft"
 )
 
 // checkCrowd refuses a field whose silhouettes are so much larger than the cell that thousands of copies would lie over
@@ -15,7 +17,7 @@ func (l *Layout) checkCrowd() error {
 	reach := map[string]float64{}
 	for _, s := range d.Silhouettes {
 		b := s.Outline.Bound()
-		ties, _ := d.tiesOf(s.ID)
+		ties, _ := d.TiesOf(s.ID)
 		for _, t := range ties {
 			if r := t.Rect(); r != nil {
 				b = b.Union(orb.Polygon(r).Bound())
@@ -30,7 +32,7 @@ func (l *Layout) checkCrowd() error {
 	}
 	crowd *= float64(len(l.Group.Ops)) / l.Cell.Area()
 	if crowd > maxCrowd {
-		return &PlaceError{"repeat", fmt.Sprintf(
+		return &PlaceError{Place: "repeat", Text: fmt.Sprintf(
 			"at every place about %.0f copies would lie over each other, and the limit is %d; make the cell larger or the motifs smaller",
 			crowd, maxCrowd)}
 	}
@@ -48,7 +50,7 @@ func (l *Layout) checkTies() error {
 		}
 		side := t.Length() + t.Width
 		if crowd += each * side * side; crowd > maxTieCrowd {
-			return &PlaceError{tiePlace(i), fmt.Sprintf(
+			return &PlaceError{Place: draft.TiePlace(i), Text: fmt.Sprintf(
 				"the tie is %.0f mm long, and with its images about %.0f ties would cross at every place, where the limit is %d; make it shorter or the cell larger",
 				t.Length(), crowd, maxTieCrowd)}
 		}

@@ -16,7 +16,7 @@ const (
 	Brick    = "brick"     // each row half a repeat over from the last
 )
 
-// Lay is a cell as the trade speaks of it: repeats Width mm wide stand Height mm apart, laid as Name says. There is one
+// LayOf is a cell as the trade speaks of it: repeats Width mm wide stand Height mm apart, laid as Name says. There is one
 // repeat for every lattice point, so a centred cell holds two.
 type Lay struct {
 	Name          string
@@ -26,9 +26,9 @@ type Lay struct {
 // laySlack in mm: how far from half a side a shift may be, after rounding of sides and angle to 1e-4, and still be half.
 const laySlack = 2e-3
 
-// Lays returns the ways in which the trade speaks of the repeat's lattice; none for an oblique one. A half-drop of wide
+// LaysOf returns the ways in which the trade speaks of the repeat's lattice; none for an oblique one. A half-drop of wide
 // repeats is also a brick lay of repeats half as wide and twice as high, so there can be two.
-func (r Repeat) Lays() []Lay {
+func LaysOf(r Repeat) []Lay {
 	g, err := symmetry.Find(r.Group)
 	if err != nil {
 		return nil
@@ -49,8 +49,8 @@ func (r Repeat) Lays() []Lay {
 	return nil
 }
 
-// Choices returns the lays that can be chosen in the repeat's group.
-func (r Repeat) Choices() []string {
+// LayChoices returns the lays that can be chosen in the repeat's group.
+func LayChoices(r Repeat) []string {
 	g, err := symmetry.Find(r.Group)
 	switch {
 	case err != nil:
@@ -63,10 +63,10 @@ func (r Repeat) Choices() []string {
 	return nil
 }
 
-// Lay returns the repeat's lattice as the lay called name speaks of it, or, when it is laid otherwise, the first reading
+// LayOf returns the repeat's lattice as the lay called name speaks of it, or, when it is laid otherwise, the first reading
 // that holds; false when none does.
-func (r Repeat) Lay(name string) (Lay, bool) {
-	lays := r.Lays()
+func LayOf(r Repeat, name string) (Lay, bool) {
+	lays := LaysOf(r)
 	for _, l := range lays {
 		if l.Name == name {
 			return l, true
@@ -110,7 +110,7 @@ func applyLay(d *Draft, c Command) error {
 		return err
 	}
 	was := d.Repeat.Cell()
-	now, ok := d.Repeat.Lay(c.Text)
+	now, ok := LayOf(d.Repeat, c.Text)
 	if !ok {
 		now = Lay{Width: was.A, Height: was.Area() / was.A}
 	}
@@ -133,25 +133,25 @@ func applyLay(d *Draft, c Command) error {
 	if err := g.CheckCell(cell); err != nil {
 		return fmt.Errorf("repeat.%w", err)
 	}
-	d.reshape(was, cell)
+	reshape(d, was, cell)
 	return nil
 }
 
 // Fit says how many repeats fill the field, across and down the panel.
 type Fit struct{ Across, Down float64 }
 
-// Repeats returns how many repeats the field holds across and down, with the lay that counts them; false when the field
+// RepeatsOf returns how many repeats the field holds across and down, with the lay that counts them; false when the field
 // is turned, and its sides do not run along the cell's.
-func (d Draft) Repeats(lay string) (Fit, Lay, bool) {
+func RepeatsOf(d Draft, lay string) (Fit, Lay, bool) {
 	quarter, ok := quarterTurns(d.Field.Turn)
 	if !ok {
 		return Fit{}, Lay{}, false
 	}
-	l, ok := d.Repeat.Lay(lay)
+	l, ok := LayOf(d.Repeat, lay)
 	if !ok {
 		l = Lay{Width: d.Repeat.A, Height: d.Repeat.Cell().Area() / d.Repeat.A}
 	}
-	w, h := d.fieldSides(quarter)
+	w, h := fieldSides(d, quarter)
 	if quarter%2 == 1 {
 		return Fit{h / l.Height, w / l.Width}, l, true
 	}
@@ -159,7 +159,7 @@ func (d Draft) Repeats(lay string) (Fit, Lay, bool) {
 }
 
 // fieldSides returns the field's sides along the cell's a and square to it.
-func (d Draft) fieldSides(quarter int) (along, up float64) {
+func fieldSides(d Draft, quarter int) (along, up float64) {
 	b := d.FieldBound()
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 	if quarter%2 == 1 {
@@ -181,7 +181,7 @@ func applyRepeats(d *Draft, c Command) error {
 	if err != nil {
 		return err
 	}
-	_, l, ok := d.Repeats(c.Text)
+	_, l, ok := RepeatsOf(*d, c.Text)
 	if !ok {
 		return fmt.Errorf("field.turn: the field is turned by %g°, and whole repeats fit its sides only when these run along the cell's; set the turn to 0 first", d.Field.Turn)
 	}
@@ -192,7 +192,7 @@ func applyRepeats(d *Draft, c Command) error {
 		}
 	}
 	quarter, _ := quarterTurns(d.Field.Turn)
-	w, h := d.fieldSides(quarter)
+	w, h := fieldSides(*d, quarter)
 	if quarter%2 == 1 {
 		across, down = down, across // from here on along the cell's a and square to it
 	}
@@ -212,8 +212,8 @@ func applyRepeats(d *Draft, c Command) error {
 	if err := g.CheckCell(cell); err != nil {
 		return fmt.Errorf("repeat.%w", err)
 	}
-	d.reshape(was, cell)
-	return d.cornerToCorner()
+	reshape(d, was, cell)
+	return cornerToCorner(d)
 }
 
 // evenCell returns the cell with equal sides that fits across or down.
@@ -246,7 +246,7 @@ func freeCell(r Repeat, g symmetry.Group, l Lay, w, h, across, down float64) (sy
 }
 
 // cornerToCorner moves the field by less than a cell, so that a cell's corner lies on the field's lower left corner.
-func (d *Draft) cornerToCorner() error {
+func cornerToCorner(d *Draft) error {
 	l, err := NewLayout(Draft{Repeat: d.Repeat}, nil)
 	if err != nil {
 		return err

@@ -70,7 +70,7 @@ func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 		bare := cache.of(s)
 		o := Orbit{Motif: i, Shape: bare, Bare: bare, Place: m.Map(), SameAs: -1}
 		l.place(&o)
-		if ties, first := d.tiesOf(s.ID); len(ties) > 0 {
+		if ties, first := d.TiesOf(s.ID); len(ties) > 0 {
 			if err := l.tie(&o, s, ties, first); err != nil {
 				return nil, err
 			}

@@ -152,12 +152,12 @@ func TestLays(t *testing.T) {
 			if got := d.Repeat.Cell().Area() / map[bool]float64{true: 2, false: 1}[len(lays) == 2]; math.Abs(got-w*h) > 0.01 {
 				t.Errorf("%s, %s: %g mm² for a repeat, want %g", group, lay, got, w*h)
 			}
-			got, ok := d.Repeat.Lay(lay)
+			got, ok := pattern.LayOf(d.Repeat, lay)
 			if !ok || got.Name != lay || math.Abs(got.Width-w) > 1e-3 || math.Abs(got.Height-h) > 1e-3 {
 				t.Errorf("%s, %s: read back as %+v", group, lay, got)
 			}
-			if !slices.Equal(d.Repeat.Choices(), lays) {
-				t.Errorf("%s: the lays to choose from are %v", group, d.Repeat.Choices())
+			if !slices.Equal(pattern.LayChoices(d.Repeat), lays) {
+				t.Errorf("%s: the lays to choose from are %v", group, pattern.LayChoices(d.Repeat))
 			}
 		}
 	}
@@ -165,7 +165,7 @@ func TestLays(t *testing.T) {
 	if _, err := pattern.Apply(d, pattern.Command{Name: "lay", Text: "half-drop"}); err == nil {
 		t.Error("p2mm is laid half-drop")
 	}
-	if len(d.Repeat.Choices()) != 0 {
+	if len(pattern.LayChoices(d.Repeat)) != 0 {
 		t.Error("p2mm offers a choice of lays")
 	}
 }
@@ -184,11 +184,11 @@ func TestWholeRepeats(t *testing.T) {
 		name := fmt.Sprintf("%s %s at %g°, %g across, %g down", c.group, c.lay, c.turn, c.across, c.down)
 		d := do(t, pattern.Default(), pattern.Command{Name: "field", Values: value("turn", c.turn)})
 		d = do(t, d, pattern.Command{Name: "group", Text: c.group})
-		if c.lay != "" && len(d.Repeat.Choices()) > 0 {
+		if c.lay != "" && len(pattern.LayChoices(d.Repeat)) > 0 {
 			d = do(t, d, pattern.Command{Name: "lay", Text: c.lay})
 		}
 		d = do(t, d, pattern.Command{Name: "repeats", Text: c.lay, Values: value("across", c.across, "down", c.down)})
-		fit, _, ok := d.Repeats(c.lay)
+		fit, _, ok := pattern.RepeatsOf(d, c.lay)
 		if !ok {
 			t.Fatalf("%s: no count", name)
 		}

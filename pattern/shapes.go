@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 )
 
 const (
@@ -93,7 +94,7 @@ func (c *Shapes) tied(s Silhouette, ties []Tie) (*geometry.Shape, error) {
 			return sh, nil
 		}
 	}
-	mp, err := lessTies(s.Outline, ties)
+	mp, err := draft.LessTies(s.Outline, ties)
 	if err != nil {
 		return nil, err
 	}
@@ -136,7 +137,7 @@ func (c *Shapes) turned(s *geometry.Shape, m geometry.Map) *geometry.Shape {
 }
 
 // Image is one image of a motif in the cell (0, 0): Shape moved by At, field mm. The same Shape serves as long as the
-// motif is only moved.
+// motifOf is only moved.
 type Image struct {
 	Op    int // index of the operation in the group
 	Shape *geometry.Shape

@@ -13,6 +13,9 @@ const (
 	// MaxCopies is how many copies a panel may hold. A panel of 2.4 × 1.2 m with copies every 12 mm stays below it.
 	MaxCopies = 20000
 
+	// MaxTieCopies is how many ties of the field a panel may hold.
+	MaxTieCopies = 2 * MaxCopies
+
 	// maxTrials bounds the places tried at the field's edge: a motif whose silhouette is many cells long meets the field
 	// from far outside it.
 	maxTrials = 40 * MaxCopies

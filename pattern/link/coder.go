@@ -1,6 +1,10 @@
 package link
 
-import "errors"
+import (
+	"errors"
+
+	"openwork/pattern/draft"
+)
 
 // codec writes a draft or reads one: the same calls in the same order do both, so that the two cannot drift apart. Each
 // call takes a pointer to a value, which a writer reads and a reader sets.
@@ -17,6 +21,9 @@ type codec struct {
 	at        int // reading: the next byte
 	err       error
 	model     models
+
+	d      *draft.Draft
+	points int // of the outlines so far
 }
 
 func newWriter() *codec {

@@ -139,7 +139,7 @@ func TestContentIsBounded(t *testing.T) {
 		}
 		v := 0.0
 		c.number(sameAngle, &v, 0)
-		c.edge(&d.Field.Edge)
+		c.raw(0, 2) // the edge rule
 		c.group(&d.Repeat.Group)
 		for range 2 {
 			v := 1.0
@@ -206,7 +206,7 @@ func TestContentIsBounded(t *testing.T) {
 	d := pattern.Default()
 	d.Panel.Width = 5
 	c := newWriter()
-	c.draft(&d)
+	c.draft(&d, plainLinks)
 	_, err := Decode(wrap(plainLinks, c.finish()))
 	var place *pattern.PlaceError
 	if !errors.As(err, &place) || place.Place != "panel.width" {
@@ -215,7 +215,7 @@ func TestContentIsBounded(t *testing.T) {
 	// Bytes after the draft's last.
 	c = newWriter()
 	d = pattern.Default()
-	c.draft(&d)
+	c.draft(&d, plainLinks)
 	if _, err := Decode(wrap(plainLinks, append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil || !strings.Contains(err.Error(), "it goes on after the draft") {
 		t.Errorf("got %v", err)
 	}

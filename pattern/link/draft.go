@@ -1,49 +1,145 @@
 package link
 
 import (
-	"strconv"
-
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
 // maxBytes is how many bytes a text of a draft may have: four for a character.
-const maxBytes = 4 * pattern.MaxText
+const maxBytes = 4 * draft.MaxText
 
-// edges lists the edge rules by the number that stands for them.
-var edges = [...]pattern.Edge{pattern.Crop, pattern.Whole, pattern.Touching}
+// kinds numbers the kinds of values that the schema names: those that come true as expected equally often share what is
+// learnt about that. They are part of the format.
+var kinds = map[string]int{"number": sameNumber, "angle": sameAngle, "text": sameText, "id": sameID, "scale": sameScale,
+	"tie": sameTie, "tie width": sameTieWidth}
 
-// draft codes a whole draft. What is expected of a value is part of the format, and so is repeated here and not taken from
-// pattern.Default.
-func (c *codec) draft(d *pattern.Draft) {
-	d.Openwork, d.Units = pattern.Version, "mm"
-	c.text(sameText, &d.Title, "", maxBytes)
-	c.number(sameNumber, &d.Panel.Width, 600)
-	c.number(sameNumber, &d.Panel.Height, 900)
-	c.number(sameNumber, &d.Field.Margin, 20)
-	c.number(sameNumber, &d.Field.Origin[0], d.Panel.Width/2)
-	c.number(sameNumber, &d.Field.Origin[1], d.Panel.Height/2)
-	c.number(sameAngle, &d.Field.Turn, 0)
-	c.edge(&d.Field.Edge)
-	c.group(&d.Repeat.Group)
-	c.number(sameNumber, &d.Repeat.A, 150)
-	c.number(sameNumber, &d.Repeat.B, d.Repeat.A)
-	c.number(sameAngle, &d.Repeat.Gamma, 90)
-	c.silhouettes(d)
-	c.motifs(d)
-	c.sheet(&d.Sheet)
+// flagOf returns what is learnt about a kind of yes or no.
+func (c *codec) flagOf(kind string) *chance {
+	switch kind {
+	case "mirrored":
+		return &c.model.flags[0]
+	case "bed":
+		return &c.model.flags[1]
+	}
+	return &c.model.ofField
 }
 
-func (c *codec) edge(e *pattern.Edge) {
+// draft codes a whole draft by the schema: first what the first version of links has, in the schema's order, then what the
+// second has besides, and so on.
+func (c *codec) draft(d *draft.Draft, version int) {
+	c.d = d
+	for since := 1; since <= version; since++ {
+		c.object(draft.Schema, d, 0, 0, since)
+	}
+}
+
+// needs returns the first version of links that can hold the draft.
+func needs(d *draft.Draft) int {
+	version := plainLinks
+	for _, m := range draft.Schema.Members {
+		if m.Link.Since > version && m.Type == draft.List && m.Len(d) > 0 {
+			version = m.Link.Since
+		}
+	}
+	return version
+}
+
+// object codes those members that links have since a version. owner is item i of its list; what holds it is in links since
+// the version before.
+func (c *codec) object(of *draft.Object, owner any, i, before, since int) {
+	for _, m := range of.Members {
+		if c.err != nil {
+			return
+		}
+		from := max(m.Link.Since, before)
+		switch {
+		case m.Type == draft.List:
+			c.list(m, owner, from, since)
+		case m.Type == draft.Record:
+			if v := c.record(m, owner, from == since); v != nil {
+				c.object(m.Of, v, i, from, since)
+			}
+		case from == since:
+			c.leaf(m, owner, i)
+		}
+	}
+}
+
+func (c *codec) list(m *draft.Member, owner any, from, since int) {
+	n := m.Len(owner)
+	if from == since {
+		c.count(sizeCount, &n, int(m.Max), m.Key)
+		if n == 0 && from > plainLinks {
+			c.bad("it is of the version for " + m.Key + " and has none")
+		}
+	}
+	for i := 0; i < n && c.err == nil; i++ {
+		item := c.item(m, owner, i)
+		c.object(m.Of, item, i, from, since)
+	}
+}
+
+// item returns item i of a list, which a reader makes when it comes to it.
+func (c *codec) item(m *draft.Member, owner any, i int) any {
+	if i == m.Len(owner) {
+		return m.Add(owner)
+	}
+	return m.Item(owner, i)
+}
+
+// record returns the object a member holds; nil where there is none. Whether there is one that may be missing is coded.
+func (c *codec) record(m *draft.Member, owner any, now bool) any {
+	v := m.Value(owner)
+	if !m.Optional || !now {
+		return v
+	}
+	there := v != nil
+	if c.flag(c.flagOf(m.Link.Kind), &there); there && v == nil {
+		v = m.Add(owner)
+	}
+	return v
+}
+
+func (c *codec) leaf(m *draft.Member, owner any, i int) {
+	expected := m.Link.Expected
+	if m.Link.Expect != nil {
+		expected = m.Link.Expect(c.d, owner, i)
+	}
+	kind := kinds[m.Link.Kind]
+	switch m.Type {
+	case draft.Number:
+		c.number(kind, m.Value(owner).(*float64), expected.(float64))
+	case draft.Point:
+		p, near := m.Value(owner).(*[2]float64), expected.([2]float64)
+		c.number(kind, &p[0], near[0])
+		c.number(kind, &p[1], near[1])
+	case draft.Flag:
+		c.flag(c.flagOf(m.Link.Kind), m.Value(owner).(*bool))
+	case draft.Text, draft.ID:
+		c.text(kind, m.Value(owner).(*string), expected.(string), maxBytes)
+	case draft.Choice:
+		c.choice(m, m.Value(owner).(*string))
+	case draft.Group:
+		c.group(m.Value(owner).(*string))
+	case draft.Ref:
+		c.reference(m, m.Value(owner).(*string))
+	case draft.Outline:
+		s := owner.(*draft.Silhouette)
+		c.outline(&s.Outline, enlarged(c.d, s.ID), &c.points)
+	}
+}
+
+// choice codes one of up to four texts.
+func (c *codec) choice(m *draft.Member, v *string) {
 	k := 0
-	for c.writing && k < len(edges)-1 && edges[k] != *e {
+	for c.writing && k < len(m.Choices)-1 && m.Choices[k] != *v {
 		k++
 	}
-	if k = int(c.raw(uint64(k), 2)); k >= len(edges) {
-		c.bad("its edge rule is none")
+	if k = int(c.raw(uint64(k), 2)); k >= len(m.Choices) {
+		c.bad("its " + m.Key + " rule is none")
 		return
 	}
-	*e = edges[k]
+	*v = m.Choices[k]
 }
 
 func (c *codec) group(symbol *string) {
@@ -61,31 +157,27 @@ func (c *codec) group(symbol *string) {
 	c.bad("its plane group is none")
 }
 
-func (c *codec) silhouettes(d *pattern.Draft) {
-	n := len(d.Silhouettes)
-	c.count(sizeCount, &n, pattern.MaxSilhouettes, "silhouettes")
-	points := 0
-	for i := range n {
-		var s pattern.Silhouette
-		if c.writing {
-			s = d.Silhouettes[i]
-		} else {
-			d.Silhouettes = append(d.Silhouettes, s)
-		}
-		c.text(sameID, &s.ID, "s"+strconv.Itoa(i+1), maxBytes)
-		c.text(sameText, &s.Name, s.ID, maxBytes)
-		c.outline(&s.Outline, enlarged(d, s.ID), &points)
-		if c.err != nil {
+// reference codes the id of a silhouette by its number; where the member may have none, whether it has none comes first.
+func (c *codec) reference(m *draft.Member, id *string) {
+	none := *id == ""
+	if m.Optional {
+		if c.flag(c.flagOf(m.Link.Kind), &none); none {
+			*id = ""
 			return
 		}
-		if !c.writing {
-			d.Silhouettes[i] = s
-		}
+	}
+	which := 0
+	for c.writing && which < len(c.d.Silhouettes)-1 && c.d.Silhouettes[which].ID != *id {
+		which++
+	}
+	c.count(sizeCount, &which, len(c.d.Silhouettes)-1, "silhouettes")
+	if c.err == nil {
+		*id = c.d.Silhouettes[which].ID
 	}
 }
 
 // enlarged returns the scale of the silhouette's largest motif.
-func enlarged(d *pattern.Draft, id string) float64 {
+func enlarged(d *draft.Draft, id string) float64 {
 	scale := 0.0
 	for _, m := range d.Motifs {
 		if m.Silhouette == id {
@@ -93,56 +185,4 @@ func enlarged(d *pattern.Draft, id string) float64 {
 		}
 	}
 	return scale
-}
-
-func (c *codec) motifs(d *pattern.Draft) {
-	n := len(d.Motifs)
-	c.count(sizeCount, &n, pattern.MaxMotifs, "motifs")
-	for i := range n {
-		if !c.writing {
-			d.Motifs = append(d.Motifs, pattern.Motif{})
-		}
-		m := d.Motifs[i]
-		c.text(sameID, &m.ID, "m"+strconv.Itoa(i+1), maxBytes)
-		which := 0
-		for c.writing && which < len(d.Silhouettes)-1 && d.Silhouettes[which].ID != m.Silhouette {
-			which++
-		}
-		c.count(sizeCount, &which, len(d.Silhouettes)-1, "silhouettes")
-		if c.err != nil {
-			return
-		}
-		m.Silhouette = d.Silhouettes[which].ID
-		c.number(sameNumber, &m.At[0], 0)
-		c.number(sameNumber, &m.At[1], 0)
-		c.number(sameAngle, &m.Turn, 0)
-		c.number(sameScale, &m.Scale, 1)
-		c.flag(&c.model.flags[0], &m.Mirrored)
-		if !c.writing {
-			d.Motifs[i] = m
-		}
-	}
-}
-
-func (c *codec) sheet(s *pattern.Sheet) {
-	c.text(sameText, &s.Stock, "polyester film", maxBytes)
-	c.number(sameNumber, &s.Thickness, 0.35)
-	c.number(sameNumber, &s.Kerf, 0.2)
-	c.number(sameNumber, &s.Bridge, 3)
-	c.number(sameNumber, &s.Opening, 1.5)
-	c.number(sameNumber, &s.Width, 0)
-	c.number(sameNumber, &s.Height, 0)
-	bed := s.Bed != nil
-	if c.flag(&c.model.flags[1], &bed); !bed {
-		return
-	}
-	var b pattern.Bed
-	if c.writing {
-		b = *s.Bed
-	}
-	c.number(sameNumber, &b.Width, 600)
-	c.number(sameNumber, &b.Height, 900)
-	if !c.writing {
-		s.Bed = &b
-	}
 }

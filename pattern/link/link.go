@@ -2,14 +2,14 @@
 //
 // A link is "#ow1." and base64url (RFC 4648, section 5, without padding) of: how many bytes of content follow the check
 // sum (seven bits a byte, lowest first, the eighth set where more follow), the CRC-32 (IEEE) of "ow1." and the content,
-// high byte first, and the content. The content is the draft's values in the order of file draft.go, written by an
+// high byte first, and the content. The content is the draft's values in the order of the schema, written by an
 // adaptive binary arithmetic coder (coder.go), which needs about 5 bits for a point of a smooth outline and 17 for one of
 // an outline drawn with few points. Outlines are kept to 0.01 mm (tolerance.go), everything else exactly.
 //
 // Version 1 is frozen: links live in letters and on shop walls. What Encode writes may change only if Decode still reads
 // what it wrote before; any other change takes a new version number and leaves the reading of the old one in place.
 //
-// Version 2 is version 1 with ties after the sheet (file ties.go), its "1." being "2." in the text and in the check sum. A
+// Which version has which member stands in the schema (draft.Coding). Version 2 is version 1 with ties after the sheet, its "1." being "2." in the text and in the check sum. A
 // draft without ties is still written in version 1, byte for byte, and version 2 has at least one.
 package link
 
@@ -18,18 +18,18 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"slices"
 	"strconv"
 	"strings"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 const (
 	name    = "ow"
 	version = 2 // the newest that is read
 
-	plainLinks = 1 // the version of drafts without ties
-	tiedLinks  = 2
+	plainLinks = 1 // the first version
 
 	// MaxLink is how many characters of a link are read. 200,000 points in full precision, the most that a draft holds,
 	// take some 4.3 million.
@@ -42,17 +42,25 @@ func head(version int) string { return name + strconv.Itoa(version) + "." }
 // Encode returns the link of a draft: the fragment of an address, from # on. The same draft gives the same link, and so
 // does the draft that the link opens to. Outlines in it lie within 0.005 mm of the draft's in x and in y, with points that
 // fall together left out; all else is exact. A draft that does not pass Check has no link: that is the only error.
-func Encode(d pattern.Draft) (string, error) {
+func Encode(d draft.Draft) (string, error) {
 	if err := d.Check(); err != nil {
 		return "", fmt.Errorf("the draft cannot be put into a link: %w", err)
 	}
 	c := newWriter()
-	c.draft(&d)
-	if len(d.Ties) == 0 {
-		return wrap(plainLinks, c.finish()), nil
+	d = copied(d)
+	version := needs(&d)
+	c.draft(&d, version)
+	return wrap(version, c.finish()), nil
+}
+
+// copied returns the draft with lists of its own: a coder sets what it codes, and may make a negative zero a plain one.
+func copied(d draft.Draft) draft.Draft {
+	d.Silhouettes, d.Motifs, d.Ties = slices.Clone(d.Silhouettes), slices.Clone(d.Motifs), slices.Clone(d.Ties)
+	if d.Sheet.Bed != nil {
+		bed := *d.Sheet.Bed
+		d.Sheet.Bed = &bed
 	}
-	c.ties(&d)
-	return wrap(tiedLinks, c.finish()), nil
+	return d
 }
 
 // wrap puts name, version, length and check sum before the content.
@@ -75,32 +83,29 @@ func checkSum(version int, content []byte) uint32 {
 // Decode opens a link: a whole address, or its fragment with or without the #. White space in it, as mail programs put it
 // there, and marks of punctuation after it do not matter. The error says in a sentence what is wrong with the link: that
 // it is empty, another page's, of a newer version, cut short, damaged, or holds a draft that does not pass Check.
-func Decode(s string) (pattern.Draft, error) {
+func Decode(s string) (draft.Draft, error) {
 	if len(s) > MaxLink {
-		return pattern.Draft{}, fmt.Errorf("the link has more than %d characters, which none has", MaxLink)
+		return draft.Draft{}, fmt.Errorf("the link has more than %d characters, which none has", MaxLink)
 	}
 	v, body, err := cut(s)
 	if err != nil {
-		return pattern.Draft{}, err
+		return draft.Draft{}, err
 	}
 	content, err := unwrap(v, body)
 	if err != nil {
-		return pattern.Draft{}, err
+		return draft.Draft{}, err
 	}
 	c := newReader(content)
-	var d pattern.Draft
-	c.draft(&d)
-	if v == tiedLinks {
-		c.ties(&d)
-	}
+	d := draft.Default()
+	c.draft(&d, v)
 	if c.left() {
 		c.bad("it goes on after the draft")
 	}
 	if c.err != nil {
-		return pattern.Draft{}, fmt.Errorf("the link does not hold a draft: %w", c.err)
+		return draft.Draft{}, fmt.Errorf("the link does not hold a draft: %w", c.err)
 	}
 	if err := d.Check(); err != nil {
-		return pattern.Draft{}, fmt.Errorf("the link holds a draft that cannot be used: %w", err)
+		return draft.Draft{}, fmt.Errorf("the link holds a draft that cannot be used: %w", err)
 	}
 	return d, nil
 }

@@ -6,7 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // maxBits is how many bits the distance of a coordinate from where it is expected may have: twice MaxCoordinate in the
@@ -80,7 +80,7 @@ func (c *codec) outline(mp *orb.MultiPolygon, scale float64, points *int) {
 		return
 	}
 	polygons := len(*mp)
-	c.count(sizeCount, &polygons, pattern.MaxPoints, "polygons")
+	c.count(sizeCount, &polygons, draft.MaxPoints, "polygons")
 	if !c.writing {
 		*mp = nil
 	}
@@ -90,7 +90,7 @@ func (c *codec) outline(mp *orb.MultiPolygon, scale float64, points *int) {
 			p = (*mp)[i]
 		}
 		rings := len(p)
-		c.count(sizeCount, &rings, pattern.MaxPoints, "rings")
+		c.count(sizeCount, &rings, draft.MaxPoints, "rings")
 		for j := range rings {
 			var r orb.Ring
 			if c.writing {
@@ -116,8 +116,8 @@ func (c *codec) outline(mp *orb.MultiPolygon, scale float64, points *int) {
 // ring codes a ring. The last point, which repeats the first, is left out.
 func (c *codec) ring(r *orb.Ring, k int, points *int) {
 	n := max(0, len(*r)-1)
-	c.count(sizeCount, &n, pattern.MaxPoints, "points")
-	if *points += n; *points > pattern.MaxPoints {
+	c.count(sizeCount, &n, draft.MaxPoints, "points")
+	if *points += n; *points > draft.MaxPoints {
 		c.bad("it asks for more points than a draft holds")
 	}
 	if n < 3 {

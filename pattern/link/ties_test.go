@@ -9,6 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // tiedDraft is a random draft with ties of its silhouettes and of the field, some with odd numbers.
@@ -72,6 +73,9 @@ func TestTiesThroughALink(t *testing.T) {
 	t.Logf("a tie makes a link longer by %d characters on the mean", longer/400)
 }
 
+// tiedLinks is the version that has ties.
+const tiedLinks = 2
+
 func TestTiedLinkIsRead(t *testing.T) {
 	r := rand.New(rand.NewPCG(68, 0))
 	d := tiedDraft(r)
@@ -87,7 +91,7 @@ func TestTiedLinkIsRead(t *testing.T) {
 		c := newWriter()
 		bare := d
 		bare.Ties = nil
-		c.draft(&bare)
+		c.draft(&bare, plainLinks)
 		change(c)
 		return wrap(tiedLinks, c.finish())
 	}
@@ -103,7 +107,8 @@ func TestTiedLinkIsRead(t *testing.T) {
 		{"of no width", content(func(c *codec) {
 			bad := d
 			bad.Ties = []pattern.Tie{{To: [2]float64{1, 1}}}
-			c.ties(&bad)
+			c.d = &bad
+			c.object(draft.Schema, &bad, 0, 0, tiedLinks)
 		}), "ties[0].width: 0 is out of range"},
 		{"and more", wrap(tiedLinks, append(tiedContent(d), 1, 2, 3, 4, 5, 6, 7)), ""},
 	} {
@@ -119,8 +124,7 @@ func TestTiedLinkIsRead(t *testing.T) {
 
 func tiedContent(d pattern.Draft) []byte {
 	c := newWriter()
-	c.draft(&d)
-	c.ties(&d)
+	c.draft(&d, tiedLinks)
 	return c.finish()
 }
 

@@ -38,13 +38,18 @@ var Floors = []Rule{
 	},
 	{
 		Why:   "the draft stands on symmetry and geometry alone",
-		From:  []string{"./pattern"},
+		From:  []string{"./pattern/draft"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry"},
+	},
+	{
+		Why:   "commands, history and layout stand on the draft, symmetry and geometry alone",
+		From:  []string{"./pattern"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern/draft"},
 	},
 	{
 		Why:   "recognition and folding stand on the draft, symmetry and geometry alone",
 		From:  []string{"./pattern/recognise", "./pattern/fold"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft"},
 	},
 	{
 		Why:   "drawing by hand stands on geometry alone",
@@ -54,28 +59,28 @@ var Floors = []Rule{
 	{
 		Why:   "soundness, outlines and links stand on the draft, symmetry and geometry alone",
 		From:  []string{"./pattern/sheet", "./pattern/outline", "./pattern/link"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/progress"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/progress"},
 	},
 	{
 		Why:   "the check of the whole panel stands on the live one and what that stands on",
 		From:  []string{"./pattern/sheet/panel"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet", "./pattern/progress"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet", "./pattern/progress"},
 	},
 	{
 		Why:   "what is said of a sheet stands on what a check reports, and on no check",
 		From:  []string{"./pattern/sheet/sentences"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet"},
 	},
 	{
 		Why:    "the whole panel in every frame stands on the live check, and unites nothing",
 		From:   []string{"./pattern/sheet/whole"},
-		Allow:  []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet"},
+		Allow:  []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet"},
 		Forbid: []string{"./pattern/sheet/panel", "./geometry/offset/..."},
 	},
 	{
 		Why:   "ties and mends stand on the check and what that stands on",
 		From:  []string{"./pattern/sheet/ties", "./pattern/sheet/mends"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/sheet", "./pattern/sheet/panel", "./pattern/sheet/ties", "./pattern/progress"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet", "./pattern/sheet/panel", "./pattern/sheet/ties", "./pattern/progress"},
 	},
 	{
 		Why:   "a QR code knows nothing of what it holds",
@@ -90,7 +95,7 @@ var Floors = []Rule{
 	{
 		Why:   "full-scale pages stand on the draft and PDF alone, so that a study can be printed of what does not hold",
 		From:  []string{"./pattern/study/pages"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/pdf", "./pattern/progress"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/pdf", "./pattern/progress"},
 	},
 	{
 		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",

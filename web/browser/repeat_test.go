@@ -49,7 +49,7 @@ func TestLayRepeatsAndHold(t *testing.T) {
 	p.entry("choosing the half-drop", func() { p.click(`#lay input[value="half-drop"]`) })
 	p.wait("the width of a column and the drop, and nothing else", `["lay.drop", "cell.a", "lay.step"].map((name) => document.querySelector('[data-field="' + name + '"]')?.checkVisibility() ?? false).join() === "true,false,false"`)
 	p.entry("typing a drop", func() { p.fill(`[data-field="lay.drop"]`, "52.5") })
-	if l, ok := p.draft().Repeat.Lay(pattern.HalfDrop); !ok || l.Name != pattern.HalfDrop || math.Abs(l.Height-105) > 1e-3 {
+	if l, ok := pattern.LayOf(p.draft().Repeat, pattern.HalfDrop); !ok || l.Name != pattern.HalfDrop || math.Abs(l.Height-105) > 1e-3 {
 		t.Errorf("a drop of 52.5 mm makes %+v", l)
 	}
 	p.still("speaking of the cell by its sides", func() { p.click(`#lay input[value=""]`) })

@@ -36,7 +36,7 @@ func (k *Desk) repeatState() repeatState {
 		out.Free["b"] = out.CanHold
 		out.Free["gamma"] = g.System == symmetry.Oblique
 	}
-	if lays := r.Choices(); lays != nil {
+	if lays := pattern.LayChoices(r); lays != nil {
 		out.Lays = lays
 		out.Lay = k.layName()
 	}
@@ -55,10 +55,10 @@ func (k *Desk) repeatState() repeatState {
 // layName is the lay by which the cell is spoken of: the one chosen last, while it holds; "" for none.
 func (k *Desk) layName() string {
 	r := k.Draft().Repeat
-	if k.lay == "" || len(r.Choices()) == 0 {
+	if k.lay == "" || len(pattern.LayChoices(r)) == 0 {
 		return ""
 	}
-	if l, ok := r.Lay(k.lay); ok && l.Name == k.lay {
+	if l, ok := pattern.LayOf(r, k.lay); ok && l.Name == k.lay {
 		return k.lay
 	}
 	return ""
@@ -67,14 +67,14 @@ func (k *Desk) layName() string {
 // findLay lets the cell of a draft just opened be spoken of by the lay it has.
 func (k *Desk) findLay() {
 	k.lay = ""
-	if l, ok := k.Draft().Repeat.Lay(""); ok {
+	if l, ok := pattern.LayOf(k.Draft().Repeat, ""); ok {
 		k.lay = l.Name
 	}
 }
 
 // layValues are the lay's measures as the page's fields name them.
 func (k *Desk) layValues() map[string]float64 {
-	l, ok := k.Draft().Repeat.Lay(k.lay)
+	l, ok := pattern.LayOf(k.Draft().Repeat, k.lay)
 	if !ok {
 		return map[string]float64{}
 	}
@@ -83,7 +83,7 @@ func (k *Desk) layValues() map[string]float64 {
 
 // repeatsValues are how many repeats the field holds.
 func (k *Desk) repeatsValues() map[string]any {
-	fit, _, ok := k.Draft().Repeats(k.lay)
+	fit, _, ok := pattern.RepeatsOf(k.Draft(), k.lay)
 	if !ok {
 		return map[string]any{"across": nil, "down": nil}
 	}
@@ -93,7 +93,7 @@ func (k *Desk) repeatsValues() map[string]any {
 // fitText says how whole repeats fill the field, and how much is left over.
 func (k *Desk) fitText() string {
 	d := k.Draft()
-	fit, l, ok := d.Repeats(k.lay)
+	fit, l, ok := pattern.RepeatsOf(d, k.lay)
 	if !ok {
 		return "The field is turned, so that whole repeats do not run along its sides."
 	}

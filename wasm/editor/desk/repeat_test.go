@@ -110,11 +110,11 @@ func TestCornersOfTheCell(t *testing.T) {
 		{"p2mm", pattern.KeepProportion, "", "far", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(math.Abs(r.A-r.B) < 1e-3 && r.A > 200, "proportion") }},
 		{"p4", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(r.A == 200, "area held") }},
 		{"p1", "", "half-drop", "a", orb.Point{40, 0}, func(r pattern.Repeat) string {
-			l, _ := r.Lay("half-drop")
+			l, _ := pattern.LayOf(r, "half-drop")
 			return unless(l.Name == "half-drop" && l.Width > 210, "half-drop")
 		}},
 		{"p2", "", "brick", "b", orb.Point{0, -40}, func(r pattern.Repeat) string {
-			l, _ := r.Lay("brick")
+			l, _ := pattern.LayOf(r, "brick")
 			return unless(l.Name == "brick" && l.Height > 210, "brick")
 		}},
 		{"p1", "", "straight", "far", orb.Point{40, -20}, func(r pattern.Repeat) string { return unless(r.Gamma == 90 && r.A > 210 && r.B > 210, "right angle") }},

@@ -8,6 +8,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
@@ -174,16 +175,11 @@ func (k *Desk) State() State {
 	s.Retie = map[string]float64{"width": s.Tie.Width}
 	s.MendsWanted = k.report != nil && !k.mendsTold && len(k.report.Problems) > 0 && !k.InHand()
 	s.Found = foundState{k.foundText(), k.layout != nil && len(d.Motifs) > 0 && k.found == nil && k.report != nil && !k.InHand()}
-	s.Panel = map[string]any{"width": d.Panel.Width, "height": d.Panel.Height}
-	s.Field = map[string]any{"margin": d.Field.Margin, "x": d.Field.Origin[0], "y": d.Field.Origin[1], "turn": d.Field.Turn, "edge": d.Field.Edge}
-	s.Sheet = map[string]any{"stock": d.Sheet.Stock, "thickness": d.Sheet.Thickness, "kerf": d.Sheet.Kerf,
-		"bridge": d.Sheet.Bridge, "opening": d.Sheet.Opening, "width": d.Sheet.Width, "height": d.Sheet.Height,
-		"bedWidth": 0.0, "bedHeight": 0.0, "refusal": ""}
+	s.Panel, s.Field = draft.PanelObject.Values(&d.Panel), draft.FieldObject.Values(&d.Field)
+	s.Sheet = draft.SheetObject.Values(&d.Sheet)
+	s.Sheet["refusal"] = ""
 	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
 		s.Sheet["refusal"] = pattern.Sentence(err.Error())
-	}
-	if d.Sheet.Bed != nil {
-		s.Sheet["bedWidth"], s.Sheet["bedHeight"] = d.Sheet.Bed.Width, d.Sheet.Bed.Height
 	}
 	groups := k.shown()
 	if k.following() {

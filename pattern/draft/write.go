@@ -1,4 +1,4 @@
-package pattern
+package draft
 
 import (
 	"strconv"
@@ -11,41 +11,81 @@ import (
 // from Decode. A number that is none is written as it is, NaN or Inf, which Decode refuses by its place.
 func (d Draft) Encode() []byte {
 	w := &writer{}
-	w.raw("{\n  \"openwork\": ").number(float64(d.Openwork))
-	w.raw(",\n  \"title\": ").text(d.Title)
-	w.raw(",\n  \"units\": ").text(d.Units)
-	w.raw(",\n  \"panel\": {\"width\": ").number(d.Panel.Width).raw(", \"height\": ").number(d.Panel.Height)
-	w.raw("},\n  \"field\": {\"margin\": ").number(d.Field.Margin).raw(", \"origin\": ").point(d.Field.Origin)
-	w.raw(", \"turn\": ").number(d.Field.Turn).raw(", \"edge\": ").text(string(d.Field.Edge))
-	w.raw("},\n  \"repeat\": {\"group\": ").text(d.Repeat.Group).raw(", \"a\": ").number(d.Repeat.A)
-	w.raw(", \"b\": ").number(d.Repeat.B).raw(", \"gamma\": ").number(d.Repeat.Gamma)
-	w.raw("},\n  \"silhouettes\": [")
-	for i, s := range d.Silhouettes {
-		w.item(i, "    ").raw("{\"id\": ").text(s.ID).raw(", \"name\": ").text(s.Name).raw(", \"outline\": [")
-		w.outline(s.Outline)
-		w.end(len(s.Outline), "    ").raw("]}")
+	w.object(Schema, &d, "  ")
+	return w.raw("\n").out
+}
+
+// object writes an object. Where its members stand on lines of their own, indent comes before each.
+func (w *writer) object(of *Object, owner any, indent string) {
+	w.raw("{")
+	n := 0
+	for _, m := range of.Members {
+		if m.leftOut(owner) {
+			continue
+		}
+		switch {
+		case of.Lines:
+			w.item(n, indent)
+		case n > 0:
+			w.raw(", ")
+		}
+		n++
+		w.raw("\""+m.Key+"\": ").value(m, owner, indent)
 	}
-	w.end(len(d.Silhouettes), "  ").raw("],\n  \"motifs\": [")
-	for i, m := range d.Motifs {
-		w.item(i, "    ").raw("{\"id\": ").text(m.ID).raw(", \"silhouette\": ").text(m.Silhouette)
-		w.raw(", \"at\": ").point(m.At).raw(", \"turn\": ").number(m.Turn).raw(", \"scale\": ").number(m.Scale)
-		w.raw(", \"mirrored\": ").raw(strconv.FormatBool(m.Mirrored)).raw("}")
+	if of.Lines {
+		w.raw("\n" + indent[2:])
 	}
-	w.end(len(d.Motifs), "  ").raw("]")
-	w.ties(d.Ties)
-	w.raw(",\n  \"sheet\": {\"stock\": ").text(d.Sheet.Stock)
-	w.raw(", \"thickness\": ").number(d.Sheet.Thickness).raw(", \"kerf\": ").number(d.Sheet.Kerf)
-	w.raw(", \"bridge\": ").number(d.Sheet.Bridge).raw(", \"opening\": ").number(d.Sheet.Opening)
-	if d.Sheet.Width != 0 {
-		w.raw(", \"width\": ").number(d.Sheet.Width)
+	w.raw("}")
+}
+
+// leftOut reports whether a member is not said in the file.
+func (m *Member) leftOut(owner any) bool {
+	if !m.Optional {
+		return false
 	}
-	if d.Sheet.Height != 0 {
-		w.raw(", \"height\": ").number(d.Sheet.Height)
+	if m.Type == List {
+		return m.count(owner) == 0
 	}
-	if bed := d.Sheet.Bed; bed != nil {
-		w.raw(", \"bed\": {\"width\": ").number(bed.Width).raw(", \"height\": ").number(bed.Height).raw("}")
+	switch v := m.at(owner).(type) {
+	case nil:
+		return true
+	case *float64:
+		return *v == 0
 	}
-	return w.raw("}\n}\n").out
+	return false
+}
+
+func (w *writer) value(m *Member, owner any, indent string) *writer {
+	if m.Type == List {
+		w.raw("[")
+		n := m.count(owner)
+		for i := range n {
+			w.item(i, indent+"  ").object(m.Of, m.item(owner, i), indent)
+		}
+		return w.end(n, indent).raw("]")
+	}
+	switch v := m.at(owner).(type) {
+	case *float64:
+		w.number(*v)
+	case *int:
+		w.number(float64(*v))
+	case *bool:
+		w.raw(strconv.FormatBool(*v))
+	case *[2]float64:
+		w.point(*v)
+	case *string:
+		if m.Type == Ref && m.Optional && *v == "" {
+			w.raw("null")
+		} else {
+			w.text(*v)
+		}
+	case *orb.MultiPolygon:
+		w.raw("[").outline(*v)
+		w.end(len(*v), "    ").raw("]")
+	default:
+		w.object(m.Of, v, indent)
+	}
+	return w
 }
 
 // writer appends JSON; its methods give it back for the next.

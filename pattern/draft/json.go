@@ -1,4 +1,4 @@
-package pattern
+package draft
 
 import (
 	"bytes"
@@ -18,6 +18,9 @@ type reader struct {
 	path   []crumb
 	points int
 	err    error
+
+	root    *Draft
+	missing []func() // fill in what other members decide, when these are read
 }
 
 // fail notes a fault at the path's place, unless there was one before.
@@ -247,4 +250,20 @@ func (r *reader) word() string {
 		end++
 	}
 	return string(r.data[r.pos:end])
+}
+
+// textOrNull reads a string that is not empty, or null, which gives the empty one.
+func (r *reader) textOrNull() string {
+	if r.err != nil {
+		return ""
+	}
+	if r.peek(); strings.HasPrefix(string(r.data[r.pos:min(len(r.data), r.pos+5)]), "null") && r.word() == "null" {
+		r.pos += len("null")
+		return ""
+	}
+	s := r.text()
+	if r.err == nil && s == "" {
+		r.fail("an id must not be empty; null stands for the field")
+	}
+	return s
 }

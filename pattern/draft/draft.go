@@ -1,9 +1,10 @@
-// Package pattern holds the draft, the commands that change it, and the field that is laid out from it.
+// Package draft is the open document and its file: the types, the schema that says all there is to say of each member once
+// (members.go), and the reader, the writer and the validator, which go by it.
 //
 // A draft holds choices only: silhouettes, where motifs stand in one cell, the repeat, the panel and the sheet. Copies
 // are derived by layout and never stored. Lengths are millimetres with y upward, angles degrees counter-clockwise.
 // Drafts are plain values: a command makes a new one, and outlines are shared between them, never changed in place.
-package pattern
+package draft
 
 import (
 	"github.com/paulmach/orb"
@@ -28,7 +29,7 @@ type Draft struct {
 	Ties        []Tie        `json:"ties,omitempty"`
 	Sheet       Sheet        `json:"sheet"`
 
-	trail *trail // how it came to its plane group; never in a file
+	Trail any `json:"-"` // what package pattern keeps of how the draft came to its plane group; never in a file
 }
 
 // Panel is what is painted on, lower left corner at (0, 0), in mm.
@@ -113,15 +114,28 @@ type Bed struct {
 	Height float64 `json:"height"`
 }
 
-// Default returns an empty draft with the trade's usual numbers (common practice; see the caution texts): polyester
-// film for knife and thick paste, 0.35 mm, kerf 0.2, bridges from 3 mm, openings from 1.5 mm, margin 20 mm.
+// Default returns an empty draft with the defaults of the schema.
 func Default() Draft {
-	return Draft{
-		Openwork: Version, Title: "Untitled", Units: "mm",
-		Panel:  Panel{600, 900},
-		Field:  Field{Margin: 20, Origin: [2]float64{300, 450}, Edge: Crop},
-		Repeat: Repeat{"p1", 150, 120, 90},
-		Sheet:  Sheet{Stock: "polyester film", Thickness: 0.35, Kerf: 0.2, Bridge: 3, Opening: 1.5},
+	d := Draft{Openwork: Version}
+	Schema.fill(&d)
+	d.Field.Origin = d.panelCentre()
+	return d
+}
+
+// fill gives an object's members their defaults, and those of the objects it always has.
+func (o *Object) fill(owner any) {
+	for _, m := range o.Members {
+		switch v := m.Default.(type) {
+		case float64:
+			*m.at(owner).(*float64) = v
+		case string:
+			*m.at(owner).(*string) = v
+		case bool:
+			*m.at(owner).(*bool) = v
+		}
+		if m.Type == Record && !m.Optional {
+			m.Of.fill(m.at(owner))
+		}
 	}
 }
 

@@ -1,4 +1,4 @@
-package pattern_test
+package draft_test
 
 import (
 	"errors"
@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
@@ -35,18 +35,18 @@ const least = `{"openwork":1,"panel":{"width":400,"height":500},"repeat":{"group
 "motifs":[{"id":"m1","silhouette":"leaf","at":[5,6]}]}`
 
 func TestDecodeWhole(t *testing.T) {
-	d, err := pattern.Decode(strings.NewReader("\ufeff" + whole))
+	d, err := draft.Decode(strings.NewReader("\ufeff" + whole))
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := pattern.Draft{
-		Openwork: 1, Title: "Heron over carp", Units: "mm", Panel: pattern.Panel{Width: 600, Height: 900},
-		Field:       pattern.Field{Margin: 20, Origin: [2]float64{300, 450}, Edge: pattern.Crop},
-		Repeat:      pattern.Repeat{Group: "p2gg", A: 180, B: 150, Gamma: 90},
-		Silhouettes: []pattern.Silhouette{{ID: "carp", Name: "Carp", Outline: d.Silhouettes[0].Outline}},
-		Motifs:      []pattern.Motif{{ID: "m1", Silhouette: "carp", At: [2]float64{40, 30}, Turn: 15, Scale: 1.5, Mirrored: true}},
-		Sheet: pattern.Sheet{Stock: "polyester film", Thickness: 0.35, Kerf: 0.2, Bridge: 3, Opening: 1.5, Width: 640, Height: 940,
-			Bed: &pattern.Bed{Width: 900, Height: 1200}},
+	want := draft.Draft{
+		Openwork: 1, Title: "Heron over carp", Units: "mm", Panel: draft.Panel{Width: 600, Height: 900},
+		Field:       draft.Field{Margin: 20, Origin: [2]float64{300, 450}, Edge: draft.Crop},
+		Repeat:      draft.Repeat{Group: "p2gg", A: 180, B: 150, Gamma: 90},
+		Silhouettes: []draft.Silhouette{{ID: "carp", Name: "Carp", Outline: d.Silhouettes[0].Outline}},
+		Motifs:      []draft.Motif{{ID: "m1", Silhouette: "carp", At: [2]float64{40, 30}, Turn: 15, Scale: 1.5, Mirrored: true}},
+		Sheet: draft.Sheet{Stock: "polyester film", Thickness: 0.35, Kerf: 0.2, Bridge: 3, Opening: 1.5, Width: 640, Height: 940,
+			Bed: &draft.Bed{Width: 900, Height: 1200}},
 	}
 	if !reflect.DeepEqual(d, want) {
 		t.Errorf("got %+v", d)
@@ -57,16 +57,16 @@ func TestDecodeWhole(t *testing.T) {
 }
 
 func TestDecodeFillsIn(t *testing.T) {
-	d, err := pattern.DecodeBytes([]byte(least))
+	d, err := draft.DecodeBytes([]byte(least))
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := pattern.Default()
-	want.Panel = pattern.Panel{Width: 400, Height: 500}
+	want := draft.Default()
+	want.Panel = draft.Panel{Width: 400, Height: 500}
 	want.Field.Origin = [2]float64{200, 250}
-	want.Repeat = pattern.Repeat{Group: "p2mm", A: 100, B: 80, Gamma: 90}
-	want.Silhouettes = []pattern.Silhouette{{ID: "leaf", Name: "leaf", Outline: d.Silhouettes[0].Outline}}
-	want.Motifs = []pattern.Motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{5, 6}, Scale: 1}}
+	want.Repeat = draft.Repeat{Group: "p2mm", A: 100, B: 80, Gamma: 90}
+	want.Silhouettes = []draft.Silhouette{{ID: "leaf", Name: "leaf", Outline: d.Silhouettes[0].Outline}}
+	want.Motifs = []draft.Motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{5, 6}, Scale: 1}}
 	if !reflect.DeepEqual(d, want) {
 		t.Errorf("got %+v", d)
 	}
@@ -77,7 +77,7 @@ func TestDecodeFillsIn(t *testing.T) {
 }
 
 func TestDecodeKeepsDigits(t *testing.T) {
-	d, err := pattern.DecodeBytes([]byte(strings.Replace(whole, "[80, 30]", "[80.1234567890123, 3.00000000000000031e1]", 1)))
+	d, err := draft.DecodeBytes([]byte(strings.Replace(whole, "[80, 30]", "[80.1234567890123, 3.00000000000000031e1]", 1)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,8 +192,8 @@ func TestDecodeRefuses(t *testing.T) {
 			continue
 		}
 		text := strings.Replace(whole, c.old, c.new, 1)
-		d, err := pattern.Decode(strings.NewReader(text))
-		var place *pattern.PlaceError
+		d, err := draft.Decode(strings.NewReader(text))
+		var place *draft.PlaceError
 		if !errors.As(err, &place) {
 			t.Errorf("%.60q: got %v", c.new, err)
 			continue
@@ -201,7 +201,7 @@ func TestDecodeRefuses(t *testing.T) {
 		if !strings.HasPrefix(err.Error(), c.want) {
 			t.Errorf("%.60q:\n got %s\nwant %s", c.new, err, c.want)
 		}
-		if !reflect.DeepEqual(d, pattern.Draft{}) {
+		if !reflect.DeepEqual(d, draft.Draft{}) {
 			t.Errorf("%.60q: a draft came with the error", c.new)
 		}
 	}
@@ -230,7 +230,7 @@ func TestDecodeTooMany(t *testing.T) {
 		{strings.Replace(whole, `[80, 30],`, strings.Repeat("[80,30],[81,31],", 200001), 1), "silhouettes[0].outline[0][0][400000]: the outlines have more than 200000 points together"},
 		{strings.Replace(whole, `[80, 30]`, strings.Repeat("[", 1<<20), 1), "silhouettes[0].outline[0][0][2][0]: not a number, but a list"},
 	} {
-		if _, err := pattern.DecodeBytes([]byte(c.text)); err == nil || !strings.HasPrefix(err.Error(), c.want) {
+		if _, err := draft.DecodeBytes([]byte(c.text)); err == nil || !strings.HasPrefix(err.Error(), c.want) {
 			t.Errorf("got %v, want %s", err, c.want)
 		}
 	}
@@ -249,15 +249,15 @@ func (e *endless) Read(p []byte) (int, error) {
 
 func TestDecodeStopsReading(t *testing.T) {
 	e := &endless{}
-	_, err := pattern.Decode(e)
+	_, err := draft.Decode(e)
 	if err == nil || err.Error() != "the draft has more than 64 MB" {
 		t.Errorf("got %v", err)
 	}
-	if e.n > pattern.MaxDraftBytes+2 {
+	if e.n > draft.MaxDraftBytes+2 {
 		t.Errorf("%d bytes were read", e.n)
 	}
 	broken := errors.New("the disk is gone")
-	if _, err := pattern.Decode(io.MultiReader(strings.NewReader(whole[:100]), &failing{broken})); !errors.Is(err, broken) {
+	if _, err := draft.Decode(io.MultiReader(strings.NewReader(whole[:100]), &failing{broken})); !errors.Is(err, broken) {
 		t.Errorf("got %v", err)
 	}
 }
@@ -267,7 +267,7 @@ type failing struct{ err error }
 func (f *failing) Read([]byte) (int, error) { return 0, f.err }
 
 func TestDecodeTheDraftsOfTheProject(t *testing.T) {
-	files, err := filepath.Glob("../testdata/drafts/*.openwork.json")
+	files, err := filepath.Glob("../../testdata/drafts/*.openwork.json")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no drafts to read: %v", err)
 	}
@@ -276,7 +276,7 @@ func TestDecodeTheDraftsOfTheProject(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := pattern.DecodeBytes(text); err != nil {
+		if _, err := draft.DecodeBytes(text); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -293,9 +293,9 @@ func FuzzDecode(f *testing.F) {
 		f.Add([]byte(strings.Replace(whole, c.old, c.new, 1)))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
-		d, err := pattern.DecodeBytes(text)
+		d, err := draft.DecodeBytes(text)
 		if err != nil {
-			var place *pattern.PlaceError
+			var place *draft.PlaceError
 			if !errors.As(err, &place) || place.Text == "" {
 				t.Fatalf("the error names no place: %#v", err)
 			}
@@ -304,7 +304,7 @@ func FuzzDecode(f *testing.F) {
 		if err := d.Check(); err != nil {
 			t.Fatalf("a draft was read that is none: %v", err)
 		}
-		back, err := pattern.DecodeBytes(d.Encode())
+		back, err := draft.DecodeBytes(d.Encode())
 		if err != nil {
 			t.Fatalf("%v in %s", err, d.Encode())
 		}
@@ -316,14 +316,14 @@ func FuzzDecode(f *testing.F) {
 
 func BenchmarkDecode(b *testing.B) {
 	r := rand.New(rand.NewPCG(1, 1))
-	d := pattern.Default()
+	d := draft.Default()
 	for i := range 3 {
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: fmt.Sprint(i), Outline: patterntest.Smooth(r, 40, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: fmt.Sprint(i), Outline: patterntest.Smooth(r, 40, 300)})
 	}
 	text := d.Encode()
 	b.SetBytes(int64(len(text)))
 	for b.Loop() {
-		if _, err := pattern.DecodeBytes(text); err != nil {
+		if _, err := draft.DecodeBytes(text); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,4 +1,4 @@
-package pattern
+package draft
 
 // What a draft may hold. Lengths in mm, angles in degrees. The ends lie beyond what the trade asks for (a panel the size of
 // a wall, a sheet of foil or a board) and well inside what the arithmetic and the screen can carry.
@@ -19,6 +19,5 @@ const (
 	MaxNarrow          = 100.0         // of the narrowest bridge and the narrowest opening asked for
 
 	MaxTies        = 2000
-	MinTie, MaxTie = 1e-4, 1e5     // width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale
-	MaxTieCopies   = 2 * MaxCopies // of the field's ties on a panel
+	MinTie, MaxTie = 1e-4, 1e5 // width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale
 )

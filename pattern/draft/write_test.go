@@ -1,4 +1,4 @@
-package pattern_test
+package draft_test
 
 import (
 	"bytes"
@@ -7,13 +7,13 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 func TestEncodeReadsLikeTheDesign(t *testing.T) {
-	d, err := pattern.DecodeBytes([]byte(whole))
+	d, err := draft.DecodeBytes([]byte(whole))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,13 +31,13 @@ func TestEncodeReadsLikeTheDesign(t *testing.T) {
 	if got := string(d.Encode()); got != want {
 		t.Errorf("got %s", got)
 	}
-	if empty := pattern.Default(); !strings.Contains(string(empty.Encode()), "\"silhouettes\": [],\n  \"motifs\": [],\n") {
+	if empty := draft.Default(); !strings.Contains(string(empty.Encode()), "\"silhouettes\": [],\n  \"motifs\": [],\n") {
 		t.Errorf("an empty draft is written as %s", empty.Encode())
 	}
 }
 
 // oddDraft is a random draft with numbers of any digits and texts of any characters.
-func oddDraft(r *rand.Rand) pattern.Draft {
+func oddDraft(r *rand.Rand) draft.Draft {
 	groups := symmetry.Groups()
 	d := patterntest.Draft(r, groups[r.IntN(len(groups))].Symbol)
 	odd := func(p *float64) {
@@ -66,7 +66,7 @@ func oddDraft(r *rand.Rand) pattern.Draft {
 	case 0:
 		d.Sheet.Width, d.Sheet.Height = 800*(0.5+r.Float64()), 700
 	case 1:
-		d.Sheet.Bed = &pattern.Bed{Width: 600, Height: 900 * (0.5 + r.Float64())}
+		d.Sheet.Bed = &draft.Bed{Width: 600, Height: 900 * (0.5 + r.Float64())}
 	case 2:
 		d.Field.Turn = r.NormFloat64() * 1e-8
 	}
@@ -92,7 +92,7 @@ func TestEncodeAndBack(t *testing.T) {
 			t.Fatalf("%v in %s", err, d.Encode())
 		}
 		text := d.Encode()
-		back, err := pattern.DecodeBytes(text)
+		back, err := draft.DecodeBytes(text)
 		if err != nil {
 			t.Fatalf("%v in %s", err, text)
 		}

@@ -1,4 +1,4 @@
-package pattern
+package draft
 
 import (
 	"bytes"
@@ -59,47 +59,59 @@ func DecodeBytes(data []byte) (Draft, error) {
 // draft reads the whole object.
 func (r *reader) draft() Draft {
 	d := Default()
-	centred := true
-	r.object([]member{
-		{"openwork", true, func() {
-			if v := r.number(); r.err == nil && v != Version {
-				r.fail("%s", otherVersion(v))
-			}
-		}},
-		{"title", false, func() { d.Title = r.text() }},
-		{"units", false, func() { d.Units = r.text() }},
-		{"panel", true, func() {
-			r.object([]member{r.numberAt("width", true, &d.Panel.Width), r.numberAt("height", true, &d.Panel.Height)})
-		}},
-		{"field", false, func() {
-			r.object([]member{
-				r.numberAt("margin", false, &d.Field.Margin),
-				{"origin", false, func() { d.Field.Origin, centred = r.point(), false }},
-				r.numberAt("turn", false, &d.Field.Turn),
-				{"edge", false, func() { d.Field.Edge = Edge(r.text()) }},
-			})
-		}},
-		{"repeat", true, func() {
-			r.object([]member{
-				{"group", true, func() { d.Repeat.Group = r.group() }},
-				r.numberAt("a", true, &d.Repeat.A), r.numberAt("b", true, &d.Repeat.B), r.numberAt("gamma", true, &d.Repeat.Gamma),
-			})
-		}},
-		{"silhouettes", true, func() {
-			r.list(MaxSilhouettes, "silhouettes", func() { d.Silhouettes = append(d.Silhouettes, r.silhouette()) })
-		}},
-		{"motifs", true, func() {
-			r.list(MaxMotifs, "motifs", func() { d.Motifs = append(d.Motifs, r.motif()) })
-		}},
-		{"ties", false, func() {
-			r.list(MaxTies, "ties", func() { d.Ties = append(d.Ties, r.tie()) })
-		}},
-		{"sheet", false, func() { r.sheet(&d.Sheet) }},
-	})
-	if centred {
-		d.Field.Origin = [2]float64{d.Panel.Width / 2, d.Panel.Height / 2}
+	r.root = &d
+	r.object(Schema, &d)
+	for _, fill := range r.missing {
+		fill()
 	}
 	return d
+}
+
+// value reads what a member holds into its owner.
+func (r *reader) value(m *Member, owner any) {
+	if m.Type == List {
+		r.list(int(m.Max), m.Key, func() {
+			v := m.Add(owner)
+			later := len(r.missing)
+			r.object(m.Of, v)
+			for _, fill := range r.missing[later:] {
+				fill()
+			}
+			r.missing = r.missing[:later]
+		})
+		return
+	}
+	if m.Type == Record {
+		v := m.at(owner)
+		if v == nil {
+			v = m.add(owner)
+		}
+		r.object(m.Of, v)
+		return
+	}
+	switch v := m.at(owner).(type) {
+	case *float64:
+		*v = r.number()
+	case *bool:
+		*v = r.flag()
+	case *[2]float64:
+		*v = r.point()
+	case *orb.MultiPolygon:
+		*v = r.outline()
+	case *int: // the version
+		if n := r.number(); r.err == nil && n != Version {
+			r.fail("%s", otherVersion(n))
+		}
+	case *string:
+		switch {
+		case m.Type == Group:
+			*v = r.group()
+		case m.Type == Ref && m.Optional:
+			*v = r.textOrNull()
+		default:
+			*v = r.text()
+		}
+	}
 }
 
 // group reads a plane group's symbol, short or older, and returns the short one.
@@ -113,48 +125,6 @@ func (r *reader) group() string {
 		r.fail("%s", err.Error())
 	}
 	return g.Symbol
-}
-
-func (r *reader) silhouette() (s Silhouette) {
-	named := false
-	r.object([]member{
-		{"id", true, func() { s.ID = r.text() }},
-		{"name", false, func() { s.Name, named = r.text(), true }},
-		{"outline", true, func() { s.Outline = r.outline() }},
-	})
-	if !named {
-		s.Name = s.ID
-	}
-	return s
-}
-
-func (r *reader) motif() Motif {
-	m := Motif{Scale: 1}
-	r.object([]member{
-		{"id", true, func() { m.ID = r.text() }},
-		{"silhouette", true, func() { m.Silhouette = r.text() }},
-		{"at", true, func() { m.At = r.point() }},
-		r.numberAt("turn", false, &m.Turn),
-		r.numberAt("scale", false, &m.Scale),
-		{"mirrored", false, func() { m.Mirrored = r.flag() }},
-	})
-	return m
-}
-
-func (r *reader) sheet(s *Sheet) {
-	r.object([]member{
-		{"stock", false, func() { s.Stock = r.text() }},
-		r.numberAt("thickness", false, &s.Thickness),
-		r.numberAt("kerf", false, &s.Kerf),
-		r.numberAt("bridge", false, &s.Bridge),
-		r.numberAt("opening", false, &s.Opening),
-		r.numberAt("width", false, &s.Width),
-		r.numberAt("height", false, &s.Height),
-		{"bed", false, func() {
-			s.Bed = &Bed{}
-			r.object([]member{r.numberAt("width", true, &s.Bed.Width), r.numberAt("height", true, &s.Bed.Height)})
-		}},
-	})
 }
 
 // outline reads a MultiPolygon's coordinates and turns its rings the right way round.
@@ -214,20 +184,8 @@ func (r *reader) point() (p [2]float64) {
 	return p
 }
 
-// member is a key that an object may have, and what reads its value.
-type member struct {
-	key  string
-	must bool
-	read func()
-}
-
-// numberAt is a member that is a number.
-func (r *reader) numberAt(key string, must bool, p *float64) member {
-	return member{key, must, func() { *p = r.number() }}
-}
-
-// object reads an object that has these members and no others, in any order.
-func (r *reader) object(members []member) {
+// object reads an object that has the members of the schema's and no others, in any order.
+func (r *reader) object(of *Object, owner any) {
 	if !r.open('{', "an object in braces") {
 		return
 	}
@@ -239,38 +197,49 @@ func (r *reader) object(members []member) {
 		}
 		r.path = append(r.path, crumb{key: key})
 		k := 0
-		for k < len(members) && members[k].key != key {
+		for k < len(of.Members) && of.Members[k].Key != key {
 			k++
 		}
 		switch {
-		case k == len(members):
-			r.unknown(members)
+		case k == len(of.Members):
+			r.unknown(of.Members)
 		case seen&(1<<k) != 0:
 			r.fail("the key is there twice")
 		default:
 			seen |= 1 << k
-			members[k].read()
+			r.value(of.Members[k], owner)
 		}
 		if r.err != nil {
 			return
 		}
 		r.path = r.path[:len(r.path)-1]
 	}
-	for k, m := range members {
-		if m.must && seen&(1<<k) == 0 && r.err == nil {
-			r.path = append(r.path, crumb{key: m.key})
+
+	for k, m := range of.Members {
+		switch {
+		case seen&(1<<k) != 0 || r.err != nil:
+		case m.Required:
+			r.path = append(r.path, crumb{key: m.Key})
 			r.fail("missing; it must be there")
+		case m.missing != nil:
+			r.missing = append(r.missing, func() { m.missing(r.root, owner) })
+		case m.Type == Record && !m.Optional: // what is missing in it is missing too
+			for _, n := range m.Of.Members {
+				if n.missing != nil {
+					r.missing = append(r.missing, func() { n.missing(r.root, m.at(owner)) })
+				}
+			}
 		}
 	}
 }
 
-func (r *reader) unknown(members []member) {
+func (r *reader) unknown(members []*Member) {
 	known := ""
 	for k, m := range members {
 		if k > 0 {
 			known += ", "
 		}
-		known += m.key
+		known += m.Key
 	}
 	r.fail("not a key of a draft (version %d); known here: %s", Version, known)
 }

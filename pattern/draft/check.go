@@ -1,0 +1,245 @@
+package draft
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern/symmetry"
+)
+
+// PlaceError is a fault in a draft: where it is, as a path in the draft's file, and what is wrong there.
+type PlaceError struct {
+	Place string // "motifs[2].turn"; empty when the draft as a whole is meant
+	Text  string // a sentence without its full stop
+}
+
+// Error returns place and text: "motifs[2].turn: not a number".
+func (e *PlaceError) Error() string {
+	if e.Place == "" {
+		return e.Text
+	}
+	return e.Place + ": " + e.Text
+}
+
+// Check says what keeps the draft from being one that everything else can work with; nil when nothing does. It is what
+// Decode asks of a file, and Apply of what a command made. An error is always a *PlaceError.
+func (d Draft) Check() error { return d.CheckAfter(Draft{}) }
+
+// CheckAfter is Check for a draft made from was, which has passed it: outlines that the two share are not gone through
+// again, so that a motif can be dragged without paying for its silhouette at every step.
+func (d Draft) CheckAfter(was Draft) error {
+	c := &checker{d: &d, was: &was}
+	c.object(Schema, &d, "")
+	if c.err == nil {
+		c.cutTies()
+	}
+	if c.err != nil {
+		return c.err
+	}
+	return nil
+}
+
+// checker goes over a draft in the order of the schema. The first fault ends it.
+type checker struct {
+	d, was *Draft
+	points int
+	ids    map[string]int // of the list that is gone through
+	item   int            // its item
+	listed string         // its key
+	err    *PlaceError
+}
+
+// fail notes a fault at a place, unless there was one before.
+func (c *checker) fail(place, text string) {
+	if c.err == nil && text != "" {
+		c.err = &PlaceError{place, text}
+	}
+}
+
+func (c *checker) object(of *Object, owner any, place string) {
+	for _, m := range of.Members {
+		switch m.Type {
+		case List:
+			c.list(m, owner, place+m.Key)
+		case Record:
+			if v := m.at(owner); v != nil {
+				c.object(m.Of, v, place+m.Key+".")
+			}
+		default:
+			c.value(m, m.at(owner), place)
+		}
+		if c.err != nil {
+			return
+		}
+	}
+	if of.rule == nil {
+		return
+	}
+	if key, text := of.rule(c, owner); text != "" {
+		c.fail(strings.TrimSuffix(place+key, "."), text)
+	}
+}
+
+func (c *checker) list(m *Member, owner any, place string) {
+	n := m.count(owner)
+	if n > int(m.Max) {
+		c.fail(place, fmt.Sprintf("there are %d; a draft holds up to %g", n, m.Max))
+		return
+	}
+	c.ids = make(map[string]int, n)
+	for i := 0; i < n && c.err == nil; i++ {
+		v := m.item(owner, i)
+		c.item, c.listed = i, m.Key
+		c.object(m.Of, v, place+"["+strconv.Itoa(i)+"].")
+	}
+}
+
+func (c *checker) value(m *Member, v any, place string) {
+	switch v := v.(type) {
+	case *float64:
+		c.fail(place+m.Key, m.fault(*v))
+	case *[2]float64:
+		c.fail(place+m.Key+"[0]", m.fault(v[0]))
+		c.fail(place+m.Key+"[1]", m.fault(v[1]))
+	case *int:
+		if *v != Version {
+			c.fail(place+m.Key, otherVersion(float64(*v)))
+		}
+	case *string:
+		c.fail(place+m.Key, c.text(m, *v))
+	case *orb.MultiPolygon:
+		c.outline(*v, place+m.Key)
+	}
+}
+
+// text returns what is wrong with a text, empty when nothing is.
+func (c *checker) text(m *Member, s string) string {
+	switch m.Type {
+	case Choice:
+		if !slices.Contains(m.Choices, s) {
+			return fmt.Sprintf("%.40q is not %s", s, m.Unknown)
+		}
+	case Group:
+		if g, err := symmetry.Find(s); err != nil {
+			return err.Error()
+		} else if g.Symbol != s {
+			return fmt.Sprintf("%s is kept under its short symbol, %s", s, g.Symbol)
+		}
+	case Ref:
+		if _, ok := c.d.Silhouette(s); !ok && !(m.Optional && s == "") {
+			return c.d.noSilhouette(s)
+		}
+	case ID:
+		return badID(s, int(m.Max), c.ids, c.item, c.listed)
+	default:
+		return badText(s, int(m.Max))
+	}
+	return ""
+}
+
+// outline checks an outline, unless it is that of the draft before.
+func (c *checker) outline(mp orb.MultiPolygon, place string) {
+	if c.points += geometry.Points(mp); c.points > MaxPoints {
+		c.fail("silhouettes", tooManyPoints)
+		return
+	}
+	i := c.item
+	if i < len(c.was.Silhouettes) && sameOutline(mp, c.was.Silhouettes[i].Outline) {
+		return
+	}
+	if old, ok := c.was.Silhouette(c.d.Silhouettes[i].ID); ok && sameOutline(mp, old.Outline) {
+		return
+	}
+	var fault *geometry.OutlineError
+	if err := geometry.CheckOutline(mp); errors.As(err, &fault) {
+		c.fail(place+fault.Path(), fault.Text())
+	} else if err != nil {
+		c.fail(place, err.Error())
+	}
+}
+
+var tooManyPoints = fmt.Sprintf("the outlines have more than %d points together; trace them with a wider tolerance", MaxPoints)
+
+// sameOutline reports whether two outlines are one value in memory. Outlines are never changed in place.
+func sameOutline(a, b orb.MultiPolygon) bool {
+	return len(a) == len(b) && len(a) > 0 && &a[0] == &b[0]
+}
+
+func otherVersion(v float64) string {
+	if v > Version {
+		return fmt.Sprintf("this draft is of version %g, and this program reads version %d; a newer program is needed", v, Version)
+	}
+	return fmt.Sprintf("%g is not a version of drafts; this program reads version %d", v, Version)
+}
+
+// noSilhouette is the sentence for a name that no silhouette has. It lists those that there are, the first few.
+func (d Draft) noSilhouette(id string) string {
+	const few = 8
+	var names []string
+	for _, s := range d.Silhouettes[:min(few, len(d.Silhouettes))] {
+		names = append(names, strconv.Quote(s.ID))
+	}
+	text := fmt.Sprintf("no silhouette is called %.40q; there ", id)
+	switch n := len(d.Silhouettes); {
+	case n == 0:
+		return text + "is none"
+	case n > few:
+		return text + fmt.Sprintf("are %s and %d more", strings.Join(names, ", "), n-few)
+	case n == 1:
+		return text + "is " + names[0]
+	}
+	return text + "are " + strings.Join(names, ", ")
+}
+
+// fault returns what is wrong with a number, empty when nothing is.
+func (m *Member) fault(v float64) string {
+	if !finite(v) {
+		return "not a number"
+	}
+	if v >= m.Min && v <= m.Max || v == 0 && (m.Optional || m.ZeroToo) {
+		return ""
+	}
+	unit := m.Unit
+	if unit != "" {
+		unit = " " + unit
+	}
+	return fmt.Sprintf("%g is out of range; it may be from %s to %s%s", v, plain(m.Min), plain(m.Max), unit)
+}
+
+// plain writes a limit without an exponent.
+func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func finite(v float64) bool { return math.Abs(v) <= math.MaxFloat64 }
+
+// badText returns what is wrong with a text, empty when nothing is.
+func badText(s string, limit int) string {
+	if strings.ToValidUTF8(s, "") != s {
+		return "the text is not valid UTF-8"
+	}
+	if n := len([]rune(s)); n > limit {
+		return fmt.Sprintf("the text has %d characters; up to %d are kept", n, limit)
+	}
+	return ""
+}
+
+// badID returns what is wrong with the id of list[i], empty when nothing is, and notes it in seen.
+func badID(id string, limit int, seen map[string]int, i int, list string) string {
+	if id == "" {
+		return "an id must not be empty"
+	}
+	if text := badText(id, limit); text != "" {
+		return text
+	}
+	if j, ok := seen[id]; ok {
+		return fmt.Sprintf("%q is the id of %s[%d] already", id, list, j)
+	}
+	seen[id] = i
+	return ""
+}

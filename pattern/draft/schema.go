@@ -1,0 +1,103 @@
+package draft
+
+import "math"
+
+// Type is what a member holds.
+type Type uint8
+
+// The types of members.
+const (
+	Number  Type = iota
+	Text         // of up to Max characters
+	Flag         // true or false
+	Point        // x and y, both from Min to Max
+	Choice       // one of Choices
+	Group        // the short symbol of a plane group
+	ID           // a text that no other item of its list has
+	Ref          // the ID of a silhouette; where it is Optional, null stands for none
+	Outline      // polygons as GeoJSON has them
+	Record       // an object of the members in Of; where it is Optional it may be missing as a whole
+	List         // of up to Max objects of the members in Of
+	Format       // the version of drafts
+)
+
+// Member is one row of the schema: a key of an object in a draft's file, with all that is said of it. The reader, the
+// writer, the validator, the link and the page's number fields go by it.
+type Member struct {
+	Key      string
+	Type     Type
+	Required bool     // a file must have it; what else is missing has the Default
+	Optional bool     // left out of the file where it is zero or empty, which means: not said
+	Default  any      // a float64, a string or a bool; nil for the zero value
+	Min, Max float64  // of numbers, both ends allowed; Max also of a list's items
+	Unit     string   // of numbers: "mm", "degrees" or none
+	ZeroToo  bool     // zero is allowed though it lies outside the range: not said
+	Choices  []string // of a Choice
+	Unknown  string   // of a Choice: what another text is not, and what there is
+	Words    string   // as the page calls it
+	Of       *Object  // of a Record or a List
+	Link     Coding
+
+	at      func(owner any) any        // pointer to the value; nil for an Optional Record that is missing
+	add     func(owner any) any        // makes an Optional Record, or one more item of a List, and returns a pointer to it
+	drop    func(owner any)            // takes an Optional Record away
+	none    any                        // one that says nothing
+	count   func(owner any) int        // items of a List
+	item    func(owner any, i int) any // pointer to one
+	missing func(d *Draft, owner any)  // what a file without the member means, where Default does not say it
+}
+
+// Coding says how a link codes a member. It is frozen: what is expected of a value is part of the links' format, whatever
+// becomes of its Default.
+type Coding struct {
+	Since    int    // the first version of links that has it: 0 for that of the object it is in
+	Kind     string // values of one kind come true as expected equally often: link.kinds
+	Expected any    // a float64 or a string: the value that takes least room
+	// Expect, where it is not nil, returns the value expected of item i of the list that the owner is in.
+	Expect func(d *Draft, owner any, i int) any
+}
+
+// Object is the members of an object in a draft's file, in the order in which they are written.
+type Object struct {
+	Members []*Member
+	Lines   bool // each member is written on a line of its own
+	// rule says what is wrong with the members taken together, and at which of them; no text where nothing is.
+	rule func(c *checker, owner any) (key, text string)
+}
+
+// noLimit is a range's end for numbers that a rule of their object sees to.
+const noLimit = math.MaxFloat64
+
+// in makes an accessor from one that knows the owner's type.
+func in[O, V any](at func(*O) *V) func(any) any {
+	return func(owner any) any { return at(owner.(*O)) }
+}
+
+// items fills in what a List needs of its slice; fresh is the zero item with its defaults.
+func items[O, V any](m Member, list func(*O) *[]V) *Member {
+	m.Type = List
+	m.count = func(owner any) int { return len(*list(owner.(*O))) }
+	m.add = func(owner any) any {
+		l := list(owner.(*O))
+		*l = append(*l, *new(V))
+		return &(*l)[len(*l)-1]
+	}
+	m.item = func(owner any, i int) any { return &(*list(owner.(*O)))[i] }
+	return &m
+}
+
+// Value returns a pointer to what the member holds in its owner; nil for an Optional Record that is missing.
+func (m *Member) Value(owner any) any { return m.at(owner) }
+
+// Add makes an Optional Record, or one more item of a List, with its defaults, and returns a pointer to it.
+func (m *Member) Add(owner any) any {
+	v := m.add(owner)
+	m.Of.fill(v)
+	return v
+}
+
+// Len returns how many items a List has.
+func (m *Member) Len(owner any) int { return m.count(owner) }
+
+// Item returns a pointer to item i of a List.
+func (m *Member) Item(owner any, i int) any { return m.item(owner, i) }

@@ -2,8 +2,6 @@ package draft
 
 import (
 	"strconv"
-
-	"github.com/paulmach/orb"
 )
 
 // Schema is a draft's file. What a member's name means to the painter stands in Words; lengths are mm, angles degrees. The
@@ -13,28 +11,28 @@ var Schema = &Object{
 	Lines: true,
 	rule:  (*checker).cellNotTooFull,
 	Members: []*Member{
-		{Key: "openwork", Type: Format, Required: true, at: in(func(d *Draft) *int { return &d.Openwork })},
+		{Key: "openwork", Type: Format, Required: true, at: func(o any) any { return &o.(*Draft).Openwork }},
 		{Key: "title", Type: Text, Default: "Untitled", Max: MaxText, Words: "title",
-			Link: Coding{Since: 1, Kind: "text", Expected: ""}, at: in(func(d *Draft) *string { return &d.Title })},
+			Link: Coding{Since: 1, Kind: "text", Expected: ""}, at: func(o any) any { return &o.(*Draft).Title }},
 		{Key: "units", Type: Choice, Default: "mm", Choices: []string{"mm"},
-			Unknown: "known here; a draft is in \"mm\"", at: in(func(d *Draft) *string { return &d.Units })},
-		{Key: "panel", Type: Record, Required: true, Of: PanelObject, at: in(func(d *Draft) *Panel { return &d.Panel })},
-		{Key: "field", Type: Record, Of: FieldObject, at: in(func(d *Draft) *Field { return &d.Field })},
-		{Key: "repeat", Type: Record, Required: true, Of: repeatObject, at: in(func(d *Draft) *Repeat { return &d.Repeat })},
+			Unknown: "known here; a draft is in \"mm\"", at: func(o any) any { return &o.(*Draft).Units }},
+		{Key: "panel", Type: Record, Required: true, Of: PanelObject, at: func(o any) any { return &o.(*Draft).Panel }},
+		{Key: "field", Type: Record, Of: FieldObject, at: func(o any) any { return &o.(*Draft).Field }},
+		{Key: "repeat", Type: Record, Required: true, Of: repeatObject, at: func(o any) any { return &o.(*Draft).Repeat }},
 		items(Member{Key: "silhouettes", Required: true, Max: MaxSilhouettes, Of: silhouetteObject, Link: Coding{Since: 1}},
 			func(d *Draft) *[]Silhouette { return &d.Silhouettes }),
 		items(Member{Key: "motifs", Required: true, Max: MaxMotifs, Of: MotifObject, Link: Coding{Since: 1}},
 			func(d *Draft) *[]Motif { return &d.Motifs }),
 		items(Member{Key: "ties", Optional: true, Max: MaxTies, Of: TieObject, Link: Coding{Since: 2}},
 			func(d *Draft) *[]Tie { return &d.Ties }),
-		{Key: "sheet", Type: Record, Of: SheetObject, at: in(func(d *Draft) *Sheet { return &d.Sheet })},
+		{Key: "sheet", Type: Record, Of: SheetObject, at: func(o any) any { return &o.(*Draft).Sheet }},
 	},
 }
 
 // PanelObject is the panel.
 var PanelObject = &Object{Members: []*Member{
-	size("width", "width", 600, in(func(p *Panel) *float64 { return &p.Width })),
-	size("height", "height", 900, in(func(p *Panel) *float64 { return &p.Height })),
+	size("width", "width", 600, func(o any) any { return &o.(*Panel).Width }),
+	size("height", "height", 900, func(o any) any { return &o.(*Panel).Height }),
 }}
 
 // size is a side of the panel or of the bed, which must be there.
@@ -48,16 +46,16 @@ var FieldObject = &Object{
 	rule: (*checker).marginLeavesAField,
 	Members: []*Member{
 		{Key: "margin", Default: 20.0, Max: MaxSize, Unit: "mm", Words: "margin all round",
-			Link: Coding{Since: 1, Kind: "number", Expected: 20.0}, at: in(func(f *Field) *float64 { return &f.Margin })},
+			Link: Coding{Since: 1, Kind: "number", Expected: 20.0}, at: func(o any) any { return &o.(*Field).Margin }},
 		{Key: "origin", Type: Point, Min: -MaxPlace, Max: MaxPlace, Unit: "mm", Words: "from the left, from the foot",
 			Link:    Coding{Since: 1, Kind: "number", Expect: func(d *Draft, _ any, _ int) any { return d.panelCentre() }},
 			missing: func(d *Draft, _ any) { d.Field.Origin = d.panelCentre() },
-			at:      in(func(f *Field) *[2]float64 { return &f.Origin })},
+			at:      func(o any) any { return &o.(*Field).Origin }},
 		{Key: "turn", Min: -MaxTurn, Max: MaxTurn, Unit: "degrees", Words: "turned by",
-			Link: Coding{Since: 1, Kind: "angle", Expected: 0.0}, at: in(func(f *Field) *float64 { return &f.Turn })},
+			Link: Coding{Since: 1, Kind: "angle", Expected: 0.0}, at: func(o any) any { return &o.(*Field).Turn }},
 		{Key: "edge", Type: Choice, Default: string(Crop), Choices: []string{string(Crop), string(Whole), string(Touching)},
 			Unknown: "an edge rule; the rules are crop, whole and touching",
-			Link:    Coding{Since: 1}, at: in(func(f *Field) *string { return (*string)(&f.Edge) })},
+			Link:    Coding{Since: 1}, at: func(o any) any { return (*string)(&o.(*Field).Edge) }},
 	},
 }
 
@@ -68,26 +66,26 @@ var repeatObject = &Object{
 	rule: (*checker).cellFitsGroup,
 	Members: []*Member{
 		{Key: "group", Type: Group, Required: true, Default: "p1", Link: Coding{Since: 1},
-			at: in(func(r *Repeat) *string { return &r.Group })},
+			at: func(o any) any { return &o.(*Repeat).Group }},
 		{Key: "a", Required: true, Default: 150.0, Min: -noLimit, Max: noLimit, Unit: "mm", Words: "a, along",
-			Link: Coding{Since: 1, Kind: "number", Expected: 150.0}, at: in(func(r *Repeat) *float64 { return &r.A })},
+			Link: Coding{Since: 1, Kind: "number", Expected: 150.0}, at: func(o any) any { return &o.(*Repeat).A }},
 		{Key: "b", Required: true, Default: 120.0, Min: -noLimit, Max: noLimit, Unit: "mm", Words: "b, up",
 			Link: Coding{Since: 1, Kind: "number", Expect: func(d *Draft, _ any, _ int) any { return d.Repeat.A }},
-			at:   in(func(r *Repeat) *float64 { return &r.B })},
+			at:   func(o any) any { return &o.(*Repeat).B }},
 		{Key: "gamma", Required: true, Default: 90.0, Min: -noLimit, Max: noLimit, Unit: "degrees", Words: "γ, between",
-			Link: Coding{Since: 1, Kind: "angle", Expected: 90.0}, at: in(func(r *Repeat) *float64 { return &r.Gamma })},
+			Link: Coding{Since: 1, Kind: "angle", Expected: 90.0}, at: func(o any) any { return &o.(*Repeat).Gamma }},
 	},
 }
 
 var silhouetteObject = &Object{
 	Members: []*Member{
 		{Key: "id", Type: ID, Required: true, Max: MaxID, Link: Coding{Kind: "id", Expect: numbered("s")},
-			at: in(func(s *Silhouette) *string { return &s.ID })},
+			at: func(o any) any { return &o.(*Silhouette).ID }},
 		{Key: "name", Type: Text, Max: MaxText, Words: "name",
 			Link:    Coding{Kind: "text", Expect: func(_ *Draft, owner any, _ int) any { return owner.(*Silhouette).ID }},
 			missing: func(_ *Draft, owner any) { s := owner.(*Silhouette); s.Name = s.ID },
-			at:      in(func(s *Silhouette) *string { return &s.Name })},
-		{Key: "outline", Type: Outline, Required: true, at: in(func(s *Silhouette) *orb.MultiPolygon { return &s.Outline })},
+			at:      func(o any) any { return &o.(*Silhouette).Name }},
+		{Key: "outline", Type: Outline, Required: true, at: func(o any) any { return &o.(*Silhouette).Outline }},
 	},
 }
 
@@ -99,16 +97,16 @@ func numbered(prefix string) func(*Draft, any, int) any {
 // MotifObject is a motif.
 var MotifObject = &Object{Members: []*Member{
 	{Key: "id", Type: ID, Required: true, Max: MaxID, Link: Coding{Kind: "id", Expect: numbered("m")},
-		at: in(func(m *Motif) *string { return &m.ID })},
-	{Key: "silhouette", Type: Ref, Required: true, Words: "silhouette", at: in(func(m *Motif) *string { return &m.Silhouette })},
+		at: func(o any) any { return &o.(*Motif).ID }},
+	{Key: "silhouette", Type: Ref, Required: true, Words: "silhouette", at: func(o any) any { return &o.(*Motif).Silhouette }},
 	{Key: "at", Type: Point, Required: true, Min: -MaxPlace, Max: MaxPlace, Unit: "mm", Words: "x, y",
-		Link: Coding{Kind: "number", Expected: [2]float64{}}, at: in(func(m *Motif) *[2]float64 { return &m.At })},
+		Link: Coding{Kind: "number", Expected: [2]float64{}}, at: func(o any) any { return &o.(*Motif).At }},
 	{Key: "turn", Min: -MaxTurn, Max: MaxTurn, Unit: "degrees", Words: "turn",
-		Link: Coding{Kind: "angle", Expected: 0.0}, at: in(func(m *Motif) *float64 { return &m.Turn })},
+		Link: Coding{Kind: "angle", Expected: 0.0}, at: func(o any) any { return &o.(*Motif).Turn }},
 	{Key: "scale", Default: 1.0, Min: MinScale, Max: MaxScale, Words: "scale",
-		Link: Coding{Kind: "scale", Expected: 1.0}, at: in(func(m *Motif) *float64 { return &m.Scale })},
+		Link: Coding{Kind: "scale", Expected: 1.0}, at: func(o any) any { return &o.(*Motif).Scale }},
 	{Key: "mirrored", Type: Flag, Words: "mirrored", Link: Coding{Kind: "mirrored"},
-		at: in(func(m *Motif) *bool { return &m.Mirrored })},
+		at: func(o any) any { return &o.(*Motif).Mirrored }},
 }}
 
 // TieObject is a tie. Its ends must lie apart. Many run along x or y, and most are as wide as the one before.
@@ -116,12 +114,12 @@ var TieObject = &Object{
 	rule: (*checker).tieHasLength,
 	Members: []*Member{
 		{Key: "silhouette", Type: Ref, Required: true, Optional: true, Link: Coding{Kind: "field's"},
-			at: in(func(t *Tie) *string { return &t.Silhouette })},
+			at: func(o any) any { return &o.(*Tie).Silhouette }},
 		{Key: "from", Type: Point, Required: true, Min: -MaxPlace, Max: MaxPlace, Unit: "mm",
-			Link: Coding{Kind: "tie", Expected: [2]float64{}}, at: in(func(t *Tie) *[2]float64 { return &t.From })},
+			Link: Coding{Kind: "tie", Expected: [2]float64{}}, at: func(o any) any { return &o.(*Tie).From }},
 		{Key: "to", Type: Point, Required: true, Min: -MaxPlace, Max: MaxPlace, Unit: "mm",
 			Link: Coding{Kind: "tie", Expect: func(_ *Draft, owner any, _ int) any { return owner.(*Tie).From }},
-			at:   in(func(t *Tie) *[2]float64 { return &t.To })},
+			at:   func(o any) any { return &o.(*Tie).To }},
 		{Key: "width", Required: true, Min: MinTie, Max: MaxTie, Unit: "mm", Words: "tie width",
 			Link: Coding{Kind: "tie width", Expect: func(d *Draft, _ any, i int) any {
 				if i == 0 {
@@ -129,20 +127,20 @@ var TieObject = &Object{
 				}
 				return d.Ties[i-1].Width
 			}},
-			at: in(func(t *Tie) *float64 { return &t.Width })},
+			at: func(o any) any { return &o.(*Tie).Width }},
 	},
 }
 
 // SheetObject is the sheet.
 var SheetObject = &Object{Members: []*Member{
 	{Key: "stock", Type: Text, Default: "polyester film", Max: MaxText, Words: "stock",
-		Link: Coding{Since: 1, Kind: "text", Expected: "polyester film"}, at: in(func(s *Sheet) *string { return &s.Stock })},
-	asked("thickness", "thickness", 0.35, MinThick, MaxThick, in(func(s *Sheet) *float64 { return &s.Thickness })),
-	asked("kerf", "kerf of the beam", 0.2, 0, MaxKerf, in(func(s *Sheet) *float64 { return &s.Kerf })),
-	asked("bridge", "bridges from", 3, 0, MaxNarrow, in(func(s *Sheet) *float64 { return &s.Bridge })),
-	asked("opening", "openings from", 1.5, 0, MaxNarrow, in(func(s *Sheet) *float64 { return &s.Opening })),
-	side("width", "sheet width", in(func(s *Sheet) *float64 { return &s.Width })),
-	side("height", "sheet height", in(func(s *Sheet) *float64 { return &s.Height })),
+		Link: Coding{Since: 1, Kind: "text", Expected: "polyester film"}, at: func(o any) any { return &o.(*Sheet).Stock }},
+	asked("thickness", "thickness", 0.35, MinThick, MaxThick, func(o any) any { return &o.(*Sheet).Thickness }),
+	asked("kerf", "kerf of the beam", 0.2, 0, MaxKerf, func(o any) any { return &o.(*Sheet).Kerf }),
+	asked("bridge", "bridges from", 3, 0, MaxNarrow, func(o any) any { return &o.(*Sheet).Bridge }),
+	asked("opening", "openings from", 1.5, 0, MaxNarrow, func(o any) any { return &o.(*Sheet).Opening }),
+	side("width", "sheet width", func(o any) any { return &o.(*Sheet).Width }),
+	side("height", "sheet height", func(o any) any { return &o.(*Sheet).Height }),
 	{Key: "bed", Type: Record, Optional: true, Of: bedObject, Link: Coding{Since: 1, Kind: "bed"},
 		at: func(owner any) any {
 			if s := owner.(*Sheet); s.Bed != nil {
@@ -173,8 +171,8 @@ func side(key, words string, at func(any) any) *Member {
 
 // A bed of which one side is not said has it zero.
 var bedObject = &Object{Members: []*Member{
-	bedSide("width", "bed width", 600, in(func(b *Bed) *float64 { return &b.Width })),
-	bedSide("height", "bed height", 900, in(func(b *Bed) *float64 { return &b.Height })),
+	bedSide("width", "bed width", 600, func(o any) any { return &o.(*Bed).Width }),
+	bedSide("height", "bed height", 900, func(o any) any { return &o.(*Bed).Height }),
 }}
 
 func bedSide(key, words string, usual float64, at func(any) any) *Member {

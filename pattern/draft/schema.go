@@ -68,11 +68,6 @@ type Object struct {
 // noLimit is a range's end for numbers that a rule of their object sees to.
 const noLimit = math.MaxFloat64
 
-// in makes an accessor from one that knows the owner's type.
-func in[O, V any](at func(*O) *V) func(any) any {
-	return func(owner any) any { return at(owner.(*O)) }
-}
-
 // items fills in what a List needs of its slice; fresh is the zero item with its defaults.
 func items[O, V any](m Member, list func(*O) *[]V) *Member {
 	m.Type = List

@@ -123,7 +123,7 @@ func verdict(r sheet.Report, faults []sentences.Fault) string {
 
 // told returns a sentence for each fault or warning, the worst first.
 func told(d pattern.Draft, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
-	w := sentences.Words{Draft: d}
+	w := sentences.Words{Words: sheet.Words{Draft: d}}
 	out := []string{}
 	for _, f := range faults {
 		p := f.First
@@ -143,7 +143,7 @@ func told(d pattern.Draft, r sheet.Report, faults []sentences.Fault, severity sh
 		case others == 1:
 			at += " and in one more place"
 		case others > 1:
-			at += " and in " + sentences.Number(others) + " more places"
+			at += " and in " + sheet.Number(others) + " more places"
 		}
 		out = append(out, at+": "+w.Fault(f))
 	}

@@ -154,41 +154,11 @@ func tell(before, now []Total, s Severity, grown bool) string {
 }
 
 // String is the count with its noun: "3 bridges too narrow".
-func (t Total) String() string { return t.figure() + " " + t.noun() }
+func (t Total) String() string { return t.figure() + " " + SpeechOf(t.Kind, t.Severity).Noun(t.Count) }
 
 func (t Total) figure() string {
 	if t.AtLeast {
 		return "at least " + strconv.Itoa(t.Count)
 	}
 	return strconv.Itoa(t.Count)
-}
-
-// nouns are what one problem of a kind is called, and several.
-var nouns = map[Kind][2]string{
-	Empty:   {"panel without an opening", "panels without an opening"},
-	Overlap: {"overlap", "overlaps"},
-	Island:  {"island", "islands"},
-	Bridge:  {"bridge too narrow", "bridges too narrow"},
-	Unclear: {"place that is not clear", "places that are not clear"},
-	Opening: {"opening too narrow for paste", "openings too narrow for paste"},
-	Edge:    {"opening too near the sheet's edge", "openings too near the sheet's edge"},
-	Size:    {"sheet too large for the bed", "sheets too large for the bed"},
-	Tip:     {"tongue of sheet held at one end", "tongues of sheet held at one end"},
-}
-
-// noun is what so many problems of this kind and severity are called.
-func (t Total) noun() string {
-	words, ok := nouns[t.Kind]
-	switch {
-	case t.Severity == Warning && t.Kind == Overlap:
-		words = [2]string{"motif that lies on another's copies", "motifs that lie on another's copies"}
-	case t.Severity == Warning && t.Kind == Opening:
-		words = [2]string{"tail of an opening", "tails of openings"}
-	case !ok:
-		words = [2]string{string(t.Kind), string(t.Kind)}
-	}
-	if t.Count == 1 {
-		return words[0]
-	}
-	return words[1]
 }

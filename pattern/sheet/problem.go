@@ -6,46 +6,10 @@
 package sheet
 
 import (
-	"slices"
-
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
 )
-
-// Kind is what is wrong. Let O be the union of all openings after the edge rule and S the sheet less O.
-type Kind string
-
-// The kinds of problem.
-const (
-	Overlap Kind = "overlap" // two copies whose interiors meet, over OverlapFrom mm²
-	Bridge  Kind = "bridge"  // a strip of S narrower than sheet.bridge, between two openings or within one
-	Tip     Kind = "tip"     // sheet narrower than sheet.bridge that is held at one end only
-	Island  Kind = "island"  // a connected piece of S that does not reach the sheet's outer edge
-	Opening Kind = "opening" // a place where O is narrower than sheet.opening, or is lost to the kerf
-	Edge    Kind = "edge"    // an opening that leaves the sheet or comes nearer to its edge than sheet.bridge
-	Size    Kind = "size"    // a sheet that does not fit the bed: a warning, for there are cures that leave the sheet as it is
-	Empty   Kind = "empty"   // a panel without an opening
-	Unclear Kind = "unclear" // a place where the arithmetic failed, so that nothing can be promised of it
-)
-
-// Kinds returns every kind, what matters most first.
-func Kinds() []Kind {
-	return []Kind{Empty, Overlap, Island, Bridge, Unclear, Opening, Edge, Size, Tip}
-}
-
-// Rank returns a kind's place in Kinds; a kind that is not there comes last.
-func (k Kind) Rank() int {
-	all := Kinds()
-	if i := slices.Index(all, k); i >= 0 {
-		return i
-	}
-	return len(all)
-}
-
-// LargerIsWorse reports whether of two problems of this kind the one with the larger measure is the worse. Overlaps and
-// islands are measured by area, all others by a width or a distance that is too small.
-func (k Kind) LargerIsWorse() bool { return k == Overlap || k == Island }
 
 // Severity is fault or warning; a sheet holds when it has no fault.
 type Severity string

@@ -52,39 +52,8 @@ func (r Report) worstFirst(t Total) []Problem {
 	return all
 }
 
-// Count says how many faults of the kind there are: "3 overlaps", "at least 400 islands".
-func (k KindFaults) Count() string {
-	least := ""
-	if k.Total.AtLeast {
-		least = "at least "
-	}
-	return fmt.Sprintf("%s%d %s", least, k.Total.Count, k.Total.Kind.noun(k.Total.Count))
-}
-
-// noun is what n places of the kind are called.
-func (k Kind) noun(n int) string {
-	one, more := "fault of the kind "+string(k), "faults of the kind "+string(k)
-	switch k {
-	case Empty:
-		one, more = "panel without an opening", "panels without an opening"
-	case Overlap:
-		one, more = "overlap", "overlaps"
-	case Island:
-		one, more = "island", "islands"
-	case Bridge:
-		one, more = "narrow bridge", "narrow bridges"
-	case Unclear:
-		one, more = "place that could not be checked", "places that could not be checked"
-	case Opening:
-		one, more = "narrow opening", "narrow openings"
-	case Edge:
-		one, more = "opening too near the sheet's edge", "openings too near the sheet's edge"
-	}
-	if n == 1 {
-		return one
-	}
-	return more
-}
+// Count says how many faults of the kind there are: "3 overlaps", "at least 400 islands that would drop out".
+func (k KindFaults) Count() string { return k.Total.String() }
 
 // fewReasons of a kind are written out on a cut file, where they stand in the margin too; the rest are counted.
 const fewReasons = 3
@@ -99,7 +68,8 @@ func (r Report) Reasons() []string {
 		}
 		k.Total.Count -= len(k.Worst)
 		if k.Total.Count > 0 {
-			out = append(out, fmt.Sprintf("And %s more.", k.Count()))
+			noun := SpeechOf(k.Total.Kind, Fault).Noun(k.Total.Count)
+			out = append(out, fmt.Sprintf("And %s more %s.", k.Total.figure(), noun))
 		}
 	}
 	return out

@@ -110,13 +110,17 @@ func (s *search) others(must bool) {
 		s.told.Within(0.5, 0.9).Of(k, len(all))
 		s.try(c, must)
 	}
-	if s.has(sheet.Island) {
+	if s.wants(sheet.Tying) {
 		s.tied()
 	}
 }
 
-// has reports whether there are problems of a kind: faults, as long as there are any.
-func (s *search) has(kind sheet.Kind) bool { return s.report.Of(kind, s.severity()).Count > 0 }
+// wants reports whether there are problems that a move may mend: faults, as long as there are any.
+func (s *search) wants(m sheet.Move) bool {
+	return slices.ContainsFunc(s.report.Totals, func(t sheet.Total) bool {
+		return t.Severity == s.severity() && t.Count > 0 && t.Kind.MendedBy(m)
+	})
+}
 
 // severity is what is to be lessened: faults, and warnings where there is no fault.
 func (s *search) severity() sheet.Severity {
@@ -132,7 +136,7 @@ func (s *search) candidates() []pattern.Command {
 	var out []pattern.Command
 	d := s.l.Draft
 	for _, p := range s.report.Problems {
-		if p.Mend == nil || p.Mend.Name != "remove" {
+		if p.Mend == nil || p.Mend.Name != "remove" || !p.Kind.MendedBy(sheet.TakeOut) {
 			continue
 		}
 		if !slices.ContainsFunc(out, func(c pattern.Command) bool { return c.ID == p.Mend.ID }) {
@@ -143,12 +147,12 @@ func (s *search) candidates() []pattern.Command {
 		out = append(out, c)
 	}
 	switch {
-	case s.has(sheet.Empty) && d.Field.Edge != pattern.Crop:
+	case s.wants(sheet.CropCopies) && d.Field.Edge != pattern.Crop:
 		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Crop)})
 	case d.Field.Edge != pattern.Whole:
 		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Whole)})
 	}
-	if s.has(sheet.Tip) || s.has(sheet.Opening) || s.has(sheet.Bridge) {
+	if s.wants(sheet.Rounding) {
 		out = append(out, s.rounded()...)
 	}
 	return out
@@ -160,7 +164,7 @@ func (s *search) margin() (c pattern.Command, ok bool) {
 	d := s.l.Draft
 	wider := 0.0
 	for _, p := range s.report.Problems {
-		if p.Kind == sheet.Edge && p.Severity == sheet.Fault {
+		if p.Kind.MendedBy(sheet.Margin) && p.Severity == sheet.Fault {
 			wider = max(wider, p.Required-p.Measured)
 		}
 	}

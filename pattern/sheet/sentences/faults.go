@@ -1,3 +1,8 @@
+// Package sentences says in plain words what a check found: a sentence for each problem, the words with which problems of a
+// kind are counted, and the verdict on the whole. Every number has its noun, and none says more than the report does.
+//
+// A *place* is one problem of the report. A *fault*, or a warning, is what repeats: alike in kind and figure, it shows at
+// one place or at many.
 package sentences
 
 import (
@@ -5,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"openwork/pattern"
 	"openwork/pattern/sheet"
 )
 
@@ -55,7 +61,7 @@ func Gather(problems []sheet.Problem) []Fault {
 func Different(faults []Fault, severity sheet.Severity) (n int, more bool) {
 	for _, f := range faults {
 		switch {
-		case f.First.Severity != severity || IsNote(f.First):
+		case f.First.Severity != severity || f.First.IsNote():
 		case f.More:
 			more = true
 		default:
@@ -65,9 +71,17 @@ func Different(faults []Fault, severity sheet.Severity) (n int, more bool) {
 	return n, more
 }
 
-// IsNote reports whether a problem asks for nothing to be changed in the pattern: a sheet larger than the bed is laid in
-// another way.
-func IsNote(p sheet.Problem) bool { return p.Kind == sheet.Size && p.Severity == sheet.Warning }
+// Words writes sentences about one draft, in one unit.
+type Words struct{ sheet.Words }
+
+// Fault is the sentence about a fault of the repeat.
+func (w Words) Fault(f Fault) string {
+	if !f.More {
+		return w.Sentence(f.First)
+	}
+	words := sheet.SpeechOf(f.First.Kind, f.First.Severity)
+	return pattern.Sentence("more " + words.Many + ", none worse than those above")
+}
 
 func compare(p, q sheet.Problem) int {
 	switch {
@@ -76,8 +90,8 @@ func compare(p, q sheet.Problem) int {
 			return -1
 		}
 		return 1
-	case IsNote(p) != IsNote(q):
-		if IsNote(q) {
+	case p.IsNote() != q.IsNote():
+		if q.IsNote() {
 			return -1
 		}
 		return 1

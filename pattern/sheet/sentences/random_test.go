@@ -66,7 +66,7 @@ func TestSentencesOfRandomDrafts(t *testing.T) {
 					t.Fatalf("seed %d, %d, %d: %v", seed, g, n, err)
 				}
 				for _, inches := range []bool{false, true} {
-					w := Words{Unit{inches}, d}
+					w := Words{sheet.Words{Unit: sheet.Unit{Inches: inches}, Draft: d}}
 					v := w.Verdict(report, Gather(report.Problems), Scope{})
 					seen[v.State]++
 					if report.Sound && len(report.Problems) > 0 {
@@ -189,7 +189,7 @@ func worst(r sheet.Report, kind sheet.Kind) float64 {
 var figureIs = regexp.MustCompile(`^(just under |less than )?([\d.]+) (mm|in)( over it)?$`)
 
 // wrongFigure holds a figure in words against a length in mm.
-func wrongFigure(u Unit, where, said string, mm float64) []string {
+func wrongFigure(u sheet.Unit, where, said string, mm float64) []string {
 	switch {
 	case math.IsNaN(mm) && said == "":
 		return nil
@@ -237,9 +237,9 @@ func wrongInList(w Words, r sheet.Report) (wrong []string) {
 		switch {
 		case f.First.Kind.LargerIsWorse(): // an area
 			if w.Inches {
-				v *= MMPerInch * MMPerInch
+				v *= sheet.MMPerInch * sheet.MMPerInch
 			}
-			if slack := map[bool]float64{false: 0.051, true: 0.00051 * MMPerInch * MMPerInch}[w.Inches]; math.Abs(v-limit) > slack {
+			if slack := map[bool]float64{false: 0.051, true: 0.00051 * sheet.MMPerInch * sheet.MMPerInch}[w.Inches]; math.Abs(v-limit) > slack {
 				wrong = append(wrong, fmt.Sprintf("%q should be %g mm²", said, limit))
 			}
 		case !near(w.Unit, v, math.Abs(limit)):
@@ -260,7 +260,7 @@ func parse(s string) float64 {
 	return v
 }
 
-func inMM(u Unit, v float64) float64 {
+func inMM(u sheet.Unit, v float64) float64 {
 	if u.Inches {
 		return v * 25.4
 	}
@@ -268,7 +268,7 @@ func inMM(u Unit, v float64) float64 {
 }
 
 // half is half of the last figure that is written, in mm.
-func half(u Unit, mm float64) float64 {
+func half(u sheet.Unit, mm float64) float64 {
 	switch {
 	case u.Inches:
 		return 0.000501 * 25.4
@@ -278,4 +278,4 @@ func half(u Unit, mm float64) float64 {
 	return 0.0501
 }
 
-func near(u Unit, said, mm float64) bool { return math.Abs(inMM(u, said)-mm) <= half(u, mm) }
+func near(u sheet.Unit, said, mm float64) bool { return math.Abs(inMM(u, said)-mm) <= half(u, mm) }

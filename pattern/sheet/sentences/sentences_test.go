@@ -31,20 +31,17 @@ func verdictOf(w Words, r sheet.Report) Verdict { return w.Verdict(r, Gather(r.P
 
 // No kind of problem goes without a sentence, and none lets the verdict say that all is well.
 func TestEveryKindHasWords(t *testing.T) {
-	w := Words{Draft: patterntest.Demo(t)}
-	if len(faults) != len(sheet.Kinds()) || len(warnings) != len(sheet.Kinds()) {
-		t.Errorf("%d and %d kinds have words; there are %d", len(faults), len(warnings), len(sheet.Kinds()))
-	}
+	w := Words{sheet.Words{Draft: patterntest.Demo(t)}}
 	for _, kind := range sheet.Kinds() {
 		for _, severity := range severities {
 			t.Run(fmt.Sprintf("%s %s", kind, severity), func(t *testing.T) {
-				words := wordsOf(kind, severity)
-				if words.one == "" || words.many == "" || words.one == words.many {
-					t.Errorf("counted as %q and %q", words.one, words.many)
+				words := sheet.SpeechOf(kind, severity)
+				if words.One == "" || words.Many == "" || words.One == words.Many {
+					t.Errorf("counted as %q and %q", words.One, words.Many)
 				}
 				for _, p := range []sheet.Problem{{Measured: 1.2345, Required: 3}, {Required: 3}, {Measured: -1, Required: 3}} {
 					p.Kind, p.Severity = kind, severity
-					checkSentence(t, w.Problem(p))
+					checkSentence(t, w.Sentence(p))
 
 					v := verdictOf(w, report(p))
 					if state := stateOf(kind, severity); v.State != state {
@@ -53,8 +50,8 @@ func TestEveryKindHasWords(t *testing.T) {
 					if v.State != "holds" && strings.HasPrefix(v.Line, "Nothing runs together") {
 						t.Errorf("the line says that all is well: %q", v.Line)
 					}
-					if v.State != "empty" && !strings.Contains(v.Line, words.one) && !strings.Contains(v.Line, "1 place could not be measured") && !strings.Contains(v.Line, "sheet is larger than the bed") {
-						t.Errorf("%q is not in the line %q", words.one, v.Line)
+					if v.State != "empty" && !strings.Contains(v.Line, words.One) && !strings.Contains(v.Line, "1 place could not be measured") && !strings.Contains(v.Line, "sheet is larger than the bed") {
+						t.Errorf("%q is not in the line %q", words.One, v.Line)
 					}
 				}
 				checkSentence(t, w.Fault(Fault{First: sheet.Problem{Kind: kind, Severity: severity}, More: true}))
@@ -155,7 +152,7 @@ func TestVerdict(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			r := report(c.problems...)
 			r.NarrowestBetween, r.NarrowestWithin = c.between, c.within
-			v := Words{Unit{c.inches}, c.draft}.Verdict(r, Gather(r.Problems), Scope{Cell: c.cell})
+			v := Words{sheet.Words{Unit: sheet.Unit{Inches: c.inches}, Draft: c.draft}}.Verdict(r, Gather(r.Problems), Scope{Cell: c.cell})
 			if v.State != c.state || v.Head != c.head || v.Line != c.line {
 				t.Errorf("%s: %s %s\nwant %s: %s %s", v.State, v.Head, v.Line, c.state, c.head, c.line)
 			}
@@ -178,7 +175,7 @@ func TestAtLeast(t *testing.T) {
 	}
 	var r sheet.Report
 	r.Problems, r.Totals = listing.Result()
-	w := Words{Draft: patterntest.Demo(t)}
+	w := Words{sheet.Words{Draft: patterntest.Demo(t)}}
 	w.Draft.Sheet.Bridge = 3
 	want := "Faults at 12,403 places or more: at least 12,400 overlaps and 3 bridges too thin (the thinnest 2 mm, 3 needed). " +
 		"Of each kind the 200 worst are listed."
@@ -199,7 +196,7 @@ func TestBelow(t *testing.T) {
 		{true, 1.234, 3, "0.049 in"}, {true, 2.997, 3, "just under 0.118 in"}, {true, 0.01, 3, "less than 0.001 in"}, {true, 25.4, 50.8, "1 in"},
 	} {
 		t.Run(c.want, func(t *testing.T) {
-			if got := (Unit{c.inches}).Below(c.mm, c.limit); got != c.want {
+			if got := (sheet.Unit{Inches: c.inches}).Below(c.mm, c.limit); got != c.want {
 				t.Errorf("%g of %g is %q", c.mm, c.limit, got)
 			}
 		})

@@ -44,7 +44,7 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 	n, _ := r.Count(sheet.Fault)
 	switch {
 	case r.Of(sheet.Empty, sheet.Fault).Count > 0:
-		v := Verdict{State: "empty", Head: "Nothing would be cut.", Line: pattern.Sentence(w.empty(sheet.Problem{})), Link: "Step 3, panel", Step: "panel"}
+		v := Verdict{State: "empty", Head: "Nothing would be cut.", Line: pattern.Sentence(w.Empty(sheet.Problem{})), Link: "Step 3, panel", Step: "panel"}
 		if len(w.Draft.Motifs) == 0 {
 			v.Head, v.Link, v.Step = "Nothing to cut yet.", "", ""
 		} else if r.Counts.Copies > 0 {
@@ -79,7 +79,7 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 // Unmeasured says how many places could not be measured, without a full stop.
 func Unmeasured(r sheet.Report) string {
 	t := r.Of(sheet.Unclear, sheet.Fault)
-	said := Count(t.Count, "place", "places") + " could not be measured"
+	said := sheet.Count(t.Count, "place", "places") + " could not be measured"
 	if t.AtLeast {
 		said = "At least " + said
 	}
@@ -126,7 +126,7 @@ func (w Words) count(r sheet.Report, faults []Fault, severity sheet.Severity, sc
 	if len(said) == 0 {
 		return ""
 	}
-	list := List(said)
+	list := sheet.List(said)
 	lead := Places(r, faults, severity)
 	switch {
 	case scope.Cell:
@@ -137,7 +137,7 @@ func (w Words) count(r sheet.Report, faults []Fault, severity sheet.Severity, sc
 		list = lead + ": " + list
 	}
 	if ListedInPart(r, severity) {
-		list += ". Of each kind the " + Number(sheet.MaxListed) + " worst are listed"
+		list += ". Of each kind the " + sheet.Number(sheet.MaxListed) + " worst are listed"
 	}
 	return pattern.Sentence(list)
 }
@@ -153,7 +153,7 @@ func Places(r sheet.Report, faults []Fault, severity sheet.Severity) string {
 		exact = exact && !t.AtLeast
 	}
 	noun := string(severity)
-	at := Count(places, "place", "places")
+	at := sheet.Count(places, "place", "places")
 	if !exact {
 		at += " or more"
 	}
@@ -163,16 +163,16 @@ func Places(r sheet.Report, faults []Fault, severity sheet.Severity) string {
 	case more || ListedInPart(r, severity) || !exact:
 		return noun + "s at " + at
 	case n == places:
-		return Count(n, noun, noun+"s")
+		return sheet.Count(n, noun, noun+"s")
 	}
-	return Count(n, noun, noun+"s") + " at " + at
+	return sheet.Count(n, noun, noun+"s") + " at " + at
 }
 
 // counted returns the totals of a severity, without notes, in the order of what matters most.
 func counted(r sheet.Report, severity sheet.Severity) (out []sheet.Total) {
 	for _, kind := range sheet.Kinds() {
 		t := r.Of(kind, severity)
-		if t.Count > 0 && !IsNote(sheet.Problem{Kind: kind, Severity: severity}) {
+		if t.Count > 0 && !(sheet.Problem{Kind: kind, Severity: severity}).IsNote() {
 			out = append(out, t)
 		}
 	}
@@ -191,12 +191,12 @@ func ListedInPart(r sheet.Report, severity sheet.Severity) bool {
 
 // total counts the problems of a kind and says the worst figure.
 func (w Words) total(r sheet.Report, t sheet.Total) string {
-	words := wordsOf(t.Kind, t.Severity)
-	said := Count(t.Count, words.one, words.many)
+	words := sheet.SpeechOf(t.Kind, t.Severity)
+	said := sheet.Count(t.Count, words.One, words.Many)
 	if t.AtLeast {
 		said = "at least " + said
 	}
-	if words.worst == nil {
+	if words.Worst == nil {
 		return said
 	}
 	worst, found := 0.0, false
@@ -214,5 +214,5 @@ func (w Words) total(r sheet.Report, t sheet.Total) string {
 	if !found {
 		return said
 	}
-	return said + " (" + words.worst(w, t.Count, worst) + ")"
+	return said + " (" + words.Worst(w.Words, t.Count, worst) + ")"
 }

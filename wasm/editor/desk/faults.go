@@ -26,7 +26,7 @@ const note = "note"
 
 // severity is "fault", "warning" or "note".
 func (g faultGroup) severity() string {
-	if g.strip != nil || sentences.IsNote(g.first) {
+	if g.strip != nil || g.first.IsNote() {
 		return note
 	}
 	return string(g.first.Severity)

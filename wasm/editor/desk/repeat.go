@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"openwork/pattern"
-	"openwork/pattern/sheet/sentences"
+	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
 
@@ -149,7 +149,7 @@ func resized(was, is pattern.Repeat) string {
 	if w, h := is.A/was.A, height(is)/height(was); math.Abs(w-h) < 1e-6 {
 		return "The cell is " + part(was.A, is.A, "larger", "smaller") + "."
 	}
-	return "The cell is " + sentences.List(words) + "."
+	return "The cell is " + sheet.List(words) + "."
 }
 
 // switchHold holds the cell's area or proportion while one side changes, or lets it go.

@@ -107,7 +107,7 @@ func (k *Desk) which(groups []faultGroup, at int) whichState {
 	}
 	if at >= 0 {
 		name := groups[at].severity()
-		out.Noun, out.Rest = name+" ", sentences.Number(before)+" of "+sentences.Number(rows[name])
+		out.Noun, out.Rest = name+" ", sheet.Number(before)+" of "+sheet.Number(rows[name])
 		return out
 	}
 	for _, severity := range []string{string(sheet.Fault), string(sheet.Warning), note} {
@@ -156,5 +156,5 @@ func (k *Desk) allText(groups []faultGroup) string {
 	if said := k.rowsText(groups, note); !strings.HasPrefix(said, "no ") {
 		parts = append(parts, said)
 	}
-	return pattern.Sentence(sentences.List(parts))
+	return pattern.Sentence(sheet.List(parts))
 }

@@ -1,4 +1,4 @@
-package sentences
+package sheet
 
 import (
 	"math"

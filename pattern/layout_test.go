@@ -24,7 +24,7 @@ var bilateral = orb.MultiPolygon{{orb.Ring{{-4, 0}, {0, -1}, {4, 0}, {1, 2}, {0,
 var squareOutline = orb.MultiPolygon{{orb.Ring{{-3, -3}, {3, -3}, {3, 3}, {-3, 3}, {-3, -3}}}}
 
 // draft puts one motif at a place in cell fractions.
-func draft(group string, outline orb.MultiPolygon, x, y, turn float64) pattern.Draft {
+func fieldOf(group string, outline orb.MultiPolygon, x, y, turn float64) pattern.Draft {
 	d := pattern.Default()
 	d.Panel = pattern.Panel{Width: 300, Height: 260}
 	d.Field.Origin = [2]float64{150, 130}
@@ -84,14 +84,14 @@ func TestCopiesThatCoincideAreOne(t *testing.T) {
 		{"arrow in cm", "cm", arrow, 0.2, 0.2, 0, 4},
 		{"bilateral on a mirror of p3m1", "p3m1", bilateral, 0.2, 0.4, 0, 3},
 	} {
-		if got := layout(t, draft(c.group, c.outline, c.x, c.y, c.turn)).InCell(); got != c.want {
+		if got := layout(t, fieldOf(c.group, c.outline, c.x, c.y, c.turn)).InCell(); got != c.want {
 			t.Errorf("%s: %d copies in a cell, want %d", c.name, got, c.want)
 		}
 	}
 }
 
 func TestTwoMotifsAtOnePlaceAreCutOnce(t *testing.T) {
-	d := draft("p4", arrow, 0.13, 0.27, 10)
+	d := fieldOf("p4", arrow, 0.13, 0.27, 10)
 	twin := d.Motifs[0]
 	twin.ID = "m2"
 	d.Motifs = append(d.Motifs, twin)
@@ -170,7 +170,7 @@ func sameMap(a, b geometry.Map) bool {
 }
 
 func TestEdgeRules(t *testing.T) {
-	d := draft("p1", squareOutline, 0.5, 0.5, 0)
+	d := fieldOf("p1", squareOutline, 0.5, 0.5, 0)
 	d.Repeat = pattern.Repeat{Group: "p1", A: 20, B: 20, Gamma: 90}
 	d.Panel, d.Field.Margin, d.Field.Origin = pattern.Panel{Width: 100, Height: 100}, 10, [2]float64{10, 10}
 	// Squares of 6 at every 20 mm from 20 on: 4 × 4 lie wholly in the field of 80 × 80.
@@ -206,7 +206,7 @@ func TestEdgeRules(t *testing.T) {
 
 func TestTooManyCopies(t *testing.T) {
 	for _, e := range []pattern.Edge{pattern.Crop, pattern.Whole, pattern.Touching} {
-		d := draft("p6mm", orb.MultiPolygon{{orb.Ring{{0, 0}, {0.1, 0}, {0, 0.1}, {0, 0}}}}, 0.1, 0.05, 0)
+		d := fieldOf("p6mm", orb.MultiPolygon{{orb.Ring{{0, 0}, {0.1, 0}, {0, 0.1}, {0, 0}}}}, 0.1, 0.05, 0)
 		d.Repeat.A, d.Repeat.B = 1, 1
 		d.Motifs[0].At = [2]float64{0.2, 0.1}
 		d.Panel, d.Field.Edge = pattern.Panel{Width: 2400, Height: 1200}, e
@@ -218,7 +218,7 @@ func TestTooManyCopies(t *testing.T) {
 }
 
 func TestChangingTheGroupKeepsPlacesInTheCell(t *testing.T) {
-	d := draft("p2", arrow, 0.3, 0.2, 15)
+	d := fieldOf("p2", arrow, 0.3, 0.2, 15)
 	for _, g := range symmetry.Groups() {
 		next, err := pattern.Apply(d, pattern.Command{Name: "group", Text: g.Symbol})
 		if err != nil {
@@ -236,7 +236,7 @@ func TestChangingTheGroupKeepsPlacesInTheCell(t *testing.T) {
 }
 
 func TestCommandsThatCannotBe(t *testing.T) {
-	d := draft("p4", arrow, 0.3, 0.2, 15)
+	d := fieldOf("p4", arrow, 0.3, 0.2, 15)
 	before := string(d.Encode())
 	for _, c := range []pattern.Command{
 		{Name: "paint"},
@@ -266,7 +266,7 @@ func TestCommandsThatCannotBe(t *testing.T) {
 }
 
 func TestHistory(t *testing.T) {
-	d := draft("p4", arrow, 0.3, 0.2, 15)
+	d := fieldOf("p4", arrow, 0.3, 0.2, 15)
 	h := pattern.NewHistory(d)
 	place := func(x float64) pattern.Command {
 		return pattern.Command{Name: "place", ID: "m1", Values: map[string]float64{"x": x}}

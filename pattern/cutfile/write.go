@@ -40,6 +40,25 @@ func (f Format) Type() string {
 	return "image/svg+xml"
 }
 
+// Formats returns the formats, the usual one first.
+func Formats() []Format { return []Format{FormatSVG, FormatDXF, FormatPDF} }
+
+// Named lists the formats' names with something before each, and something else between the last two than between others.
+func Named(between, last, before string) string {
+	out := ""
+	for k, f := range Formats() {
+		switch k {
+		case 0:
+		case len(Formats()) - 1:
+			out += last
+		default:
+			out += between
+		}
+		out += before + string(f)
+	}
+	return out
+}
+
 // Write writes the cut file of a layout's sheet. The file is read again before it is handed over, and compared with the job
 // by contours, areas, lengths and extents of each layer: where they differ there is an error and no file.
 func Write(l *pattern.Layout, w io.Writer, f Format, o Options) (Made, error) {

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 )
 
@@ -20,7 +21,7 @@ func (in *cutInput) declare(f flagSet) {
 
 // cutOutput is a cut file and what it holds, of which a command line prints that alone.
 type cutOutput struct {
-	Made     cutfile.Made `json:"made"`
+	Made     cutplan.Made `json:"made"`
 	Notes    []string     `json:"notes"`
 	Openings int          `json:"openings"`
 	Type     string       `json:"type"`

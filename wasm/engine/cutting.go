@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 )
 
@@ -11,7 +12,7 @@ import (
 type cutting struct {
 	drafted
 	Format  cutfile.Format           `json:"format"` // empty: the first of the table
-	Cut     choices[cutfile.Options] `json:"cut"`
+	Cut     choices[cutplan.Options] `json:"cut"`
 	Unsound []string                 `json:"unsound"` // why the sheet does not hold, as the person knows; the cut file carries it
 
 	path string
@@ -19,7 +20,7 @@ type cutting struct {
 }
 
 func usualCutting() cutting {
-	return cutting{Cut: choices[cutfile.Options]{cutfile.Defaults(), "the cut file"}}
+	return cutting{Cut: choices[cutplan.Options]{cutplan.Defaults(), "the cut file"}}
 }
 
 func (in *cutting) declare(f flagSet) {
@@ -54,7 +55,7 @@ func (in *cutting) take(path string) (err error) {
 }
 
 // asked returns the format, and what the shop asks for with the reasons why the sheet does not hold.
-func (in cutting) asked(report progress.Func) (cutfile.Format, cutfile.Options) {
+func (in cutting) asked(report progress.Func) (cutfile.Format, cutplan.Options) {
 	o := in.Cut.options
 	o.Unsound = append(o.Unsound, in.Unsound...)
 	o.Progress = report

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/joined"
 	"openwork/pattern/progress"
 )
@@ -42,7 +43,7 @@ type joinFile struct {
 	Part   int          `json:"part"`
 	Offset int          `json:"offset"`
 	Length int          `json:"length"`
-	Made   cutfile.Made `json:"made"`
+	Made   cutplan.Made `json:"made"`
 }
 
 // run divides a draft's sheet, and writes the parts' cut files end to end.

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"openwork/pattern"
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 	"openwork/pattern/stepping"
 )
@@ -91,7 +91,7 @@ func bedFlag(f flagSet, bed **pattern.Bed) {
 type stepsOutput struct {
 	*stepping.Stepping
 	Type string       `json:"type"`
-	Made cutfile.Made `json:"made"`
+	Made cutplan.Made `json:"made"`
 	Map  int          `json:"mapFrom"` // where in the block of bytes the map, a PDF, begins: after the cut file
 
 	data []byte

@@ -17,6 +17,7 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/patterntest"
 )
 
@@ -27,7 +28,7 @@ func randomPoints(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0)
 // The demo's files. They are kept compressed, since the copies in them repeat; DXF and PDF, where they do not repeat as
 // written, on a quarter of the panel. Of the PDF the page is kept laid open: how it is packed may change with Go.
 func TestDemoGoldens(t *testing.T) {
-	o := Defaults()
+	o := cutplan.Defaults()
 	o.Label.Date = "2025-03-01"
 	for _, f := range []Format{FormatSVG, FormatDXF, FormatPDF} {
 		d := patterntest.Demo(t)
@@ -127,7 +128,7 @@ func TestPDFRenderedByAnotherReader(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	made, err := Write(l, &b, FormatPDF, Defaults())
+	made, err := Write(l, &b, FormatPDF, cutplan.Defaults())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,6 +11,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/cutplan"
 )
 
 // ringOf returns a closed ring on the draft's grid, points that repeat the one before left out.
@@ -141,7 +142,7 @@ func BenchmarkLarge(b *testing.B) {
 
 func benchWrite(b *testing.B, shapes []orb.MultiPolygon, copies int, kerf float64, polygons bool) {
 	l := laid(b, shapes, copies, kerf)
-	o := Defaults()
+	o := cutplan.Defaults()
 	o.Polygons = polygons
 	b.ReportAllocs()
 	for b.Loop() {
@@ -171,7 +172,7 @@ func BenchmarkManyOpenings(b *testing.B) {
 					if err != nil {
 						b.Fatal(err)
 					}
-					o := Defaults()
+					o := cutplan.Defaults()
 					o.Apart = apart
 					b.ReportAllocs()
 					for b.Loop() {

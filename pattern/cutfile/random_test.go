@@ -12,15 +12,17 @@ import (
 
 	"openwork/geometry/curve"
 	"openwork/pattern"
+	"openwork/pattern/cutplan"
+	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/patterntest"
 )
 
 // threeFiles makes and encodes one draft's three files as Write does, the cubic job serving two of them.
-func threeFiles(t *testing.T, l *pattern.Layout, o Options) (map[Format][]byte, map[Format]Made) {
+func threeFiles(t *testing.T, l *pattern.Layout, o cutplan.Options) (map[Format][]byte, map[Format]cutplan.Made) {
 	t.Helper()
-	data, made := map[Format][]byte{}, map[Format]Made{}
+	data, made := map[Format][]byte{}, map[Format]cutplan.Made{}
 	for kind, formats := range map[curve.Kind][]Format{curve.Cubic: {FormatSVG, FormatPDF}, curve.Arc: {FormatDXF}} {
-		j, err := Build(l, o, kind)
+		j, err := cutplan.ForLayout(l, o, kind)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -47,7 +49,7 @@ type row struct {
 	svg, pdf found
 	all      float64
 	page     orb.Bound
-	made     map[Format]Made
+	made     map[Format]cutplan.Made
 }
 
 // drafts is how many random ones other programs read: 200 with -drafts 200, which takes some minutes.
@@ -58,7 +60,7 @@ var drafts = flag.Int("drafts", 24, "random drafts whose cut files are read by o
 func TestFilesByOtherReaders(t *testing.T) {
 	tool(t, "qpdf", "qpdf")
 	dir := t.TempDir()
-	all := append([]pattern.Draft{patterntest.Demo(t)}, randomDrafts(t, 61, *drafts)...)
+	all := append([]pattern.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 61, *drafts)...)
 	rows, names := make([]row, len(all)), make([]string, len(all))
 	t.Run("drafts", func(t *testing.T) {
 		for i, d := range all {
@@ -86,7 +88,7 @@ func TestFilesByOtherReaders(t *testing.T) {
 				r.pdf = pdfByOthers(t, uncompressed(t, page))
 				var openings float64
 				openings, r.all = core(t, l)
-				if o.Holes.Layer == Cut {
+				if o.Holes.Layer == cutplan.Cut {
 					r.all += float64(r.made[FormatSVG].Holes) * math.Pi * math.Pow(o.Holes.Diameter/2-d.Sheet.Kerf/2, 2)
 				}
 				for f, made := range r.made {

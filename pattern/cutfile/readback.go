@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/curve"
+	"openwork/pattern/cutplan"
 )
 
 // tally is what a file holds on one layer.
@@ -18,7 +19,7 @@ type tally struct {
 
 // contents is a file as it was read: its layers, and the page's size in mm.
 type contents struct {
-	layers        map[Layer]*tally
+	layers        map[cutplan.Layer]*tally
 	width, height float64
 }
 
@@ -27,9 +28,9 @@ func newTally() *tally {
 	return &tally{box: orb.Bound{Min: orb.Point{math.Inf(1), math.Inf(1)}, Max: orb.Point{math.Inf(-1), math.Inf(-1)}}}
 }
 
-func (c *contents) layer(l Layer) *tally {
+func (c *contents) layer(l cutplan.Layer) *tally {
 	if c.layers == nil {
-		c.layers = map[Layer]*tally{}
+		c.layers = map[cutplan.Layer]*tally{}
 	}
 	t := c.layers[l]
 	if t == nil {
@@ -39,16 +40,16 @@ func (c *contents) layer(l Layer) *tally {
 	return t
 }
 
-// meant returns what the job's file must hold, in mm from the page's lower left corner.
-func meant(j *Job) *contents {
-	c := &contents{width: j.Page.Max[0] - j.Page.Min[0], height: j.Page.Max[1] - j.Page.Min[1]}
+// meant returns what the plan's file must hold, in mm from the page's lower left corner.
+func meant(p *cutplan.Plan) *contents {
+	c := &contents{width: p.Page.Max[0] - p.Page.Min[0], height: p.Page.Max[1] - p.Page.Min[1]}
 	type figures struct {
 		area, length float64
 		box          orb.Bound
 	}
 	known := map[*curve.Path]figures{}
-	for i := range j.Contours {
-		k := &j.Contours[i]
+	for i := range p.Contours {
+		k := &p.Contours[i]
 		f, ok := known[k.Path]
 		if !ok {
 			f = figures{k.Path.Area(), k.Path.Length(), k.Path.Bound()}
@@ -67,8 +68,8 @@ func meant(j *Job) *contents {
 	}
 	for _, t := range c.layers {
 		for axis := range 2 {
-			t.box.Min[axis] -= j.Page.Min[axis]
-			t.box.Max[axis] -= j.Page.Min[axis]
+			t.box.Min[axis] -= p.Page.Min[axis]
+			t.box.Max[axis] -= p.Page.Min[axis]
 		}
 	}
 	return c
@@ -80,7 +81,7 @@ func compare(want, got *contents) error {
 	if math.Abs(want.width-got.width) > slackExtent || math.Abs(want.height-got.height) > slackExtent {
 		return fmt.Errorf("the page is %.4f × %.4f mm and should be %.4f × %.4f", got.width, got.height, want.width, want.height)
 	}
-	for _, l := range layers {
+	for _, l := range cutplan.Layers {
 		w, g := want.layers[l], got.layers[l]
 		if w == nil && g == nil {
 			continue

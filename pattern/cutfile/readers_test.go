@@ -6,7 +6,6 @@ import (
 	"encoding/xml"
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"os/exec"
 	"regexp"
 	"strings"
@@ -19,9 +18,8 @@ import (
 	"openwork/geometry/offset"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
-	"openwork/pattern/patterntest"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/sheet/panel"
-	"openwork/pattern/symmetry"
 )
 
 // tool fails the test with the Debian package to install when a program is missing.
@@ -32,35 +30,19 @@ func tool(t *testing.T, name, pkg string) {
 	}
 }
 
-// randomDrafts returns n drafts over all groups; one in four without kerf, one in four with the widest.
-func randomDrafts(t *testing.T, seed uint64, n int) []pattern.Draft {
-	t.Helper()
-	t.Logf("seed %d", seed)
-	r := rand.New(rand.NewPCG(seed, 0))
-	groups := symmetry.Groups()
-	var out []pattern.Draft
-	for i := range n {
-		d := patterntest.Draft(r, groups[i%len(groups)].Symbol)
-		d.Title = fmt.Sprintf("%s %d & <Größe> (ü)", d.Title, i)
-		d.Sheet.Kerf = []float64{0.2, 0, 0.1, 0.4}[r.IntN(4)]
-		out = append(out, d)
-	}
-	return out
-}
-
 // options are the usual ones, now and then others, so that all of them are read back.
-func options(i int) Options {
-	o := Defaults()
+func options(i int) cutplan.Options {
+	o := cutplan.Defaults()
 	o.Label.Date = "2025-03-01"
 	switch i % 6 {
 	case 1:
 		o.Polygons = true
 	case 2:
-		o.Holes = Holes{Diameter: 2, Layer: Cut}
-		o.Colours = Colours{Cut: "#0000ff", Mark: "#00ff00"}
+		o.Holes = cutplan.Holes{Diameter: 2, Layer: cutplan.Cut}
+		o.Colours = cutplan.Colours{Cut: "#0000ff", Mark: "#00ff00"}
 	case 3:
 		o.Apart = 2
-		o.Label.Layer = Score
+		o.Label.Layer = cutplan.Score
 	case 4:
 		o.Unsound = []string{"A bridge is 0.8 mm wide; this sheet needs 2 -- see (12, 40).", "An island drops out."}
 	}

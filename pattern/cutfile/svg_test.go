@@ -16,6 +16,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 )
@@ -36,7 +37,7 @@ type read struct {
 	} `xml:"g"`
 }
 
-func write(t *testing.T, d pattern.Draft) ([]byte, Made, *pattern.Layout) {
+func write(t *testing.T, d pattern.Draft) ([]byte, cutplan.Made, *pattern.Layout) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -145,10 +146,10 @@ func TestCutFileRenderedByAnotherReader(t *testing.T) {
 		t.Fatal("the groups do not say fill none")
 	}
 	// Fill the openings, drop what is stroked, and take the sheet's outline out of the picture.
-	text = strings.Replace(text, `fill="none" stroke="`+cutColour+`"`, `fill="#000" fill-rule="evenodd" stroke="none"`, 1)
+	text = strings.Replace(text, `fill="none" stroke="`+"#c00000"+`"`, `fill="#000" fill-rule="evenodd" stroke="none"`, 1)
 	at := strings.Index(text, `<path class="sheet"`)
 	text = text[:at] + text[at+strings.Index(text[at:], "/>")+2:]
-	text = strings.Replace(text, `stroke="`+markColour+`"`, `stroke="none"`, 1)
+	text = strings.Replace(text, `stroke="`+"#0000c0"+`"`, `stroke="none"`, 1)
 	cmd := exec.Command("rsvg-convert", "-d", "254", "-p", "254", "-b", "white")
 	cmd.Stdin = strings.NewReader(text)
 	out, err := cmd.Output()

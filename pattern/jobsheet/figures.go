@@ -9,7 +9,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/curve"
 	"openwork/pattern"
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/sentences"
@@ -51,9 +51,6 @@ type Position struct {
 	Turn   float64   `json:"turn"` // degrees counter-clockwise
 }
 
-// classRegistration is the class of cutfile's contours of registration.
-const classRegistration = "registration"
-
 // positions returns where the sheet is laid, in order. It covers the panel and is laid once; a sheet that is stepped over a larger
 // panel has more of them.
 func positions(d pattern.Draft) []Position {
@@ -74,7 +71,7 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 		return Made{}, err
 	}
 	o.Cut.Progress = o.Progress.Within(partChecked, partBuilt)
-	job, err := cutfile.Build(l, o.Cut, curve.Cubic)
+	job, err := cutplan.ForLayout(l, o.Cut, curve.Cubic)
 	if err != nil {
 		return Made{}, err
 	}
@@ -99,7 +96,7 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	}
 	m.Bridge = sentences.Narrowest(report)
 	for _, c := range job.Contours {
-		if c.Class == classRegistration && c.Path.Closed() {
+		if c.Class == cutplan.ClassRegistration && c.Path.Closed() {
 			m.Holes = append(m.Holes, c.Map.Apply(c.Path.Bound().Center()))
 		}
 	}

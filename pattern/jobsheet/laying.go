@@ -6,7 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/pdf"
 	"openwork/pattern/qr"
 	"openwork/pattern/study/pages"
@@ -82,7 +82,7 @@ func (j *job) laying() []string {
 // registration says where the marks or holes are.
 func (j *job) registration() string {
 	what := "Registration marks"
-	if j.o.Cut.Holes.Layer == cutfile.Cut {
+	if j.o.Cut.Holes.Layer == cutplan.Cut {
 		what = "Registration holes"
 	}
 	if len(j.made.Holes) == 0 {

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"strings"
 
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 )
 
@@ -24,7 +24,7 @@ type Options struct {
 	File        string  `json:"file"`    // the draft's file, named where its link does not fit in a code
 	Address     string  `json:"address"` // of the page that opens links; "": the code holds the link from # on
 
-	Cut cutfile.Options `json:"cut"` // of the cut file that it goes with
+	Cut cutplan.Options `json:"cut"` // of the cut file that it goes with
 
 	Progress progress.Func `json:"-"` // is told how far the work has come
 }
@@ -32,7 +32,7 @@ type Options struct {
 // Defaults returns the usual job sheet: A4, cutting at 20 mm/s, travelling at 200 mm/s, 0.2 s for a piercing (common practice; the shop
 // knows its own), and the usual cut file.
 func Defaults() Options {
-	return Options{Paper: "A4", CutSpeed: 20, TravelSpeed: 200, Pierce: 0.2, Cut: cutfile.Defaults()}
+	return Options{Paper: "A4", CutSpeed: 20, TravelSpeed: 200, Pierce: 0.2, Cut: cutplan.Defaults()}
 }
 
 // mostText is how many letters the options' texts have at most: an address is the longest.

@@ -19,7 +19,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/link"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/qr"
@@ -254,12 +254,12 @@ func TestRefusals(t *testing.T) {
 // Holes that are cut are told as such, in the places asked for; without any the sheet says what to do instead.
 func TestRegistration(t *testing.T) {
 	o := Defaults()
-	o.Cut.Holes = cutfile.Holes{Diameter: 3, Layer: cutfile.Cut, At: []orb.Point{{8, 8}, {192, 8}, {100, 193}}}
+	o.Cut.Holes = cutplan.Holes{Diameter: 3, Layer: cutplan.Cut, At: []orb.Point{{8, 8}, {192, 8}, {100, 193}}}
 	m, path := written(t, squares(), o)
 	if len(m.Holes) != 3 || m.Piercings != 20 || !strings.Contains(words(t, path), "Registration holes of 3 mm are at (8, 8), (192, 8), (100, 193) mm") {
 		t.Errorf("%v, %d piercings, in %s", m.Holes, m.Piercings, words(t, path))
 	}
-	o.Cut.Holes = cutfile.Holes{}
+	o.Cut.Holes = cutplan.Holes{}
 	if m, path = written(t, squares(), o); len(m.Holes) != 0 || !strings.Contains(words(t, path), "no registration marks: measure") {
 		t.Errorf("%v, in %s", m.Holes, words(t, path))
 	}

@@ -14,7 +14,7 @@ import (
 
 	"openwork/geometry/overlay"
 	"openwork/pattern"
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet/panel"
 )
@@ -22,7 +22,7 @@ import (
 // Options of joined sheets.
 type Options struct {
 	Bed *pattern.Bed    `json:"bed"` // what the machine takes, mm, either way round; nil: the draft's
-	Cut cutfile.Options `json:"cut"` // of the cut files; Holes.Diameter is of the registration holes, 0: 4
+	Cut cutplan.Options `json:"cut"` // of the cut files; Holes.Diameter is of the registration holes, 0: 4
 }
 
 // Joined is a sheet in parts. Places are in panel mm.
@@ -113,7 +113,7 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(pattern.MaxSize))
 	}
 	if o.Cut.Holes.Diameter == 0 {
-		o.Cut.Holes.Diameter = cutfile.Defaults().Holes.Diameter
+		o.Cut.Holes.Diameter = cutplan.Defaults().Holes.Diameter
 	}
 	if d := o.Cut.Holes.Diameter; !(d > 0 && d <= 100) {
 		return o, fmt.Errorf("registration holes of %g mm cannot be had; they lie between 0 and 100 mm", d)

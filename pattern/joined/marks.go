@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 )
 
 // notches sets up to two notches on each stretch of a joint that two parts share, where there is sheet enough round them, and
@@ -131,10 +132,11 @@ func three(at []orb.Point) bool {
 }
 
 // Sheet returns a part as it is cut, in panel mm.
-func (j *Joined) Sheet(k int) cutfile.Sheet {
+func (j *Joined) Sheet(k int) cutplan.Sheet {
 	p := j.Parts[k]
-	out := cutfile.Sheet{Title: fmt.Sprintf("%s, part %d of %d", j.l.Draft.Title, p.Number, len(j.Parts)),
-		Outline: p.outline, Openings: p.open, Field: j.l.Draft.FieldBound()}
+	out := cutplan.PartOf(j.l.Draft)
+	out.Title = fmt.Sprintf("%s, part %d of %d", j.l.Draft.Title, p.Number, len(j.Parts))
+	out.Outline, out.Openings, out.Field = p.outline, p.open, j.l.Draft.FieldBound()
 	for _, h := range p.Holes {
 		out.Holes = append(out.Holes, h)
 	}
@@ -142,8 +144,8 @@ func (j *Joined) Sheet(k int) cutfile.Sheet {
 }
 
 // Write writes the cut file of part k, from 0 on, its registration holes cut, after it has been read back and compared.
-func (j *Joined) Write(k int, w io.Writer, f cutfile.Format) (cutfile.Made, error) {
+func (j *Joined) Write(k int, w io.Writer, f cutfile.Format) (cutplan.Made, error) {
 	o := j.o.Cut
-	o.Holes = cutfile.Holes{Diameter: j.o.Cut.Holes.Diameter, Layer: cutfile.Cut}
-	return cutfile.WriteSheet(j.l.Draft, j.Sheet(k), w, f, o)
+	o.Holes = cutplan.Holes{Diameter: j.o.Cut.Holes.Diameter, Layer: cutplan.Cut}
+	return cutfile.WriteSheet(j.Sheet(k), w, f, o)
 }

@@ -13,7 +13,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 )
 
@@ -23,7 +23,7 @@ type Options struct {
 	Repeats [2]int          `json:"repeats"` // cells along a and b on the sheet; zeros: the smallest piece that holds whole repeats
 	Most    bool            `json:"most"`    // as many cells as fit the bed, in place of Repeats
 	Margin  float64         `json:"margin"`  // of sheet round the openings; 0: 20
-	Cut     cutfile.Options `json:"cut"`     // of the cut file; Holes.Diameter is of the registration holes, 0: 4
+	Cut     cutplan.Options `json:"cut"`     // of the cut file; Holes.Diameter is of the registration holes, 0: 4
 }
 
 // Stepping is a stepping sheet and how it is laid. Places on the panel are in panel mm, places on the sheet in mm from the
@@ -166,7 +166,7 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 		return o, fmt.Errorf("a margin of %g mm round the stepping sheet's openings cannot be had; it lies between the bridge of %g mm and 1000", o.Margin, least)
 	}
 	if o.Cut.Holes.Diameter == 0 {
-		o.Cut.Holes.Diameter = cutfile.Defaults().Holes.Diameter
+		o.Cut.Holes.Diameter = cutplan.Defaults().Holes.Diameter
 	}
 	if d := o.Cut.Holes.Diameter; !(d >= leastHole && d <= 100) {
 		return o, fmt.Errorf("registration holes of %g mm cannot be had; they lie between %g and 100 mm", d, leastHole)

@@ -18,6 +18,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -108,7 +109,7 @@ func TestRefusals(t *testing.T) {
 		{square(10), Options{Repeats: [2]int{0, 2}}, "between 1 and 1000"},
 		{square(10), Options{Repeats: [2]int{1000, 1000}}, "ask for fewer repeats"},
 		{square(10), Options{Bed: &pattern.Bed{Width: math.Inf(1), Height: 3}}, "bed"},
-		{square(10), Options{Cut: cutfile.Options{Holes: cutfile.Holes{Diameter: -1}}}, "registration holes"},
+		{square(10), Options{Cut: cutplan.Options{Holes: cutplan.Holes{Diameter: -1}}}, "registration holes"},
 		{pattern.Default(), Options{}, "holds no copy"},
 	} {
 		if _, err := Steps(layoutOf(t, c.d), c.o, nil); err == nil || !strings.Contains(err.Error(), c.want) {

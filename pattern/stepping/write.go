@@ -7,18 +7,20 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/sheet/panel"
 )
 
 // Sheet returns the stepping sheet as it is cut, in mm from its lower left corner.
-func (s *Stepping) Sheet() cutfile.Sheet {
+func (s *Stepping) Sheet() cutplan.Sheet {
 	sh := s.sheet
 	m := sh.toSheet()
 	linear := geometry.Map{A: m.A, B: m.B, C: m.C, D: m.D}
 	shapes := map[int]*geometry.Shape{}
-	out := cutfile.Sheet{Title: s.l.Draft.Title + ", stepping sheet",
-		Outline: geometry.RectOutline(orb.Bound{Max: orb.Point{s.Width, s.Height}}),
-		Field:   moved(sh.box, orb.Point{-sh.rect.Min[0], -sh.rect.Min[1]})}
+	out := cutplan.PartOf(s.l.Draft)
+	out.Title = s.l.Draft.Title + ", stepping sheet"
+	out.Outline = geometry.RectOutline(orb.Bound{Max: orb.Point{s.Width, s.Height}})
+	out.Field = moved(sh.box, orb.Point{-sh.rect.Min[0], -sh.rect.Min[1]})
 	for _, t := range sh.slots {
 		shape := shapes[t.kind]
 		if shape == nil {
@@ -36,8 +38,8 @@ func (s *Stepping) Sheet() cutfile.Sheet {
 }
 
 // Write writes the stepping sheet's cut file, its registration holes cut, after it has been read back and compared.
-func (s *Stepping) Write(w io.Writer, f cutfile.Format) (cutfile.Made, error) {
+func (s *Stepping) Write(w io.Writer, f cutfile.Format) (cutplan.Made, error) {
 	o := s.o.Cut
-	o.Holes = cutfile.Holes{Diameter: s.Diameter, Layer: cutfile.Cut}
-	return cutfile.WriteSheet(s.l.Draft, s.Sheet(), w, f, o)
+	o.Holes = cutplan.Holes{Diameter: s.Diameter, Layer: cutplan.Cut}
+	return cutfile.WriteSheet(s.Sheet(), w, f, o)
 }

@@ -1,20 +1,53 @@
-//go:build !js
-
 package main
 
 import (
 	"bytes"
-	"flag"
-	"io"
+	"encoding/json"
 	"path/filepath"
 
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/jobsheet"
+	"openwork/pattern/progress"
 )
 
-// jobFlags declares job's flags; those of the cut file that it goes with are cut's.
-func jobFlags(f *flag.FlagSet) *jobsheet.Options {
-	o := jobsheet.Defaults()
+// jobInput asks for the job sheet, and says of what cut file.
+type jobInput struct {
+	drafted
+
+	options jobsheet.Options
+	path    string
+}
+
+func (*jobInput) usual() *jobInput { return &jobInput{options: jobsheet.Defaults()} }
+
+// UnmarshalJSON reads the choices for the cut file and then those for the job sheet, which may have others for the cut file.
+func (in *jobInput) UnmarshalJSON(sent []byte) error {
+	var raw struct {
+		drafted
+		Cut json.RawMessage `json:"cut"`
+		Job json.RawMessage `json:"job"`
+	}
+	if err := json.Unmarshal(sent, &raw); err != nil {
+		return err
+	}
+	in.drafted = raw.drafted
+
+	if len(raw.Cut) > 0 {
+		if err := readChoices(raw.Cut, &in.options.Cut, "the cut file"); err != nil {
+			return err
+		}
+	}
+	if len(raw.Job) > 0 {
+		return readChoices(raw.Job, &in.options, "the job sheet")
+	}
+	return nil
+}
+
+// declare declares job's flags; those of the cut file that it goes with are cut's.
+func (in *jobInput) declare(f flagSet) {
+	f.StringVar(&in.path, "o", "", "the PDF to write")
+
+	o := &in.options
 	f.StringVar(&o.Paper, "paper", o.Paper, "A4, A3, Letter or Tabloid")
 	f.Float64Var(&o.CutSpeed, "speed", o.CutSpeed, "of cutting, in mm/s")
 	f.Float64Var(&o.TravelSpeed, "travel", o.TravelSpeed, "speed between cuts, in mm/s")
@@ -26,41 +59,36 @@ func jobFlags(f *flag.FlagSet) *jobsheet.Options {
 	f.StringVar(&o.Address, "address", "", "of the page that opens links, for the QR code")
 	f.StringVar(&o.Date, "date", "", "the date on the sheet")
 	f.Float64Var(&o.Cut.Holes.Diameter, "holes", o.Cut.Holes.Diameter, "diameter of the cut file's registration holes in mm; 0: none")
-	f.StringVar((*string)(&o.Cut.Holes.Layer), "holes-on", string(cutfile.Mark), "the layer they are on: cut, or mark")
+	f.StringVar((*string)(&o.Cut.Holes.Layer), "holes-on", string(cutplan.Mark), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Cut.Label.Height, "label", o.Cut.Label.Height, "height of the cut file's label in mm; 0: no label")
 	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: no care")
-	return &o
 }
 
-func runJob(f *flag.FlagSet, args []string, out io.Writer) error {
-	path := f.String("o", "", "the PDF to write")
-	o := jobFlags(f)
-	plain, err := parse(f, args, 1)
+func (in *jobInput) take(path string) error {
+	if err := in.drafted.take(path); err != nil {
+		return err
+	}
+	if path != "-" {
+		in.options.File = filepath.Base(path)
+	}
+	in.options.Cut.Label.Date = in.options.Date
+	return isPDF("job", in.path)
+}
+
+// jobOutput is the output of job.
+type jobOutput struct{ printed[jobsheet.Made] }
+
+func (j *jobOutput) files(in *jobInput) []outFile { return []outFile{{in.path, j.data}} }
+
+// run writes the job sheet.
+func (in *jobInput) run(report progress.Func) (*jobOutput, error) {
+	l, err := in.layout()
 	if err != nil {
-		return err
+		return nil, err
 	}
-	d, err := readDraft(plain[0])
-	if err != nil {
-		return err
-	}
-	if err := isPDF("job", *path); err != nil {
-		return err
-	}
-	if plain[0] != "-" {
-		o.File = filepath.Base(plain[0])
-	}
-	o.Cut.Label.Date = o.Date
-	l, err := layoutOf(d)
-	if err != nil {
-		return err
-	}
+
+	in.options.Progress = report
 	var b bytes.Buffer
-	made, err := jobsheet.Write(l, &b, *o)
-	if err != nil {
-		return err
-	}
-	if err := writeFiles(outFile{*path, b.Bytes()}); err != nil {
-		return err
-	}
-	return printJSON(out, made)
+	made, err := jobsheet.Write(l, &b, in.options)
+	return &jobOutput{printed[jobsheet.Made]{made, made.Pages, pdfType, b.Bytes()}}, err
 }

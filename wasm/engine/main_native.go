@@ -3,21 +3,15 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
-	"openwork/pattern/link"
-	"openwork/pattern/outline"
-	"openwork/pattern/study"
 )
 
 func main() {
@@ -46,199 +40,119 @@ func run(args []string, out io.Writer) error {
 		_, err := io.WriteString(out, usage())
 		return err
 	}
-	v, ok := findVerb(args[0])
+
+	v, ok := find[lineSide](args[0])
 	if !ok {
 		return fmt.Errorf("%w: there is no verb %q\n\n%s", errUsage, args[0], usage())
 	}
-	f := flag.NewFlagSet(v.name, flag.ContinueOnError)
+	f := flag.NewFlagSet(args[0], flag.ContinueOnError)
 	f.SetOutput(os.Stderr)
 	f.Usage = func() {
-		fmt.Fprintf(os.Stderr, "%s\n    %s\n", v.use, v.about)
+		use, about := words(v)
+		fmt.Fprintf(os.Stderr, "%s\n    %s\n", use, about)
 		f.PrintDefaults()
 	}
-	return v.run(f, args[1:], out)
+	return v.line(f, args[1:], out)
 }
 
-// readDraft reads a draft from a file, or from standard input for "-".
-func readDraft(path string) (pattern.Draft, error) {
-	if path == "-" {
-		return pattern.Decode(os.Stdin)
+// usage is the help text: every verb of the command line and what it gives.
+func usage() string {
+	var b strings.Builder
+	b.WriteString("Openwork's engine. A DRAFT is a file, or - for standard input. Lengths are millimetres, y upward.\n\n")
+	for _, v := range verbs {
+		if side, ok := v.(lineSide); ok {
+			use, about := words(side)
+			fmt.Fprintf(&b, "  %s\n      %s\n", use, about)
+		}
 	}
-	file, err := os.Open(path)
-	if err != nil {
-		return pattern.Draft{}, err
-	}
-	defer file.Close()
-	if info, err := file.Stat(); err == nil && info.Size() > pattern.MaxDraftBytes {
-		return pattern.Draft{}, fmt.Errorf("%s: the draft has more than %d MB", path, pattern.MaxDraftBytes>>20)
-	}
-	d, err := pattern.Decode(file)
-	if err != nil {
-		return d, fmt.Errorf("%s: %w", path, err)
-	}
-	return d, nil
+	b.WriteString("\nResults go to standard output, errors to standard error. Exit status 0: done (check: it holds);\n" +
+		"1: it does not hold, and cut, steps and join wrote no file; 2: bad input or use. " +
+		"Files come whole or not at all. -h after a verb explains its flags.\n")
+	return b.String()
 }
 
-// oneDraft parses the arguments of a verb that takes one draft.
-func oneDraft(f *flag.FlagSet, args []string) (pattern.Draft, error) {
-	plain, err := parse(f, args, 1)
-	if err != nil {
-		return pattern.Draft{}, err
-	}
-	return readDraft(plain[0])
+// words returns how a verb's command line is written and what it does, with the endings of cut files put in.
+func words(v lineSide) (use, about string) {
+	use, about = v.words()
+	return strings.ReplaceAll(use, "ENDINGS", cutfile.Named("|", "|", "")), strings.ReplaceAll(about, "ENDINGS", cutfile.Named(", ", " or ", ""))
 }
 
-func runGroups(f *flag.FlagSet, args []string, out io.Writer) error {
-	if _, err := parse(f, args, 0); err != nil {
-		return err
-	}
-	return printJSON(out, groupRows())
+// lineSide is what the command line asks of a verb.
+type lineSide interface {
+	words() (use, about string)
+	line(f *flag.FlagSet, args []string, out io.Writer) error
 }
 
-func runCopies(f *flag.FlagSet, args []string, out io.Writer) error {
-	d, err := oneDraft(f, args)
-	if err != nil {
-		return err
-	}
-	rows, err := copyRows(d)
-	if err != nil {
-		return err
-	}
-	return printJSON(out, rows)
+func (h *heading) words() (use, about string) { return h.use, h.about }
+
+func (v *onLine[In, Out]) line(f *flag.FlagSet, args []string, out io.Writer) error {
+	return line[In](f, args, out)
 }
 
-func runCheck(f *flag.FlagSet, args []string, out io.Writer) error {
-	d, err := oneDraft(f, args)
-	if err != nil {
-		return err
-	}
-	r, err := checkReport(d)
-	if err != nil {
-		return err
-	}
-	if err := printJSON(out, r); err != nil {
-		return err
-	}
-	if !r.Sound {
-		return errUnsound
-	}
-	return nil
+func (v *onBoth[In, Out]) line(f *flag.FlagSet, args []string, out io.Writer) error {
+	return line[In](f, args, out)
 }
 
-func runRecognise(f *flag.FlagSet, args []string, out io.Writer) error {
-	d, err := oneDraft(f, args)
+// line carries out a verb's command line: reads flags and argument, runs, writes files, prints.
+func line[In input[In, Out], Out any](f *flag.FlagSet, args []string, out io.Writer) error {
+	var in In
+	in = in.usual()
+	if err := fill(in, f, args); err != nil {
+		return err
+	}
+	got, err := in.run(nil)
 	if err != nil {
 		return err
 	}
-	found, err := recognition(d)
-	if err != nil {
-		return err
-	}
-	return printJSON(out, found)
-}
 
-func runTrace(f *flag.FlagSet, args []string, out io.Writer) error {
-	o := traceFlags(f)
-	plain, err := parse(f, args, 1)
-	if err != nil {
-		return err
+	if o, ok := any(got).(interface{ files(In) []outFile }); ok {
+		if err := writeFiles(o.files(in)...); err != nil {
+			return err
+		}
 	}
-	data, err := readFile(plain[0], outline.MaxBytes)
-	if err != nil {
-		return err
-	}
-	r, err := outline.Read(data, plain[0], *o)
-	if err != nil {
-		return fmt.Errorf("%s: %w", plain[0], err)
-	}
-	for _, s := range r.Left {
-		fmt.Fprintln(os.Stderr, s)
-	}
-	return json.NewEncoder(out).Encode(silhouettes(r, plain[0])) // on one line: outlines are long
-}
-
-func runCut(f *flag.FlagSet, args []string, out io.Writer) error {
-	path := f.String("o", "", "the file to write; its ending says what it is: svg, dxf or pdf")
-	o, unsound := cutFlags(f)
-	d, err := oneDraft(f, args)
-	if err != nil {
-		return err
-	}
-	format, err := cutfile.FormatOf(*path)
-	if err != nil {
-		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
-	}
-	if o.Unsound, err = holding(d, *unsound); err != nil {
-		return err
-	}
-	l, err := layoutOf(d)
-	if err != nil {
-		return err
-	}
-	var b bytes.Buffer
-	made, err := cutfile.Write(l, &b, format, *o)
-	if err != nil {
-		return err
-	}
-	if err := writeFiles(outFile{*path, b.Bytes()}); err != nil {
-		return err
-	}
-	return printJSON(out, made)
-}
-
-func runPicture(f *flag.FlagSet, args []string, out io.Writer) error {
-	path := f.String("o", "", "the PNG or SVG to write")
-	var o study.Options
-	f.IntVar(&o.Width, "width", 1200, "of the picture, in px, up to 8000")
-	f.StringVar(&o.Base, "base", "", "colour of the bare panel, as #rrggbb")
-	f.StringVar(&o.Paint, "paint", "", "colour of the paste, as #rrggbb")
-	f.BoolVar(&o.Edge, "edge", false, "draw the sheet's edge, and the field's with dashes")
-	d, err := oneDraft(f, args)
-	if err != nil {
-		return err
-	}
-	ending := strings.ToLower(filepath.Ext(*path))
-	if ending != ".png" && ending != ".svg" {
-		return fmt.Errorf("%w: picture writes PNG or SVG; give -o FILE.png or -o FILE.svg", errUsage)
-	}
-	l, err := layoutOf(d)
-	if err != nil {
-		return err
-	}
-	var b bytes.Buffer
-	if ending == ".svg" {
-		err = study.SVG(l, &b)
+	if o, ok := any(got).(interface{ print(io.Writer) error }); ok {
+		err = o.print(out)
 	} else {
-		err = study.Picture(l, o, &b)
+		err = printJSON(out, got)
 	}
-	if err != nil {
-		return err
+	if o, ok := any(got).(interface{ verdict() error }); ok && err == nil {
+		err = o.verdict()
 	}
-	return writeFiles(outFile{*path, b.Bytes()})
-}
-
-func runLink(f *flag.FlagSet, args []string, out io.Writer) error {
-	d, err := oneDraft(f, args)
-	if err != nil {
-		return err
-	}
-	s, err := link.Encode(d)
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintln(out, s)
 	return err
 }
 
-func runOpen(f *flag.FlagSet, args []string, out io.Writer) error {
+// fill reads an input from flags and arguments.
+func fill(in any, f *flag.FlagSet, args []string) error {
+	if i, ok := in.(interface{ declare(flagSet) }); ok {
+		i.declare(f)
+	}
+	i, takes := in.(interface{ take(string) error })
+	if !takes {
+		_, err := parse(f, args, 0)
+		return err
+	}
 	plain, err := parse(f, args, 1)
 	if err != nil {
 		return err
 	}
-	d, err := link.Decode(plain[0])
-	if err != nil {
-		return err
+	return i.take(plain[0])
+}
+
+// parse reads flags and plain arguments in any order, and checks how many plain ones there are.
+func parse(f *flag.FlagSet, args []string, want int) ([]string, error) {
+	var plain []string
+	for len(args) > 0 {
+		if err := f.Parse(args); err != nil {
+			return nil, err
+		}
+		args = f.Args()
+		for len(args) > 0 && (args[0] == "-" || !strings.HasPrefix(args[0], "-")) {
+			plain = append(plain, args[0])
+			args = args[1:]
+		}
 	}
-	_, err = out.Write(d.Encode())
-	return err
+	if len(plain) != want {
+		return nil, fmt.Errorf("%w: %s takes %d argument(s), not %d; -h explains", errUsage, f.Name(), want, len(plain))
+	}
+	return plain, nil
 }

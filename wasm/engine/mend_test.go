@@ -53,7 +53,7 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	}
 	for want, d := range map[string]pattern.Draft{"Every piece of sheet is held; no tie is needed.": got,
 		" ties were added, and every piece of sheet is held.": d} {
-		if m, err := mend(d); err != nil || !strings.HasSuffix(m.Text, want) {
+		if m, err := (&mendInput{drafted{draft: d}}).run(nil); err != nil || !strings.HasSuffix(m.Text, want) {
 			t.Errorf("%q, %v", m.Text, err)
 		}
 	}
@@ -110,7 +110,7 @@ func TestMendSaysWhatIsWorse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, err := mend(d)
+	m, err := (&mendInput{drafted{draft: d}}).run(nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -21,6 +21,8 @@ type traced struct {
 	Crop    [4]int       `json:"crop"` // what was read: left, top, right, bottom in picture px; zeros for an SVG drawing
 	Narrow  []narrow     `json:"narrow"`
 	Preview previewPaths `json:"preview"`
+
+	look []byte // the picture as PNG, when it was asked for
 }
 
 // narrow is a narrow place: in mm in the outlines' frame, and px, where its ends are in picture px.
@@ -47,8 +49,8 @@ type previewPaths struct {
 }
 
 // preview makes the page's view of a tracing.
-func preview(r outline.Result, pieces string) traced {
-	out := traced{Pieces: pieces, List: []tracedSize{}, Width: r.WidthMM, Height: r.HeightMM,
+func preview(r outline.Result, pieces string) *traced {
+	out := &traced{Pieces: pieces, List: []tracedSize{}, Width: r.WidthMM, Height: r.HeightMM,
 		DPI: r.DPI, Source: r.DPISource, Level: r.Level, Left: append([]string{}, r.Left...), Crop: r.Crop, Narrow: []narrow{},
 		Preview: previewPaths{W: r.WidthPX, H: r.HeightPX, Paths: []string{}}}
 	for _, n := range r.Narrow {

@@ -8,6 +8,7 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"slices"
 	"strings"
 	"testing"
 
@@ -16,8 +17,16 @@ import (
 	"openwork/pattern"
 )
 
-// requestVerbs are the worker's verbs, and one that is none.
-var requestVerbs = []string{"check", "mend", "recognise", "pictures", "steps", "join", "mends", "cut", "remake", "study", "job", "picture", "trace", "paint"}
+// requestVerbs are the worker's verbs in the table's order, and one that is none.
+func requestVerbs() []string {
+	var out []string
+	for _, v := range verbs {
+		if _, ok := v.(pageSide); ok {
+			out = append(out, v.called())
+		}
+	}
+	return append(out, "paint")
+}
 
 // small is a draft that every verb is quick with: one square on a panel of 60 × 60 mm.
 func small() pattern.Draft {
@@ -83,7 +92,8 @@ func TestRequests(t *testing.T) {
 		{"job", `{}`, nil, `"pages":`, false},
 		{"trace", `{"name": "dot.png"}`, dot(), `"pieces":`, false},
 		{"paint", `{}`, nil, "no verb called paint", true},
-		{"cut", `{"width": "wide"}`, nil, "could not read what it was asked", true},
+		{"pictures", `{"width": "wide"}`, nil, "could not read what it was asked", true},
+		{"cut", `{"format": 7}`, nil, "could not read what it was asked", true},
 		{"cut", `[`, nil, "could not read what it was asked", true},
 		{"cut", `{"draft": "{}"}`, nil, "missing", true},
 		{"cut", `{"cut": 7}`, nil, "the choices for the cut file", true},
@@ -120,18 +130,20 @@ func TestRequests(t *testing.T) {
 
 // A request is answered with JSON, or refused in a sentence; nothing in it ends the worker.
 func FuzzRequest(f *testing.F) {
+	names := requestVerbs()
 	text := string(small().Encode())
 	for k, args := range []string{`{}`, `{"width": 20, "height": 20}`, `{"sheets": {"bed": {"width": 40, "height": 45}}}`, `{"cut": {"apart": 5, "unchecked": true}, "format": "dxf"}`,
 		`{"motif": "m", "way": "keep"}`, `{"study": {"paper": "A3"}}`, `{"job": {"rate": 60}}`, `{"picture": {"width": 40, "base": "#102030"}}`,
 		`{"options": {"pencil": true, "specks": 2, "crop": [1, 2, 70, 60]}, "name": "dot.png"}`, `{"unsound": ["An island drops out."]}`} {
-		for verb := range requestVerbs {
+		for verb := range names {
 			if (verb+k)%3 == 0 {
 				f.Add(byte(verb), args, text, []byte(nil))
 			}
 		}
 	}
-	f.Add(byte(12), `{"name": "dot.png"}`, text, dot())
-	f.Add(byte(12), `{"name": "a.svg"}`, text, []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40"><path d="M5 5h30v30H5z"/></svg>`))
+	tracing := byte(slices.Index(names, "trace"))
+	f.Add(tracing, `{"name": "dot.png"}`, text, dot())
+	f.Add(tracing, `{"name": "a.svg"}`, text, []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40"><path d="M5 5h30v30H5z"/></svg>`))
 	f.Fuzz(func(t *testing.T, verb byte, args, draft string, in []byte) {
 		sent := []byte(args)
 		var object map[string]json.RawMessage
@@ -148,7 +160,7 @@ func FuzzRequest(f *testing.F) {
 				t.Fatal(err)
 			}
 		}
-		got, _, err := reply(requestVerbs[int(verb)%len(requestVerbs)], sent, in, nil)
+		got, _, err := reply(names[int(verb)%len(names)], sent, in, nil)
 		if err != nil {
 			if wrong := sentence(err); wrong != "" {
 				t.Fatalf("%s: %v", wrong, err)

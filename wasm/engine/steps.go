@@ -2,83 +2,137 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"strconv"
+	"strings"
 
 	"openwork/pattern"
-	"openwork/pattern/cutfile"
-	"openwork/pattern/joined"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 	"openwork/pattern/stepping"
 )
 
-// stepsAnswer is the answer of steps: the map of the places, and what the cut file holds.
-type stepsAnswer struct {
+// stepsInput asks for a draft's stepping sheet and the map of its places.
+type stepsInput struct {
+	cutting
+	Sheets choices[stepping.Options] `json:"sheets"` // without Cut
+	Paper  string                    `json:"paper"`  // that the map is printed on; empty: A4
+
+	mapPath, repeats string
+}
+
+func (*stepsInput) usual() *stepsInput {
+	return &stepsInput{cutting: usualCutting(), Sheets: choices[stepping.Options]{what: "the sheets"}}
+}
+
+func (in *stepsInput) declare(f flagSet) {
+	f.StringVar(&in.path, "o", "", "the file to write; "+itsEnding())
+	in.cutting.declare(f)
+
+	o := &in.Sheets.options
+	bedFlag(f, &o.Bed)
+	f.StringVar(&in.repeats, "repeats", "",
+		"cells along a and b on the sheet, as 2x3, or most for as many as fit the bed; otherwise the smallest piece")
+	f.Float64Var(&o.Margin, "margin", 0, "of sheet round the openings, in mm; 0: 20")
+	f.StringVar(&in.mapPath, "map", "", "the PDF to write the map of the places to")
+	f.StringVar(&in.Paper, "paper", "A4", "of the map: A4, A3, Letter or Tabloid")
+}
+
+func (in *stepsInput) take(path string) error {
+	if err := in.cutting.take(path); err != nil {
+		return err
+	}
+	if in.mapPath != "" {
+		if err := isPDF("steps' map", in.mapPath); err != nil {
+			return err
+		}
+	}
+
+	o := &in.Sheets.options
+	switch in.repeats {
+	case "":
+		return nil
+	case "most":
+		o.Most = true
+		return nil
+	}
+	a, b, err := twoNumbers(in.repeats)
+	if o.Repeats = [2]int{int(a), int(b)}; err == nil && (float64(o.Repeats[0]) != a || float64(o.Repeats[1]) != b) {
+		err = fmt.Errorf("%w: repeats are counted in whole numbers, as 2x3", errUsage)
+	}
+	return err
+}
+
+// twoNumbers reads "600x900".
+func twoNumbers(s string) (a, b float64, err error) {
+	left, right, ok := strings.Cut(strings.ToLower(s), "x")
+	if ok {
+		if a, err = strconv.ParseFloat(left, 64); err == nil {
+			b, err = strconv.ParseFloat(right, 64)
+		}
+	}
+	if !ok || err != nil {
+		return 0, 0, fmt.Errorf("%w: %.40q is not two numbers; write them as 600x900", errUsage, s)
+	}
+	return a, b, nil
+}
+
+// bedFlag declares -bed; what it sets is nil until it is given.
+func bedFlag(f flagSet, bed **pattern.Bed) {
+	const usage = "what the machine takes, in mm, either way round: 600x900; otherwise the draft's sheet.bed"
+	f.Func("bed", usage, func(s string) error {
+		w, h, err := twoNumbers(s)
+		*bed = &pattern.Bed{Width: w, Height: h}
+		return err
+	})
+}
+
+// stepsOutput is the map of the places, and what the cut file holds.
+type stepsOutput struct {
 	*stepping.Stepping
 	Type string       `json:"type"`
-	Made cutfile.Made `json:"made"`
+	Made cutplan.Made `json:"made"`
 	Map  int          `json:"mapFrom"` // where in the block of bytes the map, a PDF, begins: after the cut file
+
+	data []byte
 }
 
-// steps makes a draft's stepping sheet: its cut file and its map, end to end.
-func steps(d pattern.Draft, o stepping.Options, f cutfile.Format, paper string, told progress.Func) (stepsAnswer, []byte, error) {
-	l, err := layoutOf(d)
+// run makes a draft's stepping sheet: its cut file and its map, end to end.
+func (in *stepsInput) run(report progress.Func) (*stepsOutput, error) {
+	l, err := in.layout()
 	if err != nil {
-		return stepsAnswer{}, nil, err
+		return nil, err
 	}
-	s, err := stepping.Steps(l, o, told.Within(0, 0.8))
+	format, cut := in.asked(nil)
+	o := in.Sheets.options
+	o.Cut = cut
+	s, err := stepping.Steps(l, o, report.Within(0, 0.8))
 	if err != nil {
-		return stepsAnswer{}, nil, err
+		return nil, err
 	}
+
 	var b bytes.Buffer
-	made, err := s.Write(&b, f)
+	made, err := s.Write(&b, format)
 	if err != nil {
-		return stepsAnswer{}, nil, err
+		return nil, err
 	}
 	from := b.Len()
-	if paper == "" {
-		paper = "A4"
+	if in.Paper == "" {
+		in.Paper = "A4"
 	}
-	if err := s.Map(&b, paper); err != nil {
-		return stepsAnswer{}, nil, err
+	if err := s.Map(&b, in.Paper); err != nil {
+		return nil, err
 	}
-	told.At(1)
-	return stepsAnswer{s, f.Type(), made, from}, b.Bytes(), nil
+	report.At(1)
+	return &stepsOutput{s, format.Type(), made, from, b.Bytes()}, nil
 }
 
-// joinAnswer is the answer of join: the parts, the joints, and where in the block of bytes each part's cut file stands.
-type joinAnswer struct {
-	*joined.Joined
-	Type  string     `json:"type"`
-	Files []joinFile `json:"files"`
-}
+func (s *stepsOutput) block() []byte { return s.data }
 
-// joinFile is the cut file of one part.
-type joinFile struct {
-	Part   int          `json:"part"`
-	Offset int          `json:"offset"`
-	Length int          `json:"length"`
-	Made   cutfile.Made `json:"made"`
-}
-
-// join divides a draft's sheet, and returns the parts' cut files end to end.
-func join(d pattern.Draft, o joined.Options, f cutfile.Format, told progress.Func) (joinAnswer, []byte, error) {
-	l, err := layoutOf(d)
-	if err != nil {
-		return joinAnswer{}, nil, err
+func (s *stepsOutput) files(in *stepsInput) []outFile {
+	out := []outFile{{in.path, s.data[:s.Map]}}
+	if in.mapPath != "" {
+		out = append(out, outFile{in.mapPath, s.data[s.Map:]})
 	}
-	j, err := joined.Join(l, o, told.Within(0, 0.7))
-	if err != nil {
-		return joinAnswer{}, nil, err
-	}
-	out := joinAnswer{Joined: j, Type: f.Type(), Files: []joinFile{}}
-	var all bytes.Buffer
-	for k, p := range j.Parts {
-		from := all.Len()
-		made, err := j.Write(k, &all, f)
-		if err != nil {
-			return joinAnswer{}, nil, err
-		}
-		out.Files = append(out.Files, joinFile{p.Number, from, all.Len() - from, made})
-		told.Within(0.7, 1).Of(k+1, len(j.Parts))
-	}
-	return out, all.Bytes(), nil
+	return out
 }

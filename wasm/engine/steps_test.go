@@ -47,7 +47,7 @@ func TestJoinWritesAFileForEachPart(t *testing.T) {
 	if err := run([]string{"join", demoFile, "-bed", "400X600", "-o", file}, &out); err != nil {
 		t.Fatal(err)
 	}
-	var got joinAnswer
+	var got joinOutput
 	if err := json.Unmarshal(out.Bytes(), &got); err != nil {
 		t.Fatal(err)
 	}

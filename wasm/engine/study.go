@@ -1,21 +1,32 @@
-//go:build !js
-
 package main
 
 import (
 	"bytes"
-	"flag"
 	"fmt"
 	"io"
 	"path/filepath"
 	"strings"
 
+	"openwork/pattern/progress"
 	"openwork/pattern/study/pages"
 )
 
-// studyFlags declares study's flags.
-func studyFlags(f *flag.FlagSet) *pages.Options {
-	o := pages.Defaults()
+// studyInput asks for the full-scale study.
+type studyInput struct {
+	drafted
+	Study choices[pages.Options] `json:"study"`
+
+	path string
+}
+
+func (*studyInput) usual() *studyInput {
+	return &studyInput{Study: choices[pages.Options]{pages.Defaults(), "the study"}}
+}
+
+func (in *studyInput) declare(f flagSet) {
+	f.StringVar(&in.path, "o", "", "the PDF to write")
+
+	o := &in.Study.options
 	f.StringVar(&o.Paper, "paper", o.Paper, "A4, A3, Letter or Tabloid")
 	f.StringVar(&o.Way, "way", o.Way, "how pages lie: upright, lying, or fewer for whichever needs fewer pages")
 	f.Float64Var(&o.Margin, "margin", o.Margin, "that the printer leaves on every side, in mm")
@@ -25,32 +36,13 @@ func studyFlags(f *flag.FlagSet) *pages.Options {
 	f.BoolVar(&o.Pattern, "pattern", o.Pattern, "the openings at all")
 	f.BoolVar(&o.Cell, "cell", o.Cell, "the cells of the repeat")
 	f.BoolVar(&o.Marks, "marks", o.Marks, "crop and joining marks")
-	return &o
 }
 
-func runStudy(f *flag.FlagSet, args []string, out io.Writer) error {
-	path := f.String("o", "", "the PDF to write")
-	o := studyFlags(f)
-	d, err := oneDraft(f, args)
-	if err != nil {
+func (in *studyInput) take(path string) error {
+	if err := in.drafted.take(path); err != nil {
 		return err
 	}
-	if err := isPDF("study", *path); err != nil {
-		return err
-	}
-	l, err := layoutOf(d)
-	if err != nil {
-		return err
-	}
-	var b bytes.Buffer
-	made, err := pages.Write(l, &b, *o)
-	if err != nil {
-		return err
-	}
-	if err := writeFiles(outFile{*path, b.Bytes()}); err != nil {
-		return err
-	}
-	return printJSON(out, made)
+	return isPDF("study", in.path)
 }
 
 // isPDF says when the file asked for is none.
@@ -60,3 +52,38 @@ func isPDF(verb, path string) error {
 	}
 	return nil
 }
+
+// printed is a PDF and what it holds, of which a command line prints that alone.
+type printed[Made any] struct {
+	Made  Made   `json:"made"`
+	Pages int    `json:"pages"`
+	Type  string `json:"type"`
+
+	data []byte
+}
+
+func (p printed[Made]) block() []byte { return p.data }
+
+func (p printed[Made]) print(out io.Writer) error { return printJSON(out, p.Made) }
+
+// studied is the output of study.
+type studied struct{ printed[pages.Made] }
+
+func (s *studied) files(in *studyInput) []outFile { return []outFile{{in.path, s.data}} }
+
+// run writes the panel at full scale over ordinary pages.
+func (in *studyInput) run(report progress.Func) (*studied, error) {
+	l, err := in.layout()
+	if err != nil {
+		return nil, err
+	}
+
+	o := in.Study.options
+	o.Progress = report
+	var b bytes.Buffer
+	made, err := pages.Write(l, &b, o)
+	return &studied{printed[pages.Made]{made, made.Pages, pdfType, b.Bytes()}}, err
+}
+
+// pdfType is PDF's media type.
+const pdfType = "application/pdf"

@@ -1,61 +1,119 @@
-//go:build !js
-
 package main
 
 import (
-	"flag"
+	"encoding/json"
 	"fmt"
+	"io"
 	"math"
-	"strconv"
+	"os"
+	"path/filepath"
 	"strings"
 
+	"openwork/pattern"
 	"openwork/pattern/outline"
+	"openwork/pattern/progress"
 )
 
-// traceFlags declares trace's flags; zero leaves a choice to the tracing itself.
-func traceFlags(f *flag.FlagSet) *outline.Options {
-	o := &outline.Options{}
-	f.Float64Var(&o.DPI, "dpi", 0, "resolution in dots to the inch; 0: as the file says, else 300")
-	f.Float64Var(&o.HeightMM, "height", 0, "height of the whole picture in mm; 0: from the resolution")
-	f.Func("points", "two points of the upright picture that are -distance apart: x,y,x,y in pixels from its upper left corner", func(s string) error {
-		v, err := fourNumbers(s)
-		o.Points = [2][2]float64{{v[0], v[1]}, {v[2], v[3]}}
-		return err
-	})
-	f.Float64Var(&o.DistanceMM, "distance", 0, "how far apart the two points are in mm; another way to say the resolution")
-	f.IntVar(&o.Upright, "upright", 0, "quarter turns counter-clockwise, 0 to 3, that put the picture upright, after what the file says")
-	f.Func("crop", "the part of the upright picture to read: left,top,right,bottom in pixels from its upper left corner", func(s string) error {
-		v, err := fourNumbers(s)
-		for k, x := range v {
-			o.Crop[k] = int(math.Round(x))
-		}
-		return err
-	})
-	f.Float64Var(&o.Turn, "turn", 0, "degrees counter-clockwise that straighten the drawing")
-	f.BoolVar(&o.Flat, "flat", false, "leave uneven light as it is: one level all over")
-	f.Float64Var(&o.Level, "level", 0, "grey that divides ink from paper, above 0 and below 1; 0: found by itself")
-	f.BoolVar(&o.Invert, "invert", false, "the drawing is light on dark")
-	f.BoolVar(&o.Pencil, "pencil", false, "a drawing of lines: what closed lines surround is filled, what further ones surround within is a hole")
-	f.Float64Var(&o.GapMM, "gap", 0, "gaps in lines up to this many mm count as closed; 0: 1 mm, negative: none")
-	f.Float64Var(&o.SpecksMM2, "specks", 0, "ink up to this area in mm² is dropped; 0: the usual size, negative: none")
-	f.Float64Var(&o.PinholesMM2, "pinholes", 0, "holes up to this area in mm² are filled; 0: the usual size, negative: none")
-	f.Float64Var(&o.ToleranceMM, "tolerance", 0, "how far outlines may be simplified, in mm; 0: 0.05")
-	f.Float64Var(&o.SmoothingMM, "smoothing", 0, "how far in mm outlines may be moved to round what the hand jittered; 0: not")
-	f.Float64Var(&o.OpeningMM, "opening", 0, "tell where the ink is narrower than this many mm; 0: do not look")
-	f.Float64Var(&o.BridgeMM, "bridge", 0, "tell where less than this many mm are between ink; 0: do not look")
-	return o
+// traceInput is a picture with what it is called.
+type traceInput struct {
+	Name    string       `json:"name"`
+	Options traceOptions `json:"options"`
+
+	picture []byte
+	path    string // of the picture's file on a command line
 }
 
-// fourNumbers reads four numbers with commas between.
-func fourNumbers(s string) (v [4]float64, err error) {
-	parts := strings.Split(s, ",")
-	if len(parts) != 4 {
-		return v, fmt.Errorf("four numbers with commas between are meant")
+func (in *traceInput) bring(picture []byte) { in.picture = picture }
+
+func (in *traceInput) take(path string) (err error) {
+	in.Name, in.path = path, path
+	in.picture, err = readFile(path, outline.MaxBytes)
+	return err
+}
+
+// traceOptions are outline.Options; see there.
+type traceOptions struct {
+	DPI       float64       `json:"dpi"`
+	Height    float64       `json:"height"`
+	Points    [2][2]float64 `json:"points"`
+	Distance  float64       `json:"distance"`
+	Upright   int           `json:"upright"`
+	Crop      [4]float64    `json:"crop"`
+	Turn      float64       `json:"turn"`
+	Flat      bool          `json:"flat"`
+	Level     float64       `json:"level"`
+	Invert    bool          `json:"invert"`
+	Pencil    bool          `json:"pencil"`
+	Gap       float64       `json:"gap"`
+	Specks    float64       `json:"specks"`
+	Pinholes  float64       `json:"pinholes"`
+	Tolerance float64       `json:"tolerance"`
+	Smoothing float64       `json:"smoothing"`
+	Opening   float64       `json:"opening"`
+	Bridge    float64       `json:"bridge"`
+	Look      bool          `json:"look"` // the picture is wanted too, as PNG
+}
+
+// choices returns them as the tracing takes them.
+func (o traceOptions) choices(report progress.Func) outline.Options {
+	out := outline.Options{DPI: o.DPI, HeightMM: o.Height, Points: o.Points, DistanceMM: o.Distance, Upright: o.Upright,
+		Turn: o.Turn, Flat: o.Flat, Level: o.Level, Invert: o.Invert, Pencil: o.Pencil, GapMM: o.Gap, SpecksMM2: o.Specks,
+		PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, SmoothingMM: o.Smoothing, OpeningMM: o.Opening, BridgeMM: o.Bridge,
+		Look: o.Look, Progress: report}
+	for k, v := range o.Crop {
+		out.Crop[k] = int(math.Round(v))
 	}
-	for k, p := range parts {
-		if v[k], err = strconv.ParseFloat(strings.TrimSpace(p), 64); err != nil || math.Abs(v[k]) > 1e9 || math.IsNaN(v[k]) {
-			return v, fmt.Errorf("%q is not a number of pixels", p)
+	return out
+}
+
+func (*traceInput) usual() *traceInput { return &traceInput{} }
+
+// run finds the silhouettes in a picture: as text to hand on, their sizes, and paths to lay over the picture.
+func (in *traceInput) run(report progress.Func) (*traced, error) {
+	r, err := outline.Read(in.picture, in.Name, in.Options.choices(report))
+	if err != nil && in.path != "" {
+		err = fmt.Errorf("%s: %w", in.path, err)
+	}
+	if err != nil {
+		return nil, err
+	}
+
+	pieces, err := json.Marshal(silhouettes(r, in.Name))
+	if err != nil {
+		return nil, err
+	}
+	out := preview(r, string(pieces))
+	if r.Look != nil {
+		out.look, err = fastPNG(nil, r.Look)
+	}
+	return out, err
+}
+
+// silhouettes names what was traced after the file: "carp", "carp 2", …
+func silhouettes(r outline.Result, name string) []pattern.Silhouette {
+	base := strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
+	if base == "" || base == "." {
+		base = "silhouette"
+	}
+
+	out := []pattern.Silhouette{}
+	for i, p := range r.Pieces {
+		s := pattern.Silhouette{ID: fmt.Sprintf("s%d", i+1), Name: base, Outline: p.Outline}
+		if i > 0 {
+			s.Name = fmt.Sprintf("%s %d", base, i+1)
 		}
+		out = append(out, s)
 	}
-	return v, nil
+	return out
+}
+
+func (t *traced) block() []byte { return t.look }
+
+// print prints the silhouettes, on one line: outlines are long. What was left out goes to standard error.
+func (t *traced) print(out io.Writer) error {
+	for _, s := range t.Left {
+		fmt.Fprintln(os.Stderr, s)
+	}
+	_, err := fmt.Fprintln(out, t.Pieces)
+	return err
 }

@@ -9,7 +9,7 @@ import (
 	"openwork/pattern/progress"
 )
 
-// progressStep is the least part of the work that is worth a message.
+// progressStep is the smallest part of the work that is worth a message.
 const progressStep = 0.01
 
 // main answers messages until the page ends the worker. Cancelling is ending: nothing here needs to be asked to stop.
@@ -32,7 +32,7 @@ func answer(self, msg js.Value) {
 		js.CopyBytesToGo(in, b)
 	}
 	args := self.Get("JSON").Call("stringify", msg.Get("args")).String()
-	text, data, err := reply(msg.Get("verb").String(), []byte(args), in, told(self, out["id"]))
+	text, data, err := reply(msg.Get("verb").String(), []byte(args), in, report(self, out["id"]))
 	transfer := []any{}
 	if err != nil {
 		out["ok"], out["error"] = false, pattern.Sentence(err.Error())
@@ -48,8 +48,8 @@ func answer(self, msg js.Value) {
 	self.Call("postMessage", out, transfer)
 }
 
-// told returns what posts how far the work on a message has come.
-func told(self js.Value, id any) progress.Func {
+// report returns what posts how far the work on a message has come.
+func report(self js.Value, id any) progress.Func {
 	return progress.Rising(progressStep, func(part float64) {
 		self.Call("postMessage", map[string]any{"id": id, "part": part})
 	})

@@ -98,6 +98,11 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/pdf", "./pattern/progress"},
 	},
 	{
+		Why:    "what is cut is planned without knowing a file, and what is printed or sent, or how a drawing came in",
+		From:   []string{"./pattern/cutplan"},
+		Forbid: []string{"./pattern/cutfile", "./pattern/pdf", "./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline"},
+	},
+	{
 		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",
 		From:   []string{"./pattern/cutfile"},
 		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline"},
@@ -113,7 +118,7 @@ var Editor = Rule{
 	Forbid: []string{
 		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
 		"./geometry/offset/...",
-		"./pattern/outline/...", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/pdf", "./pattern/qr",
+		"./pattern/outline/...", "./pattern/cutplan/...", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/pdf", "./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml",
 	},
 	Library: true,

@@ -1,4 +1,4 @@
-package cutfile
+package cutplan
 
 import (
 	"fmt"
@@ -11,23 +11,19 @@ import (
 	"openwork/geometry/curve"
 	"openwork/geometry/offset"
 	"openwork/geometry/overlay"
-	"openwork/pattern"
-	"openwork/pattern/sheet/panel"
 )
 
-// build is a job in the making.
+// build is a plan in the making.
 type build struct {
-	l     *pattern.Layout
+	Sheet
 	o     Options
 	kind  curve.Kind
-	sheet orb.Bound
-	field orb.Bound       // furniture goes between it and the sheet's edge
-	part  *geometry.Shape // what is cut when it is not the whole rectangle; nil: that
-	job   *Job
+	box   orb.Bound       // of the sheet's outline
+	shape *geometry.Shape // of the sheet when it is not the whole box; nil: that
+	plan  *Plan
 	made  *Made
 
-	open  []panel.Opening // all of them, as drawn
-	cuts  []Contour       // of openings and holes, not yet in order
+	cuts  []Contour // of openings and holes, not yet in order
 	units []unit
 	rim   []Contour // the sheet's outline
 	marks []Contour
@@ -46,8 +42,8 @@ type unit struct {
 	within      int // the opening that it lies inside of, in a part that drops out; −1: none
 }
 
-// fitted is a shape with the kerf taken off, answered by curves. Translates of a shape share it.
-type fitted struct {
+// approximation is a shape with the kerf taken off, in curves within the tolerance. Translates of a shape share it.
+type approximation struct {
 	paths     []*curve.Path // holes first
 	outers    int
 	area      float64
@@ -57,28 +53,19 @@ type fitted struct {
 
 // openings takes the kerf off the openings, fits curves to each distinct shape once, and sets the sheet's outline.
 func (b *build) openings() error {
-	var err error
-	if b.open == nil {
-		if b.open, err = panel.Openings(b.l); err != nil {
-			return err
-		}
-	}
-	close, err := b.touching()
-	if err != nil {
-		return err
-	}
+	straight := b.touching()
 	b.o.Progress.At(partOpened)
-	half := b.l.Draft.Sheet.Kerf / 2
+	half := b.Kerf / 2
 	type key struct {
 		shape *geometry.Shape
 		kind  curve.Kind
 	}
-	known := map[key]*fitted{}
-	inside := b.sheet.Pad(-touch)
+	known := map[key]*approximation{}
+	inside := b.box.Pad(-touch)
 	var notches orb.MultiPolygon
 	lost := 0
-	for i, o := range b.open {
-		b.o.Progress.Within(partOpened, partFitted).Of(i, len(b.open))
+	for i, o := range b.Openings {
+		b.o.Progress.Within(partOpened, partFitted).Of(i, len(b.Openings))
 		if box := o.Bound(); !(within(box, inside)) {
 			notches = append(notches, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline()...)
 			b.made.Notches++
@@ -86,19 +73,20 @@ func (b *build) openings() error {
 			continue
 		}
 		k := key{o.Shape, b.kind}
-		if close[i] {
+		if straight[i] {
 			k.kind = curve.Line
 		}
 		f, ok := known[k]
 		if !ok {
 			c := o.Bound().Center()
+			var err error
 			if f, err = b.fit(o.Shape.Outline(), -half, k.kind); err != nil {
 				return fmt.Errorf("the opening at (%.1f, %.1f) mm: %w", c[0], c[1], err)
 			}
 			known[k] = f
 		}
 		if len(f.paths) == 0 {
-			if lost++; lost <= mostNamed {
+			if lost++; lost <= maxNamed {
 				c := o.Bound().Center()
 				b.note("The opening at (%.1f, %.1f) mm is narrower than the kerf everywhere; it is left out.", c[0], c[1])
 			}
@@ -108,14 +96,14 @@ func (b *build) openings() error {
 		b.made.Openings++
 		b.made.Area += f.area
 	}
-	if b.made.Lost = lost; lost > mostNamed {
-		b.note("%d more openings are narrower than the kerf and left out.", lost-mostNamed)
+	if b.made.Lost = lost; lost > maxNamed {
+		b.note("%d more openings are narrower than the kerf and left out.", lost-maxNamed)
 	}
 	return b.outline(notches, half)
 }
 
-// fit takes the kerf off an outline and answers it by curves.
-func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*fitted, error) {
+// fit takes the kerf off an outline and approximates it by curves.
+func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approximation, error) {
 	var err error
 	if by != 0 {
 		if mp, err = offset.Offset(mp, by, arcTolerance); err != nil {
@@ -127,7 +115,7 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*fitted, 
 	if err != nil {
 		return nil, err
 	}
-	f := &fitted{deviation: c.Deviation, points: c.Points}
+	f := &approximation{deviation: c.Deviation, points: c.Points}
 	var outers []*curve.Path
 	for _, p := range c.Paths {
 		for j := range p {
@@ -145,11 +133,11 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*fitted, 
 	return f, nil
 }
 
-// withoutCrumbs returns the outline without rings smaller than leastSize, an outer ring with its holes.
+// withoutCrumbs returns the outline without rings smaller than minSize, an outer ring with its holes.
 func withoutCrumbs(mp orb.MultiPolygon) orb.MultiPolygon {
 	crumb := func(r orb.Ring) bool {
 		b := r.Bound()
-		return b.Max[0]-b.Min[0] < leastSize && b.Max[1]-b.Min[1] < leastSize
+		return b.Max[0]-b.Min[0] < minSize && b.Max[1]-b.Min[1] < minSize
 	}
 	var out orb.MultiPolygon
 	for _, p := range mp {
@@ -167,16 +155,16 @@ func withoutCrumbs(mp orb.MultiPolygon) orb.MultiPolygon {
 	return out
 }
 
-// add puts a fitted opening among the cuts, as one unit: what drops out of it by a short way that ends near its
+// add puts an opening among the cuts, as one unit: what drops out of it by a short way that ends near its
 // outer ring.
-func (b *build) add(f *fitted, m geometry.Map) {
+func (b *build) add(f *approximation, m geometry.Map) {
 	u := unit{first: len(b.cuts), outers: f.outers, within: -1}
 	for k, p := range f.paths {
-		c := Contour{Layer: Cut, Class: classOpening, Path: p, Map: m, Start: b.startsOf(p)[0], unit: len(b.units)}
+		c := Contour{Layer: Cut, Class: ClassOpening, Path: p, Map: m, Start: b.startsOf(p)[0], unit: len(b.units)}
 		if k < len(f.paths)-f.outers {
-			c.Class = classIsland
+			c.Class = ClassIsland
 		}
-		box := b.box(c)
+		box := b.boxOf(c)
 		if k == 0 {
 			u.box = box
 		} else {
@@ -211,20 +199,20 @@ func back(cs []Contour, to orb.Point) {
 // outline sets the sheet's outline, grown by half the kerf. Openings that touch the sheet's edge or run out over it are
 // taken off the sheet: they are part of its outline, and no line is cut twice.
 func (b *build) outline(notches orb.MultiPolygon, half float64) error {
-	mp := geometry.RectOutline(b.sheet.Pad(half))
+	mp := geometry.RectOutline(b.box.Pad(half))
 	kind := curve.Line
-	if b.part != nil && half > 0 {
+	if b.shape != nil && half > 0 {
 		var err error
-		if mp, err = offset.Offset(b.part.Outline(), half, arcTolerance); err != nil {
+		if mp, err = offset.Offset(b.Outline, half, arcTolerance); err != nil {
 			return fmt.Errorf("the kerf could not be allowed for at the sheet's edge: %w", err)
 		}
-	} else if b.part != nil {
-		mp = b.part.Outline()
+	} else if b.shape != nil {
+		mp = b.Outline
 	}
 	if len(notches) > 0 {
-		base := geometry.RectOutline(b.sheet)
-		if b.part != nil {
-			base = b.part.Outline()
+		base := geometry.RectOutline(b.box)
+		if b.shape != nil {
+			base = b.Outline
 		}
 		rest, err := overlay.Difference(base, notches)
 		if err != nil {
@@ -242,38 +230,38 @@ func (b *build) outline(notches orb.MultiPolygon, half float64) error {
 		return fmt.Errorf("the sheet's outline: %w", err)
 	}
 	for _, p := range f.paths {
-		b.rim = append(b.rim, Contour{Layer: Cut, Class: classSheet, Path: p, Map: geometry.Identity, Start: b.startsOf(p)[0]})
+		b.rim = append(b.rim, Contour{Layer: Cut, Class: ClassSheet, Path: p, Map: geometry.Identity, Start: b.startsOf(p)[0]})
 	}
 	b.made.Points += f.points
 	return nil
 }
 
 // touching says which openings come so near to another, with no kerf to part them, that curves might meet.
-func (b *build) touching() (map[int]bool, error) {
+func (b *build) touching() map[int]bool {
 	out := map[int]bool{}
-	if b.l.Draft.Sheet.Kerf >= leastKerf || b.kind == curve.Line {
-		return out, nil
+	if b.Kerf >= minGap || b.kind == curve.Line {
+		return out
 	}
-	boxes := make([]orb.Bound, len(b.open))
-	for i, o := range b.open {
+	boxes := make([]orb.Bound, len(b.Openings))
+	for i, o := range b.Openings {
 		boxes[i] = o.Bound()
 	}
-	reach := leastKerf
+	reach := minGap
 	sweep(boxes, reach, func(i, j int) {
 		if out[i] && out[j] {
 			return
 		}
-		p, q := b.open[i], b.open[j]
+		p, q := b.Openings[i], b.Openings[j]
 		d := orb.Point{q.Shift[0] - p.Shift[0], q.Shift[1] - p.Shift[1]}
 		if geometry.Distance(p.Shape, q.Shape, d, reach).Found {
 			out[i], out[j] = true, true
 		}
 	})
-	return out, nil
+	return out
 }
 
-// box returns the contour's box on the panel.
-func (b *build) box(c Contour) orb.Bound {
+// boxOf returns the contour's box.
+func (b *build) boxOf(c Contour) orb.Bound {
 	if b.boxes == nil {
 		b.boxes = map[*curve.Path]orb.Bound{}
 	}

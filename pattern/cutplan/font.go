@@ -1,6 +1,8 @@
-package cutfile
+package cutplan
 
 import (
+	"math"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -107,3 +109,6 @@ func placed(paths []curve.Path, m geometry.Map, layer Layer, class string) []Con
 	}
 	return out
 }
+
+// length writes mm to whole steps, without what is not needed.
+func length(v float64) string { return strconv.FormatFloat(math.Round(v/Step)/1000, 'f', -1, 64) }

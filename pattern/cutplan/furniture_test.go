@@ -1,16 +1,17 @@
-package cutfile
+package cutplan
 
 import (
 	"strings"
 	"testing"
 
 	"openwork/geometry"
+	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 )
 
 func TestFurnitureTouchesNothing(t *testing.T) {
-	drafts := append(randomDrafts(t, 9, 17), patterntest.Demo(t), ringed())
+	drafts := append(plantest.RandomDrafts(t, 9, 17), patterntest.Demo(t), plantest.Rings())
 	bars, labels, holes := 0, 0, 0
 	for i, d := range drafts {
 		o := Defaults()
@@ -27,7 +28,7 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 		sheet := d.SheetBound()
 		seen := map[string]int{}
 		for _, c := range j.Contours {
-			if c.Class == classOpening || c.Class == classIsland || c.Class == classSheet {
+			if c.Class == ClassOpening || c.Class == ClassIsland || c.Class == ClassSheet {
 				continue
 			}
 			seen[c.Class]++
@@ -42,12 +43,12 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 				}
 			}
 		}
-		for class, of := range map[string]string{classBar: "check bar", classLabel: "label"} {
+		for class, of := range map[string]string{ClassBar: "check bar", ClassLabel: "label"} {
 			if told := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != told {
 				t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
 			}
 		}
-		bars, labels, holes = bars+min(1, seen[classBar]), labels+min(1, seen[classLabel]), holes+seen[ClassRegistration]
+		bars, labels, holes = bars+min(1, seen[ClassBar]), labels+min(1, seen[ClassLabel]), holes+seen[ClassRegistration]
 	}
 	t.Logf("%d bars, %d labels, %d registration contours on %d sheets", bars, labels, holes, len(drafts))
 	if bars == 0 || labels == 0 || holes == 0 || bars == len(drafts) {

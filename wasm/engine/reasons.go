@@ -1,5 +1,3 @@
-//go:build !js
-
 package main
 
 import (
@@ -8,7 +6,6 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/sheet"
-	"openwork/pattern/sheet/panel"
 )
 
 // holding looks whether a draft's sheet holds before it is cut. Where it does not, the error is errUnsound with the reasons;
@@ -51,13 +48,4 @@ func toldReasons(r sheet.Report) string {
 		}
 	}
 	return strings.Join(out, "\n")
-}
-
-// checkReport is the answer of check.
-func checkReport(d pattern.Draft) (sheet.Report, error) {
-	l, err := layoutOf(d)
-	if err != nil {
-		return sheet.Report{}, err
-	}
-	return panel.Check(l)
 }

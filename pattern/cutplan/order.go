@@ -1,4 +1,4 @@
-package cutfile
+package cutplan
 
 import (
 	"math"
@@ -29,13 +29,13 @@ func sweep(boxes []orb.Bound, reach float64, visit func(i, j int)) {
 	}
 }
 
-// order sets the job's contours in the order of cutting: marks, then what lies inside before what surrounds it, by a short
+// order sets the plan's contours in the order of cutting: marks, then what lies inside before what surrounds it, by a short
 // way, and the sheet's outline last.
 func (b *build) order() {
 	b.nest()
 	var stops []stop
 	var runs [][]int // contours of each stop
-	start := b.sheet.Min
+	start := b.box.Min
 	var way []int
 	if b.o.Apart > 0 {
 		// What lies deepest first, all over the sheet: what surrounds it comes when the sheet has cooled.
@@ -44,7 +44,7 @@ func (b *build) order() {
 			stops = stops[:0]
 			for _, i := range level {
 				p := b.cuts[i].at()
-				stops = append(stops, stop{p, p, b.box(b.cuts[i])})
+				stops = append(stops, stop{p, p, b.boxOf(b.cuts[i])})
 			}
 			for _, k := range tour(stops, start, b.o.Apart) {
 				way = append(way, level[k])
@@ -60,13 +60,13 @@ func (b *build) order() {
 			way = append(way, runs[k]...)
 		}
 	}
-	b.job.Contours = append(b.job.Contours, b.marks...)
-	at := len(b.job.Contours)
+	b.plan.Contours = append(b.plan.Contours, b.marks...)
+	at := len(b.plan.Contours)
 	for _, i := range way {
-		b.job.Contours = append(b.job.Contours, b.cuts[i])
+		b.plan.Contours = append(b.plan.Contours, b.cuts[i])
 	}
-	b.job.Contours = append(b.job.Contours, b.rim...)
-	b.starts(b.job.Contours[at:], b.sheet.Min)
+	b.plan.Contours = append(b.plan.Contours, b.rim...)
+	b.starts(b.plan.Contours[at:], b.box.Min)
 }
 
 // nest finds for each opening the smallest one that surrounds it, by standing in one of its holes.
@@ -91,7 +91,7 @@ func (b *build) nest() {
 		p := b.cuts[b.units[i].last-1].at()
 		u := b.units[j]
 		for k := u.first; k < u.last-u.outers; k++ {
-			if !b.box(b.cuts[k]).Contains(p) {
+			if !b.boxOf(b.cuts[k]).Contains(p) {
 				continue
 			}
 			if flat[k] == nil {

@@ -1,4 +1,4 @@
-package cutfile
+package cutplan
 
 import (
 	"math"
@@ -66,13 +66,13 @@ func (t *tourist) cell(p orb.Point) [2]int {
 	return [2]int{max(0, min(t.cols-1, int((p[0]-t.min[0])/t.size))), max(0, min(t.rows-1, int((p[1]-t.min[1])/t.size)))}
 }
 
-// nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first. Once mostWork
+// nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first. Once maxWork
 // stops have been looked at in all it returns what it has: where hardly any is accepted, each search would go over all of them.
 func (t *tourist) nearest(p orb.Point, n int, take func(int) bool) []int {
 	c := t.cell(p)
 	var found []int
 	d := func(i int) float64 { return far(p, t.stops[i].in) }
-	for r := 0; r <= max(t.cols, t.rows) && t.looks < mostWork; r++ {
+	for r := 0; r <= max(t.cols, t.rows) && t.looks < maxWork; r++ {
 		// All in squares further out are at least (r−1) squares away.
 		if len(found) >= n && d(found[n-1]) <= float64(r-1)*t.size {
 			break
@@ -132,7 +132,7 @@ func (t *tourist) greedy() {
 			continue
 		}
 		best, least := len(t.way), math.Inf(1)
-		for k := 0; k <= len(t.way) && work < mostWork; k++ {
+		for k := 0; k <= len(t.way) && work < maxWork; k++ {
 			work++
 			if (k > 0 && !t.may(t.way[k-1], i)) || (k < len(t.way) && !t.may(i, t.way[k])) {
 				continue
@@ -189,9 +189,9 @@ func (t *tourist) improve() {
 		return t.stops[t.way[k-1]].out
 	}
 	work := 0
-	for range mostRounds {
+	for range maxRounds {
 		better := false
-		for i := 0; i < n && work < mostWork; i++ {
+		for i := 0; i < n && work < maxWork; i++ {
 			// The part from i to j turned round: before it then comes way[j], after it way[i].
 			turn := func(i, j int) bool {
 				a, b := t.way[i], t.way[j]
@@ -234,7 +234,7 @@ func (t *tourist) improve() {
 				better = true
 			}
 		}
-		if !better || work >= mostWork {
+		if !better || work >= maxWork {
 			return
 		}
 	}

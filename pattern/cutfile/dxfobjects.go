@@ -1,13 +1,6 @@
 package cutfile
 
-import (
-	"strconv"
-	"strings"
-
-	"github.com/paulmach/orb"
-
-	"openwork/geometry/curve"
-)
+import "openwork/pattern/cutplan"
 
 // blocks writes the two spaces, which hold nothing themselves.
 func (w *dxfWriter) blocks() {
@@ -57,7 +50,7 @@ func (w *dxfWriter) dictionary(h, owner int, entries ...any) {
 }
 
 // objects writes the dictionaries and layouts that readers of this release look for.
-func (w *dxfWriter) objects(j *Job) {
+func (w *dxfWriter) objects(p *cutplan.Plan) {
 	w.section("OBJECTS")
 	w.dictionary(hRoot, 0, "ACAD_GROUP", hGroups, "ACAD_LAYOUT", hLayouts, "ACAD_PLOTSTYLENAME", hPlotNames)
 	w.dictionary(hGroups, hRoot)
@@ -74,7 +67,7 @@ func (w *dxfWriter) objects(j *Job) {
 	w.pair(0, "ACDBPLACEHOLDER")
 	w.handle(5, hPlain)
 	w.handle(330, hPlotNames)
-	width, height := j.Page.Max[0]-j.Page.Min[0], j.Page.Max[1]-j.Page.Min[1]
+	width, height := p.Page.Max[0]-p.Page.Min[0], p.Page.Max[1]-p.Page.Min[1]
 	for i, l := range []struct {
 		name           string
 		handle, record int
@@ -88,13 +81,13 @@ func (w *dxfWriter) objects(j *Job) {
 		w.pair(4, "")
 		w.pair(6, "")
 		for code := 40; code <= 49; code++ {
-			w.real(code, 0)
+			w.decimal(code, 0)
 		}
 		for code := 140; code <= 141; code++ {
-			w.real(code, 0)
+			w.decimal(code, 0)
 		}
-		w.real(142, 1)
-		w.real(143, 1)
+		w.decimal(142, 1)
+		w.decimal(143, 1)
 		flags := 688
 		if l.record == hModel {
 			flags = 1712
@@ -105,9 +98,9 @@ func (w *dxfWriter) objects(j *Job) {
 		w.whole(74, 5)
 		w.pair(7, "")
 		w.whole(75, 16)
-		w.real(147, 1)
+		w.decimal(147, 1)
 		w.point(148, 0)
-		w.real(149, 0)
+		w.decimal(149, 0)
 		w.class("AcDbLayout")
 		w.pair(1, l.name)
 		w.whole(70, 1)
@@ -117,7 +110,7 @@ func (w *dxfWriter) objects(j *Job) {
 		w.point(12, 0, 0, 0)
 		w.point(14, 0, 0, 0)
 		w.point(15, width, height, 0)
-		w.real(146, 0)
+		w.decimal(146, 0)
 		w.point(13, 0, 0, 0)
 		w.point(16, 1, 0, 0)
 		w.point(17, 0, 1, 0)
@@ -125,41 +118,4 @@ func (w *dxfWriter) objects(j *Job) {
 		w.handle(330, l.record)
 	}
 	w.end()
-}
-
-// entities writes one polyline for each contour, in order.
-func (w *dxfWriter) entities(j *Job) {
-	o := j.Page.Min
-	for i := range j.Contours {
-		c := &j.Contours[i]
-		var from orb.Point
-		from, w.pieces = c.Pieces(w.pieces[:0])
-		closed := c.Path.Closed()
-		w.pair(0, "LWPOLYLINE")
-		w.handle(5, w.next)
-		w.next++
-		w.handle(330, hModel)
-		w.class("AcDbEntity")
-		w.pair(8, strings.ToUpper(string(c.Layer)))
-		w.class("AcDbPolyline")
-		n, flag := len(w.pieces)+1, 0
-		if closed {
-			n, flag = n-1, 1
-		}
-		w.whole(90, n)
-		w.whole(70, flag)
-		w.real(43, 0)
-		at := from
-		for k := range n {
-			w.real(10, at[0]-o[0])
-			w.real(20, at[1]-o[1])
-			if k == len(w.pieces) {
-				break
-			}
-			if q := w.pieces[k]; q.Kind == curve.Arc {
-				w.pair(42, strconv.FormatFloat(q.Bulge, 'f', 9, 64))
-			}
-			at = w.pieces[k].To
-		}
-	}
 }

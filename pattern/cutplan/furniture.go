@@ -1,4 +1,4 @@
-package cutfile
+package cutplan
 
 import (
 	"fmt"
@@ -19,11 +19,11 @@ func (b *build) furniture() error {
 	}
 	if len(b.o.Unsound) > 0 {
 		text := "Not sound: " + strings.Join(b.o.Unsound, " ")
-		if !b.write([]string{text}, 2.5, Mark, classNote) && !b.write([]string{"This sheet does not hold."}, 2.5, Mark, classNote) {
+		if !b.write([]string{text}, 2.5, Mark, ClassNote) && !b.write([]string{"This sheet does not hold."}, 2.5, Mark, ClassNote) {
 			b.note("There is no room in the margin for a note that the sheet does not hold; only the file says so.")
 		}
 	}
-	if b.o.Unchecked && len(b.o.Unsound) == 0 && !b.write([]string{notChecked}, 2.5, Mark, classNote) {
+	if b.o.Unchecked && len(b.o.Unsound) == 0 && !b.write([]string{NotChecked}, 2.5, Mark, ClassNote) {
 		b.note("There is no room in the margin for a note that the sheet was not checked; only the file says so.")
 	}
 	if b.o.Bar && !b.bar() {
@@ -34,15 +34,15 @@ func (b *build) furniture() error {
 		if layer == "" {
 			layer = Mark
 		}
-		w, hi := b.sheet.Max[0]-b.sheet.Min[0], b.sheet.Max[1]-b.sheet.Min[1]
-		parts := []string{fmt.Sprintf("%s × %s mm", number(w), number(hi)), "this side up ↑"}
+		w, hi := b.box.Max[0]-b.box.Min[0], b.box.Max[1]-b.box.Min[1]
+		parts := []string{fmt.Sprintf("%s × %s mm", length(w), length(hi)), "this side up ↑"}
 		if b.o.Label.Date != "" {
 			parts = append(parts, b.o.Label.Date)
 		}
 		data := strings.Join(parts, "  ")
-		if !b.write([]string{b.l.Draft.Title + "  " + data}, h, layer, classLabel) &&
-			!b.write([]string{b.l.Draft.Title, data}, h, layer, classLabel) {
-			if b.write([]string{data}, h, layer, classLabel) {
+		if !b.write([]string{b.Title + "  " + data}, h, layer, ClassLabel) &&
+			!b.write([]string{b.Title, data}, h, layer, ClassLabel) {
+			if b.write([]string{data}, h, layer, ClassLabel) {
 				b.note("There is no room in the margin for the title.")
 			} else {
 				b.note("There is no room in the margin for a label.")
@@ -60,7 +60,7 @@ type strip struct {
 
 // strips returns the four sides of the margin: below, above, left, right.
 func (b *build) strips() [4]strip {
-	f, s := b.field, b.sheet
+	f, s := b.Field, b.box
 	lo := orb.Point{clampTo(f.Min[0], s.Min[0], s.Max[0]), clampTo(f.Min[1], s.Min[1], s.Max[1])}
 	hi := orb.Point{clampTo(f.Max[0], s.Min[0], s.Max[0]), clampTo(f.Max[1], s.Min[1], s.Max[1])}
 	return [4]strip{
@@ -75,16 +75,16 @@ func clampTo(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
 
 // free reports whether a box lies on the sheet with room around it, apart from openings and from furniture.
 func (b *build) free(r orb.Bound, room float64) bool {
-	if !within(r.Pad(room), b.sheet) || b.part != nil && !b.inPart(r, room) {
+	if !within(r.Pad(room), b.box) || b.shape != nil && !b.onSheet(r, room) {
 		return false
 	}
 	for _, t := range b.taken {
-		if gapOf(t, r) < clear {
+		if gapOf(t, r) < clearance {
 			return false
 		}
 	}
 	var shape *geometry.Shape
-	for _, o := range b.open {
+	for _, o := range b.Openings {
 		if gapOf(o.Bound(), r) >= room {
 			continue
 		}
@@ -120,7 +120,7 @@ func (b *build) place(length, height float64) (r orb.Bound, tall, ok bool) {
 			p := at
 			p[way] += float64(n) * slide
 			r := orb.Bound{Min: p, Max: orb.Point{p[0] + w, p[1] + h}}
-			if b.free(r, clear) {
+			if b.free(r, clearance) {
 				return r, s.tall, true
 			}
 		}
@@ -130,7 +130,7 @@ func (b *build) place(length, height float64) (r orb.Bound, tall, ok bool) {
 
 // write sets lines of text, each somewhere in the margin, as high as fits up to height mm; all of them or none.
 func (b *build) write(lines []string, height float64, layer Layer, class string) bool {
-	for h := height; h >= math.Min(leastText, height)-1e-9; h -= 0.25 {
+	for h := height; h >= math.Min(minText, height)-1e-9; h -= 0.25 {
 		taken, marks, all := len(b.taken), len(b.marks), true
 		for _, text := range lines {
 			if len(plain(text)) == 0 {
@@ -179,7 +179,7 @@ func (b *build) bar() bool {
 	r, tall, ok := b.place(barLength, barTick)
 	if ok {
 		b.taken = append(b.taken, r)
-		b.draw(paths, r, tall, Mark, classBar)
+		b.draw(paths, r, tall, Mark, ClassBar)
 	}
 	return ok
 }
@@ -193,10 +193,10 @@ func (b *build) holes() error {
 	}
 	cut := o.Layer == Cut
 	r := o.Diameter / 2
-	reach, room := r+crossBeyond, clear
+	reach, room := r+crossBeyond, clearance
 	if cut {
-		r -= b.l.Draft.Sheet.Kerf / 2
-		reach, room = o.Diameter/2, math.Max(clear, b.l.Draft.Sheet.Bridge)
+		r -= b.Kerf / 2
+		reach, room = o.Diameter/2, math.Max(clearance, b.Bridge)
 		if r <= 0 {
 			return fmt.Errorf("registration holes of %g mm are no wider than the kerf; make them larger", o.Diameter)
 		}

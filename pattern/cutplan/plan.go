@@ -1,0 +1,209 @@
+// Package cutplan plans what a machine cuts: closed contours in millimetres at true scale, smooth curves, the kerf allowed for,
+// in the order of cutting, with registration, label and check bar. It is told of a sheet by a small value, Sheet, and knows no
+// file format.
+package cutplan
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/geometry/curve"
+)
+
+// Layer says what is done along a contour.
+type Layer string
+
+// The layers.
+const (
+	Cut   Layer = "cut"
+	Score Layer = "score"
+	Mark  Layer = "mark"
+)
+
+// Layers in the order in which a machine does them: what is cut out can no longer be marked.
+var Layers = []Layer{Mark, Score, Cut}
+
+// Classes of contours.
+const (
+	ClassOpening      = "opening" // of an opening's outer rings
+	ClassIsland       = "island"  // of what drops out of an opening
+	ClassSheet        = "sheet"
+	ClassRegistration = "registration" // of registration holes, and of marks: their circles, which are closed, and crosses
+	ClassLabel        = "label"
+	ClassBar          = "bar"
+	ClassNote         = "note"
+)
+
+// Contour is one line of a plan: Path under Map, in panel mm, from its piece Start on. Copies share their path.
+type Contour struct {
+	Layer Layer
+	Class string
+	Path  *curve.Path
+	Map   geometry.Map
+	Start int
+	unit  int // contours of one opening have one number
+}
+
+// Pieces appends the contour's pieces to dst, in panel mm, and returns the point it begins at with them.
+func (c Contour) Pieces(dst []curve.Piece) (orb.Point, []curve.Piece) {
+	return c.Path.Append(dst, c.Map, c.Start)
+}
+
+// at returns the point where the contour begins and, being closed, ends.
+func (c Contour) at() orb.Point { return c.Map.Apply(c.Path.From(c.Start)) }
+
+// Plan is all that a cut file says: contours in the order of cutting, marks first, and what is told beside them.
+type Plan struct {
+	Title    string
+	Page     orb.Bound // the sheet and half the kerf around, mm: the file's extents
+	Contours []Contour
+	Colours  Colours
+	Unsound  []string // why the sheet does not hold
+	// Unchecked: nobody has looked whether it does.
+	Unchecked bool
+	Made      Made
+}
+
+// Standing says why the sheet does not hold, or that nobody has looked; empty for a sheet that holds.
+func (p *Plan) Standing() string {
+	switch {
+	case len(p.Unsound) > 0:
+		return "This sheet does not hold: " + strings.Join(p.Unsound, " ")
+	case p.Unchecked:
+		return NotChecked
+	}
+	return ""
+}
+
+// NotChecked is what a file says of a sheet that nobody has looked at.
+const NotChecked = "It was not checked whether this sheet holds."
+
+// Together reports whether a contour belongs with the one before it in one path: what drops out of an opening is cut right
+// before it.
+func Together(a, b *Contour) bool {
+	if a.Layer != Cut || b.Layer != Cut {
+		return false
+	}
+	return a.Class == ClassSheet && b.Class == ClassSheet ||
+		(a.Class == ClassIsland || a.Class == ClassOpening) && (b.Class == ClassIsland || b.Class == ClassOpening) && a.unit == b.unit
+}
+
+// Made tells what a cut file holds. Lengths in mm, areas in mm².
+type Made struct {
+	Openings  int      `json:"openings"`  // written, those that run out over the sheet's edge among them
+	Lost      int      `json:"lost"`      // openings that the kerf would take whole
+	Notches   int      `json:"notches"`   // openings that run out over the sheet's edge; they are part of its outline
+	Area      float64  `json:"area"`      // that the openings' contours enclose, holes taken off, before the beam widens them
+	SheetArea float64  `json:"sheetArea"` // of the rectangle the sheet is cut from
+	CutLength float64  `json:"cutLength"`
+	Travel    float64  `json:"travel"`    // between cuts, from the sheet's lower left corner on
+	Piercings int      `json:"piercings"` // closed contours on the layer cut
+	Pieces    int      `json:"pieces"`
+	Points    int      `json:"points"`    // corners of the polygons that the contours answer
+	Deviation float64  `json:"deviation"` // greatest distance of curves and polygons from each other
+	Near      int      `json:"near"`      // cuts nearer than Options.Apart to the one before, where it could not be helped
+	Holes     int      `json:"holes"`     // registration holes or marks
+	Kerf      float64  `json:"kerf"`
+	Notes     []string `json:"notes"` // what was left out, what did not fit
+}
+
+// New plans a sheet, with cubic curves or arcs. It fails where a stock must not meet a laser, where an option is out of its
+// range, and, but for a part, where there is no opening to cut.
+func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
+	if len(s.Outline) != 1 || len(s.Outline[0]) == 0 {
+		return nil, fmt.Errorf("a sheet to cut is one piece; this one is %d", len(s.Outline))
+	}
+	o, err := o.filled(s.Stock)
+	if err != nil {
+		return nil, err
+	}
+	if s.Part {
+		s = s.toOrigin()
+		o.Holes.At = append([]orb.Point{}, s.Holes...)
+		if len(s.Holes) == 0 {
+			o.Holes.Diameter = 0
+		}
+	}
+	if o.Polygons {
+		kind = curve.Line
+	}
+
+	box := s.Outline.Bound()
+	b := &build{Sheet: s, o: o, kind: kind, box: box,
+		plan: &Plan{Title: s.Title, Colours: o.Colours, Unsound: o.Unsound, Unchecked: o.Unchecked, Page: box.Pad(s.Kerf / 2)}}
+	b.made = &b.plan.Made
+	b.made.Kerf = s.Kerf
+	b.made.Notes = []string{}
+	b.made.SheetArea = (box.Max[0] - box.Min[0]) * (box.Max[1] - box.Min[1])
+	if !rectangular(s.Outline[0]) {
+		b.shape = geometry.NewShape(s.Outline)
+		b.made.SheetArea = geometry.Area(s.Outline)
+	}
+
+	if err := b.run(); err != nil {
+		return nil, err
+	}
+	if !s.Part && b.made.Openings == 0 {
+		return nil, nothingToCut(b.made.Lost)
+	}
+	return b.plan, nil
+}
+
+// run makes the plan.
+func (b *build) run() error {
+	if err := b.openings(); err != nil {
+		return err
+	}
+	b.o.Progress.At(partFitted)
+
+	if err := b.furniture(); err != nil {
+		return err
+	}
+	b.order()
+	b.o.Progress.At(partOrdered)
+	b.count()
+	return nil
+}
+
+// nothingToCut is the refusal of a sheet without an opening; lost are those that the kerf takes whole.
+func nothingToCut(lost int) error {
+	if lost > 0 {
+		return fmt.Errorf("there is nothing to cut: every opening (%d in all) is narrower than the kerf everywhere", lost)
+	}
+	return errors.New("there is nothing to cut: no opening lies on this panel; move the motifs, or make the margin smaller")
+}
+
+// count adds up the plan's figures.
+func (b *build) count() {
+	lengths := map[*curve.Path]float64{}
+	at := b.box.Min
+	for _, c := range b.plan.Contours {
+		b.made.Pieces += len(c.Path.Pieces)
+		if c.Layer != Cut {
+			continue
+		}
+		from := c.at()
+		if _, ok := lengths[c.Path]; !ok {
+			lengths[c.Path] = c.Path.Length()
+		}
+		b.made.CutLength += lengths[c.Path]
+		if b.o.Apart > 0 && b.made.Piercings > 0 && c.Class != ClassSheet && gapOf(b.last, b.boxOf(c)) < b.o.Apart {
+			b.made.Near++
+		}
+		b.last = b.boxOf(c)
+		b.made.Piercings++
+		b.made.Travel += far(at, from)
+		at = from
+	}
+	if b.made.Near > 0 {
+		b.note("%d cuts lie nearer than %g mm to the one before; there was no other order.", b.made.Near, b.o.Apart)
+	}
+}
+
+func (b *build) note(format string, a ...any) {
+	b.made.Notes = append(b.made.Notes, fmt.Sprintf(format, a...))
+}

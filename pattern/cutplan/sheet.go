@@ -1,0 +1,90 @@
+package cutplan
+
+import (
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/geometry/curve"
+	"openwork/pattern"
+	"openwork/pattern/sheet/panel"
+)
+
+// Sheet is all that planning is told of a sheet: mm, y upward, in any frame.
+type Sheet struct {
+	Title    string
+	Stock    string
+	Outline  orb.MultiPolygon // one polygon
+	Field    orb.Bound        // furniture goes between this and the outline's box
+	Openings []panel.Opening  // connected, apart from each other, ties taken off
+	Kerf     float64          // mm that the beam takes
+	Bridge   float64          // mm at least between what is cut
+
+	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are Holes
+	// and none else, whatever the options say of their places, and its plan begins at (0, 0).
+	Part  bool
+	Holes []orb.Point // middles
+}
+
+// OfLayout returns the sheet of a layout, its openings united. It fails as panel.Openings does.
+func OfLayout(l *pattern.Layout) (Sheet, error) {
+	open, err := panel.Openings(l)
+	d := l.Draft
+	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()), Field: d.FieldBound(),
+		Openings: open, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge}, err
+}
+
+// PartOf returns a part of what a draft makes, of the draft's stock and kerf; outline and openings are to be set.
+func PartOf(d pattern.Draft) Sheet {
+	return Sheet{Stock: d.Sheet.Stock, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge, Part: true}
+}
+
+// ForLayout plans the sheet of a layout. What New refuses at sight is refused before the openings are united.
+func ForLayout(l *pattern.Layout, o Options, kind curve.Kind) (*Plan, error) {
+	if _, err := o.filled(l.Draft.Sheet.Stock); err != nil {
+		return nil, err
+	}
+	s, err := OfLayout(l)
+	if err != nil {
+		return nil, err
+	}
+	return New(s, o, kind)
+}
+
+// toOrigin returns the sheet with the lower left corner of its box at (0, 0).
+func (s Sheet) toOrigin() Sheet {
+	from := s.Outline.Bound().Min
+	move := geometry.Translate(-from[0], -from[1])
+	s.Outline = geometry.Transform(s.Outline, move)
+	s.Field = orb.Bound{Min: move.Apply(s.Field.Min), Max: move.Apply(s.Field.Max)}
+
+	open := make([]panel.Opening, len(s.Openings))
+	for i, o := range s.Openings {
+		open[i] = panel.Opening{Shape: o.Shape, Shift: move.Apply(o.Shift)}
+	}
+	s.Openings = open
+
+	var holes []orb.Point
+	for _, h := range s.Holes {
+		holes = append(holes, move.Apply(h))
+	}
+	s.Holes = holes
+	return s
+}
+
+// rectangular reports whether a polygon is a rectangle along the axes.
+func rectangular(p orb.Polygon) bool {
+	if len(p) != 1 || len(p[0]) != 5 {
+		return false
+	}
+	for i, a := range p[0][:4] {
+		if b := p[0][i+1]; a[0] != b[0] && a[1] != b[1] {
+			return false
+		}
+	}
+	return true
+}
+
+// onSheet reports whether a box lies in the sheet's outline with room around it.
+func (b *build) onSheet(r orb.Bound, room float64) bool {
+	return b.shape.Contains(r.Center()) && !geometry.Distance(b.shape, geometry.RectShape(r), orb.Point{}, room).Found
+}

@@ -1,0 +1,66 @@
+package main
+
+import (
+	"fmt"
+
+	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
+	"openwork/pattern/progress"
+)
+
+// cutting is what the inputs of the verbs that write cut files have in common.
+type cutting struct {
+	drafted
+	Format  cutfile.Format           `json:"format"` // empty: the first of the table
+	Cut     choices[cutplan.Options] `json:"cut"`
+	Unsound []string                 `json:"unsound"` // why the sheet does not hold, as the person knows; the cut file carries it
+
+	path string
+	even bool // write the file though the sheet does not hold
+}
+
+func usualCutting() cutting {
+	return cutting{Cut: choices[cutplan.Options]{cutplan.Defaults(), "the cut file"}}
+}
+
+func (in *cutting) declare(f flagSet) {
+	o := &in.Cut.options
+	f.BoolVar(&o.Polygons, "polygons", false, "straight edges only, no curves")
+	f.Float64Var(&o.Tolerance, "tolerance", 0, "how far curves may lie from the outlines, in mm, from 0.001; 0: 0.02")
+	f.Float64Var(&o.Apart, "apart", 0, "how far two cuts in a row lie apart, in mm, so that none is hot; 0: no care")
+	f.StringVar(&o.Colours.Cut, "cut-colour", "", "of the layer cut, as #rrggbb")
+	f.StringVar(&o.Colours.Score, "score-colour", "", "of the layer score")
+	f.StringVar(&o.Colours.Mark, "mark-colour", "", "of the layer mark")
+	f.Float64Var(&o.Holes.Diameter, "holes", o.Holes.Diameter, "diameter of the registration holes in mm; 0: none")
+	f.StringVar((*string)(&o.Holes.Layer), "holes-on", string(o.Holes.Layer), "the layer they are on: cut, or mark")
+	f.Float64Var(&o.Label.Height, "label", o.Label.Height, "height of the label's letters in mm; 0: no label")
+	f.StringVar((*string)(&o.Label.Layer), "label-on", string(o.Label.Layer), "the layer it is on: mark, score or cut")
+	f.StringVar(&o.Label.Date, "date", "", "the date on the label")
+	f.BoolVar(&o.Bar, "bar", o.Bar, "a check bar of 100 mm")
+	f.BoolVar(&in.even, "unsound", false, "write the file even though the sheet does not hold; it carries the reasons")
+}
+
+// itsEnding is said of a file to write.
+func itsEnding() string { return "its ending says what it is: " + cutfile.Named(", ", " or ", "") }
+
+func (in *cutting) take(path string) (err error) {
+	if err := in.drafted.take(path); err != nil {
+		return err
+	}
+	if in.Format, err = cutfile.FormatOf(in.path); err != nil {
+		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
+	}
+	in.Unsound, err = holding(in.draft, in.even)
+	return err
+}
+
+// asked returns the format, and what the shop asks for with the reasons why the sheet does not hold.
+func (in cutting) asked(report progress.Func) (cutfile.Format, cutplan.Options) {
+	o := in.Cut.options
+	o.Unsound = append(o.Unsound, in.Unsound...)
+	o.Progress = report
+	if in.Format == "" {
+		return cutfile.Formats()[0], o
+	}
+	return in.Format, o
+}

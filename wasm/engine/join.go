@@ -1,0 +1,88 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
+	"openwork/pattern/joined"
+	"openwork/pattern/progress"
+)
+
+// joinInput asks for a draft's sheet in parts.
+type joinInput struct {
+	cutting
+	Sheets choices[joined.Options] `json:"sheets"` // without Cut
+}
+
+func (*joinInput) usual() *joinInput {
+	return &joinInput{cutting: usualCutting(), Sheets: choices[joined.Options]{what: "the sheets"}}
+}
+
+func (in *joinInput) declare(f flagSet) {
+	f.StringVar(&in.path, "o", "", "the files to write; -1, -2 and so on come before the ending, which says what they are: "+
+		cutfile.Named(", ", " or ", ""))
+	in.cutting.declare(f)
+	bedFlag(f, &in.Sheets.options.Bed)
+}
+
+// joinOutput is the parts, the joints, and where in the block of bytes each part's cut file stands.
+type joinOutput struct {
+	*joined.Joined
+	Type  string     `json:"type"`
+	Files []joinFile `json:"files"`
+
+	data []byte
+}
+
+// joinFile is the cut file of one part.
+type joinFile struct {
+	Part   int          `json:"part"`
+	Offset int          `json:"offset"`
+	Length int          `json:"length"`
+	Made   cutplan.Made `json:"made"`
+}
+
+// run divides a draft's sheet, and writes the parts' cut files end to end.
+func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
+	l, err := in.layout()
+	if err != nil {
+		return nil, err
+	}
+	format, cut := in.asked(nil)
+	o := in.Sheets.options
+	o.Cut = cut
+	j, err := joined.Join(l, o, report.Within(0, 0.7))
+	if err != nil {
+		return nil, err
+	}
+
+	out := &joinOutput{Joined: j, Type: format.Type(), Files: []joinFile{}}
+	var all bytes.Buffer
+	for k, p := range j.Parts {
+		from := all.Len()
+		made, err := j.Write(k, &all, format)
+		if err != nil {
+			return nil, err
+		}
+		out.Files = append(out.Files, joinFile{p.Number, from, all.Len() - from, made})
+		report.Within(0.7, 1).Of(k+1, len(j.Parts))
+	}
+	out.data = all.Bytes()
+	return out, nil
+}
+
+func (j *joinOutput) block() []byte { return j.data }
+
+func (j *joinOutput) files(in *joinInput) []outFile {
+	ending := filepath.Ext(in.path)
+	var out []outFile
+	for _, p := range j.Files {
+		name := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(in.path, ending), p.Part, ending)
+		out = append(out, outFile{name, j.data[p.Offset : p.Offset+p.Length]})
+	}
+	return out
+}

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"image"
+	"image/png"
+
+	"openwork/pattern"
+	"openwork/pattern/progress"
+	"openwork/pattern/study"
+	"openwork/pattern/symmetry"
+)
+
+// picturesInput asks for the seventeen small pictures, of a size in px.
+type picturesInput struct {
+	drafted
+	Width  int `json:"width"`
+	Height int `json:"height"`
+}
+
+// smallPictures are PNGs end to end in one block of bytes.
+type smallPictures struct {
+	Rows []pictureRow
+	all  []byte
+}
+
+// pictureRow says where a group's picture stands in the block.
+type pictureRow struct {
+	Symbol string `json:"symbol"`
+	Offset int    `json:"offset"`
+	Length int    `json:"length"`
+}
+
+// maxSmall in px of a side of the small pictures: a card of them on a fine screen, and more.
+const maxSmall = 2048
+
+func (*picturesInput) usual() *picturesInput { return &picturesInput{} }
+
+// run draws a draft's motifs in each of the seventeen groups.
+func (in *picturesInput) run(progress.Func) (*smallPictures, error) {
+	if min(in.Width, in.Height) < 1 || max(in.Width, in.Height) > maxSmall {
+		return nil, fmt.Errorf("small pictures of %d × %d px cannot be had; both sides lie between 1 and %d",
+			in.Width, in.Height, maxSmall)
+	}
+
+	out := &smallPictures{}
+	cache := pattern.NewShapes()
+	for _, g := range symmetry.Groups() {
+		img, err := study.Small(in.draft, g.Symbol, in.Width, in.Height, cache)
+		if err != nil {
+			return nil, err
+		}
+		from := len(out.all)
+		if out.all, err = fastPNG(out.all, img); err != nil {
+			return nil, err
+		}
+		out.Rows = append(out.Rows, pictureRow{g.Symbol, from, len(out.all) - from})
+	}
+	return out, nil
+}
+
+// fastPNG appends a picture as PNG to dst, packed for speed.
+func fastPNG(dst []byte, img image.Image) ([]byte, error) {
+	b := bytes.NewBuffer(dst)
+	e := png.Encoder{CompressionLevel: png.BestSpeed}
+	err := e.Encode(b, img)
+	return b.Bytes(), err
+}
+
+func (p *smallPictures) MarshalJSON() ([]byte, error) { return json.Marshal(p.Rows) }
+
+func (p *smallPictures) block() []byte { return p.all }

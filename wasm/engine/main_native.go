@@ -18,6 +18,7 @@ import (
 	"openwork/pattern/link"
 	"openwork/pattern/outline"
 	"openwork/pattern/study"
+	"openwork/pattern/trace"
 )
 
 func main() {
@@ -147,7 +148,7 @@ func runTrace(f *flag.FlagSet, args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	r, err := outline.Read(data, plain[0], *o)
+	r, err := trace.Read(data, plain[0], *o)
 	if err != nil {
 		return fmt.Errorf("%s: %w", plain[0], err)
 	}

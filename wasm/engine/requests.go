@@ -16,6 +16,7 @@ import (
 	"openwork/pattern/progress"
 	"openwork/pattern/study"
 	"openwork/pattern/symmetry"
+	"openwork/pattern/trace"
 )
 
 // request is what the page sends a worker, less the bytes of a picture.
@@ -214,7 +215,7 @@ func picturesAnswer(d pattern.Draft, width, height int) (string, []byte, error) 
 
 // traceAnswer traces a picture: the silhouettes as text to hand on, their sizes, and paths to lay over the picture.
 func traceAnswer(r request, in []byte, told progress.Func) (string, []byte, error) {
-	got, err := outline.Read(in, r.Name, r.Options.choices(told))
+	got, err := trace.Read(in, r.Name, r.Options.choices(told))
 	if err != nil {
 		return "", nil, err
 	}

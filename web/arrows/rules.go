@@ -52,8 +52,18 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/..."},
 	},
 	{
-		Why:   "soundness, outlines and links stand on the draft, symmetry and geometry alone",
-		From:  []string{"./pattern/sheet", "./pattern/outline", "./pattern/link"},
+		Why:   "pictures and SVG drawings are read to outlines by rooms that know neither each other nor the draft",
+		From:  []string{"./pattern/outline", "./pattern/scan", "./pattern/svgin"},
+		Allow: []string{"./geometry/...", "./pattern/outline", "./pattern/progress"},
+	},
+	{
+		Why:   "what reads either kind of drawing stands on the two that do",
+		From:  []string{"./pattern/trace"},
+		Allow: []string{"./geometry/...", "./pattern/outline", "./pattern/scan", "./pattern/svgin", "./pattern/progress"},
+	},
+	{
+		Why:   "soundness and links stand on the draft, symmetry and geometry alone",
+		From:  []string{"./pattern/sheet", "./pattern/link"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/progress"},
 	},
 	{
@@ -95,7 +105,7 @@ var Floors = []Rule{
 	{
 		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",
 		From:   []string{"./pattern/cutfile"},
-		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline"},
+		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace"},
 	},
 }
 
@@ -108,7 +118,7 @@ var Editor = Rule{
 	Forbid: []string{
 		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
 		"./geometry/offset/...",
-		"./pattern/outline/...", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/pdf", "./pattern/qr",
+		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/pdf", "./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml",
 	},
 	Library: true,

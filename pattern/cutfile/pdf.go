@@ -10,15 +10,15 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/curve"
-	file "openwork/pattern/pdf"
+	file "openwork/pattern/paper/pdf"
 )
 
 // pdf writes the job as PDF 1.5: one page of the sheet's size at true scale, hairlines, an optional-content layer for each
 // layer of the job. The page's own unit is made the millimetre at its head.
 func pdf(j *Job) ([]byte, error) {
 	width, height := j.Page.Max[0]-j.Page.Min[0], j.Page.Max[1]-j.Page.Min[1]
-	if width > mostPage || height > mostPage {
-		return nil, fmt.Errorf("a page of a PDF is at most %g mm wide and high, and the sheet is %s × %s; take SVG or DXF", mostPage, number(width), number(height))
+	if width > file.MaxPage || height > file.MaxPage {
+		return nil, fmt.Errorf("a page of a PDF is at most %g mm wide and high, and the sheet is %s × %s; take SVG or DXF", file.MaxPage, number(width), number(height))
 	}
 	content, used := pdfContent(j)
 	var packed bytes.Buffer

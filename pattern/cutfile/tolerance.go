@@ -40,8 +40,6 @@ const (
 
 	// mostNamed is how many lost openings are named one by one.
 	mostNamed = 20
-	// mostPage in mm: a PDF page is at most 14,400 units of 1/72 in wide (ISO 32000, annex C).
-	mostPage = 5080.0
 )
 
 // Parts of the work done, as they are told: once the openings are united, curves are fitted, the order is found, the file is

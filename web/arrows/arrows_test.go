@@ -47,8 +47,8 @@ func TestImportsRunDownwards(t *testing.T) {
 		system, processor string
 		rules             []Rule
 	}{
-		{"linux", "amd64", Floors},
-		{"js", "wasm", append([]Rule{Editor}, Floors...)},
+		{"linux", "amd64", append([]Rule{Draftless}, Floors...)},
+		{"js", "wasm", append([]Rule{Draftless, Editor}, Floors...)},
 	} {
 		t.Run(on.system, func(t *testing.T) {
 			graph, module := graphOf(t, on.system, on.processor)
@@ -67,6 +67,28 @@ func TestImportsRunDownwards(t *testing.T) {
 			if len(graph) < 50 || len(graph[module+"/pattern"].Imports) == 0 {
 				t.Errorf("the graph has %d packages, and pattern imports %d: it cannot be the whole one",
 					len(graph), len(graph[module+"/pattern"].Imports))
+			}
+		})
+	}
+}
+
+// The rule on what needs no draft is one list beside the floors, so that it is held against a made-up house here.
+func TestWhatNeedsNoDraft(t *testing.T) {
+	for _, c := range []struct {
+		name, house, want string
+	}{
+		{"all is well", "m/pattern/paper/pdf: m/geometry\nm/pattern/study: m/pattern m/pattern/paper/pdf", ""},
+		{"PDF knows the draft", "m/pattern/paper/pdf: m/pattern", "m/pattern/paper/pdf → m/pattern"},
+		{"the pen's test knows the draft", "m/geometry/pen test: m/pattern", "m/geometry/pen → m/pattern"},
+		{"progress knows the draft by way of a stranger", "m/pattern/progress: m/x\nm/x: m/pattern", "m/pattern/progress → m/x → m/pattern"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var ways []string
+			for _, b := range Breaks(draw(c.house), "m", []Rule{Draftless}) {
+				ways = append(ways, strings.Join(b.Path, " → "))
+			}
+			if got := strings.Join(ways, "; "); got != c.want {
+				t.Errorf("got %q, want %q", got, c.want)
 			}
 		})
 	}

@@ -9,14 +9,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/geometry/overlay"
-	"openwork/pattern/patterntest"
 )
 
 var drawings = flag.Int("drawings", 60, "how many random drawings TestRandomDrawings makes")
 
 // strokeOf reads a stroke off the stream: a walk, a round, a straight line, one place again and again, or any numbers.
-func strokeOf(s *patterntest.Stream) []orb.Point {
+func strokeOf(s *geometrytest.Stream) []orb.Point {
 	var out []orb.Point
 	at := orb.Point{float64(s.Pick(64) - 32), float64(s.Pick(64) - 32)}
 	step := [...]float64{1, 0.1, 3, 1e-6, 20}[s.Pick(5)]
@@ -46,7 +46,7 @@ func strokeOf(s *patterntest.Stream) []orb.Point {
 	return out
 }
 
-func jitterOf(s *patterntest.Stream) float64 {
+func jitterOf(s *geometrytest.Stream) float64 {
 	if s.Pick(16) == 0 {
 		return s.Number()
 	}
@@ -113,7 +113,7 @@ func fromSegment2(p, a, b orb.Point) float64 {
 }
 
 // ringOf draws a ring: by a stroke, by points that are set, or as a half. It is nil where nothing was drawn.
-func ringOf(t *testing.T, s *patterntest.Stream) *Ring {
+func ringOf(t *testing.T, s *geometrytest.Stream) *Ring {
 	stroke := strokeOf(s)
 	switch s.Pick(4) {
 	case 0: // points set one by one
@@ -169,7 +169,7 @@ func finite(pts []orb.Point) bool {
 }
 
 // edited does one deed of the editor's to a ring.
-func edited(t *testing.T, s *patterntest.Stream, r Ring) Ring {
+func edited(t *testing.T, s *geometrytest.Stream, r Ring) Ring {
 	n := len(r.Nodes)
 	at := Stretch{s.Pick(n), s.Pick(n)}
 	within := float64(1+s.Pick(40)) / 40
@@ -256,7 +256,7 @@ func good(t *testing.T, what string, shape Shape) {
 
 // draws makes a drawing that the bytes stand for: rings drawn, edited, joined on and cut away, with areas that add up.
 func draws(t *testing.T, data []byte, most int) {
-	s := patterntest.NewStream(data)
+	s := geometrytest.NewStream(data)
 	var shape Shape
 	for steps := 0; !s.Done() && steps < most; steps++ {
 		r := ringOf(t, s)
@@ -273,7 +273,7 @@ func draws(t *testing.T, data []byte, most int) {
 }
 
 // used joins a ring to the shape or cuts it away, and returns what came of it.
-func used(t *testing.T, s *patterntest.Stream, shape Shape, r Ring) Shape {
+func used(t *testing.T, s *geometrytest.Stream, shape Shape, r Ring) Shape {
 	b, err := Enclosed(r)
 	if err != nil {
 		return shape

@@ -15,8 +15,8 @@ import (
 // PointsPerMM: the unit of PDF is 1/72 in (ISO 32000).
 const PointsPerMM = 72 / 25.4
 
-// MostPage in mm: a page is at most 14,400 units wide and high (ISO 32000, annex C).
-const MostPage = 5080.0
+// MaxPage in mm: a page is at most 14,400 units wide and high (ISO 32000, annex C).
+const MaxPage = 5080.0
 
 // Doc is a file in the making.
 type Doc struct {
@@ -96,8 +96,8 @@ func (d *Doc) Bytes() ([]byte, error) {
 	set(resources, "<< /Font << %s>> /XObject << %s>> >>", &letters, &drawings)
 	var kids strings.Builder
 	for i, p := range d.pages {
-		if !(p.width > 0 && p.width <= MostPage && p.height > 0 && p.height <= MostPage) {
-			return nil, fmt.Errorf("page %d would be %g × %g mm; a page of a PDF is at most %g mm wide and high", i+1, p.width, p.height, MostPage)
+		if !(p.width > 0 && p.width <= MaxPage && p.height > 0 && p.height <= MaxPage) {
+			return nil, fmt.Errorf("page %d would be %g × %g mm; a page of a PDF is at most %g mm wide and high", i+1, p.width, p.height, MaxPage)
 		}
 		packed, err := pack(append(fmt.Appendf(nil, "%.10f 0 0 %.10f 0 0 cm\n", PointsPerMM, PointsPerMM), p.b...))
 		if err != nil {

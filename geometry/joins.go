@@ -44,7 +44,7 @@ func newJoins(n *necks) *joins {
 	j := &joins{n: n, area: make([]float64, len(s.fr.edges)+1), length: make([]float64, len(s.fr.edges)+1), full: map[int32]*spans{}}
 	for k, e := range s.fr.edges {
 		o, p, q := s.pts[s.fr.ends[s.fr.rings[k]][0]], s.pts[e], s.pts[e+1]
-		j.area[k+1] = j.area[k] + cross(sub(p, o), sub(q, o))
+		j.area[k+1] = j.area[k] + Cross(Sub(p, o), Sub(q, o))
 		j.length[k+1] = j.length[k] + math.Sqrt(dist2(p, q))
 	}
 	return j
@@ -154,7 +154,7 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	// the ends move along their stretches: a segment no longer than far sweeps over no more than half its length times
 	// the way of its end.
 	p, q, o := s.pts[s.fr.edges[one.lo]], s.pts[s.fr.edges[two.lo]], s.pts[s.fr.edges[first]]
-	area := (j.area[two.lo] - j.area[one.lo] + cross(sub(q, o), sub(p, o))) / 2
+	area := (j.area[two.lo] - j.area[one.lo] + Cross(Sub(q, o), Sub(p, o))) / 2
 	x, y := s.boxes[a], s.boxes[b]
 	far := math.Hypot(max(x.maxX, y.maxX)-min(x.minX, y.minX), max(x.maxY, y.maxY)-min(x.minY, y.minY))
 	change := far / 2 * (j.length[one.hi] - j.length[one.lo] + j.length[two.hi] - j.length[two.lo])

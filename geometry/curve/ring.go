@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // vertex is a corner of the polygon that is fitted: one of the ring's, or the place where the two edges beside a very
@@ -102,7 +104,7 @@ func mend(pts []orb.Point, turn []float64, i int, tolerance float64) (orb.Point,
 	}
 	// In the triangle over the edge the angles are the turns.
 	reach := l * math.Sin(math.Abs(t)) / math.Sin(math.Abs(s+t))
-	at := add(p, times(unit(sub(p, a)), reach))
+	at := geometry.Add(p, geometry.Times(geometry.Unit(geometry.Sub(p, a)), reach))
 	if reach*math.Sin(math.Abs(s)) > mendShare*tolerance {
 		return orb.Point{}, false
 	}
@@ -111,8 +113,8 @@ func mend(pts []orb.Point, turn []float64, i int, tolerance float64) (orb.Point,
 
 // turnOf returns the angle in radians by which the way a, p, b turns at p, positive to the left.
 func turnOf(a, p, b orb.Point) float64 {
-	u, v := sub(p, a), sub(b, p)
-	return math.Atan2(cross(u, v), dot(u, v))
+	u, v := geometry.Sub(p, a), geometry.Sub(b, p)
+	return math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v))
 }
 
 // judge sets the turns of the vertices and says which are corners: those that turn by more than sharpTurn, and those that

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // mostStarts is how many corners Starts returns at most: enough to choose the one on the way.
@@ -26,7 +28,7 @@ func (p Path) Starts() []int {
 		}
 		next := (i + 1) % n
 		u, v := q.leave(p.From(i)), p.Pieces[next].enter(q.To)
-		c := corner{next, math.Abs(math.Atan2(cross(u, v), dot(u, v)))}
+		c := corner{next, math.Abs(math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v)))}
 		k := held
 		for ; k > 0 && sharpest[k-1].turn < c.turn; k-- {
 			sharpest[k] = sharpest[k-1]
@@ -50,13 +52,13 @@ func (q Piece) enter(from orb.Point) orb.Point {
 	case Cubic:
 		for _, c := range []orb.Point{q.C1, q.C2} {
 			if c != from {
-				return sub(c, from)
+				return geometry.Sub(c, from)
 			}
 		}
 	case Arc:
-		return turned(sub(q.To, from), -2*math.Atan(q.Bulge))
+		return turned(geometry.Sub(q.To, from), -2*math.Atan(q.Bulge))
 	}
-	return sub(q.To, from)
+	return geometry.Sub(q.To, from)
 }
 
 // leave returns the direction in which a piece ends.
@@ -65,11 +67,11 @@ func (q Piece) leave(from orb.Point) orb.Point {
 	case Cubic:
 		for _, c := range []orb.Point{q.C2, q.C1} {
 			if c != q.To {
-				return sub(q.To, c)
+				return geometry.Sub(q.To, c)
 			}
 		}
 	case Arc:
-		return turned(sub(q.To, from), 2*math.Atan(q.Bulge))
+		return turned(geometry.Sub(q.To, from), 2*math.Atan(q.Bulge))
 	}
-	return sub(q.To, from)
+	return geometry.Sub(q.To, from)
 }

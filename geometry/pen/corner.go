@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // corners returns the samples at which a line turns sharply between two sides of so many samples.
@@ -19,7 +21,7 @@ func corners(pts []orb.Point, side int, closed bool) []int {
 	turn := make([]float64, n)
 	for i := lo; i <= hi; i++ {
 		a, b := slope(at, i-side, i), slope(at, i, i+side)
-		turn[i] = math.Abs(math.Atan2(cross(a, b), dot(a, b)))
+		turn[i] = math.Abs(math.Atan2(geometry.Cross(a, b), geometry.Dot(a, b)))
 	}
 	var out []int
 	for i := lo; i <= hi; i++ {
@@ -48,9 +50,9 @@ func slope(at func(int) orb.Point, lo, hi int) orb.Point {
 	mid := float64(lo+hi) / 2
 	var d orb.Point
 	for i := lo; i <= hi; i++ {
-		d = add(d, times(at(i), float64(i)-mid))
+		d = geometry.Add(d, geometry.Times(at(i), float64(i)-mid))
 	}
-	return unit(d)
+	return geometry.Unit(d)
 }
 
 // meet returns the corner between the end of one line and the beginning of the next: where their directions meet, if that
@@ -58,11 +60,11 @@ func slope(at func(int) orb.Point, lo, hi int) orb.Point {
 func meet(a, b []orb.Point, drawn orb.Point, reach float64) orb.Point {
 	p, q := a[len(a)-1], b[0]
 	u, v := direction(a, max(1, len(a)-3)), direction(b, min(2, len(b)-2))
-	if d := cross(u, v); math.Abs(d) > 0.3 {
-		c := add(p, times(u, cross(sub(q, p), v)/d))
-		if far(c, drawn) <= reach {
+	if d := geometry.Cross(u, v); math.Abs(d) > 0.3 {
+		c := geometry.Add(p, geometry.Times(u, geometry.Cross(geometry.Sub(q, p), v)/d))
+		if geometry.PointDistance(c, drawn) <= reach {
 			return c
 		}
 	}
-	return along(p, q, 0.5)
+	return geometry.Lerp(p, q, 0.5)
 }

@@ -32,7 +32,7 @@ func TestSimplifiedStaysWithin(t *testing.T) {
 		// A long side with a curl on it that is far shorter than the steps between samples of the whole.
 		r := Ring{Nodes: []Node{Corner(orb.Point{0, 0}), Corner(orb.Point{900, 0})}}
 		round := func(at, along orb.Point) {
-			r.Nodes = append(r.Nodes, Node{At: at, In: sub(at, along), Out: add(at, along), Round: true})
+			r.Nodes = append(r.Nodes, Node{At: at, In: geometry.Sub(at, along), Out: geometry.Add(at, along), Round: true})
 		}
 		round(orb.Point{900, 60}, orb.Point{-10, 0})
 		round(orb.Point{450 + curl, 60}, orb.Point{-curl, 0})

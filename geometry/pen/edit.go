@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 var (
@@ -17,7 +19,7 @@ func (r Ring) Moved(s Stretch, by orb.Point) Ring {
 	out := r.clone()
 	for _, i := range r.indexes(s) {
 		v := &out.Nodes[i]
-		v.At, v.In, v.Out = add(v.At, by), add(v.In, by), add(v.Out, by)
+		v.At, v.In, v.Out = geometry.Add(v.At, by), geometry.Add(v.In, by), geometry.Add(v.Out, by)
 	}
 	return out
 }
@@ -30,11 +32,11 @@ func (r Ring) Inserted(i int, t float64) (Ring, int) {
 	out.Nodes = append(out.Nodes, r.Nodes[:i+1]...)
 	var node Node
 	if r.Straight(i) {
-		node = Corner(along(v.At, w.At, t))
+		node = Corner(geometry.Lerp(v.At, w.At, t))
 	} else { // de Casteljau
-		a, b, c := along(v.At, v.Out, t), along(v.Out, w.In, t), along(w.In, w.At, t)
-		d, e := along(a, b, t), along(b, c, t)
-		node = Node{At: along(d, e, t), In: d, Out: e, Round: true}
+		a, b, c := geometry.Lerp(v.At, v.Out, t), geometry.Lerp(v.Out, w.In, t), geometry.Lerp(w.In, w.At, t)
+		d, e := geometry.Lerp(a, b, t), geometry.Lerp(b, c, t)
+		node = Node{At: geometry.Lerp(d, e, t), In: d, Out: e, Round: true}
 		v.Out, w.In = a, c
 	}
 	out.Nodes[i] = v
@@ -99,12 +101,12 @@ func (r Ring) Removed(s Stretch) (Ring, error) {
 // leaving returns the direction in which a line leaves its first point.
 func leaving(pts []orb.Point, control, at orb.Point) orb.Point {
 	if control != at {
-		return unit(sub(control, at))
+		return geometry.Unit(geometry.Sub(control, at))
 	}
 	if len(pts) < 2 {
 		return orb.Point{}
 	}
-	return unit(sub(pts[1], pts[0]))
+	return geometry.Unit(geometry.Sub(pts[1], pts[0]))
 }
 
 // Sharpened returns the ring with the nodes of a stretch made corners.
@@ -114,10 +116,10 @@ func (r Ring) Sharpened(s Stretch) Ring {
 		v, before, after := &out.Nodes[i], out.Nodes[r.before(i)], out.Nodes[r.after(i)]
 		if v.Round {
 			if v.In != v.At || before.Out != before.At {
-				v.In = along(v.At, before.At, 1.0/3)
+				v.In = geometry.Lerp(v.At, before.At, 1.0/3)
 			}
 			if v.Out != v.At || after.In != after.At {
-				v.Out = along(v.At, after.At, 1.0/3)
+				v.Out = geometry.Lerp(v.At, after.At, 1.0/3)
 			}
 		}
 		v.Round = false
@@ -138,8 +140,8 @@ func (r Ring) Rounded(s Stretch) Ring {
 		before, after := &out.Nodes[r.before(i)], &out.Nodes[r.after(i)]
 		dir := tangent(before.At, v.At, after.At)
 		plain0, plain1 := r.Straight(r.before(i)), r.Straight(i)
-		v.In = add(v.At, times(dir, -handle(before.At, v.At, dir)))
-		v.Out = add(v.At, times(dir, handle(v.At, after.At, dir)))
+		v.In = geometry.Add(v.At, geometry.Times(dir, -handle(before.At, v.At, dir)))
+		v.Out = geometry.Add(v.At, geometry.Times(dir, handle(v.At, after.At, dir)))
 		if plain0 {
 			before.Out = opposite(*before, before.In, v.At, v.In)
 		}
@@ -154,25 +156,25 @@ func (r Ring) Rounded(s Stretch) Ring {
 // node is round, else so that the piece is an arc.
 func opposite(end Node, other, at, control orb.Point) orb.Point {
 	if end.Round && other != end.At {
-		dir := unit(sub(end.At, other))
-		return add(end.At, times(dir, handle(end.At, at, dir)))
+		dir := geometry.Unit(geometry.Sub(end.At, other))
+		return geometry.Add(end.At, geometry.Times(dir, handle(end.At, at, dir)))
 	}
 	// The control point reflected in the line that halves the chord.
-	axis := unit(sub(at, end.At))
-	v := sub(control, at)
-	return add(end.At, sub(v, times(axis, 2*dot(v, axis))))
+	axis := geometry.Unit(geometry.Sub(at, end.At))
+	v := geometry.Sub(control, at)
+	return geometry.Add(end.At, geometry.Sub(v, geometry.Times(axis, 2*geometry.Dot(v, axis))))
 }
 
 // tangent returns the direction of the circle through three points in the middle one; of three in one line, that of the line.
 func tangent(a, p, b orb.Point) orb.Point {
-	u, v := sub(p, a), sub(b, p)
-	lu, lv := dot(u, u), dot(v, v)
+	u, v := geometry.Sub(p, a), geometry.Sub(b, p)
+	lu, lv := geometry.Dot(u, u), geometry.Dot(v, v)
 	if lu == 0 || lv == 0 {
-		return unit(sub(b, a))
+		return geometry.Unit(geometry.Sub(b, a))
 	}
-	t := unit(add(times(u, 1/lu), times(v, 1/lv)))
+	t := geometry.Unit(geometry.Add(geometry.Times(u, 1/lu), geometry.Times(v, 1/lv)))
 	if t == (orb.Point{}) {
-		return unit(orb.Point{-u[1], u[0]})
+		return geometry.Unit(orb.Point{-u[1], u[0]})
 	}
 	return t
 }
@@ -180,11 +182,11 @@ func tangent(a, p, b orb.Point) orb.Point {
 // handle returns how far from its end the control point of a circular arc lies, that has the direction dir at one end of
 // the chord: a third of the chord over the squared cosine of a quarter of the angle turned, up to a quarter turn of dir.
 func handle(p, q, dir orb.Point) float64 {
-	chord := far(p, q)
+	chord := geometry.PointDistance(p, q)
 	if chord == 0 {
 		return 0
 	}
-	a := math.Acos(math.Max(0, math.Min(1, math.Abs(dot(sub(q, p), dir))/chord)))
+	a := math.Acos(math.Max(0, math.Min(1, math.Abs(geometry.Dot(geometry.Sub(q, p), dir))/chord)))
 	c := math.Cos(a / 2)
 	return chord / (3 * c * c)
 }
@@ -206,9 +208,9 @@ func (r Ring) Straightened(s Stretch) Ring {
 		case a && b:
 			v.Round = false
 		case a:
-			v.Out = add(v.At, times(unit(sub(v.At, out.Nodes[out.before(i)].At)), far(v.At, v.Out)))
+			v.Out = geometry.Add(v.At, geometry.Times(geometry.Unit(geometry.Sub(v.At, out.Nodes[out.before(i)].At)), geometry.PointDistance(v.At, v.Out)))
 		case b:
-			v.In = add(v.At, times(unit(sub(v.At, out.Nodes[out.after(i)].At)), far(v.At, v.In)))
+			v.In = geometry.Add(v.At, geometry.Times(geometry.Unit(geometry.Sub(v.At, out.Nodes[out.after(i)].At)), geometry.PointDistance(v.At, v.In)))
 		}
 	}
 	return out
@@ -224,13 +226,13 @@ func (r Ring) Curved(s Stretch) Ring {
 			continue
 		}
 		v, w := &out.Nodes[list[k]], &out.Nodes[list[k+1]]
-		chord := sub(w.At, v.At)
+		chord := geometry.Sub(w.At, v.At)
 		sin, cos := math.Sincos(-bulge) // outer rings run counter-clockwise: outside is to the right
-		dir := unit(orb.Point{cos*chord[0] - sin*chord[1], sin*chord[0] + cos*chord[1]})
-		v.Out = add(v.At, times(dir, handle(v.At, w.At, dir)))
+		dir := geometry.Unit(orb.Point{cos*chord[0] - sin*chord[1], sin*chord[0] + cos*chord[1]})
+		v.Out = geometry.Add(v.At, geometry.Times(dir, handle(v.At, w.At, dir)))
 		if v.Round && v.In != v.At {
-			dir = unit(sub(v.At, v.In))
-			v.Out = add(v.At, times(dir, handle(v.At, w.At, dir)))
+			dir = geometry.Unit(geometry.Sub(v.At, v.In))
+			v.Out = geometry.Add(v.At, geometry.Times(dir, handle(v.At, w.At, dir)))
 		}
 		w.In = opposite(*w, w.Out, v.At, v.Out)
 		if !v.Round && w.Round && w.Out != w.At {
@@ -246,19 +248,19 @@ func (r Ring) Bent(i int, t float64, to orb.Point) Ring {
 	t = math.Max(0.1, math.Min(0.9, t)) // nearer to an end a small way would bend it without measure
 	v, w := &out.Nodes[i], &out.Nodes[r.after(i)]
 	if r.Straight(i) {
-		v.Out, w.In = along(v.At, w.At, 1.0/3), along(w.At, v.At, 1.0/3)
+		v.Out, w.In = geometry.Lerp(v.At, w.At, 1.0/3), geometry.Lerp(w.At, v.At, 1.0/3)
 	}
-	d := sub(to, bezier([4]orb.Point{v.At, v.Out, w.In, w.At}, t))
+	d := geometry.Sub(to, bezier([4]orb.Point{v.At, v.Out, w.In, w.At}, t))
 	a, b := 3*(1-t)*(1-t)*t, 3*(1-t)*t*t // the share of each control point at t
 	f := 1 / (a*a + b*b)
-	v.Out, w.In = add(v.Out, times(d, a*f)), add(w.In, times(d, b*f))
+	v.Out, w.In = geometry.Add(v.Out, geometry.Times(d, a*f)), geometry.Add(w.In, geometry.Times(d, b*f))
 	if v.Round && v.In != v.At && v.Out != v.At {
-		v.In = add(v.At, times(unit(sub(v.At, v.Out)), far(v.In, v.At)))
+		v.In = geometry.Add(v.At, geometry.Times(geometry.Unit(geometry.Sub(v.At, v.Out)), geometry.PointDistance(v.In, v.At)))
 	} else {
 		v.Round = false
 	}
 	if w.Round && w.Out != w.At && w.In != w.At {
-		w.Out = add(w.At, times(unit(sub(w.At, w.In)), far(w.Out, w.At)))
+		w.Out = geometry.Add(w.At, geometry.Times(geometry.Unit(geometry.Sub(w.At, w.In)), geometry.PointDistance(w.Out, w.At)))
 	} else {
 		w.Round = false
 	}
@@ -273,16 +275,16 @@ func (r Ring) Nearest(p orb.Point) (piece int, t, d float64) {
 		w := r.Nodes[r.after(i)]
 		b := [4]orb.Point{v.At, v.Out, w.In, w.At}
 		if r.Straight(i) {
-			b[1], b[2] = along(v.At, w.At, 1.0/3), along(v.At, w.At, 2.0/3)
+			b[1], b[2] = geometry.Lerp(v.At, w.At, 1.0/3), geometry.Lerp(v.At, w.At, 2.0/3)
 		}
 		from := b[0]
 		for k := 1; k <= parts; k++ {
 			to := bezier(b, float64(k)/parts)
-			f, l := 0.0, sub(to, from)
-			if n := dot(l, l); n > 0 {
-				f = math.Max(0, math.Min(1, dot(sub(p, from), l)/n))
+			f, l := 0.0, geometry.Sub(to, from)
+			if n := geometry.Dot(l, l); n > 0 {
+				f = math.Max(0, math.Min(1, geometry.Dot(geometry.Sub(p, from), l)/n))
 			}
-			if e := far(p, add(from, times(l, f))); e < d {
+			if e := geometry.PointDistance(p, geometry.Add(from, geometry.Times(l, f))); e < d {
 				piece, t, d = i, (float64(k-1)+f)/parts, e
 			}
 			from = to

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // bezier returns the point of a cubic at t.
@@ -26,7 +28,7 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) (ou
 		try := func(to int) ([4]orb.Point, orb.Point, bool) {
 			dir := t1
 			if to < end {
-				dir = times(direction(pts, to), -1)
+				dir = geometry.Times(direction(pts, to), -1)
 			}
 			b, ok := reached(pts[from:to+1], t0, dir, tolerance)
 			return b, dir, ok
@@ -59,7 +61,7 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) (ou
 		node := Node{At: best[3], In: best[2], Out: best[3], Round: to < end}
 		last.Out = best[1]
 		nodes = append(nodes, node)
-		from, t0 = to, times(dir, -1)
+		from, t0 = to, geometry.Times(dir, -1)
 	}
 	return nodes, within
 }
@@ -87,12 +89,12 @@ func followed(b [4]orb.Point, pts []orb.Point, u []float64, tolerance float64) b
 		}
 		parts := 1 + int(math.Ceil(2*gap*float64(len(pts)-1)))
 		for k := 1; k < parts; k++ {
-			p, l := bezier(b, u[i]+gap*float64(k)/float64(parts)), sub(pts[i+1], pts[i])
+			p, l := bezier(b, u[i]+gap*float64(k)/float64(parts)), geometry.Sub(pts[i+1], pts[i])
 			f := 0.0
-			if n := dot(l, l); n > 0 {
-				f = math.Max(0, math.Min(1, dot(sub(p, pts[i]), l)/n))
+			if n := geometry.Dot(l, l); n > 0 {
+				f = math.Max(0, math.Min(1, geometry.Dot(geometry.Sub(p, pts[i]), l)/n))
 			}
-			if far(p, add(pts[i], times(l, f))) > tolerance {
+			if geometry.PointDistance(p, geometry.Add(pts[i], geometry.Times(l, f))) > tolerance {
 				return false
 			}
 		}
@@ -101,18 +103,18 @@ func followed(b [4]orb.Point, pts []orb.Point, u []float64, tolerance float64) b
 }
 
 // near reports whether two directions differ by less than sameTurn.
-func near(a, b orb.Point) bool { return dot(a, b) > math.Cos(sameTurn) }
+func near(a, b orb.Point) bool { return geometry.Dot(a, b) > math.Cos(sameTurn) }
 
 // flat reports whether all points lie within a distance of the line from the first to the last.
 func flat(pts []orb.Point, within float64) bool {
-	d := unit(sub(pts[len(pts)-1], pts[0]))
-	return !slices.ContainsFunc(pts, func(p orb.Point) bool { return math.Abs(cross(d, sub(p, pts[0]))) > within })
+	d := geometry.Unit(geometry.Sub(pts[len(pts)-1], pts[0]))
+	return !slices.ContainsFunc(pts, func(p orb.Point) bool { return math.Abs(geometry.Cross(d, geometry.Sub(p, pts[0]))) > within })
 }
 
 // direction returns that of a dense line at point i, from a few points to either side.
 func direction(pts []orb.Point, i int) orb.Point {
 	k := min(3, i, len(pts)-1-i)
-	return unit(sub(pts[i+k], pts[i-k]))
+	return geometry.Unit(geometry.Sub(pts[i+k], pts[i-k]))
 }
 
 // outset returns the direction in which a dense line begins: that of the parabola through its first point, its k-th and the
@@ -120,16 +122,16 @@ func direction(pts []orb.Point, i int) orb.Point {
 func outset(pts []orb.Point, k int) orb.Point {
 	k = min(k, len(pts)-1) / 2 * 2
 	if k < 2 {
-		return unit(sub(pts[len(pts)-1], pts[0]))
+		return geometry.Unit(geometry.Sub(pts[len(pts)-1], pts[0]))
 	}
-	return unit(sub(sub(times(pts[k/2], 4), times(pts[0], 3)), pts[k]))
+	return geometry.Unit(geometry.Sub(geometry.Sub(geometry.Times(pts[k/2], 4), geometry.Times(pts[0], 3)), pts[k]))
 }
 
 // lengths returns how far along the line each point lies, as a share of the whole.
 func lengths(pts []orb.Point) []float64 {
 	u := make([]float64, len(pts))
 	for i := 1; i < len(pts); i++ {
-		u[i] = u[i-1] + far(pts[i-1], pts[i])
+		u[i] = u[i-1] + geometry.PointDistance(pts[i-1], pts[i])
 	}
 	if all := u[len(u)-1]; all > 0 {
 		for i := range u {
@@ -158,12 +160,12 @@ func cubic(pts []orb.Point, u []float64, t0, t1 orb.Point) [4]orb.Point {
 	var c00, c01, c11, x0, x1 float64
 	for i, t := range u {
 		s := 1 - t
-		a0, a1 := times(t0, 3*s*s*t), times(t1, 3*s*t*t)
-		rest := sub(pts[i], add(times(p, s*s*(s+3*t)), times(q, t*t*(t+3*s))))
-		c00, c01, c11 = c00+dot(a0, a0), c01+dot(a0, a1), c11+dot(a1, a1)
-		x0, x1 = x0+dot(a0, rest), x1+dot(a1, rest)
+		a0, a1 := geometry.Times(t0, 3*s*s*t), geometry.Times(t1, 3*s*t*t)
+		rest := geometry.Sub(pts[i], geometry.Add(geometry.Times(p, s*s*(s+3*t)), geometry.Times(q, t*t*(t+3*s))))
+		c00, c01, c11 = c00+geometry.Dot(a0, a0), c01+geometry.Dot(a0, a1), c11+geometry.Dot(a1, a1)
+		x0, x1 = x0+geometry.Dot(a0, rest), x1+geometry.Dot(a1, rest)
 	}
-	chord := far(p, q)
+	chord := geometry.PointDistance(p, q)
 	l0, l1 := 0.0, 0.0
 	if det := c00*c11 - c01*c01; det > 1e-12*c00*c11 {
 		l0, l1 = (x0*c11-x1*c01)/det, (x1*c00-x0*c01)/det
@@ -171,14 +173,14 @@ func cubic(pts []orb.Point, u []float64, t0, t1 orb.Point) [4]orb.Point {
 	if least := 1e-3 * chord; !(l0 > least) || !(l1 > least) || l0 > 4*chord || l1 > 4*chord {
 		l0, l1 = chord/3, chord/3
 	}
-	return [4]orb.Point{p, add(p, times(t0, l0)), add(q, times(t1, l1)), q}
+	return [4]orb.Point{p, geometry.Add(p, geometry.Times(t0, l0)), geometry.Add(q, geometry.Times(t1, l1)), q}
 }
 
 // worst returns how far a curve is off a point at most.
 func worst(b [4]orb.Point, pts []orb.Point, u []float64) float64 {
 	off := 0.0
 	for i, t := range u {
-		off = math.Max(off, far(bezier(b, t), pts[i]))
+		off = math.Max(off, geometry.PointDistance(bezier(b, t), pts[i]))
 	}
 	return off
 }
@@ -187,11 +189,11 @@ func worst(b [4]orb.Point, pts []orb.Point, u []float64) float64 {
 func better(b [4]orb.Point, pts []orb.Point, u []float64) {
 	for i, t := range u {
 		s := 1 - t
-		d1 := add(add(times(sub(b[1], b[0]), 3*s*s), times(sub(b[2], b[1]), 6*s*t)), times(sub(b[3], b[2]), 3*t*t))
-		d2 := add(times(add(sub(b[2], times(b[1], 2)), b[0]), 6*s), times(add(sub(b[3], times(b[2], 2)), b[1]), 6*t))
-		e := sub(bezier(b, t), pts[i])
-		if den := dot(d1, d1) + dot(e, d2); den > 0 {
-			u[i] = math.Max(0, math.Min(1, t-dot(e, d1)/den))
+		d1 := geometry.Add(geometry.Add(geometry.Times(geometry.Sub(b[1], b[0]), 3*s*s), geometry.Times(geometry.Sub(b[2], b[1]), 6*s*t)), geometry.Times(geometry.Sub(b[3], b[2]), 3*t*t))
+		d2 := geometry.Add(geometry.Times(geometry.Add(geometry.Sub(b[2], geometry.Times(b[1], 2)), b[0]), 6*s), geometry.Times(geometry.Add(geometry.Sub(b[3], geometry.Times(b[2], 2)), b[1]), 6*t))
+		e := geometry.Sub(bezier(b, t), pts[i])
+		if den := geometry.Dot(d1, d1) + geometry.Dot(e, d2); den > 0 {
+			u[i] = math.Max(0, math.Min(1, t-geometry.Dot(e, d1)/den))
 		}
 	}
 }

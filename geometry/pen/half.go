@@ -5,13 +5,15 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // Meets reports whether a line that was drawn means a half, whose ends are joined to those of its image in the upright
 // mirror x = axis: both ends lie nearer to the mirror than to each other. Otherwise it closes itself, and its image is a
 // second line.
 func Meets(first, last orb.Point, axis float64) bool {
-	apart := far(first, last)
+	apart := geometry.PointDistance(first, last)
 	return math.Abs(first[0]-axis) < apart && math.Abs(last[0]-axis) < apart
 }
 
@@ -75,7 +77,7 @@ func Half(nodes []Node, axis float64) Ring {
 
 // square turns a control point square to an upright mirror if it nearly is.
 func square(at, control orb.Point) (orb.Point, bool) {
-	d := sub(control, at)
+	d := geometry.Sub(control, at)
 	l := math.Hypot(d[0], d[1])
 	if l == 0 || math.Abs(d[1]) > math.Sin(squareTurn)*l {
 		return control, false

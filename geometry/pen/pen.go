@@ -6,7 +6,6 @@
 package pen
 
 import (
-	"math"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -290,19 +289,4 @@ func snapped(r orb.Ring) orb.Ring {
 		out = append(out, out[0])
 	}
 	return out
-}
-
-func add(p, q orb.Point) orb.Point              { return orb.Point{p[0] + q[0], p[1] + q[1]} }
-func sub(p, q orb.Point) orb.Point              { return orb.Point{p[0] - q[0], p[1] - q[1]} }
-func times(p orb.Point, f float64) orb.Point    { return orb.Point{p[0] * f, p[1] * f} }
-func dot(p, q orb.Point) float64                { return p[0]*q[0] + p[1]*q[1] }
-func cross(p, q orb.Point) float64              { return p[0]*q[1] - p[1]*q[0] }
-func far(p, q orb.Point) float64                { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
-func along(p, q orb.Point, t float64) orb.Point { return add(p, times(sub(q, p), t)) }
-
-func unit(v orb.Point) orb.Point {
-	if l := math.Hypot(v[0], v[1]); l > 0 {
-		return times(v, 1/l)
-	}
-	return v
 }

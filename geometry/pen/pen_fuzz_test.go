@@ -104,12 +104,12 @@ func flattened(t *testing.T, what string, r Ring) {
 const mostCompared = 20000
 
 func fromSegment2(p, a, b orb.Point) float64 {
-	f, l := 0.0, sub(b, a)
-	if n := dot(l, l); n > 0 {
-		f = max(0, min(1, dot(sub(p, a), l)/n))
+	f, l := 0.0, geometry.Sub(b, a)
+	if n := geometry.Dot(l, l); n > 0 {
+		f = max(0, min(1, geometry.Dot(geometry.Sub(p, a), l)/n))
 	}
-	d := sub(p, add(a, times(l, f)))
-	return dot(d, d)
+	d := geometry.Sub(p, geometry.Add(a, geometry.Times(l, f)))
+	return geometry.Dot(d, d)
 }
 
 // ringOf draws a ring: by a stroke, by points that are set, or as a half. It is nil where nothing was drawn.

@@ -71,7 +71,7 @@ func TestStrokeIsACircleAgain(t *testing.T) {
 			polygon := ring.Polygon()
 			off := 0.0
 			for _, p := range polygon {
-				off = math.Max(off, math.Abs(far(p, at)-c.r))
+				off = math.Max(off, math.Abs(geometry.PointDistance(p, at)-c.r))
 			}
 			worst, mean = math.Max(worst, off), mean+off/times
 			area = math.Max(area, math.Abs(math.Abs(geometry.RingArea(polygon))/(math.Pi*c.r*c.r)-1))
@@ -105,7 +105,7 @@ func TestStrokeKeepsCorners(t *testing.T) {
 		for k := range 4 {
 			c := m.Apply(corners4(a)(float64(k) / 4))
 			near := ring.Nodes[nearest(ring, c)]
-			if far(near.At, c) > 3*jitter || near.Round {
+			if geometry.PointDistance(near.At, c) > 3*jitter || near.Round {
 				t.Errorf("the corner at %.2f is at %.2f, round: %v", c, near.At, near.Round)
 			}
 		}
@@ -118,7 +118,7 @@ func TestStrokeKeepsCorners(t *testing.T) {
 func nearest(r Ring, p orb.Point) int {
 	best := 0
 	for i, v := range r.Nodes {
-		if far(v.At, p) < far(r.Nodes[best].At, p) {
+		if geometry.PointDistance(v.At, p) < geometry.PointDistance(r.Nodes[best].At, p) {
 			best = i
 		}
 	}

@@ -60,8 +60,8 @@ func chain(parts [][]orb.Point, jitter float64, closed bool) []Node {
 		}
 		t0, t1 := outset(p, setOut), outset(reversed(p), setOut)
 		if whole {
-			t0 = unit(sub(p[2], p[n-3]))
-			t1 = times(t0, -1)
+			t0 = geometry.Unit(geometry.Sub(p[2], p[n-3]))
+			t1 = geometry.Times(t0, -1)
 		}
 		nodes, _ = fit(nodes, p, t0, t1, tolerance) // a hand is not held to it where it turns sharply
 	}
@@ -96,7 +96,7 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 	}
 	all := 0.0
 	for i := 1; i < len(stroke); i++ {
-		all += far(stroke[i-1], stroke[i])
+		all += geometry.PointDistance(stroke[i-1], stroke[i])
 	}
 	if len(stroke) < 3 || all < 6*jitter {
 		return nil, errShort
@@ -164,31 +164,31 @@ func trimmed(stroke []orb.Point) []orb.Point {
 
 // crossing returns where two segments cross.
 func crossing(a, b, c, d orb.Point) (orb.Point, bool) {
-	u, v := sub(b, a), sub(d, c)
-	den := cross(u, v)
+	u, v := geometry.Sub(b, a), geometry.Sub(d, c)
+	den := geometry.Cross(u, v)
 	if den == 0 {
 		return orb.Point{}, false
 	}
-	s, t := cross(sub(c, a), v)/den, cross(sub(c, a), u)/den
-	return along(a, b, s), s >= 0 && s <= 1 && t >= 0 && t <= 1
+	s, t := geometry.Cross(geometry.Sub(c, a), v)/den, geometry.Cross(geometry.Sub(c, a), u)/den
+	return geometry.Lerp(a, b, s), s >= 0 && s <= 1 && t >= 0 && t <= 1
 }
 
 // resampled returns n+1 points at even steps along a line.
 func resampled(line []orb.Point, n int) []orb.Point {
 	all := 0.0
 	for i := 1; i < len(line); i++ {
-		all += far(line[i-1], line[i])
+		all += geometry.PointDistance(line[i-1], line[i])
 	}
 	out := []orb.Point{line[0]}
 	gone := 0.0
 	for i := 1; i < len(line); i++ {
-		l := far(line[i-1], line[i])
+		l := geometry.PointDistance(line[i-1], line[i])
 		for len(out) < n && l > 0 {
 			want := all * float64(len(out)) / float64(n)
 			if want > gone+l {
 				break
 			}
-			out = append(out, along(line[i-1], line[i], (want-gone)/l))
+			out = append(out, geometry.Lerp(line[i-1], line[i], (want-gone)/l))
 		}
 		gone += l
 	}
@@ -259,12 +259,12 @@ func parabola(at func(int) orb.Point, i, lo, hi int) (orb.Point, float64) {
 	for j := lo; j <= hi; j++ {
 		x := float64(j-i) / reach
 		w := 1 - x*x
-		p := sub(at(j), at(i))
-		square += w * dot(p, p)
+		p := geometry.Sub(at(j), at(i))
+		square += w * geometry.Dot(p, p)
 		for k, f := 0, w; k < 5; k, f = k+1, f*x {
 			s[k] += f
 			if k < 3 {
-				b[k] = add(b[k], times(p, f))
+				b[k] = geometry.Add(b[k], geometry.Times(p, f))
 			}
 		}
 	}
@@ -277,9 +277,9 @@ func parabola(at func(int) orb.Point, i, lo, hi int) (orb.Point, float64) {
 	var a [3]orb.Point
 	for k, row := range [3][3]float64{{c0, c1, c2}, {c1, s[0]*s[4] - s[2]*s[2], s[1]*s[2] - s[0]*s[3]}, {c2, s[1]*s[2] - s[0]*s[3], s[0]*s[2] - s[1]*s[1]}} {
 		for m := range 3 {
-			a[k] = add(a[k], times(b[m], row[m]/det))
+			a[k] = geometry.Add(a[k], geometry.Times(b[m], row[m]/det))
 		}
 	}
-	left := square - dot(a[0], b[0]) - dot(a[1], b[1]) - dot(a[2], b[2])
-	return add(at(i), a[0]), math.Sqrt(math.Max(0, left) / (2 * s[0])) // of either coordinate
+	left := square - geometry.Dot(a[0], b[0]) - geometry.Dot(a[1], b[1]) - geometry.Dot(a[2], b[2])
+	return geometry.Add(at(i), a[0]), math.Sqrt(math.Max(0, left) / (2 * s[0])) // of either coordinate
 }

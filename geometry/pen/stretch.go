@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // Smoothed returns the ring with a stretch evened out by up to within mm; the stretch's ends stay. A single node stands for
@@ -75,16 +77,16 @@ func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 func dense(line []orb.Point, n int) []orb.Point {
 	all := 0.0
 	for i := 1; i < len(line); i++ {
-		all += far(line[i-1], line[i])
+		all += geometry.PointDistance(line[i-1], line[i])
 	}
 	out := []orb.Point{line[0]}
 	for i := 1; i < len(line); i++ {
 		parts := 1
 		if all > 0 {
-			parts = 1 + int(far(line[i-1], line[i])/all*float64(n))
+			parts = 1 + int(geometry.PointDistance(line[i-1], line[i])/all*float64(n))
 		}
 		for k := 1; k <= parts; k++ {
-			out = append(out, along(line[i-1], line[i], float64(k)/float64(parts)))
+			out = append(out, geometry.Lerp(line[i-1], line[i], float64(k)/float64(parts)))
 		}
 	}
 	return out
@@ -103,8 +105,8 @@ func (r Ring) replaced(s Stretch, nodes []Node) Ring {
 	list := r.indexes(s)
 	first, last := r.Nodes[list[0]], r.Nodes[list[len(list)-1]]
 	n := len(nodes) - 1
-	nodes[0].In, nodes[0].Round = first.In, first.Round && near(unit(sub(first.At, first.In)), unit(sub(nodes[0].Out, first.At)))
-	nodes[n].Out, nodes[n].Round = last.Out, last.Round && near(unit(sub(last.Out, last.At)), unit(sub(last.At, nodes[n].In)))
+	nodes[0].In, nodes[0].Round = first.In, first.Round && near(geometry.Unit(geometry.Sub(first.At, first.In)), geometry.Unit(geometry.Sub(nodes[0].Out, first.At)))
+	nodes[n].Out, nodes[n].Round = last.Out, last.Round && near(geometry.Unit(geometry.Sub(last.Out, last.At)), geometry.Unit(geometry.Sub(last.At, nodes[n].In)))
 	out := Ring{}
 	inside := map[int]bool{}
 	for _, i := range list {

@@ -1,6 +1,10 @@
 package pen
 
-import "github.com/paulmach/orb"
+import (
+	"openwork/geometry"
+
+	"github.com/paulmach/orb"
+)
 
 // Point is a place that was set by hand, a corner or round.
 type Point struct {
@@ -34,11 +38,11 @@ func Through(points []Point, closed bool) []Node {
 			continue
 		}
 		if v.Round {
-			v.Out = add(v.At, times(dirs[i], handle(v.At, w.At, dirs[i])))
+			v.Out = geometry.Add(v.At, geometry.Times(dirs[i], handle(v.At, w.At, dirs[i])))
 		}
 		if w.Round {
 			d := dirs[r.after(i)]
-			w.In = sub(w.At, times(d, handle(v.At, w.At, d)))
+			w.In = geometry.Sub(w.At, geometry.Times(d, handle(v.At, w.At, d)))
 		}
 		if !v.Round {
 			v.Out = opposite(*v, v.At, w.At, w.In)

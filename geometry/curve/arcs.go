@@ -104,5 +104,5 @@ func merged(from orb.Point, p []Piece) []Piece {
 
 // curvature returns one over the radius of an arc, signed as its bulge.
 func curvature(from orb.Point, q Piece) float64 {
-	return 4 * q.Bulge / (max(distance(from, q.To), leastLength) * (1 + q.Bulge*q.Bulge))
+	return 4 * q.Bulge / (max(distance(from, q.To), minLength) * (1 + q.Bulge*q.Bulge))
 }

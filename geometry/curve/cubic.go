@@ -23,7 +23,7 @@ type frame struct {
 func newFrame(a, b *joint, poly []orb.Point) (f frame, ok bool) {
 	d := geometry.Sub(b.at, a.at)
 	f.from, f.l = a.at, math.Hypot(d[0], d[1])
-	if f.l <= leastLength {
+	if f.l <= minLength {
 		return f, false
 	}
 	f.dir = geometry.Times(d, 1/f.l)

@@ -57,7 +57,7 @@ func checkNumbers(t *testing.T, p Path) {
 	}
 }
 
-func checkFitted(t *testing.T, mp orb.MultiPolygon, got Fitted, tolerance float64) {
+func checkFitted(t *testing.T, mp orb.MultiPolygon, got Approximation, tolerance float64) {
 	t.Helper()
 	if !(got.Deviation <= tolerance) {
 		t.Fatalf("deviation %g told, %g asked", got.Deviation, tolerance)

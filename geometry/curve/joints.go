@@ -123,7 +123,7 @@ func (g *ring) onEdge(i int) []joint {
 	l, dir := g.length(i), g.direction(i)
 	_, edge := g.span(i)
 	p, q := g.point(edge), g.point(edge+1)
-	if distance(p, q) <= leastLength {
+	if distance(p, q) <= minLength {
 		return nil
 	}
 	before, after := g.length(i+n-1), g.length(i+1)

@@ -220,5 +220,5 @@ func chords(n float64) int {
 	if !(n > 1) {
 		return 1
 	}
-	return int(math.Ceil(min(n, mostChords)))
+	return int(math.Ceil(min(n, maxChords)))
 }

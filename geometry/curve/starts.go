@@ -8,8 +8,8 @@ import (
 	"openwork/geometry"
 )
 
-// mostStarts is how many corners Starts returns at most: enough to choose the one on the way.
-const mostStarts = 8
+// maxStarts is how many corners Starts returns at most: enough to choose the one on the way.
+const maxStarts = 8
 
 // Starts returns the pieces of a closed path at whose beginning a cut may start so that it shows least: those that begin
 // at a corner, the sharpest first; of a path without corners the first piece, which begins where Fit found the tightest
@@ -20,7 +20,7 @@ func (p Path) Starts() []int {
 		turn  float64
 	}
 	n := len(p.Pieces)
-	var sharpest [mostStarts + 1]corner // the last place is for the one that falls out
+	var sharpest [maxStarts + 1]corner // the last place is for the one that falls out
 	held := 0
 	for i, q := range p.Pieces {
 		if !q.Corner {
@@ -34,7 +34,7 @@ func (p Path) Starts() []int {
 			sharpest[k] = sharpest[k-1]
 		}
 		sharpest[k] = c
-		held = min(held+1, mostStarts)
+		held = min(held+1, maxStarts)
 	}
 	if held == 0 {
 		return []int{0}

@@ -29,7 +29,7 @@ func (s Shape) CutAway(lines ...Ring) (Shape, error) {
 	if err != nil {
 		return nil, err
 	}
-	if was := geometry.Area(s.Outline()); was-geometry.Area(out.Outline()) < LeastArea {
+	if was := geometry.Area(s.Outline()); was-geometry.Area(out.Outline()) < MinArea {
 		return nil, errBeside
 	}
 	return out, nil
@@ -91,7 +91,7 @@ func Enclosed(r Ring) (orb.MultiPolygon, error) {
 		}
 		mp = cleared(mp)
 	}
-	if len(mp) == 0 || geometry.Area(mp) < LeastArea {
+	if len(mp) == 0 || geometry.Area(mp) < MinArea {
 		return nil, errNothing
 	}
 	return mp, nil
@@ -114,7 +114,7 @@ func cleared(mp orb.MultiPolygon) orb.MultiPolygon {
 		var rings orb.Polygon
 		for j, r := range polygon {
 			r = snapped(r)
-			if len(r) < 4 || math.Abs(geometry.RingArea(r)) < LeastArea {
+			if len(r) < 4 || math.Abs(geometry.RingArea(r)) < MinArea {
 				if j == 0 {
 					break
 				}

@@ -33,12 +33,12 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) (ou
 			b, ok := reached(pts[from:to+1], t0, dir, tolerance)
 			return b, dir, ok
 		}
-		to := min(end, from+leastRun)
+		to := min(end, from+minRun)
 		best, dir, near := try(to)
 		hi := end + 1 // the nearest end known not to be reached
-		for step := 2 * leastRun; to < end && hi > end; step *= 2 {
+		for step := 2 * minRun; to < end && hi > end; step *= 2 {
 			next := min(end, from+step)
-			if end-next < leastRun { // so short a rest has no curve of its own
+			if end-next < minRun { // so short a rest has no curve of its own
 				next = end
 			}
 			b, d, ok := try(next)
@@ -50,7 +50,7 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) (ou
 		}
 		for lo := to; hi <= end && hi-lo > 1; {
 			mid := (lo + hi) / 2
-			if b, d, ok := try(mid); ok && end-mid >= leastRun {
+			if b, d, ok := try(mid); ok && end-mid >= minRun {
 				lo, to, best, dir, near = mid, mid, b, d, true
 			} else {
 				hi = mid

@@ -87,7 +87,7 @@ func flattened(t *testing.T, what string, r Ring) {
 		return
 	}
 	for i, v := range r.Nodes {
-		if r.Straight(i) || i%(1+len(polygon)*len(r.Nodes)/mostCompared) != 0 {
+		if r.Straight(i) || i%(1+len(polygon)*len(r.Nodes)/maxCompared) != 0 {
 			continue
 		}
 		w := r.Nodes[r.after(i)]
@@ -100,8 +100,8 @@ func flattened(t *testing.T, what string, r Ring) {
 	}
 }
 
-// mostCompared bounds the pairs of a point and an edge that are gone through for one ring: of large ones some points stand for all.
-const mostCompared = 20000
+// maxCompared bounds the pairs of a point and an edge that are gone through for one ring: of large ones some points stand for all.
+const maxCompared = 20000
 
 func fromSegment2(p, a, b orb.Point) float64 {
 	f, l := 0.0, geometry.Sub(b, a)
@@ -193,7 +193,7 @@ func edited(t *testing.T, s *geometrytest.Stream, r Ring) Ring {
 		was := r.clone().Polygon()
 		next, _ = r.Inserted(at.From, 0.05+float64(s.Pick(32))/36)
 		line := next.Polygon()
-		for i := 0; len(was) > 1 && i < len(line); i += 1 + len(line)*len(was)/mostCompared { // the line stays as it was
+		for i := 0; len(was) > 1 && i < len(line); i += 1 + len(line)*len(was)/maxCompared { // the line stays as it was
 			p := line[i]
 			if d := fromRing(p, was); d > 2*FlattenSlack+2*geometry.Grid {
 				t.Fatalf("setting a point moves the line by %.4f mm: %+v", d, r.Nodes)
@@ -246,7 +246,7 @@ func good(t *testing.T, what string, shape Shape) {
 		}
 		loose := Ring{Nodes: r.Nodes}.Polygon()
 		line := r.Polygon()
-		for i := 0; i < len(line); i += 1 + len(line)*len(loose)/mostCompared {
+		for i := 0; i < len(line); i += 1 + len(line)*len(loose)/maxCompared {
 			if d := fromRing(line[i], loose); d > ReadSlack+2*FlattenSlack {
 				t.Fatalf("%s: the curves leave the polygon by %.4f mm", what, d)
 			}
@@ -310,14 +310,14 @@ func common(t *testing.T, a, b orb.MultiPolygon) float64 {
 }
 
 // addUp holds two sums of areas against each other. Points on the grid move edges by its half diagonal, and crumbs below
-// LeastArea are left out, no more of them than edges cross.
+// MinArea are left out, no more of them than edges cross.
 func addUp(t *testing.T, what string, got, want float64, shapes ...orb.MultiPolygon) {
 	t.Helper()
 	length := 0.0
 	for _, mp := range shapes {
 		length += geometry.Length(mp)
 	}
-	crumbs := LeastArea * (8 + math.Sqrt(float64(geometry.Points(shapes[0])+geometry.Points(shapes[1]))))
+	crumbs := MinArea * (8 + math.Sqrt(float64(geometry.Points(shapes[0])+geometry.Points(shapes[1]))))
 	if math.Abs(got-want) > crumbs+length*geometry.Grid {
 		t.Fatalf("%s: the areas come to %.4f mm² and should to %.4f", what, got, want)
 	}

@@ -256,10 +256,10 @@ func TestAreasAddUp(t *testing.T) {
 		}
 		done++
 		both := area(sa.Joined(b))
-		if d := both - area(sa, nil) - area(rest, nil); math.Abs(d) > 3*LeastArea {
+		if d := both - area(sa, nil) - area(rest, nil); math.Abs(d) > 3*MinArea {
 			t.Errorf("A and B−A leave %.4f mm²", d)
 		}
-		if d := both - area(less, err) - area(sb, nil); math.Abs(d) > 3*LeastArea {
+		if d := both - area(less, err) - area(sb, nil); math.Abs(d) > 3*MinArea {
 			t.Errorf("A−B and B leave %.4f mm²", d)
 		}
 		// An eye well inside keeps the points of what is round it.

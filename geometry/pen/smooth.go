@@ -49,7 +49,7 @@ func Freed(stroke []orb.Point, jitter float64, held bool) ([]Node, error) {
 
 // chain fits the evened parts of a stroke, which meet in corners. A closed one of a single part has none.
 func chain(parts [][]orb.Point, jitter float64, closed bool) []Node {
-	tolerance := math.Max(leastFit, fitShare*jitter)
+	tolerance := math.Max(minFit, fitShare*jitter)
 	whole := closed && len(parts) == 1 && parts[0][0] == parts[0][len(parts[0])-1]
 	nodes := []Node{Corner(parts[0][0])}
 	for _, p := range parts {
@@ -85,8 +85,8 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 			return nil, fmt.Errorf("a place of the stroke is not a number, or further off than %g mm", float64(geometry.MaxCoordinate))
 		}
 	}
-	if len(stroke) > mostSamples {
-		stroke = resampled(stroke, mostSamples)
+	if len(stroke) > maxSamples {
+		stroke = resampled(stroke, maxSamples)
 	}
 	if closed {
 		stroke = trimmed(stroke)
@@ -101,7 +101,7 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 	if len(stroke) < 3 || all < 6*jitter {
 		return nil, errShort
 	}
-	step := math.Max(stepShare*jitter, all/mostSamples)
+	step := math.Max(stepShare*jitter, all/maxSamples)
 	pts := resampled(stroke, max(8, int(all/step)))
 	step = all / float64(len(pts)-1) // along the line: its ends may lie on one place where the hand turned back
 	side := int(math.Min(sideShare*jitter/all, sideOf) * float64(len(pts)-1))

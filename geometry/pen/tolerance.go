@@ -9,17 +9,17 @@ const (
 	// touches keeps its polygon. The first fit takes the share curveShare, and is then drawn with fewer points.
 	ReadSlack  = 0.1
 	curveShare = 0.4
-	// LeastArea in mm²: what an overlay leaves that is smaller is a crumb of two lines that nearly coincide, no opening a
+	// MinArea in mm²: what an overlay leaves that is smaller is a crumb of two lines that nearly coincide, no opening a
 	// beam could cut.
-	LeastArea = 0.02
+	MinArea = 0.02
 )
 
 // Strokes. jitter is what the hand and the screen are off by at most, mm.
 const (
 	// stepShare of the jitter lies between two samples of a stroke.
 	stepShare = 1.0
-	// mostSamples of a stroke: its samples lie further apart when it is longer.
-	mostSamples = 1500
+	// maxSamples of a stroke: its samples lie further apart when it is longer.
+	maxSamples = 1500
 	// sideShare: a corner is seen between two sides of so many times the jitter.
 	sideShare = 9.0
 	// sideOf: such a side is no longer than this part of the stroke.
@@ -40,16 +40,16 @@ const (
 	setOut = 8
 	// straightShare of the jitter is how far the evened samples between two corners may leave a straight line that is meant.
 	straightShare = 0.9
-	// leastFit in mm is the closest such a fit.
-	leastFit = 0.02
+	// minFit in mm is the closest such a fit.
+	minFit = 0.02
 	// tailShare of a stroke, at either end, is looked through for the crossing where it closes itself.
 	tailShare = 0.25
 )
 
 // Fitting.
 const (
-	// leastRun is the fewest samples that one curve answers.
-	leastRun = 4
+	// minRun is the fewest samples that one curve answers.
+	minRun = 4
 	// betterRounds of moving the parameters of the points to where the curve is nearest to them.
 	betterRounds = 4
 	// worthBetter: a fit that is off by so many times the tolerance is not made good by that.

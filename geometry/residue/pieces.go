@@ -140,7 +140,7 @@ func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 	for _, g := range sides {
 		for i, q := range g {
 			look(q)
-			if i == 0 || len(centres) > mostStretches {
+			if i == 0 || len(centres) > maxStretches {
 				continue
 			}
 			o := g[i-1]

@@ -201,19 +201,19 @@ func FuzzReadPicture(f *testing.F) {
 		if choices&16 > 0 {
 			o.Level = 0.5
 		}
-		told := 0.0
+		report := 0.0
 		o.Progress = func(part float64) {
-			if part < told || part > 1 {
-				t.Fatalf("told %g after %g", part, told)
+			if part < report || part > 1 {
+				t.Fatalf("told %g after %g", part, report)
 			}
-			told = part
+			report = part
 		}
 		r, err := Read(data, "fuzz", o)
 		if err != nil {
 			return
 		}
-		if len(r.Pieces) == 0 || told != 1 {
-			t.Fatalf("%d pieces, told %g", len(r.Pieces), told)
+		if len(r.Pieces) == 0 || report != 1 {
+			t.Fatalf("%d pieces, told %g", len(r.Pieces), report)
 		}
 		if mp := outlinetest.Whole(r); geometry.Points(mp) < 2000 {
 			outlinetest.Sound(t, "fuzz", mp, true)

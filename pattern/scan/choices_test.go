@@ -166,12 +166,12 @@ func TestFlatLight(t *testing.T) {
 // progressOf reads and returns all that was told.
 func progressOf(t *testing.T, data []byte, o outline.Options) []float64 {
 	t.Helper()
-	var told []float64
-	o.Progress = func(part float64) { told = append(told, part) }
+	var report []float64
+	o.Progress = func(part float64) { report = append(report, part) }
 	if _, err := Read(data, "", o); err != nil {
 		t.Fatal(err)
 	}
-	return told
+	return report
 }
 
 func TestProgressRises(t *testing.T) {
@@ -182,9 +182,9 @@ func TestProgressRises(t *testing.T) {
 		}
 	}
 	for _, o := range []outline.Options{{DPI: 300}, {DPI: 300, Pencil: true, BridgeMM: 2}} {
-		told := progressOf(t, outlinetest.PngOf(outlinetest.SheetOf(mp, 120, 120, 300, 240, 30, 3)), o)
+		report := progressOf(t, outlinetest.PngOf(outlinetest.SheetOf(mp, 120, 120, 300, 240, 30, 3)), o)
 		last, step := 0.0, 0.0
-		for _, v := range told {
+		for _, v := range report {
 			if v < last {
 				t.Fatalf("told %g after %g", v, last)
 			}

@@ -172,7 +172,7 @@ func (e tip) nearest(cells map[[2]int][]inked, c [2]int, lengths [][]float64, ga
 
 // stroke draws a line with round ends into a grid of ink.
 func stroke(g contour.Grid[uint16], a, b orb.Point, radius float64) {
-	radius = math.Max(radius, leastStroke)
+	radius = math.Max(radius, minStroke)
 	reach := radius + 1
 	x0, x1 := max(int(math.Min(a[0], b[0])-reach), 0), min(int(math.Max(a[0], b[0])+reach)+1, g.Width-1)
 	y0, y1 := max(int(math.Min(a[1], b[1])-reach), 0), min(int(math.Max(a[1], b[1])+reach)+1, g.Height-1)

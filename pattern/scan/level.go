@@ -32,7 +32,7 @@ type levelling struct {
 // levelled returns the picture with the light taken out and smoothed, as 16-bit numbers between and somewhat beyond
 // paperLevel and inkLevel: base − gain·grey, both computed at knots of a fine net and running straight between them along
 // rows. In plain blocks it is 0 or 65535.
-func levelled(g grey, l light, k kernel, level float64, told progress.Func) contour.Grid[uint16] {
+func levelled(g grey, l light, k kernel, level float64, report progress.Func) contour.Grid[uint16] {
 	v := levelling{g: g, k: k, level: level, columns: (g.width + levelStep - 1) / levelStep, rows: (g.height + levelStep - 1) / levelStep}
 	v.grid = contour.Grid[uint16]{Width: g.width, Height: g.height, Values: make([]uint16, len(g.v)),
 		Outside: paperLevel, PlainSide: levelStep}
@@ -44,7 +44,7 @@ func levelled(g grey, l light, k kernel, level float64, told progress.Func) cont
 	}
 	for r := range v.rows {
 		v.row(r, sides[r*v.columns:(r+1)*v.columns])
-		told.Of(r+1, v.rows)
+		report.Of(r+1, v.rows)
 	}
 	return v.grid
 }
@@ -57,7 +57,7 @@ func (v *levelling) knots(l light) {
 		for c := range base {
 			fx := 2*(float64(c*levelStep)+0.5)/float64(v.g.width) - 1
 			p := l.paper(fx, fy)
-			k := (inkLevel - paperLevel) / math.Max(p-l.inkFor(p), leastContrast/2)
+			k := (inkLevel - paperLevel) / math.Max(p-l.inkFor(p), minContrast/2)
 			base[c], gain[c] = float32(paperLevel+p*k+0.5), float32(k)
 		}
 		v.base, v.gain = append(v.base, base), append(v.gain, gain)

@@ -29,10 +29,10 @@ type light struct {
 // findLight measures paper and ink. Several guesses where to part them are followed, and the one that parts best is
 // taken; ok is false when none parts the picture into two: nothing but paper, nothing but ink, or noise.
 // flat takes the light to be the same everywhere.
-func findLight(g grey, flat bool, told progress.Func) (l light, ok bool) {
+func findLight(g grey, flat bool, report progress.Func) (l light, ok bool) {
 	spots := samples(g)
-	told.At(0.5)
-	if len(spots) < leastSamples {
+	report.At(0.5)
+	if len(spots) < minSamples {
 		return l, false
 	}
 	for _, guess := range guesses(spots) {
@@ -44,7 +44,7 @@ func findLight(g grey, flat bool, told progress.Func) (l light, ok bool) {
 	if ok {
 		l.settle(spots)
 	}
-	return l, ok && l.contrast >= leastContrast && l.contrast >= leastSeparation*l.spread
+	return l, ok && l.contrast >= minContrast && l.contrast >= minSeparation*l.spread
 }
 
 // follow parts the spots at a level, fits paper and ink to the two parts, and parts again half-way between them.
@@ -120,12 +120,12 @@ func (l *light) fit(spots []sample) bool {
 		}
 	}
 	of := func(s *sample) float64 { return s.v }
-	if len(ink) < leastSamples { // thin strokes only: the middle pixels of the darkest spots
+	if len(ink) < minSamples { // thin strokes only: the middle pixels of the darkest spots
 		of = func(s *sample) float64 { return s.pixel }
 		sort.Slice(edge, func(i, j int) bool { return spots[edge[i]].v < spots[edge[j]].v })
 		ink = append(ink, edge[:len(edge)/thinShare]...)
 	}
-	if len(paper) < leastSamples || len(ink) < leastSamples/4 {
+	if len(paper) < minSamples || len(ink) < minSamples/4 {
 		return false
 	}
 	if l.flat {
@@ -135,7 +135,7 @@ func (l *light) fit(spots []sample) bool {
 	}
 	l.fitInk(spots, ink, of)
 	l.spread = math.Sqrt((l.scatter(spots, paper, nil) + l.scatter(spots, ink, of)) / float64(len(paper)+len(ink)))
-	l.spread = math.Max(l.spread, leastSpread)
+	l.spread = math.Max(l.spread, minSpread)
 	l.contrast = 0
 	for _, k := range ink {
 		p := l.paper(spots[k].x, spots[k].y)

@@ -49,12 +49,12 @@ func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level flo
 		r.Left = append(r.Left, what+" left out.")
 	}
 	p.faces()
-	told := o.Progress.Within(partFollowed, partPencil)
-	told.At(1. / 4)
+	report := o.Progress.Within(partFollowed, partPencil)
+	report.At(1. / 4)
 	near := [2][]int32{bareFace: p.nearest(bareFace)}
-	told.At(1. / 2)
+	report.At(1. / 2)
 	near[filledFace] = p.nearest(filledFace)
-	told.At(3. / 4)
+	report.At(3. / 4)
 	out := lines{specks: t.specks, pinholes: t.pinholes}
 	field := contour.Grid[uint16]{Width: g.Width, Height: g.Height, Values: make([]uint16, len(p.face))}
 	for k, face := range p.face {

@@ -99,11 +99,11 @@ func TestPencilLinesAreFilled(t *testing.T) {
 	}
 	for _, width := range []float64{0.35, 0.7} {
 		for _, c := range []struct {
-			name  string
-			lines []orb.MultiPolygon
-			o     outline.Options
-			want  orb.MultiPolygon
-			told  string
+			name   string
+			lines  []orb.MultiPolygon
+			o      outline.Options
+			want   orb.MultiPolygon
+			report string
 		}{
 			{"a closed line", lineAlong(width, body...), outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, ""},
 			{"a star", lineAlong(width, star...), outline.Options{}, orb.MultiPolygon{{outlinetest.RingOf(star[:10])}}, ""},
@@ -148,8 +148,8 @@ func TestPencilLinesAreFilled(t *testing.T) {
 				t.Errorf("%s, %g mm, seed %d: %d pieces of %d rings, not %d of %d; area off by %.2f %%, outline by %.3f mm; %q",
 					c.name, width, seed, len(mp), rings, len(c.want), want, 100*area, away, r.Left)
 			}
-			if all := strings.Join(r.Left, " "); !strings.Contains(all, c.told) || c.told == "" && (strings.Contains(all, "gap") || strings.Contains(all, "nothing")) {
-				t.Errorf("%s, %g mm: told %q, not %q", c.name, width, all, c.told)
+			if all := strings.Join(r.Left, " "); !strings.Contains(all, c.report) || c.report == "" && (strings.Contains(all, "gap") || strings.Contains(all, "nothing")) {
+				t.Errorf("%s, %g mm: told %q, not %q", c.name, width, all, c.report)
 			}
 			outlinetest.Sound(t, fmt.Sprint(c.name, " ", width), mp, false)
 		}

@@ -94,7 +94,7 @@ func readPicture(data []byte, d *decoder, name string, o outline.Options) (outli
 	}
 	var p image.Image
 	if err := guarded(func() (err error) {
-		p, err = d.decode(&toldReader{data: data, told: o.Progress.Within(0, partDecoded)})
+		p, err = d.decode(&progressReader{data: data, report: o.Progress.Within(0, partDecoded)})
 		return err
 	}); err != nil {
 		return outline.Result{}, damaged(name, d.kind, err)
@@ -158,9 +158,9 @@ func pixelBytes(m color.Model, progressive bool) int {
 func setCrop(r *outline.Result, o outline.Options) (by int, err error) {
 	r.Crop = [4]int{0, 0, r.WidthPX, r.HeightPX}
 	if c := o.Crop; c != [4]int{} {
-		if c[0] < 0 || c[1] < 0 || c[2] > r.WidthPX || c[3] > r.HeightPX || c[2]-c[0] < leastCrop || c[3]-c[1] < leastCrop {
+		if c[0] < 0 || c[1] < 0 || c[2] > r.WidthPX || c[3] > r.HeightPX || c[2]-c[0] < minCrop || c[3]-c[1] < minCrop {
 			return 1, fmt.Errorf("the part to read, from %d, %d to %d, %d, is not a part of the picture of %d × %d pixels that is at least %d pixels wide and high; "+
-				"draw it again", c[0], c[1], c[2], c[3], r.WidthPX, r.HeightPX, leastCrop)
+				"draw it again", c[0], c[1], c[2], c[3], r.WidthPX, r.HeightPX, minCrop)
 		}
 		r.Crop = c
 	}
@@ -178,31 +178,31 @@ func setCrop(r *outline.Result, o outline.Options) (by int, err error) {
 	return by, nil
 }
 
-// toldReader reads bytes and tells how far it has come.
-type toldReader struct {
-	data []byte
-	at   int
-	told progress.Func
+// progressReader reads bytes and tells how far it has come.
+type progressReader struct {
+	data   []byte
+	at     int
+	report progress.Func
 }
 
-func (r *toldReader) Read(p []byte) (int, error) {
+func (r *progressReader) Read(p []byte) (int, error) {
 	if r.at >= len(r.data) {
 		return 0, io.EOF
 	}
 	n := copy(p, r.data[r.at:])
 	r.at += n
-	r.told.Of(r.at, len(r.data))
+	r.report.Of(r.at, len(r.data))
 	return n, nil
 }
 
 // ReadAt is what the TIFF decoder asks for.
-func (r *toldReader) ReadAt(p []byte, at int64) (int, error) {
+func (r *progressReader) ReadAt(p []byte, at int64) (int, error) {
 	if at < 0 || at >= int64(len(r.data)) {
 		return 0, io.EOF
 	}
 	n := copy(p, r.data[at:])
 	r.at = max(r.at, int(at)+n)
-	r.told.Of(r.at, len(r.data))
+	r.report.Of(r.at, len(r.data))
 	if n < len(p) {
 		return n, io.EOF
 	}

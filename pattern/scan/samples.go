@@ -72,7 +72,7 @@ func darkBlocks(g grey) [][2]int {
 		if c > count[common] {
 			common = v
 		}
-		if seen < leastSamples/2 {
+		if seen < minSamples/2 {
 			darkest = v
 		}
 		seen += c

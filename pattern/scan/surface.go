@@ -24,7 +24,7 @@ func fitSurface(spots []sample, of []int32, net []float64) [6]float64 {
 				a[i][6] += b[i] * v
 			}
 		}
-		if n < leastSamples {
+		if n < minSamples {
 			break
 		}
 		c = solve(a, n)
@@ -36,7 +36,7 @@ func fitSurface(spots []sample, of []int32, net []float64) [6]float64 {
 				m++
 			}
 		}
-		limit = math.Max(outlier*math.Sqrt(sum/math.Max(m, 1)), outlier*leastSpread)
+		limit = math.Max(outlier*math.Sqrt(sum/math.Max(m, 1)), outlier*minSpread)
 	}
 	return c
 }

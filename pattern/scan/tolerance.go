@@ -12,9 +12,9 @@ const (
 	maxMemory       = 1200e6 // bytes that decoding may take; a browser gives a program 2 GB at the least, and copies follow
 	maxPencilPixels = 12e6   // of a drawing of lines, whose middles are found at two more numbers a pixel; A4 at 300 dpi is 8.7 million
 
-	leastCrop             = 3        // pixels of a part that is read, across and down
-	leastPoints           = 2        // pixels between the two points that give the scale
-	leastScale, mostScale = 1, 20000 // dpi that two points may give: from a photo of a wall to one through a lens
+	minCrop            = 3        // pixels of a part that is read, across and down
+	minPoints          = 2        // pixels between the two points that give the scale
+	minScale, maxScale = 1, 20000 // dpi that two points may give: from a photo of a wall to one through a lens
 
 )
 
@@ -39,8 +39,8 @@ const (
 	darkBlock, darkPixels, maxDarkBlocks = 32, 8, 100
 	// thinShare: of thin strokes that are nowhere clear of an edge, one spot in so many is at their middle.
 	thinShare = 8
-	// leastSamples of paper and of ink: fewer tell nothing.
-	leastSamples = 32
+	// minSamples of paper and of ink: fewer tell nothing.
+	minSamples = 32
 	// sureReach in pixels: a spot whose neighbours at this distance are of its kind is clear of a blurred edge.
 	sureReach = 4
 	// nearGuess in greys: guesses nearer to each other than this lead to the same light.
@@ -51,19 +51,19 @@ const (
 	lightSettled = 0.1
 	// surfaceSamples of paper are enough to fit its six numbers.
 	surfaceSamples = 15000
-	// leastSpread is the least that greys are taken to scatter by: that of rounding to whole greys, and a little more.
-	leastSpread = 0.5
+	// minSpread is the least that greys are taken to scatter by: that of rounding to whole greys, and a little more.
+	minSpread = 0.5
 	// outlier standard deviations away, a spot of paper is taken for a smudge.
 	outlier = 2.5
 	// stiffness of the surface, as a part of the number of spots.
 	stiffness = 1e-6
 	// steadyPaper: paper that changes by less than this part of the contrast says nothing about how ink follows it.
 	steadyPaper = 0.02
-	// leastContrast in greys: less is a smudge on both sides of a sheet.
-	leastContrast = 8
-	// leastSeparation: a normal distribution cut in two at its middle has its halves 2.65 of their own standard
+	// minContrast in greys: less is a smudge on both sides of a sheet.
+	minContrast = 8
+	// minSeparation: a normal distribution cut in two at its middle has its halves 2.65 of their own standard
 	// deviation apart, one that is level all over 3.46; ink on paper has 5 at the very least.
-	leastSeparation = 4.5
+	minSeparation = 4.5
 	// knots along each side of the net of what the quadratic surface leaves, knotSamples that make one known, and
 	// knotRounds of spreading to the unknown.
 	knots, knotSamples, knotRounds = 33, 12, 110
@@ -88,8 +88,8 @@ const (
 	riseShare = 0.49
 	// maxRings: more pieces and holes than anyone drew.
 	maxRings = 20000
-	// leastPart of the way from paper to ink: a level typed nearer to paper than this would trace the paper.
-	leastPart = 0.01
+	// minPart of the way from paper to ink: a level typed nearer to paper than this would trace the paper.
+	minPart = 0.01
 	// coverShare of the picture's area: a piece that fills more of it, without a hole, is no drawing.
 	coverShare = 0.999
 	// steadySpread times the smoothing asked for is the standard deviation of the mean along the outline, steadySteps
@@ -99,8 +99,8 @@ const (
 	// flankSizes times the smoothing, to either side, tell the directions of a corner's sides, which is sharp when they
 	// differ by sharpTurn radians, 55°: a curve turns by less there unless it is a tip.
 	flankSizes, sharpTurn = 4, 0.96
-	// mostBlur in pixels that corners are put back for; what is blurred more is out of focus, and corners are a guess.
-	mostBlur = 3.0
+	// maxBlur in pixels that corners are put back for; what is blurred more is out of focus, and corners are a guess.
+	maxBlur = 3.0
 )
 
 // Drawings of lines. Lengths are in widths of the line where nothing else is said.
@@ -119,6 +119,6 @@ const (
 	tipCone = 0.26
 	// tipOwn: so much of the outline to either side of the tip is the line's own end.
 	tipOwn = 4
-	// leastStroke in pixels is half the width of a line that closes a gap, at the least: it must not fall apart.
-	leastStroke = 0.8
+	// minStroke in pixels is half the width of a line that closes a gap, at the least: it must not fall apart.
+	minStroke = 0.8
 )

@@ -37,7 +37,7 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 		part = (l.paperAt - o.Level*255) / (l.paperAt - l.inkAt)
 	}
 	level := paperLevel + part*(inkLevel-paperLevel)
-	if part < leastPart {
+	if part < minPart {
 		return fmt.Errorf("no drawing found: everything in %s is darker than the level of %.3g, even the paper; "+
 			"the level it would find by itself is %.3g", name, unInvert(o, r.Level), unInvert(o, (l.paperAt+l.inkAt)/2/255))
 	}
@@ -87,7 +87,7 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 		Tolerance: tightened(o.ToleranceMM, (scale[0]+scale[1])/2),
 		Rise:      riseShare * o.ToleranceMM,
 		Blur:      blur,
-		Told:      o.Progress.Within(drawFrom, partDrawn),
+		Progress:  o.Progress.Within(drawFrom, partDrawn),
 	})
 }
 
@@ -138,9 +138,9 @@ func (t *lines) small(area float64, o outline.Options) bool {
 // noise does not fill the memory.
 func (t *lines) follow(g contour.Grid[uint16], level float64, scale [2]float64, o outline.Options) error {
 	least := math.Min(o.SpecksMM2, o.PinholesMM2)
-	told := o.Progress.Within(partLevelled, partFollowed)
+	report := o.Progress.Within(partLevelled, partFollowed)
 	return contour.Walk(g, level, func(ring orb.Ring, area float64) bool {
-		told.Of(int(ring[0][1]), g.Height)
+		report.Of(int(ring[0][1]), g.Height)
 		area *= scale[0] * scale[1]
 		if math.Abs(area) < least && t.small(area, o) {
 			return true
@@ -250,5 +250,5 @@ func edgeBlur(g contour.Grid[uint16], rings []orb.Ring) float64 {
 	}
 	sort.Float64s(slopes)
 	slope := slopes[len(slopes)/2]
-	return math.Min(mostBlur, 1/(math.Sqrt(2*math.Pi)*math.Max(slope, 1e-3)))
+	return math.Min(maxBlur, 1/(math.Sqrt(2*math.Pi)*math.Max(slope, 1e-3)))
 }

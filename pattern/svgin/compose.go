@@ -18,7 +18,7 @@ func (d *drawing) compose(pageArea float64, o outline.Options) (mp orb.MultiPoly
 	if size := boxSize(d.shapes); size > 0 {
 		tolerance = math.Min(tolerance, size*sizeShare*o.ToleranceMM/outline.DefaultTolerance)
 	}
-	tolerance = math.Max(tolerance, leastCurve/curveShare)
+	tolerance = math.Max(tolerance, minCurve/curveShare)
 	budget := maxPoints
 	c := composer{tolerance: tolerance * curveShare, budget: &budget}
 	for k, s := range d.shapes {

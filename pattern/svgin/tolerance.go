@@ -22,8 +22,8 @@ const (
 	sizeShare = 1. / 4000
 	// curveShare of the tolerance is how near curves are cut before they are drawn with few points again.
 	curveShare = 0.08
-	// leastCurve in mm is the least of that.
-	leastCurve = 0.0001
+	// minCurve in mm is the least of that.
+	minCurve = 0.0001
 	// crumb in mm²: 0.03 mm across. No one draws that, but lines that all but coincide leave it.
 	crumb = 0.001
 	// pageShare of the page: a first shape that fills more of it is a background.

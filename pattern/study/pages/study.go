@@ -130,8 +130,8 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 			best = &v
 		}
 	}
-	if n := best.columns * best.rows; n > mostPages {
-		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper", n, best.rows, best.columns, mostPages)
+	if n := best.columns * best.rows; n > maxPages {
+		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper", n, best.rows, best.columns, maxPages)
 	}
 	s.window = best.window
 	s.step = orb.Point{s.window[0] - o.Overlap, s.window[1] - o.Overlap}

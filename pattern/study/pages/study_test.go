@@ -432,9 +432,9 @@ func TestProgressAndNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var told []float64
+	var report []float64
 	o := Defaults()
-	o.Cell, o.Progress = true, func(part float64) { told = append(told, part) }
+	o.Cell, o.Progress = true, func(part float64) { report = append(report, part) }
 	var b bytes.Buffer
 	made, err := Write(l, &b, o)
 	if err != nil {
@@ -443,8 +443,8 @@ func TestProgressAndNothing(t *testing.T) {
 	if sheets := rendered(t, b.Bytes(), 20); len(sheets) != made.Pages {
 		t.Errorf("%d pages, told %d", len(sheets), made.Pages)
 	}
-	if !sort.Float64sAreSorted(told) || len(told) < made.Pages-1 || told[len(told)-1] != 1 {
-		t.Errorf("told %v", told)
+	if !sort.Float64sAreSorted(report) || len(report) < made.Pages-1 || report[len(report)-1] != 1 {
+		t.Errorf("told %v", report)
 	}
 }
 

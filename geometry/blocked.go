@@ -28,11 +28,11 @@ func (s *Shape) blocked(a, b int32) bool {
 	// side follows the boundary from the hit edge and returns on which side it leaves, 0 where it does so elsewhere.
 	side := func(k, step int) int {
 		for range blockedSteps {
-			v := sub(s.pts[k], p)
-			if along := dot(v, w); along <= near || along >= end {
+			v := Sub(s.pts[k], p)
+			if along := Dot(v, w); along <= near || along >= end {
 				return 0
 			}
-			switch off := cross(w, v); {
+			switch off := Cross(w, v); {
 			case off > wide:
 				return 1
 			case off < -wide:

@@ -89,7 +89,7 @@ func (f *facing) prepare(inside bool) {
 		ring := f.s.pts[ends[0] : ends[1]+1]
 		first := len(f.sides)
 		for k := range ring[1:] {
-			d := sub(ring[k+1], ring[k])
+			d := Sub(ring[k+1], ring[k])
 			n := norm(d)
 			if n == 0 {
 				continue
@@ -133,9 +133,9 @@ func (f *facing) take(points ...orb.Point) {
 
 // edges reports whether two edges face each other nearer than the width. Their directions already do.
 func (f *facing) edges(a, b *sideways) bool {
-	c := sub(b.p, a.p)
+	c := Sub(b.p, a.p)
 	far := f.width + a.length + b.length
-	if dot(c, c) >= far*far || !ahead(a, b, far) || !ahead(b, a, far) {
+	if Dot(c, c) >= far*far || !ahead(a, b, far) || !ahead(b, a, far) {
 		return false
 	}
 	_, _, d2 := segmentsNear(a.p, a.q, b.p, b.q)
@@ -144,7 +144,7 @@ func (f *facing) edges(a, b *sideways) bool {
 
 // ahead reports whether some of b, no further than far, lies on the region's side of a.
 func ahead(a, b *sideways, far float64) bool {
-	return max(dot(sub(b.p, a.p), a.u), dot(sub(b.q, a.p), a.u)) > -far*a.turn-facingSlack
+	return max(Dot(Sub(b.p, a.p), a.u), Dot(Sub(b.q, a.p), a.u)) > -far*a.turn-facingSlack
 }
 
 // cornerEdge reports whether an edge faces a corner nearer than the width. The touching point on the edge lies no more
@@ -154,21 +154,21 @@ func (f *facing) cornerEdge(c *corner, b *sideways) bool {
 	if c.p == b.p || c.p == b.q {
 		return false
 	}
-	height := dot(sub(c.p, b.p), b.u)
-	along, length := sub(b.q, b.p), b.length
-	far := length + norm(sub(c.p, b.p))
+	height := Dot(Sub(c.p, b.p), b.u)
+	along, length := Sub(b.q, b.p), b.length
+	far := length + norm(Sub(c.p, b.p))
 	if height <= -far*b.turn || height >= f.width {
 		return false
 	}
 	along = orb.Point{along[0] / length, along[1] / length}
-	foot := dot(sub(c.p, b.p), along)
+	foot := Dot(Sub(c.p, b.p), along)
 	room := max(height, 0)*math.Tan(math.Pi/6+min(b.turn, 1)) + far*b.turn + facingSlack
 	low, high := max(0, foot-room), min(length, foot+room)
 	if low > high {
 		return false
 	}
 	at := func(t float64) orb.Point {
-		return sub(orb.Point{b.p[0] + t*along[0], b.p[1] + t*along[1]}, c.p)
+		return Sub(orb.Point{b.p[0] + t*along[0], b.p[1] + t*along[1]}, c.p)
 	}
 	d, e := at(low), at(high)
 	if near := at(min(max(foot, low), high)); norm(near) >= f.width {
@@ -189,7 +189,7 @@ func (f *facing) filled(c *corner, b *sideways, way orb.Point, height, half floa
 	if height < half {
 		return false
 	}
-	r := dot(way, way) / (2 * height)
+	r := Dot(way, way) / (2 * height)
 	clear := r - 2*half - 4*r*b.turn
 	if clear <= 0 {
 		return false
@@ -200,7 +200,7 @@ func (f *facing) filled(c *corner, b *sideways, way orb.Point, height, half floa
 
 // cornerCorner reports whether two corners face each other nearer than the width.
 func (f *facing) cornerCorner(c, d *corner) bool {
-	way := sub(d.p, c.p)
+	way := Sub(d.p, c.p)
 	if n := norm(way); n == 0 || n >= f.width {
 		return false
 	}
@@ -209,5 +209,5 @@ func (f *facing) cornerCorner(c, d *corner) bool {
 }
 
 func angleBetween(p, q orb.Point) float64 {
-	return math.Abs(math.Atan2(p[0]*q[1]-p[1]*q[0], dot(p, q)))
+	return math.Abs(math.Atan2(p[0]*q[1]-p[1]*q[0], Dot(p, q)))
 }

@@ -10,18 +10,18 @@ const (
 	// wider is how much wider than a neck a disc must be on either side of it.
 	wider = 1.01
 
-	// leastSide is the area, in squares of a neck's width, under which its side has no room for a disc so much wider: one
+	// minSide is the area, in squares of a neck's width, under which its side has no room for a disc so much wider: one
 	// whose middle lies on that side has at least half its area there, π/8·wider² = 0.4006, for the neck's ends are not in it.
-	leastSide = 0.4
+	minSide = 0.4
 
 	// exactSide is how many edges of a side are summed one by one, and smallSide the part of its ring's area under which
 	// they are too, because sums from the ring's beginning lose digits.
 	exactSide = 32
 	smallSide = 1e-6
 
-	// leastDepth is how far behind a neck, in parts of its length, the middle of a disc lies that is wider and whose border
+	// minDepth is how far behind a neck, in parts of its length, the middle of a disc lies that is wider and whose border
 	// the neck's ends are not within: the root of (wider/2)² − ¼ is 0.0708.
-	leastDepth = 0.07
+	minDepth = 0.07
 
 	// blockedSteps bounds how far the boundary is followed to see whether it lies across.
 	blockedSteps = 200
@@ -44,7 +44,7 @@ func newJoins(n *necks) *joins {
 	j := &joins{n: n, area: make([]float64, len(s.fr.edges)+1), length: make([]float64, len(s.fr.edges)+1), full: map[int32]*spans{}}
 	for k, e := range s.fr.edges {
 		o, p, q := s.pts[s.fr.ends[s.fr.rings[k]][0]], s.pts[e], s.pts[e+1]
-		j.area[k+1] = j.area[k] + cross(sub(p, o), sub(q, o))
+		j.area[k+1] = j.area[k] + Cross(Sub(p, o), Sub(q, o))
 		j.length[k+1] = j.length[k] + math.Sqrt(dist2(p, q))
 	}
 	return j
@@ -89,7 +89,7 @@ func (j *joins) possible(c candidate) bool {
 		known := j.known(s.fr.rings[c.e], count)
 		sides, from, to := j.tested(c)
 		for k, d := range sides {
-			if math.Abs(d.area) < leastSide*c.Width*c.Width || known.hold(from[k], to[k]) {
+			if math.Abs(d.area) < minSide*c.Width*c.Width || known.hold(from[k], to[k]) {
 				return false
 			}
 		}
@@ -154,7 +154,7 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	// the ends move along their stretches: a segment no longer than far sweeps over no more than half its length times
 	// the way of its end.
 	p, q, o := s.pts[s.fr.edges[one.lo]], s.pts[s.fr.edges[two.lo]], s.pts[s.fr.edges[first]]
-	area := (j.area[two.lo] - j.area[one.lo] + cross(sub(q, o), sub(p, o))) / 2
+	area := (j.area[two.lo] - j.area[one.lo] + Cross(Sub(q, o), Sub(p, o))) / 2
 	x, y := s.boxes[a], s.boxes[b]
 	far := math.Hypot(max(x.maxX, y.maxX)-min(x.minX, y.minX), max(x.maxY, y.maxY)-min(x.minY, y.minY))
 	change := far / 2 * (j.length[one.hi] - j.length[one.lo] + j.length[two.hi] - j.length[two.lo])
@@ -163,16 +163,16 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	if whole < 0 {
 		area, whole = -area, -whole
 	}
-	return hopelessArea(area, change+roundedAway*whole, whole, leastSide*gap2, within) || (!within && j.cramped(a, b, gap2))
+	return hopelessArea(area, change+roundedAway*whole, whole, minSide*gap2, within) || (!within && j.cramped(a, b, gap2))
 }
 
 // cramped reports whether no bay that a neck from node a to node b cuts off has room for a disc wider than the gap between
-// them. The disc's middle lies at least leastDepth of the neck's length behind it. Where both stretches are smaller than
+// them. The disc's middle lies at least minDepth of the neck's length behind it. Where both stretches are smaller than
 // that part of the gap, it lies behind the segment between their outer ends as well.
 func (j *joins) cramped(a, b int32, gap2 float64) bool {
 	s := j.n.s
 	one, two, gap := s.fr.nodes[a], s.fr.nodes[b], math.Sqrt(gap2)
-	if one.left == 0 || two.left == 0 || max(s.boxes[a].size(), s.boxes[b].size()) >= leastDepth*gap {
+	if one.left == 0 || two.left == 0 || max(s.boxes[a].size(), s.boxes[b].size()) >= minDepth*gap {
 		return false
 	}
 	at := func(e int32) orb.Point { return s.pts[s.fr.edges[e]] }

@@ -54,7 +54,7 @@ func (s *Shape) cones(inside bool) []cone {
 	if inside {
 		side = math.Pi / 2
 	}
-	direction := func(e int) orb.Point { return sub(s.pts[s.fr.edges[e]+1], s.pts[s.fr.edges[e]]) }
+	direction := func(e int) orb.Point { return Sub(s.pts[s.fr.edges[e]+1], s.pts[s.fr.edges[e]]) }
 	for first := 0; first < len(s.fr.edges); {
 		last := first
 		for last+1 < len(s.fr.edges) && s.fr.rings[last+1] == s.fr.rings[first] {

@@ -125,10 +125,10 @@ func (n *necks) square(e int, p orb.Point, u orb.Point) bool {
 	case b:
 		after = n.step(e, 1)
 	}
-	in := sub(s.pts[s.fr.edges[before]+1], s.pts[s.fr.edges[before]])
+	in := Sub(s.pts[s.fr.edges[before]+1], s.pts[s.fr.edges[before]])
 	out := in
 	if after != before {
-		out = sub(s.pts[s.fr.edges[after]+1], s.pts[s.fr.edges[after]])
+		out = Sub(s.pts[s.fr.edges[after]+1], s.pts[s.fr.edges[after]])
 	}
 	// The distance across must not shrink on the way back along `in` nor on the way on along `out`. Most pairs of edges
 	// end here, before a root is taken.
@@ -141,8 +141,7 @@ func (n *necks) square(e int, p orb.Point, u orb.Point) bool {
 	return left == n.inside
 }
 
-func sub(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }
-func norm(v orb.Point) float64     { return math.Sqrt(v[0]*v[0] + v[1]*v[1]) }
+func norm(v orb.Point) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1]) }
 
 // clear reports whether the neck lies in the region: no edge crosses it, and its middle is on the right side.
 func (n *necks) clear(c Neck) bool {

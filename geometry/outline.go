@@ -162,11 +162,18 @@ func Contains(mp orb.MultiPolygon, p orb.Point) bool {
 	in := false
 	for _, poly := range mp {
 		for _, r := range poly {
-			for i := 0; i+1 < len(r); i++ {
-				if rayCrosses(r[i], r[i+1], p) {
-					in = !in
-				}
-			}
+			in = in != InRing(r, p)
+		}
+	}
+	return in
+}
+
+// InRing reports whether p lies in a closed ring by the even-odd rule. On the boundary itself the answer may be either.
+func InRing(r orb.Ring, p orb.Point) bool {
+	in := false
+	for i := 0; i+1 < len(r); i++ {
+		if rayCrosses(r[i], r[i+1], p) {
+			in = !in
 		}
 	}
 	return in

@@ -45,12 +45,12 @@ func (s *Shape) rayEdge(p, d orb.Point, far float64) (best float64, edge int32) 
 // rayMeets returns how far along the ray from p in direction d the segment a–b is met. A segment along the ray is not met:
 // its neighbours are.
 func rayMeets(p, d, a, b orb.Point) (float64, bool) {
-	e := minus(b, a)
-	det := cross(d, e)
+	e := Sub(b, a)
+	det := Cross(d, e)
 	if det == 0 || math.IsNaN(det) {
 		return 0, false
 	}
-	r := minus(a, p)
-	t, u := cross(r, e)/det, cross(r, d)/det
+	r := Sub(a, p)
+	t, u := Cross(r, e)/det, Cross(r, d)/det
 	return t, t >= 0 && u >= 0 && u <= 1
 }

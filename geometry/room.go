@@ -43,7 +43,7 @@ func widestBay(ring orb.Ring) float64 {
 		var chain []int
 		for _, k := range order {
 			for n := len(chain); n >= 2; n = len(chain) {
-				a, b := sub(pts[chain[n-1]], pts[chain[n-2]]), sub(pts[k], pts[chain[n-2]])
+				a, b := Sub(pts[chain[n-1]], pts[chain[n-2]]), Sub(pts[k], pts[chain[n-2]])
 				if a[0]*b[1]-a[1]*b[0] > 0 {
 					break
 				}

@@ -94,47 +94,47 @@ func (e Edge) Covered(spans []Span) bool {
 
 // Beside reports whether p lies within slack of the edge.
 func (e Edge) Beside(p orb.Point, slack float64) bool {
-	d, r := minus(e.Q, e.P), minus(p, e.P)
-	along, dd := dot(r, d), dot(d, d)
+	d, r := Sub(e.Q, e.P), Sub(p, e.P)
+	along, dd := Dot(r, d), Dot(d, d)
 	switch {
 	case along <= 0:
-		return dot(r, r) <= slack*slack
+		return Dot(r, r) <= slack*slack
 	case along >= dd:
-		r = minus(p, e.Q)
-		return dot(r, r) <= slack*slack
+		r = Sub(p, e.Q)
+		return Dot(r, r) <= slack*slack
 	}
-	off := cross(d, r)
+	off := Cross(d, r)
 	return off*off <= slack*slack*dd
 }
 
 // Near returns the part of e within slack of g: where the line of e crosses g widened to a rectangle with round ends. That
 // shape is convex, so the part is one interval, reaching as far as those in the rectangle and the two discs do.
 func (e Edge) Near(g Edge, slack float64) (Span, bool) {
-	d := minus(e.Q, e.P)
+	d := Sub(e.Q, e.P)
 	out := Span{math.Inf(1), math.Inf(-1)}
 	add := func(lo, hi float64) {
 		if lo, hi = max(lo, 0), min(hi, 1); lo <= hi {
 			out.Lo, out.Hi = min(out.Lo, lo), max(out.Hi, hi)
 		}
 	}
-	dd := dot(d, d)
+	dd := Dot(d, d)
 	for _, c := range [2]orb.Point{g.P, g.Q} {
-		r := minus(e.P, c)
-		rd := dot(r, d)
+		r := Sub(e.P, c)
+		rd := Dot(r, d)
 		// The line's distance from the centre by its own formula: the usual discriminant loses digits on long edges.
-		off := cross(d, r)
+		off := Cross(d, r)
 		if rest := slack*slack - off*off/dd; rest >= 0 {
 			w := math.Sqrt(rest / dd)
 			add(-rd/dd-w, -rd/dd+w)
 		}
 	}
-	along := minus(g.Q, g.P)
+	along := Sub(g.Q, g.P)
 	l := math.Hypot(along[0], along[1])
-	r := minus(e.P, g.P)
+	r := Sub(e.P, g.P)
 	lo, hi := 0.0, 1.0
 	for _, s := range [2]struct{ at, step, min, max float64 }{
-		{dot(r, along) / l, dot(d, along) / l, 0, l},
-		{cross(along, r) / l, cross(along, d) / l, -slack, slack},
+		{Dot(r, along) / l, Dot(d, along) / l, 0, l},
+		{Cross(along, r) / l, Cross(along, d) / l, -slack, slack},
 	} {
 		if s.step == 0 {
 			if s.at < s.min || s.at > s.max {
@@ -148,7 +148,3 @@ func (e Edge) Near(g Edge, slack float64) (Span, bool) {
 	add(lo, hi)
 	return out, out.Lo <= out.Hi
 }
-
-func minus(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }
-func dot(p, q orb.Point) float64     { return p[0]*q[0] + p[1]*q[1] }
-func cross(p, q orb.Point) float64   { return p[0]*q[1] - p[1]*q[0] }

@@ -26,7 +26,7 @@ func (j *joins) side(p, q orb.Point, e, f int) side {
 	}
 	after, before := s.pts[s.fr.edges[e]+1], s.pts[s.fr.edges[f]]
 	o := s.pts[s.fr.edges[first]]
-	about := func(a, b orb.Point) float64 { return cross(sub(a, o), sub(b, o)) }
+	about := func(a, b orb.Point) float64 { return Cross(Sub(a, o), Sub(b, o)) }
 	sum, edges := about(p, after)+about(before, q)+about(q, p), int32(0)
 	out.length = math.Sqrt(dist2(p, after)) + math.Sqrt(dist2(before, q)) + math.Sqrt(dist2(q, p))
 	for _, r := range out.runs {

@@ -70,7 +70,7 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 					return false
 				}
 				v := l.Lattice(m, n)
-				shift := toPanel.Apply(add(i.At, v))
+				shift := toPanel.Apply(geometry.Add(i.At, v))
 				place := onPanel.InRect(field, shift)
 				if place == geometry.Outside || (place == geometry.Across && d.Field.Edge == Whole) {
 					return true
@@ -127,7 +127,7 @@ func boundOf(r orb.Bound, m geometry.Map) orb.Bound {
 // PlaceOf says where an image moved by the lattice vector v, in field mm, lies with respect to the field's edge.
 func (l *Layout) PlaceOf(i Image, v orb.Point) geometry.Place {
 	toPanel := l.Draft.FieldMap()
-	return l.turnedToPanel(i).InRect(l.Draft.FieldBound(), toPanel.Apply(add(i.At, v)))
+	return l.turnedToPanel(i).InRect(l.Draft.FieldBound(), toPanel.Apply(geometry.Add(i.At, v)))
 }
 
 // turnedToPanel returns an image's shape turned as the field is.

@@ -109,7 +109,7 @@ func (l *Layout) coincides(image Image, orbits []Orbit) (motif int) {
 			images = o.bare
 		}
 		for _, other := range images {
-			shift := l.NearestLattice(sub(image.Centroid(), other.Centroid()))
+			shift := l.NearestLattice(geometry.Sub(image.Centroid(), other.Centroid()))
 			if sameImage(image, other, shift) {
 				return o.Motif
 			}
@@ -120,12 +120,12 @@ func (l *Layout) coincides(image Image, orbits []Orbit) (motif int) {
 
 // sameImage reports whether an image moved by shift covers the same place as another.
 func sameImage(image, other Image, shift orb.Point) bool {
-	d := sub(image.Centroid(), other.Centroid())
+	d := geometry.Sub(image.Centroid(), other.Centroid())
 	// Outlines that agree to SameSlack everywhere have centres that agree about as well.
 	if math.Hypot(d[0]-shift[0], d[1]-shift[1]) > 2*SameSlack {
 		return false
 	}
-	there := add(other.At, shift)
+	there := geometry.Add(other.At, shift)
 	if other.Shape == image.Shape && math.Hypot(there[0]-image.At[0], there[1]-image.At[1]) <= SameSlack {
 		return true
 	}

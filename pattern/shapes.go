@@ -147,20 +147,17 @@ type Image struct {
 // Bound returns the image's box.
 func (i Image) Bound() orb.Bound {
 	b := i.Shape.Bound()
-	return orb.Bound{Min: add(b.Min, i.At), Max: add(b.Max, i.At)}
+	return orb.Bound{Min: geometry.Add(b.Min, i.At), Max: geometry.Add(b.Max, i.At)}
 }
 
 // Centroid returns the image's centre of area.
-func (i Image) Centroid() orb.Point { return add(i.Shape.Centroid(), i.At) }
+func (i Image) Centroid() orb.Point { return geometry.Add(i.Shape.Centroid(), i.At) }
 
 // Contains reports whether a field point lies in the image.
-func (i Image) Contains(p orb.Point) bool { return i.Shape.Contains(sub(p, i.At)) }
+func (i Image) Contains(p orb.Point) bool { return i.Shape.Contains(geometry.Sub(p, i.At)) }
 
 // Distance returns how far a field point is from the image's boundary, if nearer than limit mm.
 func (i Image) Distance(p orb.Point, limit float64) (float64, bool) {
-	n := i.Shape.DistanceTo(sub(p, i.At), limit)
+	n := i.Shape.DistanceTo(geometry.Sub(p, i.At), limit)
 	return n.D, n.Found
 }
-
-func add(p, q orb.Point) orb.Point { return orb.Point{p[0] + q[0], p[1] + q[1]} }
-func sub(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }

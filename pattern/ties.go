@@ -43,7 +43,7 @@ func (l *Layout) withSymmetry(o *Orbit, ties []Tie) []Tie {
 	for k := range l.maps {
 		m := l.maps[k].After(o.Place)
 		there := Image{Shape: l.Shapes.turned(o.Bare, m), At: orb.Point{m.X, m.Y}}
-		v := l.NearestLattice(sub(home.Centroid(), there.Centroid()))
+		v := l.NearestLattice(geometry.Sub(home.Centroid(), there.Centroid()))
 		if k == 0 || !sameImage(home, there, v) {
 			continue
 		}
@@ -138,6 +138,6 @@ func (l *Layout) tieImages(t Tie, window orb.Bound, most int) (out []Tie, whole 
 // sameTie reports whether two ties of the field coincide when one is moved by the lattice.
 func (l *Layout) sameTie(t, u Tie) bool {
 	middle := func(t Tie) orb.Point { return orb.Point{(t.From[0] + t.To[0]) / 2, (t.From[1] + t.To[1]) / 2} }
-	v := l.NearestLattice(sub(middle(t), middle(u)))
+	v := l.NearestLattice(geometry.Sub(middle(t), middle(u)))
 	return t.Same(u.Mapped(geometry.Translate(v[0], v[1])), SameSlack)
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // arcSteps is how many pairs of arcs are looked at for the one that encloses what the polygon does.
@@ -23,15 +25,15 @@ var shares = func() (s [arcSteps]float64) {
 // With d0 and d1 the tangents' lengths at the two ends, the points where the tangents of each arc meet are d0 + d1 apart,
 // which gives d1 for a d0, and the arcs join on the line between them (K. M. Bolton, Biarc curves, 1975).
 func (f *frame) arcsBetween(from, to *joint) [][]Piece {
-	v := sub(to.at, from.at)
-	k := 1 - dot(from.out, to.in)
+	v := geometry.Sub(to.at, from.at)
+	k := 1 - geometry.Dot(from.out, to.in)
 	pair := func(d0 float64) ([]Piece, float64) {
-		d1 := (dot(v, v)/2 - d0*dot(v, from.out)) / (dot(v, to.in) + d0*k)
+		d1 := (geometry.Dot(v, v)/2 - d0*geometry.Dot(v, from.out)) / (geometry.Dot(v, to.in) + d0*k)
 		if !(d0 > 0 && d1 > 0 && d0 < 10*f.l && d1 < 10*f.l) {
 			return nil, math.NaN()
 		}
-		a, b := add(from.at, times(from.out, d0)), sub(to.at, times(to.in, d1))
-		m := along(a, b, d0/(d0+d1))
+		a, b := geometry.Add(from.at, geometry.Times(from.out, d0)), geometry.Sub(to.at, geometry.Times(to.in, d1))
+		m := geometry.Lerp(a, b, d0/(d0+d1))
 		one := []Piece{arcTo(from.at, from.out, m), arcBack(m, to.at, to.in)}
 		return one, (Path{Start: from.at, Pieces: one}).Area()/(f.l*f.l) - f.area
 	}
@@ -68,18 +70,20 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 
 // arcTo returns the arc from p in direction dir to q: its bulge is the tangent of half the angle between dir and the chord.
 func arcTo(p, dir, q orb.Point) Piece {
-	c := unit(sub(q, p))
+	c := geometry.Unit(geometry.Sub(q, p))
 	return Piece{Kind: Arc, Bulge: halfTangent(dir, c), To: q}
 }
 
 // arcBack returns the arc from p that ends at q in direction dir.
 func arcBack(p, q, dir orb.Point) Piece {
-	c := unit(sub(q, p))
+	c := geometry.Unit(geometry.Sub(q, p))
 	return Piece{Kind: Arc, Bulge: halfTangent(c, dir), To: q}
 }
 
 // halfTangent returns the tangent of half the angle from u to v, unit vectors.
-func halfTangent(u, v orb.Point) float64 { return cross(u, v) / max(1+dot(u, v), 1e-9) }
+func halfTangent(u, v orb.Point) float64 {
+	return geometry.Cross(u, v) / max(1+geometry.Dot(u, v), 1e-9)
+}
 
 // merged makes one arc of two that have one circle, and lines of what is straight.
 func merged(from orb.Point, p []Piece) []Piece {
@@ -100,5 +104,5 @@ func merged(from orb.Point, p []Piece) []Piece {
 
 // curvature returns one over the radius of an arc, signed as its bulge.
 func curvature(from orb.Point, q Piece) float64 {
-	return 4 * q.Bulge / (max(distance(from, q.To), leastLength) * (1 + q.Bulge*q.Bulge))
+	return 4 * q.Bulge / (max(distance(from, q.To), minLength) * (1 + q.Bulge*q.Bulge))
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // frame is the chord from one joint to another as the unit of length and the axis of x, and what a piece between them is
@@ -19,21 +21,21 @@ type frame struct {
 // newFrame measures the polygon's way from a to b, the steps between the joints and their anchors with it. ok is false
 // when the joints fall together.
 func newFrame(a, b *joint, poly []orb.Point) (f frame, ok bool) {
-	d := sub(b.at, a.at)
+	d := geometry.Sub(b.at, a.at)
 	f.from, f.l = a.at, math.Hypot(d[0], d[1])
-	if f.l <= leastLength {
+	if f.l <= minLength {
 		return f, false
 	}
-	f.dir = times(d, 1/f.l)
-	f.c0, f.s0 = dot(f.dir, a.out), cross(f.dir, a.out)
-	f.c1, f.s1 = dot(f.dir, b.in), cross(f.dir, b.in)
+	f.dir = geometry.Times(d, 1/f.l)
+	f.c0, f.s0 = geometry.Dot(f.dir, a.out), geometry.Cross(f.dir, a.out)
+	f.c1, f.s1 = geometry.Dot(f.dir, b.in), geometry.Cross(f.dir, b.in)
 	last := orb.Point{}
 	step := func(p orb.Point) {
-		q := sub(p, a.at)
+		q := geometry.Sub(p, a.at)
 		// The triangle from the start to this step: its area, and that times its centre.
-		t := cross(last, q) / 2
+		t := geometry.Cross(last, q) / 2
 		f.area += t
-		f.moment += t * dot(f.dir, add(last, q)) / 3
+		f.moment += t * geometry.Dot(f.dir, geometry.Add(last, q)) / 3
 		last = q
 	}
 	for _, p := range poly {
@@ -48,7 +50,7 @@ func newFrame(a, b *joint, poly []orb.Point) (f frame, ok bool) {
 // piece returns the Bézier with handles of length a and b in units of the chord.
 func (f *frame) piece(a, b float64, from, to *joint) Piece {
 	return Piece{Kind: Cubic, To: to.at,
-		C1: add(from.at, times(from.out, a*f.l)), C2: sub(to.at, times(to.in, b*f.l))}
+		C1: geometry.Add(from.at, geometry.Times(from.out, a*f.l)), C2: geometry.Sub(to.at, geometry.Times(to.in, b*f.l))}
 }
 
 // other returns the length of the second handle that gives a Bézier with a first handle a the frame's area. With the chord
@@ -146,11 +148,11 @@ func solve(f func(float64) (float64, float64), a, fa, b, fb float64) float64 {
 // flat reports whether a Bézier is a straight line for all that anyone can see: its control points lie within slack mm of
 // the chord, in order, and its ends point along it.
 func (q Piece) flat(from orb.Point, slack float64) bool {
-	d := sub(q.To, from)
+	d := geometry.Sub(q.To, from)
 	l := math.Hypot(d[0], d[1])
-	a, b := sub(q.C1, from), sub(q.To, q.C2)
+	a, b := geometry.Sub(q.C1, from), geometry.Sub(q.To, q.C2)
 	level := func(h orb.Point) bool {
-		return dot(d, h) >= 0 && dot(d, h) <= l*l && math.Abs(cross(d, h)) <= min(slack*l, straightTurn*dot(d, h))
+		return geometry.Dot(d, h) >= 0 && geometry.Dot(d, h) <= l*l && math.Abs(geometry.Cross(d, h)) <= min(slack*l, straightTurn*geometry.Dot(d, h))
 	}
 	return level(a) && level(b)
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // deviation returns a bound on how far a way of chords and a polygon's way lie from each other, each point of either from
@@ -26,9 +28,9 @@ func deviation(chord, poly []orb.Point, limit float64) float64 {
 		t := 0.0
 		for v := e + 1; v <= ne; v++ {
 			t = max(t, nearest(from, to, poly[v]))
-			worst = max(worst, distance(poly[v], along(from, to, t)))
+			worst = max(worst, distance(poly[v], geometry.Lerp(from, to, t)))
 		}
-		worst = max(worst, distance(to, along(poly[ne], poly[ne+1], nu)))
+		worst = max(worst, distance(to, geometry.Lerp(poly[ne], poly[ne+1], nu)))
 		if !(worst <= limit) {
 			return math.Inf(1)
 		}
@@ -47,8 +49,8 @@ func ahead(poly []orb.Point, e int, u float64, p orb.Point, reach float64) (int,
 		if k == e {
 			t, from = max(t, u), u
 		}
-		d := sub(p, along(poly[k], poly[k+1], t))
-		if l := dot(d, d); l < best {
+		d := geometry.Sub(p, geometry.Lerp(poly[k], poly[k+1], t))
+		if l := geometry.Dot(d, d); l < best {
 			best, be, bu = l, k, t
 		}
 		gone += distance(poly[k], poly[k+1]) * (1 - from)
@@ -58,10 +60,10 @@ func ahead(poly []orb.Point, e int, u float64, p orb.Point, reach float64) (int,
 
 // nearest returns the part of the segment a–b at which it is nearest to p.
 func nearest(a, b, p orb.Point) float64 {
-	d := sub(b, a)
-	l := dot(d, d)
+	d := geometry.Sub(b, a)
+	l := geometry.Dot(d, d)
 	if l == 0 {
 		return 0
 	}
-	return max(0, min(1, dot(sub(p, a), d)/l))
+	return max(0, min(1, geometry.Dot(geometry.Sub(p, a), d)/l))
 }

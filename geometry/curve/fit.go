@@ -15,8 +15,8 @@ type Options struct {
 	Tolerance float64 // mm, > 0: the greatest distance of the curve from the polygon and of the polygon from the curve
 }
 
-// Fitted is an outline answered by curves.
-type Fitted struct {
+// Approximation is an outline answered by curves.
+type Approximation struct {
 	Paths     [][]Path // ring by ring as the outline has them: outer rings counter-clockwise, holes clockwise
 	Deviation float64  // mm: a bound on the greatest distance between curves and polygons, either way
 	Pieces    int
@@ -28,16 +28,16 @@ type Fitted struct {
 // ring would lose or gain more than AreaSlack of its area, or sway (see LengthSlack), it is fitted again more closely, and in the end left as it is.
 // Corners are kept exactly (see judge for what a corner is); elsewhere pieces meet with a common tangent, but where a piece
 // along a single edge had to be a straight line. Time grows with the number of points times its logarithm.
-func Outline(mp orb.MultiPolygon, o Options) (Fitted, error) {
+func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 	if !(o.Tolerance > 0) || math.IsInf(o.Tolerance, 0) {
-		return Fitted{}, errors.New("the tolerance of a curve must be a number of mm greater than 0")
+		return Approximation{}, errors.New("the tolerance of a curve must be a number of mm greater than 0")
 	}
-	var out Fitted
+	var out Approximation
 	for _, p := range mp {
 		for _, r := range p {
 			for _, v := range r {
 				if !(math.Abs(v[0]) <= geometry.MaxCoordinate && math.Abs(v[1]) <= geometry.MaxCoordinate) {
-					return Fitted{}, errors.New("a coordinate is not a number, or too large for a curve")
+					return Approximation{}, errors.New("a coordinate is not a number, or too large for a curve")
 				}
 			}
 		}
@@ -80,7 +80,7 @@ func Outline(mp orb.MultiPolygon, o Options) (Fitted, error) {
 	return out.counted(), nil
 }
 
-func (f Fitted) counted() Fitted {
+func (f Approximation) counted() Approximation {
 	f.Pieces = 0
 	for _, p := range f.Paths {
 		for _, r := range p {
@@ -91,7 +91,7 @@ func (f Fitted) counted() Fitted {
 }
 
 // simple reports whether the curves, flattened, are a valid outline.
-func (f Fitted) simple(tolerance float64) bool {
+func (f Approximation) simple(tolerance float64) bool {
 	mp := make(orb.MultiPolygon, len(f.Paths))
 	for i, p := range f.Paths {
 		for _, r := range p {
@@ -170,7 +170,7 @@ func (b *builder) chain(js []joint) {
 // can always be had.
 func (b *builder) reach(js []joint, i int) (int, []Piece, float64) {
 	var first, second []int
-	for k := i + 1; k < len(js) && js[k].turned-js[i].turned <= mostTurn; k++ {
+	for k := i + 1; k < len(js) && js[k].turned-js[i].turned <= maxTurn; k++ {
 		if js[k].second {
 			second = append(second, k)
 		} else {

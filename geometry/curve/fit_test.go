@@ -84,7 +84,7 @@ func checkJoints(t *testing.T, where string, p Path, ring orb.Ring) {
 			continue
 		}
 		u, v := q.leave(p.From(i)), next.enter(q.To)
-		if a := math.Abs(math.Atan2(cross(u, v), dot(u, v))); a > math.Pi/360 {
+		if a := math.Abs(math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v))); a > math.Pi/360 {
 			// A pair of arcs may not fit along an edge, and the straight line that does leans.
 			if kinks++; (q.Kind == Line || next.Kind == Line) && kinks <= n/20 {
 				continue

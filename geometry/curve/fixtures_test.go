@@ -59,10 +59,10 @@ func farFrom(a, b orb.Ring) float64 {
 	for i := 0; i+1 < len(a); i++ {
 		n := max(1, int(distance(a[i], a[i+1])/spacing))
 		for k := range n {
-			p := along(a[i], a[i+1], float64(k)/float64(n))
+			p := geometry.Lerp(a[i], a[i+1], float64(k)/float64(n))
 			least := math.Inf(1)
 			for j := 0; j+1 < len(b); j++ {
-				q := along(b[j], b[j+1], nearest(b[j], b[j+1], p))
+				q := geometry.Lerp(b[j], b[j+1], nearest(b[j], b[j+1], p))
 				least = min(least, distance(p, q))
 			}
 			worst = max(worst, least)

@@ -57,7 +57,7 @@ func checkNumbers(t *testing.T, p Path) {
 	}
 }
 
-func checkFitted(t *testing.T, mp orb.MultiPolygon, got Fitted, tolerance float64) {
+func checkFitted(t *testing.T, mp orb.MultiPolygon, got Approximation, tolerance float64) {
 	t.Helper()
 	if !(got.Deviation <= tolerance) {
 		t.Fatalf("deviation %g told, %g asked", got.Deviation, tolerance)
@@ -94,7 +94,7 @@ func sampledFar(a, b orb.Ring) float64 {
 	for i := 0; i+1 < len(a); i++ {
 		n := 1 + int(distance(a[i], a[i+1])/spacing)
 		for k := range n {
-			worst = max(worst, shape.DistanceTo(along(a[i], a[i+1], float64(k)/float64(n)), math.Inf(1)).D)
+			worst = max(worst, shape.DistanceTo(geometry.Lerp(a[i], a[i+1], float64(k)/float64(n)), math.Inf(1)).D)
 		}
 	}
 	return worst

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // joint is a place where pieces may meet, with the direction in which the curve passes it.
@@ -90,7 +92,9 @@ func (g *ring) span(i int) (lo, hi int) {
 // length of the edge from vertex i on.
 func (g *ring) length(i int) float64 { return distance(g.vertex(i).at, g.vertex(i+1).at) }
 
-func (g *ring) direction(i int) orb.Point { return unit(sub(g.vertex(i+1).at, g.vertex(i).at)) }
+func (g *ring) direction(i int) orb.Point {
+	return geometry.Unit(geometry.Sub(g.vertex(i+1).at, g.vertex(i).at))
+}
 
 // tightest returns the vertex whose turn to its length is greatest: a start there shows least.
 func (g *ring) tightest() int {
@@ -119,7 +123,7 @@ func (g *ring) onEdge(i int) []joint {
 	l, dir := g.length(i), g.direction(i)
 	_, edge := g.span(i)
 	p, q := g.point(edge), g.point(edge+1)
-	if distance(p, q) <= leastLength {
+	if distance(p, q) <= minLength {
 		return nil
 	}
 	before, after := g.length(i+n-1), g.length(i+1)
@@ -132,11 +136,11 @@ func (g *ring) onEdge(i int) []joint {
 	if long {
 		var out []joint
 		if !a.corner {
-			at := along(p, q, min(before/2, l/3)/l)
+			at := geometry.Lerp(p, q, min(before/2, l/3)/l)
 			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
 		}
 		if !b.corner {
-			at := along(q, p, min(after/2, l/3)/l)
+			at := geometry.Lerp(q, p, min(after/2, l/3)/l)
 			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
 		}
 		return out
@@ -145,25 +149,25 @@ func (g *ring) onEdge(i int) []joint {
 		// An arc between places as far from the vertex on both its edges has their directions.
 		var out []joint
 		if d, ok := g.rounding(i); ok {
-			at := along(p, q, d/l)
+			at := geometry.Lerp(p, q, d/l)
 			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
 		}
 		if d, ok := g.rounding(i + 1); ok {
-			at := along(q, p, d/l)
+			at := geometry.Lerp(q, p, d/l)
 			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
 		}
 		if len(out) > 0 {
 			return out
 		}
 	}
-	mid := along(p, q, 0.5)
+	mid := geometry.Lerp(p, q, 0.5)
 	out := 0.0
 	if !a.corner && !b.corner && a.turn*b.turn > 0 {
 		out = math.Copysign(height(min(math.Abs(a.turn), math.Abs(b.turn)), l)/3, a.turn)
 		out = max(-jointShare/2*g.tol, min(jointShare/2*g.tol, out))
 	}
 	// A left turn keeps the outline's inside to the left: outside is to the right.
-	at := add(mid, times(orb.Point{dir[1], -dir[0]}, out))
+	at := geometry.Add(mid, geometry.Times(orb.Point{dir[1], -dir[0]}, out))
 	return []joint{{at: at, anchor: mid, edge: edge, in: dir, out: dir}}
 }
 
@@ -217,11 +221,11 @@ func (g *ring) atVertex(i int) joint {
 		return j
 	}
 	if lo != hi {
-		j.edge, j.anchor = lo, along(g.point(lo), g.point(hi), 0.5)
+		j.edge, j.anchor = lo, geometry.Lerp(g.point(lo), g.point(hi), 0.5)
 	}
 	dir := turned(g.direction(i-1), v.turn*a/(a+b))
 	h := min(jointShare*g.tol, 2.0/3*height(math.Abs(v.turn), min(a, b)))
-	j.at = add(j.anchor, times(orb.Point{-dir[1], dir[0]}, math.Copysign(h, v.turn)))
+	j.at = geometry.Add(j.anchor, geometry.Times(orb.Point{-dir[1], dir[0]}, math.Copysign(h, v.turn)))
 	j.in, j.out = dir, dir
 	return j
 }
@@ -240,7 +244,7 @@ func count(g *ring, chain []joint) []joint {
 	sum := 0.0
 	for k := range chain {
 		if k > 0 {
-			sum += math.Abs(math.Atan2(cross(chain[k-1].out, chain[k].in), dot(chain[k-1].out, chain[k].in)))
+			sum += math.Abs(math.Atan2(geometry.Cross(chain[k-1].out, chain[k].in), geometry.Dot(chain[k-1].out, chain[k].in)))
 		}
 		chain[k].turned = sum
 	}

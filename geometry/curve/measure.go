@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // Area returns the area in mm² that the path, closed by a straight line if need be, encloses: positive when it runs
@@ -11,15 +13,15 @@ import (
 func (p Path) Area() float64 {
 	sum, from := 0.0, p.Start
 	for _, q := range p.Pieces {
-		a, b := sub(from, p.Start), sub(q.To, p.Start)
+		a, b := geometry.Sub(from, p.Start), geometry.Sub(q.To, p.Start)
 		switch q.Kind {
 		case Cubic:
-			c, d := sub(q.C1, p.Start), sub(q.C2, p.Start)
-			sum += (6*cross(a, c) + 3*cross(a, d) + cross(a, b) + 3*cross(c, d) + 3*cross(c, b) + 6*cross(d, b)) / 20
+			c, d := geometry.Sub(q.C1, p.Start), geometry.Sub(q.C2, p.Start)
+			sum += (6*geometry.Cross(a, c) + 3*geometry.Cross(a, d) + geometry.Cross(a, b) + 3*geometry.Cross(c, d) + 3*geometry.Cross(c, b) + 6*geometry.Cross(d, b)) / 20
 		case Arc:
-			sum += cross(a, b)/2 + segmentArea(distance(a, b), q.Bulge)
+			sum += geometry.Cross(a, b)/2 + segmentArea(distance(a, b), q.Bulge)
 		default:
-			sum += cross(a, b) / 2
+			sum += geometry.Cross(a, b) / 2
 		}
 		from = q.To
 	}
@@ -66,7 +68,7 @@ var gauss = [5][2]float64{
 
 // cubicLength sums Gauss's rule over as many parts as the piece's bends ask for.
 func cubicLength(from orb.Point, q Piece) float64 {
-	a, b, c := sub(q.C1, from), sub(q.C2, q.C1), sub(q.To, q.C2)
+	a, b, c := geometry.Sub(q.C1, from), geometry.Sub(q.C2, q.C1), geometry.Sub(q.To, q.C2)
 	net := math.Hypot(a[0], a[1]) + math.Hypot(b[0], b[1]) + math.Hypot(c[0], c[1])
 	parts := 1
 	if chord := distance(from, q.To); net > 1.02*chord {
@@ -77,7 +79,7 @@ func cubicLength(from orb.Point, q Piece) float64 {
 		for _, g := range gauss {
 			t := (float64(k) + g[0]) / float64(parts)
 			s := 1 - t
-			d := add(add(times(a, s*s), times(b, 2*s*t)), times(c, t*t))
+			d := geometry.Add(geometry.Add(geometry.Times(a, s*s), geometry.Times(b, 2*s*t)), geometry.Times(c, t*t))
 			sum += 3 * math.Hypot(d[0], d[1]) * g[1] / float64(parts)
 		}
 	}
@@ -142,7 +144,7 @@ func cubicAt(from orb.Point, q Piece, t float64) orb.Point {
 // centre returns the centre of an arc.
 func (q Piece) centre(from orb.Point) orb.Point {
 	f := (1 - q.Bulge*q.Bulge) / (4 * q.Bulge)
-	d := sub(q.To, from)
+	d := geometry.Sub(q.To, from)
 	return orb.Point{(from[0]+q.To[0])/2 - f*d[1], (from[1]+q.To[1])/2 + f*d[0]}
 }
 
@@ -189,9 +191,9 @@ func (q Piece) flatten(dst []orb.Point, from orb.Point, tolerance float64) []orb
 	case Cubic:
 		// A parabola leaves its chord by an eighth of its second derivative; 6·(second difference of the control points)
 		// bounds that of a cubic.
-		d1 := add(sub(from, times(q.C1, 2)), q.C2)
-		d2 := add(sub(q.C1, times(q.C2, 2)), q.To)
-		bend := 6 * math.Sqrt(max(dot(d1, d1), dot(d2, d2)))
+		d1 := geometry.Add(geometry.Sub(from, geometry.Times(q.C1, 2)), q.C2)
+		d2 := geometry.Add(geometry.Sub(q.C1, geometry.Times(q.C2, 2)), q.To)
+		bend := 6 * math.Sqrt(max(geometry.Dot(d1, d1), geometry.Dot(d2, d2)))
 		n := chords(math.Sqrt(bend / (8 * tolerance)))
 		for k := 1; k < n; k++ {
 			dst = append(dst, cubicAt(from, q, float64(k)/float64(n)))
@@ -205,9 +207,9 @@ func (q Piece) flatten(dst []orb.Point, from orb.Point, tolerance float64) []orb
 				step = min(step, 2*math.Acos(1-tolerance/r))
 			}
 			n := chords(math.Abs(turn) / max(step, 1e-6))
-			v := sub(from, c)
+			v := geometry.Sub(from, c)
 			for k := 1; k < n; k++ {
-				dst = append(dst, add(c, turned(v, turn*float64(k)/float64(n))))
+				dst = append(dst, geometry.Add(c, turned(v, turn*float64(k)/float64(n))))
 			}
 		}
 	}
@@ -218,5 +220,5 @@ func chords(n float64) int {
 	if !(n > 1) {
 		return 1
 	}
-	return int(math.Ceil(min(n, mostChords)))
+	return int(math.Ceil(min(n, maxChords)))
 }

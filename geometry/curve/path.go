@@ -137,27 +137,10 @@ func (p Path) Under(m geometry.Map) Path {
 	return Path{start, pieces}
 }
 
-func add(p, q orb.Point) orb.Point           { return orb.Point{p[0] + q[0], p[1] + q[1]} }
-func sub(p, q orb.Point) orb.Point           { return orb.Point{p[0] - q[0], p[1] - q[1]} }
-func times(p orb.Point, f float64) orb.Point { return orb.Point{p[0] * f, p[1] * f} }
-func cross(p, q orb.Point) float64           { return p[0]*q[1] - p[1]*q[0] }
-func dot(p, q orb.Point) float64             { return p[0]*q[0] + p[1]*q[1] }
-
-func along(p, q orb.Point, t float64) orb.Point {
-	return orb.Point{p[0] + t*(q[0]-p[0]), p[1] + t*(q[1]-p[1])}
-}
 func turned(v orb.Point, angle float64) orb.Point { return geometry.Turn(angle).Vector(v) }
 
 // distance is written out: coordinates are far from where squares overflow, and it is called most of all.
 func distance(p, q orb.Point) float64 {
 	x, y := q[0]-p[0], q[1]-p[1]
 	return math.Sqrt(x*x + y*y)
-}
-
-// unit returns v at length one; the zero vector stays.
-func unit(v orb.Point) orb.Point {
-	if l := math.Hypot(v[0], v[1]); l > 0 {
-		return times(v, 1/l)
-	}
-	return v
 }

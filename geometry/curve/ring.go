@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // vertex is a corner of the polygon that is fitted: one of the ring's, or the place where the two edges beside a very
@@ -15,15 +17,15 @@ type vertex struct {
 	corner bool
 }
 
-// open returns the points of a closed ring without the last, and without points nearer than leastLength to the one before.
+// open returns the points of a closed ring without the last, and without points nearer than minLength to the one before.
 func open(r orb.Ring) []orb.Point {
 	out := make([]orb.Point, 0, len(r))
 	for _, p := range r {
-		if len(out) == 0 || distance(out[len(out)-1], p) > leastLength {
+		if len(out) == 0 || distance(out[len(out)-1], p) > minLength {
 			out = append(out, p)
 		}
 	}
-	for len(out) > 1 && distance(out[0], out[len(out)-1]) <= leastLength {
+	for len(out) > 1 && distance(out[0], out[len(out)-1]) <= minLength {
 		out = out[:len(out)-1]
 	}
 	return out
@@ -102,7 +104,7 @@ func mend(pts []orb.Point, turn []float64, i int, tolerance float64) (orb.Point,
 	}
 	// In the triangle over the edge the angles are the turns.
 	reach := l * math.Sin(math.Abs(t)) / math.Sin(math.Abs(s+t))
-	at := add(p, times(unit(sub(p, a)), reach))
+	at := geometry.Add(p, geometry.Times(geometry.Unit(geometry.Sub(p, a)), reach))
 	if reach*math.Sin(math.Abs(s)) > mendShare*tolerance {
 		return orb.Point{}, false
 	}
@@ -111,12 +113,12 @@ func mend(pts []orb.Point, turn []float64, i int, tolerance float64) (orb.Point,
 
 // turnOf returns the angle in radians by which the way a, p, b turns at p, positive to the left.
 func turnOf(a, p, b orb.Point) float64 {
-	u, v := sub(p, a), sub(b, p)
-	return math.Atan2(cross(u, v), dot(u, v))
+	u, v := geometry.Sub(p, a), geometry.Sub(b, p)
+	return math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v))
 }
 
 // judge sets the turns of the vertices and says which are corners: those that turn by more than sharpTurn, and those that
-// turn by more than leastCorner and more than explainedTimes what the neighbours' curvature explains. Along the edge to a
+// turn by more than minCorner and more than explainedTimes what the neighbours' curvature explains. Along the edge to a
 // neighbour the outline is taken to bend as it does at the neighbour, by its turn to each length of the shorter of its
 // edges; half of each edge belongs to the vertex. A neighbour that turns the other way, or is a corner by its turn alone,
 // explains nothing.
@@ -134,12 +136,12 @@ func judge(vs []vertex) {
 		if t*u <= 0 || math.Abs(u) > sharpTurn {
 			return 0
 		}
-		return math.Abs(u) / max(min(length[(j+n-1)%n], length[j]), leastLength) * edge / 2
+		return math.Abs(u) / max(min(length[(j+n-1)%n], length[j]), minLength) * edge / 2
 	}
 	for i := range vs {
 		before, after := length[(i+n-1)%n], length[i]
 		t := math.Abs(vs[i].turn)
-		vs[i].corner = t > sharpTurn || t > leastCorner &&
+		vs[i].corner = t > sharpTurn || t > minCorner &&
 			t > explainedTimes*(explained(i, (i+n-1)%n, before)+explained(i, (i+1)%n, after))
 	}
 }

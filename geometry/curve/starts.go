@@ -4,10 +4,12 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
-// mostStarts is how many corners Starts returns at most: enough to choose the one on the way.
-const mostStarts = 8
+// maxStarts is how many corners Starts returns at most: enough to choose the one on the way.
+const maxStarts = 8
 
 // Starts returns the pieces of a closed path at whose beginning a cut may start so that it shows least: those that begin
 // at a corner, the sharpest first; of a path without corners the first piece, which begins where Fit found the tightest
@@ -18,7 +20,7 @@ func (p Path) Starts() []int {
 		turn  float64
 	}
 	n := len(p.Pieces)
-	var sharpest [mostStarts + 1]corner // the last place is for the one that falls out
+	var sharpest [maxStarts + 1]corner // the last place is for the one that falls out
 	held := 0
 	for i, q := range p.Pieces {
 		if !q.Corner {
@@ -26,13 +28,13 @@ func (p Path) Starts() []int {
 		}
 		next := (i + 1) % n
 		u, v := q.leave(p.From(i)), p.Pieces[next].enter(q.To)
-		c := corner{next, math.Abs(math.Atan2(cross(u, v), dot(u, v)))}
+		c := corner{next, math.Abs(math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v)))}
 		k := held
 		for ; k > 0 && sharpest[k-1].turn < c.turn; k-- {
 			sharpest[k] = sharpest[k-1]
 		}
 		sharpest[k] = c
-		held = min(held+1, mostStarts)
+		held = min(held+1, maxStarts)
 	}
 	if held == 0 {
 		return []int{0}
@@ -50,13 +52,13 @@ func (q Piece) enter(from orb.Point) orb.Point {
 	case Cubic:
 		for _, c := range []orb.Point{q.C1, q.C2} {
 			if c != from {
-				return sub(c, from)
+				return geometry.Sub(c, from)
 			}
 		}
 	case Arc:
-		return turned(sub(q.To, from), -2*math.Atan(q.Bulge))
+		return turned(geometry.Sub(q.To, from), -2*math.Atan(q.Bulge))
 	}
-	return sub(q.To, from)
+	return geometry.Sub(q.To, from)
 }
 
 // leave returns the direction in which a piece ends.
@@ -65,11 +67,11 @@ func (q Piece) leave(from orb.Point) orb.Point {
 	case Cubic:
 		for _, c := range []orb.Point{q.C2, q.C1} {
 			if c != q.To {
-				return sub(q.To, c)
+				return geometry.Sub(q.To, c)
 			}
 		}
 	case Arc:
-		return turned(sub(q.To, from), 2*math.Atan(q.Bulge))
+		return turned(geometry.Sub(q.To, from), 2*math.Atan(q.Bulge))
 	}
-	return sub(q.To, from)
+	return geometry.Sub(q.To, from)
 }

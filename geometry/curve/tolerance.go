@@ -25,8 +25,8 @@ const (
 const (
 	// sharpTurn in radians (50°): a vertex that turns more is a corner whatever its neighbours do.
 	sharpTurn = 50 * math.Pi / 180
-	// leastCorner in radians (10°): a vertex that turns less is never one.
-	leastCorner = 10 * math.Pi / 180
+	// minCorner in radians (10°): a vertex that turns less is never one.
+	minCorner = 10 * math.Pi / 180
 	// explainedTimes is how many times the turn that its neighbours explain a vertex may have and still be part of a curve.
 	explainedTimes = 2.2
 )
@@ -45,17 +45,17 @@ const (
 	coarse = 1.3
 	// longEdge: an edge that many times as long as the longer of its neighbours is a straight side, and stays one.
 	longEdge = 3.0
-	// mostTurn in radians (140°) of the polygon within one piece.
-	mostTurn = 140 * math.Pi / 180
-	// leastLength in mm: edges shorter than this are no edges; coordinates lie on a grid of 1e-4, offsets on one of 1e-9.
-	leastLength = 1e-7
+	// maxTurn in radians (140°) of the polygon within one piece.
+	maxTurn = 140 * math.Pi / 180
+	// minLength in mm: edges shorter than this are no edges; coordinates lie on a grid of 1e-4, offsets on one of 1e-9.
+	minLength = 1e-7
 )
 
 // Pieces.
 const (
 	// handleSteps is how many lengths of the first handle are tried before the equation is solved between two of them.
 	handleSteps = 14
-	// shortHandle and longHandle are the ends of what is tried, in units of the chord: a cubic that turns by mostTurn has
+	// shortHandle and longHandle are the ends of what is tried, in units of the chord: a cubic that turns by maxTurn has
 	// handles of about one.
 	shortHandle, longHandle = 0.03, 1.6
 	// solveSteps of halving such an interval, by regula falsi: enough for six digits, and the deviation is measured anyway.
@@ -68,8 +68,8 @@ const (
 	straightTurn = 0.2 * math.Pi / 180
 	// sameRadius: two arcs whose bulges give radii within this part of each other, one going on from the other, are one.
 	sameRadius = 1e-4
-	// mostChords bounds the chords of one piece when it is flattened.
-	mostChords = 2000
+	// maxChords bounds the chords of one piece when it is flattened.
+	maxChords = 2000
 	// refits is how often an outline is fitted again, each time to a third of the tolerance, when it crosses itself or has
 	// lost area, before it stays a polygon.
 	refits = 2

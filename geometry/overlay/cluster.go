@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"openwork/geometry"
 	"slices"
 
 	"github.com/paulmach/orb"
@@ -150,27 +151,18 @@ func (p *piece) holds(v orb.Point) bool {
 // gather returns the polygons that have to be computed together, in order of their first one.
 func gather(op operation, pieces []*piece) [][]*piece {
 	byPlace(pieces)
-	parent := make([]int32, len(pieces))
-	for i := range parent {
-		parent[i] = int32(i)
-	}
-	root := func(i int32) int32 {
-		for parent[i] != i {
-			parent[i] = parent[parent[i]]
-			i = parent[i]
-		}
-		return i
-	}
+	sets := geometry.NewSets(len(pieces))
 	linked := make([]bool, len(pieces))
 	link := func(i, j int32) {
 		linked[i], linked[j] = true, true
-		parent[max(root(i), root(j))] = min(root(i), root(j))
+		a, b := sets.Root(i), sets.Root(j)
+		sets.Join(min(a, b), max(a, b))
 	}
 	type cover struct{ inner, outer int32 }
 	var covers []cover
 	hold := func(i, j int32) {
 		p, q := pieces[i], pieces[j]
-		if !p.box.near(q.box, contactReach) || root(i) == root(j) {
+		if !p.box.near(q.box, contactReach) || sets.Root(i) == sets.Root(j) {
 			return
 		}
 		switch {
@@ -203,7 +195,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 	for again := true; again; {
 		again = false
 		for _, c := range covers {
-			if linked[c.inner] && root(c.inner) != root(c.outer) {
+			if linked[c.inner] && sets.Root(c.inner) != sets.Root(c.outer) {
 				link(c.inner, c.outer)
 				again = true
 			}
@@ -213,7 +205,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 	var out [][]*piece
 	for i, p := range pieces {
 		p.edges, p.tree = nil, nil
-		r := root(int32(i))
+		r := sets.Root(int32(i))
 		k, ok := index[r]
 		if !ok {
 			k = len(out)

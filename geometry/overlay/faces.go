@@ -2,6 +2,7 @@ package overlay
 
 import (
 	"errors"
+	"openwork/geometry"
 	"slices"
 )
 
@@ -166,28 +167,18 @@ func (g *faces) wind() error {
 
 // pieces returns the leftmost (lowest of the leftmost) vertex of every connected piece, from left to right.
 func (g *faces) pieces() []int32 {
-	parent := make([]int32, len(g.pts))
-	for v := range parent {
-		parent[v] = int32(v)
-	}
-	root := func(v int32) int32 {
-		for parent[v] != v {
-			parent[v] = parent[parent[v]]
-			v = parent[v]
-		}
-		return v
-	}
+	sets := geometry.NewSets(len(g.pts))
 	// The root of a piece is always its leftmost vertex.
 	for _, e := range g.edges {
-		a, b := root(e.a), root(e.b)
+		a, b := sets.Root(e.a), sets.Root(e.b)
 		if g.pts[b].less(g.pts[a]) {
 			a, b = b, a
 		}
-		parent[b] = a
+		sets.Join(a, b)
 	}
 	var out []int32
-	for v := range parent {
-		if parent[v] == int32(v) && g.start[v] != g.start[v+1] {
+	for v := range sets {
+		if sets[v] == int32(v) && g.start[v] != g.start[v+1] {
 			out = append(out, int32(v))
 		}
 	}

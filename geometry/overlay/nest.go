@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // nested is a ring on its way into a polygon.
@@ -79,14 +81,14 @@ func (n *nested) holds(in *nested) bool {
 		for _, p := range [2]orb.Point{{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, a} {
 			d := distanceToRing(n.ring, p)
 			if d > contactReach {
-				return ringContains(n.ring, p)
+				return geometry.InRing(n.ring, p)
 			}
 			if d > clear {
 				best, clear = p, d
 			}
 		}
 	}
-	return ringContains(n.ring, best)
+	return geometry.InRing(n.ring, best)
 }
 
 func distanceToRing(r orb.Ring, p orb.Point) float64 {
@@ -95,16 +97,4 @@ func distanceToRing(r orb.Ring, p orb.Point) float64 {
 		best = min(best, distanceToLine([2]point{{r[i][0], r[i][1]}, {r[i+1][0], r[i+1][1]}}, point{p[0], p[1]}))
 	}
 	return best
-}
-
-// ringContains counts the edges right of p, each owning its lower end only.
-func ringContains(r orb.Ring, p orb.Point) bool {
-	in := false
-	for i := 0; i+1 < len(r); i++ {
-		a, b := r[i], r[i+1]
-		if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
-			in = !in
-		}
-	}
-	return in
 }

@@ -88,8 +88,8 @@ func newBoundary(mp orb.MultiPolygon, inside bool) (*boundary, orb.MultiPolygon)
 	for i := range b.edges {
 		e := &b.edges[i]
 		before := b.edges[e.prev].d
-		c := cross(before, e.d)
-		e.fan = c < 0 || (c == 0 && dot(before, e.d) < 0)
+		c := geometry.Cross(before, e.d)
+		e.fan = c < 0 || (c == 0 && geometry.Dot(before, e.d) < 0)
 	}
 	if len(b.edges) > 0 {
 		b.split(0, int32(len(b.edges)))
@@ -187,15 +187,10 @@ func reverse(pts []orb.Point) {
 func area(pts []orb.Point) float64 {
 	sum := 0.0
 	for i := 1; i+1 < len(pts); i++ {
-		sum += cross(sub(pts[i], pts[0]), sub(pts[i+1], pts[0]))
+		sum += geometry.Cross(geometry.Sub(pts[i], pts[0]), geometry.Sub(pts[i+1], pts[0]))
 	}
 	return sum / 2
 }
 
-func sub(p, q orb.Point) orb.Point              { return orb.Point{p[0] - q[0], p[1] - q[1]} }
 func along(p, d orb.Point, t float64) orb.Point { return orb.Point{p[0] + t*d[0], p[1] + t*d[1]} }
-func cross(p, q orb.Point) float64              { return p[0]*q[1] - p[1]*q[0] }
-func dot(p, q orb.Point) float64                { return p[0]*q[0] + p[1]*q[1] }
-func far(p, q orb.Point) float64                { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
-func dist2(p, q orb.Point) float64              { d := sub(p, q); return dot(d, d) }
-func middle(p, q orb.Point) orb.Point           { return orb.Point{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2} }
+func dist2(p, q orb.Point) float64              { d := geometry.Sub(p, q); return geometry.Dot(d, d) }

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // centres is the line that the centre of a disc follows as it rolls along the boundary, at radius r: for every edge the arc
@@ -45,7 +47,7 @@ func (x *search) liveBox(i int32) box {
 	}
 	if e.fan {
 		n := x.b.edges[e.prev].n
-		turn := math.Atan2(-cross(n, e.n), dot(n, e.n)) // to the right
+		turn := math.Atan2(-geometry.Cross(n, e.n), geometry.Dot(n, e.n)) // to the right
 		if turn < 0 {
 			turn = math.Pi // straight back
 		}

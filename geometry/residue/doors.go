@@ -100,38 +100,38 @@ func (x *search) pair(i, j int32) {
 // bend tries the disc in the corner between an edge and the next.
 func (x *search) bend(i, j int32) {
 	e, f := &x.b.edges[i], &x.b.edges[j]
-	w := 1 + dot(e.n, f.n)
-	if cross(e.d, f.d) <= 0 || w <= 0 {
+	w := 1 + geometry.Dot(e.n, f.n)
+	if geometry.Cross(e.d, f.d) <= 0 || w <= 0 {
 		return
 	}
 	c := orb.Point{f.a[0] + x.r*(e.n[0]+f.n[0])/w, f.a[1] + x.r*(e.n[1]+f.n[1])/w}
-	back := x.r * cross(e.d, f.d) / w // r times the tangent of half the turn
+	back := x.r * geometry.Cross(e.d, f.d) / w // r times the tangent of half the turn
 	x.try(c, x.onEdge(i, e.length-back), x.onEdge(j, back))
 }
 
 // edges tries the disc that touches two edges: where the lines beside them cross.
 func (x *search) edges(i, j int32) {
 	e, f := &x.b.edges[i], &x.b.edges[j]
-	den := cross(e.d, f.d)
+	den := geometry.Cross(e.d, f.d)
 	if math.Abs(den) < flat {
 		return
 	}
 	p, q := along(e.a, e.n, x.r), along(f.a, f.n, x.r)
-	w := sub(q, p)
-	s, t := cross(w, f.d)/den, cross(w, e.d)/den
+	w := geometry.Sub(q, p)
+	s, t := geometry.Cross(w, f.d)/den, geometry.Cross(w, e.d)/den
 	x.try(along(p, e.d, s), x.onEdge(i, s), x.onEdge(j, t))
 }
 
 // cornerEdge tries the discs that touch the corner at the beginning of edge i and edge j.
 func (x *search) cornerEdge(i, j int32) {
 	v, f := x.b.edges[i].a, &x.b.edges[j]
-	w := sub(v, f.a)
-	h := x.r - dot(w, f.n) // how far the corner lies below the line beside the edge
+	w := geometry.Sub(v, f.a)
+	h := x.r - geometry.Dot(w, f.n) // how far the corner lies below the line beside the edge
 	rest := x.r*x.r - h*h
 	if rest <= 0 {
 		return
 	}
-	half, foot := math.Sqrt(rest), dot(w, f.d)
+	half, foot := math.Sqrt(rest), geometry.Dot(w, f.d)
 	for _, s := range [2]float64{foot - half, foot + half} {
 		if s < -endSlack || s > f.length+endSlack {
 			continue
@@ -149,7 +149,7 @@ func (x *search) corners(i, j int32) {
 	if rest <= 0 || l2 == 0 {
 		return
 	}
-	m, h := middle(v, w), math.Sqrt(rest/l2)
+	m, h := geometry.Midpoint(v, w), math.Sqrt(rest/l2)
 	for _, k := range [2]float64{h, -h} {
 		c := orb.Point{m[0] - k*(w[1]-v[1]), m[1] + k*(w[0]-v[0])}
 		x.try(c, x.onCorner(i, c), x.onCorner(j, c))
@@ -171,11 +171,11 @@ func (x *search) onEdge(i int32, s float64) touch {
 func (x *search) onCorner(i int32, c orb.Point) touch {
 	e := &x.b.edges[i]
 	before := &x.b.edges[e.prev]
-	u := sub(c, e.a)
-	if dot(u, before.d) < -endSlack || dot(u, e.d) > endSlack {
+	u := geometry.Sub(c, e.a)
+	if geometry.Dot(u, before.d) < -endSlack || geometry.Dot(u, e.d) > endSlack {
 		return touch{edge: -1}
 	}
-	return touch{edge: i, corner: true, at: math.Atan2(-cross(before.n, u), dot(before.n, u)), p: e.a}
+	return touch{edge: i, corner: true, at: math.Atan2(-geometry.Cross(before.n, u), geometry.Dot(before.n, u)), p: e.a}
 }
 
 // try keeps the disc about c that touches at two places, when it is clear of everything else.
@@ -183,7 +183,7 @@ func (x *search) try(c orb.Point, t, o touch) {
 	if t.edge < 0 || o.edge < 0 {
 		return
 	}
-	turn := cross(sub(c, t.p), sub(c, o.p)) / (x.r * x.r)
+	turn := geometry.Cross(geometry.Sub(c, t.p), geometry.Sub(c, o.p)) / (x.r * x.r)
 	if math.Abs(turn) < flat || x.s.Nearer(c, x.r-x.slack) {
 		return
 	}

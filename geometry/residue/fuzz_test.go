@@ -70,7 +70,7 @@ func FuzzResidue(f *testing.F) {
 				t.Errorf("width %g, inside %v: %v\n%v", width, inside, err, mp)
 			}
 			for _, p := range found {
-				if p.Width < 0 || p.Reach < 0 || p.Length < 0 || (p.Joins() && p.Width > width*(1+1e-6)) || math.Abs(far(p.P, p.Q)-p.Width) > 1e-6*(1+width) {
+				if p.Width < 0 || p.Reach < 0 || p.Length < 0 || (p.Joins() && p.Width > width*(1+1e-6)) || math.Abs(geometry.PointDistance(p.P, p.Q)-p.Width) > 1e-6*(1+width) {
 					t.Errorf("width %g, inside %v: %+v\n%v", width, inside, p, mp)
 				}
 			}

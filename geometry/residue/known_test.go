@@ -108,7 +108,7 @@ func spiral(sides int, strip, slot float64) orb.MultiPolygon {
 	for i, p := range path {
 		before, after := max(0, i-1), min(len(path)-2, i)
 		n := func(k int) orb.Point {
-			d := sub(path[k+1], path[k])
+			d := geometry.Sub(path[k+1], path[k])
 			l := math.Hypot(d[0], d[1])
 			return orb.Point{-d[1] / l, d[0] / l}
 		}

@@ -6,12 +6,14 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 func (g gap) length() float64 {
 	sum := 0.0
 	for i := 0; i+1 < len(g); i++ {
-		sum += far(g[i], g[i+1])
+		sum += geometry.PointDistance(g[i], g[i+1])
 	}
 	return sum
 }
@@ -30,9 +32,9 @@ func (g gap) cut(p orb.Point) (one, two gap) {
 func (g gap) halfway() orb.Point {
 	left := g.length() / 2
 	for i := 0; i+1 < len(g); i++ {
-		l := far(g[i], g[i+1])
+		l := geometry.PointDistance(g[i], g[i+1])
 		if left <= l && l > 0 {
-			return along(g[i], sub(g[i+1], g[i]), left/l)
+			return along(g[i], geometry.Sub(g[i+1], g[i]), left/l)
 		}
 		left -= l
 	}
@@ -132,9 +134,9 @@ func segments(a, b, c, d orb.Point) (p, q orb.Point, dist float64) {
 			best, p, q = e, w[0], w[1]
 		}
 	}
-	u, v := sub(b, a), sub(d, c)
-	if l2 := dot(u, u); math.Abs(cross(u, v)) <= 1e-9*math.Sqrt(l2*dot(v, v)) && l2 > 0 {
-		s, t := dot(sub(c, a), u)/l2, dot(sub(d, a), u)/l2
+	u, v := geometry.Sub(b, a), geometry.Sub(d, c)
+	if l2 := geometry.Dot(u, u); math.Abs(geometry.Cross(u, v)) <= 1e-9*math.Sqrt(l2*geometry.Dot(v, v)) && l2 > 0 {
+		s, t := geometry.Dot(geometry.Sub(c, a), u)/l2, geometry.Dot(geometry.Sub(d, a), u)/l2
 		if lo, hi := max(0, min(s, t)), min(1, max(s, t)); lo < hi {
 			p = along(a, u, (lo+hi)/2)
 			q = nearestOn(c, d, p)
@@ -145,12 +147,12 @@ func segments(a, b, c, d orb.Point) (p, q orb.Point, dist float64) {
 
 // nearestOn returns the point of the segment a–b nearest to p.
 func nearestOn(a, b, p orb.Point) orb.Point {
-	d := sub(b, a)
-	l2 := dot(d, d)
+	d := geometry.Sub(b, a)
+	l2 := geometry.Dot(d, d)
 	if l2 == 0 {
 		return a
 	}
-	switch t := dot(sub(p, a), d) / l2; {
+	switch t := geometry.Dot(geometry.Sub(p, a), d) / l2; {
 	case t <= 0:
 		return a
 	case t >= 1:

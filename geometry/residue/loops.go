@@ -81,7 +81,7 @@ func (b *boundary) loops(s *geometry.Shape, r, slack float64) (out []loop, at or
 // none are.
 func (b *boundary) untouched(s *geometry.Shape, ring int, r float64) bool {
 	e := b.edges[b.rings[ring][0]]
-	m := middle(e.a, e.b)
+	m := geometry.Midpoint(e.a, e.b)
 	return s.Nearer(along(m, e.n, r), r-clearSlack)
 }
 

@@ -59,7 +59,7 @@ func (m *measure) nest(outer, inner []loop, holes [][]loop) {
 	}
 	sort.SliceStable(order, func(x, y int) bool { return outer[order[x]].area < outer[order[y]].area })
 	for _, l := range inner {
-		p := middle(l.gaps[0][0], l.gaps[0][1])
+		p := geometry.Midpoint(l.gaps[0][0], l.gaps[0][1])
 		for _, i := range order {
 			if bounds[i].Contains(p) && geometry.Contains(rings[i], p) {
 				holes[i] = append(holes[i], l)
@@ -140,15 +140,15 @@ func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 	for _, g := range sides {
 		for i, q := range g {
 			look(q)
-			if i == 0 || len(centres) > mostStretches {
+			if i == 0 || len(centres) > maxStretches {
 				continue
 			}
 			o := g[i-1]
 			for k, c := range centres {
 				for _, d := range centres[:k] {
 					// |o + t(q−o) − c|² = |o + t(q−o) − d|² is linear in t.
-					e := sub(q, o)
-					if den := 2 * dot(e, sub(d, c)); den != 0 {
+					e := geometry.Sub(q, o)
+					if den := 2 * geometry.Dot(e, geometry.Sub(d, c)); den != 0 {
 						if t := (dist2(o, d) - dist2(o, c)) / den; t > 0 && t < 1 {
 							look(along(o, e, t))
 						}
@@ -176,7 +176,7 @@ func (m *measure) across(p *Piece, sides []gap) {
 // through reports whether the segment between two points of the boundary lies in the region. Two lines of boundary that
 // touch at a corner have no segment there.
 func (m *measure) through(p, q orb.Point) bool {
-	return !isNear(p, q) && m.s.Contains(middle(p, q)) == m.inside && !m.s.Crosses(p, q)
+	return !isNear(p, q) && m.s.Contains(geometry.Midpoint(p, q)) == m.inside && !m.s.Crosses(p, q)
 }
 
 // hanging finds the shortest double normal in a piece with one side; where there is none, the width halfway along.
@@ -186,7 +186,7 @@ func (m *measure) hanging(p *Piece, side gap) {
 	}
 	in := orb.MultiPolygon{{p.Outline[0]}}
 	if n, ok := m.necks.Narrowest(2*m.r, in.Bound(), func(n geometry.Neck) bool {
-		return geometry.Contains(in, middle(n.P, n.Q))
+		return geometry.Contains(in, geometry.Midpoint(n.P, n.Q))
 	}); ok {
 		p.P, p.Q, p.Width = n.P, n.Q, n.Width
 		return
@@ -198,7 +198,7 @@ func (m *measure) hanging(p *Piece, side gap) {
 		c := pair[0].halfway()
 		for i := 0; i+1 < len(pair[1]); i++ {
 			q := nearestOn(pair[1][i], pair[1][i+1], c)
-			if d := far(c, q); d < p.Width*(1-tie) {
+			if d := geometry.PointDistance(c, q); d < p.Width*(1-tie) {
 				p.P, p.Q, p.Width = c, q, d
 			}
 		}
@@ -227,8 +227,8 @@ func (m *measure) ring(l loop) orb.Ring {
 			continue
 		}
 		c, from, to := l.doors[i], g[len(g)-1], l.gaps[(i+1)%len(l.gaps)][0]
-		u := sub(from, c)
-		turn := math.Atan2(cross(u, sub(to, c)), dot(u, sub(to, c)))
+		u := geometry.Sub(from, c)
+		turn := math.Atan2(geometry.Cross(u, geometry.Sub(to, c)), geometry.Dot(u, geometry.Sub(to, c)))
 		n := int(math.Ceil(math.Abs(turn) / step))
 		for k := 1; k < n; k++ {
 			s, co := math.Sincos(turn * float64(k) / float64(n))

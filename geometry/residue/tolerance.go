@@ -52,8 +52,8 @@ const (
 	// leafEdges is how many consecutive edges share one box of the tree.
 	leafEdges = 6
 
-	// mostStretches bounds the stretches of a piece among which the farthest place is looked for also between corners.
-	mostStretches = 12
+	// maxStretches bounds the stretches of a piece among which the farthest place is looked for also between corners.
+	maxStretches = 12
 
 	// widestStep in radians is the widest angle of one chord of an outline's arc.
 	widestStep = math.Pi / 8

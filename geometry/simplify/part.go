@@ -4,7 +4,7 @@ import "math"
 
 // part parts the ring into the fewest runs that lie near a straight line each, and among those partings takes the one
 // with the least sum of squared distances. It tells now and then how many points it has gone through.
-func (f *fit) part(told func(points int)) {
+func (f *fit) part(report func(points int)) {
 	n := len(f.p)
 	if n < 4 {
 		for k := range n {
@@ -21,8 +21,8 @@ func (f *fit) part(told func(points int)) {
 	}
 	limit := fitShare * f.o.Tolerance
 	for i := range n {
-		if i%toldEach == 0 {
-			told(i)
+		if i%reportEach == 0 {
+			report(i)
 		}
 		c := newCone(f.p[i], coneShare*f.o.Tolerance)
 		for j := i + 1; j <= min(n, i+maxReach); j++ {

@@ -18,7 +18,7 @@ func (f *fit) sharpen() {
 	if f.o.Blur == 0 || len(f.spans) < 3 || len(f.p) < 4 {
 		return
 	}
-	for between := range mostRound + 1 {
+	for between := range maxRound + 1 {
 		for k := 0; k < len(f.spans) && len(f.spans)-between >= 3; k++ {
 			f.sharpenAt(k, between)
 		}
@@ -126,7 +126,7 @@ func (f *fit) side(from, to, dir int, x orb.Point) line {
 	c, d := inOrder(from, half, dir)
 	all, part := f.between(a, b), f.between(c, d)
 	if all.residual()*part.l <= bent*bent*part.residual()*all.l ||
-		all.residual() <= leastBend*leastBend*f.o.Blur*f.o.Blur*all.l {
+		all.residual() <= minBend*minBend*f.o.Blur*f.o.Blur*all.l {
 		return f.lineThrough(a, b)
 	}
 	c, d = inOrder(from, near, dir)

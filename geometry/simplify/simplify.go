@@ -30,9 +30,9 @@ type Options struct {
 	// allows. It costs points on curves, not on what is straight, however much that shakes.
 	Rise float64
 
-	// Told, where it is not nil, is told which part of the work is done, from 0 to 1; a second way, where the first does
+	// Progress, where it is not nil, is told which part of the work is done, from 0 to 1; a second way, where the first does
 	// not lead to an answer, is not counted.
-	Told func(part float64)
+	Progress func(part float64)
 }
 
 // Outline returns mp drawn with few points: outer rings, holes and their order are kept, coordinates are snapped to
@@ -83,23 +83,23 @@ func outline(mp orb.MultiPolygon, o Options, shared map[orb.Point]bool) (orb.Mul
 	for _, f := range fits {
 		points += len(f.p)
 	}
-	told := func(more int) {
-		if o.Told != nil && points > 0 {
-			o.Told(partingShare * float64(done+more) / float64(points))
+	report := func(more int) {
+		if o.Progress != nil && points > 0 {
+			o.Progress(partingShare * float64(done+more) / float64(points))
 		}
 	}
 	for _, f := range fits {
-		f.part(told)
+		f.part(report)
 		f.sharpen()
 		f.halve()
 		done += len(f.p)
 	}
-	told(0)
+	report(0)
 	if err := settle(fits); err != nil {
 		return nil, err
 	}
-	if o.Told != nil {
-		o.Told(1)
+	if o.Progress != nil {
+		o.Progress(1)
 	}
 	return nested(collect(fits)), nil
 }

@@ -31,8 +31,8 @@ const (
 	// bent: a side is, when its root mean square distance from its line is this many times that of its nearer half. A
 	// parabola has four times that, what is straight and shakes about the same.
 	bent = 1.7
-	// leastBend in units of the blur: a root mean square distance below this is what the other side of a corner does.
-	leastBend = 0.06
+	// minBend in units of the blur: a root mean square distance below this is what the other side of a corner does.
+	minBend = 0.06
 	// sharpenRounds of finding a corner and trimming the sides: the first comes within the blur of it, the next two
 	// within a tenth.
 	sharpenRounds = 4
@@ -41,16 +41,16 @@ const (
 	longestRound = 5.0
 	// rejoinShare of the tolerance is how far the points of two runs may lie from one line that is to stand for both.
 	rejoinShare = 0.5
-	// mostRound is the number of runs such a curve may have been parted into.
-	mostRound = 4
+	// maxRound is the number of runs such a curve may have been parted into.
+	maxRound = 4
 )
 
 // Bounds.
 const (
 	// partingShare of the time, about, goes into parting the rings into runs; the rest into holding them apart.
 	partingShare = 0.85
-	// toldEach points of a ring it is told how far the parting has come: a millisecond or so.
-	toldEach = 1000
+	// reportEach points of a ring it is told how far the parting has come: a millisecond or so.
+	reportEach = 1000
 	// maxReach is the most points in a run before runs are joined; it keeps time linear on long straight sides.
 	maxReach = 600
 	// maxRounds of refining: halving a run of maxReach points this often leaves its points.

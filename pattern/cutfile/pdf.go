@@ -13,7 +13,7 @@ import (
 
 	"openwork/geometry/curve"
 	"openwork/pattern/cutplan"
-	file "openwork/pattern/pdf"
+	file "openwork/pattern/paper/pdf"
 )
 
 // FormatPDF is PDF 1.5.
@@ -23,8 +23,8 @@ const FormatPDF Format = "pdf"
 // layer of the plan. The page's own unit is made the millimetre at its head.
 func encodePDF(p *cutplan.Plan) ([]byte, error) {
 	width, height := p.Page.Max[0]-p.Page.Min[0], p.Page.Max[1]-p.Page.Min[1]
-	if width > maxPage || height > maxPage {
-		return nil, fmt.Errorf("a page of a PDF is at most %g mm wide and high, and the sheet is %s × %s; take SVG or DXF", maxPage, number(width), number(height))
+	if width > file.MaxPage || height > file.MaxPage {
+		return nil, fmt.Errorf("a page of a PDF is at most %g mm wide and high, and the sheet is %s × %s; take SVG or DXF", file.MaxPage, number(width), number(height))
 	}
 	content, used := pdfContent(p)
 	var packed bytes.Buffer

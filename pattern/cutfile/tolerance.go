@@ -14,9 +14,6 @@ const (
 	slackExtent = step
 	slackTotal  = 1e-5 // of areas and lengths, besides
 
-	// maxPage in mm: a PDF page is at most 14,400 units of 1/72 in wide (ISO 32000, annex C).
-	maxPage = 5080.0
-
 	// partWritten of the work is done, as progress, once the file is encoded; what is before that is planning.
 	partWritten = 0.85
 )

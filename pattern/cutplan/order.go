@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/geometry/curve"
 )
 
@@ -97,25 +98,13 @@ func (b *build) nest() {
 			if flat[k] == nil {
 				flat[k] = b.cuts[k].Path.Under(b.cuts[k].Map).Flatten(b.o.Tolerance)
 			}
-			if ringHolds(flat[k], p) {
+			if geometry.InRing(flat[k], p) {
 				b.units[i].within = j
 				return
 			}
 		}
 	}
 	sweep(boxes, 0, func(i, j int) { try(i, j); try(j, i) })
-}
-
-// ringHolds reports whether a point lies in a closed ring.
-func ringHolds(r orb.Ring, p orb.Point) bool {
-	in := false
-	for i := 0; i+1 < len(r); i++ {
-		a, b := r[i], r[i+1]
-		if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
-			in = !in
-		}
-	}
-	return in
 }
 
 // depth returns how many openings surround one; the chain of them grows in area, so it ends.

@@ -159,7 +159,7 @@ func clean(mp orb.MultiPolygon) orb.MultiPolygon {
 		var kept orb.Polygon
 		for i, r := range poly {
 			r = straightened(r)
-			if len(r) >= 4 && math.Abs(geometry.Area(orb.MultiPolygon{{r}})) >= leastMM2 {
+			if len(r) >= 4 && math.Abs(geometry.Area(orb.MultiPolygon{{r}})) >= minMM2 {
 				kept = append(kept, r)
 			} else if i == 0 {
 				break
@@ -172,8 +172,8 @@ func clean(mp orb.MultiPolygon) orb.MultiPolygon {
 	return out
 }
 
-// leastMM2 is the area of a ring, in mm², below which it is a crumb of the cutting and no part of the drawing.
-const leastMM2 = 0.01
+// minMM2 is the area of a ring, in mm², below which it is a crumb of the cutting and no part of the drawing.
+const minMM2 = 0.01
 
 // straightMM is how far points may lie off the line that takes their place, in mm, and still be left out: the draft's
 // grid.

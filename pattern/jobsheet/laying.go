@@ -7,7 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern/cutplan"
-	"openwork/pattern/pdf"
+	"openwork/pattern/paper/pdf"
 	"openwork/pattern/qr"
 	"openwork/pattern/study/pages"
 )

@@ -6,7 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/pdf"
+	"openwork/pattern/paper/pdf"
 	"openwork/pattern/study/pages"
 )
 

@@ -9,7 +9,8 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/link"
-	"openwork/pattern/pdf"
+	"openwork/pattern/paper"
+	"openwork/pattern/paper/pdf"
 	"openwork/pattern/progress"
 	"openwork/pattern/qr"
 	"openwork/pattern/study/pages"
@@ -31,7 +32,7 @@ func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 	if err := o.check(); err != nil {
 		return Made{}, err
 	}
-	paper, err := pages.FindPaper(o.Paper)
+	size, err := paper.Find(o.Paper)
 	if err != nil {
 		return Made{}, err
 	}
@@ -40,7 +41,7 @@ func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 	if err != nil {
 		return Made{}, err
 	}
-	j := &job{l: l, o: o, made: &m, paper: paper}
+	j := &job{l: l, o: o, made: &m, paper: size}
 	if err := j.write(); err != nil {
 		return Made{}, err
 	}
@@ -62,7 +63,7 @@ type job struct {
 	l     *pattern.Layout
 	o     Options
 	made  *Made
-	paper pages.Paper
+	paper paper.Size
 	doc   *pdf.Doc
 	page  *pdf.Page
 	y     float64

@@ -63,12 +63,12 @@ func (r *Result) findNarrow(o Options) {
 		}
 	}
 	sort.SliceStable(r.Narrow, func(i, j int) bool { return r.Narrow[i].Width < r.Narrow[j].Width })
-	r.tellNarrow(NarrowOpening, "in the ink", o.OpeningMM)
-	r.tellNarrow(NarrowBridge, "between ink", o.BridgeMM)
+	r.sayNarrow(NarrowOpening, "in the ink", o.OpeningMM)
+	r.sayNarrow(NarrowBridge, "between ink", o.BridgeMM)
 }
 
-// tellNarrow adds a sentence on the narrow places of a kind.
-func (r *Result) tellNarrow(kind, where string, width float64) {
+// sayNarrow adds a sentence on the narrow places of a kind.
+func (r *Result) sayNarrow(kind, where string, width float64) {
 	n := 0
 	var worst Narrow
 	for _, p := range r.Narrow {
@@ -82,6 +82,6 @@ func (r *Result) tellNarrow(kind, where string, width float64) {
 	}
 	if n > 0 {
 		r.Left = append(r.Left, fmt.Sprintf("%s %s narrower than %.3g mm; the narrowest is %.2f mm, at %.1f, %.1f.",
-			count(n, "place"), where, width, worst.Width, worst.At[0], worst.At[1]))
+			Count(n, "place"), where, width, worst.Width, worst.At[0], worst.At[1]))
 	}
 }

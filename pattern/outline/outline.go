@@ -1,10 +1,6 @@
-// Package outline is the road from paper to outline: it reads a scan, a photo or an SVG drawing and returns closed,
-// clean outlines in millimetres, one for each connected piece of ink.
-//
-// A picture is brought to grey, its uneven light is levelled, the ink's edge is followed between the pixels, what is too
-// small is dropped, and the edge is drawn with few points. A drawing of lines is read as what its closed lines surround.
-// An SVG drawing is walked element by element, its filled shapes and its strokes are united and drawn with few points as
-// well. Nothing is ever fetched and no entity is expanded.
+// Package outline is what a drawing on paper or in a file becomes: closed, clean outlines in millimetres, one for each
+// connected piece of ink. It holds the choices a person can make, the result, and what the readers have in common;
+// package scan reads pictures, package svgin SVG drawings, and package trace whichever of the two a file is.
 package outline
 
 import (
@@ -126,19 +122,20 @@ type Result struct {
 	// Left says in sentences what was left out, what was assumed, and how many narrow places there are.
 	Left []string
 
-	frame frame
+	Frame Frame
 }
 
-// Read reads a picture (PNG, JPEG, GIF, BMP, TIFF, WebP) or an SVG drawing. It looks at the content to tell which; name
-// is only used in messages and may be empty. An error is a sentence to show to a person: what is wrong and what to do.
-//
-// The outlines follow the ink's edge within Options.ToleranceMM, apart from sharp corners, which a lens and a scanner
-// round off: there the two sides are carried on to where they meet.
-func Read(data []byte, name string, o Options) (Result, error) {
+// Reader reads one kind of file under options that are filled in.
+type Reader func(data []byte, name string, o Options) (Result, error)
+
+// ReadWith reads a file with a reader, and does what is common to all: the options' defaults and bounds, the file's
+// size, narrow places in what was read, progress to its end. An empty name means "the file" in messages.
+func ReadWith(read Reader, data []byte, name string, o Options) (Result, error) {
 	o, err := o.filled()
 	if err != nil {
 		return Result{}, err
 	}
+
 	if name == "" {
 		name = "the file"
 	}
@@ -148,23 +145,8 @@ func Read(data []byte, name string, o Options) (Result, error) {
 	case len(data) > MaxBytes:
 		return Result{}, fmt.Errorf("%s has %d MB; files up to %d MB are read", name, len(data)>>20, MaxBytes>>20)
 	}
-	if d := pictureDecoder(data); d != nil {
-		r, err := readPicture(data, d, name, o)
-		return finished(r, err, o)
-	}
-	text, err := plainText(data)
-	if err != nil {
-		return Result{}, fmt.Errorf("%s %w", name, err)
-	}
-	if text == nil {
-		return Result{}, unknown(name)
-	}
-	r, err := readSVG(text, name, o)
-	return finished(r, err, o)
-}
 
-// finished looks for narrow places in what was read.
-func finished(r Result, err error, o Options) (Result, error) {
+	r, err := read(data, name, o)
 	if err != nil {
 		return r, err
 	}
@@ -173,8 +155,8 @@ func finished(r Result, err error, o Options) (Result, error) {
 	return r, nil
 }
 
-// unknown is the sentence for a file that is neither picture nor SVG drawing.
-func unknown(name string) error {
+// Unknown is the sentence for a file that is neither picture nor SVG drawing.
+func Unknown(name string) error {
 	return fmt.Errorf("%s is not a picture or an SVG drawing this program reads; it reads PNG, JPEG, GIF, BMP, TIFF, WebP and SVG", name)
 }
 
@@ -188,7 +170,7 @@ func (o Options) filled() (Options, error) {
 		unset float64
 		unit  string
 	}{
-		{"resolution", &o.DPI, minDPI, maxDPI, 0, "dpi"},
+		{"resolution", &o.DPI, MinDPI, MaxDPI, 0, "dpi"},
 		{"height", &o.HeightMM, minHeightMM, maxHeightMM, 0, "mm"},
 		{"tolerance", &o.ToleranceMM, minTolerance, maxTolerance, DefaultTolerance, "mm"},
 		{"speck size", &o.SpecksMM2, math.Inf(-1), maxSpeck, DefaultSpecks, "mm²"},

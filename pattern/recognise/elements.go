@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // line is a mirror or a glide line of one reflection, modulo the lattice.
@@ -65,7 +67,7 @@ func (g group) elements() []Element {
 			v = times(-1, v)
 		}
 		for _, s := range g.lines(i) {
-			x := Element{Kind: MirrorLine, At: g.inCell(s.at), Along: plus(v, orb.Point{})}
+			x := Element{Kind: MirrorLine, At: g.inCell(s.at), Along: geometry.Add(v, orb.Point{})}
 			if s.glide {
 				x.Kind, x.Shift = GlideLine, l/2
 			}
@@ -111,14 +113,14 @@ func (g group) points() []Element {
 
 // inCell returns the place in field mm of cell coordinates from the group's origin, brought into the primitive cell.
 func (g group) inCell(x orb.Point) orb.Point {
-	x = plus(x, g.origin)
+	x = geometry.Add(x, g.origin)
 	for i, v := range x {
 		if v -= math.Floor(v); v < fractionSlack || v > 1-fractionSlack {
 			v = 0
 		}
 		x[i] = v
 	}
-	return plus(g.basis.at(x), orb.Point{})
+	return geometry.Add(g.basis.at(x), orb.Point{})
 }
 
 // mod returns a modulo n, from 0 to n−1.

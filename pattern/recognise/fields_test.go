@@ -127,11 +127,11 @@ type placed struct {
 func redescribe(l *pattern.Layout, u matrix, group string, o orb.Point) (pattern.Draft, bool) {
 	a, b := l.Lattice(u[0], u[2]), l.Lattice(u[1], u[3])
 	g, err := symmetry.Find(group)
-	if err != nil || cross(a, b) <= 0 {
+	if err != nil || geometry.Cross(a, b) <= 0 {
 		return pattern.Draft{}, false
 	}
 	cell := symmetry.Cell{A: math.Hypot(a[0], a[1]), B: math.Hypot(b[0], b[1]),
-		Gamma: math.Atan2(cross(a, b), dot(a, b)) * 180 / math.Pi}
+		Gamma: math.Atan2(geometry.Cross(a, b), geometry.Dot(a, b)) * 180 / math.Pi}
 	if math.Abs(cell.Gamma-90) < 1e-9 {
 		cell.Gamma = 90
 	}
@@ -209,7 +209,7 @@ func listed(list []placed, p placed, lattice basis) bool { return listedWithin(l
 func listedWithin(list []placed, p placed, lattice basis, tol float64) bool {
 	for _, q := range list {
 		d := orb.Point{p.m.X - q.m.X, p.m.Y - q.m.Y}
-		if q.silhouette == p.silhouette && distance(d, lattice.nearest(d)) < tol &&
+		if q.silhouette == p.silhouette && geometry.PointDistance(d, lattice.nearest(d)) < tol &&
 			math.Abs(p.m.A-q.m.A)+math.Abs(p.m.B-q.m.B)+math.Abs(p.m.C-q.m.C)+math.Abs(p.m.D-q.m.D) < tol {
 			return true
 		}

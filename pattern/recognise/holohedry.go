@@ -53,7 +53,7 @@ func (l basis) holohedry() []motion {
 		a := l.at(orb.Point{float64(w[0]), float64(w[2])})
 		b := l.at(orb.Point{float64(w[1]), float64(w[3])})
 		r := l.orthogonal(a, b)
-		if distance(r.Apply(l.a), a) <= latticeSlack && distance(r.Apply(l.b), b) <= latticeSlack {
+		if geometry.PointDistance(r.Apply(l.a), a) <= latticeSlack && geometry.PointDistance(r.Apply(l.b), b) <= latticeSlack {
 			out = append(out, motion{w, r})
 		}
 	}
@@ -63,7 +63,7 @@ func (l basis) holohedry() []motion {
 // orthogonal returns the orthogonal map nearest to the linear one that carries the basis to (a, b): the orthogonal factor
 // of its polar decomposition.
 func (l basis) orthogonal(a, b orb.Point) geometry.Map {
-	d := cross(l.a, l.b)
+	d := geometry.Cross(l.a, l.b)
 	m := geometry.Map{
 		A: (a[0]*l.b[1] - b[0]*l.a[1]) / d, B: (b[0]*l.a[0] - a[0]*l.b[0]) / d,
 		C: (a[1]*l.b[1] - b[1]*l.a[1]) / d, D: (b[1]*l.a[0] - a[1]*l.b[0]) / d,

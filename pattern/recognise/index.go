@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // index finds pieces by their centres modulo a lattice: the cell is divided into nx × ny parts, each as wide as
@@ -15,7 +17,7 @@ type index struct {
 }
 
 func newIndex(b basis, pieces int) index {
-	area := cross(b.a, b.b)
+	area := geometry.Cross(b.a, b.b)
 	side := math.Ceil(math.Sqrt(float64(pieces)))
 	across := func(other orb.Point) int {
 		return int(max(1, min(side, math.Floor(area/math.Hypot(other[0], other[1])/looseSlack))))

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // refineLattice goes on to the finest lattice that carries the set to itself. A finer lattice has a vector of prime order
@@ -19,13 +21,13 @@ func (f *field) divide() bool {
 	for _, p := range primesOf(len(f.pieces)) {
 		for _, q := range like {
 			// The translation must be a p-th part of a lattice vector; the anchor's way to q says which.
-			x := f.basis.fraction(minus(f.pieces[q].at, f.pieces[a].at))
+			x := f.basis.fraction(geometry.Sub(f.pieces[q].at, f.pieces[a].at))
 			s := orb.Point{math.Round(x[0] * float64(p)), math.Round(x[1] * float64(p))}
 			if math.Mod(s[0], float64(p)) == 0 && math.Mod(s[1], float64(p)) == 0 {
 				continue
 			}
 			t := f.basis.at(times(1/float64(p), s))
-			if distance(t, f.basis.at(x)) > centreSlack {
+			if geometry.PointDistance(t, f.basis.at(x)) > centreSlack {
 				continue
 			}
 			to, ok := f.carries(translation(t))

@@ -32,7 +32,7 @@ func TestFiveHundredAlike(t *testing.T) {
 		}
 		places[123] = moved(places[123], orb.Point{0.6 * c.off, 0.8 * c.off})
 		f := find(t, draftOf("p1", symmetry.Cell{A: 750, B: 600, Gamma: 90}, []orb.MultiPolygon{c.shape}, [][]isometry{places}))
-		if got := 750 * 600 / cross(f.Primitive[0], f.Primitive[1]); f.Actual != c.want || math.Abs(got-c.cells) > 1e-6*c.cells {
+		if got := 750 * 600 / geometry.Cross(f.Primitive[0], f.Primitive[1]); f.Actual != c.want || math.Abs(got-c.cells) > 1e-6*c.cells {
 			t.Errorf("%s: %s with %g primitive cells, want %s with %g", c.name, f.Actual, got, c.want, c.cells)
 		}
 	}
@@ -106,7 +106,7 @@ func TestOddFields(t *testing.T) {
 			area /= 2
 		}
 		// Where the tolerance is small beside the cell and the silhouettes, the chosen group is among what is found.
-		if got := cross(f.Primitive[0], f.Primitive[1]); side > 5 && which != 3 && (f.Order < g.Order || got > area*(1+1e-6)) {
+		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); side > 5 && which != 3 && (f.Order < g.Order || got > area*(1+1e-6)) {
 			t.Errorf("seed %d, field %d: %s in a cell of %g mm with silhouette %d is found to be %s", seed, i, g.Symbol, side, which, f.Actual)
 		}
 		for _, e := range f.Elements {

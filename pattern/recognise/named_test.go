@@ -193,9 +193,9 @@ func newBasisAsIs(f Finding) basis { return basis{f.Primitive[0], f.Primitive[1]
 func mapOf(e Element) isometry {
 	if e.Kind == TurnPoint {
 		m := geometry.TurnDegrees(360 / float64(e.Order))
-		return moved(m, minus(e.At, m.Apply(e.At)))
+		return moved(m, geometry.Sub(e.At, m.Apply(e.At)))
 	}
 	u, v := e.Along[0], e.Along[1]
 	m := isometry{A: u*u - v*v, B: 2 * u * v, C: 2 * u * v, D: v*v - u*u}
-	return moved(moved(m, minus(e.At, m.Apply(e.At))), times(e.Shift, e.Along))
+	return moved(moved(m, geometry.Sub(e.At, m.Apply(e.At))), times(e.Shift, e.Along))
 }

@@ -67,7 +67,7 @@ func TestNearMisses(t *testing.T) {
 				t.Errorf("seed %d, field %d: %s written in %s, one of %d motifs %s: found to be %s, want %s",
 					seed, i, g.Symbol, h.Symbol, len(d.Motifs), ch.name, f.Actual, want.Symbol)
 			}
-			if got := cross(f.Primitive[0], f.Primitive[1]); ch.breaks && math.Abs(got-area) > 1e-6*area {
+			if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); ch.breaks && math.Abs(got-area) > 1e-6*area {
 				t.Errorf("seed %d, field %d: %s in %s, %s: a primitive cell of %g mm², want %g", seed, i, g.Symbol, h.Symbol, ch.name, got, area)
 			}
 		}
@@ -117,7 +117,7 @@ func TestTwinPiecesCountOnce(t *testing.T) {
 		{"on the second, quarter-turned", []isometry{at(20, 40, 90, false)}, 800}, {"above", []isometry{at(0, 20, 0, false)}, 1600}} {
 		d := draftOf("p1", symmetry.Cell{A: 40, B: 40, Gamma: 90}, []orb.MultiPolygon{pair, square}, [][]isometry{{at(0, 0, 0, false)}, c.places})
 		f := find(t, d)
-		if got := cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-c.area) > 1e-9 {
+		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-c.area) > 1e-9 {
 			t.Errorf("a square %s: a primitive cell of %g mm², want %g", c.name, got, c.area)
 		}
 	}
@@ -182,7 +182,7 @@ func recornered(r *rand.Rand, mp orb.MultiPolygon) orb.MultiPolygon {
 				pts = append(pts, ring[i])
 				for f := 0.0; r.IntN(3) == 0; {
 					f += (1 - f) * r.Float64()
-					pts = append(pts, plus(ring[i], times(f, minus(ring[i+1], ring[i]))))
+					pts = append(pts, geometry.Add(ring[i], times(f, geometry.Sub(ring[i+1], ring[i]))))
 				}
 			}
 			k := r.IntN(len(pts))

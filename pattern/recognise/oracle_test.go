@@ -36,8 +36,8 @@ func newOracle(r *rand.Rand, a, b orb.Point, polygons []orb.Polygon) *oracle {
 			ring := polygons[r.IntN(len(polygons))][0]
 			k := r.IntN(len(ring) - 1)
 			f := r.Float64()
-			p = plus(plus(times(f, ring[k]), times(1-f, ring[k+1])), orb.Point{r.Float64() - 0.5, r.Float64() - 0.5})
-			p = plus(p, cell.at(orb.Point{float64(r.IntN(3) - 1), float64(r.IntN(3) - 1)}))
+			p = geometry.Add(geometry.Add(times(f, ring[k]), times(1-f, ring[k+1])), orb.Point{r.Float64() - 0.5, r.Float64() - 0.5})
+			p = geometry.Add(p, cell.at(orb.Point{float64(r.IntN(3) - 1), float64(r.IntN(3) - 1)}))
 		}
 		if n, edge := o.at(p); !edge {
 			o.samples, o.over = append(o.samples, p), append(o.over, n)
@@ -50,11 +50,11 @@ func newOracle(r *rand.Rand, a, b orb.Point, polygons []orb.Polygon) *oracle {
 func (o *oracle) at(p orb.Point) (n int, edge bool) {
 	cell := newBasis(o.a, o.b)
 	for i, poly := range o.polygons {
-		home := minus(p, cell.nearest(minus(p, o.centres[i])))
+		home := geometry.Sub(p, cell.nearest(geometry.Sub(p, o.centres[i])))
 		for x := -1.0; x <= 1; x++ {
 			for y := -1.0; y <= 1; y++ {
-				q := plus(home, cell.at(orb.Point{x, y}))
-				if distance(q, o.centres[i]) > 8 { // no silhouette here reaches 6 mm
+				q := geometry.Add(home, cell.at(orb.Point{x, y}))
+				if geometry.PointDistance(q, o.centres[i]) > 8 { // no silhouette here reaches 6 mm
 					continue
 				}
 				for _, ring := range poly {
@@ -74,9 +74,9 @@ func (o *oracle) at(p orb.Point) (n int, edge bool) {
 }
 
 func segmentDistance(p, a, b orb.Point) float64 {
-	d := minus(b, a)
-	f := max(0, min(1, dot(minus(p, a), d)/dot(d, d)))
-	return distance(p, plus(a, times(f, d)))
+	d := geometry.Sub(b, a)
+	f := max(0, min(1, geometry.Dot(geometry.Sub(p, a), d)/geometry.Dot(d, d)))
+	return geometry.PointDistance(p, geometry.Add(a, times(f, d)))
 }
 
 // keeps reports whether an isometry keeps the field at all samples.
@@ -97,7 +97,7 @@ func (o *oracle) all() []isometry {
 		for _, r := range []isometry{geometry.TurnDegrees(15 * float64(k)), geometry.TurnDegrees(15 * float64(k)).After(geometry.MirrorX)} {
 			var own []placed
 			for _, c := range o.centres {
-				m := moved(r, minus(c, r.Apply(o.centres[0])))
+				m := moved(r, geometry.Sub(c, r.Apply(o.centres[0])))
 				if p := (placed{0, m}); !listedWithin(own, p, newBasis(o.a, o.b), 0.01) && o.keeps(m) {
 					own = append(own, p)
 					out = append(out, m)
@@ -125,10 +125,10 @@ func (o *oracle) name(ops []isometry) string {
 		u := direction(tenths)
 		for x := -6.0; x <= 6; x++ {
 			for y := -6.0; y <= 6; y++ {
-				v := plus(orb.Point{m.X, m.Y}, cell.at(orb.Point{x, y}))
-				key := lineKey{tenths, int64(math.Round(cross(u, v) * 500))}
+				v := geometry.Add(orb.Point{m.X, m.Y}, cell.at(orb.Point{x, y}))
+				key := lineKey{tenths, int64(math.Round(geometry.Cross(u, v) * 500))}
 				f := lines[key]
-				if math.Abs(dot(u, v)) < 1e-3 {
+				if math.Abs(geometry.Dot(u, v)) < 1e-3 {
 					f.mirror = true
 					angles[tenths] = true
 				} else {
@@ -158,7 +158,7 @@ func (o *oracle) name(ops []isometry) string {
 				on := false
 				for key, f := range lines {
 					// A mirror whose map moves by c across u keeps p when u × p is half of c.
-					on = on || f.mirror && math.Abs(2*cross(direction(key.angle), p)-float64(key.offset)/500) < 0.01
+					on = on || f.mirror && math.Abs(2*geometry.Cross(direction(key.angle), p)-float64(key.offset)/500) < 0.01
 				}
 				onMirrors = onMirrors && on
 			}
@@ -260,7 +260,7 @@ func TestAgainstTheOracle(t *testing.T) {
 		if want != g.Symbol {
 			lifted++
 		}
-		fine := int(math.Round(l.Cell.Area() / cross(f.Primitive[0], f.Primitive[1])))
+		fine := int(math.Round(l.Cell.Area() / geometry.Cross(f.Primitive[0], f.Primitive[1])))
 		if f.Actual != want || f.Order*fine != len(ops) {
 			t.Errorf("seed %d, field %d: %s, cell %+v: found %s of order %d, %d times in the cell; the oracle says %s with %d operations",
 				seed, i, g.Symbol, c, f.Actual, f.Order, fine, want, len(ops))

@@ -81,8 +81,8 @@ func steiner(r orb.Ring) (orb.Point, float64) {
 	var x, y, weight, length float64
 	n := len(h)
 	for i, p := range h {
-		u, v := minus(p, h[(i+n-1)%n]), minus(h[(i+1)%n], p)
-		w := math.Atan2(cross(u, v), dot(u, v))
+		u, v := geometry.Sub(p, h[(i+n-1)%n]), geometry.Sub(h[(i+1)%n], p)
+		w := math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v))
 		x, y, weight = x+w*(p[0]-h[0][0]), y+w*(p[1]-h[0][1]), weight+w
 		length += math.Hypot(v[0], v[1])
 	}
@@ -105,7 +105,7 @@ func hull(r orb.Ring) []orb.Point {
 	half := func() []orb.Point {
 		var out []orb.Point
 		for _, p := range pts {
-			for len(out) >= 2 && cross(minus(out[len(out)-1], out[len(out)-2]), minus(p, out[len(out)-1])) <= 0 {
+			for len(out) >= 2 && geometry.Cross(geometry.Sub(out[len(out)-1], out[len(out)-2]), geometry.Sub(p, out[len(out)-1])) <= 0 {
 				out = out[:len(out)-1]
 			}
 			out = append(out, p)
@@ -123,12 +123,12 @@ func newForm(p orb.Polygon, c orb.Point, girth, scale float64) *form {
 	for _, r := range p {
 		f.area += geometry.RingArea(r) * scale * scale
 		for i := 0; i+1 < len(r); i++ {
-			e := geometry.Edge{P: times(scale, minus(r[i], c)), Q: times(scale, minus(r[i+1], c))}
+			e := geometry.Edge{P: times(scale, geometry.Sub(r[i], c)), Q: times(scale, geometry.Sub(r[i+1], c))}
 			if e.P == e.Q {
 				continue
 			}
 			f.edges = append(f.edges, e)
-			f.length += distance(e.P, e.Q)
+			f.length += geometry.PointDistance(e.P, e.Q)
 			f.reach = max(f.reach, math.Hypot(e.P[0], e.P[1]))
 		}
 	}

@@ -8,12 +8,7 @@ import (
 	"openwork/geometry"
 )
 
-func plus(p, q orb.Point) orb.Point                  { return orb.Point{p[0] + q[0], p[1] + q[1]} }
-func minus(p, q orb.Point) orb.Point                 { return orb.Point{p[0] - q[0], p[1] - q[1]} }
 func times(s float64, p orb.Point) orb.Point         { return orb.Point{s * p[0], s * p[1]} }
-func dot(p, q orb.Point) float64                     { return p[0]*q[0] + p[1]*q[1] }
-func cross(p, q orb.Point) float64                   { return p[0]*q[1] - p[1]*q[0] }
-func distance(p, q orb.Point) float64                { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
 func linear(m geometry.Map) geometry.Map             { return geometry.Map{A: m.A, B: m.B, C: m.C, D: m.D} }
 func moved(m geometry.Map, v orb.Point) geometry.Map { return m.Moved(v[0], v[1]) }
 
@@ -40,11 +35,11 @@ func newBasis(a, b orb.Point) basis { return basis{a, b}.reduced() }
 func (l basis) reduced() basis {
 	a, b := l.a, l.b
 	for range maxReduce {
-		if dot(b, b) < dot(a, a)*(1-1e-12) {
+		if geometry.Dot(b, b) < geometry.Dot(a, a)*(1-1e-12) {
 			a, b = b, a
 		}
-		c := minus(b, times(math.Round(dot(a, b)/dot(a, a)), a))
-		if dot(c, c) >= dot(b, b)*(1-1e-12) { // also where two vectors are equally short, so that this ends
+		c := geometry.Sub(b, times(math.Round(geometry.Dot(a, b)/geometry.Dot(a, a)), a))
+		if geometry.Dot(c, c) >= geometry.Dot(b, b)*(1-1e-12) { // also where two vectors are equally short, so that this ends
 			break
 		}
 		b = c
@@ -52,22 +47,22 @@ func (l basis) reduced() basis {
 	if a[0] < 0 || (a[0] == 0 && a[1] < 0) {
 		a = times(-1, a)
 	}
-	if cross(a, b) < 0 {
+	if geometry.Cross(a, b) < 0 {
 		b = times(-1, b)
 	}
-	if c := minus(b, a); dot(c, c) <= dot(b, b)*(1+1e-12) {
+	if c := geometry.Sub(b, a); geometry.Dot(c, c) <= geometry.Dot(b, b)*(1+1e-12) {
 		b = c
 	}
-	return basis{plus(a, orb.Point{}), plus(b, orb.Point{})} // no −0
+	return basis{geometry.Add(a, orb.Point{}), geometry.Add(b, orb.Point{})} // no −0
 }
 
 // at returns the place of cell coordinates, mm.
-func (l basis) at(x orb.Point) orb.Point { return plus(times(x[0], l.a), times(x[1], l.b)) }
+func (l basis) at(x orb.Point) orb.Point { return geometry.Add(times(x[0], l.a), times(x[1], l.b)) }
 
 // fraction returns the cell coordinates of p.
 func (l basis) fraction(p orb.Point) orb.Point {
-	d := cross(l.a, l.b)
-	return orb.Point{cross(p, l.b) / d, cross(l.a, p) / d}
+	d := geometry.Cross(l.a, l.b)
+	return orb.Point{geometry.Cross(p, l.b) / d, geometry.Cross(l.a, p) / d}
 }
 
 // nearest returns the lattice vector nearest to p, when there is one much nearer than half the shortest.
@@ -88,5 +83,5 @@ func (l basis) divided(p int, s [2]int) basis {
 		k++
 	}
 	v := ((k*s[1])%p + p) % p
-	return newBasis(times(part, plus(l.a, times(float64(v), l.b))), l.b)
+	return newBasis(times(part, geometry.Add(l.a, times(float64(v), l.b))), l.b)
 }

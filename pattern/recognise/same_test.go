@@ -40,7 +40,7 @@ func TestNearAgainstPoints(t *testing.T) {
 		worst := 0.0 // how far points of f lie from g
 		for _, e := range f.edges {
 			for k := range 200 {
-				p := m.Apply(plus(e.P, times(float64(k)/200, minus(e.Q, e.P))))
+				p := m.Apply(geometry.Add(e.P, times(float64(k)/200, geometry.Sub(e.Q, e.P))))
 				best := math.Inf(1)
 				for _, h := range g.edges {
 					best = min(best, segmentDistance(p, h.P, h.Q))
@@ -92,7 +92,7 @@ func TestSteinerPoint(t *testing.T) {
 		m = m.Moved(300*r.Float64(), 300*r.Float64())
 		image := geometry.Transform(orb.MultiPolygon{{ring}}, m)[0][0]
 		ci, gi := steiner(image)
-		if distance(ci, m.Apply(c)) > 1e-9 || math.Abs(gi-girth) > 1e-9 {
+		if geometry.PointDistance(ci, m.Apply(c)) > 1e-9 || math.Abs(gi-girth) > 1e-9 {
 			t.Errorf("seed %d, ring %d: the point goes to %v, want %v; girth %g, want %g", seed, i, ci, m.Apply(c), gi, girth)
 		}
 		for k := range len(ring) - 1 {
@@ -100,15 +100,15 @@ func TestSteinerPoint(t *testing.T) {
 			ring[k] = orb.Point{ring[k][0] + slack*math.Cos(a), ring[k][1] + slack*math.Sin(a)}
 		}
 		ring[len(ring)-1] = ring[0]
-		if s, _ := steiner(ring); distance(s, c) > centreSlack {
-			t.Errorf("seed %d, ring %d: corners moved by %g mm move the point by %g", seed, i, slack, distance(s, c))
+		if s, _ := steiner(ring); geometry.PointDistance(s, c) > centreSlack {
+			t.Errorf("seed %d, ring %d: corners moved by %g mm move the point by %g", seed, i, slack, geometry.PointDistance(s, c))
 		}
 	}
 	// A rectangle's point is its middle, a triangle's weighs its corners by their outer angles.
-	if c, girth := steiner(polygon(0, 0, 8, 0, 8, 2, 0, 2)[0]); distance(c, orb.Point{4, 1}) > 1e-12 || girth != 20 {
+	if c, girth := steiner(polygon(0, 0, 8, 0, 8, 2, 0, 2)[0]); geometry.PointDistance(c, orb.Point{4, 1}) > 1e-12 || girth != 20 {
 		t.Errorf("a rectangle's point is %v, its girth %g", c, girth)
 	}
-	if c, _ := steiner(polygon(0, 0, 8, 0, 0, 8)[0]); distance(c, orb.Point{3, 3}) > 1e-12 {
+	if c, _ := steiner(polygon(0, 0, 8, 0, 0, 8)[0]); geometry.PointDistance(c, orb.Point{3, 3}) > 1e-12 {
 		t.Errorf("a right triangle's point is %v, want (3, 3)", c)
 	}
 }
@@ -125,9 +125,9 @@ func TestReducedBasis(t *testing.T) {
 		}
 		b := geometry.TurnDegrees(turn).Vector(orb.Point{a[0] * []float64{1, 1, math.Sqrt2, math.Sqrt(3), 37.3}[r.IntN(5)], 0})
 		l := newBasis(a, b)
-		area := math.Abs(cross(a, b))
-		if math.Abs(cross(l.a, l.b)-area) > 1e-9*area {
-			t.Fatalf("seed %d, basis %d: the area %g becomes %g", seed, i, area, cross(l.a, l.b))
+		area := math.Abs(geometry.Cross(a, b))
+		if math.Abs(geometry.Cross(l.a, l.b)-area) > 1e-9*area {
+			t.Fatalf("seed %d, basis %d: the area %g becomes %g", seed, i, area, geometry.Cross(l.a, l.b))
 		}
 		for _, v := range []orb.Point{a, b} {
 			if x := l.fraction(v); math.Abs(x[0]-math.Round(x[0])) > 1e-7 || math.Abs(x[1]-math.Round(x[1])) > 1e-7 {
@@ -144,7 +144,7 @@ func TestReducedBasis(t *testing.T) {
 				}
 			}
 		}
-		if l.a[0] < 0 || math.Abs(dot(l.a, l.b)) > dot(l.a, l.a)*(0.5+1e-9) || math.Abs(dot(l.a, l.b)-dot(l.a, l.a)/2) < 1e-9 {
+		if l.a[0] < 0 || math.Abs(geometry.Dot(l.a, l.b)) > geometry.Dot(l.a, l.a)*(0.5+1e-9) || math.Abs(geometry.Dot(l.a, l.b)-geometry.Dot(l.a, l.a)/2) < 1e-9 {
 			t.Errorf("seed %d, basis %d: %+v is not as promised", seed, i, l)
 		}
 	}

@@ -25,7 +25,7 @@ func (f *field) dropTwins() {
 	f.pieces = nil
 	f.index = newIndex(f.basis, len(all))
 	for _, p := range all {
-		p.at = minus(p.at, f.basis.nearest(minus(p.at, all[0].at)))
+		p.at = geometry.Sub(p.at, f.basis.nearest(geometry.Sub(p.at, all[0].at)))
 		f.pieces = append(f.pieces, p)
 		last := len(f.pieces) - 1
 		if _, _, twin := f.find(last, geometry.Identity, nil, false); twin {
@@ -41,7 +41,7 @@ func (f *field) keep(b basis, pieces []piece) {
 	f.basis, f.pieces, f.first = b, pieces, 0
 	f.index = newIndex(b, len(pieces))
 	for i := range pieces {
-		pieces[i].at = minus(pieces[i].at, b.nearest(minus(pieces[i].at, pieces[0].at)))
+		pieces[i].at = geometry.Sub(pieces[i].at, b.nearest(geometry.Sub(pieces[i].at, pieces[0].at)))
 		f.index.put(pieces[i].at, i)
 	}
 }
@@ -59,8 +59,8 @@ func (f *field) find(i int, m geometry.Map, taken []bool, loose bool) (j int, of
 	}
 	f.index.each(at, func(k int) {
 		q := f.pieces[k]
-		d := minus(q.at, at)
-		d = minus(d, f.basis.nearest(d))
+		d := geometry.Sub(q.at, at)
+		d = geometry.Sub(d, f.basis.nearest(d))
 		back := q.turn.Rigid()
 		h := math.Hypot(d[0], d[1])
 		if h > best || (taken != nil && taken[k]) {

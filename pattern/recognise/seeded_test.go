@@ -200,7 +200,7 @@ func TestSeededFields(t *testing.T) {
 				seed, i, g.Symbol, g.Order, d.Repeat.Group, d.Repeat, f.Actual, f.Order)
 			continue
 		}
-		if got := cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-area) > 1e-4*area {
+		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-area) > 1e-4*area {
 			t.Errorf("seed %d, field %d, %s in %s: a primitive cell of %g mm², want %g", seed, i, g.Symbol, d.Repeat.Group, got, area)
 		}
 		if got := countOf(f.Elements); got != drawn[g.Symbol] {

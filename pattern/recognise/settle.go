@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // op is an operation found: in cell coordinates x' = w·x + t.
@@ -33,7 +35,7 @@ func (f *field) group() group {
 			continue
 		}
 		for _, q := range like {
-			g, ok := f.placed(moved(m.r, minus(f.pieces[q].at, m.r.Apply(f.pieces[a].at))))
+			g, ok := f.placed(moved(m.r, geometry.Sub(f.pieces[q].at, m.r.Apply(f.pieces[a].at))))
 			if !ok {
 				continue
 			}
@@ -106,14 +108,14 @@ func settle(b basis, ops []op) (g group, bad int) {
 	g = group{basis: b}
 	place := map[matrix]int{}
 	for i, o := range ops {
-		g.origin = plus(g.origin, times(1/float64(n), o.t))
+		g.origin = geometry.Add(g.origin, times(1/float64(n), o.t))
 		place[o.w] = i
 	}
 	worst, off := 0, -1.0
 	for i, o := range ops {
-		t := times(float64(n), minus(o.t, minus(g.origin, o.w.applyTo(g.origin))))
+		t := times(float64(n), geometry.Sub(o.t, geometry.Sub(g.origin, o.w.applyTo(g.origin))))
 		k := orb.Point{math.Round(t[0]), math.Round(t[1])}
-		if d := distance(t, k); d > off && o.w != unit {
+		if d := geometry.PointDistance(t, k); d > off && o.w != unit {
 			worst, off = i, d
 		}
 		g.ops = append(g.ops, o.w)
@@ -136,7 +138,7 @@ func (f *field) refuted(g group, ops []op) int {
 		if o.w == unit {
 			continue
 		}
-		t := plus(g.fraction(i), minus(g.origin, o.w.applyTo(g.origin)))
+		t := geometry.Add(g.fraction(i), geometry.Sub(g.origin, o.w.applyTo(g.origin)))
 		if _, ok := f.carries(moved(o.r, f.basis.at(t))); !ok {
 			return i
 		}

@@ -100,7 +100,7 @@ const runInto = -1
 // clearanceOf is the clearance of two images, the second moved by v, whose boxes are gap mm apart; reach where they are
 // as far apart as that.
 func clearanceOf(l *pattern.Layout, a, b pattern.Image, v orb.Point, reach, gap float64) float64 {
-	shift := sub(add(b.At, v), a.At)
+	shift := geometry.Sub(geometry.Add(b.At, v), a.At)
 	near := geometry.Distance(a.Shape, b.Shape, shift, reach)
 	switch {
 	case near.Found && near.D > 0:

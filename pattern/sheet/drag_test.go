@@ -124,7 +124,7 @@ func TestDragPairs(t *testing.T) {
 			break
 		}
 		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
-		shift := sub(add(b.At, c.shift), a.At)
+		shift := geometry.Sub(geometry.Add(b.At, c.shift), a.At)
 		n := distance(a.Shape, b.Shape, a.At, shift, bridge)
 		pairs = append(pairs, [2]rings{of(a.Shape, orb.Point{}), of(b.Shape, shift)})
 		if n.Found {

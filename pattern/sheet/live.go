@@ -119,7 +119,7 @@ func (s *search) limit() float64 { return math.Max(s.bridge, s.best) }
 // overlap of the two copies; each pair of polygons that is too near is a bridge of its own.
 func (s *search) measure(c couple) {
 	a, b := s.l.Orbits[c.i].Images[0], s.l.Orbits[c.j].Images[c.k]
-	shift := sub(add(b.At, c.shift), a.At)
+	shift := geometry.Sub(geometry.Add(b.At, c.shift), a.At)
 	m := Meeting{Motif: c.i, Other: c.j, Op: b.Op, Cell: c.cell}
 	var overlap *Meeting
 	var touching []Meeting
@@ -137,7 +137,7 @@ func (s *search) measure(c couple) {
 				continue
 			}
 			if !m.Found || m.D > 0 {
-				m.P = add(p.Shape.Centroid(), a.At)
+				m.P = geometry.Add(p.Shape.Centroid(), a.At)
 				m.Q = m.P
 			} else {
 				touching = append(touching, m)
@@ -172,7 +172,7 @@ func (s *search) near(m Meeting) {
 // distance measures from shape p to shape q moved by shift, both of them carried on by at.
 func distance(p, q *geometry.Shape, at, shift orb.Point, limit float64) geometry.Near {
 	near := geometry.Distance(p, q, shift, limit)
-	near.P, near.Q = add(near.P, at), add(near.Q, at)
+	near.P, near.Q = geometry.Add(near.P, at), geometry.Add(near.Q, at)
 	return near
 }
 

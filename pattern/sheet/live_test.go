@@ -69,7 +69,7 @@ func brute(l *pattern.Layout) (narrowest float64, over, under bool) {
 						}
 						v := l.Lattice(m, n)
 						to := b.Images[k]
-						shift := sub(add(to.At, v), a.Images[0].At)
+						shift := geometry.Sub(geometry.Add(to.At, v), a.Images[0].At)
 						near := distance(a.Images[0].Shape, to.Shape, a.Images[0].At, shift, math.Inf(1))
 						area := geometry.OverlapArea(a.Images[0].Shape, b.Images[k].Shape, shift)
 						if area > OverlapFrom {

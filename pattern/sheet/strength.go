@@ -79,7 +79,7 @@ func Strips(l *pattern.Layout) []Strip {
 	couples, _ := nearCouples(l, reach)
 	for _, c := range couples {
 		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
-		if near := distance(a.Shape, b.Shape, a.At, sub(add(b.At, c.shift), a.At), reach); near.Found && near.D > 0 {
+		if near := distance(a.Shape, b.Shape, a.At, geometry.Sub(geometry.Add(b.At, c.shift), a.At), reach); near.Found && near.D > 0 {
 			seeds = append(seeds, [2]orb.Point{near.P, near.Q})
 		}
 	}

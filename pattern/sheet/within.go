@@ -299,7 +299,7 @@ func (w *Within) crossed(l *pattern.Layout, place Place) bool {
 	window := orb.Bound{Min: p, Max: p}.Extend(q)
 	found := false
 	w.others(l, place.Motif, place.Part, window, func(other Part, shift orb.Point) bool {
-		a, b := sub(p, shift), sub(q, shift)
+		a, b := geometry.Sub(p, shift), geometry.Sub(q, shift)
 		found = other.Shape.Crosses(a, b) || other.Shape.Contains(middle(a, b))
 		return !found
 	})
@@ -345,8 +345,8 @@ func (w *Within) standingIn(l *pattern.Layout, o *pattern.Orbit, h Hole) float64
 	var found []inner
 	w.others(l, o.Motif, h.Place.Part, placed, func(p Part, shift orb.Point) bool {
 		b := p.Shape.Bound()
-		lies := placed.Contains(add(b.Min, shift)) && placed.Contains(add(b.Max, shift))
-		if lies && h.Shape.Contains(back.Apply(add(p.First, shift))) {
+		lies := placed.Contains(geometry.Add(b.Min, shift)) && placed.Contains(geometry.Add(b.Max, shift))
+		if lies && h.Shape.Contains(back.Apply(geometry.Add(p.First, shift))) {
 			found = append(found, inner{p, shift})
 		}
 		return true
@@ -356,7 +356,7 @@ func (w *Within) standingIn(l *pattern.Layout, o *pattern.Orbit, h Hole) float64
 	for x, a := range found {
 		direct := true
 		for y, b := range found {
-			if x != y && b.Outer > a.Outer && b.Encloses(add(a.First, sub(a.shift, b.shift))) {
+			if x != y && b.Outer > a.Outer && b.Encloses(geometry.Add(a.First, geometry.Sub(a.shift, b.shift))) {
 				direct = false
 				break
 			}
@@ -372,6 +372,3 @@ func (w *Within) standingIn(l *pattern.Layout, o *pattern.Orbit, h Hole) float64
 func (p Part) Encloses(v orb.Point) bool {
 	return geometry.Contains(orb.MultiPolygon{p.Shape.Outline()[0][:1]}, v)
 }
-
-func add(p, q orb.Point) orb.Point { return orb.Point{p[0] + q[0], p[1] + q[1]} }
-func sub(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }

@@ -80,13 +80,13 @@ func (c *chooser) nearest(x, y float64) {
 	u, v := c.l.at(c.s.u), c.l.at(c.s.v)
 	at := orb.Point{x*u[0] + y*v[0], x*u[1] + y*v[1]}
 	for k := range c.slots {
-		p := minus(at, plus(c.boxes[c.slots[k].kind].Center(), c.l.at(c.slots[k].cell)))
+		p := geometry.Sub(at, geometry.Add(c.boxes[c.slots[k].kind].Center(), c.l.at(c.slots[k].cell)))
 		sx, sy := c.inSteps(p)
 		best, least := c.slots[k].cell, math.Inf(1)
 		for i := -1; i <= 1; i++ {
 			for j := -1; j <= 1; j++ {
 				to := c.s.to(cell{int(math.Round(sx)) + i, int(math.Round(sy)) + j})
-				w := minus(p, c.l.at(to))
+				w := geometry.Sub(p, c.l.at(to))
 				if d := w[0]*w[0] + w[1]*w[1]; d < least-1e-9 {
 					best, least = c.slots[k].cell.plus(to), d
 				}
@@ -99,7 +99,7 @@ func (c *chooser) nearest(x, y float64) {
 // within takes the translates whose boxes' middles lie in the steps' parallelogram from a point on.
 func (c *chooser) within(x, y float64) {
 	for k := range c.slots {
-		sx, sy := c.inSteps(plus(c.boxes[c.slots[k].kind].Center(), c.l.at(c.slots[k].cell)))
+		sx, sy := c.inSteps(geometry.Add(c.boxes[c.slots[k].kind].Center(), c.l.at(c.slots[k].cell)))
 		to := c.s.to(cell{-int(math.Floor(sx - x)), -int(math.Floor(sy - y))})
 		c.put(k, c.slots[k].cell.plus(to))
 	}

@@ -51,9 +51,6 @@ func moved(b orb.Bound, v orb.Point) orb.Bound {
 	return orb.Bound{Min: orb.Point{b.Min[0] + v[0], b.Min[1] + v[1]}, Max: orb.Point{b.Max[0] + v[0], b.Max[1] + v[1]}}
 }
 
-func plus(p, q orb.Point) orb.Point  { return orb.Point{p[0] + q[0], p[1] + q[1]} }
-func minus(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }
-
 // errEndless is the refusal of a field whose openings run together from cell to cell.
 var errEndless = errors.New("openings run into each other from repeat to repeat, on and on across the field, and no sheet holds them whole; " +
 	"make the silhouettes smaller or the repeat larger, or hold them apart by ties")
@@ -89,7 +86,7 @@ func (f *field) cut() error {
 				if g.shape != i.Shape {
 					continue
 				}
-				if c, ok := f.fine.whole(minus(i.At, g.at)); ok {
+				if c, ok := f.fine.whole(geometry.Sub(i.At, g.at)); ok {
 					f.images[[2]int{o.Motif, i.Op}] = home{g.image, c}
 					continue images
 				}
@@ -157,7 +154,7 @@ func (f *field) join() error {
 				if failed != nil || i == j && (c[0] < 0 || c[0] == 0 && c[1] <= 0) {
 					return
 				}
-				together, err := joined(p.shape, q.shape, minus(plus(q.at, f.fine.at(c)), p.at))
+				together, err := joined(p.shape, q.shape, geometry.Sub(geometry.Add(q.at, f.fine.at(c)), p.at))
 				if err != nil || !together {
 					failed = err
 					return
@@ -219,7 +216,7 @@ func joined(a, b *geometry.Shape, d orb.Point) (bool, error) {
 func (f *field) unite(k *kind) error {
 	first := f.pieces[k.pieces[0]]
 	if len(k.pieces) == 1 {
-		k.shape, k.at = first.shape, plus(first.at, f.fine.at(first.moved.times(-1)))
+		k.shape, k.at = first.shape, geometry.Add(first.at, f.fine.at(first.moved.times(-1)))
 		return nil
 	}
 	mp, err := f.union(k.pieces, cell{})
@@ -235,7 +232,7 @@ func (f *field) union(pieces []int, at cell) (orb.MultiPolygon, error) {
 	var all []orb.MultiPolygon
 	for _, i := range pieces {
 		p := f.pieces[i]
-		v := plus(p.at, f.fine.at(at.plus(p.moved)))
+		v := geometry.Add(p.at, f.fine.at(at.plus(p.moved)))
 		all = append(all, p.shape.Place(geometry.Translate(v[0], v[1]), nil).Outline())
 	}
 	if len(all) == 1 {

@@ -17,7 +17,7 @@ func (f *field) clearance(p orb.Point, limit float64) float64 {
 		window := orb.Bound{Min: p, Max: p}.Pad(limit)
 		f.fine.meeting(window, k.bound(), func(c cell) {
 			if limit > 0 {
-				limit = roomAt(k.shape, minus(minus(p, k.at), f.fine.at(c)), limit)
+				limit = roomAt(k.shape, geometry.Sub(geometry.Sub(p, k.at), f.fine.at(c)), limit)
 			}
 		})
 	}
@@ -85,7 +85,9 @@ func (f *field) holesOf(sh *sheet, margin, d float64, bed pattern.Bed) (registra
 // fit returns the free spot, with its lattice vector, whose four holes make the smallest sheet.
 func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.Bed) (registration, bool) {
 	u, v := f.fine.at(sh.steps.u), f.fine.at(sh.steps.v)
-	four := func(p orb.Point) []orb.Point { return []orb.Point{p, plus(p, u), plus(p, v), plus(plus(p, u), v)} }
+	four := func(p orb.Point) []orb.Point {
+		return []orb.Point{p, geometry.Add(p, u), geometry.Add(p, v), geometry.Add(geometry.Add(p, u), v)}
+	}
 	bridge := f.l.Draft.Sheet.Bridge
 	room := d/2*math.Sqrt2 + math.Max(bridge, cutRoom)
 	base := sh.box.Pad(margin)
@@ -107,7 +109,7 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.
 		turned.meeting(base, own, func(c cell) {
 			box := base.Union(moved(own, turned.at(c)))
 			if fits(box, bed) {
-				all = append(all, candidate{plus(p, f.fine.at(c)), box, math.Round(size(box))}) // of like sizes the first
+				all = append(all, candidate{geometry.Add(p, f.fine.at(c)), box, math.Round(size(box))}) // of like sizes the first
 			}
 		})
 	}

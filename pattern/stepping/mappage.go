@@ -10,7 +10,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/pdf"
+	"openwork/pattern/paper"
+	"openwork/pattern/paper/pdf"
 	"openwork/pattern/study/pages"
 )
 
@@ -25,9 +26,9 @@ const (
 )
 
 // Map writes the numbered map of the places as a PDF: the panel with each place at the middle of where the sheet lies, the first
-// place's sheet, the passes, what is masked, and how the sheet is laid. Paper is A4, A3, Letter or Tabloid.
-func (s *Stepping) Map(w io.Writer, paper string) error {
-	p, err := pages.FindPaper(paper)
+// place's sheet, the passes, what is masked, and how the sheet is laid. The size is A4, A3, Letter or Tabloid.
+func (s *Stepping) Map(w io.Writer, size string) error {
+	p, err := paper.Find(size)
 	if err != nil {
 		return err
 	}
@@ -46,7 +47,7 @@ type mapSheet struct {
 	s     *Stepping
 	doc   *pdf.Doc
 	page  *pdf.Page
-	paper pages.Paper
+	paper paper.Size
 	y     float64
 }
 

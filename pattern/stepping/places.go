@@ -164,7 +164,7 @@ func (s *Stepping) lay(o *painted) (whole, some bool, err error) {
 	crop := s.l.Draft.Field.Edge == pattern.Crop
 	toPanel := s.l.Draft.FieldMap()
 	if len(o.pieces) == len(k.pieces) && !(crop && o.across) {
-		s.laid = append(s.laid, laid{s.onPanel(k.shape), toPanel.Apply(plus(k.at, f.fine.at(o.cell)))})
+		s.laid = append(s.laid, laid{s.onPanel(k.shape), toPanel.Apply(geometry.Add(k.at, f.fine.at(o.cell)))})
 		return true, true, nil
 	}
 	mp, err := f.union(o.pieces, o.cell)

@@ -76,7 +76,7 @@ func (m *measurer) between(as, bs []laid, same bool, told progress.Func) float64
 }
 
 func (m *measurer) area(a, b laid) float64 {
-	d := minus(b.shift, a.shift)
+	d := geometry.Sub(b.shift, a.shift)
 	key := common{a.shape, b.shape, int64(math.Round(d[0] * 1e6)), int64(math.Round(d[1] * 1e6))}
 	v, ok := m.known[key]
 	if !ok {

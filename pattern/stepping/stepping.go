@@ -83,14 +83,16 @@ type sheet struct {
 }
 
 // at returns a slot's opening's place: the kind's shape moved by it, field mm.
-func (sh *sheet) at(s slot) orb.Point { return plus(sh.f.kinds[s.kind].at, sh.f.fine.at(s.cell)) }
+func (sh *sheet) at(s slot) orb.Point {
+	return geometry.Add(sh.f.kinds[s.kind].at, sh.f.fine.at(s.cell))
+}
 
 // clearance returns how far a point, in field mm, is from the sheet's own openings, up to limit mm.
 func (sh *sheet) clearance(p orb.Point, limit float64) float64 {
 	for _, s := range sh.slots {
 		at := sh.at(s)
 		if b := moved(sh.f.kinds[s.kind].shape.Bound(), at).Pad(limit); b.Contains(p) {
-			limit = roomAt(sh.f.kinds[s.kind].shape, minus(p, at), limit)
+			limit = roomAt(sh.f.kinds[s.kind].shape, geometry.Sub(p, at), limit)
 		}
 	}
 	return limit

@@ -190,15 +190,15 @@ func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shap
 				trace(c, o.Shape, toPX.After(l.Op(i.Op, m, n)).After(o.Place))
 				c.Fill()
 				drawn++
-				return drawn < mostDrawn
+				return drawn < maxDrawn
 			})
 		}
 	}
 	return c.Image(), nil
 }
 
-// mostDrawn bounds the copies in one small picture.
-const mostDrawn = 600
+// maxDrawn bounds the copies in one small picture.
+const maxDrawn = 600
 
 // cellPerOp returns the area of the draft's cell for each operation of its group, in mm².
 func cellPerOp(d pattern.Draft) (float64, error) {

@@ -12,6 +12,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/outline"
 	"openwork/pattern/progress"
+	"openwork/pattern/trace"
 )
 
 // traceInput is a picture with what it is called.
@@ -70,7 +71,7 @@ func (*traceInput) usual() *traceInput { return &traceInput{} }
 
 // run finds the silhouettes in a picture: as text to hand on, their sizes, and paths to lay over the picture.
 func (in *traceInput) run(report progress.Func) (*traced, error) {
-	r, err := outline.Read(in.picture, in.Name, in.Options.choices(report))
+	r, err := trace.Read(in.picture, in.Name, in.Options.choices(report))
 	if err != nil && in.path != "" {
 		err = fmt.Errorf("%s: %w", in.path, err)
 	}

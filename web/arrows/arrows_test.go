@@ -47,8 +47,8 @@ func TestImportsRunDownwards(t *testing.T) {
 		system, processor string
 		rules             []Rule
 	}{
-		{"linux", "amd64", Floors},
-		{"js", "wasm", append([]Rule{Editor}, Floors...)},
+		{"linux", "amd64", append([]Rule{Draftless}, Floors...)},
+		{"js", "wasm", append([]Rule{Draftless, Editor}, Floors...)},
 	} {
 		t.Run(on.system, func(t *testing.T) {
 			graph, module := graphOf(t, on.system, on.processor)
@@ -67,6 +67,28 @@ func TestImportsRunDownwards(t *testing.T) {
 			if len(graph) < 50 || len(graph[module+"/pattern"].Imports) == 0 {
 				t.Errorf("the graph has %d packages, and pattern imports %d: it cannot be the whole one",
 					len(graph), len(graph[module+"/pattern"].Imports))
+			}
+		})
+	}
+}
+
+// The rule on what needs no draft is one list beside the floors, so that it is held against a made-up house here.
+func TestWhatNeedsNoDraft(t *testing.T) {
+	for _, c := range []struct {
+		name, house, want string
+	}{
+		{"all is well", "m/pattern/paper/pdf: m/geometry\nm/pattern/study: m/pattern m/pattern/paper/pdf", ""},
+		{"PDF knows the draft", "m/pattern/paper/pdf: m/pattern", "m/pattern/paper/pdf → m/pattern"},
+		{"the pen's test knows the draft", "m/geometry/pen test: m/pattern", "m/geometry/pen → m/pattern"},
+		{"progress knows the draft by way of a stranger", "m/pattern/progress: m/x\nm/x: m/pattern", "m/pattern/progress → m/x → m/pattern"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var ways []string
+			for _, b := range Breaks(draw(c.house), "m", []Rule{Draftless}) {
+				ways = append(ways, strings.Join(b.Path, " → "))
+			}
+			if got := strings.Join(ways, "; "); got != c.want {
+				t.Errorf("got %q, want %q", got, c.want)
 			}
 		})
 	}
@@ -103,12 +125,15 @@ const sound = `
 	m/pattern/symmetry: m/geometry
 	m/pattern: m/geometry m/pattern/symmetry encoding/json
 	m/pattern/sheet: m/pattern m/pattern/symmetry m/geometry m/geometry/offset
-	m/pattern/outline: m/pattern m/geometry image/png encoding/xml
+	m/pattern/outline: m/geometry
+	m/pattern/scan: m/pattern/outline image/png
+	m/pattern/svgin: m/pattern/outline encoding/xml
+	m/pattern/trace: m/pattern/scan m/pattern/svgin m/pattern/outline
 	m/pattern/link: m/pattern
 	m/pattern/cutfile: m/pattern/sheet m/geometry/offset
 	m/pattern/study: m/pattern/sheet github.com/fogleman/gg
 	m/wasm/editor: m/pattern github.com/hajimehoshi/ebiten/v2 syscall/js
-	m/wasm/engine: m/pattern/cutfile m/pattern/study m/pattern/outline m/pattern/link syscall/js
+	m/wasm/engine: m/pattern/cutfile m/pattern/study m/pattern/trace m/pattern/link syscall/js
 	m/web: embed
 	m/web/serve: m/web net/http
 	m/web/browser test: m/pattern/cutfile github.com/chromedp/chromedp
@@ -141,15 +166,17 @@ func TestBreaks(t *testing.T) {
 		{"ebiten's lower floors in web", "m/web/serve: github.com/hajimehoshi/ebiten/v2/vector",
 			"m/web/serve → github.com/hajimehoshi/ebiten/v2/vector"},
 		{"syscall/js in geometry", "m/geometry: syscall/js", "m/geometry → syscall/js"},
-		{"syscall/js by way of a stranger", "m/pattern/outline: example.org/x\nexample.org/x: syscall/js",
-			"m/pattern/outline → example.org/x → syscall/js"},
+		{"syscall/js by way of a stranger", "m/pattern/scan: example.org/x\nexample.org/x: syscall/js",
+			"m/pattern/scan → example.org/x → syscall/js"},
 		{"syscall/js by way of Go's library", "m/pattern/study: net/http", ""},
 		{"symmetry knows the draft", "m/pattern/symmetry: m/pattern/link\nm/pattern/link: m/geometry",
 			"m/pattern/symmetry → m/pattern/link; m/pattern/cutfile → m/pattern/sheet → m/pattern/symmetry → m/pattern/link"},
-		{"the draft knows the sheet", "m/pattern: m/pattern/sheet\nm/pattern/sheet: m/geometry\nm/wasm/editor: math\nm/pattern/link: m/geometry\nm/pattern/outline: m/geometry",
+		{"the draft knows the sheet", "m/pattern: m/pattern/sheet\nm/pattern/sheet: m/geometry\nm/wasm/editor: math\nm/pattern/link: m/geometry",
 			"m/pattern → m/pattern/sheet"},
 		{"the sheet knows the cut file", "m/pattern/sheet: m/pattern/cutfile\nm/pattern/cutfile: m/geometry", "m/pattern/sheet → m/pattern/cutfile"},
-		{"outlines know links", "m/pattern/outline: m/pattern/link", "m/pattern/outline → m/pattern/link"},
+		{"a scan knows links", "m/pattern/scan: m/pattern/link", "m/pattern/scan → m/pattern/link"},
+		{"a scan knows the draft", "m/pattern/scan: m/pattern", "m/pattern/scan → m/pattern"},
+		{"a scan knows SVG", "m/pattern/scan: m/pattern/svgin", "m/pattern/scan → m/pattern/svgin"},
 		{"the cut file knows the study", "m/pattern/cutfile: m/pattern/study", "m/pattern/cutfile → m/pattern/study"},
 		{"the editor links canvas", "m/wasm/editor: github.com/tdewolff/canvas\ngithub.com/tdewolff/canvas: math",
 			"m/wasm/editor → github.com/tdewolff/canvas"},

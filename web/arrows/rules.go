@@ -52,13 +52,18 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft"},
 	},
 	{
-		Why:   "drawing by hand stands on geometry alone",
-		From:  []string{"./pattern/pen"},
-		Allow: []string{"./geometry/..."},
+		Why:   "pictures and SVG drawings are read to outlines by rooms that know neither each other nor the draft",
+		From:  []string{"./pattern/outline", "./pattern/scan", "./pattern/svgin"},
+		Allow: []string{"./geometry/...", "./pattern/outline", "./pattern/progress"},
 	},
 	{
-		Why:   "soundness, outlines and links stand on the draft, symmetry and geometry alone",
-		From:  []string{"./pattern/sheet", "./pattern/outline", "./pattern/link"},
+		Why:   "what reads either kind of drawing stands on the two that do",
+		From:  []string{"./pattern/trace"},
+		Allow: []string{"./geometry/...", "./pattern/outline", "./pattern/scan", "./pattern/svgin", "./pattern/progress"},
+	},
+	{
+		Why:   "soundness and links stand on the draft, symmetry and geometry alone",
+		From:  []string{"./pattern/sheet", "./pattern/link"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/progress"},
 	},
 	{
@@ -88,25 +93,37 @@ var Floors = []Rule{
 		Allow: []string{},
 	},
 	{
-		Why:   "PDF knows nothing of what is drawn in it",
-		From:  []string{"./pattern/pdf"},
+		Why:   "paper and PDF know nothing of what is drawn on them",
+		From:  []string{"./pattern/paper", "./pattern/paper/pdf"},
 		Allow: []string{"./geometry/..."},
 	},
 	{
 		Why:   "full-scale pages stand on the draft and PDF alone, so that a study can be printed of what does not hold",
 		From:  []string{"./pattern/study/pages"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/pdf", "./pattern/progress"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/paper", "./pattern/paper/pdf", "./pattern/progress"},
 	},
 	{
 		Why:    "what is cut is planned without knowing a file, and what is printed or sent, or how a drawing came in",
 		From:   []string{"./pattern/cutplan"},
-		Forbid: []string{"./pattern/cutfile", "./pattern/pdf", "./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline"},
+		Forbid: []string{"./pattern/cutfile", "./pattern/paper/...", "./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline", "./pattern/scan", "./pattern/svgin", "./pattern/trace"},
 	},
 	{
 		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",
 		From:   []string{"./pattern/cutfile"},
-		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline"},
+		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace"},
 	},
+}
+
+// Draftless is the rule for what never needs a draft: curves drawn by hand, drawings read to outlines, paper and PDF,
+// codes, progress, the plane groups.
+var Draftless = Rule{
+	Why: "what never needs a draft does not know one",
+	From: []string{
+		"./geometry/...", "./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace",
+		"./pattern/paper/...", "./pattern/qr", "./pattern/progress", "./pattern/symmetry",
+	},
+	Forbid: []string{"./pattern"},
+	Tests:  true,
 }
 
 // Editor is the rule for what the editor links when it is built for the browser: nothing that would double its size and
@@ -118,7 +135,7 @@ var Editor = Rule{
 	Forbid: []string{
 		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
 		"./geometry/offset/...",
-		"./pattern/outline/...", "./pattern/cutplan/...", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/pdf", "./pattern/qr",
+		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/paper/...", "./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml",
 	},
 	Library: true,

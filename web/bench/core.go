@@ -120,8 +120,8 @@ var repeatFigures = []figure{
 
 // fileFigures are what reading drawings and writing files costs.
 var fileFigures = []figure{
-	{"./pattern/outline", "BenchmarkReadPage/grey_PNG", "a page of A4 at 600 dpi (35 megapixels), grey PNG, traced in wasm", 3000},
-	{"./pattern/outline", "BenchmarkReadPage/colour_JPEG", "the same as a JPEG in colour", 3000},
+	{"./pattern/scan", "BenchmarkReadPage/grey_PNG", "a page of A4 at 600 dpi (35 megapixels), grey PNG, traced in wasm", 3000},
+	{"./pattern/scan", "BenchmarkReadPage/colour_JPEG", "the same as a JPEG in colour", 3000},
 	{"./pattern/cutfile", "BenchmarkSVG", "cut file of some 2,000 copies of 300 points, as SVG in wasm", 2000},
 	{"./pattern/study/pages", "BenchmarkStudy", "full-scale study of 600 × 900 mm on A4, in wasm", 2000},
 }

@@ -5,6 +5,7 @@
 //     same browser: grow both outlines of each pair by half the bridge, and intersect; and put to GEOS, natively;
 //   - the check of the whole panel, its memory, and its plainest questions put to both;
 //   - laying out, recognition, small pictures; reading scans and writing files;
+//   - the overlay and another library's on adversarial families, natively, GEOS judging both;
 //   - the time to the first drawing on localhost, what an idle page costs, and the sizes of the programs.
 //
 // It is run by ./build.sh bench from the root of the repository, after everything is built.
@@ -34,6 +35,7 @@ type options struct {
 	count   int
 	steps   int
 	loads   int
+	cases   int
 	idle    time.Duration
 	server  string
 	dist    string
@@ -56,7 +58,7 @@ func main() {
 func run(ctx context.Context, args []string, out io.Writer) error {
 	var o options
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,page", "what to measure, a list of core, clipper, panel, repeat, files, page")
+	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,overlay,page", "what to measure, a list of core, clipper, panel, repeat, files, overlay, page")
 	flags.StringVar(&o.pkg, "package", "./pattern/sheet", "package whose benchmarks are run in the browser")
 	flags.StringVar(&o.bench, "bench", "Drag", "regular expression that chooses the benchmarks")
 	flags.StringVar(&o.drag, "drag", "BenchmarkDrag/panel-1", "name of the benchmark that is one drag step")
@@ -65,6 +67,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	flags.IntVar(&o.count, "count", 9, "runs of each benchmark; the median is told")
 	flags.IntVar(&o.steps, "steps", 41, "drag steps the clipping library is timed over; the median is told")
 	flags.IntVar(&o.loads, "loads", 5, "cold loads of the page; the median is told")
+	flags.IntVar(&o.cases, "cases", 60, "cases of each family that are put to the overlays")
 	flags.DurationVar(&o.idle, "idle", 10*time.Second, "how long an idle page is watched")
 	flags.StringVar(&o.server, "server", "bin/openwork", "program that serves the page")
 	flags.StringVar(&o.dist, "dist", "web/dist", "folder with the packed page")
@@ -73,7 +76,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	known := []string{"core", "clipper", "panel", "repeat", "files", "page"}
+	known := []string{"core", "clipper", "panel", "repeat", "files", "overlay", "page"}
 	wanted := map[string]bool{}
 	for part := range strings.SplitSeq(o.only, ",") {
 		if !slices.Contains(known, part) {
@@ -81,8 +84,8 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 		}
 		wanted[part] = true
 	}
-	if o.count < 1 || o.steps < 1 || o.loads < 1 || o.idle < time.Second {
-		return errors.New("-count, -steps and -loads must be at least 1, and -idle at least 1s")
+	if o.count < 1 || o.steps < 1 || o.loads < 1 || o.cases < 1 || o.idle < time.Second {
+		return errors.New("-count, -steps, -loads and -cases must be at least 1, and -idle at least 1s")
 	}
 	if err := os.MkdirAll(o.cache, 0o755); err != nil {
 		return fmt.Errorf("the cache cannot be made: %w", err)
@@ -126,6 +129,11 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 			if err := rows(ctx, bench, o, list, &t, out); err != nil {
 				return err
 			}
+		}
+	}
+	if wanted["overlay"] {
+		if err := overlayFigures(ctx, o, &t); err != nil {
+			return err
 		}
 	}
 	if wanted["page"] {

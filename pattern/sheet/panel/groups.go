@@ -1,31 +1,25 @@
 package panel
 
-// groups tells which of n things belong together (a union-find with path halving).
-type groups struct{ parent []int }
+import "openwork/geometry"
+
+// groups tells which of n things belong together.
+type groups struct{ sets geometry.Sets }
 
 func newGroups(n int) *groups {
-	g := &groups{parent: make([]int, n)}
-	for i := range g.parent {
-		g.parent[i] = i
-	}
-	return g
+	return &groups{geometry.NewSets(n)}
 }
 
 func (g *groups) find(i int) int {
-	for g.parent[i] != i {
-		g.parent[i] = g.parent[g.parent[i]]
-		i = g.parent[i]
-	}
-	return i
+	return int(g.sets.Root(int32(i)))
 }
 
-func (g *groups) join(i, j int) { g.parent[g.find(j)] = g.find(i) }
+func (g *groups) join(i, j int) { g.sets.Join(int32(i), int32(j)) }
 
 // all returns the groups in the order of their first members, each in rising order.
 func (g *groups) all() [][]int {
 	var out [][]int
 	index := map[int]int{}
-	for i := range g.parent {
+	for i := range g.sets {
 		r := g.find(i)
 		k, ok := index[r]
 		if !ok {

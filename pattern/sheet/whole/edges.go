@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/sheet"
 )
@@ -18,7 +19,7 @@ func (c *look) edges() {
 		shift := c.copies[i].Shift
 		for p, part := range c.kept[i].parts {
 			b := part.Shape.Bound()
-			b.Min, b.Max = add(b.Min, shift), add(b.Max, shift)
+			b.Min, b.Max = geometry.Add(b.Min, shift), geometry.Add(b.Max, shift)
 			k := c.kept[i].first + p
 			if c.alone(k) {
 				c.edge(box, b, i, p)
@@ -79,5 +80,5 @@ func (c *look) extreme(i, part, side int) orb.Point {
 			best, at = v, p
 		}
 	}
-	return add(at, c.copies[i].Shift)
+	return geometry.Add(at, c.copies[i].Shift)
 }

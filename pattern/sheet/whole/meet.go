@@ -177,7 +177,7 @@ func (c *look) measure(i, j int, shift orb.Point) {
 			if !w.joins() && !(w.Found && w.D < c.reach) {
 				continue
 			}
-			w.P, w.Q = add(w.P, at), add(w.Q, at)
+			w.P, w.Q = geometry.Add(w.P, at), geometry.Add(w.Q, at)
 			c.met = append(c.met, meeting{i, j, p, q, w})
 		}
 	}
@@ -192,14 +192,9 @@ func (c *look) unite() {
 		}
 		if !c.joined {
 			c.joined = true
-			c.parent = make([]int, c.pieces)
-			for k := range c.parent {
-				c.parent[k] = k
-			}
+			c.openings = geometry.NewSets(c.pieces)
 		}
-		a, b := c.root(c.kept[m.i].first+m.p), c.root(c.kept[m.j].first+m.q)
-		if a != b {
-			c.parent[b] = a
+		if c.openings.Join(int32(c.kept[m.i].first+m.p), int32(c.kept[m.j].first+m.q)) {
 			c.report.Counts.Openings--
 		}
 		if m.area <= noArea {
@@ -210,7 +205,7 @@ func (c *look) unite() {
 		return
 	}
 	c.size = make([]int, c.pieces)
-	for k := range c.parent {
+	for k := range c.openings {
 		c.size[c.root(k)]++
 	}
 	for _, row := range []sheet.Total{{Kind: sheet.Bridge, Severity: sheet.Fault}, {Kind: sheet.Tip, Severity: sheet.Warning},
@@ -224,11 +219,7 @@ func (c *look) root(k int) int {
 	if !c.joined {
 		return k
 	}
-	for c.parent[k] != k {
-		c.parent[k] = c.parent[c.parent[k]]
-		k = c.parent[k]
-	}
-	return k
+	return int(c.openings.Root(int32(k)))
 }
 
 // alone reports whether a piece is an opening by itself.
@@ -256,7 +247,7 @@ func (c *look) overlaps() {
 		}
 		if area > sheet.OverlapFrom {
 			m := c.met[at]
-			c.listing.Add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: middle(m.P, m.Q), Measured: area,
+			c.listing.Add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q), Measured: area,
 				Between: between(m.i, m.j)})
 		}
 		from = to
@@ -273,7 +264,7 @@ func (c *look) bridges() {
 			c.listing.Count(sheet.Bridge, sheet.Fault, 1, true)
 			continue
 		}
-		c.listing.Add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, At: middle(m.P, m.Q), Measured: m.D,
+		c.listing.Add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q), Measured: m.D,
 			Required: c.need.Bridge, Between: between(m.i, m.j), Ends: &[2][2]float64{m.P, m.Q}})
 	}
 }
@@ -315,7 +306,7 @@ func (c *look) search(reach float64, best *way) {
 			return false
 		}
 		at := c.copies[i].Shift
-		w.P, w.Q = add(w.P, at), add(w.Q, at)
+		w.P, w.Q = geometry.Add(w.P, at), geometry.Add(w.Q, at)
 		*best = w
 		return true
 	}
@@ -363,7 +354,3 @@ func (c *look) search(reach float64, best *way) {
 }
 
 func between(i, j int) *[2]int { return &[2]int{min(i, j), max(i, j)} }
-
-func middle(p, q orb.Point) orb.Point { return orb.Point{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2} }
-func add(p, q orb.Point) orb.Point    { return orb.Point{p[0] + q[0], p[1] + q[1]} }
-func sub(p, q orb.Point) orb.Point    { return orb.Point{p[0] - q[0], p[1] - q[1]} }

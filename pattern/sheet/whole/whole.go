@@ -87,22 +87,22 @@ func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 
 // look is one frame.
 type look struct {
-	w       *Panel
-	l       *pattern.Layout
-	need    pattern.Sheet
-	copies  []pattern.Copy
-	kept    []kept
-	images  []image
-	pieces  int
-	near    []relation // whose boxes are nearer than the bridge, or meet
-	met     []meeting
-	joined  bool  // some pieces touch or run into each other
-	parent  []int // of pieces, where joined
-	size    []int // pieces of each root's opening, where joined
-	report  Report
-	listing sheet.Listing
-	points  int     // left to this frame
-	reach   float64 // the bridge, or what counts as touching
+	w        *Panel
+	l        *pattern.Layout
+	need     pattern.Sheet
+	copies   []pattern.Copy
+	kept     []kept
+	images   []image
+	pieces   int
+	near     []relation // whose boxes are nearer than the bridge, or meet
+	met      []meeting
+	joined   bool          // some pieces touch or run into each other
+	openings geometry.Sets // of pieces, where joined
+	size     []int         // pieces of each root's opening, where joined
+	report   Report
+	listing  sheet.Listing
+	points   int     // left to this frame
+	reach    float64 // the bridge, or what counts as touching
 }
 
 // kept is a copy's pieces: those of its image, or what the field's edge leaves of them.

@@ -30,7 +30,7 @@ func (c *look) wholeOnes(m *image) {
 	}
 	first := &c.copies[m.from]
 	scale := c.l.Draft.Motifs[first.Motif].Scale
-	here := func(p orb.Point) orb.Point { return sub(first.Map.Apply(p), first.Shift) }
+	here := func(p orb.Point) orb.Point { return geometry.Sub(first.Map.Apply(p), first.Shift) }
 	f := c.w.Within.Look(m.orbit.Shape, scale, c.need)
 	every := func(p sheet.Place, report func(i int) bool) {
 		for i := m.from; i < m.to; i++ {
@@ -129,25 +129,25 @@ func (c *look) place(i int, p sheet.Place, kind sheet.Kind) {
 		return
 	}
 	at := c.copies[i].Shift
-	a, b := add(p.P, at), add(p.Q, at)
+	a, b := geometry.Add(p.P, at), geometry.Add(p.Q, at)
 	if p.Lost != "" {
 		out := sheet.LostProblem(p.Lost, c.need, a)
 		out.Between = between(i, i)
 		c.listing.Add(out)
 		return
 	}
-	c.listing.Add(sheet.Problem{Kind: kind, Severity: severity, At: middle(a, b), Measured: p.Width, Required: required,
+	c.listing.Add(sheet.Problem{Kind: kind, Severity: severity, At: geometry.Midpoint(a, b), Measured: p.Width, Required: required,
 		Between: between(i, i), Ends: &[2][2]float64{a, b}})
 }
 
 // lies reports whether a piece moved by shift lies across a narrow place.
 func lies(p sheet.Part, shift orb.Point, place sheet.Place) bool {
-	a, b := sub(place.P, shift), sub(place.Q, shift)
+	a, b := geometry.Sub(place.P, shift), geometry.Sub(place.Q, shift)
 	box, s := orb.Bound{Min: a, Max: a}.Extend(b), p.Shape.Bound()
 	if !box.Intersects(s) {
 		return false
 	}
-	return p.Shape.Crosses(a, b) || p.Shape.Contains(middle(a, b))
+	return p.Shape.Crosses(a, b) || p.Shape.Contains(geometry.Midpoint(a, b))
 }
 
 // mayCross reports whether anything could lie across a narrow place of an image's whole copies.
@@ -198,7 +198,7 @@ func (c *look) others(m *image, i, part int, visit func(p sheet.Part, shift orb.
 // island reports a hole of a copy, less the openings that stand directly in it.
 func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) {
 	at, b, box := c.copies[i].Shift, hole.Bound(), c.l.Draft.SheetBound()
-	low, high := add(b.Min, at), add(b.Max, at)
+	low, high := geometry.Add(b.Min, at), geometry.Add(b.Max, at)
 	if low[0] <= box.Min[0] || low[1] <= box.Min[1] || high[0] >= box.Max[0] || high[1] >= box.Max[1] {
 		return
 	}
@@ -209,7 +209,7 @@ func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) 
 	var standing []inner
 	c.others(m, i, place.Part, func(p sheet.Part, shift orb.Point) bool {
 		o := p.Shape.Bound()
-		if b.Contains(add(o.Min, shift)) && b.Contains(add(o.Max, shift)) && hole.Contains(add(p.First, shift)) {
+		if b.Contains(geometry.Add(o.Min, shift)) && b.Contains(geometry.Add(o.Max, shift)) && hole.Contains(geometry.Add(p.First, shift)) {
 			standing = append(standing, inner{p, shift})
 		}
 		return true
@@ -218,7 +218,7 @@ func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) 
 	for x, a := range standing {
 		direct := true
 		for y, o := range standing {
-			if x != y && o.Outer > a.Outer && o.Encloses(sub(add(a.First, a.shift), o.shift)) {
+			if x != y && o.Outer > a.Outer && o.Encloses(geometry.Sub(geometry.Add(a.First, a.shift), o.shift)) {
 				direct = false
 				break
 			}
@@ -228,7 +228,7 @@ func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) 
 		}
 	}
 	c.report.Counts.Islands++
-	p := add(place.P, at)
+	p := geometry.Add(place.P, at)
 	c.listing.Add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: p, Measured: area, Between: between(i, i),
 		Ends: &[2][2]float64{low, high}})
 }

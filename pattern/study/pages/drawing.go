@@ -7,7 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/pdf"
+	"openwork/pattern/paper/pdf"
 )
 
 // The colours of printed pages: paper, ink, one green, one red for what is wrong.

@@ -7,7 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/pdf"
+	"openwork/pattern/paper/pdf"
 )
 
 // mapPage draws the first page: the panel with its pages and their names, and how they go together.

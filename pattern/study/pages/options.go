@@ -51,10 +51,10 @@ func Defaults() Options {
 
 // Limits of the options.
 const (
-	mostMargin     = 40.0
-	mostOverlap    = 60.0
-	mostCorrection = 10.0 // percent; a printer that is further off scales its pages to fit, which is to be switched off
-	mostPages      = 600  // besides the map: a wall of 6 × 6 m on A4
+	maxMargin     = 40.0
+	maxOverlap    = 60.0
+	maxCorrection = 10.0 // percent; a printer that is further off scales its pages to fit, which is to be switched off
+	maxPages      = 600  // besides the map: a wall of 6 × 6 m on A4
 )
 
 func (o Options) check() error {
@@ -63,8 +63,8 @@ func (o Options) check() error {
 		value       float64
 		least, most float64
 		unit        string
-	}{{"the printer's margin", o.Margin, 0, mostMargin, "mm"}, {"the overlap", o.Overlap, 0, mostOverlap, "mm"},
-		{"the correction", o.Correction, -mostCorrection, mostCorrection, "%"}} {
+	}{{"the printer's margin", o.Margin, 0, maxMargin, "mm"}, {"the overlap", o.Overlap, 0, maxOverlap, "mm"},
+		{"the correction", o.Correction, -maxCorrection, maxCorrection, "%"}} {
 		if !(f.value >= f.least && f.value <= f.most) {
 			return fmt.Errorf("%s is %g %s; it must lie between %g and %g", f.what, f.value, f.unit, f.least, f.most)
 		}

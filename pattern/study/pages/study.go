@@ -10,7 +10,8 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/pdf"
+	"openwork/pattern/paper"
+	"openwork/pattern/paper/pdf"
 )
 
 // Sizes on a page, in mm.
@@ -92,7 +93,7 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	paper, err := FindPaper(o.Paper)
+	size, err := paper.Find(o.Paper)
 	if err != nil {
 		return nil, err
 	}
@@ -111,7 +112,7 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 		if lying && o.Way == Upright || !lying && o.Way == Lying {
 			continue
 		}
-		v := way{lying: lying, w: paper.Width, h: paper.Height}
+		v := way{lying: lying, w: size.Width, h: size.Height}
 		if lying {
 			v.w, v.h = v.h, v.w
 		}
@@ -120,7 +121,7 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 		if least := math.Min(room[0], room[1]); least < ruleLength*s.factor+1 || math.Min(v.window[0], v.window[1]) < 2*o.Overlap {
 			if best == nil && (lying || o.Way == Upright) {
 				return nil, fmt.Errorf("a margin of %s mm leaves too little of %s for the rules of %g mm and an overlap of %s mm; take less, or larger paper",
-					figure(o.Margin), paper.Name, ruleLength, figure(o.Overlap))
+					figure(o.Margin), size.Name, ruleLength, figure(o.Overlap))
 			}
 			continue
 		}
@@ -129,8 +130,8 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 			best = &v
 		}
 	}
-	if n := best.columns * best.rows; n > mostPages {
-		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper", n, best.rows, best.columns, mostPages)
+	if n := best.columns * best.rows; n > maxPages {
+		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper", n, best.rows, best.columns, maxPages)
 	}
 	s.window = best.window
 	s.step = orb.Point{s.window[0] - o.Overlap, s.window[1] - o.Overlap}
@@ -138,7 +139,7 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 	middle := area.Center()
 	s.min = orb.Point{middle[0] - whole[0]/2, middle[1] - whole[1]/2}
 	corner := orb.Point{o.Margin + band, o.Margin + band}
-	s.made = Made{Rows: best.rows, Columns: best.columns, Pages: best.rows*best.columns + 1, Paper: paper.Name, Lying: best.lying, Width: best.w, Height: best.h}
+	s.made = Made{Rows: best.rows, Columns: best.columns, Pages: best.rows*best.columns + 1, Paper: size.Name, Lying: best.lying, Width: best.w, Height: best.h}
 	for row := range best.rows {
 		for column := range best.columns {
 			at := orb.Point{s.min[0] + float64(column)*s.step[0], s.min[1] + float64(best.rows-1-row)*s.step[1]}

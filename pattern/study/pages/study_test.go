@@ -17,6 +17,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/paper"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -237,12 +238,12 @@ func TestPagesPutTogether(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 1))
 	groups := symmetry.Groups()
-	for i, paper := range papers {
+	for i, size := range paper.Sizes() {
 		for j, way := range []string{Upright, Lying} {
 			k := 2*i + j
 			d := patterntest.Draft(r, groups[(2*k+1)%len(groups)].Symbol)
 			o := Defaults()
-			o.Paper, o.Way, o.Marks, o.Draw = paper.Name, way, false, []Style{Full, Outlines}[r.IntN(2)]
+			o.Paper, o.Way, o.Marks, o.Draw = size.Name, way, false, []Style{Full, Outlines}[r.IntN(2)]
 			o.Correction = []float64{0, 3.09, -2.5, 9.9}[k%4]
 			o.Overlap = []float64{10, 0, 25}[k%3]
 			o.Margin = []float64{5, 12.7}[j]
@@ -251,7 +252,7 @@ func TestPagesPutTogether(t *testing.T) {
 				d.Panel.Height += 160
 				d.Repeat.A, d.Repeat.B = 2*d.Repeat.A, 2*d.Repeat.B
 			}
-			t.Run(fmt.Sprintf("%s %s %+g%% %s", paper.Name, way, o.Correction, o.Draw), func(t *testing.T) { check(t, d, o, dpi) })
+			t.Run(fmt.Sprintf("%s %s %+g%% %s", size.Name, way, o.Correction, o.Draw), func(t *testing.T) { check(t, d, o, dpi) })
 		}
 	}
 }
@@ -401,7 +402,7 @@ func TestFewerPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, p := range papers {
+	for _, p := range paper.Sizes() {
 		n := map[string]int{}
 		for _, way := range []string{Upright, Lying, Fewer, ""} {
 			o := Defaults()
@@ -431,9 +432,9 @@ func TestProgressAndNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var told []float64
+	var report []float64
 	o := Defaults()
-	o.Cell, o.Progress = true, func(part float64) { told = append(told, part) }
+	o.Cell, o.Progress = true, func(part float64) { report = append(report, part) }
 	var b bytes.Buffer
 	made, err := Write(l, &b, o)
 	if err != nil {
@@ -442,8 +443,8 @@ func TestProgressAndNothing(t *testing.T) {
 	if sheets := rendered(t, b.Bytes(), 20); len(sheets) != made.Pages {
 		t.Errorf("%d pages, told %d", len(sheets), made.Pages)
 	}
-	if !sort.Float64sAreSorted(told) || len(told) < made.Pages-1 || told[len(told)-1] != 1 {
-		t.Errorf("told %v", told)
+	if !sort.Float64sAreSorted(report) || len(report) < made.Pages-1 || report[len(report)-1] != 1 {
+		t.Errorf("told %v", report)
 	}
 }
 

@@ -9,8 +9,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/pen"
 	"openwork/pattern"
-	"openwork/pattern/pen"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/whole"
 	"openwork/pattern/symmetry"

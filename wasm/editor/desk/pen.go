@@ -10,8 +10,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/pen"
 	"openwork/pattern"
-	"openwork/pattern/pen"
 )
 
 // What the pointer does while a silhouette is drawn.

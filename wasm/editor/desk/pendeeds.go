@@ -9,7 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/pen"
+	"openwork/geometry/pen"
 )
 
 // penActions are the deeds of drawing in the table of actions; their keys hold only while a silhouette is drawn.

@@ -3,7 +3,7 @@ package desk
 import (
 	"github.com/paulmach/orb"
 
-	"openwork/pattern/pen"
+	"openwork/geometry/pen"
 )
 
 // sameImageMM is how near the image of a point another must lie to be its image: ten steps of the draft's grid.

@@ -8,8 +8,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/pen"
 	"openwork/pattern"
-	"openwork/pattern/pen"
 )
 
 // downPen begins what the pointer does while a silhouette is drawn, and returns its deed.

@@ -7,7 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/pen"
+	"openwork/geometry/pen"
 )
 
 // choosePoint chooses by numbers, counted from one: an outline or hole, a point of it, or the other end of a stretch.

@@ -7,7 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/pen"
+	"openwork/geometry/pen"
 )
 
 // penState is what the page shows of the drawing. Numbers are mm in the silhouette's own frame; nil where there is nothing

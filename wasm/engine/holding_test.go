@@ -49,7 +49,7 @@ func TestSheetsThatDoNotHoldAreNotCut(t *testing.T) {
 			args := append(strings.Fields(c.args), draft, "-o", filepath.Join(dir, "a.svg"))
 			var out bytes.Buffer
 			err := run(args, &out)
-			if !errors.Is(err, errUnsound) || !strings.Contains(err.Error(), " islands, the worst:\n  at (") || strings.Count(err.Error(), "\n") > 1+fewTold {
+			if !errors.Is(err, errUnsound) || !strings.Contains(err.Error(), " islands that would drop out, the worst:\n  at (") || strings.Count(err.Error(), "\n") > 1+fewTold {
 				t.Errorf("%v", err)
 			}
 			if left, _ := os.ReadDir(dir); len(left) > 0 || out.Len() > 0 {
@@ -59,7 +59,7 @@ func TestSheetsThatDoNotHoldAreNotCut(t *testing.T) {
 				t.Fatal(err)
 			}
 			data, err := os.ReadFile(filepath.Join(dir, c.file))
-			if err != nil || !bytes.Contains(data, []byte("<desc>This sheet does not hold: ")) || !bytes.Contains(data, []byte(" islands more.</desc>")) {
+			if err != nil || !bytes.Contains(data, []byte("<desc>This sheet does not hold: ")) || !bytes.Contains(data, []byte(" more islands that would drop out.</desc>")) {
 				t.Errorf("the file does not carry the reasons: %v", err)
 			}
 		})

@@ -6,6 +6,7 @@
 
 importScripts('wasm_exec.js');
 
+/** @param {MessageEvent<{module: WebAssembly.Module}>} event */
 self.onmessage = async ({data: {module}}) => {
   try {
     const go = new Go();
@@ -13,6 +14,6 @@ self.onmessage = async ({data: {module}}) => {
     await go.run(instance);
     postMessage({gone: 'The engine stopped by itself. Try again.'});
   } catch (error) {
-    postMessage({gone: `The engine did not start: ${error.message}.`});
+    postMessage({gone: `The engine did not start: ${error instanceof Error ? error.message : error}.`});
   }
 };

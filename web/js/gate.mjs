@@ -5,6 +5,7 @@
 
 export class Gate {
   #real = globalThis.requestAnimationFrame.bind(globalThis);
+  /** @type {FrameRequestCallback | null} */
   #parked = null; // the callback that waits
   #wanted = false; // a frame was asked for while none waited
   #due = false; // a frame is on its way
@@ -30,6 +31,7 @@ export class Gate {
     }
   }
 
+  /** @param {FrameRequestCallback} callback */
   #ask(callback) {
     if (this.#wanted) {
       this.#wanted = false;
@@ -40,6 +42,7 @@ export class Gate {
     return 0;
   }
 
+  /** @param {FrameRequestCallback} callback */
   #let(callback) {
     this.#due = true;
     this.#real((time) => {

@@ -1,19 +1,23 @@
 // Step 1: the silhouettes of the draft, their names and sizes, and the motifs that stand in the cell.
 
 import {editor} from './bridge.mjs';
+import {button, byId, every, make, shape} from './dom.mjs';
 import {draw} from './draw.mjs';
 import {tell} from './notices.mjs';
 import {write} from './units.mjs';
 
-const place = document.getElementById('silhouettes');
+const place = byId('silhouettes');
 let shown = '';
+/** @type {(silhouette: string) => void} */
 let replace = () => {};
 
 // run(id) opens the dialog that brings in a drawing in place of a silhouette.
+/** @param {(silhouette: string) => void} run */
 export function bindSilhouettes(run) {
   replace = run;
 }
 
+/** @param {View} view */
 export function renderSilhouettes(view) {
   const key = JSON.stringify([view.silhouettes, view.motifs.map((m) => [m.id, m.name, m.silhouette, m.text]), view.selected, view.units]);
   if (key === shown) return;
@@ -26,19 +30,21 @@ export function renderSilhouettes(view) {
 // Remembers which control has the focus, and gives a function that brings it back after the list is made anew.
 function hold() {
   const active = document.activeElement;
-  if (!place.contains(active)) return () => {};
+  if (!(active instanceof HTMLElement) || !place.contains(active)) return () => {};
   const {key} = active.dataset;
-  const typed = active.matches('input') ? {value: active.value, from: active.selectionStart, to: active.selectionEnd, dirty: active.value !== active.defaultValue} : null;
+  const typed = active instanceof HTMLInputElement && active.value !== active.defaultValue
+    ? {value: active.value, from: active.selectionStart, to: active.selectionEnd} : null;
   return () => {
-    const again = place.querySelector(`[data-key="${CSS.escape(key ?? '')}"]`) ?? document.getElementById('bring-in');
+    const again = every(place, `[data-key="${CSS.escape(key ?? '')}"]`)[0] ?? byId('bring-in');
     again.focus();
-    if (typed?.dirty && again.matches('input')) {
+    if (typed && again instanceof HTMLInputElement) {
       again.value = typed.value;
       again.setSelectionRange(typed.from, typed.to);
     }
   };
 }
 
+/** @param {SilhouetteView} silhouette @param {View} view */
 function row(silhouette, view) {
   const {id, name, width, height, points} = silhouette;
   const item = make('li', 'silhouette');
@@ -65,6 +71,7 @@ function row(silhouette, view) {
   return item;
 }
 
+/** @param {View} view @param {string} id */
 function motifs(view, id) {
   const list = make('p', 'motifs');
   const own = view.motifs.filter((motif) => motif.silhouette === id);
@@ -81,31 +88,17 @@ function motifs(view, id) {
 }
 
 // The outline as the editor draws it: SVG path data in mm, y down, from the upper left of the silhouette.
+/** @param {SilhouetteView} silhouette */
 function thumb({path, width, height}) {
-  const ns = 'http://www.w3.org/2000/svg';
-  const svg = document.createElementNS(ns, 'svg');
-  svg.setAttribute('viewBox', `0 0 ${width} ${height}`);
-  svg.setAttribute('class', 'silhouette-picture');
-  svg.setAttribute('aria-hidden', 'true');
-  const shape = document.createElementNS(ns, 'path');
-  shape.setAttribute('d', path);
-  shape.setAttribute('fill-rule', 'evenodd');
-  svg.append(shape);
+  const svg = shape('svg', {viewBox: `0 0 ${width} ${height}`, class: 'silhouette-picture', 'aria-hidden': 'true'});
+  svg.append(shape('path', {d: path, 'fill-rule': 'evenodd'}));
   return svg;
 }
 
+/** @param {string} text @param {string} label @param {string} key @param {() => void} run */
 function deed(text, label, key, run) {
-  const it = make('button', 'plain small', text);
-  it.type = 'button';
+  const it = button('plain small', text, run);
   if (label) it.setAttribute('aria-label', label);
   it.dataset.key = key;
-  it.addEventListener('click', run);
-  return it;
-}
-
-function make(tag, className = '', text = '') {
-  const it = document.createElement(tag);
-  if (className) it.className = className;
-  if (text) it.textContent = text;
   return it;
 }

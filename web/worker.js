@@ -1,8 +1,8 @@
 // The engine, off the main thread.
 //
 // The page posts {module: WebAssembly.Module} once. The Go program in it takes over this worker's onmessage, posts
-// {ready: true}, and from then on answers {id, verb, args, bytes?} with {id, ok: true, json, bytes?} or {id, ok: false, error}.
-// There is no way to stop a request from inside: the page ends the whole worker instead.
+// {ready: true}, and from then on answers {id, verb, args, bytes?} with {id, ok: true, json, bytes?} or {id, ok: false,
+// error}. There is no way to stop a request from inside: the page ends the whole worker instead.
 
 importScripts('wasm_exec.js');
 

@@ -1,5 +1,5 @@
-// The bridge to the editor: every call to the Go program's `openwork` goes through here, so that a program that has ended
-// gives a sentence instead of an exception.
+// The bridge to the editor: every call to the Go program's `openwork` goes through here, so that a program that has
+// ended gives a sentence instead of an exception.
 
 const GONE = 'The editor has stopped. Reload the page; your last draft is kept.';
 
@@ -43,7 +43,10 @@ function call(name, ...args) {
   }
 }
 
-/** @typedef {{[N in keyof Bridge]: Bridge[N] extends (...args: never[]) => string ? N : never}[keyof Bridge]} Telling */
+/**
+ * The functions of the bridge that answer a text.
+ * @typedef {{[N in keyof Bridge]: Bridge[N] extends (...args: never[]) => string ? N : never}[keyof Bridge]} Telling
+ */
 
 /**
  * Calls what answers {} or {"error"}, and gives the sentence, '' when all is well.

@@ -2,7 +2,8 @@
 
 import {editor} from './bridge.mjs';
 import {
-  bindChoices, chosenOptions, cropOf, freshChoices, levelBy, picked, pointsSet, quarterTurns, renderFound, setCrop, setPoints,
+  bindChoices, chosenOptions, cropOf, freshChoices, levelBy, picked, pointsSet, quarterTurns, renderFound, setCrop,
+  setPoints,
 } from './choices.mjs';
 import {byId, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
@@ -184,7 +185,8 @@ async function trace() {
   try {
     const look = UNSHOWN.test(now.name) || UNSHOWN.test(now.type);
     const options = {...chosenOptions(sheet.size(quarters), view?.sheet ?? {}), ...(look && {look})};
-    const {value, bytes: picture} = await lane.ask('trace', {name: now.name, options}, {bytes: content, instead: true, told});
+    const how = {bytes: content, instead: true, told};
+    const {value, bytes: picture} = await lane.ask('trace', {name: now.name, options}, how);
     if (file !== now) return;
     blame('');
     show(value, quarters, picture);
@@ -234,9 +236,10 @@ function show(value, quarters, picture) {
 function renderNarrow() {
   const places = traced?.narrow ?? [];
   const parts = [];
-  for (const {kind, need = 0, one, more} of [
-    {kind: 'opening', need: view?.sheet.opening, one: 'One place of the drawing is', more: 'places of the drawing are'},
-    {kind: 'bridge', need: view?.sheet.bridge, one: 'One strip of paper between is', more: 'strips of paper between are'},
+  const {opening = 0, bridge = 0} = view?.sheet ?? {};
+  for (const {kind, need, one, more} of [
+    {kind: 'opening', need: opening, one: 'One place of the drawing is', more: 'places of the drawing are'},
+    {kind: 'bridge', need: bridge, one: 'One strip of paper between is', more: 'strips of paper between are'},
   ]) {
     const widths = places.filter((place) => place.kind === kind).map(({width}) => width);
     if (!widths.length) continue;
@@ -275,7 +278,8 @@ function pieceRow(piece, index) {
   box.checked = taken[index];
   box.dataset.index = String(index);
   box.addEventListener('change', () => toggle(index, box.checked));
-  label.append(box, make('span', '', `${plain(piece.width, 1)} × ${plain(piece.height, 1)} mm, ${piece.points} points`));
+  const words = `${plain(piece.width, 1)} × ${plain(piece.height, 1)} mm, ${piece.points} points`;
+  label.append(box, make('span', '', words));
   label.addEventListener('pointerenter', () => sheet.point(index));
   label.addEventListener('pointerleave', () => sheet.point(-1));
   box.addEventListener('focus', () => sheet.point(index));

@@ -1,5 +1,6 @@
-// What the engine is asked while the hand rests, each once for a state of the draft: the whole panel first, then what would
-// put it right, then what the field really is. The view says what it wants, and its token which state that is about.
+// What the engine is asked while the hand rests, each once for a state of the draft: the whole panel first, then what
+// would put it right, then what the field really is. The view says what it wants, and its token which state that is
+// about.
 
 import {editor} from './bridge.mjs';
 import {byId, sentenceOf} from './dom.mjs';
@@ -85,7 +86,8 @@ async function send(lane, {verb, tell, failed}, token) {
     if (error instanceof Superseded) return;
     if (shown && current()) bar.end();
     if (error instanceof Stopped) {
-      failed(token, 'You stopped the check of the whole panel. The next change starts it again, or press “Check again”.');
+      failed(token, 'You stopped the check of the whole panel. '
+        + 'The next change starts it again, or press “Check again”.');
       again.hidden = false;
       return;
     }

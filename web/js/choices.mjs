@@ -140,8 +140,12 @@ export function chosenOptions(size, sheet) {
   /** @type {TraceOptions} */
   const chosen = {};
   if (ownLevel !== null) chosen.level = ownLevel;
-  for (const name of /** @type {const} */ (['specks', 'pinholes'])) if (values[name] !== null) chosen[name] = values[name] || NONE;
-  for (const name of /** @type {const} */ (['tolerance', 'smoothing', 'turn'])) chosen[name] = values[name] || undefined;
+  for (const name of /** @type {const} */ (['specks', 'pinholes'])) {
+    if (values[name] !== null) chosen[name] = values[name] || NONE;
+  }
+  for (const name of /** @type {const} */ (['tolerance', 'smoothing', 'turn'])) {
+    chosen[name] = values[name] || undefined;
+  }
   const crop = cropOf(...(size ?? [0, 0]));
   if (crop && size) chosen.crop = crop;
   if (quarters) chosen.upright = quarters;
@@ -187,10 +191,12 @@ function renderLevel() {
   byId('bring-level-free').hidden = !own;
 }
 
+const turned = ['', 'turned a quarter to the left', 'turned upside down', 'turned a quarter to the right'];
+
 function renderChoices() {
   byId('bring-gap').hidden = picked('drawn') !== 'lines';
   byId('bring-two').hidden = picked('scale') !== 'distance';
   byId('bring-whole').hidden = !cropOf(0, 0);
-  byId('bring-quarter-said').textContent = ['', 'turned a quarter to the left', 'turned upside down', 'turned a quarter to the right'][quarters];
+  byId('bring-quarter-said').textContent = turned[quarters];
   renderLevel();
 }

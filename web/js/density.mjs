@@ -1,7 +1,8 @@
 // How large a pixel of a picture is, where its file says so.
 //
-// PNG: the chunk pHYs, in pixels to the metre (PNG, third edition, 11.3.4.3). JPEG: the segment JFIF, in dots to the inch or to
-// the centimetre (ITU-T T.871, 10.1). Files that were never on paper say 72 or 96 dots to the inch: that says nothing.
+// PNG: the chunk pHYs, in pixels to the metre (PNG, third edition, 11.3.4.3). JPEG: the segment JFIF, in dots to the
+// inch or to the centimetre (ITU-T T.871, 10.1). Files that were never on paper say 72 or 96 dots to the inch: that
+// says nothing.
 
 const INCH = 25.4; // mm, exactly
 const SCREENS = [72, 96]; // dots to the inch

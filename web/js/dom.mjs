@@ -44,7 +44,10 @@ export function every(place, selector, kind) {
  * @returns {T}
  */
 function held(element, name, kind) {
-  if (!element || (kind && !(element instanceof kind))) throw new Error(`The page has no ${kind?.name ?? 'element'} ${name}.`);
+  if (!element || (kind && !(element instanceof kind))) {
+    throw new Error(`The page has no ${kind?.name ?? 'element'} ${name}.`);
+  }
+
   return /** @type {T} */ (element);
 }
 

@@ -14,8 +14,8 @@ const fit = find(document, '.views [data-act=fit]');
 const bench = byId('bench');
 const help = byId('bench-help');
 const words = {fit: fit.textContent, bench: bench.getAttribute('aria-label') ?? '', help: help.textContent};
-const HELP = 'n and p take the next point and the one before, arrow keys move it, i sets a point, Enter closes a line of '
-  + 'points, Escape leaves. Question mark shows all keys. Tab leaves the drawing.';
+const HELP = 'n and p take the next point and the one before, arrow keys move it, i sets a point, Enter closes a line '
+  + 'of points, Escape leaves. Question mark shows all keys. Tab leaves the drawing.';
 
 // Opens a silhouette for drawing; '' begins a new one.
 /** @param {string} id */
@@ -59,7 +59,9 @@ export function renderDraw(view) {
   for (const part of every(form, '[data-for]')) part.hidden = !part.dataset.for?.split(' ').includes(pen.way);
   /** @type {Record<string, boolean>} */
   const has = {set: pen.set > 1, chosen: pen.chosen, piece: pen.piece};
-  for (const button of every(document, '[data-needs]', HTMLButtonElement)) button.disabled = !has[button.dataset.needs ?? ''];
+  for (const button of every(document, '[data-needs]', HTMLButtonElement)) {
+    button.disabled = !has[button.dataset.needs ?? ''];
+  }
 }
 
 // Turns the bench over to drawing, or back to the panel.

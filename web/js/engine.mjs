@@ -1,8 +1,9 @@
-// The engine's client: one worker for each lane of work, started when first needed, ended when what it does is worthless.
+// The engine's client: one worker for each lane of work, started when first needed, ended when what it does is
+// worthless.
 //
-// A lane answers its requests in order. `ask(…, {instead: true})` makes every earlier request with the same verb worthless:
-// one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever asked hears
-// `Superseded` and need do nothing. `told` hears from the engine how far the work has come, from 0 to 1.
+// A lane answers its requests in order. `ask(…, {instead: true})` makes every earlier request with the same verb
+// worthless: one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever
+// asked hears `Superseded` and need do nothing. `told` hears from the engine how far the work has come, from 0 to 1.
 
 const GRACE = 150; // ms a worthless request may still take: less than a fresh worker costs
 
@@ -25,8 +26,12 @@ function module() {
 
 async function compile() {
   const response = await fetch('engine.wasm');
-  if (!response.ok) throw new Error(`The engine could not be fetched (${response.status}). Try again, or reload the page.`);
-  if (response.headers.get('content-type')?.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
+  if (!response.ok) {
+    throw new Error(`The engine could not be fetched (${response.status}). Try again, or reload the page.`);
+  }
+
+  const streams = response.headers.get('content-type')?.startsWith('application/wasm');
+  if (streams) return WebAssembly.compileStreaming(response);
   return WebAssembly.compile(await response.arrayBuffer());
 }
 
@@ -64,7 +69,8 @@ export class Lane {
   }
 
   /**
-   * Asks for a verb; resolves to {value (the JSON, parsed), json, bytes}, rejects with an Error whose message is a sentence.
+   * Asks for a verb; resolves to {value (the JSON, parsed), json, bytes}, rejects with an Error whose message is a
+   * sentence.
    * @template {Verb} V
    * @param {V} verb
    * @param {Verbs[V]['args']} args
@@ -123,7 +129,9 @@ export class Lane {
   /** @param {WebAssembly.Module} code */
   #make(code) {
     const worker = this.#worker = new Worker('worker.js');
-    worker.onerror = (event) => this.#hear(worker, {gone: `The engine stopped: ${event.message || 'its worker did not load'}.`});
+    worker.onerror = ({message}) => {
+      this.#hear(worker, {gone: `The engine stopped: ${message || 'its worker did not load'}.`});
+    };
     /** @type {Promise<Worker>} */
     const ready = new Promise((resolve) => {
       worker.onmessage = ({data}) => (data.ready ? resolve(worker) : this.#hear(worker, data));

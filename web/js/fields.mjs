@@ -1,4 +1,5 @@
-// Number fields: show what the editor says, send what the person typed, and say beside the field what was wrong with it.
+// Number fields: show what the editor says, send what the person typed, and say beside the field what was wrong with
+// it.
 //
 // An input with data-field="sheet.kerf" sends the command "sheet" with {values: {kerf: …}}. data-unit is a kind of
 // units.mjs; data-blank is what an empty field (0) stands for.
@@ -96,7 +97,8 @@ export class NumberField {
     const text = this.#input.value.trim();
     const value = text === '' && this.#blank ? 0 : parse(text, this.#kind, units);
     if (Number.isNaN(value)) {
-      return this.#blame(`“${text}” is not a number. Type one, such as ${this.#stood || '12.5'}; Escape brings the old one back.`);
+      const such = this.#stood || '12.5';
+      return this.#blame(`“${text}” is not a number. Type one, such as ${such}; Escape brings the old one back.`);
     }
     this.#said = this.#input.value; // the editor's answer may now be shown
     const sentence = this.#send(value);

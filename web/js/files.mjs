@@ -36,7 +36,8 @@ export function openFile() {
 // The sentence for a file that is not read because it is too long; '' for one that may be.
 /** @param {File} file */
 export function tooLarge(file, most = LIMIT) {
-  return file.size > most ? `${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${most >> 20} MB.` : '';
+  if (file.size <= most) return '';
+  return `${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${most >> 20} MB.`;
 }
 
 // A draft is opened, anything else goes to the dialog that traces.
@@ -82,7 +83,8 @@ export async function copyLink() {
   const address = location.href.split('#')[0] + fragment;
   try {
     await navigator.clipboard.writeText(address);
-    note(`Link copied, ${address.length.toLocaleString('en-GB')} characters. The whole draft is in it; nothing is kept anywhere else.`);
+    const length = address.length.toLocaleString('en-GB');
+    note(`Link copied, ${length} characters. The whole draft is in it; nothing is kept anywhere else.`);
   } catch {
     const text = byId('link-text', HTMLTextAreaElement);
     text.value = address;
@@ -91,8 +93,8 @@ export async function copyLink() {
   }
 }
 
-// Opens the link in the page's address, if there is one, and takes it out of the address so that a reload keeps what the
-// person does next.
+// Opens the link in the page's address, if there is one, and takes it out of the address so that a reload keeps what
+// the person does next.
 export function openAddress() {
   const fragment = location.hash;
   if (fragment.length < 2 || document.getElementById(fragment.slice(1))) return;
@@ -117,7 +119,8 @@ function bindDrop() {
     held.dropEffect = 'copy';
     veil.hidden = false;
     clearTimeout(closing);
-    closing = setTimeout(() => { veil.hidden = true; }, 400); // dragover comes several times a second while a file hangs above
+    // dragover comes several times a second while a file hangs above.
+    closing = setTimeout(() => { veil.hidden = true; }, 400);
   });
   addEventListener('drop', (event) => {
     veil.hidden = true;

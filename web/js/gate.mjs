@@ -1,7 +1,7 @@
 // The gate: parks the editor's requestAnimationFrame while nothing changes, so that an idle page costs nothing.
 //
-// Close it before the editor's program starts (it takes its requestAnimationFrame then), open it again for everybody else
-// once the program runs. wake() lets one frame through.
+// Close it before the editor's program starts (it takes its requestAnimationFrame then), open it again for everybody
+// else once the program runs. wake() lets one frame through.
 
 export class Gate {
   #real = globalThis.requestAnimationFrame.bind(globalThis);

@@ -1,4 +1,5 @@
-// The seventeen plane groups as pictures of the person's own silhouettes, by lattice family: one group of radio buttons.
+// The seventeen plane groups as pictures of the person's own silhouettes, by lattice family: one group of radio
+// buttons.
 
 import {editor} from './bridge.mjs';
 import {byId, every, find, make, valueOf, within} from './dom.mjs';
@@ -6,8 +7,12 @@ import {alarm} from './notices.mjs';
 /** @import {Lane} from './engine.mjs' */
 import {Superseded} from './engine.mjs';
 
-const PAUSE = 80; // ms the draft must rest before the pictures are drawn anew; the editor asks for none while a hand moves
-const families = [['oblique', 'Oblique'], ['hexagonal', 'Hexagonal'], ['rectangular', 'Rectangular'], ['square', 'Square']];
+// PAUSE in ms is how long the draft must rest before the pictures are drawn anew; the editor asks for none while a hand
+// moves.
+const PAUSE = 80;
+const families = [
+  ['oblique', 'Oblique'], ['hexagonal', 'Hexagonal'], ['rectangular', 'Rectangular'], ['square', 'Square'],
+];
 
 const place = byId('groups');
 const note = byId('group-note');
@@ -132,19 +137,21 @@ async function draw() {
   drawn = wanted;
   drawnWidth = width;
   const ratio = globalThis.devicePixelRatio || 1;
-  const args = {draft: editor.save(), width: Math.max(1, Math.round(box.width * ratio)), height: Math.max(1, Math.round(box.height * ratio))};
+  const [w, h] = [box.width, box.height].map((side) => Math.max(1, Math.round(side * ratio)));
+  const args = {draft: editor.save(), width: w, height: h};
   try {
     const {value, bytes} = await lane.ask('pictures', args, {instead: true});
     urls = shown(place, value, bytes, urls);
     place.classList.remove('unpictured');
   } catch (error) {
-    if (!(error instanceof Superseded)) place.classList.add('unpictured'); // an empty draft has none; the symbols remain
+    // An empty draft has none; the symbols remain.
+    if (!(error instanceof Superseded)) place.classList.add('unpictured');
   }
 }
 
 /**
- * Shows the engine's seventeen pictures in a place that has a .group-picture for each symbol, and gives their addresses;
- * those shown before are let go.
+ * Shows the engine's seventeen pictures in a place that has a .group-picture for each symbol, and gives their
+ * addresses; those shown before are let go.
  * @param {HTMLElement} where
  * @param {PictureRow[]} rows
  * @param {Uint8Array<ArrayBuffer>} bytes
@@ -160,6 +167,7 @@ export function shown(where, rows, bytes, before) {
     urls.push(url);
     picture.style.maskImage = `url("${url}")`;
   }
-  setTimeout(() => before.forEach((url) => URL.revokeObjectURL(url)), 1000); // not while they may still be on the screen
+  // Not while they may still be on the screen.
+  setTimeout(() => before.forEach((url) => URL.revokeObjectURL(url)), 1000);
   return urls;
 }

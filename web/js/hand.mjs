@@ -35,7 +35,8 @@ export function bindHand() {
 /** @param {View} view */
 export function renderHand(view) {
   selected = view.selected;
-  options(motif, [['', view.motifs.length ? 'nothing' : 'none yet'], ...view.motifs.map((each) => [each.id, each.name])], selected);
+  const none = ['', view.motifs.length ? 'nothing' : 'none yet'];
+  options(motif, [none, ...view.motifs.map((each) => [each.id, each.name])], selected);
   options(silhouette, view.silhouettes.map((each) => [each.id, each.name]), '');
   const held = view.motifs.find((each) => each.id === selected);
   fields.disabled = !held;
@@ -44,9 +45,11 @@ export function renderHand(view) {
   silhouette.value = held?.silhouette ?? '';
   mirrored.checked = Boolean(held?.mirrored);
   const unit = view.units;
+  /** @param {number} mm */
+  const place = (mm) => write(mm, 'length', unit);
   const fact = held && !held.offers.length ? held.text : ''; // an offer has a card of its own
   byId('hand-line').textContent = held
-    ? fact || `${write(held.x, 'length', unit)}, ${write(held.y, 'length', unit)} ${unit}, ${write(held.turn, 'angle', unit)}°`
+    ? fact || `${place(held.x)}, ${place(held.y)} ${unit}, ${write(held.turn, 'angle', unit)}°`
     : 'Press a copy to take it up';
 }
 

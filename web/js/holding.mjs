@@ -1,5 +1,5 @@
-// Before a cut file leaves the bench: the whole panel's verdict on the very draft that is cut. It is waited for; the person is asked
-// where the sheet does not hold, and in other words where there is no verdict to be had.
+// Before a cut file leaves the bench: the whole panel's verdict on the very draft that is cut. It is waited for; the
+// person is asked where the sheet does not hold, and in other words where there is no verdict to be had.
 
 import {editor} from './bridge.mjs';
 import {follow} from './check.mjs';
@@ -7,6 +7,8 @@ import {Stopped} from './engine.mjs';
 /** @import {Bar} from './work.mjs' */
 import {ask} from './notices.mjs';
 
+const CHANGED = 'The draft was changed while its verdict was waited for, so nothing was made. '
+  + 'Press the button again for the draft as it is now.';
 const FEW = 4; // reasons that are read out when the person is asked
 
 // The person would rather not.
@@ -20,7 +22,7 @@ let waiting = null;
 export function renderHolding(view) {
   if (!waiting) return;
   const {revision, resolve, reject} = waiting;
-  if (view.revision !== revision) reject(new Error('The draft was changed while its verdict was waited for, so nothing was made. Press the button again for the draft as it is now.'));
+  if (view.revision !== revision) reject(new Error(CHANGED));
   else if (!pending(view)) resolve(view);
 }
 
@@ -29,9 +31,9 @@ export function renderHolding(view) {
 const pending = (view) => view.check.wanted || view.inHand;
 
 /**
- * Resolves to {draft, unsound, unchecked} once what stands on the bench may be cut: its text, the reasons why it does not hold, and
- * whether nobody knows. Rejects with Stopped or Declined, or with a sentence. While it is waited `bar` is out, and `say` gets what to
- * say of that.
+ * Resolves to {draft, unsound, unchecked} once what stands on the bench may be cut: its text, the reasons why it does
+ * not hold, and whether nobody knows. Rejects with Stopped or Declined, or with a sentence. While it is waited `bar` is
+ * out, and `say` gets what to say of that.
  * @param {Bar} bar
  * @param {(words: string) => void} say
  */
@@ -68,7 +70,11 @@ function unfit({faults}) {
   const why = faults.filter((fault) => fault.severity === 'fault');
   const lines = why.slice(0, FEW).map((fault) => fault.text);
   if (why.length > FEW) lines.push(`And ${why.length - FEW} more.`);
-  return ask({name: 'This sheet does not hold', lines: [...lines, 'The shop would cut it as it is.'], yes: 'Make the cut file all the same', no: 'Go back'});
+  return ask({
+    name: 'This sheet does not hold',
+    lines: [...lines, 'The shop would cut it as it is.'],
+    yes: 'Make the cut file all the same', no: 'Go back',
+  });
 }
 
 /** @param {View} view */

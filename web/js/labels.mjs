@@ -22,8 +22,8 @@ export class Labels {
     new ResizeObserver(() => this.draw()).observe(canvas);
   }
 
-  // Takes the editor's list: {x, y, text, kind, align, emph, leader, reach}, x and y in CSS px, y the middle of the line. Where
-  // there is a leader a line runs to the word from so far beside that point.
+  // Takes the editor's list: {x, y, text, kind, align, emph, leader, reach}, x and y in CSS px, y the middle of the
+  // line. Where there is a leader a line runs to the word from so far beside that point.
   /** @param {BenchLabel[]} list */
   show(list) {
     this.#list = list;
@@ -53,8 +53,8 @@ export class Labels {
     for (const label of this.#list) this.#write(pen, label, family);
   }
 
-  // Where a width stands so that it is read: on the other side of its mark when it would run off the edge; nowhere, where
-  // another stands already. The mark says by itself that there is something.
+  // Where a width stands so that it is read: on the other side of its mark when it would run off the edge; nowhere,
+  // where another stands already. The mark says by itself that there is something.
   /** @param {CanvasRenderingContext2D} pen @param {BenchLabel} label */
   #room(pen, label) {
     const width = pen.measureText(label.text).width;
@@ -116,7 +116,10 @@ export class Labels {
   // A ruler's figure that would run under the corner or off the edge is left out; its tick remains.
   /** @param {CanvasRenderingContext2D} pen @param {BenchLabel} label @param {string} family */
   #cramped(pen, label, family) {
-    if (label.kind === 'ruler-y') return label.y < CORNER.height + FONT / 2 || label.y > this.#canvas.clientHeight - FONT / 2;
+    if (label.kind === 'ruler-y') {
+      return label.y < CORNER.height + FONT / 2 || label.y > this.#canvas.clientHeight - FONT / 2;
+    }
+
     pen.font = `400 ${FONT}px ${family}`;
     const half = pen.measureText(label.text).width / 2;
     return label.x - half < CORNER.width || label.x + half > this.#canvas.clientWidth;

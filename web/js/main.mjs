@@ -151,17 +151,18 @@ function bindHead() {
   });
   units.addEventListener('change', () => act('units'));
   const more = byId('more');
-  const closeMore = () => more.setAttribute('aria-expanded', 'false');
-  more.addEventListener('click', () => more.setAttribute('aria-expanded', String(more.getAttribute('aria-expanded') !== 'true')));
+  /** @param {boolean} open */
+  const showMore = (open) => more.setAttribute('aria-expanded', String(open));
+  more.addEventListener('click', () => showMore(more.getAttribute('aria-expanded') !== 'true'));
   document.addEventListener('pointerdown', (event) => {
-    if (!within(event, '#files, #more')) closeMore();
+    if (!within(event, '#files, #more')) showMore(false);
   });
   byId('files').addEventListener('click', (event) => {
-    if (within(event, 'button')) closeMore();
+    if (within(event, 'button')) showMore(false);
   });
   byId('files').addEventListener('keydown', (event) => {
     if (event.key !== 'Escape') return;
-    closeMore();
+    showMore(false);
     more.focus();
   });
   const theme = byId('theme', HTMLSelectElement);
@@ -240,8 +241,8 @@ async function demonstration() {
 
 // Switches off what needs the editor; the kept draft can still be saved.
 function switchOff() {
-  const needy = '.step-body :is(input, select, button), .hand :is(input, select, button), [data-act], #title, #units input, '
-    + '#copy-link, #open';
+  const needy = '.step-body :is(input, select, button), .hand :is(input, select, button), [data-act], '
+    + '#title, #units input, #copy-link, #open';
   for (const control of every(document, needy)) control.toggleAttribute('disabled', true);
 }
 
@@ -254,7 +255,8 @@ function withoutEditor(sentence) {
   switchOff();
   const kept = stored();
   const comfort = kept ? ' The last draft is kept in this browser and can still be saved as a file.' : '';
-  cover('fault', 'The bench cannot be set up here.', sentence + comfort, kept ? {label: 'Save the last draft', run: save} : null);
+  const rescue = kept ? {label: 'Save the last draft', run: save} : null;
+  cover('fault', 'The bench cannot be set up here.', sentence + comfort, rescue);
   byId('foot').dataset.state = 'error';
   byId('verdict-head').textContent = 'No verdict.';
   byId('verdict-line').textContent = 'Without the drawing there is nothing to judge.';

@@ -1,7 +1,8 @@
-// Step 5: what leaves the bench: the cut file, the study, the job sheet and the picture. And what step 4 says of the stock.
+// Step 5: what leaves the bench: the cut file, the study, the job sheet and the picture. And what step 4 says of the
+// stock.
 
 import {editor} from './bridge.mjs';
-import {byId, make, sentenceOf} from './dom.mjs';
+import {byId, make, pressed, sentenceOf} from './dom.mjs';
 /** @import {Lane, Told} from './engine.mjs' */
 /** @import {Ask} from './steps.mjs' */
 import {Stopped} from './engine.mjs';
@@ -21,8 +22,8 @@ const made = byId('made');
 const stock = byId('stock', HTMLInputElement);
 const format = byId('cut-format', HTMLSelectElement);
 const larger = [
-  {button: byId('larger-steps', HTMLButtonElement), verb: /** @type {const} */ ('steps'), make: makeSteps, doing: 'Finding the smallest sheet…'},
-  {button: byId('larger-parts', HTMLButtonElement), verb: /** @type {const} */ ('join'), make: makeParts, doing: 'Looking for joints…'},
+  {id: 'larger-steps', verb: /** @type {const} */ ('steps'), lay: makeSteps, doing: 'Finding the smallest sheet…'},
+  {id: 'larger-parts', verb: /** @type {const} */ ('join'), lay: makeParts, doing: 'Looking for joints…'},
 ];
 const bar = new Bar(byId('make-work'), cut);
 
@@ -42,7 +43,7 @@ export function bindMake(engineLane) {
   picture.addEventListener('click', makePicture);
   study.addEventListener('click', makeStudy);
   job.addEventListener('click', makeJob);
-  for (const each of larger) each.button.addEventListener('click', () => makeLarger(each));
+  for (const each of larger) pressed(each.id, () => makeLarger(each));
   stock.addEventListener('change', () => passOn(editor.command('stock', {text: stock.value.trim()})));
 }
 
@@ -119,7 +120,7 @@ function lock() {
   cut.disabled = busy || empty || Boolean(refusal);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = busy || empty || Boolean(refusal);
-  for (const {button} of larger) button.disabled = cut.disabled;
+  for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
 }
 
 /**
@@ -153,7 +154,7 @@ async function makePicture() {
 }
 
 /** @param {typeof larger[number]} which */
-async function makeLarger({doing, verb, make: lay}) {
+async function makeLarger({doing, verb, lay}) {
   await checked(doing, verb, (ask) => lay(view, editor.filename(), format.value, ask));
 }
 
@@ -171,9 +172,8 @@ async function makeJob() {
   await work('Writing the job sheet…', 'job', async (begin) => {
     const told = begin();
     const today = new Date().toISOString().slice(0, 10);
-    const options = {
-      ...wishes('job'), date: today, file: `${editor.filename()}.openwork.json`, address: location.origin + location.pathname,
-    };
+    const file = `${editor.filename()}.openwork.json`;
+    const options = {...wishes('job'), date: today, file, address: location.origin + location.pathname};
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options}, {told});
     return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;
   });

@@ -1,4 +1,5 @@
-// Sentences for the person: notes are said politely and go by themselves, errors are said at once and stay until closed.
+// Sentences for the person: notes are said politely and go by themselves, errors are said at once and stay until
+// closed.
 
 import {button, byId, make} from './dom.mjs';
 

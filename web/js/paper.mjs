@@ -1,8 +1,8 @@
-// The picture of a drawing, the traced outlines over it, and what is drawn on it by hand to say how it is read: the part, what
-// should lie level, two points a known distance apart.
+// The picture of a drawing, the traced outlines over it, and what is drawn on it by hand to say how it is read: the
+// part, what should lie level, two points a known distance apart.
 //
-// The picture is shown by the browser, upright as its file says, and never read by the page; the outlines and all that is
-// drawn lie in the same frame: pixels of the upright picture, y down.
+// The picture is shown by the browser, upright as its file says, and never read by the page; the outlines and all that
+// is drawn lie in the same frame: pixels of the upright picture, y down.
 
 import {make, shape} from './dom.mjs';
 
@@ -64,8 +64,8 @@ export class Paper {
     this.#image.src = URL.createObjectURL(new Blob([png], {type: 'image/png'}));
   }
 
-  // Shows the file as a picture, turned by so many quarters counter-clockwise. Called once tracing has found it fit to be
-  // shown.
+  // Shows the file as a picture, turned by so many quarters counter-clockwise. Called once tracing has found it fit to
+  // be shown.
   /** @param {File} file @param {Uint8Array<ArrayBuffer>} bytes @param {number} quarters */
   async picture(file, bytes, quarters) {
     const key = keyOf(file, quarters);
@@ -141,8 +141,8 @@ export class Paper {
     this.#aids.replaceChildren(...list);
   }
 
-  // Lets something be drawn by hand: kind is 'crop', 'level' or 'points'; done([x0, y0], [x1, y1]) gets where the stroke began
-  // and ended, and is called no more after that. null ends it.
+  // Lets something be drawn by hand: kind is 'crop', 'level' or 'points'; done([x0, y0], [x1, y1]) gets where the
+  // stroke began and ended, and is called no more after that. null ends it.
   /** @param {string | null} kind @param {Aid['done']} [done] */
   draw(kind, done) {
     this.#aid = kind && done ? {kind, done} : null;

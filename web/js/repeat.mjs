@@ -1,5 +1,5 @@
-// Step 2 below the pictures: the cell in its own terms or in those of a lay of the trade, and what is needed more rarely:
-// the lay, what is held, whole repeats on the panel, and what stands in its middle.
+// Step 2 below the pictures: the cell in its own terms or in those of a lay of the trade, and what is needed more
+// rarely: the lay, what is held, whole repeats on the panel, and what stands in its middle.
 
 import {editor} from './bridge.mjs';
 import {byId, every, valueOf, within} from './dom.mjs';
@@ -30,7 +30,8 @@ export function bindRepeat() {
   opener.addEventListener('click', () => {
     rarer.hidden = !rarer.hidden;
     opener.setAttribute('aria-expanded', String(!rarer.hidden));
-    if (!rarer.hidden) byId('groups').querySelector('input:checked')?.closest('.group')?.scrollIntoView({block: 'nearest'});
+    const chosen = byId('groups').querySelector('input:checked')?.closest('.group');
+    if (!rarer.hidden) chosen?.scrollIntoView({block: 'nearest'});
   });
   lay.addEventListener('change', (event) => {
     plain = valueOf(event) === '';

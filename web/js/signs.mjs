@@ -1,5 +1,5 @@
-// The signs of mirrors, glides and rotation points: the switch beside the view's buttons, and the sentence about the one
-// that is pointed at.
+// The signs of mirrors, glides and rotation points: the switch beside the view's buttons, and the sentence about the
+// one that is pointed at.
 
 import {byId} from './dom.mjs';
 import {say} from './notices.mjs';

@@ -19,7 +19,8 @@ export function bindSilhouettes(run) {
 
 /** @param {View} view */
 export function renderSilhouettes(view) {
-  const key = JSON.stringify([view.silhouettes, view.motifs.map((m) => [m.id, m.name, m.silhouette, m.text]), view.selected, view.units]);
+  const motifs = view.motifs.map((m) => [m.id, m.name, m.silhouette, m.text]);
+  const key = JSON.stringify([view.silhouettes, motifs, view.selected, view.units]);
   if (key === shown) return;
   shown = key;
   const held = hold();
@@ -52,19 +53,24 @@ function row(silhouette, view) {
   const label = make('label', 'silhouette-name');
   label.append(make('span', 'unseen', 'Name of the silhouette'));
   const input = make('input');
-  Object.assign(input, {type: 'text', value: name, defaultValue: name, maxLength: 80, autocomplete: 'off', spellcheck: false});
+  Object.assign(input, {
+    type: 'text', value: name, defaultValue: name, maxLength: 80, autocomplete: 'off', spellcheck: false,
+  });
   input.dataset.key = `name ${id}`;
   input.addEventListener('change', () => tell(editor.command('name', {id, text: input.value})));
   label.append(input);
   const unit = view.units;
-  const size = make('p', 'silhouette-size', `${write(width, 'length', unit)} × ${write(height, 'length', unit)} ${unit}, ${points} points`);
+  const [across, up] = [width, height].map((side) => write(side, 'length', unit));
+  const size = make('p', 'silhouette-size', `${across} × ${up} ${unit}, ${points} points`);
   const deeds = make('p', 'row');
   deeds.append(
     deed('Draw on it', `Draw on ${name}: move its points, join or cut away`, `draw ${id}`, () => draw(id)),
-    deed('Place another', `Place another ${name} in the cell`, `place ${id}`, () => tell(editor.command('motif', {text: id}))),
+    deed('Place another', `Place another ${name} in the cell`, `place ${id}`,
+      () => tell(editor.command('motif', {text: id}))),
     deed('Another like it', `Another silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
     deed('Mirror', `Turn ${name} the other way round`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
-    deed('From a file…', `Replace the outline of ${name} from a file; its motifs stay`, `redraw ${id}`, () => replace(id)),
+    deed('From a file…', `Replace the outline of ${name} from a file; its motifs stay`, `redraw ${id}`,
+      () => replace(id)),
     deed('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),
   );
   item.append(label, size, motifs(view, id), deeds);

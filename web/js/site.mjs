@@ -1,5 +1,5 @@
-// Where the motif in hand stands: what a mirror or a rotation point makes of it, and the offers to make its silhouette fit
-// there. A new outline is worked out by the engine and goes back as one command.
+// Where the motif in hand stands: what a mirror or a rotation point makes of it, and the offers to make its silhouette
+// fit there. A new outline is worked out by the engine and goes back as one command.
 
 import {editor} from './bridge.mjs';
 import {byId, every, sentenceOf, within} from './dom.mjs';
@@ -55,7 +55,10 @@ async function remake(way) {
   working(true);
   try {
     const {value} = await lane.ask('remake', {draft, motif: id, way});
-    if (editor.save() !== draft) return alarm('The draft was changed meanwhile, and the new silhouette would not fit it. Press again.');
+    if (editor.save() !== draft) {
+      return alarm('The draft was changed meanwhile, and the new silhouette would not fit it. Press again.');
+    }
+
     const sentence = editor.command('remake', {id, text: titled(name, ended[way]), outline: value});
     if (sentence) alarm(sentence);
     else byId('bench').focus({preventScroll: true}); // the buttons are gone

@@ -1,9 +1,9 @@
 // The stage: holds the editor's canvas inside the page and owns all of its input.
 //
-// The drawing library takes a whole page by default: it makes a canvas, appends it to body, reads body's size and styles
-// html and body. Here it is handed a canvas that lies in the host element already, with its graphics context awake and of
-// its final size, since each of these is slow where the graphics are drawn by the processor; and every pointer, wheel and
-// key event is heard on the host and handed to the editor in CSS pixels from the host's upper left.
+// The drawing library takes a whole page by default: it makes a canvas, appends it to body, reads body's size and
+// styles html and body. Here it is handed a canvas that lies in the host element already, with its graphics context
+// awake and of its final size, since each of these is slow where the graphics are drawn by the processor; and every
+// pointer, wheel and key event is heard on the host and handed to the editor in CSS pixels from the host's upper left.
 
 /** @import {Gate} from './gate.mjs' */
 import {editor} from './bridge.mjs';
@@ -46,7 +46,8 @@ export class Stage {
       this.#host.dispatchEvent(new CustomEvent('surfacelost', {bubbles: true}));
     }, {capture: true});
     // As the library would ask for it, but that its edges need no smoothing: it draws to images of its own.
-    if (!canvas.getContext('webgl2', {alpha: true, premultipliedAlpha: true, stencil: true, antialias: false})) return false;
+    const look = {alpha: true, premultipliedAlpha: true, stencil: true, antialias: false};
+    if (!canvas.getContext('webgl2', look)) return false;
     this.#canvas = canvas;
     this.#host.prepend(canvas);
     return true;
@@ -58,13 +59,15 @@ export class Stage {
     if (!canvas) return;
     Object.defineProperty(body, 'clientWidth', {configurable: true, get: () => this.#width});
     Object.defineProperty(body, 'clientHeight', {configurable: true, get: () => this.#height});
-    for (const [side, own] of Object.entries({width: canvas.width, height: canvas.height})) { // it keeps its size until it runs
+    // Until the library runs, the canvas keeps its size.
+    for (const [side, own] of Object.entries({width: canvas.width, height: canvas.height})) {
       Object.defineProperty(canvas, side, {configurable: true, get: () => own, set: () => {}});
     }
     /** @param {Node} owner @param {string} name @param {(...args: never[]) => Node} value */
     const instead = (owner, name, value) => Object.defineProperty(owner, name, {configurable: true, value});
     /** @param {string} name @param {ElementCreationOptions} [options] */
-    const create = (name, options) => (name === 'canvas' ? canvas : Document.prototype.createElement.call(document, name, options));
+    const create = (name, options) => (name === 'canvas' ? canvas
+      : Document.prototype.createElement.call(document, name, options));
     instead(document, 'createElement', create);
     /** @param {Node} node */
     const append = (node) => (node === canvas ? node : Node.prototype.appendChild.call(body, node));
@@ -242,6 +245,7 @@ function mods(event) {
 /** @param {KeyboardEvent} event */
 function passes(event) {
   if (event.key === 'Tab' || event.isComposing || /^F\d+$/.test(event.key)) return true;
-  if (event.getModifierState('AltGraph')) return false; // some layouts write [ and ] with it, and it also looks like Ctrl+Alt
+  // Some layouts write [ and ] with AltGraph, and it also looks like Ctrl+Alt.
+  if (event.getModifierState('AltGraph')) return false;
   return event.ctrlKey || event.metaKey;
 }

@@ -15,13 +15,13 @@ function needWebAssembly() {
 /** @param {Stage} stage */
 function needWebGL2(stage) {
   if (stage.open()) return;
-  throw new Lacking('This browser gives no WebGL 2, which the drawing needs. Switch on hardware acceleration in its settings, '
-    + 'or use a current Firefox, Chromium or Safari, and reload.');
+  throw new Lacking('This browser gives no WebGL 2, which the drawing needs. '
+    + 'Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.');
 }
 
-// Loads and runs the editor on the stage; resolves when it has drawn its first frame. begin() is called before that, as soon
-// as `openwork` is there, to put the first draft on the bench, with what the promise `first` gives. A browser that lacks
-// something rejects with Lacking.
+// Loads and runs the editor on the stage; resolves when it has drawn its first frame. begin() is called before that, as
+// soon as `openwork` is there, to put the first draft on the bench, with what the promise `first` gives. A browser that
+// lacks something rejects with Lacking.
 /**
  * @param {Stage} stage
  * @param {Promise<string>} first

@@ -1,5 +1,5 @@
-// A sheet larger than the bed: a small sheet that is moved over the panel by the repeat, or the whole one in parts; and the map of
-// how either is laid.
+// A sheet larger than the bed: a small sheet that is moved over the panel by the repeat, or the whole one in parts; and
+// the map of how either is laid.
 
 import {byId, make, shape} from './dom.mjs';
 import {download} from './files.mjs';
@@ -11,7 +11,10 @@ import {wishes} from './wishes.mjs';
 const SIGNS = [
   {sign: 'round', path: (x, y, r) => `M${x - r} ${y}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`},
   {sign: 'square', path: (x, y, r) => `M${x - 0.9 * r} ${y - 0.9 * r}h${1.8 * r}v${1.8 * r}h${-1.8 * r}Z`},
-  {sign: 'on a corner', path: (x, y, r) => `M${x} ${y - 1.2 * r}l${1.2 * r} ${1.2 * r}l${-1.2 * r} ${1.2 * r}l${-1.2 * r} ${-1.2 * r}Z`},
+  {
+    sign: 'on a corner',
+    path: (x, y, r) => `M${x} ${y - 1.2 * r}l${1.2 * r} ${1.2 * r}l${-1.2 * r} ${1.2 * r}l${-1.2 * r} ${-1.2 * r}Z`,
+  },
   {sign: 'pointed', path: (x, y, r) => `M${x} ${y - 1.2 * r}l${1.15 * r} ${1.9 * r}h${-2.3 * r}Z`},
 ];
 
@@ -19,13 +22,15 @@ const map = byId('steps-map', SVGSVGElement);
 const list = byId('steps-list');
 
 /**
- * @typedef {<V extends Verb>(verb: V, args: EngineRequest) => Promise<Answer<V>>} Ask asks the engine, for the draft that is cut
+ * What asks the engine, for the draft that is cut.
+ * @typedef {<V extends Verb>(verb: V, args: EngineRequest) => Promise<Answer<V>>} Ask
  */
 
 // Makes the stepping sheet's cut file and its map. Returns what is said of it.
 /** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
 export async function makeSteps(view, name, format, ask) {
-  const {value: steps, bytes} = await ask('steps', {format, sheets: wishes('steps'), paper: String(wishes('study').paper ?? 'A4')});
+  const paper = String(wishes('study').paper ?? 'A4');
+  const {value: steps, bytes} = await ask('steps', {format, sheets: wishes('steps'), paper});
   download(new Blob([bytes.slice(0, steps.mapFrom)], {type: steps.type}), `${name}-stepping.${format}`);
   download(new Blob([bytes.slice(steps.mapFrom)], {type: 'application/pdf'}), `${name}-stepping-map.pdf`);
   /** @param {number} mm */
@@ -45,13 +50,14 @@ export async function makeSteps(view, name, format, ask) {
     });
   });
   say([
-    `The sheet is ${size(steps.width)} × ${size(steps.height)} ${view.units} and is laid ${steps.places.length} times, in `
-      + `${count(steps.passes.length, 'pass', 'passes')}; let the paste dry between them.`,
+    `The sheet is ${size(steps.width)} × ${size(steps.height)} ${view.units} and is laid ${steps.places.length} times, `
+      + `in ${count(steps.passes.length, 'pass', 'passes')}; let the paste dry between them.`,
     ...steps.passes.map((pass, i) => `Pass ${i + 1} (${SIGNS[i % SIGNS.length].sign} on the map): ${runs(pass)}.`),
     ...masks(steps.places),
     ...steps.notes,
   ]);
-  return `${name}-stepping.${format} and its map, ${name}-stepping-map.pdf, are in your downloads; the map is below, too.`;
+  return `${name}-stepping.${format} and its map, ${name}-stepping-map.pdf, are in your downloads; `
+    + 'the map is below, too.';
 }
 
 // Makes the cut files of the sheet in parts, and their map.
@@ -68,7 +74,8 @@ export async function makeParts(view, name, format, ask) {
     }
     for (const part of parts) {
       const [x, y] = at(part.at);
-      map.append(text([x + part.width / 2, y - part.height / 2], part.number, Math.min(part.width, part.height) * 0.35));
+      const high = Math.min(part.width, part.height) * 0.35;
+      map.append(text([x + part.width / 2, y - part.height / 2], part.number, high));
     }
   });
   /** @param {number} mm */
@@ -105,8 +112,10 @@ function runs(numbers) {
     if (last && n === last[1] + 1) last[1] = n;
     else out.push([n, n]);
   }
-  const words = out.map(([from, to]) => (from === to ? `${from}` : to === from + 1 ? `${from}, ${to}` : `${from}–${to}`));
-  return words.join(', ');
+  return out.map(([from, to]) => {
+    if (from === to) return `${from}`;
+    return to === from + 1 ? `${from}, ${to}` : `${from}–${to}`;
+  }).join(', ');
 }
 
 // Empties the map: the draft has changed.
@@ -145,14 +154,17 @@ function say(lines) {
 // The middle of a sheet whose lower left corner lies at a place of the panel.
 /** @param {Point} corner @param {{width: number, height: number, turn: number}} sheet @returns {Point} */
 function middle([x, y], {width, height, turn}) {
-  const a = turn * Math.PI / 180;
-  return [x + width / 2 * Math.cos(a) - height / 2 * Math.sin(a), y + width / 2 * Math.sin(a) + height / 2 * Math.cos(a)];
+  const cos = Math.cos(turn * Math.PI / 180) / 2, sin = Math.sin(turn * Math.PI / 180) / 2;
+  return [x + width * cos - height * sin, y + width * sin + height * cos];
 }
 
 // How far the nearest other point is from each.
 /** @param {Point[]} points */
 function nearest(points) {
-  return points.map(([x, y], i) => Math.min(...points.map(([u, v], j) => (i === j ? Infinity : Math.hypot(u - x, v - y)))));
+  return points.map(([x, y], i) => {
+    const far = points.map(([u, v], j) => (i === j ? Infinity : Math.hypot(u - x, v - y)));
+    return Math.min(...far);
+  });
 }
 
 /** @param {Point} point @param {string | number} words @param {number} size */

@@ -47,8 +47,8 @@ export function cameFromElsewhere() {
   fresh = true;
 }
 
-// Stores the draft now, if it has changed. The editor is asked, not the last view that was shown: a change made just before
-// the page is left may not have been shown yet.
+// Stores the draft now, if it has changed. The editor is asked, not the last view that was shown: a change made just
+// before the page is left may not have been shown yet.
 export function keep() {
   clearTimeout(timer);
   if (revision === null || !alive()) return;

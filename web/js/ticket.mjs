@@ -7,7 +7,8 @@ const steps = every(document, '.step');
 const ticket = byId('ticket');
 const drawUp = byId('draw-up');
 
-// Opens a step by name and closes the others; '' closes all. The choice is kept for the next visit unless keep is false.
+// Opens a step by name and closes the others; '' closes all. The choice is kept for the next visit unless keep is
+// false.
 /** @param {string} name */
 export function showStep(name, keep = true) {
   for (const step of steps) {

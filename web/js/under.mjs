@@ -1,5 +1,5 @@
-// The picture to draw over: it lies under the drawing at true scale. It is kept in this browser's own store (IndexedDB) and
-// goes into no draft and no link.
+// The picture to draw over: it lies under the drawing at true scale. It is kept in this browser's own store (IndexedDB)
+// and goes into no draft and no link.
 
 import {editor} from './bridge.mjs';
 import {pixelHeight} from './density.mjs';
@@ -23,7 +23,14 @@ image.hidden = true;
 
 /**
  * A picture: its middle and height in mm, its turn in degrees. Where it lies is not known before it is first shown.
- * @typedef {{blob: Blob, name: string, x: number | null, y: number | null, height: number, turn: number, strength: number}} Picture
+ * @typedef {object} Picture
+ * @property {Blob} blob
+ * @property {string} name
+ * @property {number | null} x
+ * @property {number | null} y
+ * @property {number} height
+ * @property {number} turn
+ * @property {number} strength
  */
 
 /** @type {Picture | null} */
@@ -63,7 +70,9 @@ export function bindUnder() {
     fields.set(name, new NumberField(input, kind, (value) => check(value) ?? change({[name]: value})));
   };
   /** @param {number} value */
-  const anywhere = (value) => (Math.abs(value) <= MOST ? undefined : `That is further off than ${MOST} mm; give a nearer place.`);
+  const anywhere = (value) => {
+    return Math.abs(value) <= MOST ? undefined : `That is further off than ${MOST} mm; give a nearer place.`;
+  };
   const high = `A picture is from ${LEAST} to ${MOST} mm high.`;
   field('height', 'length', (value) => (value >= LEAST && value <= MOST ? undefined : high));
   field('x', 'length', anywhere);
@@ -177,9 +186,11 @@ function hold(on) {
 async function lay(file) {
   const large = tooLarge(file);
   if (large) return alarm(large);
-  const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: null, y: null}; // show() puts it in the middle
+  // show() puts it in the middle.
+  const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: null, y: null};
   if (!(await load(next))) {
-    return alarm(`${file.name} is no picture that this browser can show. Save it as PNG, JPEG or SVG and lay that under.`);
+    return alarm(`${file.name} is no picture that this browser can show. `
+      + 'Save it as PNG, JPEG or SVG and lay that under.');
   }
 
   const pixel = await pixelHeight(file).catch(() => 0);

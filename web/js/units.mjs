@@ -7,8 +7,8 @@ const INCH = 25.4; // mm, exactly
  * @typedef {{after: string, decimals: number, step: number, whole?: boolean}} Look
  */
 
-// What kinds of field there are: the unit behind them, decimals shown and the step of the arrow keys, in mm and in inches;
-// whether the arrow keys go from whole number to whole number.
+// What kinds of field there are: the unit behind them, decimals shown and the step of the arrow keys, in mm and in
+// inches; whether the arrow keys go from whole number to whole number.
 /** @type {Record<Kind, {mm: Look, in: Look}>} */
 const kinds = {
   length: {mm: {after: 'mm', decimals: 2, step: 1}, in: {after: 'in', decimals: 3, step: 0.0625}},
@@ -59,11 +59,17 @@ export function plain(value, decimals) {
   return short === '-0' ? '0' : short;
 }
 
+// A sign, whole ones before a fraction, a number, what it is divided by, a unit.
+const NUMBER = new RegExp([
+  /^\s*([-+−]?)\s*(?:(\d+)\s+)?(\d+[.,]?\d*|[.,]\d+)(?:\s*\/\s*(\d+))?\s*/,
+  /(mm|cm|in|inch|inches|"|″|°|deg|×|x)?\s*$/,
+].map((part) => part.source).join(''), 'i');
+
 // Text as a value in mm, degrees or plain; NaN when it is not a number. A comma will do for the point, and a unit may
 // be written out: 3.5 in, 12 mm, 2 cm, 7 1/2 in.
 /** @param {string} text @param {Kind} kind @param {Units} units */
 export function parse(text, kind, units) {
-  const match = /^\s*([-+−]?)\s*(?:(\d+)\s+)?(\d+[.,]?\d*|[.,]\d+)(?:\s*\/\s*(\d+))?\s*(mm|cm|in|inch|inches|"|″|°|deg|×|x)?\s*$/i.exec(text);
+  const match = NUMBER.exec(text);
   if (!match) return NaN;
   const [, sign, whole, number, under, unit] = match;
   let value = Number(number.replace(',', '.'));

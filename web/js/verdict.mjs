@@ -62,7 +62,8 @@ function leadTo(step) {
 export function renderVerdict(view) {
   const {verdict, faults, fault} = view;
   foot.dataset.state = verdict.state;
-  words.setAttribute('aria-live', view.inHand ? 'off' : 'polite'); // while something is dragged it would never stop talking
+  // While something is dragged it would never stop talking.
+  words.setAttribute('aria-live', view.inHand ? 'off' : 'polite');
   say(head, verdict.head);
   say(line, verdict.line);
   const way = faults.length > 0 && verdict.state !== 'empty'; // the line says it all then

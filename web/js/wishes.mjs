@@ -1,8 +1,8 @@
-// What the person wants of the files, beyond what the draft says: what the shop asks for, the paper in the printer. It belongs
-// to this machine, not to the draft, and is remembered here.
+// What the person wants of the files, beyond what the draft says: what the shop asks for, the paper in the printer. It
+// belongs to this machine, not to the draft, and is remembered here.
 //
-// A control with data-wish="cut.holes.diameter" is the wish {cut: {holes: {diameter: …}}}. A control that stands as the page
-// has it is no wish: the engine's own choice holds.
+// A control with data-wish="cut.holes.diameter" is the wish {cut: {holes: {diameter: …}}}. A control that stands as the
+// page has it is no wish: the engine's own choice holds.
 
 import {every} from './dom.mjs';
 import {NumberField} from './fields.mjs';
@@ -20,14 +20,22 @@ export function bindWishes() {
     kept = {};
   }
   for (const control of every(document, '[data-wish]')) {
-    if (control instanceof HTMLInputElement || control instanceof HTMLSelectElement) bind(control, control.dataset.wish ?? '');
+    if (isControl(control)) bind(control, control.dataset.wish ?? '');
   }
 }
 
-/** @param {HTMLInputElement | HTMLSelectElement} control */
-const told = (control) => (control instanceof HTMLInputElement && control.type === 'checkbox' ? control.checked : control.value);
+/** @typedef {HTMLInputElement | HTMLSelectElement} Control */
 
-/** @param {HTMLInputElement | HTMLSelectElement} control @param {string} path */
+/** @param {HTMLElement} element @returns {element is Control} */
+const isControl = (element) => element instanceof HTMLInputElement || element instanceof HTMLSelectElement;
+
+/** @param {Control} control @returns {control is HTMLInputElement} */
+const isTick = (control) => control instanceof HTMLInputElement && control.type === 'checkbox';
+
+/** @param {Control} control */
+const told = (control) => (isTick(control) ? control.checked : control.value);
+
+/** @param {Control} control @param {string} path */
 function bind(control, path) {
   const usual = told(control);
   /** @param {string | number | boolean | null} value null for the usual one */
@@ -50,7 +58,7 @@ function bind(control, path) {
     field.show(typeof value === 'number' ? value : null, 'mm');
     return;
   }
-  if (control instanceof HTMLInputElement && control.type === 'checkbox') control.checked = path in kept ? value === true : control.checked;
+  if (isTick(control)) control.checked = path in kept ? value === true : control.checked;
   else if (typeof value === 'string') control.value = value;
   control.addEventListener('change', () => keep(told(control) === usual ? null : told(control)));
 }

@@ -1,5 +1,5 @@
-// A bar that shows how far a long piece of work has come, with a way to stop it. It comes out only once the work has taken a
-// while, so that what is quick does not flicker.
+// A bar that shows how far a long piece of work has come, with a way to stop it. It comes out only once the work has
+// taken a while, so that what is quick does not flicker.
 
 import {find} from './dom.mjs';
 

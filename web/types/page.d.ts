@@ -231,7 +231,7 @@ interface BenchLabel {
   text: string;
   kind: string;
   align: CanvasTextAlign;
-  emph: boolean;
+  emph?: boolean;
   leader?: Point;
   reach?: number;
 }
@@ -256,8 +256,8 @@ interface Tie {
   width: number;
 }
 
-// The bridge: what the editor puts on globalThis.openwork (wasm/editor/bridge_js.go). What is said to be JSON is its text;
-// an outcome is {} or {"error": sentence}.
+// The bridge: what the editor puts on globalThis.openwork (wasm/editor/bridge_js.go). What is said to be JSON is its
+// text; an outcome is {} or {"error": sentence}.
 interface Bridge {
   view(): string;
   groups(): string;

@@ -124,7 +124,7 @@ test_tools() {
 	fi
 	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
 	say "Install them with: sudo apt-get update && sudo apt-get install ${lack[*]}"
-	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; zbarimg from ZBar; npm, which fetches drawings to trace."
+	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; zbarimg from ZBar; npm, which fetches drawings to trace and a checker of types."
 	return 1
 }
 
@@ -156,13 +156,40 @@ static() {
 		GOOS=js GOARCH=wasm "$cache/staticcheck" "${core[@]}" ./wasm/...
 }
 
+# page_types checks the types of the page's modules: with TypeScript's compiler, which npm brings once and of which nothing
+# is kept in the repository. It is licensed under Apache 2.0.
+page_types() {
+	local package=typescript-5.9.3 fresh
+	local sum=10e108c9cf7d5f2879053dff18515fb405abf2ccef63eaaf017d9c571687a1d3
+	if [ ! -d "$cache/$package" ]; then
+		[ -f "$cache/$package.tgz" ] || npm pack "${package/-/@}" --silent --pack-destination "$cache" || return 1
+		sha256sum --check --quiet <<<"$sum  $cache/$package.tgz" || return 1
+		fresh=$(mktemp -d "$cache/new-XXXXXX") || return 1
+		tar -xzf "$cache/$package.tgz" -C "$fresh" && mv "$fresh/package" "$cache/$package" && rmdir "$fresh" || return 1
+	fi
+	node "$cache/$package/bin/tsc" -p web/types
+}
+
+# timed runs go test on the packages given and remembers how long each test took; with -v first everything is printed.
+timed() {
+	local show=()
+	if [ "$1" = -v ]; then show=(-v); shift; fi
+	go build -o "$cache/slow" ./web/slow || return 1
+	go test -count=1 -timeout 25m -json "$@" | "$cache/slow" "${show[@]}" -times "$cache/times"
+}
+
+# slowest names the ten slowest tests of both runs.
+slowest() {
+	"$cache/slow" -times "$cache/times" -name 10
+}
+
 # Some tests ask other programs (go list, GAP, Python), whose answers Go's test cache does not follow: hence -count=1.
 # The browser's own come after the rest, so that they have the processor to themselves.
 go_tests() {
 	local packages
 	packages=$(go list "${all[@]}" | grep -v '/web/browser\(/\|$\)') || return 1
 	# shellcheck disable=SC2086 # the list is meant to fall apart into words
-	go test -count=1 -timeout 25m $packages
+	timed $packages
 }
 
 browser_tests() {
@@ -170,7 +197,7 @@ browser_tests() {
 		say "there is no web/browser"
 		return 1
 	fi
-	go test -count=1 -timeout 25m -v ./web/browser/...
+	timed -v ./web/browser/...
 }
 
 passed=()
@@ -190,18 +217,41 @@ stage() {
 	fi
 }
 
+declare -A beside=()
+# aside starts a step beside the stages that come next; a stage that runs "after STEP" waits for it and shows what it said.
+aside() {
+	"$@" >"$cache/$1.log" 2>&1 &
+	beside[$1]=$!
+}
+
+after() {
+	local status=0
+	wait "${beside[$1]}" || status=$?
+	cat "$cache/$1.log"
+	return $status
+}
+
 run_tests() {
+	local packed=true
 	need_go
 	mkdir -p "$cache"
 	stage "test tools" test_tools || finish
 	stage "gofmt" check_format || true
-	stage "go vet, native and wasm" vet || true
-	stage "staticcheck, native and wasm" static || true
 	stage "compile for the browser" build_wasm || finish
-	stage "pack the page within its budgets" build_page || finish
+	# Packing compresses two programs at once, and the smaller is done long before the other: there is a processor free.
+	aside vet
+	aside static
+	aside page_types
+	stage "pack the page within its budgets" build_page || packed=false
+	stage "go vet, native and wasm" after vet || true
+	stage "staticcheck, native and wasm" after static || true
+	stage "types of the page's modules" after page_types || true
+	$packed || finish
 	stage "build the server" build_server || true
+	rm -f "$cache/times"
 	stage "go test" go_tests || true
 	stage "browser tests" browser_tests || true
+	stage "the ten slowest tests" slowest || true
 	finish
 }
 

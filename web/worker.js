@@ -1,11 +1,12 @@
 // The engine, off the main thread.
 //
 // The page posts {module: WebAssembly.Module} once. The Go program in it takes over this worker's onmessage, posts
-// {ready: true}, and from then on answers {id, verb, args, bytes?} with {id, ok: true, json, bytes?} or {id, ok: false, error}.
-// There is no way to stop a request from inside: the page ends the whole worker instead.
+// {ready: true}, and from then on answers {id, verb, args, bytes?} with {id, ok: true, json, bytes?} or {id, ok: false,
+// error}. There is no way to stop a request from inside: the page ends the whole worker instead.
 
 importScripts('wasm_exec.js');
 
+/** @param {MessageEvent<{module: WebAssembly.Module}>} event */
 self.onmessage = async ({data: {module}}) => {
   try {
     const go = new Go();
@@ -13,6 +14,6 @@ self.onmessage = async ({data: {module}}) => {
     await go.run(instance);
     postMessage({gone: 'The engine stopped by itself. Try again.'});
   } catch (error) {
-    postMessage({gone: `The engine did not start: ${error.message}.`});
+    postMessage({gone: `The engine did not start: ${error instanceof Error ? error.message : error}.`});
   }
 };

@@ -8,9 +8,9 @@ import (
 	"github.com/fogleman/gg"
 )
 
-// A pencil drawing, photographed lying on its side: it is turned upright, a part of it is read, its lines are filled with the
-// gap in them closed, its size comes from two points, and a line drawn over it says what should lie level. Each choice stands
-// in a field.
+// A pencil drawing, photographed lying on its side: it is turned upright, a part of it is read, its lines are filled
+// with the gap in them closed, its size comes from two points, and a line drawn over it says what should lie level.
+// Each choice stands in a field.
 func TestReadingADrawing(t *testing.T) {
 	const w, h = 600, 900 // px
 	c := gg.NewContext(w, h)

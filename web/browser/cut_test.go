@@ -22,8 +22,8 @@ type cutPath struct {
 	fill               string
 }
 
-// readCut reads a cut file with readers that know nothing of the program: encoding/xml for what is in it, rsvg-convert for
-// its true size.
+// readCut reads a cut file with readers that know nothing of the program: encoding/xml for what is in it, rsvg-convert
+// for its true size.
 func readCut(t *testing.T, path string, d pattern.Draft, openings int) {
 	t.Helper()
 	file, err := os.Open(path)

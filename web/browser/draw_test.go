@@ -58,8 +58,8 @@ func oval(c orb.Point, a, b float64) []orb.Point {
 	return out
 }
 
-// A shape is drawn freehand, gets an eye, a point of it is moved and one set by number, and all of it is undone, step by
-// step.
+// A shape is drawn freehand, gets an eye, a point of it is moved and one set by number, and all of it is undone, step
+// by step.
 func TestDrawingASilhouette(t *testing.T) {
 	p := open(t, how{})
 	start := p.text()
@@ -169,8 +169,8 @@ func scanned(t *testing.T, width, height int, perMetre uint32) []byte {
 	return slices.Concat(data[:head], []byte{0, 0, 0, 9}, chunk, data[head:])
 }
 
-// A picture lies under the drawing at true scale, is there again when the page is opened anew, and is in no draft and no
-// link.
+// A picture lies under the drawing at true scale, is there again when the page is opened anew, and is in no draft and
+// no link.
 func TestPictureToDrawOver(t *testing.T) {
 	p := open(t, how{})
 	path := filepath.Join(t.TempDir(), "heron-sketch.svg")

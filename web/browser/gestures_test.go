@@ -11,8 +11,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// entry carries out one gesture and holds that it changed the draft, that one step back brings back what was before, and
-// one forward what came of it.
+// entry carries out one gesture and holds that it changed the draft, that one step back brings back what was before,
+// and one forward what came of it.
 func (p *tab) entry(what string, gesture func()) {
 	p.t.Helper()
 	before := p.text()

@@ -136,8 +136,8 @@ func widen(p *tab, what string, enough func(view) bool) {
 	p.t.Fatalf("the cell was widened to %.0f × %.0f mm, waiting for %s; the verdict still reads %q", p.view().Repeat.A, p.view().Repeat.B, what, p.verdict())
 }
 
-// runTogether drags a copy that is not the first of its motif into another, sees that the page says and shows so while the
-// hand still holds it and after, and takes it back.
+// runTogether drags a copy that is not the first of its motif into another, sees that the page says and shows so while
+// the hand still holds it and after, and takes it back.
 func runTogether(t *testing.T, p *tab) {
 	t.Helper()
 	p.strike("Escape", 0)

@@ -6,8 +6,8 @@ import (
 	"testing"
 )
 
-// The study and the job sheet come as PDF that other readers take: as many pages as the page says, on the paper asked for, with
-// the draft's title, and with a code that opens the draft.
+// The study and the job sheet come as PDF that other readers take: as many pages as the page says, on the paper asked
+// for, with the draft's title, and with a code that opens the draft.
 func TestStudyAndJobSheet(t *testing.T) {
 	p := open(t, how{})
 	p.click("[data-step=make] .step-head")

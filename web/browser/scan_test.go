@@ -101,7 +101,8 @@ func write(t *testing.T, file string, data []byte) string {
 	return path
 }
 
-// chunk is one chunk of a PNG (PNG specification, third edition, 5.3): length, type, data, and the check over the last two.
+// chunk is one chunk of a PNG (PNG specification, third edition, 5.3): length, type, data, and the check over the last
+// two.
 func chunk(kind string, data []byte) []byte {
 	out := binary.BigEndian.AppendUint32(nil, uint32(len(data)))
 	body := append([]byte(kind), data...)

@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// A sheet larger than the bed: the stepping sheet comes as one file with a map of its places, the joined sheets as one file for each
-// part; that the whole sheet does not fit is no reason to ask first.
+// A sheet larger than the bed: the stepping sheet comes as one file with a map of its places, the joined sheets as one
+// file for each part; that the whole sheet does not fit is no reason to ask first.
 func TestSheetLargerThanTheBed(t *testing.T) {
 	p := open(t, how{})
 	p.click("[data-step=sheet] .step-head")

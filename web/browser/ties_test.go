@@ -23,8 +23,8 @@ func ring(outer, inner float64) orb.MultiPolygon {
 	return geometry.Orient(orb.MultiPolygon{{round(outer), round(inner)}})
 }
 
-// Islands are told, tied in one step, a tie is taken hold of, slid along the edge, made wider and taken out, and a mend from
-// the list does what it says.
+// Islands are told, tied in one step, a tie is taken hold of, slid along the edge, made wider and taken out, and a mend
+// from the list does what it says.
 func TestTiesAndMends(t *testing.T) {
 	p := open(t, how{})
 	p.lay(pattern.Repeat{Group: "p1", A: 120, B: 110, Gamma: 90}, ring(24, 12), orb.Point{60, 55})

@@ -9,8 +9,8 @@ import (
 	"openwork/pattern"
 )
 
-// holdChecks lets a test keep the check of the whole panel back: while holding.checks is true, what the page sends the engine
-// for it waits; holding.go lets it through.
+// holdChecks lets a test keep the check of the whole panel back: while holding.checks is true, what the page sends the
+// engine for it waits; holding.go lets it through.
 const holdChecks = `globalThis.holding = {checks: false, kept: [], go() { this.checks = false; this.kept.splice(0).forEach((send) => send()); }};
 	const post = Worker.prototype.postMessage;
 	Worker.prototype.postMessage = function (message, ...rest) {
@@ -54,8 +54,8 @@ func (p *tab) waits(button string) {
 	}
 }
 
-// What a person did: the demonstration in a smaller cell on a large panel, Cut file pressed at once. No file comes before the
-// verdict is there, and then only when the person wants it all the same.
+// What a person did: the demonstration in a smaller cell on a large panel, Cut file pressed at once. No file comes
+// before the verdict is there, and then only when the person wants it all the same.
 func TestCutFileAtOnce(t *testing.T) {
 	p := open(t, how{})
 	d := decode(t, p.text())
@@ -86,7 +86,8 @@ func TestCutFileAtOnce(t *testing.T) {
 	}
 }
 
-// While there is no verdict, pressing the button waits for it, goes on by itself, can be stopped, and ends when the draft is changed.
+// While there is no verdict, pressing the button waits for it, goes on by itself, can be stopped, and ends when the
+// draft is changed.
 func TestCutFileWaits(t *testing.T) {
 	p := open(t, how{before: holdChecks})
 	p.click("[data-step=make] .step-head")
@@ -115,7 +116,8 @@ func TestCutFileWaits(t *testing.T) {
 	}
 }
 
-// Where the check was stopped there is no verdict to wait for: the page asks in other words, and the file says that nobody has looked.
+// Where the check was stopped there is no verdict to wait for: the page asks in other words, and the file says that
+// nobody has looked.
 func TestCutFileUnchecked(t *testing.T) {
 	p := open(t, how{before: holdChecks})
 	p.click("[data-step=make] .step-head")

@@ -6,7 +6,8 @@ import (
 	"testing"
 )
 
-// What the shop asks for changes the file, and is there again when the page is opened anew; the draft knows nothing of it.
+// What the shop asks for changes the file, and is there again when the page is opened anew; the draft knows nothing of
+// it.
 func TestWhatTheShopAsksFor(t *testing.T) {
 	p := open(t, how{})
 	before := p.text()

@@ -8,12 +8,13 @@ import (
 	"openwork/pattern"
 )
 
-// A check of the whole panel that takes a while shows how far it has come, can be stopped, says so, and is done when asked
-// again.
+// A check of the whole panel that takes a while shows how far it has come, can be stopped, says so, and is done when
+// asked again.
 func TestCheckCanBeStopped(t *testing.T) {
 	p := open(t, how{})
 	d := decode(t, p.text())
-	// As many motifs as a draft holds, each at its own angle, far enough apart: nothing is alike, so that all must be measured.
+	// As many motifs as a draft holds, each at its own angle, far enough apart: nothing is alike, so that all must be
+	// measured.
 	d.Title = "A long check"
 	d.Panel = pattern.Panel{Width: 3100, Height: 2500}
 	d.Field.Origin = [2]float64{20, 20}

@@ -1,12 +1,14 @@
-// The bridge to the editor: every call to the Go program's `openwork` goes through here, so that a program that has ended
-// gives a sentence instead of an exception.
+// The bridge to the editor: every call to the Go program's `openwork` goes through here, so that a program that has
+// ended gives a sentence instead of an exception.
 
 const GONE = 'The editor has stopped. Reload the page; your last draft is kept.';
 
 let gone = false;
+/** @type {((sentence: string) => void)[]} */
 const mourners = [];
 
 // Calls back once when the editor's program ends.
+/** @param {(sentence: string) => void} callback */
 export function onGone(callback) {
   mourners.push(callback);
 }
@@ -22,10 +24,18 @@ export function alive() {
   return !gone && typeof globalThis.openwork === 'object';
 }
 
+/**
+ * What a function of the bridge answers; undefined when the editor has ended.
+ * @template {keyof Bridge} N
+ * @param {N} name
+ * @param {Parameters<Bridge[N]>} args
+ * @returns {ReturnType<Bridge[N]> | undefined}
+ */
 function call(name, ...args) {
   if (!alive()) return undefined;
   try {
-    return globalThis.openwork[name](...args);
+    const run = /** @type {(...args: Parameters<Bridge[N]>) => ReturnType<Bridge[N]>} */ (globalThis.openwork[name]);
+    return run(...args);
   } catch (error) {
     console.error(error);
     markGone();
@@ -33,51 +43,89 @@ function call(name, ...args) {
   }
 }
 
-// Calls what answers {} or {"error"}, and gives the sentence, '' when all is well.
+/**
+ * The functions of the bridge that answer a text.
+ * @typedef {{[N in keyof Bridge]: Bridge[N] extends (...args: never[]) => string ? N : never}[keyof Bridge]} Telling
+ */
+
+/**
+ * Calls what answers {} or {"error"}, and gives the sentence, '' when all is well.
+ * @template {Telling} N
+ * @param {N} name
+ * @param {Parameters<Bridge[N]>} args
+ * @returns {string}
+ */
 function act(name, ...args) {
   const text = call(name, ...args);
   if (text === undefined) return GONE;
-  return read(text).error ?? '';
+  return text ? JSON.parse(text).error ?? '' : '';
 }
 
-function read(text) {
-  if (typeof text !== 'string' || text === '') return {};
-  return JSON.parse(text);
+/**
+ * A list that the editor gives as JSON; empty when it has ended.
+ * @param {string | undefined} text
+ */
+function list(text) {
+  const value = text ? JSON.parse(text) : [];
+  return Array.isArray(value) ? value : [];
 }
 
 export const editor = {
-  view: () => read(call('view')),
-  groups: () => list(call('groups')),
-  actions: () => list(call('actions')),
+  // The view state, undefined when the editor has ended.
+  view: () => {
+    const text = call('view');
+    /** @type {View | {error: string} | undefined} */
+    const state = text ? JSON.parse(text) : undefined;
+    return state && 'verdict' in state ? state : undefined;
+  },
+  groups: () => /** @type {GroupCard[]} */ (list(call('groups'))),
+  actions: () => /** @type {Action[]} */ (list(call('actions'))),
+  /** @param {string} name @param {Omit<Command, 'name'>} [rest] */
   command: (name, rest = {}) => act('command', JSON.stringify({name, ...rest})),
+  /** @param {string} name */
   act: (name) => act('act', name),
-  select: (motif) => act('select', motif),
-  goTo: (fault) => act('goto', fault),
+  /** @param {string} motif */
+  select: (motif) => void call('select', motif),
+  /** @param {number} fault */
+  goTo: (fault) => void call('goto', fault),
+  /** @param {string} text */
   start: (text) => act('start', text),
+  /** @param {string} text */
   open: (text) => act('open', text),
+  /** @param {string} address */
   openLink: (address) => act('openLink', address),
   save: () => call('save') ?? '',
-  link: () => read(call('link')),
+  link: () => /** @type {{fragment?: string, error?: string}} */ (JSON.parse(call('link') || '{}')),
   filename: () => call('filename') || 'openwork',
+  /** @param {string} traced @param {number[]} chosen @param {string} mode */
   pieces: (traced, chosen, mode) => act('pieces', traced, JSON.stringify(chosen), mode),
+  /** @param {string} name */
   pen: (name, word = '', number = 0) => act('pen', name, word, number),
+  /** @param {string} id */
   copySilhouette: (id) => act('copySilhouette', id),
+  /** @param {string} id */
   mirrorSilhouette: (id) => act('mirrorSilhouette', id),
+  /** @param {Parameters<Bridge['pointer']>} args */
   pointer: (...args) => call('pointer', ...args) ?? 'default',
-  wheel: (...args) => call('wheel', ...args),
+  /** @param {Parameters<Bridge['wheel']>} args */
+  wheel: (...args) => void call('wheel', ...args),
+  /** @param {Parameters<Bridge['key']>} args */
   key: (...args) => call('key', ...args) === true,
-  answer: (token, json) => call('answer', token, json),
-  recognised: (token, json) => call('recognised', token, json),
-  recogniseFailed: (token) => call('recogniseFailed', token),
-  mends: (token, json) => call('mends', token, json),
-  mendsFailed: (token) => call('mendsFailed', token),
+  /** @param {number} token @param {string} json */
+  answer: (token, json) => void call('answer', token, json),
+  /** @param {number} token @param {string} sentence */
+  answerFailed: (token, sentence) => void call('answerFailed', token, sentence),
+  /** @param {number} token @param {string} json */
+  recognised: (token, json) => void call('recognised', token, json),
+  /** @param {number} token */
+  recogniseFailed: (token) => void call('recogniseFailed', token),
+  /** @param {number} token @param {string} json */
+  mends: (token, json) => void call('mends', token, json),
+  /** @param {number} token */
+  mendsFailed: (token) => void call('mendsFailed', token),
+  /** @param {number} index */
   mend: (index) => act('mend', index),
-  checkAgain: () => call('checkAgain'),
-  answerFailed: (token, sentence) => call('answerFailed', token, sentence),
-  theme: (name, palette) => call('theme', name, JSON.stringify(palette)),
+  checkAgain: () => void call('checkAgain'),
+  /** @param {string} name @param {Record<string, string>} palette */
+  theme: (name, palette) => void call('theme', name, JSON.stringify(palette)),
 };
-
-function list(text) {
-  const value = read(text);
-  return Array.isArray(value) ? value : [];
-}

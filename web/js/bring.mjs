@@ -1,7 +1,11 @@
 // The dialog that brings in a drawing: the file, how it is read, the outline over it, and which pieces to take.
 
 import {editor} from './bridge.mjs';
-import {bindChoices, chosenOptions, cropOf, freshChoices, levelBy, pointsSet, quarterTurns, renderFound, setCrop, setPoints} from './choices.mjs';
+import {
+  bindChoices, chosenOptions, cropOf, freshChoices, levelBy, picked, pointsSet, quarterTurns, renderFound, setCrop,
+  setPoints,
+} from './choices.mjs';
+import {byId, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
 import {tooLarge} from './files.mjs';
 import {Paper} from './paper.mjs';
@@ -12,86 +16,107 @@ const PAUSE = 220; // ms after the last choice before the drawing is traced anew
 const UNSHOWN = /[./]tiff?$/i; // of names and types: browsers do not show these, and the engine draws them
 const SHARE = 0.1; // pieces at least this part of the largest are taken unless the person says otherwise
 
-const byId = (id) => document.getElementById(id);
-const dialog = byId('bring');
+const dialog = byId('bring', HTMLDialogElement);
 const form = byId('bring-form');
-const chooser = byId('bring-file');
+const chooser = byId('bring-file', HTMLInputElement);
+const mode = byId('bring-mode', HTMLSelectElement);
 const paper = byId('bring-paper');
+const add = byId('bring-add', HTMLButtonElement);
 
 const lane = new Lane();
-const sheet = new Paper(byId('bring-image'), byId('bring-outline'), {picked: (index) => toggle(index), shown: () => reveal()});
-const bar = new Bar(byId('bring-work'), byId('bring-file'));
+const sheet = new Paper(byId('bring-image', HTMLImageElement), byId('bring-outline', SVGSVGElement), {
+  picked: (index) => toggle(index), shown: () => reveal(),
+});
+const bar = new Bar(byId('bring-work'), chooser);
 
-let draft = {silhouettes: []}; // the view
+/** @type {View | undefined} */
+let view;
+/** @type {File | null} */
 let file = null;
+/** @type {Uint8Array<ArrayBuffer> | null} */
 let bytes = null;
+/** @type {Traced | null} */
 let traced = null; // the engine's last answer
+/** @type {boolean[]} */
 let taken = []; // which pieces
 let touched = false; // the person chose pieces
 let timer = 0;
 
 export function bindBring() {
-  byId('bring-in').addEventListener('click', () => bring());
-  chooser.addEventListener('change', () => chooser.files[0] && read(chooser.files[0]));
-  dialog.querySelector('[data-close]').addEventListener('click', () => dialog.close());
+  pressed('bring-in', () => bring());
+  chooser.addEventListener('change', () => {
+    const chosen = chooser.files?.[0];
+    if (chosen) read(chosen);
+  });
+  find(dialog, '[data-close]').addEventListener('click', () => dialog.close());
   dialog.addEventListener('close', () => {
     forget();
     chooser.value = '';
   });
   form.addEventListener('submit', (event) => {
     event.preventDefault();
-    add();
+    take();
   });
   form.addEventListener('keydown', (event) => {
-    if (event.key === 'Enter' && event.target.matches('input:not([type=checkbox])')) event.preventDefault();
+    if (event.key === 'Enter' && within(event, 'input:not([type=checkbox])')) event.preventDefault();
   });
   bindChoices(later);
-  for (const button of form.querySelectorAll('[data-aid]')) button.addEventListener('click', () => aid(button));
-  byId('bring-mode').addEventListener('change', renderAdd);
+  for (const each of every(form, '[data-aid]')) each.addEventListener('click', () => aid(each));
+  mode.addEventListener('change', renderAdd);
 }
 
+/** @type {Record<string, {say: string, done: (from: Point, to: Point) => void}>} */
 const aids = {
-  crop: {say: 'Draw across the part that is to be read, from one corner to the other.', done: ([x0, y0], [x1, y1]) => {
-    setCrop([Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1)]);
-    later();
-  }},
+  crop: {
+    say: 'Draw across the part that is to be read, from one corner to the other.',
+    done: ([x0, y0], [x1, y1]) => {
+      setCrop([Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1)]);
+      later();
+    },
+  },
   level: {say: 'Draw along something that should lie level, or upright.', done: levelBy},
-  points: {say: 'Draw from one point to another whose distance you know.', done: (from, to) => {
-    setPoints([from, to]);
-    form.querySelector('[data-trace=distance]').focus();
-    later();
-  }},
+  points: {
+    say: 'Draw from one point to another whose distance you know.',
+    done: (from, to) => {
+      setPoints([from, to]);
+      find(form, '[data-trace=distance]').focus();
+      later();
+    },
+  },
 };
 
 // Begins to draw on the picture, or lets it be.
+/** @param {HTMLElement} button */
 function aid(button) {
-  const kind = button.getAttribute('aria-pressed') === 'true' ? null : button.dataset.aid;
-  for (const each of form.querySelectorAll('[data-aid]')) each.setAttribute('aria-pressed', String(each.dataset.aid === kind));
+  const kind = button.getAttribute('aria-pressed') === 'true' ? '' : button.dataset.aid ?? '';
+  for (const each of every(form, '[data-aid]')) each.setAttribute('aria-pressed', String(each.dataset.aid === kind));
   const line = byId('bring-aid');
   line.hidden = !kind;
   line.textContent = kind ? aids[kind].say : '';
-  if (kind) paper.scrollIntoView({block: 'nearest'});
+  if (!kind) return sheet.draw(null);
+  paper.scrollIntoView({block: 'nearest'});
   sheet.draw(kind, (from, to) => {
-    aid(form.querySelector('[data-aid][aria-pressed=true]'));
+    aid(find(form, '[data-aid][aria-pressed=true]'));
     aids[kind].done(from, to);
   });
 }
 
 function showAids() {
   const size = sheet.size(quarterTurns());
-  sheet.aids({crop: size && cropOf(...size), points: form.querySelector('[name=scale]:checked').value === 'distance' ? pointsSet() : null});
+  sheet.aids({crop: size && cropOf(...size), points: picked('scale') === 'distance' ? pointsSet() : null});
 }
 
-export function renderBring(view) {
-  draft = view;
+/** @param {View} next */
+export function renderBring(next) {
+  view = next;
 }
 
 // Opens the dialog, with a file if there is one already, in place of a silhouette if one is named.
+/** @param {File | null} [given] */
 export function bring(given = null, instead = '') {
   forget();
-  const mode = byId('bring-mode');
   mode.replaceChildren(new Option('Add as a new one', 'add'),
-    ...draft.silhouettes.map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)));
+    ...(view?.silhouettes ?? []).map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)));
   mode.value = instead ? `replace:${instead}` : 'add';
   renderAdd();
   if (!dialog.open) dialog.showModal();
@@ -123,10 +148,11 @@ function forget() {
   renderPieces();
 }
 
+/** @param {File} next */
 async function read(next) {
-  const mode = byId('bring-mode').value;
+  const wanted = mode.value;
   forget();
-  byId('bring-mode').value = mode;
+  mode.value = wanted;
   file = next;
   byId('bring-name').textContent = next.name;
   const large = tooLarge(next);
@@ -138,7 +164,7 @@ async function read(next) {
     bytes = content;
     trace();
   } catch (error) {
-    blame(`${next.name} could not be read: ${error.message}.`);
+    blame(`${next.name} could not be read: ${sentenceOf(error)}.`);
     busy(false);
   }
 }
@@ -152,27 +178,29 @@ function later() {
 }
 
 async function trace() {
-  const now = file;
+  if (!file || !bytes) return;
+  const now = file, content = bytes;
   const quarters = quarterTurns();
   const told = bar.begin(() => lane.stop('trace'));
   try {
-    const look = UNSHOWN.test(file.name) || UNSHOWN.test(file.type);
-    const options = {...chosenOptions(sheet.size(quarters), draft.sheet ?? {}), ...(look && {look})};
-    const {value, bytes: picture} = await lane.ask('trace', {name: file.name, options}, {bytes, instead: true, told});
+    const look = UNSHOWN.test(now.name) || UNSHOWN.test(now.type);
+    const options = {...chosenOptions(sheet.size(quarters), view?.sheet ?? {}), ...(look && {look})};
+    const how = {bytes: content, instead: true, told};
+    const {value, bytes: picture} = await lane.ask('trace', {name: now.name, options}, how);
     if (file !== now) return;
     blame('');
-    show({...value, quarters, picture});
+    show(value, quarters, picture);
   } catch (error) {
     if (error instanceof Superseded || file !== now) return;
     traced = error instanceof Stopped ? traced : null;
     if (!traced) { // the picture stays, to be read in another way
       sheet.outlines([]);
       sheet.narrow([]);
-      sheet.picture(file, bytes, quarters);
+      sheet.picture(now, content, quarters);
       showAids();
     }
     renderPieces();
-    blame(error instanceof Stopped ? 'Stopped. Change a choice, and the drawing is read again.' : error.message);
+    blame(error instanceof Stopped ? 'Stopped. Change a choice, and the drawing is read again.' : sentenceOf(error));
   }
   bar.end();
   busy(false);
@@ -184,7 +212,9 @@ function reveal() {
   byId('bring-choices').hidden = false;
 }
 
-function show(value) {
+/** @param {Traced} value @param {number} quarters @param {Uint8Array<ArrayBuffer>} picture */
+function show(value, quarters, picture) {
+  if (!file || !bytes) return;
   const same = touched && traced?.list.length === value.list.length;
   traced = value;
   if (!same) {
@@ -193,8 +223,8 @@ function show(value) {
     taken = value.list.map((piece, i) => i === 0 || piece.area >= SHARE * largest);
   }
   reveal();
-  if (value.picture) sheet.upright(file, value.picture, value.quarters);
-  else sheet.picture(file, bytes, value.quarters);
+  if (picture.length) sheet.upright(file, picture, quarters);
+  else sheet.picture(file, bytes, quarters);
   sheet.outlines(value.preview.paths, [value.preview.w, value.preview.h]);
   sheet.narrow(value.narrow.map(({px}) => px));
   showAids();
@@ -206,14 +236,16 @@ function show(value) {
 function renderNarrow() {
   const places = traced?.narrow ?? [];
   const parts = [];
-  for (const [kind, need, one, more] of [
-    ['opening', draft.sheet?.opening, 'One place of the drawing is', 'places of the drawing are'],
-    ['bridge', draft.sheet?.bridge, 'One strip of paper between is', 'strips of paper between are'],
+  const {opening = 0, bridge = 0} = view?.sheet ?? {};
+  for (const {kind, need, one, more} of [
+    {kind: 'opening', need: opening, one: 'One place of the drawing is', more: 'places of the drawing are'},
+    {kind: 'bridge', need: bridge, one: 'One strip of paper between is', more: 'strips of paper between are'},
   ]) {
     const widths = places.filter((place) => place.kind === kind).map(({width}) => width);
     if (!widths.length) continue;
     const what = widths.length === 1 ? one : `${widths.length} ${more}`;
-    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${plain(Math.min(...widths), 2)} mm.`);
+    const least = plain(Math.min(...widths), 2);
+    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${least} mm.`);
   }
   const line = byId('bring-narrow');
   line.hidden = !parts.length;
@@ -223,15 +255,13 @@ function renderNarrow() {
 function renderPieces() {
   const place = byId('bring-pieces');
   const list = traced?.list ?? [];
-  byId('bring-pieces-name').textContent = list.length === 1 ? 'One piece found' : list.length ? `${list.length} pieces found` : 'Pieces found';
-  const focused = place.contains(document.activeElement) ? Number(document.activeElement.dataset.index) : -1;
+  const found = list.length === 1 ? 'One piece found' : list.length ? `${list.length} pieces found` : 'Pieces found';
+  byId('bring-pieces-name').textContent = found;
+  const active = document.activeElement;
+  const focused = active instanceof HTMLElement && place.contains(active) ? Number(active.dataset.index) : -1;
   place.replaceChildren(...list.map(pieceRow));
-  if (focused >= 0) place.querySelector(`[data-index="${focused}"]`)?.focus();
-  byId('bring-left').replaceChildren(...(traced?.left ?? []).map((sentence) => {
-    const item = document.createElement('li');
-    item.textContent = sentence;
-    return item;
-  }));
+  if (focused >= 0) boxAt(focused)?.focus();
+  byId('bring-left').replaceChildren(...(traced?.left ?? []).map((sentence) => make('li', '', sentence)));
   const points = list.reduce((sum, piece, i) => sum + (taken[i] ? piece.points : 0), 0);
   byId('bring-points').textContent = points ? `${points.toLocaleString('en-GB')} points in what is taken` : '';
   renderNarrow();
@@ -239,18 +269,17 @@ function renderPieces() {
   renderAdd();
 }
 
+/** @param {TracedSize} piece @param {number} index */
 function pieceRow(piece, index) {
-  const item = document.createElement('li');
-  const label = document.createElement('label');
-  label.className = 'tick';
-  const box = document.createElement('input');
+  const item = make('li');
+  const label = make('label', 'tick');
+  const box = make('input');
   box.type = 'checkbox';
   box.checked = taken[index];
-  box.dataset.index = index;
+  box.dataset.index = String(index);
   box.addEventListener('change', () => toggle(index, box.checked));
-  const text = document.createElement('span');
-  text.textContent = `${plain(piece.width, 1)} × ${plain(piece.height, 1)} mm, ${piece.points} points`;
-  label.append(box, text);
+  const words = `${plain(piece.width, 1)} × ${plain(piece.height, 1)} mm, ${piece.points} points`;
+  label.append(box, make('span', '', words));
   label.addEventListener('pointerenter', () => sheet.point(index));
   label.addEventListener('pointerleave', () => sheet.point(-1));
   box.addEventListener('focus', () => sheet.point(index));
@@ -259,38 +288,47 @@ function pieceRow(piece, index) {
   return item;
 }
 
+// The tick of a piece, undefined while it is not there.
+/** @param {number} index */
+function boxAt(index) {
+  return every(byId('bring-pieces'), `[data-index="${index}"]`, HTMLInputElement)[0];
+}
+
+/** @param {number} index */
 function toggle(index, on = !taken[index]) {
   taken[index] = on;
   touched = true;
-  const box = byId('bring-pieces').querySelector(`[data-index="${index}"]`);
+  const box = boxAt(index);
   if (box) box.checked = on;
   renderPieces();
 }
 
 function renderAdd() {
   const count = taken.filter(Boolean).length;
-  const add = byId('bring-add');
-  const instead = byId('bring-mode').value !== 'add';
+  const instead = mode.value !== 'add';
   add.disabled = !traced || !count || (instead && count !== 1);
-  add.textContent = instead ? (count > 1 ? 'Choose one piece' : 'Replace') : count > 1 ? `Add ${count} silhouettes` : 'Add silhouette';
+  if (instead) add.textContent = count > 1 ? 'Choose one piece' : 'Replace';
+  else add.textContent = count > 1 ? `Add ${count} silhouettes` : 'Add silhouette';
 }
 
-function add() {
+function take() {
   const chosen = taken.flatMap((on, i) => (on ? [i] : []));
   if (!traced || !chosen.length) return;
-  const sentence = editor.pieces(traced.pieces, chosen, byId('bring-mode').value);
+  const sentence = editor.pieces(traced.pieces, chosen, mode.value);
   if (sentence) return blame(sentence);
   dialog.close();
 }
 
+/** @param {boolean} yes */
 function busy(yes, words = '') {
   byId('bring-busy').hidden = !yes;
   byId('bring-busy-said').textContent = words;
   dialog.classList.toggle('working', yes);
-  if (yes) byId('bring-add').disabled = true;
+  if (yes) add.disabled = true;
   else renderAdd();
 }
 
+/** @param {string} sentence */
 function blame(sentence) {
   const place = byId('bring-error');
   place.hidden = !sentence;

@@ -1,27 +1,44 @@
-// What the engine is asked while the hand rests, each once for a state of the draft: the whole panel first, then what would
-// put it right, then what the field really is. The view says what it wants, and its token which state that is about.
+// What the engine is asked while the hand rests, each once for a state of the draft: the whole panel first, then what
+// would put it right, then what the field really is. The view says what it wants, and its token which state that is
+// about.
 
 import {editor} from './bridge.mjs';
+import {byId, sentenceOf} from './dom.mjs';
+/** @import {Lane, Told} from './engine.mjs' */
 import {Stopped, Superseded} from './engine.mjs';
 import {Bar} from './work.mjs';
 
+/**
+ * @typedef {object} Question
+ * @property {'check' | 'mends' | 'recognise'} verb
+ * @property {(view: View) => boolean} wanted
+ * @property {(token: number, json: string) => void} tell
+ * @property {(token: number, sentence: string) => void} failed
+ */
+
+/** @type {Question[]} */
 const questions = [
   {verb: 'check', wanted: (view) => view.check.wanted, tell: editor.answer, failed: editor.answerFailed},
   {verb: 'mends', wanted: (view) => view.mendsWanted, tell: editor.mends, failed: editor.mendsFailed},
   {verb: 'recognise', wanted: (view) => view.found.wanted, tell: editor.recognised, failed: editor.recogniseFailed},
 ];
+/** @type {Map<Verb, number>} */
 const asked = new Map(); // the token each verb is worked on for, or was answered for
-const bar = new Bar(document.getElementById('check-work'), document.getElementById('bench'));
-const again = document.getElementById('check-again');
+const bar = new Bar(byId('check-work'), byId('bench'));
+const again = byId('check-again');
+/** @type {Set<Told>} */
 const followers = new Set(); // who else hears how far the check has come
-let lane;
+/** @type {Lane | null} */
+let lane = null;
 
 // Lets somebody hear how far the check of the whole panel has come, from 0 to 1; returns what ends that.
+/** @param {Told} told */
 export function follow(told) {
   followers.add(told);
-  return () => followers.delete(told);
+  return () => void followers.delete(told);
 }
 
+/** @param {Lane} engineLane @param {View} view */
 export function bindCheck(engineLane, view) {
   lane = engineLane;
   again.addEventListener('click', () => {
@@ -29,13 +46,14 @@ export function bindCheck(engineLane, view) {
     again.hidden = true;
     editor.checkAgain();
     globalThis.openworkWake();
-    document.getElementById('bench').focus();
+    byId('bench').focus();
   });
   renderCheck(view);
 }
 
+/** @param {View} view */
 export function renderCheck(view) {
-  if (!lane || !view.check) return;
+  if (!lane) return;
   const {token} = view.check;
   for (const question of questions) {
     const {verb} = question;
@@ -49,15 +67,16 @@ export function renderCheck(view) {
     }
     if (!question.wanted(view) || asked.get(verb) === token) continue;
     asked.set(verb, token);
-    send(question, token);
+    send(lane, question, token);
   }
 }
 
-async function send({verb, tell, failed}, token) {
+/** @param {Lane} lane @param {Question} question @param {number} token */
+async function send(lane, {verb, tell, failed}, token) {
   const shown = verb === 'check'; // the others are told of when they are there
   again.hidden = true;
   const show = shown ? bar.begin(() => lane.stop(verb)) : null;
-  const told = show && ((part) => [show, ...followers].forEach((each) => each(part)));
+  const told = show && (/** @param {number} part */ (part) => [show, ...followers].forEach((each) => each(part)));
   const current = () => asked.get(verb) === token;
   try {
     const {json} = await lane.ask(verb, {draft: editor.save()}, {instead: true, told});
@@ -67,11 +86,12 @@ async function send({verb, tell, failed}, token) {
     if (error instanceof Superseded) return;
     if (shown && current()) bar.end();
     if (error instanceof Stopped) {
-      failed(token, 'You stopped the check of the whole panel. The next change starts it again, or press “Check again”.');
+      failed(token, 'You stopped the check of the whole panel. '
+        + 'The next change starts it again, or press “Check again”.');
       again.hidden = false;
       return;
     }
-    failed(token, error.message);
+    failed(token, sentenceOf(error));
   } finally {
     globalThis.openworkWake();
   }

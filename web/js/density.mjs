@@ -1,13 +1,15 @@
 // How large a pixel of a picture is, where its file says so.
 //
-// PNG: the chunk pHYs, in pixels to the metre (PNG, third edition, 11.3.4.3). JPEG: the segment JFIF, in dots to the inch or to
-// the centimetre (ITU-T T.871, 10.1). Files that were never on paper say 72 or 96 dots to the inch: that says nothing.
+// PNG: the chunk pHYs, in pixels to the metre (PNG, third edition, 11.3.4.3). JPEG: the segment JFIF, in dots to the
+// inch or to the centimetre (ITU-T T.871, 10.1). Files that were never on paper say 72 or 96 dots to the inch: that
+// says nothing.
 
 const INCH = 25.4; // mm, exactly
 const SCREENS = [72, 96]; // dots to the inch
 const HEAD = 65536; // bytes that are looked through
 
 // The height of one pixel in mm, 0 where the file does not say.
+/** @param {Blob} file */
 export async function pixelHeight(file) {
   const bytes = new DataView(await file.slice(0, HEAD).arrayBuffer());
   const perMM = png(bytes) || jpeg(bytes);
@@ -15,6 +17,7 @@ export async function pixelHeight(file) {
   return 1 / perMM;
 }
 
+/** @param {DataView} bytes */
 function png(bytes) {
   if (bytes.byteLength < 33 || bytes.getUint32(0) !== 0x89504e47) return 0;
   for (let at = 8; at + 21 <= bytes.byteLength;) {
@@ -26,6 +29,7 @@ function png(bytes) {
   return 0;
 }
 
+/** @param {DataView} bytes */
 function jpeg(bytes) {
   if (bytes.byteLength < 20 || bytes.getUint16(0) !== 0xffd8) return 0;
   for (let at = 2; at + 18 <= bytes.byteLength && bytes.getUint8(at) === 0xff;) {

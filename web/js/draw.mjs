@@ -1,22 +1,24 @@
 // Drawing: the strip under the drawing, what the pointer does there, and the silhouette's points by number in step 1.
 
 import {editor} from './bridge.mjs';
+import {byId, every, find, pressed} from './dom.mjs';
 import {say, tell} from './notices.mjs';
 import {drawUpTicket, showStep} from './ticket.mjs';
 import {bindUnder, renderUnder} from './under.mjs';
 
-const byId = (id) => document.getElementById(id);
 const form = byId('draw');
-const use = byId('draw-use');
-const half = byId('draw-half');
-const round = byId('draw-set-round');
-const fit = document.querySelector('.views [data-act=fit]');
+const use = byId('draw-use', HTMLSelectElement);
+const half = byId('draw-half', HTMLInputElement);
+const round = byId('draw-set-round', HTMLInputElement);
+const fit = find(document, '.views [data-act=fit]');
 const bench = byId('bench');
 const help = byId('bench-help');
-const words = {fit: fit.textContent, bench: bench.getAttribute('aria-label'), help: help.textContent};
-const HELP = 'n and p take the next point and the one before, arrow keys move it, i sets a point, Enter closes a line of points, Escape leaves. Question mark shows all keys. Tab leaves the drawing.';
+const words = {fit: fit.textContent, bench: bench.getAttribute('aria-label') ?? '', help: help.textContent};
+const HELP = 'n and p take the next point and the one before, arrow keys move it, i sets a point, Enter closes a line '
+  + 'of points, Escape leaves. Question mark shows all keys. Tab leaves the drawing.';
 
 // Opens a silhouette for drawing; '' begins a new one.
+/** @param {string} id */
 export function draw(id) {
   tell(editor.pen('open', id));
   drawUpTicket(false);
@@ -31,34 +33,39 @@ export function bindDraw() {
     globalThis.openworkWake();
   });
   form.addEventListener('change', ({target}) => {
-    if (target.name === 'way') tell(editor.pen('way', target.value));
+    if (target instanceof HTMLInputElement && target.name === 'way') tell(editor.pen('way', target.value));
     else if (target === use) tell(editor.pen('use', use.value));
     else if (target === half) tell(editor.pen('half'));
     else if (target === round) tell(editor.pen('round', round.checked ? 'round' : 'corner'));
     globalThis.openworkChanged(); // what was refused shows as it is
   });
-  byId('draw-new').addEventListener('click', () => draw(''));
+  pressed('draw-new', () => draw(''));
   bindUnder();
 }
 
+/** @param {View} view */
 export function renderDraw(view) {
   const {pen} = view;
   if (pen.open !== !form.hidden) turn(pen.open);
   renderUnder(view);
   if (!pen.open) return;
-  form.querySelector(`[name=way][value=${pen.way}]`).checked = true;
+  find(form, `[name=way][value=${pen.way}]`, HTMLInputElement).checked = true;
   use.value = pen.use;
   half.checked = pen.half;
   round.checked = pen.round;
   byId('draw-name').textContent = pen.name || 'A new silhouette';
   say(byId('draw-said'), pen.wrong || pen.text);
   form.classList.toggle('broken', Boolean(pen.wrong));
-  for (const part of form.querySelectorAll('[data-for]')) part.hidden = !part.dataset.for.split(' ').includes(pen.way);
+  for (const part of every(form, '[data-for]')) part.hidden = !part.dataset.for?.split(' ').includes(pen.way);
+  /** @type {Record<string, boolean>} */
   const has = {set: pen.set > 1, chosen: pen.chosen, piece: pen.piece};
-  for (const button of document.querySelectorAll('[data-needs]')) button.disabled = !has[button.dataset.needs];
+  for (const button of every(document, '[data-needs]', HTMLButtonElement)) {
+    button.disabled = !has[button.dataset.needs ?? ''];
+  }
 }
 
 // Turns the bench over to drawing, or back to the panel.
+/** @param {boolean} open */
 function turn(open) {
   form.hidden = !open;
   byId('draw-numbers').hidden = !open;

@@ -1,8 +1,9 @@
-// The engine's client: one worker for each lane of work, started when first needed, ended when what it does is worthless.
+// The engine's client: one worker for each lane of work, started when first needed, ended when what it does is
+// worthless.
 //
-// A lane answers its requests in order. `ask(…, {instead: true})` makes every earlier request with the same verb worthless:
-// one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever asked hears
-// `Superseded` and need do nothing. `told` hears from the engine how far the work has come, from 0 to 1.
+// A lane answers its requests in order. `ask(…, {instead: true})` makes every earlier request with the same verb
+// worthless: one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever
+// asked hears `Superseded` and need do nothing. `told` hears from the engine how far the work has come, from 0 to 1.
 
 const GRACE = 150; // ms a worthless request may still take: less than a fresh worker costs
 
@@ -11,6 +12,7 @@ export class Superseded extends Error {}
 // What a person stopped.
 export class Stopped extends Error {}
 
+/** @type {Promise<WebAssembly.Module> | null} */
 let compiled = null;
 
 // Compiles the engine once for all workers.
@@ -24,15 +26,39 @@ function module() {
 
 async function compile() {
   const response = await fetch('engine.wasm');
-  if (!response.ok) throw new Error(`The engine could not be fetched (${response.status}). Try again, or reload the page.`);
-  if (response.headers.get('content-type')?.startsWith('application/wasm')) return WebAssembly.compileStreaming(response);
+  if (!response.ok) {
+    throw new Error(`The engine could not be fetched (${response.status}). Try again, or reload the page.`);
+  }
+
+  const streams = response.headers.get('content-type')?.startsWith('application/wasm');
+  if (streams) return WebAssembly.compileStreaming(response);
   return WebAssembly.compile(await response.arrayBuffer());
 }
 
+/** @typedef {(part: number) => void} Told hears how far a piece of work has come, from 0 to 1 */
+
+/**
+ * A request on its way. What it resolves to is told by its verb (Verbs), and only `ask` knows that.
+ * @typedef {object} Waiting
+ * @property {number} id
+ * @property {Verb} verb
+ * @property {EngineRequest} args
+ * @property {Uint8Array | null} bytes
+ * @property {Told | null} told
+ * @property {(message: WorkerMessage) => void} resolve
+ * @property {(error: unknown) => void} reject
+ * @property {boolean} [worthless]
+ * @property {boolean} [sent]
+ */
+
 export class Lane {
+  /** @type {Worker | null} */
   #worker = null;
+  /** @type {Promise<Worker> | null} */
   #ready = null; // resolves to the worker, once its program can be asked
+  /** @type {Waiting[]} */
   #queue = [];
+  /** @type {Waiting | null} */
   #running = null;
   #serial = 0;
   #grace = 0;
@@ -42,52 +68,71 @@ export class Lane {
     this.#start().catch(() => {}); // the first request will say what is wrong
   }
 
-  // Asks for a verb; resolves to {value (the JSON, parsed), json, bytes}, rejects with an Error whose message is a sentence.
+  /**
+   * Asks for a verb; resolves to {value (the JSON, parsed), json, bytes}, rejects with an Error whose message is a
+   * sentence.
+   * @template {Verb} V
+   * @param {V} verb
+   * @param {Verbs[V]['args']} args
+   * @param {{bytes?: Uint8Array | null, instead?: boolean, told?: Told | null}} [how]
+   * @returns {Promise<Answer<V>>}
+   */
   ask(verb, args, {bytes = null, instead = false, told = null} = {}) {
     if (instead) this.drop(verb);
-    return new Promise((resolve, reject) => {
+    return new Promise((settle, reject) => {
+      /** @param {WorkerMessage} message */
+      const resolve = ({json = '', bytes: file}) => {
+        try {
+          settle({value: JSON.parse(json), json, bytes: file ?? new Uint8Array()});
+        } catch {
+          reject(new Error('The engine gave an answer that could not be read.'));
+        }
+      };
       this.#queue.push({id: ++this.#serial, verb, args, bytes, told, resolve, reject});
       this.#next();
     });
   }
 
   // Makes earlier requests with this verb worthless.
+  /** @param {Verb} verb */
   drop(verb) {
-    this.#queue = this.#queue.filter((request) => {
-      if (request.verb !== verb) return true;
-      request.reject(new Superseded());
-      return false;
-    });
-    const running = this.#running;
-    if (running?.verb !== verb || running.worthless) return;
-    running.worthless = true;
-    running.reject(new Superseded());
-    if (running.sent) this.#grace = setTimeout(() => this.#end(), GRACE);
+    if (this.#refuse(verb, Superseded)) this.#grace = setTimeout(() => this.#end(), GRACE);
   }
 
   // Ends requests with this verb at once, because a person wants it; whoever asked hears `Stopped`.
+  /** @param {Verb} verb */
   stop(verb) {
+    if (this.#refuse(verb, Stopped)) this.#end();
+  }
+
+  // Rejects all requests with a verb; true when the worker is at one of them.
+  /** @param {Verb} verb @param {typeof Superseded | typeof Stopped} Why */
+  #refuse(verb, Why) {
     this.#queue = this.#queue.filter((request) => {
       if (request.verb !== verb) return true;
-      request.reject(new Stopped());
+      request.reject(new Why());
       return false;
     });
     const running = this.#running;
-    if (running?.verb !== verb || running.worthless) return;
+    if (running?.verb !== verb || running.worthless) return false;
     running.worthless = true;
-    running.reject(new Stopped());
-    if (running.sent) this.#end();
+    running.reject(new Why());
+    return Boolean(running.sent);
   }
 
   async #start() {
     const code = await module();
-    if (!this.#worker) this.#ready = this.#make(code);
+    if (!this.#worker || !this.#ready) this.#ready = this.#make(code);
     return this.#ready; // to the worker
   }
 
+  /** @param {WebAssembly.Module} code */
   #make(code) {
     const worker = this.#worker = new Worker('worker.js');
-    worker.onerror = (event) => this.#hear(worker, {gone: `The engine stopped: ${event.message || 'its worker did not load'}.`});
+    worker.onerror = ({message}) => {
+      this.#hear(worker, {gone: `The engine stopped: ${message || 'its worker did not load'}.`});
+    };
+    /** @type {Promise<Worker>} */
     const ready = new Promise((resolve) => {
       worker.onmessage = ({data}) => (data.ready ? resolve(worker) : this.#hear(worker, data));
     });
@@ -96,8 +141,10 @@ export class Lane {
   }
 
   async #next() {
-    if (this.#running || !this.#queue.length) return;
-    const request = this.#running = this.#queue.shift();
+    if (this.#running) return;
+    const request = this.#queue.shift() ?? null;
+    this.#running = request;
+    if (!request) return;
     try {
       const worker = await this.#start();
       if (this.#running !== request) return;
@@ -111,6 +158,7 @@ export class Lane {
     }
   }
 
+  /** @param {Worker} worker @param {WorkerMessage} data */
   #hear(worker, data) {
     if (worker !== this.#worker) return;
     const request = this.#running;
@@ -125,16 +173,10 @@ export class Lane {
       if (!request.worthless) request.told?.(data.part);
       return;
     }
-    this.#finish(() => {
-      if (!data.ok) return request.reject(new Error(data.error));
-      try {
-        request.resolve({value: data.json ? JSON.parse(data.json) : null, json: data.json, bytes: data.bytes});
-      } catch {
-        request.reject(new Error('The engine gave an answer that could not be read.'));
-      }
-    });
+    this.#finish(() => (data.ok ? request.resolve(data) : request.reject(new Error(data.error))));
   }
 
+  /** @param {() => void} settle */
   #finish(settle) {
     clearTimeout(this.#grace);
     this.#running = null;

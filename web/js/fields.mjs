@@ -1,15 +1,20 @@
-// Number fields: show what the editor says, send what the person typed, and say beside the field what was wrong with it.
+// Number fields: show what the editor says, send what the person typed, and say beside the field what was wrong with
+// it.
 //
 // An input with data-field="sheet.kerf" sends the command "sheet" with {values: {kerf: …}}. data-unit is a kind of
 // units.mjs; data-blank is what an empty field (0) stands for.
 
 import {editor} from './bridge.mjs';
-import {kindOf, parse, write} from './units.mjs';
+import {every, make} from './dom.mjs';
+/** @import {Kind} from './units.mjs' */
+import {kindNamed, kindOf, parse, write} from './units.mjs';
 
 const PAUSE = 350; // ms without a further arrow key before a stepped value is sent
 
 let serial = 0;
+/** @type {Units} */
 let units = 'mm';
+/** @type {{field: NumberField, input: HTMLInputElement, command: string, name: string}[]} */
 const all = [];
 
 export class NumberField {
@@ -20,11 +25,17 @@ export class NumberField {
   #said = ''; // the text the editor last stood for
   #after;
   #timer = 0;
+  /** @type {HTMLElement | null} */
   #wrong = null;
   #stood = ''; // the text of the editor's value when something wrong was typed over it
   #unit; // written behind the field instead of the kind's own
 
-  // send(value) applies the value and answers '' or a sentence. unit, if given, is written behind the field.
+  /**
+   * send(value) applies the value and answers '' or a sentence. unit, if given, is written behind the field.
+   * @param {HTMLInputElement} input
+   * @param {Kind} kind
+   * @param {(value: number) => string} send
+   */
   constructor(input, kind, send, unit = '') {
     this.#unit = unit;
     this.#input = input;
@@ -36,11 +47,8 @@ export class NumberField {
     input.autocomplete = 'off';
     input.id ||= `number-${++serial}`;
     if (this.#blank) input.placeholder = this.#blank;
-    this.#after = document.createElement('span');
-    this.#after.className = 'after';
-    this.#after.textContent = unit;
-    const shell = document.createElement('span');
-    shell.className = 'shell';
+    this.#after = make('span', 'after', unit);
+    const shell = make('span', 'shell');
     input.replaceWith(shell);
     shell.append(input, this.#after);
     input.addEventListener('change', () => this.#commit());
@@ -56,6 +64,7 @@ export class NumberField {
   }
 
   // Shows the editor's value, unless the person is in the middle of typing another.
+  /** @param {number | null} value @param {Units} unitsNow */
   show(value, unitsNow) {
     this.#after.textContent = this.#unit || kindOf(this.#kind, unitsNow).after;
     const text = value === null || (this.#blank && !value) ? '' : write(value, this.#kind, unitsNow);
@@ -68,10 +77,12 @@ export class NumberField {
     this.#put(text);
   }
 
+  /** @param {boolean} disabled */
   disable(disabled) {
     this.#input.disabled = disabled;
   }
 
+  /** @param {string} text */
   #put(text) {
     this.#said = text;
     this.#stood = text;
@@ -85,14 +96,17 @@ export class NumberField {
     if (!this.dirty) return this.#blame('');
     const text = this.#input.value.trim();
     const value = text === '' && this.#blank ? 0 : parse(text, this.#kind, units);
-    if (Number.isNaN(value)) return this.#blame(`“${text}” is not a number. Type one, such as ${this.#stood || '12.5'}; Escape brings the old one back.`);
-    const was = this.#input.value;
-    this.#said = was; // the editor's answer may now be shown
+    if (Number.isNaN(value)) {
+      const such = this.#stood || '12.5';
+      return this.#blame(`“${text}” is not a number. Type one, such as ${such}; Escape brings the old one back.`);
+    }
+    this.#said = this.#input.value; // the editor's answer may now be shown
     const sentence = this.#send(value);
     if (sentence) this.#said = '\u0000'; // what stands here is not what the editor holds
     this.#blame(sentence);
   }
 
+  /** @param {KeyboardEvent} event */
   #key(event) {
     if (event.key === 'Enter') {
       event.preventDefault();
@@ -110,6 +124,7 @@ export class NumberField {
     }
   }
 
+  /** @param {number} sign @param {number} times */
   #step(sign, times) {
     const value = parse(this.#input.value || '0', this.#kind, units);
     if (Number.isNaN(value)) return;
@@ -122,12 +137,14 @@ export class NumberField {
   }
 
   // Forgets what was typed and shows the editor's value again.
+  /** @param {number | null} value @param {Units} unitsNow */
   revert(value, unitsNow) {
     this.#said = this.#input.value;
     this.#blame('');
     this.show(value, unitsNow);
   }
 
+  /** @param {string} sentence */
   #blame(sentence) {
     if (!sentence) {
       this.#wrong?.remove();
@@ -137,11 +154,10 @@ export class NumberField {
       return;
     }
     if (!this.#wrong) {
-      this.#wrong = document.createElement('p');
-      this.#wrong.className = 'wrong';
+      this.#wrong = make('p', 'wrong');
       this.#wrong.id = `${this.#input.id}-wrong`;
       this.#wrong.setAttribute('role', 'alert');
-      this.#input.closest('.field, .choice, .count').after(this.#wrong);
+      this.#input.closest('.field, .choice, .count')?.after(this.#wrong);
     }
     this.#wrong.textContent = sentence;
     this.#input.setAttribute('aria-invalid', 'true');
@@ -154,17 +170,19 @@ export function typing() {
   return all.some(({field, input}) => input.matches(':focus') && field.dirty);
 }
 
-let last = null;
+/** @type {View | undefined} */
+let last;
 
 // Makes number fields of every input with data-field. Which motif "place" speaks of, the view says.
 export function bindFields() {
-  for (const input of document.querySelectorAll('input[data-field]')) {
-    const [command, name] = input.dataset.field.split('.');
-    const field = new NumberField(input, input.dataset.unit, (value) => {
+  for (const input of every(document, 'input[data-field]', HTMLInputElement)) {
+    const [command, name] = (input.dataset.field ?? '').split('.');
+    const field = new NumberField(input, kindNamed(input.dataset.unit), (value) => {
       if (command === 'pen') return editor.pen(name, '', value);
+      /** @type {Omit<Command, 'name'>} */
       const rest = {values: {[name]: value}};
-      if (command === 'place') rest.id = last.selected;
-      if (command === 'lay') rest.text = last.repeat.lay;
+      if (command === 'place') rest.id = last?.selected;
+      if (command === 'lay') rest.text = last?.repeat.lay;
       return editor.command(command, rest);
     });
     all.push({field, input, command, name});
@@ -172,13 +190,13 @@ export function bindFields() {
 }
 
 // Shows the view's values in every field.
+/** @param {View} view */
 export function renderFields(view) {
   last = view;
   units = view.units;
   for (const {field, command, name} of all) field.show(valueOf(view, command, name), units);
-  const free = view.repeat?.free ?? {};
   for (const {field, command, name} of all) {
-    if (command === 'cell') field.disable(free[name] === false);
+    if (command === 'cell') field.disable(view.repeat.free[name] === false);
     if (command === 'repeats') field.disable(view.repeats[name] === null);
     if (command === 'pen') field.disable(valueOf(view, command, name) === null);
   }
@@ -191,15 +209,27 @@ function refresh() {
   }
 }
 
+// What a field shows: null for nothing.
+/** @param {View} view @param {string} command @param {string} name */
 function valueOf(view, command, name) {
-  if (command === 'cell') return view.repeat?.[name] ?? 0;
-  if (command === 'place') return view.motifs?.find((motif) => motif.id === view.selected)?.[name] ?? null;
-  if (command === 'pen') return view.pen?.[name] ?? null;
-  if (command === 'repeats') return view.repeats?.[name] ?? null;
-  return view[command]?.[name] ?? 0;
+  const {panel, field, sheet, lay, retie, repeat, repeats, pen} = view;
+  if (command === 'place') return number(view.motifs.find((motif) => motif.id === view.selected), name);
+  if (command === 'pen') return number(pen, name);
+  if (command === 'repeats') return number(repeats, name);
+  /** @type {Record<string, object>} */
+  const parts = {panel, field, sheet, lay, retie, cell: repeat};
+  return number(parts[command], name) ?? 0;
+}
+
+// The member of a part of the view when it is a number, else null.
+/** @param {object | undefined} part @param {string} name @returns {number | null} */
+function number(part, name) {
+  const value = Object.entries(part ?? {}).find(([key]) => key === name)?.[1];
+  return typeof value === 'number' ? value : null;
 }
 
 // The next whole number above (sign 1) or below (−1).
+/** @param {number} value @param {number} sign */
 function wholeBeside(value, sign) {
   return sign > 0 ? Math.floor(value + 1) : Math.ceil(value - 1);
 }

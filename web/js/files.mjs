@@ -1,27 +1,29 @@
 // Files and links: open, save, download, copy the link, drop a file on the page.
 
 import {alive, editor} from './bridge.mjs';
+import {byId, pressed, sentenceOf} from './dom.mjs';
 import {alarm, note} from './notices.mjs';
 import {cameFromElsewhere, stored} from './store.mjs';
 
 const LIMIT = 128 << 20; // bytes, as the engine's: the page must not fill the memory to find out
 const DRAFT = 64 << 20; // bytes of a draft, as its reader's
-const byId = (id) => document.getElementById(id);
 
+/** @type {(file: File) => void} */
 let bringIn = () => {};
 let closing = 0;
 
+/** @param {(file: File) => void} run */
 export function bindFiles(run) {
   bringIn = run;
-  const chooser = byId('open-file');
-  byId('open').addEventListener('click', () => chooser.click());
+  const chooser = byId('open-file', HTMLInputElement);
+  pressed('open', () => chooser.click());
   chooser.addEventListener('change', () => {
-    const [file] = chooser.files;
+    const file = chooser.files?.[0];
     if (file) take(file);
     chooser.value = '';
   });
-  byId('save').addEventListener('click', save);
-  byId('copy-link').addEventListener('click', copyLink);
+  pressed('save', save);
+  pressed('copy-link', copyLink);
   bindDrop();
   addEventListener('hashchange', openAddress);
 }
@@ -32,11 +34,14 @@ export function openFile() {
 }
 
 // The sentence for a file that is not read because it is too long; '' for one that may be.
+/** @param {File} file */
 export function tooLarge(file, most = LIMIT) {
-  return file.size > most ? `${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${most >> 20} MB.` : '';
+  if (file.size <= most) return '';
+  return `${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${most >> 20} MB.`;
 }
 
 // A draft is opened, anything else goes to the dialog that traces.
+/** @param {File} file */
 export async function take(file) {
   if (!alive()) return alarm('Nothing can be opened while the editor is not running.');
   const draft = /\.json$/i.test(file.name) || file.type === 'application/json';
@@ -47,7 +52,7 @@ export async function take(file) {
   try {
     text = await file.text();
   } catch (error) {
-    return alarm(`${file.name} could not be read: ${error.message}.`);
+    return alarm(`${file.name} could not be read: ${sentenceOf(error)}.`);
   }
   const sentence = editor.open(text);
   if (sentence) alarm(`${file.name}: ${sentence}`);
@@ -61,6 +66,7 @@ export function save() {
   download(new Blob([text], {type: 'application/json'}), `${editor.filename()}.openwork.json`);
 }
 
+/** @param {Blob} blob @param {string} name */
 export function download(blob, name) {
   const link = document.createElement('a');
   link.href = URL.createObjectURL(blob);
@@ -77,17 +83,18 @@ export async function copyLink() {
   const address = location.href.split('#')[0] + fragment;
   try {
     await navigator.clipboard.writeText(address);
-    note(`Link copied, ${address.length.toLocaleString('en-GB')} characters. The whole draft is in it; nothing is kept anywhere else.`);
+    const length = address.length.toLocaleString('en-GB');
+    note(`Link copied, ${length} characters. The whole draft is in it; nothing is kept anywhere else.`);
   } catch {
-    const text = byId('link-text');
+    const text = byId('link-text', HTMLTextAreaElement);
     text.value = address;
-    byId('link').showModal();
+    byId('link', HTMLDialogElement).showModal();
     text.select();
   }
 }
 
-// Opens the link in the page's address, if there is one, and takes it out of the address so that a reload keeps what the
-// person does next.
+// Opens the link in the page's address, if there is one, and takes it out of the address so that a reload keeps what
+// the person does next.
 export function openAddress() {
   const fragment = location.hash;
   if (fragment.length < 2 || document.getElementById(fragment.slice(1))) return;
@@ -100,24 +107,28 @@ export function openAddress() {
 
 function bindDrop() {
   const veil = byId('dropping');
-  const files = (event) => event.dataTransfer?.types.includes('Files');
+  /** @param {DragEvent} event */
+  const files = ({dataTransfer}) => (dataTransfer?.types.includes('Files') ? dataTransfer : null);
   addEventListener('dragenter', (event) => {
     if (files(event)) veil.hidden = false;
   });
   addEventListener('dragover', (event) => {
-    if (!files(event)) return;
+    const held = files(event);
+    if (!held) return;
     event.preventDefault();
-    event.dataTransfer.dropEffect = 'copy';
+    held.dropEffect = 'copy';
     veil.hidden = false;
     clearTimeout(closing);
-    closing = setTimeout(() => { veil.hidden = true; }, 400); // dragover comes several times a second while a file hangs above
+    // dragover comes several times a second while a file hangs above.
+    closing = setTimeout(() => { veil.hidden = true; }, 400);
   });
   addEventListener('drop', (event) => {
     veil.hidden = true;
     clearTimeout(closing);
-    if (!files(event)) return;
+    const held = files(event);
+    if (!held) return;
     event.preventDefault();
-    const list = [...event.dataTransfer.files];
+    const list = [...held.files];
     if (list.length > 1) note(`One at a time: ${list[0].name} was taken.`);
     if (list.length) take(list[0]);
   });

@@ -1,10 +1,11 @@
 // The gate: parks the editor's requestAnimationFrame while nothing changes, so that an idle page costs nothing.
 //
-// Close it before the editor's program starts (it takes its requestAnimationFrame then), open it again for everybody else
-// once the program runs. wake() lets one frame through.
+// Close it before the editor's program starts (it takes its requestAnimationFrame then), open it again for everybody
+// else once the program runs. wake() lets one frame through.
 
 export class Gate {
   #real = globalThis.requestAnimationFrame.bind(globalThis);
+  /** @type {FrameRequestCallback | null} */
   #parked = null; // the callback that waits
   #wanted = false; // a frame was asked for while none waited
   #due = false; // a frame is on its way
@@ -30,6 +31,7 @@ export class Gate {
     }
   }
 
+  /** @param {FrameRequestCallback} callback */
   #ask(callback) {
     if (this.#wanted) {
       this.#wanted = false;
@@ -40,6 +42,7 @@ export class Gate {
     return 0;
   }
 
+  /** @param {FrameRequestCallback} callback */
   #let(callback) {
     this.#due = true;
     this.#real((time) => {

@@ -1,15 +1,15 @@
 // The strip under the panel: which motif is in hand, and its place by numbers.
 
 import {editor} from './bridge.mjs';
+import {byId, pressed} from './dom.mjs';
 import {tell} from './notices.mjs';
 import {write} from './units.mjs';
 
-const byId = (id) => document.getElementById(id);
 const form = byId('hand');
-const motif = byId('hand-motif');
-const fields = byId('hand-fields');
-const silhouette = byId('hand-silhouette');
-const mirrored = byId('hand-mirrored');
+const motif = byId('hand-motif', HTMLSelectElement);
+const fields = byId('hand-fields', HTMLFieldSetElement);
+const silhouette = byId('hand-silhouette', HTMLSelectElement);
+const mirrored = byId('hand-mirrored', HTMLInputElement);
 const opener = byId('hand-open');
 
 let selected = '';
@@ -19,10 +19,10 @@ export function bindHand() {
   motif.addEventListener('change', () => (motif.value ? editor.select(motif.value) : tell(editor.act('deselect'))));
   silhouette.addEventListener('change', () => tell(editor.command('swap', {id: selected, text: silhouette.value})));
   mirrored.addEventListener('change', () => tell(editor.command('mirror', {id: selected, flag: mirrored.checked})));
-  byId('hand-another').addEventListener('click', () => tell(editor.act('another')));
-  byId('hand-mirror-another').addEventListener('click', () => tell(editor.act('another-mirrored')));
-  byId('hand-onto').addEventListener('click', () => tell(editor.act('onto')));
-  byId('hand-remove').addEventListener('click', () => {
+  pressed('hand-another', () => tell(editor.act('another')));
+  pressed('hand-mirror-another', () => tell(editor.act('another-mirrored')));
+  pressed('hand-onto', () => tell(editor.act('onto')));
+  pressed('hand-remove', () => {
     tell(editor.act('take-out'));
     motif.focus();
   });
@@ -32,9 +32,11 @@ export function bindHand() {
   });
 }
 
+/** @param {View} view */
 export function renderHand(view) {
   selected = view.selected;
-  options(motif, [['', view.motifs.length ? 'nothing' : 'none yet'], ...view.motifs.map((each) => [each.id, each.name])], selected);
+  const none = ['', view.motifs.length ? 'nothing' : 'none yet'];
+  options(motif, [none, ...view.motifs.map((each) => [each.id, each.name])], selected);
   options(silhouette, view.silhouettes.map((each) => [each.id, each.name]), '');
   const held = view.motifs.find((each) => each.id === selected);
   fields.disabled = !held;
@@ -43,13 +45,16 @@ export function renderHand(view) {
   silhouette.value = held?.silhouette ?? '';
   mirrored.checked = Boolean(held?.mirrored);
   const unit = view.units;
-  const fact = held?.offers.length ? '' : held?.text; // an offer has a card of its own
+  /** @param {number} mm */
+  const place = (mm) => write(mm, 'length', unit);
+  const fact = held && !held.offers.length ? held.text : ''; // an offer has a card of its own
   byId('hand-line').textContent = held
-    ? fact || `${write(held.x, 'length', unit)}, ${write(held.y, 'length', unit)} ${unit}, ${write(held.turn, 'angle', unit)}°`
+    ? fact || `${place(held.x)}, ${place(held.y)} ${unit}, ${write(held.turn, 'angle', unit)}°`
     : 'Press a copy to take it up';
 }
 
 // Sets a select's options only when they changed, so that an open list is left alone.
+/** @param {HTMLSelectElement} select @param {string[][]} rows @param {string} value */
 function options(select, rows, value) {
   const key = JSON.stringify(rows);
   if (select.dataset.rows !== key) {

@@ -1,9 +1,12 @@
 // The page of keys, made from the editor's own table of actions.
 
 import {editor} from './bridge.mjs';
+import {byId, make, pressed} from './dom.mjs';
 
-const dialog = document.getElementById('keys');
-const body = document.getElementById('keys-body');
+const dialog = byId('keys', HTMLDialogElement);
+const body = byId('keys-body');
+
+/** @typedef {{label: string, keys: string[]}} Keyed */
 
 const hands = [
   ['Drag a copy', 'it moves, and the whole field follows'],
@@ -22,7 +25,7 @@ const own = [
 ];
 
 export function bindHelp() {
-  document.getElementById('help').addEventListener('click', showHelp);
+  pressed('help', showHelp);
 }
 
 export function showHelp() {
@@ -31,12 +34,12 @@ export function showHelp() {
 }
 
 function fill() {
+  /** @type {Map<string, Keyed[]>} */
   const sets = new Map();
   for (const action of editor.actions()) {
-    if (!action.keys?.length) continue;
-    const name = action.group || 'Other';
-    if (!sets.has(name)) sets.set(name, []);
-    sets.get(name).push(action);
+    const {label, keys, group: name = ''} = action;
+    if (!keys?.length) continue;
+    sets.set(name || 'Other', [...(sets.get(name || 'Other') ?? []), {label, keys}]);
   }
   const rest = own.filter((each) => ![...sets.values()].flat().some((action) => action.keys.includes(each.keys[0])));
   body.append(section('By hand', hands.map(([what, does]) => pair([text(what)], does))));
@@ -44,38 +47,38 @@ function fill() {
   if (rest.length) body.append(section('The page', rest.map(keyed)));
 }
 
+/** @param {Keyed} row */
 function keyed({label, keys}) {
   return pair(keys.flatMap((key, i) => (i ? [text(' or '), cap(key)] : [cap(key)])), label);
 }
 
+/** @param {string} name @param {HTMLElement[]} rows */
 function section(name, rows) {
-  const part = document.createElement('section');
-  const title = document.createElement('h3');
-  title.textContent = name[0].toUpperCase() + name.slice(1);
-  const list = document.createElement('dl');
+  const part = make('section');
+  const list = make('dl');
   list.append(...rows);
-  part.append(title, list);
+  part.append(make('h3', '', name[0].toUpperCase() + name.slice(1)), list);
   return part;
 }
 
+/** @param {Node[]} what @param {string} does */
 function pair(what, does) {
-  const row = document.createElement('div');
-  const term = document.createElement('dt');
-  const meaning = document.createElement('dd');
+  const row = make('div');
+  const term = make('dt');
   term.append(...what);
-  meaning.textContent = does;
-  row.append(term, meaning);
+  row.append(term, make('dd', '', does));
   return row;
 }
 
+/** @param {string} key */
 function cap(key) {
-  const it = document.createElement('kbd');
-  it.textContent = names[key] ?? key;
-  return it;
+  return make('kbd', '', names[key] ?? key);
 }
 
+/** @type {Record<string, string>} */
 const names = {ArrowLeft: '←', ArrowRight: '→', ArrowUp: '↑', ArrowDown: '↓', ' ': 'Space', '-': '−'};
 
+/** @param {string} words */
 function text(words) {
   return document.createTextNode(words);
 }

@@ -2,12 +2,14 @@
 // silhouettes, drawn anew whenever the page is opened after a change.
 
 import {editor} from './bridge.mjs';
+import {byId, every, find, make, within} from './dom.mjs';
+/** @import {Lane} from './engine.mjs' */
 import {Superseded} from './engine.mjs';
 import {shown, signs} from './groups.mjs';
 
-const dialog = document.getElementById('how');
-const body = document.getElementById('how-body');
-const lack = document.getElementById('how-lack');
+const dialog = byId('how', HTMLDialogElement);
+const body = byId('how-body');
+const lack = byId('how-lack');
 
 // The lattice families in the Tables' order, and what their cells look like.
 const families = [
@@ -17,29 +19,32 @@ const families = [
   ['hexagonal', 'Hexagonal', 'The sides are equal and stand at 120°, so that the cell is two equal-sided triangles.'],
 ];
 
+/** @type {Lane | null} */
 let lane = null;
 let drawn = -1; // serial of the pictures that are shown
+/** @type {string[]} */
 let urls = [];
 
 export function bindHow() {
   document.addEventListener('click', (event) => {
-    if (event.target.closest?.('[data-how]')) showHow();
+    if (within(event, '[data-how]')) showHow();
   });
 }
 
 // From now on the pictures may be drawn, by the lane of the engine.
+/** @param {Lane} engineLane */
 export function drawHow(engineLane) {
   lane = engineLane;
 }
 
 function showHow() {
-  document.querySelector('dialog[open]')?.close();
+  every(document, 'dialog[open]', HTMLDialogElement)[0]?.close();
   if (!body.querySelector('.how-family')) fill();
-  const {repeat} = editor.view();
-  for (const item of body.querySelectorAll('.how-group')) {
-    const yours = item.dataset.symbol === repeat.group;
+  const group = editor.view()?.repeat.group;
+  for (const item of every(body, '.how-group')) {
+    const yours = item.dataset.symbol === group;
     item.classList.toggle('yours', yours);
-    item.querySelector('.how-yours').hidden = !yours;
+    find(item, '.how-yours').hidden = !yours;
   }
   dialog.showModal();
   body.scrollTop = 0;
@@ -59,6 +64,7 @@ function fill() {
   }
 }
 
+/** @param {GroupCard} group */
 function item(group) {
   const it = make('article', 'how-group');
   it.dataset.symbol = group.symbol;
@@ -75,10 +81,12 @@ function item(group) {
 }
 
 async function draw() {
-  const {pictures: serial, motifs} = editor.view();
-  lack.hidden = motifs.length > 0;
+  const view = editor.view();
+  if (!view) return;
+  const serial = view.pictures;
+  lack.hidden = view.motifs.length > 0;
   if (serial === drawn || !lane) return;
-  const box = body.querySelector('.group-picture > span').getBoundingClientRect();
+  const box = find(body, '.group-picture > span').getBoundingClientRect();
   const side = Math.max(8, Math.min(1000, Math.round(box.width * (globalThis.devicePixelRatio || 1))));
   try {
     const {value, bytes} = await lane.ask('pictures', {draft: editor.save(), width: side, height: side});
@@ -88,11 +96,4 @@ async function draw() {
     if (!(error instanceof Superseded)) return; // the words remain
     if (dialog.open) draw(); // newer small pictures came between
   }
-}
-
-function make(tag, className = '', text = '') {
-  const it = document.createElement(tag);
-  if (className) it.className = className;
-  if (text) it.textContent = text;
-  return it;
 }

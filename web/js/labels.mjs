@@ -8,23 +8,29 @@ const CORNER = {width: 40, height: 28}; // CSS px, where the two rulers meet
 export class Labels {
   #canvas;
   #pen;
+  /** @type {BenchLabel[]} */
   #list = [];
+  /** @type {Record<string, string>} */
   #colours = {};
+  /** @type {Box[]} */
   #taken = []; // boxes of the widths that stand
 
+  /** @param {HTMLCanvasElement} canvas */
   constructor(canvas) {
     this.#canvas = canvas;
     this.#pen = canvas.getContext('2d');
     new ResizeObserver(() => this.draw()).observe(canvas);
   }
 
-  // Takes the editor's list: {x, y, text, kind, align, emph, leader, reach}, x and y in CSS px, y the middle of the line. Where
-  // there is a leader a line runs to the word from so far beside that point.
+  // Takes the editor's list: {x, y, text, kind, align, emph, leader, reach}, x and y in CSS px, y the middle of the
+  // line. Where there is a leader a line runs to the word from so far beside that point.
+  /** @param {BenchLabel[]} list */
   show(list) {
     this.#list = list;
     this.draw();
   }
 
+  /** @param {Record<string, string>} palette */
   colours(palette) {
     this.#colours = palette;
     this.draw();
@@ -47,19 +53,22 @@ export class Labels {
     for (const label of this.#list) this.#write(pen, label, family);
   }
 
-  // Where a width stands so that it is read: on the other side of its mark when it would run off the edge; nowhere, where
-  // another stands already. The mark says by itself that there is something.
+  // Where a width stands so that it is read: on the other side of its mark when it would run off the edge; nowhere,
+  // where another stands already. The mark says by itself that there is something.
+  /** @param {CanvasRenderingContext2D} pen @param {BenchLabel} label */
   #room(pen, label) {
     const width = pen.measureText(label.text).width;
     let left = label.align === 'left' ? label.x : label.align === 'right' ? label.x - width : label.x - width / 2;
     const aside = label.leader ? 2 * (label.x - label.leader[0]) : ASIDE;
     if (label.align === 'left' && left + width > this.#canvas.clientWidth - 4) left = label.x - aside - width;
+    /** @type {Box} */
     const box = [left - 3, label.y - FONT / 2 - 2, left + width + 3, label.y + FONT / 2 + 2];
     if (this.#taken.some(([x0, y0, x1, y1]) => box[0] < x1 && x0 < box[2] && box[1] < y1 && y0 < box[3])) return null;
     this.#taken.push(box);
     return left;
   }
 
+  /** @param {CanvasRenderingContext2D} pen @param {BenchLabel} label @param {string} family */
   #write(pen, label, family) {
     const ruler = label.kind.startsWith('ruler');
     if (ruler && this.#cramped(pen, label, family)) return;
@@ -70,7 +79,7 @@ export class Labels {
     if (figure) {
       const left = this.#room(pen, label);
       if (left === null) return;
-      if (label.leader) this.#lead(pen, label, left);
+      if (label.leader) this.#lead(pen, {...label, leader: label.leader}, left);
       label = {...label, x: left};
       pen.textAlign = 'left';
     }
@@ -89,28 +98,34 @@ export class Labels {
   }
 
   // The line from a sign to its word, whose left end is told.
-  #lead(pen, {leader: [x, y], reach, y: level, text, kind}, left) {
+  /** @param {CanvasRenderingContext2D} pen @param {BenchLabel & {leader: Point}} label @param {number} left */
+  #lead(pen, {leader: [x, y], reach = 0, y: level, text, kind}, left) {
     const end = left > x ? left - 3 : left + pen.measureText(text).width + 3;
     const far = Math.hypot(end - x, level - y);
     if (far <= reach) return;
-    for (const [width, colour] of [[3.5, this.#colours.halo], [1.3, this.#colour({kind}, false)]]) {
+    for (const halo of [true, false]) {
       pen.beginPath();
       pen.moveTo(x + (end - x) * reach / far, y + (level - y) * reach / far);
       pen.lineTo(end, level);
-      pen.lineWidth = width;
-      pen.strokeStyle = colour;
+      pen.lineWidth = halo ? 3.5 : 1.3;
+      pen.strokeStyle = halo ? this.#colours.halo : this.#colour({kind}, false);
       pen.stroke();
     }
   }
 
   // A ruler's figure that would run under the corner or off the edge is left out; its tick remains.
+  /** @param {CanvasRenderingContext2D} pen @param {BenchLabel} label @param {string} family */
   #cramped(pen, label, family) {
-    if (label.kind === 'ruler-y') return label.y < CORNER.height + FONT / 2 || label.y > this.#canvas.clientHeight - FONT / 2;
+    if (label.kind === 'ruler-y') {
+      return label.y < CORNER.height + FONT / 2 || label.y > this.#canvas.clientHeight - FONT / 2;
+    }
+
     pen.font = `400 ${FONT}px ${family}`;
     const half = pen.measureText(label.text).width / 2;
     return label.x - half < CORNER.width || label.x + half > this.#canvas.clientWidth;
   }
 
+  /** @param {{kind: string, emph?: boolean}} label @param {boolean} ruler */
   #colour(label, ruler) {
     if (ruler) return label.emph ? this.#colours.text : this.#colours.faint;
     if (label.kind === 'width') return this.#colours.fault;

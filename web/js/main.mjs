@@ -3,6 +3,7 @@
 import {alive, editor, onGone} from './bridge.mjs';
 import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
+import {button, byId, every, find, make, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {bindFields, renderFields, typing} from './fields.mjs';
@@ -14,41 +15,43 @@ import {bindHelp, showHelp} from './help.mjs';
 import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
 import {bindMake, renderMake} from './make.mjs';
-import {alarm, note} from './notices.mjs';
+/** @import {Choice} from './notices.mjs' */
+import {alarm, note, tell} from './notices.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
-import {presented, start} from './start.mjs';
+import {Lacking, presented, start} from './start.mjs';
 import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
 import {choose, chosen, onChange, palette, shown} from './theme.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
-const byId = (id) => document.getElementById(id);
 const host = byId('bench');
 const over = byId('over');
-const title = byId('title');
+const title = byId('title', HTMLInputElement);
 const units = byId('units');
 
 const gate = new Gate();
 const stage = new Stage(host, gate);
-const labels = new Labels(byId('labels'));
+const labels = new Labels(byId('labels', HTMLCanvasElement));
 const checks = new Lane();
 const works = new Lane();
 
+/** @type {Choice} */
+const reload = {label: 'Reload', run: () => location.reload()};
 let heard = -1; // serial of the last message shown
 
 globalThis.openworkWake = () => gate.wake();
-globalThis.openworkLabels = (json) => labels.show(JSON.parse(json));
+globalThis.openworkLabels = (/** @type {string} */ json) => labels.show(JSON.parse(json));
 globalThis.openworkChanged = render;
 
 function render() {
   const view = editor.view();
-  if (!view.verdict) return;
+  if (!view) return;
   renderHead(view);
   renderTicket(view);
   renderFields(view);
@@ -74,29 +77,32 @@ function render() {
   }
 }
 
+/** @param {View} view */
 function renderHead(view) {
   if (!title.matches(':focus')) title.value = view.title;
   document.title = view.title ? `${view.title} · Openwork` : 'Openwork';
   deed('undo', 'Undo', view.undo);
   deed('redo', 'Redo', view.redo);
-  units.querySelector(`[value=${view.units}]`).checked = true;
+  find(units, `[value=${view.units}]`, HTMLInputElement).checked = true;
   byId('corner').textContent = view.units;
-  const square = view.repeat.free;
-  byId('cell-note').textContent = byId('cell').title = !square || (square.a && square.b && square.gamma) ? '' : fixed(square);
+  byId('cell-note').textContent = byId('cell').title = fixed(view.repeat.free);
 }
 
 // Which of the cell's three numbers the group fixes, in words.
+/** @param {Record<string, boolean>} free */
 function fixed({b, gamma}) {
   if (!b) return 'In this family b is as long as a, and the angle stands.';
   return gamma ? '' : 'In this family the angle is a right one.';
 }
 
+/** @param {string} act @param {string} word @param {string} what */
 function deed(act, word, what) {
-  const button = document.querySelector(`[data-act=${act}]`);
-  button.disabled = !what;
-  button.title = what ? `${word}: ${what}` : `Nothing to ${word.toLowerCase()}`;
+  const to = find(document, `[data-act=${act}]`, HTMLButtonElement);
+  to.disabled = !what;
+  to.title = what ? `${word}: ${what}` : `Nothing to ${word.toLowerCase()}`;
 }
 
+/** @param {View} view */
 function renderEmpty(view) {
   const empty = view.verdict.state === 'empty' && !view.motifs.length;
   if (!empty) {
@@ -105,31 +111,28 @@ function renderEmpty(view) {
   }
   if (over.dataset.kind === 'empty') return;
   const words = view.silhouettes.length ? 'Nothing is placed in the cell yet.' : 'An empty panel.';
-  const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.' : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
-  cover('empty', words, hint, {label: view.silhouettes.length ? 'Open step 1' : 'Bring in a drawing…', run: () => (view.silhouettes.length ? showStep('silhouettes') : bring())});
+  const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.'
+    : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
+  cover('empty', words, hint, view.silhouettes.length
+    ? {label: 'Open step 1', run: () => showStep('silhouettes')} : {label: 'Bring in a drawing…', run: () => bring()});
 }
 
-// Lays a sentence over the panel's place: kind 'wait', 'empty' or 'fault'; '' takes it away.
+/**
+ * Lays a sentence over the panel's place: kind 'wait', 'empty' or 'fault'; '' takes it away.
+ * @param {string} kind
+ * @param {string} [words]
+ * @param {string} [hint]
+ * @param {Choice | null} [choice]
+ */
 function cover(kind, words = '', hint = '', choice = null) {
   over.hidden = !kind;
   over.dataset.kind = kind;
-  const head = document.createElement('p');
-  head.className = 'over-head';
-  head.textContent = words;
-  const line = document.createElement('p');
-  line.textContent = hint;
-  over.replaceChildren(head, line);
-  if (kind === 'wait') over.append(document.createElement('progress'));
-  if (choice) {
-    const button = document.createElement('button');
-    button.type = 'button';
-    button.className = 'main';
-    button.textContent = choice.label;
-    button.addEventListener('click', choice.run);
-    over.append(button);
-  }
+  over.replaceChildren(make('p', 'over-head', words), make('p', '', hint));
+  if (kind === 'wait') over.append(make('progress'));
+  if (choice) over.append(button('main', choice.label, choice.run));
 }
 
+/** @param {string} name */
 function act(name) {
   const sentence = editor.act(name);
   if (sentence) alarm(sentence);
@@ -139,40 +142,38 @@ function act(name) {
 
 function bindHead() {
   document.addEventListener('click', (event) => {
-    const button = event.target.closest?.('[data-act]');
-    if (button) act(button.dataset.act);
+    const name = within(event, '[data-act]')?.dataset.act;
+    if (name) act(name);
   });
-  title.addEventListener('change', () => {
-    const sentence = editor.command('title', {text: title.value});
-    if (sentence) alarm(sentence);
-  });
+  title.addEventListener('change', () => tell(editor.command('title', {text: title.value})));
   title.addEventListener('keydown', (event) => {
     if (event.key === 'Enter') title.blur();
   });
   units.addEventListener('change', () => act('units'));
   const more = byId('more');
-  const closeMore = () => more.setAttribute('aria-expanded', 'false');
-  more.addEventListener('click', () => more.setAttribute('aria-expanded', String(more.getAttribute('aria-expanded') !== 'true')));
+  /** @param {boolean} open */
+  const showMore = (open) => more.setAttribute('aria-expanded', String(open));
+  more.addEventListener('click', () => showMore(more.getAttribute('aria-expanded') !== 'true'));
   document.addEventListener('pointerdown', (event) => {
-    if (!event.target.closest('#files, #more')) closeMore();
+    if (!within(event, '#files, #more')) showMore(false);
   });
   byId('files').addEventListener('click', (event) => {
-    if (event.target.closest('button')) closeMore();
+    if (within(event, 'button')) showMore(false);
   });
   byId('files').addEventListener('keydown', (event) => {
     if (event.key !== 'Escape') return;
-    closeMore();
+    showMore(false);
     more.focus();
   });
-  const theme = byId('theme');
+  const theme = byId('theme', HTMLSelectElement);
   theme.value = chosen();
   theme.addEventListener('change', () => choose(theme.value));
   onChange(colour);
-  for (const skip of document.querySelectorAll('.skip')) {
+  for (const skip of every(document, '.skip', HTMLAnchorElement)) {
     skip.addEventListener('click', (event) => {
       event.preventDefault();
       if (skip.hash === '#ticket') drawUpTicket(true);
-      document.querySelector(skip.hash).focus();
+      find(document, skip.hash).focus();
     });
   }
 }
@@ -190,27 +191,30 @@ function bindKeys() {
   addEventListener('keydown', (event) => {
     if (document.querySelector('dialog[open]')) return;
     const control = (event.ctrlKey || event.metaKey) && !event.altKey;
-    const inText = event.target.matches?.('input:not([type=radio], [type=checkbox], [type=range]), textarea');
+    const field = within(event, 'input:not([type=radio], [type=checkbox], [type=range]), textarea');
     const key = event.key.toLowerCase();
     if (control && key === 's') run(event, save);
     else if (control && key === 'o') run(event, openFile);
     else if (control && (key === 'z' || key === 'y')) {
-      if (inText && unsent(event.target)) return; // the field's own undo
+      if (field && unsent(field)) return; // the field's own undo
       run(event, () => act(key === 'y' || event.shiftKey ? 'redo' : 'undo'));
-    } else if (event.key === '?' && !inText) run(event, showHelp);
+    } else if (event.key === '?' && !field) run(event, showHelp);
   });
 }
 
+/** @param {HTMLElement} input */
 function unsent(input) {
-  return typing() || (input === title && title.value !== editor.view().title);
+  return typing() || (input === title && title.value !== editor.view()?.title);
 }
 
+/** @param {Event} event @param {() => void} what */
 function run(event, what) {
   event.preventDefault();
   what();
 }
 
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
+/** @param {string} demonstration */
 function firstDraft(demonstration) {
   const kept = stored();
   const sentence = kept && editor.start(kept);
@@ -237,18 +241,22 @@ async function demonstration() {
 
 // Switches off what needs the editor; the kept draft can still be saved.
 function switchOff() {
-  const needy = '.step-body :is(input, select, button), .hand :is(input, select, button), [data-act], #title, #units input, #copy-link, #open';
-  for (const control of document.querySelectorAll(needy)) control.disabled = true;
+  const needy = '.step-body :is(input, select, button), .hand :is(input, select, button), [data-act], '
+    + '#title, #units input, #copy-link, #open';
+  for (const control of every(document, needy)) control.toggleAttribute('disabled', true);
 }
 
 // The page without its drawing: says what is missing and what to do.
+/** @param {string} sentence */
 function withoutEditor(sentence) {
   document.body.classList.add('without');
-  byId('first')?.remove();
+  document.getElementById('first')?.remove();
   showStep('', false);
   switchOff();
   const kept = stored();
-  cover('fault', 'The bench cannot be set up here.', `${sentence}${kept ? ' The last draft is kept in this browser and can still be saved as a file.' : ''}`, kept ? {label: 'Save the last draft', run: save} : null);
+  const comfort = kept ? ' The last draft is kept in this browser and can still be saved as a file.' : '';
+  const rescue = kept ? {label: 'Save the last draft', run: save} : null;
+  cover('fault', 'The bench cannot be set up here.', sentence + comfort, rescue);
   byId('foot').dataset.state = 'error';
   byId('verdict-head').textContent = 'No verdict.';
   byId('verdict-line').textContent = 'Without the drawing there is nothing to judge.';
@@ -272,19 +280,20 @@ async function main() {
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';
   if (!shows) cover('wait', 'Setting up the bench…');
-  const waiting = document.querySelectorAll('.ticket, .hand, .views, .head > .deeds, .title');
+  const waiting = every(document, '.ticket, .hand, .views, .head > .deeds, .title');
   for (const part of waiting) part.inert = true;
   host.addEventListener('surfacelost', () => {
     keep();
-    alarm('The browser took the drawing surface away. Your draft is kept; reload the page to go on.', {label: 'Reload', run: () => location.reload()});
+    alarm('The browser took the drawing surface away. Your draft is kept; reload the page to go on.', reload);
   });
   onGone((sentence) => {
     switchOff();
-    alarm(sentence, {label: 'Reload', run: () => location.reload()});
+    alarm(sentence, reload);
   });
   if (shows) {
     // Starting keeps the processor busy: the picture goes on the screen before. A tab in the background shows nothing.
-    await Promise.race([presented().then(() => performance.mark('openwork:first-picture')), new Promise((go) => setTimeout(go, 300))]);
+    const pictured = presented().then(() => performance.mark('openwork:first-picture'));
+    await Promise.race([pictured, new Promise((go) => setTimeout(go, 300))]);
   }
   try {
     // The demonstration is also the way out when what was kept cannot be read.
@@ -295,15 +304,15 @@ async function main() {
     });
   } catch (error) {
     for (const part of waiting) part.inert = false;
-    if (error.lacking) return withoutEditor(error.message);
+    if (error instanceof Lacking) return withoutEditor(error.message);
     console.error(error);
-    return withoutEditor(`${error.message} Reload the page to try again.`);
+    return withoutEditor(`${sentenceOf(error)} Reload the page to try again.`);
   }
   cover('');
   for (const part of waiting) part.inert = false;
   gate.wake();
   await presented();
-  byId('first')?.remove();
+  document.getElementById('first')?.remove();
   performance.mark('openwork:first-drawing');
   buildGroups();
   bindMake(works);
@@ -313,7 +322,8 @@ async function main() {
   render();
   drawGroups(works);
   drawHow(works);
-  bindCheck(checks, editor.view());
+  const view = editor.view();
+  if (view) bindCheck(checks, view);
 }
 
 main();

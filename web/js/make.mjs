@@ -1,31 +1,41 @@
-// Step 5: what leaves the bench: the cut file, the study, the job sheet and the picture. And what step 4 says of the stock.
+// Step 5: what leaves the bench: the cut file, the study, the job sheet and the picture. And what step 4 says of the
+// stock.
 
 import {editor} from './bridge.mjs';
+import {byId, make, pressed, sentenceOf} from './dom.mjs';
+/** @import {Lane, Told} from './engine.mjs' */
+/** @import {Ask} from './steps.mjs' */
 import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
-import {alarm} from './notices.mjs';
+import {tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
 import {forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
 import {bindWishes, wishes} from './wishes.mjs';
 import {Bar} from './work.mjs';
 
-const byId = (id) => document.getElementById(id);
-const cut = byId('cut');
-const picture = byId('picture');
-const study = byId('study');
-const job = byId('job');
+const cut = byId('cut', HTMLButtonElement);
+const picture = byId('picture', HTMLButtonElement);
+const study = byId('study', HTMLButtonElement);
+const job = byId('job', HTMLButtonElement);
 const made = byId('made');
-const stock = byId('stock');
-const larger = [[byId('larger-steps'), 'steps', makeSteps], [byId('larger-parts'), 'join', makeParts]];
+const stock = byId('stock', HTMLInputElement);
+const format = byId('cut-format', HTMLSelectElement);
+const larger = [
+  {id: 'larger-steps', verb: /** @type {const} */ ('steps'), lay: makeSteps, doing: 'Finding the smallest sheet…'},
+  {id: 'larger-parts', verb: /** @type {const} */ ('join'), lay: makeParts, doing: 'Looking for joints…'},
+];
 const bar = new Bar(byId('make-work'), cut);
 
-const known = [...byId('stocks').options].map((option) => option.value);
+const known = [...byId('stocks', HTMLDataListElement).options].map((option) => option.value);
 
+/** @type {Lane} */
 let lane;
-let view = null;
+/** @type {View} */
+let view;
 let refusal = ''; // why this stock is not cut
 
+/** @param {Lane} engineLane */
 export function bindMake(engineLane) {
   lane = engineLane;
   bindWishes();
@@ -33,13 +43,11 @@ export function bindMake(engineLane) {
   picture.addEventListener('click', makePicture);
   study.addEventListener('click', makeStudy);
   job.addEventListener('click', makeJob);
-  for (const [button, verb, make] of larger) button.addEventListener('click', () => makeLarger(verb, make));
-  stock.addEventListener('change', () => {
-    const sentence = editor.command('stock', {text: stock.value.trim()});
-    if (sentence) alarm(sentence);
-  });
+  for (const each of larger) pressed(each.id, () => makeLarger(each));
+  stock.addEventListener('change', () => passOn(editor.command('stock', {text: stock.value.trim()})));
 }
 
+/** @param {View} next */
 export function renderMake(next) {
   view = next;
   const {stock: name, thickness, bridge} = view.sheet;
@@ -59,39 +67,47 @@ export function renderMake(next) {
   renderHolding(view);
 }
 
+/** @param {HTMLElement} element @param {string} text */
 function caution(element, text) {
   element.hidden = !text;
   if (element.textContent !== text) element.textContent = text;
 }
 
+/** @param {string} name */
 function doubt(name) {
   if (!name.trim()) return 'Say what the sheet is made of: the shop must know before it is cut.';
-  if (known.some((each) => name.toLowerCase().includes(each.split(' ').pop()))) return '';
-  return 'Ask the shop whether it cuts this stock, by its own material list and the maker’s safety data sheet. A plastic nobody can name is not for the laser.';
+  if (known.some((each) => name.toLowerCase().includes(each.split(' ').pop() ?? each))) return '';
+  return 'Ask the shop whether it cuts this stock, by its own material list and the maker’s safety data sheet. '
+    + 'A plastic nobody can name is not for the laser.';
 }
 
+/** @param {number} thickness @param {number} bridge @param {Units} units */
 function advice(thickness, bridge, units) {
+  /** @param {number} mm */
   const say = (mm) => `${write(mm, 'fine', units)} ${units}`;
   const twice = 2 * thickness;
-  if (bridge < twice) return `Common practice for the palette knife: no bridge under twice the sheet’s thickness, here ${say(twice)}.`;
-  return `Common practice: ${say(3)} under a palette knife, ${say(2)} under a brush; for the knife never under twice the thickness.`;
+  if (bridge < twice) {
+    return `Common practice for the palette knife: no bridge under twice the sheet’s thickness, here ${say(twice)}.`;
+  }
+
+  return `Common practice: ${say(3)} under a palette knife, ${say(2)} under a brush; `
+    + 'for the knife never under twice the thickness.';
 }
 
+/** @param {View} view */
 function counts({counts: n, areas}) {
+  /** @type {[string, string | number][]} */
   const rows = [];
   if (n) rows.push(['copies', n.copies], ['openings', n.openings], ['islands', n.islands]);
-  if (areas?.sheet) rows.push(['cut away', `${Math.round(100 * areas.open / (areas.open + areas.sheet))} %`]); // sheet is what is left of it
+  // areas.sheet is what is left of it.
+  if (areas?.sheet) rows.push(['cut away', `${Math.round(100 * areas.open / (areas.open + areas.sheet))} %`]);
   const key = JSON.stringify(rows);
   const place = byId('counts');
   if (place.dataset.rows === key) return;
   place.dataset.rows = key;
   place.replaceChildren(...rows.map(([name, value]) => {
-    const pair = document.createElement('div');
-    const term = document.createElement('dt');
-    const what = document.createElement('dd');
-    term.textContent = name;
-    what.textContent = typeof value === 'number' ? value.toLocaleString('en-GB') : value;
-    pair.append(term, what);
+    const pair = make('div');
+    pair.append(make('dt', '', name), make('dd', '', value.toLocaleString('en-GB')));
     return pair;
   }));
 }
@@ -104,10 +120,15 @@ function lock() {
   cut.disabled = busy || empty || Boolean(refusal);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = busy || empty || Boolean(refusal);
-  for (const [button] of larger) button.disabled = cut.disabled;
+  for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
 }
 
-// Work on what is cut: the verdict is waited for first. run gets what asks the engine.
+/**
+ * Work on what is cut: the verdict is waited for first. run gets what asks the engine.
+ * @param {string} doing
+ * @param {Verb} verb
+ * @param {(ask: Ask) => Promise<string>} run
+ */
 const checked = (doing, verb, run) => work('', verb, async (begin) => {
   const {draft, unsound, unchecked} = await cleared(bar, tell);
   tell(doing);
@@ -117,59 +138,68 @@ const checked = (doing, verb, run) => work('', verb, async (begin) => {
 
 async function makeCut() {
   await checked('Working out the cut lines…', 'cut', async (ask) => {
-    const format = byId('cut-format').value;
-    const {value, bytes} = await ask('cut', {format});
-    const name = `${editor.filename()}.${format}`;
-    download(new Blob([bytes], {type: value?.type || 'image/svg+xml'}), name);
-    return [`${name} is in your downloads.`, ...(value?.notes ?? [])].join(' ');
+    const {value, bytes} = await ask('cut', {format: format.value});
+    const said = handOver([bytes], value.type, `.${format.value}`);
+    return [`${said}.`, ...(value.notes ?? [])].join(' ');
   });
 }
 
 async function makePicture() {
   await work('Painting the picture…', 'picture', async (begin) => {
     const told = begin();
-    const options = {...wishes('picture'), width: Number(byId('picture-width').value)};
+    const options = {...wishes('picture'), width: Number(byId('picture-width', HTMLSelectElement).value)};
     const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {told});
-    const name = `${editor.filename()}.png`;
-    download(new Blob([bytes], {type: 'image/png'}), name);
-    return `${name} is in your downloads.`;
+    return `${handOver([bytes], 'image/png', '.png')}.`;
   });
 }
 
-async function makeLarger(verb, make) {
-  const doing = verb === 'steps' ? 'Finding the smallest sheet…' : 'Looking for joints…';
-  await checked(doing, verb, (ask) => make(view, editor.filename(), byId('cut-format').value, ask));
+/** @param {typeof larger[number]} which */
+async function makeLarger({doing, verb, lay}) {
+  await checked(doing, verb, (ask) => lay(view, editor.filename(), format.value, ask));
 }
 
 async function makeStudy() {
   await work('Laying out the pages…', 'study', async (begin) => {
     const told = begin();
     const {value, bytes} = await lane.ask('study', {draft: editor.save(), study: wishes('study')}, {told});
-    const name = `${editor.filename()}-study.pdf`;
-    download(new Blob([bytes], {type: 'application/pdf'}), name);
     const {pages, rows, columns, paper} = value.made;
-    return `${name} is in your downloads: ${pages} pages of ${paper}, a map and ${rows} ${rows === 1 ? 'row' : 'rows'} of ${columns}.`;
+    const said = handOver([bytes], 'application/pdf', '-study.pdf');
+    return `${said}: ${pages} pages of ${paper}, a map and ${rows} ${rows === 1 ? 'row' : 'rows'} of ${columns}.`;
   });
 }
 
 async function makeJob() {
   await work('Writing the job sheet…', 'job', async (begin) => {
     const told = begin();
-    const options = {...wishes('job'), date: new Date().toISOString().slice(0, 10), file: `${editor.filename()}.openwork.json`, address: location.origin + location.pathname};
+    const today = new Date().toISOString().slice(0, 10);
+    const file = `${editor.filename()}.openwork.json`;
+    const options = {...wishes('job'), date: today, file, address: location.origin + location.pathname};
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options}, {told});
-    const name = `${editor.filename()}-job.pdf`;
-    download(new Blob([bytes], {type: 'application/pdf'}), name);
-    return `${name} is in your downloads.`;
+    return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;
   });
 }
 
+// Puts a file named after the draft into the downloads, and says so.
+/** @param {BlobPart[]} parts @param {string} type @param {string} ending */
+function handOver(parts, type, ending) {
+  const name = `${editor.filename()}${ending}`;
+  download(new Blob(parts, {type}), name);
+  return `${name} is in your downloads`;
+}
+
 // Says what is being made, in sight: on a narrow screen the line lies below the buttons.
+/** @param {string} text */
 function tell(text) {
   made.textContent = text;
   if (text) made.scrollIntoView({block: 'nearest'});
 }
 
-// Carries out one piece of work; run gets what brings out the bar and returns what is told how far it has come.
+/**
+ * Carries out one piece of work; run gets what brings out the bar and returns what is told how far it has come.
+ * @param {string} doing
+ * @param {Verb} verb
+ * @param {(begin: () => Told) => Promise<string>} run
+ */
 async function work(doing, verb, run) {
   busy = true;
   lock();
@@ -187,7 +217,7 @@ async function work(doing, verb, run) {
       return;
     }
     made.classList.add('wrong');
-    tell(error.message);
+    tell(sentenceOf(error));
   } finally {
     bar.end();
     busy = false;

@@ -1,10 +1,11 @@
 // The stage: holds the editor's canvas inside the page and owns all of its input.
 //
-// The drawing library takes a whole page by default: it makes a canvas, appends it to body, reads body's size and styles
-// html and body. Here it is handed a canvas that lies in the host element already, with its graphics context awake and of
-// its final size, since each of these is slow where the graphics are drawn by the processor; and every pointer, wheel and
-// key event is heard on the host and handed to the editor in CSS pixels from the host's upper left.
+// The drawing library takes a whole page by default: it makes a canvas, appends it to body, reads body's size and
+// styles html and body. Here it is handed a canvas that lies in the host element already, with its graphics context
+// awake and of its final size, since each of these is slow where the graphics are drawn by the processor; and every
+// pointer, wheel and key event is heard on the host and handed to the editor in CSS pixels from the host's upper left.
 
+/** @import {Gate} from './gate.mjs' */
 import {editor} from './bridge.mjs';
 
 const SHIFT = 1, CONTROL = 2, ALT = 4, PAN = 8;
@@ -14,13 +15,16 @@ const PAGE = 400; // and a "page"
 export class Stage {
   #host;
   #gate;
+  /** @type {HTMLCanvasElement | null} */
   #canvas = null;
   #width = 0; // device px
   #height = 0;
-  #held = new Map(); // pointers that are down: id → their type
+  /** @type {Map<number, {type: string, pan: boolean}>} */
+  #held = new Map(); // pointers that are down, by id
   #space = false;
   #touched = false; // the last pointer was a finger or a pen
 
+  /** @param {HTMLElement} host @param {Gate} gate */
   constructor(host, gate) {
     this.#host = host;
     this.#gate = gate;
@@ -42,7 +46,8 @@ export class Stage {
       this.#host.dispatchEvent(new CustomEvent('surfacelost', {bubbles: true}));
     }, {capture: true});
     // As the library would ask for it, but that its edges need no smoothing: it draws to images of its own.
-    if (!canvas.getContext('webgl2', {alpha: true, premultipliedAlpha: true, stencil: true, antialias: false})) return false;
+    const look = {alpha: true, premultipliedAlpha: true, stencil: true, antialias: false};
+    if (!canvas.getContext('webgl2', look)) return false;
     this.#canvas = canvas;
     this.#host.prepend(canvas);
     return true;
@@ -51,32 +56,41 @@ export class Stage {
   // Everything that must be in place before the editor's program runs.
   prepare() {
     const body = document.body, canvas = this.#canvas;
+    if (!canvas) return;
     Object.defineProperty(body, 'clientWidth', {configurable: true, get: () => this.#width});
     Object.defineProperty(body, 'clientHeight', {configurable: true, get: () => this.#height});
-    for (const side of ['width', 'height']) { // until it runs, the canvas keeps its size
-      const own = canvas[side];
+    // Until the library runs, the canvas keeps its size.
+    for (const [side, own] of Object.entries({width: canvas.width, height: canvas.height})) {
       Object.defineProperty(canvas, side, {configurable: true, get: () => own, set: () => {}});
     }
-    document.createElement = (name, ...rest) => (name === 'canvas' ? canvas : Document.prototype.createElement.call(document, name, ...rest));
-    body.appendChild = (node) => (node === canvas ? node : Node.prototype.appendChild.call(body, node));
+    /** @param {Node} owner @param {string} name @param {(...args: never[]) => Node} value */
+    const instead = (owner, name, value) => Object.defineProperty(owner, name, {configurable: true, value});
+    /** @param {string} name @param {ElementCreationOptions} [options] */
+    const create = (name, options) => (name === 'canvas' ? canvas
+      : Document.prototype.createElement.call(document, name, options));
+    instead(document, 'createElement', create);
+    /** @param {Node} node */
+    const append = (node) => (node === canvas ? node : Node.prototype.appendChild.call(body, node));
+    instead(body, 'appendChild', append);
     this.#gate.install();
     this.#listen();
   }
 
   // Undoes what the library did to the rest of the page, once its program has begun.
   settle() {
-    delete document.createElement;
-    delete document.body.appendChild;
-    delete this.#canvas.width;
-    delete this.#canvas.height;
+    const canvas = this.#canvas;
+    if (!canvas) return;
+    for (const [owner, name] of /** @type {const} */ ([[document, 'createElement'], [document.body, 'appendChild'],
+      [canvas, 'width'], [canvas, 'height']])) Reflect.deleteProperty(owner, name);
     this.#gate.restore();
-    this.#canvas.removeAttribute('tabindex');
+    canvas.removeAttribute('tabindex');
     for (const element of [document.documentElement, document.body]) element.removeAttribute('style');
     const views = document.querySelectorAll('meta[name=viewport]');
     for (const extra of [...views].slice(1)) extra.remove();
     this.#follow();
   }
 
+  /** @param {ResizeObserverEntry} [entry] */
   #measure(entry) {
     const ratio = globalThis.devicePixelRatio || 1;
     const exact = entry?.devicePixelContentBoxSize?.[0];
@@ -116,6 +130,12 @@ export class Stage {
 
   #listen() {
     const host = this.#host;
+    /**
+     * @template {keyof HTMLElementEventMap} K
+     * @param {K} kind
+     * @param {(event: HTMLElementEventMap[K]) => void} hear
+     * @param {AddEventListenerOptions} [options]
+     */
     const on = (kind, hear, options = {}) => host.addEventListener(kind, hear, {capture: true, ...options});
     on('pointerdown', (event) => this.#down(event));
     on('pointermove', (event) => {
@@ -142,6 +162,7 @@ export class Stage {
     globalThis.addEventListener('blur', () => this.#letGo());
   }
 
+  /** @param {PointerEvent} event */
   #down(event) {
     if (event.button > 1) return;
     this.#touched = event.pointerType !== 'mouse';
@@ -154,6 +175,7 @@ export class Stage {
     this.#send('down', event);
   }
 
+  /** @param {string} kind @param {PointerEvent} event */
   #release(kind, event) {
     if (!this.#held.has(event.pointerId)) return;
     this.#send(kind, event);
@@ -168,6 +190,7 @@ export class Stage {
     this.#gate.wake();
   }
 
+  /** @param {string} kind @param {PointerEvent} event */
   #send(kind, event) {
     const [x, y] = this.#place(event);
     const pan = this.#held.get(event.pointerId)?.pan ? PAN : 0;
@@ -176,6 +199,7 @@ export class Stage {
     this.#gate.wake();
   }
 
+  /** @param {WheelEvent} event */
   #wheel(event) {
     event.preventDefault();
     const unit = event.deltaMode === 1 ? LINE : event.deltaMode === 2 ? PAGE : 1;
@@ -184,6 +208,7 @@ export class Stage {
     this.#gate.wake();
   }
 
+  /** @param {KeyboardEvent} event @param {boolean} down */
   #key(event, down) {
     if (passes(event)) return;
     if (event.key === ' ') {
@@ -197,6 +222,7 @@ export class Stage {
     this.#gate.wake();
   }
 
+  /** @param {MouseEvent} event */
   #place(event) {
     const box = this.#host.getBoundingClientRect();
     return [event.clientX - box.left, event.clientY - box.top];
@@ -205,17 +231,21 @@ export class Stage {
 
 // The browser's own count of device pixels where it is within a pixel of what the ratio gives: it knows how the host's
 // edges were rounded. An emulated ratio is not in that count.
+/** @param {number} computed @param {number} [counted] */
 function agreed(computed, counted) {
   return counted !== undefined && Math.abs(counted - computed) <= 1 ? counted : Math.round(computed);
 }
 
+/** @param {MouseEvent | KeyboardEvent} event */
 function mods(event) {
   return (event.shiftKey ? SHIFT : 0) | (event.ctrlKey || event.metaKey ? CONTROL : 0) | (event.altKey ? ALT : 0);
 }
 
 // Keys that belong to the browser and the page: Tab must always lead out of the canvas.
+/** @param {KeyboardEvent} event */
 function passes(event) {
   if (event.key === 'Tab' || event.isComposing || /^F\d+$/.test(event.key)) return true;
-  if (event.getModifierState('AltGraph')) return false; // some layouts write [ and ] with it, and it also looks like Ctrl+Alt
+  // Some layouts write [ and ] with AltGraph, and it also looks like Ctrl+Alt.
+  if (event.getModifierState('AltGraph')) return false;
   return event.ctrlKey || event.metaKey;
 }

@@ -1,27 +1,35 @@
 // Starting the editor: what the browser must have, the program itself, and the sentence when it does not come.
 
+/** @import {Stage} from './stage.mjs' */
 import {alive, markGone} from './bridge.mjs';
 
 // What this browser lacks, as a sentence that says so and what to do.
-class Lacking extends Error {
-  lacking = true;
-}
+export class Lacking extends Error {}
 
 function needWebAssembly() {
   if (typeof WebAssembly === 'object') return;
-  throw new Lacking('This browser cannot run WebAssembly, which the drawing needs. Use a current Firefox, Chromium or Safari, or allow WebAssembly in this one’s settings.');
+  throw new Lacking('This browser cannot run WebAssembly, which the drawing needs. '
+    + 'Use a current Firefox, Chromium or Safari, or allow WebAssembly in this one’s settings.');
 }
 
+/** @param {Stage} stage */
 function needWebGL2(stage) {
   if (stage.open()) return;
-  throw new Lacking('This browser gives no WebGL 2, which the drawing needs. Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.');
+  throw new Lacking('This browser gives no WebGL 2, which the drawing needs. '
+    + 'Switch on hardware acceleration in its settings, or use a current Firefox, Chromium or Safari, and reload.');
 }
 
-// Loads and runs the editor on the stage; resolves when it has drawn its first frame. begin() is called before that, as soon
-// as `openwork` is there, to put the first draft on the bench, with what the promise `first` gives. A browser that lacks
-// something rejects with an error whose `lacking` is true.
+// Loads and runs the editor on the stage; resolves when it has drawn its first frame. begin() is called before that, as
+// soon as `openwork` is there, to put the first draft on the bench, with what the promise `first` gives. A browser that
+// lacks something rejects with Lacking.
+/**
+ * @param {Stage} stage
+ * @param {Promise<string>} first
+ * @param {(draft: string) => void} begin
+ */
 export async function start(stage, first, begin) {
   needWebAssembly();
+  /** @type {Promise<void>} */
   const started = new Promise((resolve, reject) => {
     globalThis.openworkStarted = resolve;
     globalThis.openworkFailed = (sentence) => reject(new Error(sentence));
@@ -46,6 +54,7 @@ export async function start(stage, first, begin) {
   if (!early) begin(draft);
 }
 
+/** @param {string} address @param {WebAssembly.Imports} imports */
 async function load(address, imports) {
   const response = await fetch(address);
   if (!response.ok) throw new Error(`${address} could not be fetched (${response.status}).`);
@@ -56,8 +65,9 @@ async function load(address, imports) {
 }
 
 // Resolves once the frame just drawn is on the screen.
+/** @returns {Promise<void>} */
 export function presented() {
   return new Promise((resolve) => {
-    requestAnimationFrame(() => setTimeout(resolve, 0));
+    requestAnimationFrame(() => setTimeout(() => resolve(), 0));
   });
 }

@@ -1,51 +1,67 @@
-// A sheet larger than the bed: a small sheet that is moved over the panel by the repeat, or the whole one in parts; and the map of
-// how either is laid.
+// A sheet larger than the bed: a small sheet that is moved over the panel by the repeat, or the whole one in parts; and
+// the map of how either is laid.
 
+import {byId, make, shape} from './dom.mjs';
 import {download} from './files.mjs';
 import {plain, write} from './units.mjs';
 import {wishes} from './wishes.mjs';
 
-const NS = 'http://www.w3.org/2000/svg';
-
 // What tells the places of each pass apart on the map, and in words.
+/** @type {{sign: string, path: (x: number, y: number, r: number) => string}[]} */
 const SIGNS = [
   {sign: 'round', path: (x, y, r) => `M${x - r} ${y}a${r} ${r} 0 1 0 ${2 * r} 0a${r} ${r} 0 1 0 ${-2 * r} 0Z`},
   {sign: 'square', path: (x, y, r) => `M${x - 0.9 * r} ${y - 0.9 * r}h${1.8 * r}v${1.8 * r}h${-1.8 * r}Z`},
-  {sign: 'on a corner', path: (x, y, r) => `M${x} ${y - 1.2 * r}l${1.2 * r} ${1.2 * r}l${-1.2 * r} ${1.2 * r}l${-1.2 * r} ${-1.2 * r}Z`},
+  {
+    sign: 'on a corner',
+    path: (x, y, r) => `M${x} ${y - 1.2 * r}l${1.2 * r} ${1.2 * r}l${-1.2 * r} ${1.2 * r}l${-1.2 * r} ${-1.2 * r}Z`,
+  },
   {sign: 'pointed', path: (x, y, r) => `M${x} ${y - 1.2 * r}l${1.15 * r} ${1.9 * r}h${-2.3 * r}Z`},
 ];
 
-const byId = (id) => document.getElementById(id);
-const map = byId('steps-map');
+const map = byId('steps-map', SVGSVGElement);
 const list = byId('steps-list');
 
-// Makes the stepping sheet's cut file and its map; ask(verb, args) asks the engine. Returns what is said of it.
+/**
+ * What asks the engine, for the draft that is cut.
+ * @typedef {<V extends Verb>(verb: V, args: EngineRequest) => Promise<Answer<V>>} Ask
+ */
+
+// Makes the stepping sheet's cut file and its map. Returns what is said of it.
+/** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
 export async function makeSteps(view, name, format, ask) {
-  const {value: steps, bytes} = await ask('steps', {format, sheets: wishes('steps'), paper: wishes('study').paper ?? 'A4'});
+  const paper = String(wishes('study').paper ?? 'A4');
+  const {value: steps, bytes} = await ask('steps', {format, sheets: wishes('steps'), paper});
   download(new Blob([bytes.slice(0, steps.mapFrom)], {type: steps.type}), `${name}-stepping.${format}`);
   download(new Blob([bytes.slice(steps.mapFrom)], {type: 'application/pdf'}), `${name}-stepping-map.pdf`);
+  /** @param {number} mm */
   const size = (mm) => write(mm, 'length', view.units);
   const corners = steps.places.map((place) => middle(place.at, steps));
   draw(view, [...corners, steps.places[0].at], (at) => {
     const [first] = steps.places;
-    map.append(shape('rect', {class: 'sheet', x: 0, y: -steps.height, width: steps.width, height: steps.height,
-      transform: `translate(${at(first.at).join(' ')}) rotate(${-steps.turn})`}));
+    map.append(shape('rect', {
+      class: 'sheet', x: 0, y: -steps.height, width: steps.width, height: steps.height,
+      transform: `translate(${at(first.at).join(' ')}) rotate(${-steps.turn})`,
+    }));
     const r = Math.min(...nearest(corners), steps.width, steps.height) * 0.42;
     steps.places.forEach((place, i) => {
       const [x, y] = at(corners[i]);
-      map.append(shape('path', {class: 'place', d: SIGNS[(place.pass - 1) % SIGNS.length].path(x, y, r)}), text([x, y], place.number, r));
+      const sign = SIGNS[(place.pass - 1) % SIGNS.length];
+      map.append(shape('path', {class: 'place', d: sign.path(x, y, r)}), text([x, y], place.number, r));
     });
   });
   say([
-    `The sheet is ${size(steps.width)} × ${size(steps.height)} ${view.units} and is laid ${steps.places.length} times, in ${count(steps.passes.length, 'pass', 'passes')}; let the paste dry between them.`,
+    `The sheet is ${size(steps.width)} × ${size(steps.height)} ${view.units} and is laid ${steps.places.length} times, `
+      + `in ${count(steps.passes.length, 'pass', 'passes')}; let the paste dry between them.`,
     ...steps.passes.map((pass, i) => `Pass ${i + 1} (${SIGNS[i % SIGNS.length].sign} on the map): ${runs(pass)}.`),
     ...masks(steps.places),
     ...steps.notes,
   ]);
-  return `${name}-stepping.${format} and its map, ${name}-stepping-map.pdf, are in your downloads; the map is below, too.`;
+  return `${name}-stepping.${format} and its map, ${name}-stepping-map.pdf, are in your downloads; `
+    + 'the map is below, too.';
 }
 
 // Makes the cut files of the sheet in parts, and their map.
+/** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
 export async function makeParts(view, name, format, ask) {
   const {value, bytes} = await ask('join', {format});
   const {parts, joints, notes} = value;
@@ -53,15 +69,20 @@ export async function makeParts(view, name, format, ask) {
     download(new Blob([bytes.slice(offset, offset + length)], {type: value.type}), `${name}-part-${i + 1}.${format}`);
   });
   draw(view, [], (at) => {
-    for (const joint of joints) map.append(shape('polyline', {class: 'joint', points: joint.line.map((p) => at(p).join(',')).join(' ')}));
+    for (const {line} of joints) {
+      map.append(shape('polyline', {class: 'joint', points: line.map((p) => at(p).join(',')).join(' ')}));
+    }
     for (const part of parts) {
       const [x, y] = at(part.at);
-      map.append(text([x + part.width / 2, y - part.height / 2], part.number, Math.min(part.width, part.height) * 0.35));
+      const high = Math.min(part.width, part.height) * 0.35;
+      map.append(text([x + part.width / 2, y - part.height / 2], part.number, high));
     }
   });
+  /** @param {number} mm */
   const size = (mm) => write(mm, 'length', view.units);
   say([
-    ...parts.map((part) => `Part ${part.number}: ${size(part.width)} × ${size(part.height)} ${view.units}, ${count(part.openings, 'opening', 'openings')}.`),
+    ...parts.map((part) => `Part ${part.number}: ${size(part.width)} × ${size(part.height)} ${view.units}, `
+      + `${count(part.openings, 'opening', 'openings')}.`),
     ...joints.map((joint, i) => `Joint ${i + 1} keeps ${plain(joint.clear, 1)} mm from any opening.`),
     ...notes,
   ]);
@@ -69,7 +90,9 @@ export async function makeParts(view, name, format, ask) {
 }
 
 // What is masked where, places alike together. What only runs over the margin is masked with it, once for all.
+/** @param {StepPlace[]} places */
 function masks(places) {
+  /** @type {Map<string, number[]>} */
   const alike = new Map();
   for (const {number, mask} of places) {
     if (!mask.length) continue;
@@ -80,14 +103,19 @@ function masks(places) {
 }
 
 // Numbers in words, what follows each other by its ends: 1–4, 7, 9.
+/** @param {number[]} numbers */
 function runs(numbers) {
+  /** @type {[number, number][]} */
   const out = [];
   for (const n of numbers) {
     const last = out.at(-1);
     if (last && n === last[1] + 1) last[1] = n;
     else out.push([n, n]);
   }
-  return out.map(([from, to]) => (from === to ? `${from}` : to === from + 1 ? `${from}, ${to}` : `${from}–${to}`)).join(', ');
+  return out.map(([from, to]) => {
+    if (from === to) return `${from}`;
+    return to === from + 1 ? `${from}, ${to}` : `${from}–${to}`;
+  }).join(', ');
 }
 
 // Empties the map: the draft has changed.
@@ -97,10 +125,13 @@ export function forgetSteps() {
 }
 
 // Draws the panel and what lies on it; more are points that must be in sight too. at carries a panel point to the map.
+/** @param {View} view @param {Point[]} more @param {(at: (point: Point) => Point) => void} fill */
 function draw(view, more, fill) {
   const {width, height} = view.panel;
   const air = Math.max(width, height) / 12;
+  /** @param {Point} point @returns {Point} */
   const at = ([x, y]) => [x, height - y];
+  /** @type {Point[]} */
   const seen = [[0, 0], [width, height], ...more.map(at)];
   const [x0, y0, x1, y1] = [Math.min, Math.max].flatMap((pick) => [0, 1].map((k) => pick(...seen.map((p) => p[k]))));
   map.setAttribute('viewBox', `${x0 - air} ${y0 - air} ${x1 - x0 + 2 * air} ${y1 - y0 + 2 * air}`);
@@ -109,40 +140,39 @@ function draw(view, more, fill) {
   show(true);
 }
 
+/** @param {boolean} yes */
 function show(yes) {
   map.toggleAttribute('hidden', !yes);
   list.hidden = !yes;
 }
 
+/** @param {string[]} lines */
 function say(lines) {
-  list.replaceChildren(...lines.map((line) => {
-    const item = document.createElement('li');
-    item.textContent = line;
-    return item;
-  }));
+  list.replaceChildren(...lines.map((line) => make('li', '', line)));
 }
 
 // The middle of a sheet whose lower left corner lies at a place of the panel.
+/** @param {Point} corner @param {{width: number, height: number, turn: number}} sheet @returns {Point} */
 function middle([x, y], {width, height, turn}) {
-  const a = turn * Math.PI / 180;
-  return [x + width / 2 * Math.cos(a) - height / 2 * Math.sin(a), y + width / 2 * Math.sin(a) + height / 2 * Math.cos(a)];
+  const cos = Math.cos(turn * Math.PI / 180) / 2, sin = Math.sin(turn * Math.PI / 180) / 2;
+  return [x + width * cos - height * sin, y + width * sin + height * cos];
 }
 
 // How far the nearest other point is from each.
+/** @param {Point[]} points */
 function nearest(points) {
-  return points.map(([x, y], i) => Math.min(...points.map(([u, v], j) => (i === j ? Infinity : Math.hypot(u - x, v - y)))));
+  return points.map(([x, y], i) => {
+    const far = points.map(([u, v], j) => (i === j ? Infinity : Math.hypot(u - x, v - y)));
+    return Math.min(...far);
+  });
 }
 
+/** @param {Point} point @param {string | number} words @param {number} size */
 function text([x, y], words, size) {
   const element = shape('text', {x, y, 'font-size': size});
-  element.textContent = words;
+  element.textContent = String(words);
   return element;
 }
 
-function shape(name, attributes) {
-  const element = document.createElementNS(NS, name);
-  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-  return element;
-}
-
+/** @param {number} n @param {string} one @param {string} more */
 const count = (n, one, more) => `${n} ${n === 1 ? one : more}`;

@@ -7,7 +7,9 @@ const KEY = 'openwork:draft';
 const UNREAD = 'openwork:draft-unread'; // a stored draft that would not open is put aside here, not written over
 const PAUSE = 300; // ms
 
+/** @type {number | null} */
 let revision = null; // of the view
+/** @type {number | null} */
 let kept = null; // revision of what is stored
 let fresh = false; // what was opened first is not what is stored
 let timer = 0;
@@ -23,12 +25,14 @@ export function stored() {
 }
 
 // Puts a stored draft that would not open aside, so that the next change does not write over it.
+/** @param {string} text */
 export function putAside(text) {
   try {
     localStorage.setItem(UNREAD, text);
   } catch { /* no room: the person is offered a download all the same */ }
 }
 
+/** @param {View} view */
 export function renderStore(view) {
   if (view.revision === revision) return;
   const first = revision === null;
@@ -43,12 +47,12 @@ export function cameFromElsewhere() {
   fresh = true;
 }
 
-// Stores the draft now, if it has changed. The editor is asked, not the last view that was shown: a change made just before
-// the page is left may not have been shown yet.
+// Stores the draft now, if it has changed. The editor is asked, not the last view that was shown: a change made just
+// before the page is left may not have been shown yet.
 export function keep() {
   clearTimeout(timer);
   if (revision === null || !alive()) return;
-  const now = editor.view().revision;
+  const now = editor.view()?.revision;
   if (now === undefined || now === kept) return;
   const text = editor.save();
   if (!text) return;

@@ -18,6 +18,7 @@ export function shown() {
   return chosen() || (dark.matches ? 'dark' : 'light');
 }
 
+/** @param {string} theme */
 export function choose(theme) {
   put(theme);
   try {
@@ -28,6 +29,7 @@ export function choose(theme) {
 }
 
 // Calls back whenever what is shown may have changed.
+/** @param {() => void} callback */
 export function onChange(callback) {
   told = callback;
   dark.addEventListener('change', () => told());
@@ -42,6 +44,7 @@ export function palette() {
   probe.hidden = true;
   probe.style.forcedColorAdjust = 'none'; // the drawing keeps its colours
   document.body.append(probe);
+  /** @type {Record<string, string>} */
   const colours = {};
   for (const name of names) {
     probe.style.color = `var(--canvas-${name})`;
@@ -51,11 +54,13 @@ export function palette() {
   return colours;
 }
 
+/** @param {string} colour */
 function hex(colour) {
-  const parts = colour.match(/[\d.]+/g) ?? [0, 0, 0];
+  const parts = colour.match(/[\d.]+/g) ?? ['0', '0', '0'];
   return '#' + parts.slice(0, 3).map((part) => Math.round(Number(part)).toString(16).padStart(2, '0')).join('');
 }
 
+/** @param {string} theme */
 function put(theme) {
   if (theme === 'light' || theme === 'dark') root.dataset.theme = theme;
   else delete root.dataset.theme;

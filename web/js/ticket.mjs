@@ -1,17 +1,21 @@
 // The job ticket: five steps, one open at a time, each closed step a line that says what is chosen.
 
-const KEY = 'openwork:step';
-const steps = [...document.querySelectorAll('.step')];
-const ticket = document.getElementById('ticket');
-const drawUp = document.getElementById('draw-up');
+import {byId, every, find} from './dom.mjs';
 
-// Opens a step by name and closes the others; '' closes all. The choice is kept for the next visit unless keep is false.
+const KEY = 'openwork:step';
+const steps = every(document, '.step');
+const ticket = byId('ticket');
+const drawUp = byId('draw-up');
+
+// Opens a step by name and closes the others; '' closes all. The choice is kept for the next visit unless keep is
+// false.
+/** @param {string} name */
 export function showStep(name, keep = true) {
   for (const step of steps) {
     const open = step.dataset.step === name;
     step.classList.toggle('open', open);
-    step.querySelector('.step-head').setAttribute('aria-expanded', String(open));
-    step.querySelector('.step-body').hidden = !open;
+    find(step, '.step-head').setAttribute('aria-expanded', String(open));
+    find(step, '.step-body').hidden = !open;
   }
   if (!keep) return;
   try {
@@ -20,6 +24,7 @@ export function showStep(name, keep = true) {
 }
 
 // On a narrow screen: draws the ticket up from the foot, or lets it down.
+/** @param {boolean} up */
 export function drawUpTicket(up) {
   ticket.classList.toggle('up', up);
   drawUp.setAttribute('aria-expanded', String(up));
@@ -27,9 +32,9 @@ export function drawUpTicket(up) {
 
 export function bindTicket() {
   for (const step of steps) {
-    step.querySelector('.step-head').addEventListener('click', () => {
+    find(step, '.step-head').addEventListener('click', () => {
       const open = step.classList.contains('open');
-      showStep(open ? '' : step.dataset.step);
+      showStep(open ? '' : step.dataset.step ?? '');
     });
   }
   drawUp.addEventListener('click', () => drawUpTicket(!ticket.classList.contains('up')));
@@ -46,6 +51,7 @@ export function bindTicket() {
   showStep(name);
 }
 
+/** @param {View} view */
 export function renderTicket(view) {
-  for (const step of steps) step.querySelector('.line').textContent = view.lines?.[step.dataset.step] ?? '';
+  for (const step of steps) find(step, '.line').textContent = view.lines[step.dataset.step ?? ''] ?? '';
 }

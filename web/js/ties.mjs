@@ -1,17 +1,19 @@
 // Ties, in step 4: every island tied at once by the engine, or one by one by hand on the panel.
 
 import {editor} from './bridge.mjs';
+import {byId, sentenceOf} from './dom.mjs';
+/** @import {Lane} from './engine.mjs' */
 import {Superseded} from './engine.mjs';
 import {alarm, note, say, tell} from './notices.mjs';
 
-const byId = (id) => document.getElementById(id);
-const all = byId('tie-all');
+const all = byId('tie-all', HTMLButtonElement);
 const hand = byId('tie-hand');
-const out = byId('tie-out');
-const width = byId('tie-width');
+const out = byId('tie-out', HTMLButtonElement);
+const width = byId('tie-width', HTMLInputElement);
 const line = byId('tie-line');
 
 // Binds the buttons; lane is the engine's.
+/** @param {Lane} lane */
 export function bindTies(lane) {
   all.addEventListener('click', async () => {
     all.disabled = true;
@@ -24,7 +26,7 @@ export function bindTies(lane) {
       if (sentence) alarm(sentence);
       else note(value.text);
     } catch (error) {
-      if (!(error instanceof Superseded)) alarm(error.message);
+      if (!(error instanceof Superseded)) alarm(sentenceOf(error));
     } finally {
       all.disabled = false;
       globalThis.openworkWake();
@@ -34,6 +36,7 @@ export function bindTies(lane) {
   out.addEventListener('click', () => tell(editor.act('untie')));
 }
 
+/** @param {View} view */
 export function renderTies({tie}) {
   hand.setAttribute('aria-pressed', String(tie.shown));
   out.disabled = !tie.chosen;

@@ -1,9 +1,11 @@
-// The picture to draw over: it lies under the drawing at true scale. It is kept in this browser's own store (IndexedDB) and
-// goes into no draft and no link.
+// The picture to draw over: it lies under the drawing at true scale. It is kept in this browser's own store (IndexedDB)
+// and goes into no draft and no link.
 
 import {editor} from './bridge.mjs';
 import {pixelHeight} from './density.mjs';
+import {byId, every, make, pressed} from './dom.mjs';
 import {NumberField} from './fields.mjs';
+/** @import {Kind} from './units.mjs' */
 import {tooLarge} from './files.mjs';
 import {alarm, say} from './notices.mjs';
 
@@ -11,34 +13,50 @@ const BASE = 'openwork', SHELF = 'under', KEY = 'picture';
 const FIRST = 100; // mm, the height of a picture whose file does not say, before anybody has
 const LEAST = 1, MOST = 20000; // mm, of the height
 
-const byId = (id) => document.getElementById(id);
 const bench = byId('bench');
 const mover = byId('under-mover');
 const move = byId('under-move');
-const strength = byId('under-strength');
-const image = document.createElement('img');
-image.className = 'under-picture';
+const strength = byId('under-strength', HTMLInputElement);
+const image = make('img', 'under-picture');
 image.alt = '';
 image.hidden = true;
 
-let picture = null; // {blob, name, x, y, height, turn, strength}: the middle in mm, degrees
+/**
+ * A picture: its middle and height in mm, its turn in degrees. Where it lies is not known before it is first shown.
+ * @typedef {object} Picture
+ * @property {Blob} blob
+ * @property {string} name
+ * @property {number | null} x
+ * @property {number | null} y
+ * @property {number} height
+ * @property {number} turn
+ * @property {number} strength
+ */
+
+/** @type {Picture | null} */
+let picture = null;
 let ratio = 1; // width to height
+/** @type {PenView['map']} */
 let map = [1, 0, 0]; // CSS px to the mm, and where (0, 0) lies on the bench
+/** @type {Units} */
 let units = 'mm';
 let open = false;
 let asked = false; // the store has been asked
-let pressed = null; // where the hand took hold: {id, x, y, at}
-const fields = {};
+/** @type {{id: number, x: number, y: number, at: {x: number, y: number}} | null} */
+let grip = null; // where the hand took hold
+/** @typedef {'height' | 'x' | 'y' | 'turn'} Measure */
+/** @type {Map<Measure, NumberField>} */
+const fields = new Map();
 
 export function bindUnder() {
-  const file = byId('under-file');
-  byId('under-choose').addEventListener('click', () => file.click());
+  const file = byId('under-file', HTMLInputElement);
+  pressed('under-choose', () => file.click());
   file.addEventListener('change', () => {
-    const [chosen] = file.files;
+    const chosen = file.files?.[0];
     file.value = '';
     if (chosen) lay(chosen);
   });
-  byId('under-away').addEventListener('click', () => {
+  pressed('under-away', () => {
     picture = null;
     hold(false);
     keep();
@@ -46,31 +64,41 @@ export function bindUnder() {
   });
   move.addEventListener('click', () => hold(mover.hidden));
   strength.addEventListener('input', () => change({strength: Number(strength.value)}));
+  /** @param {Measure} name @param {Kind} kind @param {(value: number) => string | undefined} check */
   const field = (name, kind, check) => {
-    fields[name] = new NumberField(byId(`under-${name}`), kind, (value) => check(value) ?? change({[name]: value}));
+    const input = byId(`under-${name}`, HTMLInputElement);
+    fields.set(name, new NumberField(input, kind, (value) => check(value) ?? change({[name]: value})));
   };
-  const anywhere = (value) => (Math.abs(value) <= MOST ? undefined : `That is further off than ${MOST} mm; give a nearer place.`);
-  field('height', 'length', (value) => (value >= LEAST && value <= MOST ? undefined : `A picture is from ${LEAST} to ${MOST} mm high.`));
+  /** @param {number} value */
+  const anywhere = (value) => {
+    return Math.abs(value) <= MOST ? undefined : `That is further off than ${MOST} mm; give a nearer place.`;
+  };
+  const high = `A picture is from ${LEAST} to ${MOST} mm high.`;
+  field('height', 'length', (value) => (value >= LEAST && value <= MOST ? undefined : high));
   field('x', 'length', anywhere);
   field('y', 'length', anywhere);
   field('turn', 'angle', () => undefined);
   bindMover();
 }
 
+/** @type {Record<string, Point>} */
+const ARROWS = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]};
+
 function bindMover() {
   mover.addEventListener('pointerdown', (event) => {
-    if (event.button || pressed) return;
+    if (event.button || grip || !picture) return;
     mover.setPointerCapture(event.pointerId);
-    pressed = {id: event.pointerId, x: event.clientX, y: event.clientY, at: {...picture}};
+    grip = {id: event.pointerId, x: event.clientX, y: event.clientY, at: {x: picture.x ?? 0, y: picture.y ?? 0}};
   });
   mover.addEventListener('pointermove', (event) => {
-    if (event.pointerId !== pressed?.id) return;
-    change({x: pressed.at.x + (event.clientX - pressed.x) / map[0], y: pressed.at.y - (event.clientY - pressed.y) / map[0]}, false);
+    if (event.pointerId !== grip?.id) return;
+    const [right, down] = [event.clientX - grip.x, event.clientY - grip.y];
+    change({x: grip.at.x + right / map[0], y: grip.at.y - down / map[0]}, false);
   });
-  for (const kind of ['pointerup', 'pointercancel', 'lostpointercapture']) {
+  for (const kind of /** @type {const} */ (['pointerup', 'pointercancel', 'lostpointercapture'])) {
     mover.addEventListener(kind, (event) => {
-      if (event.pointerId !== pressed?.id) return;
-      pressed = null;
+      if (event.pointerId !== grip?.id) return;
+      grip = null;
       keep();
     });
   }
@@ -82,8 +110,10 @@ function bindMover() {
   }, {passive: false});
   mover.addEventListener('keydown', (event) => {
     const step = event.shiftKey ? 10 : event.altKey ? 0.1 : 1;
-    const way = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]}[event.key];
-    if (way) change({x: picture.x + way[0] * step, y: picture.y + way[1] * step});
+    if (!picture) return;
+    const {x, y} = picture;
+    const arrow = ARROWS[event.key];
+    if (arrow) change({x: (x ?? 0) + arrow[0] * step, y: (y ?? 0) + arrow[1] * step});
     else if ('[{'.includes(event.key)) change({turn: picture.turn + step});
     else if (']}'.includes(event.key)) change({turn: picture.turn - step});
     else if (event.key === 'Escape') hold(false);
@@ -94,6 +124,7 @@ function bindMover() {
 }
 
 // Shows the picture where the view has it.
+/** @param {View} view */
 export function renderUnder(view) {
   units = view.units;
   const {pen} = view;
@@ -107,17 +138,16 @@ export function renderUnder(view) {
 }
 
 function show() {
-  const there = Boolean(picture);
+  const there = picture !== null;
   if (open && there && !image.isConnected) bench.prepend(image);
   image.hidden = !open || !there;
-  for (const part of document.querySelectorAll('[data-under]')) part.hidden = !there;
+  for (const part of every(document, '[data-under]')) part.hidden = !there;
   byId('under-choose').textContent = there ? 'Lay another under…' : 'Lay one under…';
-  if (!there || !open) return;
+  if (!picture || !open) return;
   const [zoom, x, y] = map;
-  if (picture.x === null) { // only now is it known how the drawing lies
-    picture.x = Math.round(((bench.clientWidth + 40) / 2 - x) / zoom);
-    picture.y = Math.round((y - (bench.clientHeight + 28) / 2) / zoom);
-  }
+  // Only now is it known how the drawing lies.
+  picture.x ??= Math.round(((bench.clientWidth + 40) / 2 - x) / zoom);
+  picture.y ??= Math.round((y - (bench.clientHeight + 28) / 2) / zoom);
   const height = picture.height * zoom, width = height * ratio;
   Object.assign(image.style, {
     width: `${width}px`,
@@ -125,13 +155,14 @@ function show() {
     left: `${x + picture.x * zoom - width / 2}px`,
     top: `${y - picture.y * zoom - height / 2}px`,
     rotate: `${-picture.turn}deg`,
-    opacity: picture.strength,
+    opacity: String(picture.strength),
   });
-  strength.value = picture.strength;
-  for (const [name, field] of Object.entries(fields)) field.show(picture[name], units);
+  strength.value = String(picture.strength);
+  for (const [name, field] of fields) field.show(picture[name], units);
 }
 
 // Changes where or how it lies, and answers '' as a field expects.
+/** @param {Partial<Picture>} what */
 function change(what, lasting = true) {
   if (!picture) return '';
   Object.assign(picture, what);
@@ -141,19 +172,27 @@ function change(what, lasting = true) {
 }
 
 // Gives the pointer and the keys to the picture, or back to the drawing.
+/** @param {boolean} on */
 function hold(on) {
-  on &&= Boolean(picture);
+  on &&= picture !== null;
   mover.hidden = !on;
   move.setAttribute('aria-pressed', String(on));
-  say(byId('under-said'), on ? 'Drag it, or use the arrow keys and square brackets. Escape goes back to drawing.' : 'It stays in this browser, and is in no draft and no link.');
+  say(byId('under-said'), on ? 'Drag it, or use the arrow keys and square brackets. Escape goes back to drawing.'
+    : 'It stays in this browser, and is in no draft and no link.');
   if (on) mover.focus();
 }
 
+/** @param {File} file */
 async function lay(file) {
   const large = tooLarge(file);
   if (large) return alarm(large);
-  const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: null, y: null}; // show() puts it in the middle
-  if (!(await load(next))) return alarm(`${file.name} is no picture that this browser can show. Save it as PNG, JPEG or SVG and lay that under.`);
+  // show() puts it in the middle.
+  const next = {blob: file, name: file.name, height: FIRST, turn: 0, strength: 0.6, x: null, y: null};
+  if (!(await load(next))) {
+    return alarm(`${file.name} is no picture that this browser can show. `
+      + 'Save it as PNG, JPEG or SVG and lay that under.');
+  }
+
   const pixel = await pixelHeight(file).catch(() => 0);
   const height = pixel * image.naturalHeight;
   if (height >= LEAST && height <= MOST) change({height});
@@ -161,6 +200,7 @@ async function lay(file) {
 }
 
 // Loads the picture into the page; false when the browser cannot read it.
+/** @param {Picture} next */
 async function load(next) {
   const address = URL.createObjectURL(next.blob);
   const was = image.src;
@@ -181,6 +221,7 @@ async function load(next) {
 
 // The store: one picture.
 
+/** @returns {Promise<IDBDatabase>} */
 function base() {
   return new Promise((resolve, reject) => {
     const request = indexedDB.open(BASE, 1);
@@ -190,6 +231,12 @@ function base() {
   });
 }
 
+/**
+ * @template T
+ * @param {IDBTransactionMode} mode
+ * @param {(shelf: IDBObjectStore) => IDBRequest<T>} what
+ * @returns {Promise<T>}
+ */
 async function work(mode, what) {
   const db = await base();
   try {
@@ -206,7 +253,8 @@ async function work(mode, what) {
 
 async function keep() {
   try {
-    await work('readwrite', (shelf) => (picture ? shelf.put(picture, KEY) : shelf.delete(KEY)));
+    if (picture) await work('readwrite', (shelf) => shelf.put(picture, KEY));
+    else await work('readwrite', (shelf) => shelf.delete(KEY));
   } catch {
     say(byId('under-said'), 'This browser has no room to keep the picture: it is gone when the page is closed.');
   }

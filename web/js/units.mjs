@@ -2,42 +2,74 @@
 
 const INCH = 25.4; // mm, exactly
 
-// What kinds of field there are: the unit behind them, decimals shown and the step of the arrow keys, in mm and in inches;
-// whether the arrow keys go from whole number to whole number.
+/**
+ * @typedef {'length' | 'fine' | 'angle' | 'plain' | 'count' | 'ratio'} Kind
+ * @typedef {{after: string, decimals: number, step: number, whole?: boolean}} Look
+ */
+
+// What kinds of field there are: the unit behind them, decimals shown and the step of the arrow keys, in mm and in
+// inches; whether the arrow keys go from whole number to whole number.
+/** @type {Record<Kind, {mm: Look, in: Look}>} */
 const kinds = {
   length: {mm: {after: 'mm', decimals: 2, step: 1}, in: {after: 'in', decimals: 3, step: 0.0625}},
   fine: {mm: {after: 'mm', decimals: 3, step: 0.05}, in: {after: 'in', decimals: 4, step: 0.002}},
-  angle: {after: '°', decimals: 2, step: 1},
-  plain: {after: '', decimals: 2, step: 1},
-  count: {after: '', decimals: 2, step: 1, whole: true}, // of things that are there in whole numbers, or nearly
-  ratio: {after: '×', decimals: 3, step: 0.01},
+  angle: alike({after: '°', decimals: 2, step: 1}),
+  plain: alike({after: '', decimals: 2, step: 1}),
+  count: alike({after: '', decimals: 2, step: 1, whole: true}), // of things that are there in whole numbers, or nearly
+  ratio: alike({after: '×', decimals: 3, step: 0.01}),
 };
 
-// The settings of a kind in a unit, 'mm' or 'in'.
-export function kindOf(kind, units) {
-  return kinds[kind][units] ?? kinds[kind];
+/** @param {Look} look */
+function alike(look) {
+  return {mm: look, in: look};
 }
 
+/** @param {Kind} kind */
+const isLength = (kind) => kinds[kind].mm !== kinds[kind].in;
+
+// The kind of a field by the name that the page has for it.
+/** @param {string | undefined} name @returns {Kind} */
+export function kindNamed(name) {
+  if (!name || !(name in kinds)) throw new Error(`There is no kind of number called ${name}.`);
+  return /** @type {Kind} */ (name);
+}
+
+// The settings of a kind in a unit.
+/** @param {Kind} kind @param {Units} units */
+export function kindOf(kind, units) {
+  return kinds[kind][units];
+}
+
+/** @param {Kind} kind @param {Units} units */
 function factor(kind, units) {
-  return units === 'in' && kinds[kind].in ? INCH : 1;
+  return units === 'in' && isLength(kind) ? INCH : 1;
 }
 
 // A value in mm, degrees or plain as text in the shown unit, without needless noughts.
+/** @param {number} value @param {Kind} kind @param {Units} units */
 export function write(value, kind, units) {
   const {decimals} = kindOf(kind, units);
   return plain(value / factor(kind, units), decimals);
 }
 
+/** @param {number} value @param {number} decimals */
 export function plain(value, decimals) {
   const text = value.toFixed(decimals);
   const short = text.includes('.') ? text.replace(/\.?0+$/, '') : text;
   return short === '-0' ? '0' : short;
 }
 
+// A sign, whole ones before a fraction, a number, what it is divided by, a unit.
+const NUMBER = new RegExp([
+  /^\s*([-+−]?)\s*(?:(\d+)\s+)?(\d+[.,]?\d*|[.,]\d+)(?:\s*\/\s*(\d+))?\s*/,
+  /(mm|cm|in|inch|inches|"|″|°|deg|×|x)?\s*$/,
+].map((part) => part.source).join(''), 'i');
+
 // Text as a value in mm, degrees or plain; NaN when it is not a number. A comma will do for the point, and a unit may
 // be written out: 3.5 in, 12 mm, 2 cm, 7 1/2 in.
+/** @param {string} text @param {Kind} kind @param {Units} units */
 export function parse(text, kind, units) {
-  const match = /^\s*([-+−]?)\s*(?:(\d+)\s+)?(\d+[.,]?\d*|[.,]\d+)(?:\s*\/\s*(\d+))?\s*(mm|cm|in|inch|inches|"|″|°|deg|×|x)?\s*$/i.exec(text);
+  const match = NUMBER.exec(text);
   if (!match) return NaN;
   const [, sign, whole, number, under, unit] = match;
   let value = Number(number.replace(',', '.'));
@@ -45,9 +77,8 @@ export function parse(text, kind, units) {
   else if (whole) return NaN;
   value += Number(whole ?? 0);
   if (sign && sign !== '+') value = -value;
-  const length = Boolean(kinds[kind].in);
   if (!unit || /^(°|deg|×|x)$/i.test(unit)) return value * factor(kind, units);
-  if (!length) return NaN;
-  const scale = {mm: 1, cm: 10}[unit.toLowerCase()] ?? INCH;
-  return value * scale;
+  if (!isLength(kind)) return NaN;
+  const name = unit.toLowerCase();
+  return value * (name === 'mm' ? 1 : name === 'cm' ? 10 : INCH);
 }

@@ -1,14 +1,14 @@
 // The verdict along the foot: the sentence, the way through the faults, the mend, and the list of faults above it.
 
 import {editor} from './bridge.mjs';
-import {alarm, say} from './notices.mjs';
+import {button, byId, every, find, make, within} from './dom.mjs';
+import {say, tell} from './notices.mjs';
 import {drawUpTicket, showStep} from './ticket.mjs';
 
-const byId = (id) => document.getElementById(id);
 const foot = byId('foot');
 const head = byId('verdict-head');
 const line = byId('verdict-line');
-const words = foot.querySelector('.words');
+const words = find(foot, '.words');
 const mending = byId('mending');
 const which = byId('fault-which');
 const mend = byId('mend');
@@ -20,7 +20,7 @@ const cure = byId('verdict-cure');
 let rows = '';
 
 export function bindVerdict() {
-  cure.addEventListener('click', () => leadTo(cure.dataset.step));
+  cure.addEventListener('click', () => leadTo(cure.dataset.step ?? ''));
   which.addEventListener('click', () => open(panel.hidden));
   foot.addEventListener('keydown', (event) => {
     if (event.key !== 'Escape' || panel.hidden) return;
@@ -29,37 +29,41 @@ export function bindVerdict() {
     which.focus();
   });
   document.addEventListener('pointerdown', (event) => {
-    if (!panel.hidden && !foot.contains(event.target)) open(false);
+    if (!panel.hidden && !within(event, '#foot')) open(false);
   });
 }
 
+/** @param {boolean} yes */
 function open(yes) {
   panel.hidden = !yes;
   which.setAttribute('aria-expanded', String(yes));
   if (yes) {
-    const first = list.querySelector('[aria-current=true]') ?? list.querySelector('button');
+    const first = every(list, '[aria-current=true]')[0] ?? list.querySelector('button');
     first?.focus();
     first?.scrollIntoView({block: 'center'});
   }
 }
 
 // Opens the step where something is cured, and what of it is folded away.
+/** @param {string} step */
 function leadTo(step) {
   open(false);
   showStep(step, false);
   drawUpTicket(true);
   const body = byId(`step-${step}`);
-  const fold = step === 'make' ? byId('larger') : null;
+  const fold = step === 'make' ? byId('larger', HTMLDetailsElement) : null;
   if (fold) fold.open = true;
-  const target = fold?.querySelector('summary') ?? body.querySelector('input, button, select');
+  const target = fold?.querySelector('summary') ?? every(body, 'input, button, select')[0];
   target?.focus();
   (fold ?? body).scrollIntoView({block: 'nearest'});
 }
 
+/** @param {View} view */
 export function renderVerdict(view) {
   const {verdict, faults, fault} = view;
   foot.dataset.state = verdict.state;
-  words.setAttribute('aria-live', view.inHand ? 'off' : 'polite'); // while something is dragged it would never stop talking
+  // While something is dragged it would never stop talking.
+  words.setAttribute('aria-live', view.inHand ? 'off' : 'polite');
   say(head, verdict.head);
   say(line, verdict.line);
   const way = faults.length > 0 && verdict.state !== 'empty'; // the line says it all then
@@ -78,13 +82,12 @@ export function renderVerdict(view) {
 }
 
 // On a narrow screen the noun is left out (style.css).
+/** @param {string} noun @param {string} rest */
 function name(noun, rest) {
-  const text = document.createElement('span');
-  text.className = 'noun';
-  text.textContent = noun;
-  which.replaceChildren(text, rest);
+  which.replaceChildren(make('span', 'noun', noun), rest);
 }
 
+/** @param {FaultView[]} faults @param {number} fault */
 function renderList(faults, fault) {
   const key = JSON.stringify(faults);
   if (key !== rows) {
@@ -94,29 +97,21 @@ function renderList(faults, fault) {
     if (had) (list.children[Math.max(fault, 0)]?.querySelector('button') ?? which).focus();
   }
   [...list.children].forEach((item, i) => {
-    const button = item.querySelector('button');
+    const button = find(item, 'button');
     if (i === fault) button.setAttribute('aria-current', 'true');
     else button.removeAttribute('aria-current');
   });
 }
 
+/** @param {FaultView} fault @param {number} index */
 function row(fault, index) {
-  const item = document.createElement('li');
-  item.className = fault.severity;
-  const go = document.createElement('button');
-  go.type = 'button';
-  go.className = 'go';
-  const text = document.createElement('span');
-  text.textContent = fault.text;
-  const places = document.createElement('span');
-  places.className = 'places';
-  places.textContent = [fault.severity === 'fault' ? '' : fault.severity, fault.shows].filter(Boolean).join(', ');
-  go.append(text, places);
-  go.addEventListener('click', () => editor.goTo(index));
+  const item = make('li', fault.severity);
+  const go = button('go', '', () => editor.goTo(index));
+  const places = [fault.severity === 'fault' ? '' : fault.severity, fault.shows].filter(Boolean).join(', ');
+  go.append(make('span', '', fault.text), make('span', 'places', places));
   item.append(go);
   if (fault.mends.length || fault.step) {
-    const moves = document.createElement('ul');
-    moves.className = 'moves';
+    const moves = make('ul', 'moves');
     moves.append(...fault.mends.map(move));
     if (fault.step) moves.append(wayTo(fault.step));
     item.append(moves);
@@ -125,31 +120,17 @@ function row(fault, index) {
 }
 
 // The way to the step where a fault is cured.
+/** @param {string} step */
 function wayTo(step) {
-  const item = document.createElement('li');
-  const to = document.createElement('button');
-  to.type = 'button';
-  to.className = 'plain small fix';
-  to.textContent = 'Show me there';
-  to.addEventListener('click', () => leadTo(step));
-  item.append(to);
+  const item = make('li');
+  item.append(button('plain small fix', 'Show me there', () => leadTo(step)));
   return item;
 }
 
 // One move that would put a fault right, with what was measured of it.
+/** @param {MendView} move */
 function move({index, text, effect}) {
-  const item = document.createElement('li');
-  const fix = document.createElement('button');
-  fix.type = 'button';
-  fix.className = 'plain small fix';
-  fix.textContent = text;
-  fix.addEventListener('click', () => {
-    const sentence = editor.mend(index);
-    if (sentence) alarm(sentence);
-  });
-  const does = document.createElement('span');
-  does.className = 'does';
-  does.textContent = effect;
-  item.append(fix, does);
+  const item = make('li');
+  item.append(button('plain small fix', text, () => tell(editor.mend(index))), make('span', 'does', effect));
   return item;
 }

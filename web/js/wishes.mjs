@@ -1,14 +1,17 @@
-// What the person wants of the files, beyond what the draft says: what the shop asks for, the paper in the printer. It belongs
-// to this machine, not to the draft, and is remembered here.
+// What the person wants of the files, beyond what the draft says: what the shop asks for, the paper in the printer. It
+// belongs to this machine, not to the draft, and is remembered here.
 //
-// A control with data-wish="cut.holes.diameter" is the wish {cut: {holes: {diameter: …}}}. A control that stands as the page
-// has it is no wish: the engine's own choice holds.
+// A control with data-wish="cut.holes.diameter" is the wish {cut: {holes: {diameter: …}}}. A control that stands as the
+// page has it is no wish: the engine's own choice holds.
 
+import {every} from './dom.mjs';
 import {NumberField} from './fields.mjs';
+import {kindNamed} from './units.mjs';
 
 const KEY = 'openwork:wishes';
 
-let kept = {}; // path → value
+/** @type {Record<string, string | number | boolean>} */
+let kept = {}; // by path
 
 export function bindWishes() {
   try {
@@ -16,52 +19,65 @@ export function bindWishes() {
   } catch {
     kept = {};
   }
-  for (const control of document.querySelectorAll('[data-wish]')) bind(control, control.dataset.wish);
+  for (const control of every(document, '[data-wish]')) {
+    if (isControl(control)) bind(control, control.dataset.wish ?? '');
+  }
 }
 
+/** @typedef {HTMLInputElement | HTMLSelectElement} Control */
+
+/** @param {HTMLElement} element @returns {element is Control} */
+const isControl = (element) => element instanceof HTMLInputElement || element instanceof HTMLSelectElement;
+
+/** @param {Control} control @returns {control is HTMLInputElement} */
+const isTick = (control) => control instanceof HTMLInputElement && control.type === 'checkbox';
+
+/** @param {Control} control */
+const told = (control) => (isTick(control) ? control.checked : control.value);
+
+/** @param {Control} control @param {string} path */
 function bind(control, path) {
-  const usual = control.type === 'checkbox' ? control.checked : control.value;
-  const keep = (value, isUsual) => {
-    if (isUsual) delete kept[path];
+  const usual = told(control);
+  /** @param {string | number | boolean | null} value null for the usual one */
+  const keep = (value) => {
+    if (value === null) delete kept[path];
     else kept[path] = value;
     try {
       localStorage.setItem(KEY, JSON.stringify(kept));
     } catch { /* it holds until the page is left */ }
   };
-  if (control.dataset.kind) {
-    const least = Number(control.dataset.least ?? 0);
-    const most = Number(control.dataset.most ?? Infinity);
-    const field = new NumberField(control, control.dataset.kind, (value) => {
-      if (control.value.trim() === '') {
-        keep(null, true);
-        return '';
-      }
-      if (!(value >= least && value <= most)) return `It may be from ${least} to ${most}.`;
-      keep(value, false);
+  const value = kept[path];
+  if (control.dataset.kind && control instanceof HTMLInputElement) {
+    const {least = 0, most = Infinity, after = ''} = control.dataset;
+    const field = new NumberField(control, kindNamed(control.dataset.kind), (typed) => {
+      const empty = control.value.trim() === '';
+      if (!empty && !(typed >= Number(least) && typed <= Number(most))) return `It may be from ${least} to ${most}.`;
+      keep(empty ? null : typed);
       return '';
-    }, control.dataset.after ?? '');
-    field.show(kept[path] ?? null, 'mm');
+    }, after);
+    field.show(typeof value === 'number' ? value : null, 'mm');
     return;
   }
-  if (path in kept) {
-    if (control.type === 'checkbox') control.checked = kept[path] === true;
-    else if (typeof kept[path] === 'string') control.value = kept[path];
-  }
-  control.addEventListener('change', () => {
-    const value = control.type === 'checkbox' ? control.checked : control.value;
-    keep(value, value === usual);
-  });
+  if (isTick(control)) control.checked = path in kept ? value === true : control.checked;
+  else if (typeof value === 'string') control.value = value;
+  control.addEventListener('change', () => keep(told(control) === usual ? null : told(control)));
 }
 
 // The wishes below a name, as an object: wishes('cut') → {holes: {diameter: 5}}.
+/** @param {string} name @returns {Wishes} */
 export function wishes(name) {
+  /** @type {Wishes} */
   const out = {};
   for (const [path, value] of Object.entries(kept)) {
-    const steps = path.split('.');
-    if (steps.shift() !== name) continue;
+    const [first, ...steps] = path.split('.');
+    const last = steps.pop();
+    if (first !== name || last === undefined) continue;
     let place = out;
-    while (steps.length > 1) place = place[steps.shift()] ??= {};
-    place[steps[0]] = value;
+    for (const step of steps) {
+      const next = place[step];
+      place = place[step] = typeof next === 'object' ? next : {};
+    }
+    place[last] = value;
   }
   return out;
 }

@@ -1,5 +1,7 @@
-// A bar that shows how far a long piece of work has come, with a way to stop it. It comes out only once the work has taken a
-// while, so that what is quick does not flicker.
+// A bar that shows how far a long piece of work has come, with a way to stop it. It comes out only once the work has
+// taken a while, so that what is quick does not flicker.
+
+import {find} from './dom.mjs';
 
 const PATIENCE = 400; // ms
 
@@ -9,18 +11,27 @@ export class Bar {
   #button;
   #home;
   #timer = 0;
+  /** @type {(() => void) | null} */
   #stop = null;
 
-  // root holds a <progress> and a button; home is where the focus goes when the bar goes with it.
+  /**
+   * root holds a <progress> and a button; home is where the focus goes when the bar goes with it.
+   * @param {HTMLElement} root
+   * @param {HTMLElement} home
+   */
   constructor(root, home) {
     this.#root = root;
     this.#home = home;
-    this.#part = root.querySelector('progress');
-    this.#button = root.querySelector('button');
+    this.#part = find(root, 'progress', HTMLProgressElement);
+    this.#button = find(root, 'button');
     this.#button.addEventListener('click', () => this.#stop?.());
   }
 
-  // Begins to watch a piece of work; stop ends it. Returns what is told how far it has come, from 0 to 1.
+  /**
+   * Begins to watch a piece of work; stop ends it. Returns what is told how far it has come, from 0 to 1.
+   * @param {() => void} stop
+   * @returns {(part: number) => void}
+   */
   begin(stop) {
     this.end();
     this.#stop = stop;

@@ -1,0 +1,516 @@
+// What the page, the editor and the engine say to each other: the one declaration of it. types_test.go holds it against
+// the Go side: every member of the view state, every function of the bridge, every verb of the worker.
+//
+// One member stands on one line. Numbers are mm and degrees, unless a name says otherwise.
+
+type Point = [number, number];
+type Units = 'mm' | 'in';
+
+// The view state: desk.State as JSON.
+interface View {
+  revision: number;
+  title: string;
+  units: Units;
+  undo: string;
+  redo: string;
+  lines: Record<string, string>;
+  silhouettes: SilhouetteView[];
+  motifs: MotifView[];
+  selected: string;
+  repeat: RepeatView;
+  panel: PanelView;
+  field: FieldView;
+  sheet: SheetView;
+  verdict: VerdictView;
+  faults: FaultView[];
+  fault: number;
+  which: WhichView;
+  mend: string;
+  mendEffect: string;
+  counts: CountsView | null;
+  areas: AreasView | null;
+  check: CheckView;
+  pictures: number;
+  message: MessageView | null;
+  zoom: number;
+  inHand: boolean;
+  lay: Record<string, number>;
+  repeats: Record<string, number | null>;
+  signs: SignsView;
+  pen: PenView;
+  tie: TieView;
+  retie: Record<string, number>;
+  found: FoundView;
+  mendsWanted: boolean;
+}
+
+interface SilhouetteView {
+  id: string;
+  name: string;
+  width: number;
+  height: number;
+  points: number;
+  motifs: number;
+  path: string;
+}
+
+interface MotifView {
+  id: string;
+  name: string;
+  silhouette: string;
+  x: number;
+  y: number;
+  turn: number;
+  scale: number;
+  mirrored: boolean;
+  inCell: number;
+  text: string;
+  offers: string[];
+}
+
+interface RepeatView {
+  group: string;
+  older: string;
+  a: number;
+  b: number;
+  gamma: number;
+  free: Record<string, boolean>;
+  inCell: number;
+  hold: string;
+  canHold: boolean;
+  lays: string[];
+  lay: string;
+  fit: string;
+  middle: Record<string, boolean>;
+}
+
+interface PanelView {
+  width: number;
+  height: number;
+}
+
+interface FieldView {
+  margin: number;
+  x: number;
+  y: number;
+  turn: number;
+  edge: string;
+}
+
+interface SheetView {
+  stock: string;
+  thickness: number;
+  kerf: number;
+  bridge: number;
+  opening: number;
+  width: number;
+  height: number;
+  bedWidth: number;
+  bedHeight: number;
+  refusal: string;
+}
+
+interface VerdictView {
+  state: string;
+  head: string;
+  line: string;
+  step: string;
+  link: string;
+}
+
+interface FaultView {
+  kind: string;
+  severity: string;
+  text: string;
+  places: number;
+  shows: string;
+  step: string;
+  mends: MendView[];
+}
+
+interface MendView {
+  index: number;
+  text: string;
+  effect: string;
+}
+
+interface WhichView {
+  noun: string;
+  rest: string;
+  all: string;
+}
+
+interface CountsView {
+  copies: number;
+  openings: number;
+  islands: number;
+}
+
+interface AreasView {
+  open: number;
+  sheet: number;
+}
+
+interface CheckView {
+  token: number;
+  wanted: boolean;
+  failed: boolean;
+  reasons: string[];
+}
+
+interface MessageView {
+  serial: number;
+  text: string;
+  tone: string;
+}
+
+interface SignsView {
+  shown: boolean;
+  text: string;
+}
+
+interface PenView {
+  open: boolean;
+  id: string;
+  name: string;
+  way: string;
+  use: string;
+  half: boolean;
+  round: boolean;
+  text: string;
+  wrong: string;
+  chosen: boolean;
+  piece: boolean;
+  line: number | null;
+  point: number | null;
+  to: number | null;
+  x: number | null;
+  y: number | null;
+  axis: number;
+  within: number;
+  lines: number;
+  points: number;
+  set: number;
+  map: [number, number, number];
+}
+
+interface TieView {
+  shown: boolean;
+  count: number;
+  chosen: boolean;
+  width: number;
+  text: string;
+}
+
+interface FoundView {
+  text: string;
+  wanted: boolean;
+}
+
+// desk.GroupCard, desk.Action and desk.Label as JSON.
+interface GroupCard {
+  number: number;
+  symbol: string;
+  older: string;
+  orbifold: string;
+  family: string;
+  line: string;
+  about: string[];
+}
+
+interface Action {
+  name: string;
+  label: string;
+  keys: string[] | null;
+  group: string;
+}
+
+interface BenchLabel {
+  x: number;
+  y: number;
+  text: string;
+  kind: string;
+  align: CanvasTextAlign;
+  emph?: boolean;
+  leader?: Point;
+  reach?: number;
+}
+
+// pattern.Command as JSON.
+interface Command {
+  name: string;
+  id?: string;
+  text?: string;
+  values?: Record<string, number>;
+  flag?: boolean;
+  outline?: Outline;
+  ties?: Tie[];
+}
+
+type Outline = Point[][][];
+
+interface Tie {
+  silhouette: string | null;
+  from: Point;
+  to: Point;
+  width: number;
+}
+
+// The bridge: what the editor puts on globalThis.openwork (wasm/editor/bridge_js.go). What is said to be JSON is its
+// text; an outcome is {} or {"error": sentence}.
+interface Bridge {
+  view(): string;
+  groups(): string;
+  actions(): string;
+  command(json: string): string;
+  act(name: string): string;
+  select(motif: string): null;
+  goto(fault: number): null;
+  open(text: string): string;
+  start(text: string): string;
+  openLink(address: string): string;
+  save(): string;
+  filename(): string;
+  link(): string;
+  pieces(traced: string, chosen: string, mode: string): string;
+  pen(name: string, word: string, number: number): string;
+  copySilhouette(id: string): string;
+  mirrorSilhouette(id: string): string;
+  pointer(kind: string, id: number, x: number, y: number, held: number, type: string): string;
+  wheel(x: number, y: number, right: number, down: number, held: number): null;
+  key(key: string, held: number, down: boolean, again: boolean): boolean;
+  answer(token: number, json: string): string;
+  checkAgain(): null;
+  answerFailed(token: number, sentence: string): null;
+  recognised(token: number, json: string): string;
+  recogniseFailed(token: number): null;
+  mends(token: number, json: string): string;
+  mendsFailed(token: number): null;
+  mend(index: number): string;
+  theme(name: string, palette: string): string;
+}
+
+declare var openwork: Bridge;
+
+// What the page puts there for the editor to call.
+interface PageCalls {
+  openworkChanged(): void;
+  openworkLabels(json: string): void;
+  openworkWake(): void;
+  openworkStarted(): void;
+  openworkFailed(sentence: string): void;
+}
+
+declare var openworkChanged: PageCalls['openworkChanged'];
+declare var openworkLabels: PageCalls['openworkLabels'];
+declare var openworkWake: PageCalls['openworkWake'];
+declare var openworkStarted: PageCalls['openworkStarted'];
+declare var openworkFailed: PageCalls['openworkFailed'];
+
+// The worker's verbs: what each is asked with beside the draft, and what it answers as JSON.
+interface Verbs {
+  check: {args: EngineRequest; answer: unknown};
+  mends: {args: EngineRequest; answer: unknown};
+  mend: {args: EngineRequest; answer: MendAnswer};
+  recognise: {args: EngineRequest; answer: unknown};
+  pictures: {args: EngineRequest; answer: PictureRow[]};
+  steps: {args: EngineRequest; answer: StepsAnswer};
+  join: {args: EngineRequest; answer: JoinAnswer};
+  cut: {args: EngineRequest; answer: CutAnswer};
+  remake: {args: EngineRequest; answer: Outline};
+  study: {args: EngineRequest; answer: StudyAnswer};
+  job: {args: EngineRequest; answer: unknown};
+  picture: {args: EngineRequest; answer: unknown};
+  trace: {args: EngineRequest; answer: Traced};
+}
+
+type Verb = keyof Verbs;
+
+// What a lane resolves to (engine.mjs): the answer, its JSON, and the bytes of a file where there is one.
+interface Answer<V extends Verb> {
+  value: Verbs[V]['answer'];
+  json: string;
+  bytes: Uint8Array<ArrayBuffer>;
+}
+
+// request of wasm/engine: every member is left out where the verb does not need it.
+interface EngineRequest {
+  draft?: string;
+  name?: string;
+  width?: number;
+  height?: number;
+  motif?: string;
+  way?: string;
+  options?: TraceOptions;
+  format?: string;
+  cut?: Wishes;
+  picture?: Wishes;
+  study?: Wishes;
+  job?: Wishes;
+  paper?: string;
+  sheets?: Wishes;
+  unsound?: string[];
+}
+
+// Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
+type Wish = string | number | boolean | Wishes;
+interface Wishes {
+  [name: string]: Wish;
+}
+
+// traceOptions of wasm/engine.
+interface TraceOptions {
+  dpi?: number;
+  height?: number;
+  points?: [Point, Point];
+  distance?: number;
+  upright?: number;
+  crop?: Box;
+  turn?: number;
+  flat?: boolean;
+  level?: number;
+  invert?: boolean;
+  pencil?: boolean;
+  gap?: number;
+  specks?: number;
+  pinholes?: number;
+  tolerance?: number;
+  smoothing?: number;
+  opening?: number;
+  bridge?: number;
+  look?: boolean;
+}
+
+type Box = [number, number, number, number];
+
+// traced of wasm/engine.
+interface Traced {
+  pieces: string;
+  list: TracedSize[];
+  width: number;
+  height: number;
+  dpi: number;
+  source: string;
+  level: number;
+  left: string[];
+  crop: Box;
+  narrow: Narrow[];
+  preview: PreviewPaths;
+}
+
+interface TracedSize {
+  width: number;
+  height: number;
+  points: number;
+  area: number;
+}
+
+interface Narrow {
+  kind: string;
+  at: Point;
+  ends: [Point, Point];
+  width: number;
+  px: [Point, Point];
+}
+
+interface PreviewPaths {
+  w: number;
+  h: number;
+  paths: string[];
+}
+
+interface MendAnswer {
+  draft: string;
+  added: number;
+  text: string;
+}
+
+interface PictureRow {
+  symbol: string;
+  offset: number;
+  length: number;
+}
+
+interface CutAnswer {
+  type: string;
+  openings: number;
+  notes: string[] | null;
+}
+
+interface StudyAnswer {
+  made: StudyMade;
+}
+
+// Of what these are made of in Go, what the page reads.
+interface StudyMade {
+  pages: number;
+  rows: number;
+  columns: number;
+  paper: string;
+}
+
+interface StepsAnswer {
+  type: string;
+  mapFrom: number;
+  width: number;
+  height: number;
+  turn: number;
+  places: StepPlace[];
+  passes: number[][];
+  notes: string[];
+}
+
+interface StepPlace {
+  number: number;
+  at: Point;
+  pass: number;
+  mask: number[];
+}
+
+interface JoinAnswer {
+  type: string;
+  files: JoinFile[];
+  parts: JoinedPart[];
+  joints: Joint[];
+  notes: string[];
+}
+
+interface JoinFile {
+  part: number;
+  offset: number;
+  length: number;
+}
+
+interface JoinedPart {
+  number: number;
+  at: Point;
+  width: number;
+  height: number;
+  openings: number;
+}
+
+interface Joint {
+  line: Point[];
+  clear: number;
+}
+
+// What the worker posts.
+interface WorkerMessage {
+  ready?: boolean;
+  gone?: string;
+  id?: number;
+  part?: number;
+  ok?: boolean;
+  json?: string;
+  bytes?: Uint8Array<ArrayBuffer>;
+  error?: string;
+}
+
+// Go's loader, wasm_exec.js.
+declare class Go {
+  importObject: WebAssembly.Imports;
+  run(instance: WebAssembly.Instance): Promise<void>;
+}
+
+// A worker of the old kind (worker.js) loads it with this.
+declare function importScripts(...addresses: string[]): void;

@@ -129,7 +129,7 @@ func (m Mend) Effect(measure func(mm float64) string) string {
 }
 
 // Tell lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before is
-// told with what there was of it: "2 islands, 5 bridges too narrow (3 before)".
+// told with what there was of it: "2 overlaps, 5 bridges too thin (3 before)".
 func Tell(before, now []Total, s Severity) string { return tell(before, now, s, false) }
 
 // TellGrown is Tell of the kinds of which there were fewer before alone; empty when there is none.
@@ -153,7 +153,7 @@ func tell(before, now []Total, s Severity, grown bool) string {
 	return strings.Join(out, ", ")
 }
 
-// String is the count with its noun: "3 bridges too narrow".
+// String is the count with its noun: "3 bridges too thin".
 func (t Total) String() string { return t.figure() + " " + SpeechOf(t.Kind, t.Severity).Noun(t.Count) }
 
 func (t Total) figure() string {

@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/joined"
 	"openwork/pattern/stepping"
 	"openwork/pattern/study/pages"
@@ -60,53 +60,50 @@ func literal(e ast.Expr) string {
 	return ""
 }
 
-// The verbs are those that the worker's table answers.
+// The verbs are those rows of the engine's table that the page may ask for.
 func TestVerbs(t *testing.T) {
-	verbs := map[string]bool{}
-	for _, file := range source(t, engineFolder) {
-		for _, decl := range file.Decls {
-			f, ok := decl.(*ast.FuncDecl)
-			if !ok || f.Name.Name != "carryOut" {
-				continue
-			}
-			ast.Inspect(f, func(n ast.Node) bool {
-				for _, verb := range verbsOf(n) {
-					verbs[verb] = true
-				}
-				return true
-			})
-		}
-	}
+	verbs := slices.Sorted(maps.Values(pageVerbs(t)))
 	var declared []string
-	d := read(t)
-	for _, m := range d.members["Verbs"] {
+	for _, m := range read(t).members["Verbs"] {
 		declared = append(declared, m.name)
 	}
 	slices.Sort(declared)
-	if got := slices.Sorted(maps.Keys(verbs)); !slices.Equal(got, declared) {
-		t.Errorf("the worker answers %v, and Verbs declares %v", got, declared)
+	if !slices.Equal(verbs, declared) {
+		t.Errorf("the worker answers %v, and Verbs declares %v", verbs, declared)
 	}
 }
 
-// verbsOf returns what a switch over verb has cases for, or what verb is compared with.
-func verbsOf(n ast.Node) []string {
-	var out []string
-	switch n := n.(type) {
-	case *ast.SwitchStmt:
-		if id, ok := n.Tag.(*ast.Ident); !ok || id.Name != "verb" {
-			return nil
-		}
-		for _, c := range n.Body.List {
-			for _, e := range c.(*ast.CaseClause).List {
-				out = append(out, literal(e))
+// pageVerbs returns the names of the verbs that the page may ask for, by the type of their input.
+func pageVerbs(t *testing.T) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	for _, file := range source(t, engineFolder) {
+		ast.Inspect(file, func(n ast.Node) bool {
+			row, ok := n.(*ast.CompositeLit)
+			if !ok || len(row.Elts) == 0 {
+				return true
 			}
-		}
-	case *ast.BinaryExpr:
-		if id, ok := n.X.(*ast.Ident); ok && id.Name == "verb" && n.Op == token.EQL {
-			out = append(out, literal(n.Y))
-		}
+			of, ok := row.Type.(*ast.IndexListExpr)
+			if !ok {
+				return true
+			}
+			if id, ok := of.X.(*ast.Ident); ok && (id.Name == "onPage" || id.Name == "onBoth") {
+				if in, ok := of.Indices[0].(*ast.StarExpr); ok {
+					out[in.X.(*ast.Ident).Name] = nameOf(row.Elts[0])
+				}
+			}
+			return true
+		})
 	}
 	return out
+}
+
+// nameOf returns the name in a row's heading: a text, or the first of several.
+func nameOf(e ast.Expr) string {
+	if heading, ok := e.(*ast.CompositeLit); ok && len(heading.Elts) > 0 {
+		e = heading.Elts[0]
+	}
+	return literal(e)
 }
 
 // What the page asks with and reads is what the engine's types have, member by member: the same names and kinds. An
@@ -118,7 +115,7 @@ func TestMembersOfTheEngine(t *testing.T) {
 		declared, in string
 		whole        bool
 	}{
-		{"EngineRequest", "request", true}, {"TraceOptions", "traceOptions", true}, {"Traced", "traced", true},
+		{"EngineRequest", "inputs", true}, {"TraceOptions", "traceOptions", true}, {"Traced", "traced", true},
 		{"TracedSize", "tracedSize", true}, {"Narrow", "narrow", true}, {"PreviewPaths", "previewPaths", true},
 		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false},
 	} {
@@ -149,7 +146,7 @@ func TestAnswersOfTheCore(t *testing.T) {
 	d := read(t)
 	for declared, in := range map[string]any{
 		"StepPlace": stepping.Place{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
-		"CutAnswer": cutfile.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
+		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
 	} {
 		t.Run(declared, func(t *testing.T) {
 			for _, m := range d.members[declared] {
@@ -183,22 +180,33 @@ func fieldOf(in reflect.Type, name string) reflect.Type {
 	return nil
 }
 
-// structsOf returns the engine's structs: by name, what kind of JSON each member is.
+// structsOf returns the engine's structs: by name, what kind of JSON each member is; under "inputs" what all inputs of verbs
+// have together, with the structs that they are read through.
 func structsOf(t *testing.T) map[string]map[string]string {
 	t.Helper()
-	out := map[string]map[string]string{}
+	out, inputs := map[string]map[string]string{}, map[string]string{}
 	for _, file := range source(t, engineFolder) {
 		ast.Inspect(file, func(n ast.Node) bool {
-			spec, ok := n.(*ast.TypeSpec)
-			if !ok {
-				return true
-			}
-			if s, ok := spec.Type.(*ast.StructType); ok {
-				out[spec.Name.Name] = membersOf(s)
+			switch n := n.(type) {
+			case *ast.TypeSpec:
+				if s, ok := n.Type.(*ast.StructType); ok {
+					out[n.Name.Name] = membersOf(s)
+				}
+			case *ast.ValueSpec:
+				if s, ok := n.Type.(*ast.StructType); ok {
+					maps.Copy(inputs, membersOf(s))
+				}
 			}
 			return true
 		})
 	}
+	asked := pageVerbs(t)
+	for name, members := range out {
+		if _, ok := asked[name]; ok || name == "drafted" || name == "cutting" {
+			maps.Copy(inputs, members)
+		}
+	}
+	out["inputs"] = inputs
 	return out
 }
 

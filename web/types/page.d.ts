@@ -333,7 +333,7 @@ interface Answer<V extends Verb> {
   bytes: Uint8Array<ArrayBuffer>;
 }
 
-// request of wasm/engine: every member is left out where the verb does not need it.
+// Inputs of the verbs of wasm/engine: every member is left out where the verb does not need it.
 interface EngineRequest {
   draft?: string;
   name?: string;

@@ -29,10 +29,14 @@ func coinciding(l *pattern.Layout) (out []Problem) {
 		if o.SameAs < 0 {
 			continue
 		}
-		m := l.Draft.Motifs
-		out = append(out, Problem{Kind: Overlap, Severity: Warning, At: l.Draft.FieldMap().Apply(orb.Point(m[i].At)),
-			Text: fmt.Sprintf("Motif %s lies exactly on copies of %s; each place is cut once.", m[i].ID, m[o.SameAs].ID),
-			Mend: &pattern.Command{Name: "remove", ID: m[i].ID}})
+		m := l.Draft.Motifs[i]
+		name := m.Silhouette
+		if s, ok := l.Draft.Silhouette(m.Silhouette); ok {
+			name = s.Name
+		}
+		out = append(out, Problem{Kind: Overlap, Severity: Warning, At: l.Draft.FieldMap().Apply(orb.Point(m.At)),
+			Text: fmt.Sprintf("A motif of %s lies exactly on another's copies; each place is cut once.", name),
+			Mend: &pattern.Command{Name: "remove", ID: m.ID}})
 	}
 	return out
 }

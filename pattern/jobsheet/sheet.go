@@ -280,7 +280,7 @@ func (j *job) code() (*qr.Code, string) {
 	}
 	c, err := qr.Encode([]byte(s), qr.L)
 	if err != nil {
-		return nil, fmt.Sprintf("The draft's link has %d characters, and a QR code holds %d. The draft is kept in the file %s.", len(s), qr.MostBytes, name)
+		return nil, fmt.Sprintf("The draft's link has %d characters, and a QR code holds %d. The draft is kept in the file %s.", len(s), qr.MaxBytes, name)
 	}
 	return c, ""
 }

@@ -65,7 +65,8 @@ func text(r *rand.Rand, n int) []byte {
 	return out
 }
 
-// Tables of ISO/IEC 18004, table 9, by level and version: code words for error correction in a block, and blocks. From memory.
+// Tables of ISO/IEC 18004, table 9, by level and version: code words for error correction in a block, and blocks. From
+// memory.
 var (
 	correction = [2][41]int{
 		{0, 7, 10, 15, 20, 26, 18, 20, 24, 30, 18, 20, 24, 26, 30, 22, 24, 28, 30, 28, 28,
@@ -117,8 +118,8 @@ func encoded(t *testing.T, data []byte, version int, level Level) *Code {
 	return c
 }
 
-// A reader of others reads every version at both levels, filled to the last byte, and texts of other lengths; one byte more
-// than a version holds takes the next.
+// A reader of others reads every version at both levels, filled to the last byte, and texts of other lengths; one byte
+// more than a version holds takes the next.
 func TestReadByZbar(t *testing.T) {
 	const seed = 5
 	t.Logf("seed %d", seed)
@@ -150,7 +151,8 @@ func TestReadByZbar(t *testing.T) {
 	}
 }
 
-// A code of level M is read with a tenth of its words spoilt in one place: the corrections are right, not only the data.
+// A code of level M is read with a tenth of its words spoilt in one place: the corrections are right, not only the
+// data.
 func TestSpoilt(t *testing.T) {
 	const seed = 6
 	t.Logf("seed %d", seed)

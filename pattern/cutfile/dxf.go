@@ -15,9 +15,9 @@ import (
 // FormatDXF is DXF of release 2000.
 const FormatDXF Format = "dxf"
 
-// encodeDXF writes a plan as DXF of release 2000 (AC1015), after the published DXF reference: millimetres, origin at the lower
-// left of the sheet's outline, y upward, one closed LWPOLYLINE with bulges for each contour, layers CUT, SCORE and MARK.
-// Colours of that release are numbers of a palette; the nearest to each layer's colour is taken.
+// encodeDXF writes a plan as DXF of release 2000 (AC1015), after the published DXF reference: millimetres, origin at
+// the lower left of the sheet's outline, y upward, one closed LWPOLYLINE with bulges for each contour, layers CUT,
+// SCORE and MARK. Colours of that release are numbers of a palette; the nearest to each layer's colour is taken.
 func encodeDXF(p *cutplan.Plan) ([]byte, error) {
 	w := &dxfWriter{next: 0x100}
 	w.pair(999, dxfText(p.Title))

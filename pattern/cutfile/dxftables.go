@@ -144,7 +144,8 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 }
 
 // palette returns the number of the palette's colour nearest to #rrggbb. The palette: 1 to 7 red, yellow, green, cyan,
-// blue, magenta, white; 10 to 249 twenty-four hues 15° apart, each in five values, full or half as pure; 250 to 255 greys.
+// blue, magenta, white; 10 to 249 twenty-four hues 15° apart, each in five values, full or half as pure; 250 to 255
+// greys.
 func palette(colour string) int {
 	want, err := cutplan.RGB(colour)
 	if err != nil {

@@ -1,5 +1,5 @@
-// Package cutfile writes a plan of what is cut as a file that a shop reads: SVG, DXF or PDF. Every file is read back before it is
-// handed over.
+// Package cutfile writes a plan of what is cut as a file that a shop reads: SVG, DXF or PDF. Every file is read back
+// before it is handed over.
 package cutfile
 
 import (
@@ -22,7 +22,8 @@ var formats = []format{
 	{FormatPDF, "application/pdf", curve.Cubic, encodePDF, readPDF},
 }
 
-// format is a row of the table: the media type, the curves that a plan for it has, and how a file is written and read back.
+// format is a row of the table: the media type, the curves that a plan for it has, and how a file is written and read
+// back.
 type format struct {
 	name   Format
 	media  string
@@ -50,7 +51,8 @@ func Formats() []Format {
 	return out
 }
 
-// Named lists the formats' names with something before each, and something else between the last two than between others.
+// Named lists the formats' names with something before each, and something else between the last two than between
+// others.
 func Named(between, last, before string) string {
 	out := ""
 	for k, r := range formats {
@@ -88,8 +90,8 @@ func (f Format) Curves() curve.Kind {
 	return r.curves
 }
 
-// Write plans a layout's sheet and writes its cut file. The file is read again before it is handed over, and compared with
-// the plan by contours, areas, lengths and extents of each layer: where they differ there is an error and no file.
+// Write plans a layout's sheet and writes its cut file. The file is read again before it is handed over, and compared
+// with the plan by contours, areas, lengths and extents of each layer: where they differ there is an error and no file.
 func Write(l *pattern.Layout, w io.Writer, f Format, o cutplan.Options) (cutplan.Made, error) {
 	p, err := cutplan.ForLayout(l, o, f.Curves())
 	if err != nil {

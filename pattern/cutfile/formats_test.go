@@ -138,7 +138,8 @@ func TestUnsoundSheetsSayWhy(t *testing.T) {
 	}
 }
 
-// A sheet that nobody has looked at says so, in the file and in its margin; one that is known not to hold says that alone.
+// A sheet that nobody has looked at says so, in the file and in its margin; one that is known not to hold says that
+// alone.
 func TestUncheckedSheetsSayIt(t *testing.T) {
 	l, err := pattern.NewLayout(patterntest.Demo(t), nil)
 	if err != nil {

@@ -115,8 +115,9 @@ func laidOpen(t *testing.T, data []byte) []byte {
 	return slices.Concat(head, []byte("\n"), content, rest)
 }
 
-// pdftoppm (Debian's poppler-utils) renders the PDF at 600 dpi with the openings filled: the ink is the core's area within
-// 0.1 %, the page the sheet's size. It paints what it touches, a sixteenth of a pixel too much all round, hence so fine.
+// pdftoppm (Debian's poppler-utils) renders the PDF at 600 dpi with the openings filled: the ink is the core's area
+// within 0.1 %, the page the sheet's size. It paints what it touches, a sixteenth of a pixel too much all round, hence
+// so fine.
 func TestPDFRenderedByAnotherReader(t *testing.T) {
 	tool(t, "qpdf", "qpdf")
 	tool(t, "fix-qdf", "qpdf")

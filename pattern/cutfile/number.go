@@ -32,8 +32,8 @@ func appendSteps(dst []byte, n int64) []byte {
 	return dst
 }
 
-// page turns panel mm into whole steps from the page's corner: its lower left one with y upward, its upper left one with y
-// downward.
+// page turns panel mm into whole steps from the page's corner: its lower left one with y upward, its upper left one
+// with y downward.
 type page struct {
 	origin orb.Point
 	down   bool

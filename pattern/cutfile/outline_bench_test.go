@@ -124,7 +124,8 @@ func laid(tb testing.TB, shapes []orb.MultiPolygon, copies int, kerf float64) *p
 	return l
 }
 
-// BenchmarkLarge writes the cut file of large outlines: the time and the memory should grow with their number of corners.
+// BenchmarkLarge writes the cut file of large outlines: the time and the memory should grow with their number of
+// corners.
 func BenchmarkLarge(b *testing.B) {
 	for _, f := range large {
 		for _, n := range []int{1000, 8000, 64000, 200000} {

@@ -19,8 +19,8 @@ import (
 // FormatPDF is PDF 1.5.
 const FormatPDF Format = "pdf"
 
-// encodePDF writes a plan as PDF 1.5: one page of the sheet's size at true scale, hairlines, an optional-content layer for each
-// layer of the plan. The page's own unit is made the millimetre at its head.
+// encodePDF writes a plan as PDF 1.5: one page of the sheet's size at true scale, hairlines, an optional-content layer
+// for each layer of the plan. The page's own unit is made the millimetre at its head.
 func encodePDF(p *cutplan.Plan) ([]byte, error) {
 	width, height := p.Page.Max[0]-p.Page.Min[0], p.Page.Max[1]-p.Page.Min[1]
 	if width > file.MaxPage || height > file.MaxPage {

@@ -182,8 +182,8 @@ func (p *pen) curve(b, c, d orb.Point) {
 	p.at = d
 }
 
-// span returns the least and the greatest value of a Bézier's coordinate, by halving it until its control points say so to
-// a hundredth of a step.
+// span returns the least and the greatest value of a Bézier's coordinate, by halving it until its control points say so
+// to a hundredth of a step.
 func span(v [4]float64, lo, hi float64, depth int) (least, most float64) {
 	least, most = min(v[0], v[3]), max(v[0], v[3])
 	if depth > 30 || min(v[1], v[2]) >= least-step/100 && max(v[1], v[2]) <= most+step/100 {

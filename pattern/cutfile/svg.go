@@ -16,8 +16,8 @@ import (
 // FormatSVG is SVG 1.1.
 const FormatSVG Format = "svg"
 
-// encodeSVG writes a plan as SVG: the user unit is the millimetre, one group for each layer that has contours, one path for each
-// opening with what drops out of it first, cubic curves, relative coordinates.
+// encodeSVG writes a plan as SVG: the user unit is the millimetre, one group for each layer that has contours, one path
+// for each opening with what drops out of it first, cubic curves, relative coordinates.
 func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 	width, height := number(p.Page.Max[0]-p.Page.Min[0]), number(p.Page.Max[1]-p.Page.Min[1])
 	w := &svgWriter{page: page{orb.Point{p.Page.Min[0], p.Page.Max[1]}, true}}
@@ -133,7 +133,8 @@ func (w *svgWriter) pair(v [2]int64) {
 	w.out = appendSteps(w.out, v[1])
 }
 
-// readSVG reads back what encodeSVG writes: groups by their id, paths of M, l, c and Z. It is no reader for other files.
+// readSVG reads back what encodeSVG writes: groups by their id, paths of M, l, c and Z. It is no reader for other
+// files.
 func readSVG(data []byte) (*contents, error) {
 	c := &contents{}
 	var t *tally

@@ -133,8 +133,8 @@ func TestCutFileReadBack(t *testing.T) {
 	}
 }
 
-// rsvg-convert (Debian's librsvg2-bin) renders the file at 10 px to the mm: its size must be true, and with the contours
-// filled the area of ink must be the core's within 0.1 %.
+// rsvg-convert (Debian's librsvg2-bin) renders the file at 10 px to the mm: its size must be true, and with the
+// contours filled the area of ink must be the core's within 0.1 %.
 func TestCutFileRenderedByAnotherReader(t *testing.T) {
 	if _, err := exec.LookPath("rsvg-convert"); err != nil {
 		t.Fatal("rsvg-convert is missing: install Debian's package librsvg2-bin")

@@ -12,9 +12,9 @@ import (
 	"openwork/geometry/curve"
 )
 
-// The letters are drawn on a field 4 wide and 6 high, in strokes: points as two digits x y, strokes parted by blanks. All
-// corners of bowls are cut off at 45°, so that a machine that only knows straight lines draws them as they are. Capitals
-// only: a label is short, and capitals stay legible lowest.
+// The letters are drawn on a field 4 wide and 6 high, in strokes: points as two digits x y, strokes parted by blanks.
+// All corners of bowls are cut off at 45°, so that a machine that only knows straight lines draws them as they are.
+// Capitals only: a label is short, and capitals stay legible lowest.
 var glyphs = map[rune]string{
 	'A': "0004264440 0242", 'B': "00063645443303 3342413000", 'C': "4536160501103041", 'D': "00062644422000",
 	'E': "46060040 0333", 'F': "000646 0333", 'G': "45361605011030414323", 'H': "0006 4046 0343", 'I': "2026 1030 1636",

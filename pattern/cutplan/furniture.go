@@ -11,8 +11,8 @@ import (
 	"openwork/geometry/curve"
 )
 
-// furniture sets registration, label, check bar and the note of an unsound sheet in the margin, where they touch neither
-// openings nor each other. What does not fit is told.
+// furniture sets registration, label, check bar and the note of an unsound sheet in the margin, where they touch
+// neither openings nor each other. What does not fit is told.
 func (b *build) furniture() error {
 	if err := b.holes(); err != nil {
 		return err
@@ -98,8 +98,8 @@ func (b *build) free(r orb.Bound, room float64) bool {
 	return true
 }
 
-// place finds a free box of the given size along the margin, its length along the side, and returns its lower left corner
-// and whether it stands upright.
+// place finds a free box of the given size along the margin, its length along the side, and returns its lower left
+// corner and whether it stands upright.
 func (b *build) place(length, height float64) (r orb.Bound, tall, ok bool) {
 	for _, s := range b.strips() {
 		w, h := length, height
@@ -184,8 +184,8 @@ func (b *build) bar() bool {
 	return ok
 }
 
-// holes sets registration holes or marks at the places asked for, or at three corners of the margin, so that a sheet that
-// is turned round or over does not fit; where a corner is not free, along the sides.
+// holes sets registration holes or marks at the places asked for, or at three corners of the margin, so that a sheet
+// that is turned round or over does not fit; where a corner is not free, along the sides.
 func (b *build) holes() error {
 	o := b.o.Holes
 	if o.Diameter == 0 {
@@ -260,8 +260,8 @@ func (b *build) corners() []orb.Point {
 	return out
 }
 
-// apartFromLine reports whether there are three places among these that are not in line: one at least a tenth as far from
-// the line through the first two as these are apart.
+// apartFromLine reports whether there are three places among these that are not in line: one at least a tenth as far
+// from the line through the first two as these are apart.
 func apartFromLine(at []orb.Point) bool {
 	for i := range at {
 		for j := range i {

@@ -108,13 +108,14 @@ type Label struct {
 	Layer  Layer   `json:"layer"` // mark ("" too), score or cut
 }
 
-// Defaults returns the usual furniture: registration marks of 4 mm, a label of 3 mm and a check bar, all on the layer mark.
+// Defaults returns the usual furniture: registration marks of 4 mm, a label of 3 mm and a check bar, all on the layer
+// mark.
 func Defaults() Options {
 	return Options{Holes: Holes{Diameter: 4, Layer: Mark}, Label: Label{Height: 3, Layer: Mark}, Bar: true}
 }
 
-// filled returns the options with the usual values where nothing is said, or what keeps a sheet of that stock from being cut
-// with them.
+// filled returns the options with the usual values where nothing is said, or what keeps a sheet of that stock from
+// being cut with them.
 func (o Options) filled(stock string) (Options, error) {
 	if err := pattern.RefuseStock(stock); err != nil {
 		return o, err

@@ -30,8 +30,8 @@ func sweep(boxes []orb.Bound, reach float64, visit func(i, j int)) {
 	}
 }
 
-// order sets the plan's contours in the order of cutting: marks, then what lies inside before what surrounds it, by a short
-// way, and the sheet's outline last.
+// order sets the plan's contours in the order of cutting: marks, then what lies inside before what surrounds it, by a
+// short way, and the sheet's outline last.
 func (b *build) order() {
 	b.nest()
 	var stops []stop
@@ -116,7 +116,8 @@ func (b *build) depth(u int) int {
 	return n
 }
 
-// clusters returns the contours that are cut in one go, each a list in order: an opening, before it what lies inside it.
+// clusters returns the contours that are cut in one go, each a list in order: an opening, before it what lies inside
+// it.
 func (b *build) clusters() [][]int {
 	byDepth := make([]int, len(b.units))
 	depths := make([]int, len(b.units))
@@ -143,8 +144,8 @@ func (b *build) clusters() [][]int {
 	return out
 }
 
-// levels returns the contours by how deep they lie, the deepest first: the outer rings of an opening at its own depth, its
-// holes one deeper.
+// levels returns the contours by how deep they lie, the deepest first: the outer rings of an opening at its own depth,
+// its holes one deeper.
 func (b *build) levels() [][]int {
 	var out [][]int
 	put := func(level, k int) {

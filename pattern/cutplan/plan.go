@@ -1,6 +1,6 @@
-// Package cutplan plans what a machine cuts: closed contours in millimetres at true scale, smooth curves, the kerf allowed for,
-// in the order of cutting, with registration, label and check bar. It is told of a sheet by a small value, Sheet, and knows no
-// file format.
+// Package cutplan plans what a machine cuts: closed contours in millimetres at true scale, smooth curves, the kerf
+// allowed for, in the order of cutting, with registration, label and check bar. It is told of a sheet by a small value,
+// Sheet, and knows no file format.
 package cutplan
 
 import (
@@ -82,8 +82,8 @@ func (p *Plan) Standing() string {
 // NotChecked is what a file says of a sheet that nobody has looked at.
 const NotChecked = "It was not checked whether this sheet holds."
 
-// Together reports whether a contour belongs with the one before it in one path: what drops out of an opening is cut right
-// before it.
+// Together reports whether a contour belongs with the one before it in one path: what drops out of an opening is cut
+// right before it.
 func Together(a, b *Contour) bool {
 	if a.Layer != Cut || b.Layer != Cut {
 		return false
@@ -111,8 +111,8 @@ type Made struct {
 	Notes     []string `json:"notes"` // what was left out, what did not fit
 }
 
-// New plans a sheet, with cubic curves or arcs. It fails where a stock must not meet a laser, where an option is out of its
-// range, and, but for a part, where there is no opening to cut.
+// New plans a sheet, with cubic curves or arcs. It fails where a stock must not meet a laser, where an option is out of
+// its range, and, but for a part, where there is no opening to cut.
 func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 	if len(s.Outline) != 1 || len(s.Outline[0]) == 0 {
 		return nil, fmt.Errorf("a sheet to cut is one piece; this one is %d", len(s.Outline))

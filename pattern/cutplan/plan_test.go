@@ -28,8 +28,8 @@ func built(t *testing.T, d pattern.Draft, o Options) (*Plan, *pattern.Layout) {
 	return j, l
 }
 
-// unordered returns the travel of the same contours in the order of the layout's copies, in which panel.Openings gives the
-// openings and the plan numbers them, what drops out of each first and the sheet last.
+// unordered returns the travel of the same contours in the order of the layout's copies, in which panel.Openings gives
+// the openings and the plan numbers them, what drops out of each first and the sheet last.
 func unordered(l *pattern.Layout, j *Plan) float64 {
 	cs := slices.Clone(j.Contours)
 	slices.SortStableFunc(cs, func(a, b Contour) int {
@@ -184,8 +184,8 @@ func TestLostOpeningsAreNamedAndBadOptionsRefused(t *testing.T) {
 	}
 }
 
-// The figures asked of 2,000 copies of 300 points: curve pieces at most a third of the polygon's points at the same tolerance, for
-// cubics and for arcs, and a way between cuts of at most 60 % of that in the order of the layout.
+// The figures asked of 2,000 copies of 300 points: curve pieces at most a third of the polygon's points at the same
+// tolerance, for cubics and for arcs, and a way between cuts of at most 60 % of that in the order of the layout.
 func TestPiecesAndTravelOfManyCopies(t *testing.T) {
 	l, err := pattern.NewLayout(plantest.Many(), nil)
 	if err != nil {

@@ -19,8 +19,8 @@ type Sheet struct {
 	Kerf     float64          // mm that the beam takes
 	Bridge   float64          // mm at least between what is cut
 
-	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are Holes
-	// and none else, whatever the options say of their places, and its plan begins at (0, 0).
+	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are
+	// Holes and none else, whatever the options say of their places, and its plan begins at (0, 0).
 	Part  bool
 	Holes []orb.Point // middles
 }

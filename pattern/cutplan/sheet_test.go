@@ -31,7 +31,8 @@ func TestSheetThatIsNoRectangle(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// 300 × 200 − 150 × 100, and half the kerf along 1,000 mm; round corners take off or leave less than the kerf's square.
+	// 300 × 200 − 150 × 100, and half the kerf along 1,000 mm; round corners take off or leave less than the kerf's
+	// square.
 	if want := 45000.0; math.Abs(j.Made.SheetArea-want) > 1e-6 {
 		t.Errorf("sheet area %g, want %g", j.Made.SheetArea, want)
 	}

@@ -1,27 +1,27 @@
 package cutplan
 
 const (
-	// minTolerance in mm of the curves: a step of the file, which no finer curve would show; and the number of pieces grows
-	// as the tolerance shrinks.
+	// minTolerance in mm of the curves: a step of the file, which no finer curve would show; and the number of pieces
+	// grows as the tolerance shrinks.
 	minTolerance = Step
 
-	// arcTolerance in mm, of the round corners that the kerf leaves: a fortieth of what the curves may stray, so that the
-	// areas of small jagged openings, which are round corners all over, stay true.
+	// arcTolerance in mm, of the round corners that the kerf leaves: a fortieth of what the curves may stray, so that
+	// the areas of small jagged openings, which are round corners all over, stay true.
 	arcTolerance = 0.0005
 
 	// Step in mm of the coordinates in a file: a twentieth of the curves' tolerance, finer than any machine's.
 	Step = 0.001
 
-	// minGap in mm: openings with less than this between them, twice the curves' tolerance and some, keep their polygons,
-	// so that the curves of neighbours do not meet.
+	// minGap in mm: openings with less than this between them, twice the curves' tolerance and some, keep their
+	// polygons, so that the curves of neighbours do not meet.
 	minGap = 0.05
 
-	// minSize in mm: what remains of an opening, or of what drops out of it, smaller than this both ways is nothing that a
-	// beam could cut; in a file it would be a point.
+	// minSize in mm: what remains of an opening, or of what drops out of it, smaller than this both ways is nothing
+	// that a beam could cut; in a file it would be a point.
 	minSize = 0.02
 
-	// maxWork bounds the places that the improving of the way moves about, in all, and the stops looked at in search of near
-	// ones: a second or so each in a browser.
+	// maxWork bounds the places that the improving of the way moves about, in all, and the stops looked at in search of
+	// near ones: a second or so each in a browser.
 	maxWork = 20_000_000
 	// maxRounds of going over all stops.
 	maxRounds = 40
@@ -34,8 +34,8 @@ const (
 	maxNamed = 20
 )
 
-// Parts of the work done, as progress: the openings are united, curves are fitted, the order is found; the rest is left to
-// writing the file. Measured on two thousand copies; roughly.
+// Parts of the work done, as progress: the openings are united, curves are fitted, the order is found; the rest is left
+// to writing the file. Measured on two thousand copies; roughly.
 const (
 	partOpened, partFitted, partOrdered = 0.15, 0.5, 0.75
 )

@@ -13,9 +13,9 @@ type stop struct {
 	box     orb.Bound
 }
 
-// tour returns an order of the stops with a short way from a place through all of them: the nearest next, then improved by
-// turning parts of it round (2-opt) among near neighbours until nothing is gained, within a bound on the work. With apart > 0
-// no two boxes in a row lie nearer than that, as far as it goes. The same stops give the same order.
+// tour returns an order of the stops with a short way from a place through all of them: the nearest next, then improved
+// by turning parts of it round (2-opt) among near neighbours until nothing is gained, within a bound on the work. With
+// apart > 0 no two boxes in a row lie nearer than that, as far as it goes. The same stops give the same order.
 func tour(stops []stop, from orb.Point, apart float64) []int {
 	if len(stops) == 0 {
 		return nil
@@ -66,8 +66,9 @@ func (t *tourist) cell(p orb.Point) [2]int {
 	return [2]int{max(0, min(t.cols-1, int((p[0]-t.min[0])/t.size))), max(0, min(t.rows-1, int((p[1]-t.min[1])/t.size)))}
 }
 
-// nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first. Once maxWork
-// stops have been looked at in all it returns what it has: where hardly any is accepted, each search would go over all of them.
+// nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first. Once
+// maxWork stops have been looked at in all it returns what it has: where hardly any is accepted, each search would go
+// over all of them.
 func (t *tourist) nearest(p orb.Point, n int, take func(int) bool) []int {
 	c := t.cell(p)
 	var found []int

@@ -20,8 +20,9 @@ type Made struct {
 	Pages int  `json:"pages"`
 	Bytes int  `json:"bytes"`
 	Sound bool `json:"sound"`
-	// Faults and Warnings are sentences, each with the first place where it is so and how many there are; FaultPlaces are
-	// all places of faults, and Verdict says in a sentence whether the sheet holds, and else how many faults it has.
+	// Faults and Warnings are sentences, each with the first place where it is so and how many there are; FaultPlaces
+	// are all places of faults, and Verdict says in a sentence whether the sheet holds, and else how many faults it
+	// has.
 	Verdict     string   `json:"verdict"`
 	Faults      []string `json:"faults"`
 	FaultPlaces int      `json:"faultPlaces"`
@@ -36,7 +37,8 @@ type Made struct {
 	Cost      *float64 `json:"cost"`    // nil: no rate is known
 	Density   float64  `json:"density"` // kg/m³; 0: not known
 	Weight    *float64 `json:"weight"`  // g, of the sheet without its openings; nil: no density is known
-	// Bridge and Opening are the narrowest after cutting, which are those drawn, for the kerf is allowed for; nil: there is none.
+	// Bridge and Opening are the narrowest after cutting, which are those drawn, for the kerf is allowed for; nil:
+	// there is none.
 	Bridge    *float64    `json:"bridge"`
 	Opening   *float64    `json:"opening"`
 	Holes     []orb.Point `json:"holes"`     // middles of registration holes or marks, panel mm
@@ -51,8 +53,8 @@ type Position struct {
 	Turn   float64   `json:"turn"` // degrees counter-clockwise
 }
 
-// positions returns where the sheet is laid, in order. It covers the panel and is laid once; a sheet that is stepped over a larger
-// panel has more of them.
+// positions returns where the sheet is laid, in order. It covers the panel and is laid once; a sheet that is stepped
+// over a larger panel has more of them.
 func positions(d pattern.Draft) []Position {
 	return []Position{{Middle: d.PanelBound().Center()}}
 }
@@ -147,7 +149,8 @@ func told(d pattern.Draft, r sheet.Report, faults []sentences.Fault, severity sh
 	return out
 }
 
-// narrowest returns the width of the narrowest place that parts an opening, of all openings; nil when none has such a place.
+// narrowest returns the width of the narrowest place that parts an opening, of all openings; nil when none has such a
+// place.
 func narrowest(l *pattern.Layout) (*float64, error) {
 	openings, err := panel.Openings(l)
 	if err != nil {

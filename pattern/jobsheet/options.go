@@ -1,5 +1,6 @@
-// Package jobsheet writes the sheet of paper that goes to the shop with a cut file, and comes back with the stencil: what it is, whether it
-// holds, what cutting takes in length, time and cost, what to beware of, and how the stencil is laid on the panel.
+// Package jobsheet writes the sheet of paper that goes to the shop with a cut file, and comes back with the stencil:
+// what it is, whether it holds, what cutting takes in length, time and cost, what to beware of, and how the stencil is
+// laid on the panel.
 package jobsheet
 
 import (
@@ -10,7 +11,8 @@ import (
 	"openwork/pattern/progress"
 )
 
-// Options of a job sheet. The machine's figures are the shop's; the defaults are common practice for thin film on a small CO₂ laser.
+// Options of a job sheet. The machine's figures are the shop's; the defaults are common practice for thin film on a
+// small CO₂ laser.
 type Options struct {
 	Paper       string  `json:"paper"`       // A4, A3, Letter or Tabloid
 	CutSpeed    float64 `json:"cutSpeed"`    // mm/s
@@ -29,8 +31,8 @@ type Options struct {
 	Progress progress.Func `json:"-"` // is told how far the work has come
 }
 
-// Defaults returns the usual job sheet: A4, cutting at 20 mm/s, travelling at 200 mm/s, 0.2 s for a piercing (common practice; the shop
-// knows its own), and the usual cut file.
+// Defaults returns the usual job sheet: A4, cutting at 20 mm/s, travelling at 200 mm/s, 0.2 s for a piercing (common
+// practice; the shop knows its own), and the usual cut file.
 func Defaults() Options {
 	return Options{Paper: "A4", CutSpeed: 20, TravelSpeed: 200, Pierce: 0.2, Cut: cutplan.Defaults()}
 }
@@ -59,9 +61,10 @@ func (o Options) check() error {
 	return nil
 }
 
-// densities in kg/m³, by a word in the stock's name: polyester film (PET) 1,390, cast acrylic (PMMA) 1,190, steel 7,850, brass 8,500,
-// aluminium 2,700, copper 8,960, as materials handbooks and makers' data sheets give them; card, board and paper 750, fibreboard 750, birch
-// plywood 680, other wood 600, which vary with the make. Common practice, from memory: the person sets what the maker states.
+// densities in kg/m³, by a word in the stock's name: polyester film (PET) 1,390, cast acrylic (PMMA) 1,190, steel
+// 7,850, brass 8,500, aluminium 2,700, copper 8,960, as materials handbooks and makers' data sheets give them; card,
+// board and paper 750, fibreboard 750, birch plywood 680, other wood 600, which vary with the make. Common practice,
+// from memory: the person sets what the maker states.
 var densities = []struct {
 	word  string
 	value float64

@@ -26,8 +26,8 @@ const (
 	hair    = 0.15
 )
 
-// Write writes a layout's job sheet as a PDF of two pages. It fails where a stock must not meet a laser, where an option is out of its
-// range, and as the check of the whole panel and the cut file do.
+// Write writes a layout's job sheet as a PDF of two pages. It fails where a stock must not meet a laser, where an
+// option is out of its range, and as the check of the whole panel and the cut file do.
 func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 	if err := o.check(); err != nil {
 		return Made{}, err
@@ -281,7 +281,7 @@ func (j *job) code() (*qr.Code, string) {
 	}
 	c, err := qr.Encode([]byte(s), qr.L)
 	if err != nil {
-		return nil, fmt.Sprintf("The draft's link has %d characters, and a QR code holds %d. The draft is kept in the file %s.", len(s), qr.MostBytes, name)
+		return nil, fmt.Sprintf("The draft's link has %d characters, and a QR code holds %d. The draft is kept in the file %s.", len(s), qr.MaxBytes, name)
 	}
 	return c, ""
 }

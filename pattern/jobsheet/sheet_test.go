@@ -170,7 +170,7 @@ func TestLinkTooLong(t *testing.T) {
 	o.File = "many corners.openwork.json"
 	m, path := written(t, d, o)
 	s, err := link.Encode(d)
-	if err != nil || len(s) <= qr.MostBytes {
+	if err != nil || len(s) <= qr.MaxBytes {
 		t.Fatalf("the link has %d characters, %v", len(s), err)
 	}
 	if want := fmt.Sprintf("link has %d characters, and a QR code holds 2953. The draft is kept in the file many corners.openwork.json.", len(s)); m.Code || !strings.Contains(words(t, path), want) {

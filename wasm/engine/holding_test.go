@@ -36,7 +36,8 @@ func saved(t *testing.T, d pattern.Draft) string {
 	return path
 }
 
-// cut, steps and join write nothing for a sheet that does not hold, and say why; with -unsound the file carries the reasons.
+// cut, steps and join write nothing for a sheet that does not hold, and say why; with -unsound the file carries the
+// reasons.
 func TestSheetsThatDoNotHoldAreNotCut(t *testing.T) {
 	draft := saved(t, frames())
 	for _, c := range []struct{ name, args, file string }{

@@ -33,8 +33,8 @@ type flagSet interface {
 	Func(name, usage string, fn func(string) error)
 }
 
-// errUnsound is returned where the sheet does not hold: exit status 1. check returns it bare, when its answer is printed;
-// where a file was to be written it is wrapped with the reasons.
+// errUnsound is returned where the sheet does not hold: exit status 1. check returns it bare, when its answer is
+// printed; where a file was to be written it is wrapped with the reasons.
 var errUnsound = errors.New("the sheet does not hold")
 
 // errUsage is bad input or use: exit status 2.

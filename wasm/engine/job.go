@@ -20,7 +20,8 @@ type jobInput struct {
 
 func (*jobInput) usual() *jobInput { return &jobInput{options: jobsheet.Defaults()} }
 
-// UnmarshalJSON reads the choices for the cut file and then those for the job sheet, which may have others for the cut file.
+// UnmarshalJSON reads the choices for the cut file and then those for the job sheet, which may have others for the cut
+// file.
 func (in *jobInput) UnmarshalJSON(sent []byte) error {
 	var raw struct {
 		drafted

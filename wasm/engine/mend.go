@@ -30,8 +30,8 @@ type mendInput struct{ drafted }
 
 func (*mendInput) usual() *mendInput { return &mendInput{} }
 
-// run adds ties for every piece of sheet that would drop out. Its text says what is worse with the ties, if anything is, as
-// the check of the panel counts it.
+// run adds ties for every piece of sheet that would drop out. Its text says what is worse with the ties, if anything
+// is, as the check of the panel counts it.
 func (in *mendInput) run(progress.Func) (*mended, error) {
 	l, err := in.layout()
 	if err != nil {

@@ -7,8 +7,8 @@ import (
 	"os"
 )
 
-// readFile reads a file of up to limit bytes. A longer one is refused unread where its length is known, and otherwise, for a pipe
-// or a device, as soon as it goes beyond.
+// readFile reads a file of up to limit bytes. A longer one is refused unread where its length is known, and otherwise,
+// for a pipe or a device, as soon as it goes beyond.
 func readFile(path string, limit int64) ([]byte, error) {
 	file, err := os.Open(path)
 	if err != nil {

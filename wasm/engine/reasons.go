@@ -8,9 +8,9 @@ import (
 	"openwork/pattern/sheet"
 )
 
-// holding looks whether a draft's sheet holds before it is cut. Where it does not, the error is errUnsound with the reasons;
-// with unsound it is nil, and the sentences are those that the cut file carries. A panel without an opening is refused
-// either way: there is nothing to cut.
+// holding looks whether a draft's sheet holds before it is cut. Where it does not, the error is errUnsound with the
+// reasons; with unsound it is nil, and the sentences are those that the cut file carries. A panel without an opening is
+// refused either way: there is nothing to cut.
 func holding(d pattern.Draft, unsound bool) ([]string, error) {
 	r, err := checkReport(d)
 	if err != nil {
@@ -30,8 +30,8 @@ func holding(d pattern.Draft, unsound bool) ([]string, error) {
 // fewTold faults of a kind are told with their places, the worst of them; the rest are counted.
 const fewTold = 5
 
-// toldReasons are the lines that tell a person why a sheet does not hold: for each kind how many there are, and below it
-// where the worst are.
+// toldReasons are the lines that tell a person why a sheet does not hold: for each kind how many there are, and below
+// it where the worst are.
 func toldReasons(r sheet.Report) string {
 	var out []string
 	for _, k := range r.Faults(fewTold) {

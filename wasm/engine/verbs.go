@@ -8,9 +8,9 @@ import (
 	"openwork/pattern/sheet"
 )
 
-// verbs is the table of verbs, in the order in which the help names them. A verb is a row here and a file of its own: an input,
-// its run, an output. onPage is asked for through the worker, onLine on the command line, onBoth on either. A row says what the
-// verb is called, how its command line is written, and what it does; ENDINGS are those of cut files.
+// verbs is the table of verbs, in the order in which the help names them. A verb is a row here and a file of its own:
+// an input, its run, an output. onPage is asked for through the worker, onLine on the command line, onBoth on either. A
+// row says what the verb is called, how its command line is written, and what it does; ENDINGS are those of cut files.
 var verbs = []verb{
 	&onLine[*groupsInput, []groupRow]{heading{"groups", "groups", "The seventeen plane groups with their operations, as JSON."}},
 	&onLine[*copiesInput, []copyRow]{heading{"copies", "copies DRAFT",
@@ -53,8 +53,9 @@ const checksFirst = "\n      Checks first: where the sheet does not hold the rea
 // verb is a row of the table. What the worker asks of it is in worker.go, what the command line asks in main_native.go.
 type verb interface{ called() string }
 
-// input is what a verb is asked, with what it does. See inputs.go for what else inputs and outputs may have, to be read from
-// the page or a command line and to be written. Both are pointers, so that the compiler makes the code of rows once.
+// input is what a verb is asked, with what it does. See inputs.go for what else inputs and outputs may have, to be read
+// from the page or a command line and to be written. Both are pointers, so that the compiler makes the code of rows
+// once.
 type input[In, Out any] interface {
 	// usual returns an input as it is when nothing is said, whatever it is asked of.
 	usual() In

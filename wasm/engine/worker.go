@@ -8,9 +8,9 @@ import (
 	"openwork/pattern/progress"
 )
 
-// reply carries out one request of the page: a verb, its input as JSON, and the bytes of a picture where there is one. It
-// returns JSON, and bytes where the answer is a file. It never panics: a panic in the core is a sentence to the page, not a
-// dead worker.
+// reply carries out one request of the page: a verb, its input as JSON, and the bytes of a picture where there is one.
+// It returns JSON, and bytes where the answer is a file. It never panics: a panic in the core is a sentence to the
+// page, not a dead worker.
 func reply(name string, args, bytes []byte, report progress.Func) (text string, data []byte, err error) {
 	defer func() {
 		if r := recover(); r != nil {
@@ -25,8 +25,8 @@ func reply(name string, args, bytes []byte, report progress.Func) (text string, 
 	return v.answer(args, bytes, report)
 }
 
-// pageSide is what the worker asks of a verb: JSON in, with the bytes of a picture where there is one, and JSON out, with bytes
-// where the answer is a file.
+// pageSide is what the worker asks of a verb: JSON in, with the bytes of a picture where there is one, and JSON out,
+// with bytes where the answer is a file.
 type pageSide interface {
 	answer(args, bytes []byte, report progress.Func) (string, []byte, error)
 }

@@ -14,9 +14,9 @@ type outFile struct {
 	data []byte
 }
 
-// writeFiles writes files so that all of them come whole or none: each is first written beside its place and brought to the
-// disk, and only when all are there do they get their names. When something fails, no new file is left, and what stood under
-// the names before still does. A path that is no regular file (a device, a pipe) is written straight on.
+// writeFiles writes files so that all of them come whole or none: each is first written beside its place and brought to
+// the disk, and only when all are there do they get their names. When something fails, no new file is left, and what
+// stood under the names before still does. A path that is no regular file (a device, a pipe) is written straight on.
 func writeFiles(files ...outFile) error {
 	var staged []*stagedFile
 	drop := func() {

@@ -147,7 +147,8 @@ func TestWriteThatFailsHalfWay(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			// A limit of 8 KB on the size of files; the signal that comes with it is left aside, so that the write returns its error.
+			// A limit of 8 KB on the size of files; the signal that comes with it is left aside, so that the write
+			// returns its error.
 			c := exec.Command(shell, "-c", `trap '' XFSZ; ulimit -f 8; exec "$0" -test.run '^TestWriteThatFailsHalfWay$' -test.count 1`, os.Args[0])
 			c.Env = append(os.Environ(), limited+"="+path)
 			if out, err := c.CombinedOutput(); err != nil {

@@ -33,9 +33,11 @@ func TestBadDrawings(t *testing.T) {
 	}{
 		{"text named .png", "notes.png", []byte("These are only words, whatever the name says.\n"), `(?i)png|picture`},
 		{"20,000 × 20,000 px", "huge.png", headerOnly(20000, 20000), `20,?000`},
-		{"an all-white scan", "white.png", encode(t, white), `(?i)nothing|no (silhouette|drawing|ink)|blank|one grey|same`},
+		{"an all-white scan", "white.png", encode(t, white),
+			`(?i)nothing|no (silhouette|drawing|ink)|blank|one grey|same`},
 		{"an SVG with entities in entities", "laughs.svg", []byte(laughs), `(?i)entit|DOCTYPE|document type`},
-		{"an SVG with a link to another host", "elsewhere.svg", []byte(elsewhere), `(?i)elsewhere\.test|other (host|file)|link`},
+		{"an SVG with a link to another host", "elsewhere.svg", []byte(elsewhere),
+			`(?i)elsewhere\.test|other (host|file)|link`},
 		{"an empty file", "empty.png", nil, `(?i)empty|png|picture`},
 	}
 	p := open(t, how{})
@@ -47,7 +49,8 @@ func TestBadDrawings(t *testing.T) {
 			p.click("#bring-in")
 			p.wait("the dialog", `document.getElementById("bring").open`)
 			p.choose("#bring-file", write(t, c.file, c.data))
-			p.wait("a sentence about "+c.name, `!document.getElementById("bring-error").hidden && document.getElementById("bring-error").innerText.length > 10`)
+			p.wait("a sentence about "+c.name, `!document.getElementById("bring-error").hidden &&
+				document.getElementById("bring-error").innerText.length > 10`)
 			said := eval[string](p, `document.getElementById("bring-error").innerText`)
 			t.Logf("the page says: %s", said)
 			sentence(t, said, c.words)
@@ -73,14 +76,15 @@ func sentence(t *testing.T, said, words string) {
 	if !regexp.MustCompile(words).MatchString(said) {
 		t.Errorf("the sentence %q does not say %s", said, words)
 	}
-	if !strings.HasSuffix(said, ".") || len(said) > 400 || regexp.MustCompile(`(?i)panic|goroutine|undefined|\[object|<nil>|exit status`).MatchString(said) {
+	if !strings.HasSuffix(said, ".") || len(said) > 400 ||
+		regexp.MustCompile(`(?i)panic|goroutine|undefined|\[object|<nil>|exit status`).MatchString(said) {
 		t.Errorf("this is no sentence for a person: %q", said)
 	}
 }
 
 // on is the same tab for a part of the test.
 func (p *tab) on(t *testing.T) *tab {
-	return &tab{t: t, ctx: p.ctx, downloads: p.downloads, outside: p.outside}
+	return &tab{t: t, seat: p.seat, downloads: p.downloads, outside: p.outside}
 }
 
 // A draft that cannot be opened is refused with a sentence that names the place, and the open draft stays.
@@ -100,8 +104,10 @@ func TestBadDrafts(t *testing.T) {
 	cases := []struct{ name, text, words string }{
 		{"an unknown key", strings.Replace(whole, `"title"`, `"colour": 3, "title"`, 1), `colour`},
 		{"NaN", strings.Replace(whole, `"turn": 0, "scale": 1`, `"turn": NaN, "scale": 1`, 1), `motifs\[\d\]\.turn`},
-		{"a self-crossing outline", strings.Replace(whole, firstRing(whole), `[[0, 0], [40, 30], [40, 0], [0, 30], [0, 0]]`, 1), `silhouettes\[0\]\.outline.*cross`},
-		{"a missing silhouette", change(func(d *pattern.Draft) { d.Motifs[1].Silhouette = "otter" }), `motifs\[1\]\.silhouette.*otter`},
+		{"a self-crossing outline", strings.Replace(whole, firstRing(whole),
+			`[[0, 0], [40, 30], [40, 0], [0, 30], [0, 0]]`, 1), `silhouettes\[0\]\.outline.*cross`},
+		{"a missing silhouette", change(func(d *pattern.Draft) { d.Motifs[1].Silhouette = "otter" }),
+			`motifs\[1\]\.silhouette.*otter`},
 		{"a cell of no area", change(func(d *pattern.Draft) { d.Repeat.A = 0 }), `repeat\.a`},
 		{"the wrong angle", change(func(d *pattern.Draft) { d.Repeat.Gamma = 75 }), `repeat\.gamma`},
 		{"a later version", strings.Replace(whole, `"openwork": 1`, `"openwork": 99`, 1), `openwork|version`},
@@ -134,7 +140,8 @@ func TestTooManyCopies(t *testing.T) {
 	d.Panel = pattern.Panel{Width: 20000, Height: 20000}
 	d.Field.Origin = [2]float64{10000, 10000}
 	p.choose("#open-file", write(t, "wall.openwork.json", d.Encode()))
-	p.wait("the limit", `/20,?000/.test(document.querySelector("#foot .words").innerText + document.getElementById("alarm").innerText)`)
+	p.wait("the limit",
+		`/20,?000/.test(document.querySelector("#foot .words").innerText + document.getElementById("alarm").innerText)`)
 	p.keep("error")
 	if p.text() != before {
 		p.strike("z", control)
@@ -176,7 +183,8 @@ func TestBadLinks(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := p.on(t)
-			eval[bool](p, fmt.Sprintf(`(document.getElementById("alarm").replaceChildren(), location.hash = %q, true)`, c.fragment))
+			eval[bool](p, fmt.Sprintf(`(document.getElementById("alarm").replaceChildren(), location.hash = %q, true)`,
+				c.fragment))
 			p.wait("a sentence about a link "+c.name, `document.querySelector("#alarm .card p")`)
 			said := eval[string](p, `document.querySelector("#alarm .card p").innerText`)
 			t.Logf("the page says: %s", said)
@@ -199,7 +207,8 @@ func TestWithoutWebGL2(t *testing.T) {
 		HTMLCanvasElement.prototype.getContext = function (kind, ...rest) { return kind === "webgl2" ? null : real.call(this, kind, ...rest); };`})
 	p.wait("a sentence about WebGL 2", `/WebGL 2/.test(document.getElementById("over").innerText)`)
 	p.keep("without-webgl2")
-	sentence(t, strings.TrimSpace(eval[string](p, `document.querySelector("#over > p:not(.over-head)").innerText`)), `WebGL 2`)
+	sentence(t, strings.TrimSpace(eval[string](p, `document.querySelector("#over > p:not(.over-head)").innerText`)),
+		`WebGL 2`)
 	if words := p.verdict(); !containsAll(words, "no verdict") {
 		t.Errorf("without a drawing the verdict reads %q", words)
 	}

@@ -30,7 +30,8 @@ func TestReadingADrawing(t *testing.T) {
 	p.choose("#bring-file", path)
 	found := func(what, condition string) {
 		t.Helper()
-		p.wait(what, fmt.Sprintf(`document.getElementById("bring-busy").hidden && document.getElementById("bring-error").hidden && (%s)`, condition))
+		p.wait(what, fmt.Sprintf(`document.getElementById("bring-busy").hidden &&
+			document.getElementById("bring-error").hidden && (%s)`, condition))
 	}
 	pieces := `[...document.querySelectorAll("#bring-pieces li")].map((li) => li.textContent).join("; ")`
 	found("the pieces", pieces+` !== ""`)
@@ -41,7 +42,9 @@ func TestReadingADrawing(t *testing.T) {
 	b := p.boxOf("#bring-outline")
 	at := func(x, y float64) point { return point{b.X + b.Width*x/w, b.Y + b.Height*y/h} }
 	p.drag(at(100, 250), at(500, 650))
-	found("a quarter of a picture in the fields", `Math.abs(document.querySelector("[data-trace=crop0]").value - 100) < 4 && Math.abs(document.querySelector("[data-trace=crop3]").value - 650) < 4`)
+	found("a quarter of a picture in the fields",
+		`Math.abs(document.querySelector("[data-trace=crop0]").value - 100) < 4 &&
+		Math.abs(document.querySelector("[data-trace=crop3]").value - 650) < 4`)
 	// The size, from two points that lie on the circle's left and right: 300 px, said to be 60 mm.
 	p.click(`[name=scale][value=distance]`)
 	p.click("[data-aid=points]")

@@ -75,7 +75,8 @@ func readCut(t *testing.T, path string, d pattern.Draft, openings int) {
 		if c.fill != "none" {
 			t.Fatalf("a cut path is filled with %q", c.fill)
 		}
-		if strings.Count(strings.ToUpper(c.data), "Z") != strings.Count(strings.ToUpper(c.data), "M") || !strings.Contains(c.data, "M") {
+		if strings.Count(strings.ToUpper(c.data), "Z") != strings.Count(strings.ToUpper(c.data), "M") ||
+			!strings.Contains(c.data, "M") {
 			t.Fatalf("a cut path is not closed: %.60s", c.data)
 		}
 		if c.class == "opening" {
@@ -98,7 +99,8 @@ func readCut(t *testing.T, path string, d pattern.Draft, openings int) {
 		}
 	}
 	drawn := filepath.Join(t.TempDir(), "cut.png")
-	if out, err := exec.Command(rsvg(t), "--dpi-x", "96", "--dpi-y", "96", "-o", drawn, path).CombinedOutput(); err != nil {
+	if out, err := exec.Command(rsvg(t), "--dpi-x", "96", "--dpi-y", "96", "-o", drawn,
+		path).CombinedOutput(); err != nil {
 		t.Fatalf("rsvg-convert: %v: %s", err, out)
 	}
 	picture, err := os.Open(drawn)
@@ -112,7 +114,8 @@ func readCut(t *testing.T, path string, d pattern.Draft, openings int) {
 	}
 	for i, px := range []int{c.Width, c.Height} {
 		if math.Abs(float64(px)-want[i]*96/25.4) > 1.5 {
-			t.Errorf("drawn at 96 px to the inch the cut file is %d px, %.1f mm; the sheet with its kerf is %.1f mm", px, float64(px)*25.4/96, want[i])
+			t.Errorf("drawn at 96 px to the inch the cut file is %d px, %.1f mm; the sheet with its kerf is %.1f mm",
+				px, float64(px)*25.4/96, want[i])
 		}
 	}
 }

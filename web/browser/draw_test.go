@@ -66,7 +66,8 @@ func TestDrawingASilhouette(t *testing.T) {
 	was := len(p.draft().Silhouettes)
 	p.click("[data-step=silhouettes] .step-head")
 	p.click("#draw-new")
-	p.wait("the drawing", `!document.getElementById("draw").hidden && document.querySelector("[name=way][value=free]").checked`)
+	p.wait("the drawing",
+		`!document.getElementById("draw").hidden && document.querySelector("[name=way][value=free]").checked`)
 	last := func() orb.MultiPolygon {
 		t.Helper()
 		s := p.draft().Silhouettes
@@ -91,7 +92,8 @@ func TestDrawingASilhouette(t *testing.T) {
 	}
 	p.click("[name=way][value=move] + span")
 	p.strike("Tab", 0)
-	p.do("give the drawing the keys", func() error { eval[bool](p, `(document.getElementById("bench").focus(), true)`); return nil })
+	p.do("give the drawing the keys",
+		func() error { eval[bool](p, `(document.getElementById("bench").focus(), true)`); return nil })
 	p.strike("n", 0)
 	p.wait("a point", `JSON.parse(openwork.view()).pen.chosen`)
 	at := eval[orb.Point](p, `[JSON.parse(openwork.view()).pen.x, JSON.parse(openwork.view()).pen.y]`)
@@ -104,7 +106,8 @@ func TestDrawingASilhouette(t *testing.T) {
 	}
 	p.entry("a point moved by number", func() { p.fill(`[data-field="pen.x"]`, fmt.Sprintf("%.1f", at[0]+2)) })
 	p.entry("a point moved by keys", func() {
-		p.do("give the drawing the keys", func() error { eval[bool](p, `(document.getElementById("bench").focus(), true)`); return nil })
+		p.do("give the drawing the keys",
+			func() error { eval[bool](p, `(document.getElementById("bench").focus(), true)`); return nil })
 		p.hold("ArrowUp", 0, 3)
 	})
 	// Two points enclose nothing: Escape lets them go, then the choice, then leaves.
@@ -215,7 +218,8 @@ func TestPictureToDrawOver(t *testing.T) {
 		t.Error("the picture did not go with the hand")
 	}
 	p.keep("drawing-over")
-	for what, text := range map[string]string{"draft": p.text(), "link": eval[string](p, `JSON.parse(openwork.link()).fragment`)} {
+	for what, text := range map[string]string{"draft": p.text(),
+		"link": eval[string](p, `JSON.parse(openwork.link()).fragment`)} {
 		if strings.Contains(text, "heron-sketch") || strings.Contains(text, "c00") || len(text) > 40000 {
 			t.Errorf("the picture is in the %s", what)
 		}
@@ -237,10 +241,12 @@ func TestPictureToDrawOver(t *testing.T) {
 	eval[bool](p, kept) // returns once the store has it where it was moved to
 	again := open(t, how{within: p})
 	again.click("#draw-new") // the step is open: it was when the page was left
-	again.wait("the picture again", `document.querySelector(".under-picture:not([hidden])") && document.getElementById("under-height").value === "60"`)
+	again.wait("the picture again", `document.querySelector(".under-picture:not([hidden])") &&
+		document.getElementById("under-height").value === "60"`)
 	// A scan says how large it is: 300 dots to the inch.
 	again.choose("#under-file", write(t, "scan.png", scanned(t, 200, 600, 11811)))
-	again.wait("the scan at its size", `Math.abs(parseFloat(document.getElementById("under-height").value) - 50.8) < 0.02`)
+	again.wait("the scan at its size",
+		`Math.abs(parseFloat(document.getElementById("under-height").value) - 50.8) < 0.02`)
 	again.click("#under-away")
 	again.wait("it to be gone", `document.querySelector(".under-picture").hidden`)
 }

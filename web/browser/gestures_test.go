@@ -17,7 +17,8 @@ func (p *tab) entry(what string, gesture func()) {
 	p.t.Helper()
 	before := p.text()
 	gesture()
-	p.wait(what+" to change the draft", fmt.Sprintf(`openwork.save() !== %q && !JSON.parse(openwork.view()).inHand`, before))
+	p.wait(what+" to change the draft",
+		fmt.Sprintf(`openwork.save() !== %q && !JSON.parse(openwork.view()).inHand`, before))
 	after := p.text()
 	p.strike("z", control)
 	p.wait("one step back to undo all of: "+what, fmt.Sprintf(`openwork.save() === %q`, before))
@@ -52,7 +53,8 @@ func (p *tab) takeUp(s sight, mirrored bool) copyOf {
 		}
 		far := math.Hypot(c.seat[0]-d.Panel.Width/2, c.seat[1]-d.Panel.Height/2)
 		c = c.deepen()
-		if at := s.on(c.inner); far < least && s.free(at) && !nearHandle(d, s, at, 30) && !nearHandle(d, s, s.on(c.seat), 120) {
+		if at := s.on(c.inner); far < least && s.free(at) && !nearHandle(d, s, at, 30) &&
+			!nearHandle(d, s, s.on(c.seat), 120) {
 			best, least = c, far
 		}
 	}
@@ -93,12 +95,14 @@ func TestHandles(t *testing.T) {
 		// Turn by the handle over the copy: what is seen turns as the hand does, on a mirrored copy too.
 		const turn = 40 * math.Pi / 180
 		from := p.grip(s, c, c.up)
-		to := point{o.x + (from.x-o.x)*math.Cos(turn) - (from.y-o.y)*math.Sin(turn), o.y + (from.x-o.x)*math.Sin(turn) + (from.y-o.y)*math.Cos(turn)}
+		sin, cos := math.Sincos(turn)
+		to := point{o.x + (from.x-o.x)*cos - (from.y-o.y)*sin, o.y + (from.x-o.x)*sin + (from.y-o.y)*cos}
 		p.entry("turning by the handle", func() { p.drag(from, to) })
 		now := field(t, p.draft())[c.name]
 		went := math.Atan2(c.up[0]*now.up[1]-c.up[1]*now.up[0], c.up[0]*now.up[0]+c.up[1]*now.up[1])
 		if math.Abs(went+turn) > 0.01 { // the page's y runs down
-			t.Errorf("mirrored %v: the hand turned by %.1f°, the copy by %.1f°", mirrored, -turn*180/math.Pi, went*180/math.Pi)
+			t.Errorf("mirrored %v: the hand turned by %.1f°, the copy by %.1f°", mirrored, -turn*180/math.Pi,
+				went*180/math.Pi)
 		}
 		if far := math.Hypot(now.seat[0]-c.seat[0], now.seat[1]-c.seat[1]); far > 1e-3 {
 			t.Errorf("mirrored %v: turning moved the copy by %.3f mm", mirrored, far)
@@ -124,7 +128,8 @@ func TestKeysAndFields(t *testing.T) {
 		was := field(t, p.draft())[c.name]
 		p.entry(fmt.Sprintf("%s held for %d steps", name, times), func() { p.hold(name, mods, times) })
 		now := field(t, p.draft())[c.name]
-		if have := (orb.Point{now.seat[0] - was.seat[0], now.seat[1] - was.seat[1]}); math.Hypot(have[0]-want[0], have[1]-want[1]) > 1e-3 {
+		have := orb.Point{now.seat[0] - was.seat[0], now.seat[1] - was.seat[1]}
+		if math.Hypot(have[0]-want[0], have[1]-want[1]) > 1e-3 {
 			t.Errorf("%s held for %d steps moved the copy in hand by %.3f mm, not %v", name, times, have, want)
 		}
 	}

@@ -45,7 +45,8 @@ const pictures = `Promise.all([...document.querySelectorAll("#groups .group")].m
 
 func TestSeventeenPictures(t *testing.T) {
 	p := open(t, how{})
-	p.wait("the seventeen pictures", `document.querySelectorAll('#groups .group-picture > span[style*="url"]').length === 17`)
+	p.wait("the seventeen pictures",
+		`document.querySelectorAll('#groups .group-picture > span[style*="url"]').length === 17`)
 	look := func(chosen string) {
 		t.Helper()
 		prints := map[string]string{}
@@ -81,7 +82,8 @@ func TestSeventeenPictures(t *testing.T) {
 	if v.Repeat.A != v.Repeat.B || v.Repeat.Gamma != 120 {
 		t.Errorf("p6 needs a hexagonal cell; it is %g × %g mm at %g°", v.Repeat.A, v.Repeat.B, v.Repeat.Gamma)
 	}
-	if !eval[bool](p, `document.querySelector('[data-field="cell.b"]').disabled && document.querySelector('[data-field="cell.gamma"]').disabled`) {
+	if !eval[bool](p, `document.querySelector('[data-field="cell.b"]').disabled &&
+		document.querySelector('[data-field="cell.gamma"]').disabled`) {
 		t.Error("what the hexagonal family binds can still be typed")
 	}
 	p.wait("new pictures for the new cell", fmt.Sprintf("%s !== %q", hexagonal, old))
@@ -94,14 +96,16 @@ func (p *tab) tabTo(selector string) {
 	const most = 120
 	for range most {
 		if eval[bool](p, fmt.Sprintf(`document.activeElement?.matches(%q)`, selector)) {
-			if !eval[bool](p, `(() => { const r = document.activeElement.getBoundingClientRect(); return r.width > 0 && r.height > 0; })()`) {
+			if !eval[bool](p, `(() => { const r = document.activeElement.getBoundingClientRect(); return r.width > 0 &&
+				r.height > 0; })()`) {
 				p.t.Errorf("%s has the focus and cannot be seen", selector)
 			}
 			return
 		}
 		p.strike("Tab", 0)
 	}
-	p.t.Fatalf("%d strikes of Tab do not lead to %s; the focus is on %s", most, selector, eval[string](p, `document.activeElement?.outerHTML.slice(0, 120) ?? ""`))
+	p.t.Fatalf("%d strikes of Tab do not lead to %s; the focus is on %s", most, selector,
+		eval[string](p, `document.activeElement?.outerHTML.slice(0, 120) ?? ""`))
 }
 
 // The keyboard alone does the job: no pointer is used here.
@@ -149,9 +153,11 @@ func TestKeyboardAlone(t *testing.T) {
 	}
 	p.tabTo("#fault-which")
 	p.strike("Enter", 0)
-	p.wait("the list of faults", `!document.getElementById("fault-list").hidden && document.activeElement.closest("#faults")`)
+	p.wait("the list of faults",
+		`!document.getElementById("fault-list").hidden && document.activeElement.closest("#faults")`)
 	p.strike("Enter", 0)
-	p.wait("the fault to be shown", `JSON.parse(openwork.view()).fault === 0 && document.querySelector('#faults [aria-current="true"]')`)
+	p.wait("the fault to be shown",
+		`JSON.parse(openwork.view()).fault === 0 && document.querySelector('#faults [aria-current="true"]')`)
 	p.strike("Escape", 0)
 	p.wait("the list to close", `document.getElementById("fault-list").hidden`)
 	p.wait("the mend", `!document.getElementById("mend").hidden`)

@@ -12,6 +12,7 @@ import (
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
 
@@ -138,14 +139,15 @@ func (p *tab) click(selector string) {
 
 // keyCode holds Windows' numbers of keys that are no letters.
 var keyCode = map[string]int64{
-	"Tab": 9, "Enter": 13, "Escape": 27, " ": 32, "ArrowLeft": 37, "ArrowUp": 38, "ArrowRight": 39, "ArrowDown": 40, "Delete": 46,
-	"[": 219, "]": 221, ",": 188, ".": 190, "-": 189, "+": 187,
+	"Tab": 9, "Enter": 13, "Escape": 27, " ": 32, "ArrowLeft": 37, "ArrowUp": 38, "ArrowRight": 39, "ArrowDown": 40,
+	"Delete": 46, "[": 219, "]": 221, ",": 188, ".": 190, "-": 189, "+": 187,
 }
 
 // key sends one event of a key; repeat is what a key that is held down sends again and again.
 func (p *tab) key(kind input.DispatchKeyEventType, name string, mods int64, repeat bool) {
 	p.t.Helper()
-	e := input.DispatchKeyEventParams{Type: kind, Key: name, Modifiers: mods, WindowsVirtualKeyCode: keyCode[name], AutoRepeat: &repeat}
+	e := input.DispatchKeyEventParams{Type: kind, Key: name, Modifiers: mods, WindowsVirtualKeyCode: keyCode[name],
+		AutoRepeat: &repeat}
 	e.Code = name
 	if len(name) == 1 {
 		c := name[0]
@@ -186,7 +188,8 @@ func (p *tab) fill(selector, text string) {
 	p.t.Helper()
 	p.click(selector)
 	p.do("mark the field's text", func() error {
-		_, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](fmt.Sprintf(`(document.querySelector(%s).select(), true)`, strconv.Quote(selector))))
+		_, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool](fmt.Sprintf(`(document.querySelector(%s).select(), true)`,
+			strconv.Quote(selector))))
 		return err
 	})
 	if err := chromedp.Do(p.ctx, chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
@@ -202,8 +205,10 @@ func (p *tab) fill(selector, text string) {
 // page's reach.
 func (p *tab) pick(selector, words string) {
 	p.t.Helper()
-	p.wait(fmt.Sprintf("%s to offer %q", selector, words), fmt.Sprintf(`[...document.querySelector(%s).options].some((o) => o.text === %q)`, strconv.Quote(selector), words))
-	index := eval[int](p, fmt.Sprintf(`(() => { const s = document.querySelector(%s); s.focus(); return [...s.options].findIndex((o) => o.text === %q) - s.selectedIndex; })()`, strconv.Quote(selector), words))
+	p.wait(fmt.Sprintf("%s to offer %q", selector, words),
+		fmt.Sprintf(`[...document.querySelector(%s).options].some((o) => o.text === %q)`, strconv.Quote(selector), words))
+	index := eval[int](p, fmt.Sprintf(`(() => { const s = document.querySelector(%s); s.focus();
+		return [...s.options].findIndex((o) => o.text === %q) - s.selectedIndex; })()`, strconv.Quote(selector), words))
 	name := "ArrowDown"
 	if index < 0 {
 		name, index = "ArrowUp", -index
@@ -220,7 +225,8 @@ func (p *tab) choose(selector, path string) {
 	if err != nil {
 		p.t.Fatal(err)
 	}
-	if err := chromedp.Do(p.ctx, chromedp.SetUploadFiles(chromedp.CSS(selector), []string{absolute}, chromedp.NodeReady)); err != nil {
+	if err := chromedp.Do(p.ctx,
+		chromedp.SetUploadFiles(chromedp.CSS(selector), []string{absolute}, chromedp.NodeReady)); err != nil {
 		p.t.Fatalf("choosing %s: %v", path, err)
 	}
 }
@@ -240,17 +246,19 @@ func (p *tab) capture() []byte {
 	p.drawn()
 	limited, cancel := context.WithTimeout(p.ctx, patience)
 	defer cancel()
-	data, err := chromedp.Run(limited, chromedp.CaptureScreenshot())
+	fast := true // a larger file in less time
+	shot, err := chromedp.Call(limited, page.CaptureScreenshot, page.CaptureScreenshotParams{OptimizeForSpeed: &fast})
 	if err != nil {
 		p.t.Fatalf("the screenshot: %v", err)
 	}
-	return data
+	return shot.Data
 }
 
 // drawn waits for two frames, so that what was last asked for is on the screen.
 func (p *tab) drawn() {
 	p.t.Helper()
-	eval[bool](p, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(true), 0))))`)
+	eval[bool](p,
+		`new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(true), 0))))`)
 }
 
 // keep leaves a screenshot among the build's artefacts.

@@ -56,13 +56,15 @@ func bringIn(t *testing.T, p *tab) {
 	p.click("#bring-in")
 	p.wait("the dialog", `document.getElementById("bring").open`)
 	p.choose("#bring-file", path)
-	p.wait("the outline over the scan", `document.querySelectorAll("#bring-outline path").length > 0 && document.getElementById("bring-busy").hidden`)
+	p.wait("the outline over the scan",
+		`document.querySelectorAll("#bring-outline path").length > 0 && document.getElementById("bring-busy").hidden`)
 	p.keep("job-bring-in")
 	size := eval[string](p, `document.querySelector("#bring-pieces label").innerText`)
 	carp, _ := p.draft().Silhouette("carp")
 	b := carp.Outline.Bound()
 	var w, h float64
-	if _, err := fmt.Sscanf(size, "%f × %f mm", &w, &h); err != nil || math.Abs(w-(b.Max[0]-b.Min[0])) > 1 || math.Abs(h-(b.Max[1]-b.Min[1])) > 1 {
+	if _, err := fmt.Sscanf(size, "%f × %f mm", &w, &h); err != nil || math.Abs(w-(b.Max[0]-b.Min[0])) > 1 ||
+		math.Abs(h-(b.Max[1]-b.Min[1])) > 1 {
 		t.Errorf("the piece reads %q; the drawing is %.1f × %.1f mm", size, b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
 	}
 	// The largest piece stands first; the rest is left out.
@@ -74,9 +76,11 @@ func bringIn(t *testing.T, p *tab) {
 		}
 	}
 	p.click("#bring-add")
-	p.wait("the new silhouette", fmt.Sprintf(`!document.getElementById("bring").open && JSON.parse(openwork.view()).silhouettes.length === %d`, len(before.Silhouettes)+1))
+	p.wait("the new silhouette", fmt.Sprintf(`!document.getElementById("bring").open &&
+		JSON.parse(openwork.view()).silhouettes.length === %d`, len(before.Silhouettes)+1))
 	if v := p.view(); len(v.Motifs) != len(before.Motifs)+1 || v.Selected != v.Motifs[len(v.Motifs)-1].ID {
-		t.Errorf("the newcomer should stand in the cell and be in hand; there are %d motifs, in hand is %q", len(v.Motifs), v.Selected)
+		t.Errorf("the newcomer should stand in the cell and be in hand; there are %d motifs, in hand is %q",
+			len(v.Motifs), v.Selected)
 	}
 	p.settled()
 }
@@ -88,9 +92,11 @@ func chooseGroup(p *tab, symbol string) {
 		p.click("[data-step=repeat] .step-head")
 	}
 	picture := fmt.Sprintf(`.group[data-symbol="%s"] .group-picture`, symbol)
-	p.wait("the group's picture", fmt.Sprintf(`document.querySelector('%s > span').style.maskImage.startsWith("url")`, picture))
+	p.wait("the group's picture",
+		fmt.Sprintf(`document.querySelector('%s > span').style.maskImage.startsWith("url")`, picture))
 	p.click(picture)
-	p.wait("the group "+symbol, fmt.Sprintf(`JSON.parse(openwork.view()).repeat.group === %q && document.querySelector('.group[data-symbol="%s"] input').checked`, symbol, symbol))
+	p.wait("the group "+symbol, fmt.Sprintf(`JSON.parse(openwork.view()).repeat.group === %q &&
+		document.querySelector('.group[data-symbol="%s"] input').checked`, symbol, symbol))
 	p.settled()
 }
 
@@ -98,10 +104,12 @@ func chooseGroup(p *tab, symbol string) {
 func set(p *tab, motif string, x, y float64) {
 	p.t.Helper()
 	p.pick("#hand-motif", motif)
-	p.wait(motif+" in hand", fmt.Sprintf(`(() => { const v = JSON.parse(openwork.view()); return v.motifs.find((m) => m.id === v.selected)?.name === %q; })()`, motif))
+	p.wait(motif+" in hand", fmt.Sprintf(`(() => { const v = JSON.parse(openwork.view());
+		return v.motifs.find((m) => m.id === v.selected)?.name === %q; })()`, motif))
 	p.fill(`[data-field="place.x"]`, fmt.Sprint(x))
 	p.fill(`[data-field="place.y"]`, fmt.Sprint(y))
-	p.wait(motif+" in its place", fmt.Sprintf(`JSON.parse(openwork.view()).motifs.some((m) => m.name === %q && m.x === %g && m.y === %g)`, motif, x, y))
+	p.wait(motif+" in its place", fmt.Sprintf(`JSON.parse(openwork.view()).motifs.some((m) => m.name === %q &&
+		m.x === %g && m.y === %g)`, motif, x, y))
 }
 
 func hasFault(v view, kind string) bool {
@@ -118,7 +126,8 @@ func cell(p *tab, a, b float64) {
 	p.t.Helper()
 	p.fill(`[data-field="cell.a"]`, fmt.Sprint(a))
 	p.fill(`[data-field="cell.b"]`, fmt.Sprint(b))
-	p.wait("the cell typed", fmt.Sprintf(`(() => { const r = JSON.parse(openwork.view()).repeat; return r.a === %g && r.b === %g; })()`, a, b))
+	p.wait("the cell typed", fmt.Sprintf(`(() => { const r = JSON.parse(openwork.view()).repeat; return r.a === %g &&
+		r.b === %g; })()`, a, b))
 }
 
 // widen types larger and larger cells into the cell's fields until enough(view).
@@ -133,7 +142,8 @@ func widen(p *tab, what string, enough func(view) bool) {
 		cell(p, math.Round(v.Repeat.A+30), math.Round(v.Repeat.B+26))
 		p.settled()
 	}
-	p.t.Fatalf("the cell was widened to %.0f × %.0f mm, waiting for %s; the verdict still reads %q", p.view().Repeat.A, p.view().Repeat.B, what, p.verdict())
+	p.t.Fatalf("the cell was widened to %.0f × %.0f mm, waiting for %s; the verdict still reads %q", p.view().Repeat.A,
+		p.view().Repeat.B, what, p.verdict())
 }
 
 // runTogether drags a copy that is not the first of its motif into another, sees that the page says and shows so while
@@ -148,7 +158,9 @@ func runTogether(t *testing.T, p *tab) {
 	clear := p.shot()
 	p.press(c.from)
 	p.pull(c.from, c.to, 8)
-	p.wait("the verdict of two silhouettes that run into each other", `/overlap/.test(document.getElementById("verdict-line").textContent) && document.getElementById("foot").dataset.state === "fails"`)
+	p.wait("the verdict of two silhouettes that run into each other",
+		`/overlap/.test(document.getElementById("verdict-line").textContent) &&
+		document.getElementById("foot").dataset.state === "fails"`)
 	p.keep("job-dragging")
 	during := field(t, p.draft())
 	places := shared(s, during[c.taken.name], during[c.other.name])
@@ -237,7 +249,8 @@ func sameDraft(t *testing.T, a, b pattern.Draft) bool {
 	}
 	for i, m := range a.Motifs {
 		n := b.Motifs[i]
-		if !close(m.At[0], n.At[0]) || !close(m.At[1], n.At[1]) || !close(m.Turn, n.Turn) || math.Abs(m.Scale-n.Scale) > 1e-3 ||
+		if !close(m.At[0], n.At[0]) || !close(m.At[1], n.At[1]) || !close(m.Turn, n.Turn) ||
+			math.Abs(m.Scale-n.Scale) > 1e-3 ||
 			m.Mirrored != n.Mirrored || nameOf(a, m.Silhouette) != nameOf(b, n.Silhouette) {
 			return false
 		}
@@ -277,7 +290,8 @@ func cutFile(t *testing.T, p *tab) {
 	if v.Counts == nil || v.Counts.Openings == 0 {
 		t.Fatalf("the check counted no openings: %+v", v.Counts)
 	}
-	counted := eval[string](p, `[...document.querySelectorAll("#counts > div")].find((e) => e.querySelector("dt").textContent === "openings").querySelector("dd").textContent`)
+	counted := eval[string](p,
+		`[...document.querySelectorAll("#counts > div")].find((e) => e.querySelector("dt").textContent === "openings").querySelector("dd").textContent`)
 	if strings.ReplaceAll(counted, ",", "") != fmt.Sprint(v.Counts.Openings) {
 		t.Errorf("the page says %s openings, the check counted %d", counted, v.Counts.Openings)
 	}

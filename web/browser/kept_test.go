@@ -12,7 +12,7 @@ import (
 
 // The last draft is there again after a reload and after the tab has crashed.
 func TestLastDraftSurvives(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{alone: true}) // it will crash
 	p.fill(`[data-field="cell.a"]`, "207")
 	p.wait("the cell typed", `JSON.parse(openwork.view()).repeat.a === 207`)
 	want := p.text()

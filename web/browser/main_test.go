@@ -1,9 +1,11 @@
 // Package browser tests the packed page as a person meets it: in a real browser, through real pointer, key and touch
 // events, with what comes out of it read by other readers.
 //
-// One Chromium serves the whole package; every test has a browser context of its own, with empty storage. The page is
-// served from web/dist by the same handler as in the program. Nothing here measures time: a wait asks for a condition
-// until a generous deadline, and says what it waited for when that passes.
+// One Chromium serves the whole package. Every test has the page loaded anew, with empty storage and as if it had been
+// the first; but it is loaded in the tab that the test before left (seat_test.go), as a browser that has compiled the
+// programs once does not do so again. The page is served from web/dist by the same handler as in the program. Nothing
+// here measures time: a wait asks for a condition until a generous deadline, and says what it waited for when that
+// passes.
 package browser
 
 import (
@@ -39,6 +41,7 @@ const (
 // bench is what all tests share.
 var bench struct {
 	browser context.Context
+	free    *seat // that nobody sits at; nil: none
 	site    *httptest.Server
 	outside *listener
 }
@@ -76,11 +79,14 @@ func run(m *testing.M) (int, error) {
 		chromedp.ExecPath(path),
 		chromedp.WindowSize(1440, 900),
 		chromedp.Flag("enable-unsafe-swiftshader", true),
+		// The processor draws: in a process of its own it would only be waited for.
+		chromedp.Flag("in-process-gpu", true),
 		// Whatever is asked of another host goes to the listener, which notes it.
 		chromedp.ProxyServer(bench.outside.URL),
 		chromedp.Flag("proxy-bypass-list", "127.0.0.1"),
 		chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("disable-features", "Translate,BlinkGenPropertyTrees,AutofillServerCommunication,OptimizationHints,MediaRouter,NetworkTimeServiceQuerying"),
+		chromedp.Flag("disable-features",
+			"Translate,BlinkGenPropertyTrees,AutofillServerCommunication,OptimizationHints,MediaRouter,NetworkTimeServiceQuerying"),
 	)
 	if os.Getuid() == 0 {
 		options = append(options, chromedp.NoSandbox)

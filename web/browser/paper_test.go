@@ -35,7 +35,8 @@ func TestStudyAndJobSheet(t *testing.T) {
 	p.click("#job")
 	job := p.download("*-job.pdf")
 	run("qpdf", "--check", job)
-	if text := run("pdftotext", job, "-"); !containsAll(text, "Heron over carp", "EUR", "hydrogen chloride", "Side up") {
+	if text := run("pdftotext", job, "-"); !containsAll(text, "Heron over carp", "EUR", "hydrogen chloride",
+		"Side up") {
 		t.Errorf("the job sheet reads\n%s", text)
 	}
 	picture := strings.TrimSuffix(job, ".pdf")

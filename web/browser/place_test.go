@@ -88,7 +88,8 @@ func field(t *testing.T, d pattern.Draft) map[name]copyOf {
 		if !ok {
 			t.Fatalf("the draft has no silhouette %q", d.Motifs[c.Motif].Silhouette)
 		}
-		k := copyOf{name: name{c.Motif, c.Op, c.Cell}, seat: c.Map.Apply(orb.Point{}), up: c.Map.Vector(orb.Point{0, 1}), along: c.Map.Vector(orb.Point{1, 0})}
+		k := copyOf{name: name{c.Motif, c.Op, c.Cell}, seat: c.Map.Apply(orb.Point{}),
+			up: c.Map.Vector(orb.Point{0, 1}), along: c.Map.Vector(orb.Point{1, 0})}
 		for _, polygon := range s.Outline {
 			var rings orb.Polygon
 			for _, ring := range polygon {
@@ -116,7 +117,8 @@ func (c copyOf) deepen() copyOf {
 	b := c.bound
 	for i := range steps {
 		for j := range steps {
-			q := orb.Point{b.Min[0] + (b.Max[0]-b.Min[0])*(float64(i)+0.5)/steps, b.Min[1] + (b.Max[1]-b.Min[1])*(float64(j)+0.5)/steps}
+			q := orb.Point{b.Min[0] + (b.Max[0]-b.Min[0])*(float64(i)+0.5)/steps,
+				b.Min[1] + (b.Max[1]-b.Min[1])*(float64(j)+0.5)/steps}
 			if !c.contains(q) {
 				continue
 			}
@@ -189,7 +191,8 @@ func collide(t *testing.T, d pattern.Draft, s sight) collision {
 				continue
 			}
 			least = far
-			best = collision{taken, other, point{math.Round(from.x), math.Round(from.y)}, point{math.Round(to.x), math.Round(to.y)}}
+			best = collision{taken, other, point{math.Round(from.x), math.Round(from.y)},
+				point{math.Round(to.x), math.Round(to.y)}}
 		}
 	}
 	if math.IsInf(least, 1) {

@@ -47,13 +47,16 @@ func TestLayRepeatsAndHold(t *testing.T) {
 
 	// A lay in one step; the cell is then spoken of by column and drop.
 	p.entry("choosing the half-drop", func() { p.click(`#lay input[value="half-drop"]`) })
-	p.wait("the width of a column and the drop, and nothing else", `["lay.drop", "cell.a", "lay.step"].map((name) => document.querySelector('[data-field="' + name + '"]')?.checkVisibility() ?? false).join() === "true,false,false"`)
+	p.wait("the width of a column and the drop, and nothing else",
+		`["lay.drop", "cell.a", "lay.step"].map((name) => document.querySelector('[data-field="' + name + '"]')?.checkVisibility() ?? false).join() === "true,false,false"`)
 	p.entry("typing a drop", func() { p.fill(`[data-field="lay.drop"]`, "52.5") })
-	if l, ok := pattern.LayOf(p.draft().Repeat, pattern.HalfDrop); !ok || l.Name != pattern.HalfDrop || math.Abs(l.Height-105) > 1e-3 {
+	if l, ok := pattern.LayOf(p.draft().Repeat, pattern.HalfDrop); !ok || l.Name != pattern.HalfDrop ||
+		math.Abs(l.Height-105) > 1e-3 {
 		t.Errorf("a drop of 52.5 mm makes %+v", l)
 	}
 	p.still("speaking of the cell by its sides", func() { p.click(`#lay input[value=""]`) })
-	if !p.shows(`[data-field="cell.a"]`) || !p.shows(`[data-field="cell.gamma"]`) || p.shows(`[data-field="lay.drop"]`) {
+	if !p.shows(`[data-field="cell.a"]`) || !p.shows(`[data-field="cell.gamma"]`) ||
+		p.shows(`[data-field="lay.drop"]`) {
 		t.Error("a, b and γ are not shown")
 	}
 
@@ -66,10 +69,12 @@ func TestLayRepeatsAndHold(t *testing.T) {
 	p.entry("seven down", func() { p.fill(`[data-field="repeats.down"]`, "7") })
 	d := p.draft()
 	side := d.FieldBound()
-	if a, b := (side.Max[0]-side.Min[0])/5, (side.Max[1]-side.Min[1])/7; math.Abs(d.Repeat.A-a) > 1e-3 || math.Abs(d.Repeat.B-b) > 1e-3 {
+	if a, b := (side.Max[0]-side.Min[0])/5, (side.Max[1]-side.Min[1])/7; math.Abs(d.Repeat.A-a) > 1e-3 ||
+		math.Abs(d.Repeat.B-b) > 1e-3 {
 		t.Errorf("5 across and 7 down make a cell of %g × %g mm, not %g × %g", d.Repeat.A, d.Repeat.B, a, b)
 	}
-	p.wait("word that they fit", `document.getElementById("fit").innerText === "5 across and 7 down fill the field exactly."`)
+	p.wait("word that they fit",
+		`document.getElementById("fit").innerText === "5 across and 7 down fill the field exactly."`)
 	if said := p.said(); !containsAll(said, "%") {
 		t.Errorf("the change is not told: %q", said)
 	}
@@ -86,7 +91,8 @@ func TestLayRepeatsAndHold(t *testing.T) {
 	// The proportion, held while the cell's far corner is dragged.
 	d = p.lay(pattern.Repeat{Group: "p2mm", A: 160, B: 120, Gamma: 90}, leaning, orb.Point{40, 30})
 	p.click(`#hold input[value="proportion"]`)
-	p.wait("the proportion to be held", `JSON.parse(openwork.view()).repeat.hold === "proportion" && document.querySelector('#hold input[value="proportion"]').checked`)
+	p.wait("the proportion to be held", `JSON.parse(openwork.view()).repeat.hold === "proportion" &&
+		document.querySelector('#hold input[value="proportion"]').checked`)
 	s := p.whole()
 	far := s.on(d.FieldMap().Apply(d.Repeat.Cell().Basis().Apply(orb.Point{1, 1})))
 	p.entry("dragging the cell's far corner", func() { p.drag(far, point{far.x + 34, far.y - 5}) })
@@ -105,7 +111,8 @@ func TestSignsAndFolding(t *testing.T) {
 	const said = `document.getElementById("signs-said").innerText`
 	p.clickAt(place(0.5, 0.1)) // takes the keyboard to the bench, on no copy and no handle
 	p.strike("s", 0)
-	p.wait("the signs", fmt.Sprintf(`JSON.parse(openwork.view()).signs.shown && document.getElementById("signs").getAttribute("aria-pressed") === "true" && %s !== ""`, said))
+	p.wait("the signs", fmt.Sprintf(`JSON.parse(openwork.view()).signs.shown &&
+		document.getElementById("signs").getAttribute("aria-pressed") === "true" && %s !== ""`, said))
 	g, err := symmetry.Find("p4mm")
 	if err != nil {
 		t.Fatal(err)
@@ -144,8 +151,10 @@ func TestSignsAndFolding(t *testing.T) {
 	p.entry("dragging a copy to a mirror", func() { p.drag(from, point{from.x - heart[0]*s.zoom + 4, from.y}) })
 	p.settled()
 	dragged := p.text()
-	p.wait("the offers", `!document.getElementById("offer").hidden && document.querySelectorAll("#offers button:not([hidden])").length === 3`)
-	if text := eval[string](p, `document.getElementById("offer-text").innerText`); !containsAll(text, "on a mirror", "not the same on both sides") {
+	p.wait("the offers", `!document.getElementById("offer").hidden &&
+		document.querySelectorAll("#offers button:not([hidden])").length === 3`)
+	if text := eval[string](p, `document.getElementById("offer-text").innerText`); !containsAll(text, "on a mirror",
+		"not the same on both sides") {
 		t.Errorf("of the copy on the mirror it says %q", text)
 	}
 	p.entry("folding", func() { p.click(`#offers [data-way="keep"]`) })
@@ -157,15 +166,19 @@ func TestSignsAndFolding(t *testing.T) {
 	if v.Counts == nil || v.Counts.Copies >= copies || hasFault(v, "overlap") {
 		t.Errorf("there were %d copies, there are %+v; %s", copies, v.Counts, p.verdict())
 	}
-	p.wait("word of the place", `document.getElementById("hand-site").innerText === "On a mirror: 4 in a cell instead of 8." && document.getElementById("offer").hidden`)
+	p.wait("word of the place",
+		`document.getElementById("hand-site").innerText === "On a mirror: 4 in a cell instead of 8." &&
+		document.getElementById("offer").hidden`)
 	p.strike("z", control)
-	p.wait("the silhouette as it was, with its offers", fmt.Sprintf(`openwork.save() === %q && !document.getElementById("offer").hidden`, dragged))
+	p.wait("the silhouette as it was, with its offers",
+		fmt.Sprintf(`openwork.save() === %q && !document.getElementById("offer").hidden`, dragged))
 }
 
 func TestFoundAndHowPage(t *testing.T) {
 	p := open(t, how{})
 	p.lay(pattern.Repeat{Group: "p1", A: 100, B: 100, Gamma: 90}, tile, orb.Point{30, 62})
-	p.wait("word of what the field is", `/You chose p1. As drawn, this is p4mm: there are mirrors/.test(document.getElementById("found").innerText)`)
+	p.wait("word of what the field is",
+		`/You chose p1. As drawn, this is p4mm: there are mirrors/.test(document.getElementById("found").innerText)`)
 	p.lay(pattern.Repeat{Group: "p2", A: 100, B: 100, Gamma: 90}, leaning, orb.Point{30, 22})
 	p.wait("the field to be looked at", `!JSON.parse(openwork.view()).found.wanted`)
 	if text := eval[string](p, `document.getElementById("found").innerText`); text != "" {
@@ -173,7 +186,8 @@ func TestFoundAndHowPage(t *testing.T) {
 	}
 
 	p.click(".how-open")
-	p.wait("the page of patterns with its pictures", `document.getElementById("how").open && document.querySelectorAll('#how .how-group .group-picture > span[style*="url"]').length === 17`)
+	p.wait("the page of patterns with its pictures", `document.getElementById("how").open &&
+		document.querySelectorAll('#how .how-group .group-picture > span[style*="url"]').length === 17`)
 	type entry struct {
 		Symbol, Picture string
 		Sentences       []string
@@ -204,5 +218,6 @@ func TestFoundAndHowPage(t *testing.T) {
 	p.wait("the page of patterns to close", `!document.getElementById("how").open`)
 	p.click("#help")
 	p.click("#keys [data-how]")
-	p.wait("the page of patterns from the keys", `document.getElementById("how").open && !document.getElementById("keys").open`)
+	p.wait("the page of patterns from the keys",
+		`document.getElementById("how").open && !document.getElementById("keys").open`)
 }

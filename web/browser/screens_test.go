@@ -59,7 +59,9 @@ func TestScreens(t *testing.T) {
 		t.Run(size.name, func(t *testing.T) {
 			p := open(t, how{width: size.width, height: size.height})
 			p.settled()
-			p.wait("the pictures of the groups", `document.querySelectorAll('#groups .group-picture > span[style*="url"]').length === 17 || document.getElementById("step-repeat").offsetParent === null`)
+			p.wait("the pictures of the groups",
+				`document.querySelectorAll('#groups .group-picture > span[style*="url"]').length === 17 ||
+				document.getElementById("step-repeat").offsetParent === null`)
 			narrow := size.width < 820
 			look := func(state string, themes ...string) {
 				t.Helper()
@@ -76,7 +78,8 @@ func TestScreens(t *testing.T) {
 				p.click("#draw-up")
 			}
 			for _, step := range []string{"silhouettes", "repeat", "panel", "sheet", "make"} {
-				if !eval[bool](p, fmt.Sprintf(`document.querySelector("[data-step=%s]").classList.contains("open")`, step)) {
+				if !eval[bool](p,
+					fmt.Sprintf(`document.querySelector("[data-step=%s]").classList.contains("open")`, step)) {
 					p.click(fmt.Sprintf("[data-step=%s] .step-head", step))
 				}
 				look("step-" + step)
@@ -106,7 +109,8 @@ func TestScreens(t *testing.T) {
 			large := p.draft()
 			large.Panel = pattern.Panel{Width: 20000, Height: 20000}
 			p.choose("#open-file", write(t, "wall.openwork.json", large.Encode()))
-			p.wait("the limit", `/20,?000/.test(document.querySelector("#foot .words").innerText + document.getElementById("alarm").innerText)`)
+			p.wait("the limit",
+				`/20,?000/.test(document.querySelector("#foot .words").innerText + document.getElementById("alarm").innerText)`)
 			look("error", "dark")
 		})
 	}
@@ -161,7 +165,8 @@ func importing(t *testing.T, p *tab, look func(string, ...string)) {
 	p.wait("the dialog", `document.getElementById("bring").open`)
 	look("import-empty")
 	p.choose("#bring-file", carpScan(t, p))
-	p.wait("the outline over the scan", `document.querySelectorAll("#bring-outline path").length > 0 && document.getElementById("bring-busy").hidden`)
+	p.wait("the outline over the scan",
+		`document.querySelectorAll("#bring-outline path").length > 0 && document.getElementById("bring-busy").hidden`)
 	look("import", "dark")
 	named(t, p)
 	p.click("#bring [data-close]")
@@ -182,8 +187,8 @@ func named(t *testing.T, p *tab) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	controls := map[string]bool{"textbox": true, "combobox": true, "checkbox": true, "radio": true, "slider": true, "spinbutton": true,
-		"button": true, "link": true, "searchbox": true, "listbox": true, "dialog": true, "application": true}
+	controls := map[string]bool{"textbox": true, "combobox": true, "checkbox": true, "radio": true, "slider": true,
+		"spinbutton": true, "button": true, "link": true, "searchbox": true, "listbox": true, "dialog": true, "application": true}
 	found := 0
 	for _, n := range tree.Nodes {
 		if n.Ignored || n.Role == nil || !controls[word(n.Role)] {
@@ -197,7 +202,8 @@ func named(t *testing.T, p *tab) {
 	if found < 5 {
 		t.Errorf("only %d controls were found", found)
 	}
-	live := eval[string](p, `(() => { const e = document.querySelector("#foot .words"); return e.getAttribute("role") + " " + (e.getAttribute("aria-live") ?? "polite"); })()`)
+	live := eval[string](p, `(() => { const e = document.querySelector("#foot .words");
+		return e.getAttribute("role") + " " + (e.getAttribute("aria-live") ?? "polite"); })()`)
 	if live != "status polite" {
 		t.Errorf("the verdict should be a live region that waits its turn; it is %q", live)
 	}

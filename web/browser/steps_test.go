@@ -29,7 +29,8 @@ func TestSheetLargerThanTheBed(t *testing.T) {
 	if err := xml.Unmarshal(data, new(struct{ XMLName xml.Name })); err != nil {
 		t.Errorf("the stepping sheet is no XML: %v", err)
 	}
-	p.wait("the map", `document.getElementById("steps-map").checkVisibility() && document.querySelectorAll("#steps-map .place").length > 4`)
+	p.wait("the map", `document.getElementById("steps-map").checkVisibility() &&
+		document.querySelectorAll("#steps-map .place").length > 4`)
 	if eval[bool](p, `document.getElementById("ask").open`) {
 		t.Error("the page asks whether a sheet that is too large should be made smaller")
 	}

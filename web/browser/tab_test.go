@@ -4,33 +4,24 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"net/url"
 	"os"
 	"path/filepath"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
 	"github.com/chromedp/cdproto/browser"
-	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
 
 // tab is one tab on the page, with the test it belongs to.
 type tab struct {
+	*seat
 	t         *testing.T
-	ctx       context.Context
 	downloads string
-	outside   int // requests to other hosts before this tab was opened
-
-	mu         sync.Mutex
-	complaints []string // what the console said, and exceptions
-	strangers  []string // addresses of other hosts that were asked for
-	forgiven   []string // what a complaint may hold without being one
+	outside   int      // requests to other hosts before this tab was opened
+	forgiven  []string // what a complaint may hold without being one
 }
 
 // how a tab is opened.
@@ -42,33 +33,25 @@ type how struct {
 	width    int64             // CSS px; 0: 1440 × 900
 	height   int64
 	broken   bool // the page will not set up its bench: do not wait for the first drawing
+	alone    bool // the tab is spoiled for others
 }
 
 // open opens the page and waits for the first drawing. When the test ends, the tab must have complained of nothing and
 // have asked no other host.
 func open(t *testing.T, h how) *tab {
 	t.Helper()
-	option := chromedp.WithNewBrowserContext()
-	if h.within != nil {
-		option = chromedp.WithExistingBrowserContext(chromedp.FromContext(h.within.ctx).BrowserContextID)
-	}
-	ctx, cancel := chromedp.NewContext(bench.browser, option)
-	p := &tab{t: t, ctx: ctx, forgiven: []string{"GPU stall due to ReadPixels"}, // that is the screenshots' doing
-		downloads: t.TempDir(), outside: len(bench.outside.since(0))}
+	p := &tab{t: t, seat: sit(t, h), downloads: t.TempDir(), outside: len(bench.outside.since(0)),
+		forgiven: []string{"GPU stall due to ReadPixels"}} // that is the screenshots' doing
 	t.Cleanup(func() {
 		p.account()
-		cancel()
+		p.leave(h.within == nil && !h.alone && !t.Failed())
 	})
-	p.listen()
 	p.resize(max(h.width, 0), h.height)
-	p.do("focus", func() error {
-		_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
-		return err
-	})
 	p.do("allow downloads", func() error {
 		on := true
-		_, err := chromedp.CallBrowser(ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
-			Behavior: browser.SetDownloadBehaviorBehaviorAllow, BrowserContextID: p.context(), DownloadPath: p.downloads, EventsEnabled: &on})
+		_, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
+			Behavior: browser.SetDownloadBehaviorBehaviorAllow, BrowserContextID: p.context(),
+			DownloadPath: p.downloads, EventsEnabled: &on})
 		return err
 	})
 	script := h.before
@@ -81,7 +64,9 @@ func open(t *testing.T, h how) *tab {
 	}
 	if script != "" {
 		p.do("set a script before the page's own", func() error {
-			_, err := chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
+			added, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument,
+				page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
+			p.script = added.Identifier
 			return err
 		})
 	}
@@ -91,9 +76,6 @@ func open(t *testing.T, h how) *tab {
 	}
 	return p
 }
-
-// context returns the id of the tab's browser context.
-func (p *tab) context() cdp.BrowserContextID { return chromedp.FromContext(p.ctx).BrowserContextID }
 
 // visit goes to an address.
 func (p *tab) visit(address string) {
@@ -109,50 +91,6 @@ func (p *tab) visit(address string) {
 func (p *tab) ready() {
 	p.t.Helper()
 	p.wait("the first drawing", `performance.getEntriesByName("openwork:first-drawing").length > 0`)
-}
-
-// listen notes complaints and requests to other hosts.
-func (p *tab) listen() {
-	p.t.Helper()
-	if err := chromedp.Do(p.ctx); err != nil { // opens the tab
-		p.t.Fatalf("a tab does not open: %v", err)
-	}
-	messages := chromedp.Console(p.ctx)
-	go func() {
-		for m, err := range messages {
-			if err != nil {
-				return
-			}
-			switch m.Type {
-			case chromedp.ConsoleLog, "debug", "info":
-				continue
-			}
-			p.mu.Lock()
-			p.complaints = append(p.complaints, string(m.Type)+": "+m.Text)
-			p.mu.Unlock()
-		}
-	}()
-	own, _ := url.Parse(bench.site.URL)
-	err := chromedp.Listen(p.ctx, func(event any) {
-		sent, ok := event.(*network.EventRequestWillBeSent)
-		if !ok {
-			return
-		}
-		u, err := url.Parse(sent.Request.URL)
-		if err == nil && (u.Host == own.Host || u.Scheme == "blob" || u.Scheme == "data") {
-			return
-		}
-		p.mu.Lock()
-		p.strangers = append(p.strangers, sent.Request.URL)
-		p.mu.Unlock()
-	})
-	if err != nil {
-		p.t.Fatalf("the tab cannot be listened to: %v", err)
-	}
-	p.do("watch the network", func() error {
-		_, err := chromedp.Call(p.ctx, network.Enable, network.EnableParams{})
-		return err
-	})
 }
 
 // account fails the test for what the tab complained of, and for what it asked of other hosts.

@@ -34,7 +34,8 @@ func TestTiesAndMends(t *testing.T) {
 	}
 	// Each mend in the list has its effect beside it.
 	p.click("#fault-which")
-	p.wait("a mend with its effect", `[...document.querySelectorAll("#faults .moves li")].some((li) => /tie/i.test(li.querySelector("button").textContent) && li.querySelector(".does").textContent.trim() !== "")`)
+	p.wait("a mend with its effect",
+		`[...document.querySelectorAll("#faults .moves li")].some((li) => /tie/i.test(li.querySelector("button").textContent) && li.querySelector(".does").textContent.trim() !== "")`)
 	p.keep("mends")
 	p.entry("the mend that ties", func() {
 		p.wait("its button to press", `(() => {
@@ -78,7 +79,8 @@ func TestTiesAndMends(t *testing.T) {
 	if a = math.Remainder(a, 2*math.Pi); math.Abs(a-0.35) > 0.12 {
 		t.Errorf("dragged by 0.35 round the hole, the tie went by %.2f: %v became %v", a, tie, moved)
 	}
-	p.wait("its width", `!document.getElementById("tie-width").disabled && parseFloat(document.getElementById("tie-width").value) > 0`)
+	p.wait("its width",
+		`!document.getElementById("tie-width").disabled && parseFloat(document.getElementById("tie-width").value) > 0`)
 	p.keep("tie")
 	p.entry("a wider tie", func() { p.fill("#tie-width", "5") })
 	if w := p.draft().Ties[0].Width; w != 5 {

@@ -35,8 +35,9 @@ func spread(n, groups int, kind sheet.Kind, severity sheet.Severity, measured, r
 	for i := range n {
 		x, y := 60+float64(i*137%480), 80+float64(i*211%740)
 		m := measured + 0.1*float64(i%groups)
-		out = append(out, sheet.Problem{Kind: kind, Severity: severity, At: [2]float64{x, y}, Measured: m, Required: required,
-			Ends: &[2][2]float64{{x - m/2, y}, {x + m/2, y}}})
+		out = append(out,
+			sheet.Problem{Kind: kind, Severity: severity, At: [2]float64{x, y}, Measured: m, Required: required,
+				Ends: &[2][2]float64{{x - m/2, y}, {x + m/2, y}}})
 	}
 	return out
 }
@@ -70,7 +71,8 @@ func TestVerdictWords(t *testing.T) {
 				}
 			}
 
-			p.answer(append(spread(12, 2, sheet.Opening, sheet.Warning, 0.5, 1.5), spread(5, 1, sheet.Tip, sheet.Warning, 0.8, 3)...)...)
+			p.answer(append(spread(12, 2, sheet.Opening, sheet.Warning, 0.5, 1.5),
+				spread(5, 1, sheet.Tip, sheet.Warning, 0.8, 3)...)...)
 			says("warnings", "This sheet holds.", "3.41 mm", "3 warnings at 17 places", "12 tails", "5 tongues")
 			look("warnings", "dark")
 			p.act("next-fault")
@@ -80,16 +82,21 @@ func TestVerdictWords(t *testing.T) {
 			list(false)
 			p.whole()
 
-			p.answer(append(spread(64, 4, sheet.Overlap, sheet.Fault, 12, 0), spread(9, 1, sheet.Island, sheet.Fault, 40, 0)...)...)
-			says("overlaps", "Does not hold yet.", "5 faults at 73 places", "64 overlaps", "9 islands that would drop out")
+			p.answer(append(spread(64, 4, sheet.Overlap, sheet.Fault, 12, 0),
+				spread(9, 1, sheet.Island, sheet.Fault, 40, 0)...)...)
+			says("overlaps", "Does not hold yet.", "5 faults at 73 places", "64 overlaps",
+				"9 islands that would drop out")
 			look("overlaps")
 
-			p.answer(append(spread(3, 1, sheet.Unclear, sheet.Fault, 0, 0), spread(4, 1, sheet.Opening, sheet.Warning, 0.5, 1.5)...)...)
+			p.answer(append(spread(3, 1, sheet.Unclear, sheet.Fault, 0, 0),
+				spread(4, 1, sheet.Opening, sheet.Warning, 0.5, 1.5)...)...)
 			says("unclear", "Not certain yet.", "3 places could not be measured")
 			look("unclear")
 
-			p.answer(append(append(append(spread(400, 30, sheet.Overlap, sheet.Fault, 12, 0), spread(40, 8, sheet.Bridge, sheet.Fault, 0.4, 3)...),
-				spread(20, 5, sheet.Edge, sheet.Fault, -2, 3)...), spread(30, 6, sheet.Opening, sheet.Fault, 0.2, 1.5)...)...)
+			p.answer(append(append(append(spread(400, 30, sheet.Overlap, sheet.Fault, 12, 0),
+				spread(40, 8, sheet.Bridge, sheet.Fault, 0.4, 3)...),
+				spread(20, 5, sheet.Edge, sheet.Fault, -2, 3)...),
+				spread(30, 6, sheet.Opening, sheet.Fault, 0.2, 1.5)...)...)
 			says("many", "Faults at 490 places", "400 overlaps", "200 worst are listed")
 			list(true)
 			look("many", "dark")
@@ -109,12 +116,14 @@ func TestVerdictWords(t *testing.T) {
 			p.choose("#open-file", write(t, "bed.openwork.json", d.Encode()))
 			p.wait("the draft with a bed", `/bed/.test(document.getElementById("verdict-line").textContent)`)
 			p.settled()
-			says("bed", "This sheet holds.", "The sheet is larger than the bed:", "stepping sheet or in joined parts, both in step 5")
+			says("bed", "This sheet holds.", "The sheet is larger than the bed:",
+				"stepping sheet or in joined parts, both in step 5")
 			list(true)
 			look("bed")
 			list(false)
 			p.click("#verdict-cure")
-			p.wait("the cures", `document.getElementById("larger").open && document.getElementById("larger-steps").checkVisibility() && document.activeElement.closest("#larger")`)
+			p.wait("the cures", `document.getElementById("larger").open &&
+				document.getElementById("larger-steps").checkVisibility() && document.activeElement.closest("#larger")`)
 			look("bed-cures")
 			if size.name == "narrow" {
 				p.click("#draw-up")

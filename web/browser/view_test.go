@@ -76,7 +76,8 @@ func (p *tab) verdict() string {
 // said is what the page tells the person now, notes and errors, in or out of a dialog.
 func (p *tab) said() string {
 	p.t.Helper()
-	return eval[string](p, `[...document.querySelectorAll("#notice .card p, #alarm .card p, .wrong:not([hidden])")].map((e) => e.innerText).join("\n")`)
+	return eval[string](p,
+		`[...document.querySelectorAll("#notice .card p, #alarm .card p, .wrong:not([hidden])")].map((e) => e.innerText).join("\n")`)
 }
 
 // settled waits until the whole panel was looked at and nothing is in hand.

@@ -35,7 +35,8 @@ func (p *tab) keepsBack(title string) {
 	p.settled()
 	eval[bool](p, `holding.checks = true`)
 	p.fill("#title", title)
-	p.wait("a draft without a verdict", `(() => { const v = JSON.parse(openwork.view()); return v.title === `+quoted(title)+` && v.check.wanted; })()`)
+	p.wait("a draft without a verdict",
+		`(() => { const v = JSON.parse(openwork.view()); return v.title === `+quoted(title)+` && v.check.wanted; })()`)
 }
 
 func quoted(s string) string { return `"` + s + `"` }
@@ -44,7 +45,8 @@ func quoted(s string) string { return `"` + s + `"` }
 func (p *tab) waits(button string) {
 	p.t.Helper()
 	p.click(button)
-	p.wait("the page to say that it waits", `/^Waiting for the verdict/.test(document.getElementById("made").textContent)`)
+	p.wait("the page to say that it waits",
+		`/^Waiting for the verdict/.test(document.getElementById("made").textContent)`)
 	p.wait("the bar", `document.querySelector("#make-work button").checkVisibility()`)
 	if got := p.files(); len(got) > 0 {
 		p.t.Errorf("without a verdict there is %s", got[0])
@@ -81,7 +83,8 @@ func TestCutFileAtOnce(t *testing.T) {
 	p.click("#cut")
 	p.click("#ask-yes")
 	data, err := os.ReadFile(p.download("*.svg"))
-	if err != nil || !strings.Contains(string(data), "<desc>This sheet does not hold: ") || strings.Count(string(data[:4000]), "Bridge of") > 8 {
+	if err != nil || !strings.Contains(string(data), "<desc>This sheet does not hold: ") ||
+		strings.Count(string(data[:4000]), "Bridge of") > 8 {
 		t.Errorf("the file does not carry its few reasons: %v", err)
 	}
 }
@@ -125,7 +128,8 @@ func TestCutFileUnchecked(t *testing.T) {
 	p.waits("#cut")
 	p.click("#check-work button")
 	p.wait("the page to ask", `document.getElementById("ask").open`)
-	if s := eval[string](p, `document.getElementById("ask").innerText`); !containsAll(s, "Nobody knows whether this sheet holds", "You stopped the check") {
+	if s := eval[string](p, `document.getElementById("ask").innerText`); !containsAll(s,
+		"Nobody knows whether this sheet holds", "You stopped the check") {
 		t.Errorf("it asks %q", s)
 	}
 	p.keep("cut-unchecked")
@@ -151,10 +155,12 @@ func TestNoCopyInside(t *testing.T) {
 	p.choose("#open-file", write(t, "small.openwork.json", d.Encode()))
 	p.wait("the draft", `JSON.parse(openwork.view()).panel.width === 60`)
 	p.settled()
-	if v := p.view().Verdict; v.State != "empty" || !containsAll(p.verdict(), "Nothing would be cut", "No copy lies whole inside the margin") {
+	if v := p.view().Verdict; v.State != "empty" ||
+		!containsAll(p.verdict(), "Nothing would be cut", "No copy lies whole inside the margin") {
 		t.Errorf("the verdict is %+v", v)
 	}
-	if !eval[bool](p, `["cut", "job", "larger-steps", "larger-parts", "study", "picture"].every((id) => document.getElementById(id).disabled)`) {
+	if !eval[bool](p,
+		`["cut", "job", "larger-steps", "larger-parts", "study", "picture"].every((id) => document.getElementById(id).disabled)`) {
 		t.Error("something can be made of it")
 	}
 	p.keep("nothing-to-cut")

@@ -17,12 +17,15 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 	}
 	ask()
 	p.do("choose a colour", func() error {
-		eval[bool](p, `(() => { const c = document.querySelector('[data-wish="cut.colours.cut"]'); c.value = "#ff00aa"; c.dispatchEvent(new Event("change", {bubbles: true})); return true; })()`)
+		eval[bool](p, `(() => { const c = document.querySelector('[data-wish="cut.colours.cut"]'); c.value = "#ff00aa";
+			c.dispatchEvent(new Event("change", {bubbles: true})); return true; })()`)
 		return nil
 	})
 	p.fill(`[data-wish="cut.holes.diameter"]`, "6")
 	p.fill(`[data-wish="cut.tolerance"]`, "7")
-	if said := eval[string](p, `document.querySelector("#shop .wrong, #shop [role=alert]")?.innerText ?? ""`); !containsAll(said, "from 0.001 to 1") {
+	if said := eval[string](p,
+		`document.querySelector("#shop .wrong, #shop [role=alert]")?.innerText ?? ""`); !containsAll(said,
+		"from 0.001 to 1") {
 		t.Errorf("curves within 7 mm bring %q", said)
 	}
 	p.fill(`[data-wish="cut.tolerance"]`, "")
@@ -48,7 +51,8 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 		t.Error("what the shop asks for has changed the draft")
 	}
 	again := open(t, how{within: p})
-	if v := eval[string](again, `document.querySelector('[data-wish="cut.colours.cut"]').value + document.querySelector('[data-wish="cut.holes.diameter"]').value + document.querySelector('[data-wish="cut.polygons"]').checked`); v != "#ff00aa6true" {
+	if v := eval[string](again,
+		`document.querySelector('[data-wish="cut.colours.cut"]').value + document.querySelector('[data-wish="cut.holes.diameter"]').value + document.querySelector('[data-wish="cut.polygons"]').checked`); v != "#ff00aa6true" {
 		t.Errorf("opened again, the page has %q", v)
 	}
 }

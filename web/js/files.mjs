@@ -77,7 +77,7 @@ export function download(blob, name) {
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000); // some browsers read it late
 }
 
-export async function copyLink() {
+async function copyLink() {
   const {fragment, error} = editor.link();
   if (!fragment) return alarm(error ?? 'The editor has stopped, so there is no link to copy.');
   const address = location.href.split('#')[0] + fragment;

@@ -51,7 +51,7 @@ func combine(op operation, a, b []orb.MultiPolygon) (orb.MultiPolygon, error) {
 		for _, p := range c {
 			rings[p.set] = append(rings[p.set], p.rings...)
 		}
-		mp, err := settle(op.name, rings[0], rings[1], op.rule)
+		mp, err := outlineOf(op.name, rings[0], rings[1], op.rule)
 		if err != nil {
 			return nil, err
 		}

@@ -50,7 +50,7 @@ func Positive(rings []orb.Ring) (orb.MultiPolygon, error) {
 			return nil, fmt.Errorf("winding: ring %d, %w", i, err)
 		}
 	}
-	mp, err := settle("winding", rings, nil, func(a, _ int32) bool { return a > 0 })
+	mp, err := outlineOf("winding", rings, nil, func(a, _ int32) bool { return a > 0 })
 	if err != nil {
 		return nil, err
 	}

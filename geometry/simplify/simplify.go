@@ -95,7 +95,7 @@ func outline(mp orb.MultiPolygon, o Options, shared map[orb.Point]bool) (orb.Mul
 		done += len(f.p)
 	}
 	report(0)
-	if err := settle(fits); err != nil {
+	if err := refineAll(fits); err != nil {
 		return nil, err
 	}
 	if o.Progress != nil {
@@ -145,8 +145,8 @@ func finite(r orb.Ring) bool {
 	return true
 }
 
-// settle looks for what strays too far and for what crosses, refines there, and looks again.
-func settle(fits []*fit) error {
+// refineAll looks for what strays too far and for what crosses, refines there, and looks again.
+func refineAll(fits []*fit) error {
 	for round := range maxRounds {
 		again := false
 		for _, f := range fits {

@@ -42,7 +42,7 @@ func findLight(g grey, flat bool, report progress.Func) (l light, ok bool) {
 		}
 	}
 	if ok {
-		l.settle(spots)
+		l.addNet(spots)
 	}
 	return l, ok && l.contrast >= minContrast && l.contrast >= minSeparation*l.spread
 }
@@ -66,8 +66,8 @@ func (l *light) follow(spots []sample, level float64) bool {
 	return true
 }
 
-// settle adds the net of knots, and fits once more.
-func (l *light) settle(spots []sample) {
+// addNet adds the net of knots, and fits once more.
+func (l *light) addNet(spots []sample) {
 	for range 2 {
 		if !l.flat {
 			l.knots(spots)

@@ -20,8 +20,8 @@ var frames = []frame{{gridStep, false}, {10 * gridStep, false}, {100 * gridStep,
 
 var errArea = errors.New("areas did not add up")
 
-// outlineOf returns the outline of the points that rule picks by how often the two sets of rings wind about them, from the
-// first attempt that succeeds.
+// outlineOf returns the outline of the points that rule picks by how often the two sets of rings wind about them, from
+// the first attempt that succeeds.
 func outlineOf(name string, ra, rb []orb.Ring, rule func(a, b int32) bool) (orb.MultiPolygon, error) {
 	return outlineIn(frames, name, ra, rb, rule)
 }

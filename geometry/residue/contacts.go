@@ -28,8 +28,8 @@ func (t touch) before(o touch) bool {
 	return t.at < o.at
 }
 
-// contact is a double contact of a disc that rolls along the boundary with the region on its left: it can roll on no further than
-// from.p, because there it touches the boundary at to.p too, and it rolls on from there.
+// contact is a double contact of a disc that rolls along the boundary with the region on its left: it can roll on no
+// further than from.p, because there it touches the boundary at to.p too, and it rolls on from there.
 type contact struct {
 	c        orb.Point
 	from, to touch
@@ -166,8 +166,8 @@ func (x *search) onEdge(i int32, s float64) touch {
 	return touch{edge: i, at: s, p: along(e.a, e.d, s)}
 }
 
-// onCorner returns the touch of a disc with centre c about the corner at the beginning of edge i; its edge is -1 when the
-// disc would touch the boundary beside the corner first.
+// onCorner returns the touch of a disc with centre c about the corner at the beginning of edge i; its edge is -1 when
+// the disc would touch the boundary beside the corner first.
 func (x *search) onCorner(i int32, c orb.Point) touch {
 	e := &x.b.edges[i]
 	before := &x.b.edges[e.prev]

@@ -11,8 +11,8 @@ import (
 // gap is a line of boundary that no disc touches, from one touch on to another; a whole ring when from and to are nil.
 type gap []orb.Point
 
-// loop is a closed line round a piece of residue, the piece on its left: gaps, and after each the contact that leads back
-// from its end to the beginning of the next. A ring that no disc touches is a loop with one gap and no contact.
+// loop is a closed line round a piece of residue, the piece on its left: gaps, and after each the contact that leads
+// back from its end to the beginning of the next. A ring that no disc touches is a loop with one gap and no contact.
 type loop struct {
 	gaps     []gap
 	contacts []orb.Point // centres

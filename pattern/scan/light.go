@@ -9,9 +9,9 @@ import (
 
 // light says how bright paper and ink are at each place of a picture, so that both can be levelled.
 //
-// Paper is a quadratic surface (a lamp to one side, a lens that darkens its corners) and, on a coarse net of knots, what
-// the surface leaves (a shadow along a fold). Ink follows paper by one linear rule over the whole picture: it is lit by
-// the same lamp.
+// Paper is a quadratic surface (a lamp to one side, a lens that darkens its corners) and, on a coarse net of knots,
+// what the surface leaves (a shadow along a fold). Ink follows paper by one linear rule over the whole picture: it is
+// lit by the same lamp.
 type light struct {
 	surface  [6]float64 // of 1, x, y, xx, xy, yy; x and y from −1 to 1 over the picture
 	net      []float64  // knots × knots, the lowest row first; nil while there is none

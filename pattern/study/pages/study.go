@@ -59,8 +59,9 @@ type study struct {
 	doc    *pdf.Doc
 }
 
-// Write writes the full-scale study of a layout as a PDF: a map of the pages, then the pages row by row from above. It fails where
-// an option is out of its range, where a page has no room for its rules, and where there would be too many pages or copies.
+// Write writes the full-scale study of a layout as a PDF: a map of the pages, then the pages row by row from above. It
+// fails where an option is out of its range, where a page has no room for its rules, and where there would be too many
+// pages or copies.
 func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 	s, err := plan(l, o)
 	if err != nil {
@@ -209,8 +210,8 @@ func (s *study) seams() (along [2][]float64) {
 	return along
 }
 
-// marks draws crop marks, crosses where seams meet and at their ends, and joining marks, rings with a cross between them. They
-// belong to the panel, not to a page: neighbours show the same mark at the same place.
+// marks draws crop marks, crosses where seams meet and at their ends, and joining marks, rings with a cross between
+// them. They belong to the panel, not to a page: neighbours show the same mark at the same place.
 func (s *study) marks(c *pdf.Content, window orb.Bound) {
 	seams := s.seams()
 	stops := [2][]float64{}

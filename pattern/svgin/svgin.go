@@ -5,6 +5,7 @@ package svgin
 
 import (
 	"fmt"
+
 	"openwork/pattern/outline"
 )
 

@@ -1,9 +1,10 @@
 package main
 
 import (
+	"strconv"
+
 	"openwork/geometry"
 	"openwork/pattern/outline"
-	"strconv"
 
 	"github.com/paulmach/orb"
 )

@@ -9,9 +9,10 @@ import (
 	"image/png"
 	"math"
 	"math/rand"
+	"testing"
+
 	"openwork/geometry"
 	"openwork/pattern/outline"
-	"testing"
 
 	"github.com/paulmach/orb"
 )

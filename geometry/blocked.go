@@ -7,9 +7,9 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// blocked reports whether the boundary crosses every segment from node a to node b, as seen from where it first crosses the
-// one between their middles: a line of boundary that leads, between the two, from one side of all such segments to the
-// other.
+// blocked reports whether the boundary crosses every segment from node a to node b, as seen from where it first crosses
+// the one between their middles: a line of boundary that leads, between the two, from one side of all such segments to
+// the other.
 func (s *Shape) blocked(a, b int32) bool {
 	x, y := s.boxes[a], s.boxes[b]
 	p := orb.Point{(x.minX + x.maxX) / 2, (x.minY + x.maxY) / 2}

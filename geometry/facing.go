@@ -15,20 +15,20 @@ const (
 	facingSlack = 1e-6
 )
 
-// Facing returns boxes round all places where the region's boundary faces itself across less than width mm: of the shape
-// itself when inside is true, else of the plane round it. Boxes nearer to each other than apart mm come as one. Where there
-// is none nothing of the region is narrower than width but for crumbs in corners.
+// Facing returns boxes round all places where the region's boundary faces itself across less than width mm: of the
+// shape itself when inside is true, else of the plane round it. Boxes nearer to each other than apart mm come as one.
+// Where there is none nothing of the region is narrower than width but for crumbs in corners.
 //
-// The reason: let r be half the width. A piece of the region that no disc of radius r reaches, and that joins two parts of
-// what discs reach or juts out from one by more than r, holds the centre of a disc of a radius below r that touches the boundary at
-// two points seen from the centre 120 degrees or more apart. For along a medial line of the region (H. Blum, 1967) whose
-// touching points are less far apart the radius of the touching disc falls by more than half of the way gone, so that the
-// line ends before it has gone 2r from where the radius is r, and what the discs on it cover ends within r of the disc there; and where
-// two parts are joined, the radius has a minimum between them, with touching points opposite each other. For the same reason such a piece
-// touches a box, and reaches no further than 3r from it.
+// The reason: let r be half the width. A piece of the region that no disc of radius r reaches, and that joins two parts
+// of what discs reach or juts out from one by more than r, holds the centre of a disc of a radius below r that touches
+// the boundary at two points seen from the centre 120 degrees or more apart. For along a medial line of the region (H.
+// Blum, 1967) whose touching points are less far apart the radius of the touching disc falls by more than half of the
+// way gone, so that the line ends before it has gone 2r from where the radius is r, and what the discs on it cover ends
+// within r of the disc there; and where two parts are joined, the radius has a minimum between them, with touching
+// points opposite each other. For the same reason such a piece touches a box, and reaches no further than 3r from it.
 //
-// The answer is on the safe side: a box may be there although nothing is narrow. Outer rings must run counter-clockwise and
-// holes clockwise. The time grows with the square of the number of edges, some nanoseconds for each pair.
+// The answer is on the safe side: a box may be there although nothing is narrow. Outer rings must run counter-clockwise
+// and holes clockwise. The time grows with the square of the number of edges, some nanoseconds for each pair.
 func (s *Shape) Facing(width float64, inside bool, apart float64) []orb.Bound {
 	f := facing{s: s, width: width, apart: apart}
 	f.prepare(inside)
@@ -148,8 +148,8 @@ func ahead(a, b *sideways, far float64) bool {
 }
 
 // cornerEdge reports whether an edge faces a corner nearer than the width. The touching point on the edge lies no more
-// than 30 degrees aside from the foot of the corner on it, and the way to it no more than 30 degrees beside a direction that leads
-// into the region.
+// than 30 degrees aside from the foot of the corner on it, and the way to it no more than 30 degrees beside a direction
+// that leads into the region.
 func (f *facing) cornerEdge(c *corner, b *sideways) bool {
 	if c.p == b.p || c.p == b.q {
 		return false
@@ -182,9 +182,9 @@ func (f *facing) cornerEdge(c *corner, b *sideways) bool {
 }
 
 // filled reports whether every disc that touches a corner and an edge is cut by the boundary elsewhere, so that none of
-// them lies in the region. way leads from the corner to the middle of the stretch of the edge that is asked about, half of which is half
-// mm long. When the touching point moves by t along the edge the radius changes by no more than 0.6 t, and the centre moves by
-// no more than 1.2 t.
+// them lies in the region. way leads from the corner to the middle of the stretch of the edge that is asked about, half
+// of which is half mm long. When the touching point moves by t along the edge the radius changes by no more than 0.6 t,
+// and the centre moves by no more than 1.2 t.
 func (f *facing) filled(c *corner, b *sideways, way orb.Point, height, half float64) bool {
 	if height < half {
 		return false

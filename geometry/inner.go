@@ -6,8 +6,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// InnerPoint returns a point inside a polygon: the centre of area where that lies inside, else the middle of the longest
-// stretch of the horizontal line through it. Of a polygon without area it returns the centre of its box.
+// InnerPoint returns a point inside a polygon: the centre of area where that lies inside, else the middle of the
+// longest stretch of the horizontal line through it. Of a polygon without area it returns the centre of its box.
 func InnerPoint(p orb.Polygon) orb.Point {
 	mp := orb.MultiPolygon{p}
 	c := Centroid(mp)

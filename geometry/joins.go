@@ -11,7 +11,8 @@ const (
 	wider = 1.01
 
 	// minSide is the area, in squares of a neck's width, under which its side has no room for a disc so much wider: one
-	// whose middle lies on that side has at least half its area there, π/8·wider² = 0.4006, for the neck's ends are not in it.
+	// whose middle lies on that side has at least half its area there, π/8·wider² = 0.4006, for the neck's ends are not in
+	// it.
 	minSide = 0.4
 
 	// exactSide is how many edges of a side are summed one by one, and smallSide the part of its ring's area under which
@@ -30,8 +31,8 @@ const (
 	roundedAway = 1e-11
 )
 
-// joins tells necks that join from those that have something hanging on one side. It must be asked in the order of their
-// widths: what has no room for a disc has none for a wider one.
+// joins tells necks that join from those that have something hanging on one side. It must be asked in the order of
+// their widths: what has no room for a disc has none for a wider one.
 type joins struct {
 	n      *necks
 	area   []float64 // twice the area swept, from the first point of the ring, by the edges before each
@@ -64,9 +65,9 @@ func (j *joins) known(ring int32, count int) *spans {
 	return j.full[ring]
 }
 
-// tested returns the sides of a neck that must have room, and where they begin and end on the ring. A side of the region
-// itself runs counter-clockwise when the region is the shape; the plane around the shape has its bays clockwise, and its
-// unbounded side counter-clockwise, which always has room.
+// tested returns the sides of a neck that must have room, and where they begin and end on the ring. A side of the
+// region itself runs counter-clockwise when the region is the shape; the plane around the shape has its bays clockwise,
+// and its unbounded side counter-clockwise, which always has room.
 func (j *joins) tested(c candidate) (sides []side, from, to []int) {
 	first, count := j.n.ringOf(c.e)
 	for _, d := range [2]side{j.side(c.P, c.Q, c.e, c.f), j.side(c.Q, c.P, c.f, c.e)} {
@@ -130,8 +131,8 @@ func (j *joins) place(p orb.Point, e, first int) int {
 	return 2*(e-first) + 1
 }
 
-// hopeless reports whether every neck from an edge of node a to one of node b, at least the root of gap2 long, has no room
-// on one side or leads through what is not in the region.
+// hopeless reports whether every neck from an edge of node a to one of node b, at least the root of gap2 long, has no
+// room on one side or leads through what is not in the region.
 func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	s := j.n.s
 	one, two := s.fr.nodes[a], s.fr.nodes[b]
@@ -150,9 +151,9 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 		}
 	}
 
-	// The area of the side from the first point of a's stretch to the first of b's, and by how much it changes at most when
-	// the ends move along their stretches: a segment no longer than far sweeps over no more than half its length times
-	// the way of its end.
+	// The area of the side from the first point of a's stretch to the first of b's, and by how much it changes at most
+	// when the ends move along their stretches: a segment no longer than far sweeps over no more than half its length
+	// times the way of its end.
 	p, q, o := s.pts[s.fr.edges[one.lo]], s.pts[s.fr.edges[two.lo]], s.pts[s.fr.edges[first]]
 	area := (j.area[two.lo] - j.area[one.lo] + Cross(Sub(q, o), Sub(p, o))) / 2
 	x, y := s.boxes[a], s.boxes[b]
@@ -166,9 +167,9 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	return hopelessArea(area, change+roundedAway*whole, whole, minSide*gap2, within) || (!within && j.cramped(a, b, gap2))
 }
 
-// cramped reports whether no bay that a neck from node a to node b cuts off has room for a disc wider than the gap between
-// them. The disc's middle lies at least minDepth of the neck's length behind it. Where both stretches are smaller than
-// that part of the gap, it lies behind the segment between their outer ends as well.
+// cramped reports whether no bay that a neck from node a to node b cuts off has room for a disc wider than the gap
+// between them. The disc's middle lies at least minDepth of the neck's length behind it. Where both stretches are
+// smaller than that part of the gap, it lies behind the segment between their outer ends as well.
 func (j *joins) cramped(a, b int32, gap2 float64) bool {
 	s := j.n.s
 	one, two, gap := s.fr.nodes[a], s.fr.nodes[b], math.Sqrt(gap2)

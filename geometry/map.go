@@ -15,7 +15,8 @@ var Identity = Map{A: 1, D: 1}
 // Translate returns the map that moves every point by (x, y) mm.
 func Translate(x, y float64) Map { return Map{A: 1, D: 1, X: x, Y: y} }
 
-// Turn returns the rotation about the origin by angle radians, counter-clockwise. Multiples of a quarter turn are exact.
+// Turn returns the rotation about the origin by angle radians, counter-clockwise. Multiples of a quarter turn are
+// exact.
 func Turn(angle float64) Map {
 	s, c := math.Sincos(angle)
 	if q := math.Round(angle / (math.Pi / 2)); math.Abs(angle-q*math.Pi/2) < 1e-15*math.Max(1, math.Abs(q)) {

@@ -7,8 +7,8 @@ import (
 )
 
 // NeckFinder finds narrow places of a shape, or of the plane around it, the narrowest first, without going through all
-// pairs of edges: pairs of stretches of the boundary wait in the order of their distance, and those are passed over whose
-// normals do not face each other. It is not safe for use from two goroutines.
+// pairs of edges: pairs of stretches of the boundary wait in the order of their distance, and those are passed over
+// whose normals do not face each other. It is not safe for use from two goroutines.
 type NeckFinder struct {
 	n     necks
 	cones []cone // of the tree's nodes
@@ -24,8 +24,8 @@ func (s *Shape) NeckFinder(inside bool) *NeckFinder {
 	return f
 }
 
-// Narrowest returns the narrowest neck under limit mm (math.Inf(1) for no limit) whose middle lies in the window and which
-// accept takes; ok is false where there is none. Of necks exactly as wide it is the first along the boundary.
+// Narrowest returns the narrowest neck under limit mm (math.Inf(1) for no limit) whose middle lies in the window and
+// which accept takes; ok is false where there is none. Of necks exactly as wide it is the first along the boundary.
 func (f *NeckFinder) Narrowest(limit float64, window orb.Bound, accept func(Neck) bool) (found Neck, ok bool) {
 	q := &neckQueue{f: f, limit2: limit * limit, window: &box{window.Min[0], window.Min[1], window.Max[0], window.Max[1]}}
 	q.run(func(c candidate) bool {
@@ -232,8 +232,8 @@ func (q *neckQueue) pair(i, j int32) {
 	q.push(waiting{gap2, i, j, -1})
 }
 
-// inWindow reports whether the middle between a point of box a and one of box b, nearer to each other than the limit, may
-// lie in the window. Then neither is further from it than half the limit.
+// inWindow reports whether the middle between a point of box a and one of box b, nearer to each other than the limit,
+// may lie in the window. Then neither is further from it than half the limit.
 func (q *neckQueue) inWindow(a, b box) bool {
 	if q.window == nil {
 		return true

@@ -8,16 +8,16 @@ import (
 
 // Neck is a narrow place of a region: a segment from P to Q that meets the region's boundary squarely at both ends (or
 // within the normal cone at a corner), lies in the region, and is a local minimum of the distance across. Whether it
-// joins two wider parts of the region or crosses something that is held at one end is not a matter of the segment alone:
-// see NarrowestJoin, and package residue for all such places of a width.
+// joins two wider parts of the region or crosses something that is held at one end is not a matter of the segment
+// alone: see NarrowestJoin, and package residue for all such places of a width.
 type Neck struct {
 	P, Q  orb.Point
 	Width float64
 }
 
-// Necks returns necks narrower than limit mm, the narrowest first and no more than most: of the shape itself when inside
-// is true, else of the plane around it. Two parallel edges that face each other give one, in the middle of the stretch
-// where they do; a place may come more than once where corners take part. The shape's outer rings must run
+// Necks returns necks narrower than limit mm, the narrowest first and no more than most: of the shape itself when
+// inside is true, else of the plane around it. Two parallel edges that face each other give one, in the middle of the
+// stretch where they do; a place may come more than once where corners take part. The shape's outer rings must run
 // counter-clockwise and its holes clockwise (a shape placed by a mirroring map must be asked before it is placed).
 func (s *Shape) Necks(limit float64, inside bool, most int) []Neck {
 	f := s.NeckFinder(inside)
@@ -32,9 +32,9 @@ func (s *Shape) Necks(limit float64, inside bool, most int) []Neck {
 	return out
 }
 
-// NarrowestJoin returns the narrowest neck from over mm up to limit mm (math.Inf(1) for no limit) on both sides of which there
-// is room for a disc a hundredth wider than the neck itself; ok is false when there is none. Where the two ends lie on different
-// rings of the shape both sides are one, and the neck counts.
+// NarrowestJoin returns the narrowest neck from over mm up to limit mm (math.Inf(1) for no limit) on both sides of
+// which there is room for a disc a hundredth wider than the neck itself; ok is false when there is none. Where the two
+// ends lie on different rings of the shape both sides are one, and the neck counts.
 func (s *Shape) NarrowestJoin(over, limit float64, inside bool) (neck Neck, ok bool) {
 	limit = min(limit, s.widestJoin(inside))
 	if s.Empty() || !(limit > over) {
@@ -86,7 +86,8 @@ func (n *necks) pair(e, f int) {
 	n.found = append(n.found, candidate{Neck{P: p, Q: q, Width: d}, e, f})
 }
 
-// middleOfFacing moves the nearest points of two parallel edges to the middle of the stretch where they face each other.
+// middleOfFacing moves the nearest points of two parallel edges to the middle of the stretch where they face each
+// other.
 func middleOfFacing(p0, p1, q0, q1, p, q orb.Point) (orb.Point, orb.Point) {
 	dx, dy := p1[0]-p0[0], p1[1]-p0[1]
 	ex, ey := q1[0]-q0[0], q1[1]-q0[1]

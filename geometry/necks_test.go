@@ -21,8 +21,8 @@ func allNecks(s *Shape, inside bool) *necks {
 	return n
 }
 
-// hangsPlainly looks for room on both sides of a neck with nothing known before, in squares that only the distance from the
-// boundary rules out.
+// hangsPlainly looks for room on both sides of a neck with nothing known before, in squares that only the distance from
+// the boundary rules out.
 func (n *necks) hangsPlainly(c candidate) bool {
 	if n.s.fr.rings[c.e] != n.s.fr.rings[c.f] {
 		return false

@@ -7,8 +7,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// NearOrder returns the indexes of boxes in an order in which neighbours in the row are near each other in the plane, so
-// that halves, quarters and so on of the row have small boxes. A few boxes keep their order.
+// NearOrder returns the indexes of boxes in an order in which neighbours in the row are near each other in the plane,
+// so that halves, quarters and so on of the row have small boxes. A few boxes keep their order.
 func NearOrder(bounds []orb.Bound) []int {
 	order := make([]int, len(bounds))
 	for i := range order {

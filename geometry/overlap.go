@@ -12,7 +12,8 @@ import (
 // left, minus under one that runs to the right (outer rings counter-clockwise). The product of two such sums is again a
 // sum over pairs of edges, each the area under the lower of the two edges over their common stretch of x. No crossing
 // is computed and no case is decided, so nothing can go wrong at touching corners or shared edges; the error is the
-// rounding of the sum, near 1e-12 of the areas. Where a run of edges lies wholly above others, it counts as one edge. Mirrored images are handled by the sign of each shape's own sum.
+// rounding of the sum, near 1e-12 of the areas. Where a run of edges lies wholly above others, it counts as one edge.
+// Mirrored images are handled by the sign of each shape's own sum.
 func OverlapArea(a, b *Shape, shift orb.Point) float64 {
 	if a.Empty() || b.Empty() {
 		return 0
@@ -67,15 +68,16 @@ func (s *strips) visit(i, j int32) {
 	}
 }
 
-// run returns where the edges of a node begin and end along x, if they follow each other without a gap. Over any x the signs of
-// such edges add up to that of a single edge from the one end to the other: what goes there and back again cancels.
+// run returns where the edges of a node begin and end along x, if they follow each other without a gap. Over any x the
+// signs of such edges add up to that of a single edge from the one end to the other: what goes there and back again
+// cancels.
 func (s *Shape) run(n node) (from, to float64, ok bool) {
 	first, last := s.fr.edges[n.lo], s.fr.edges[n.hi-1]
 	return s.pts[first][0], s.pts[last+1][0], s.fr.rings[n.lo] == s.fr.rings[n.hi-1]
 }
 
-// beneath adds the pairs of all edges of a node with edges that run from one x to another wholly above them: the lower edge
-// of each pair is the node's.
+// beneath adds the pairs of all edges of a node with edges that run from one x to another wholly above them: the lower
+// edge of each pair is the node's.
 func (s *strips) beneath(low *Shape, i int32, shift orb.Point, from, to float64) {
 	sign := 1.0
 	if from < to {

@@ -6,8 +6,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// RayHit returns how far it is from p in the direction d, of length 1, to the shape's boundary; false when there is none
-// within far mm.
+// RayHit returns how far it is from p in the direction d, of length 1, to the shape's boundary; false when there is
+// none within far mm.
 func (s *Shape) RayHit(p, d orb.Point, far float64) (float64, bool) {
 	t, edge := s.rayEdge(p, d, far)
 	return t, edge >= 0
@@ -42,8 +42,8 @@ func (s *Shape) rayEdge(p, d orb.Point, far float64) (best float64, edge int32) 
 	return best, edge
 }
 
-// rayMeets returns how far along the ray from p in direction d the segment a–b is met. A segment along the ray is not met:
-// its neighbours are.
+// rayMeets returns how far along the ray from p in direction d the segment a–b is met. A segment along the ray is not
+// met: its neighbours are.
 func rayMeets(p, d, a, b orb.Point) (float64, bool) {
 	e := Sub(b, a)
 	det := Cross(d, e)

@@ -27,7 +27,8 @@ func (s *Shape) widestJoin(inside bool) float64 {
 	return math.Sqrt(4 / math.Pi * max(0, room))
 }
 
-// widestBay returns the area of the largest part of a ring's convex hull that the ring, run counter-clockwise, leaves out.
+// widestBay returns the area of the largest part of a ring's convex hull that the ring, run counter-clockwise, leaves
+// out.
 func widestBay(ring orb.Ring) float64 {
 	pts := ring[:len(ring)-1]
 	order := make([]int, len(pts))
@@ -77,10 +78,10 @@ func (s *Shape) HasRoom(radius float64) bool {
 	return s.search(s.Bound(), radius, s.Contains, s.Nearer)
 }
 
-// search looks in the box for a point that is in and lies at least radius from the shape's boundary. It divides squares,
-// as in the search for a pole of inaccessibility, until none can hold such a point, or until a square is so small that
-// the answer differs by less than a hundredth of the radius. border tells whether the border of what is in comes nearer to
-// a point than a distance. After maxSquares there is taken to be none.
+// search looks in the box for a point that is in and lies at least radius from the shape's boundary. It divides
+// squares, as in the search for a pole of inaccessibility, until none can hold such a point, or until a square is so
+// small that the answer differs by less than a hundredth of the radius. border tells whether the border of what is in
+// comes nearer to a point than a distance. After maxSquares there is taken to be none.
 func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, border func(orb.Point, float64) bool) bool {
 	type square struct {
 		c    orb.Point
@@ -114,9 +115,9 @@ func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, bor
 // within a hundredth of its width.
 const maxSquares = 1 << 20
 
-// narrow reports whether a square lies between two edges that leave no room for a disc anywhere in it: the one nearest to
-// its middle and the one across. No point is farther from the nearer of them than half the sum of both distances, and
-// that is greatest at a corner of the square, because a distance from a segment is convex.
+// narrow reports whether a square lies between two edges that leave no room for a disc anywhere in it: the one nearest
+// to its middle and the one across. No point is farther from the nearer of them than half the sum of both distances,
+// and that is greatest at a corner of the square, because a distance from a segment is convex.
 func (s *Shape) narrow(c orb.Point, half, radius float64, d Near, edge int32) bool {
 	if !(d.D > 0) {
 		return false

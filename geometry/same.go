@@ -46,8 +46,8 @@ func (a *Shape) liesAlong(b *Shape, slack float64) bool {
 	return true
 }
 
-// spans adds the stretches of an edge that are near the edges under node i of the shape. One that covers the edge stands
-// alone, and ends the search.
+// spans adds the stretches of an edge that are near the edges under node i of the shape. One that covers the edge
+// stands alone, and ends the search.
 func (s *Shape) spans(e Edge, slack float64, out []Span, i int32) []Span {
 	if len(out) == 1 && out[0] == (Span{0, 1}) {
 		return out
@@ -107,8 +107,8 @@ func (e Edge) Beside(p orb.Point, slack float64) bool {
 	return off*off <= slack*slack*dd
 }
 
-// Near returns the part of e within slack of g: where the line of e crosses g widened to a rectangle with round ends. That
-// shape is convex, so the part is one interval, reaching as far as those in the rectangle and the two discs do.
+// Near returns the part of e within slack of g: where the line of e crosses g widened to a rectangle with round ends.
+// That shape is convex, so the part is one interval, reaching as far as those in the rectangle and the two discs do.
 func (e Edge) Near(g Edge, slack float64) (Span, bool) {
 	d := Sub(e.Q, e.P)
 	out := Span{math.Inf(1), math.Inf(-1)}

@@ -18,8 +18,8 @@ func (b box) gap2(c box) float64 {
 	return dx*dx + dy*dy
 }
 
-// frame is what the placed images of one outline share: where rings begin, and a binary tree over the edges ring by ring.
-// The edges of a ring follow each other and are local already; only the rings are put in order.
+// frame is what the placed images of one outline share: where rings begin, and a binary tree over the edges ring by
+// ring. The edges of a ring follow each other and are local already; only the rings are put in order.
 type frame struct {
 	edges []int32  // edge k runs from point edges[k] to point edges[k]+1
 	rings []int32  // ring of edge k

@@ -86,8 +86,8 @@ func (d *side) bound() orb.Bound {
 	return b
 }
 
-// room reports whether some point of the side lies at least radius from the shape's boundary. Points nearer than that to
-// a line of length L cover no more than about radius·L on one side of it, so that a side of twice that area has room
+// room reports whether some point of the side lies at least radius from the shape's boundary. Points nearer than that
+// to a line of length L cover no more than about radius·L on one side of it, so that a side of twice that area has room
 // without a search.
 func (d *side) room(radius float64) bool {
 	if math.Abs(d.area) > 2*radius*d.length {
@@ -96,8 +96,8 @@ func (d *side) room(radius float64) bool {
 	return !d.between(radius) && d.n.s.search(d.bound(), radius, d.contains, d.border)
 }
 
-// between reports whether the edges at the side's ends are walls that leave no room for a disc anywhere between them: no
-// point is farther from the nearer of the two than half the sum of both distances, and that is greatest at a corner
+// between reports whether the edges at the side's ends are walls that leave no room for a disc anywhere between them:
+// no point is farther from the nearer of the two than half the sum of both distances, and that is greatest at a corner
 // of the side, because a distance from a segment is convex.
 func (d *side) between(radius float64) bool {
 	s := d.n.s

@@ -15,8 +15,8 @@ const (
 	MaxCoordinate = 1e5
 
 	// areaSlack is the part of the square of a ring's size below which the ring has no area. RingArea's rounding is some
-	// 1e-16 of that square for each corner, so for 20,000 corners the sign of the area is sure well above 1e-12; and a ring
-	// 100 mm long whose area is less is a hair of 1e-10 mm, which nothing cuts.
+	// 1e-16 of that square for each corner, so for 20,000 corners the sign of the area is sure well above 1e-12; and a
+	// ring 100 mm long whose area is less is a hair of 1e-10 mm, which nothing cuts.
 	areaSlack = 1e-11
 )
 
@@ -71,8 +71,8 @@ func (e *OutlineError) Error() string { return "outline" + e.Path() + ": " + e.T
 // its numbers and may end a touch, or make one.
 //
 // Method: one sweep along x over all edges (M. I. Shamos and D. Hoey, "Geometric intersection problems", FOCS 1976),
-// stopped by the first fault; the order of edges along the sweep line also tells which ring lies in which. It takes time
-// for sorting the points, and for moving the edges that the sweep line meets when one is put between them.
+// stopped by the first fault; the order of edges along the sweep line also tells which ring lies in which. It takes
+// time for sorting the points, and for moving the edges that the sweep line meets when one is put between them.
 func CheckOutline(mp orb.MultiPolygon) error {
 	if len(mp) == 0 {
 		return &OutlineError{Polygon: -1, Ring: -1, Edge: -1, Reason: "the outline is empty"}

@@ -6,8 +6,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// turnError bounds the rounding of the determinant in turnOf, as a part of the sum of the sizes of its two products:
-// (3 + 16ε)ε with ε = 2^-53, from J. R. Shewchuk, "Adaptive Precision Floating-Point Arithmetic and Fast Robust Geometric
+// turnError bounds the rounding of the determinant in turnOf, as a part of the sum of the sizes of its two products: (3
+// + 16ε)ε with ε = 2^-53, from J. R. Shewchuk, "Adaptive Precision Floating-Point Arithmetic and Fast Robust Geometric
 // Predicates", Discrete & Computational Geometry 18 (1997).
 const turnError = (3 + 16.0/(1<<53)) / (1 << 53)
 

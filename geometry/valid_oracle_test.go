@@ -25,8 +25,8 @@ func liesOn(a, b, p orb.Point) bool {
 	return sideOf(a, b, p) == 0 && (p[0]-a[0])*(p[0]-b[0]) <= 0 && (p[1]-a[1])*(p[1]-b[1]) <= 0
 }
 
-// contact says how two segments meet: 0 not, 1 in a point that is an end of one, 2 crossing between their ends, 3 along a
-// stretch.
+// contact says how two segments meet: 0 not, 1 in a point that is an end of one, 2 crossing between their ends, 3 along
+// a stretch.
 func contact(a, b, c, d orb.Point) int {
 	s1, s2, s3, s4 := sideOf(a, b, c), sideOf(a, b, d), sideOf(c, d, a), sideOf(c, d, b)
 	if s1 == 0 && s2 == 0 {
@@ -68,7 +68,8 @@ func whereIn(r orb.Ring, p orb.Point) int {
 }
 
 // sidesOf says whether ring r has points inside ring q and points outside it, for rings that have no crossing edges: it
-// cuts the edges of r where corners of q lie on them, and asks for the middles. Coordinates are doubled to keep them whole.
+// cuts the edges of r where corners of q lie on them, and asks for the middles. Coordinates are doubled to keep them
+// whole.
 func sidesOf(r, q orb.Ring) (inside, outside bool) {
 	q2 := make(orb.Ring, len(q))
 	for k, v := range q {

@@ -14,10 +14,10 @@ import (
 const minThickness = 2e-8
 
 // ToRect returns the part of a valid outline that lies in the rectangle, one polygon for each connected piece, outer
-// rings counter-clockwise and holes clockwise. A side of the rectangle may be infinitely far away. Points on a side count
-// as outside, so that pieces which only touch a side from outside give nothing, and pieces that touch each other at a
-// point of a side come as two. New points lie on a side to the rounding of one division. An outline that no side cuts
-// comes back as it is.
+// rings counter-clockwise and holes clockwise. A side of the rectangle may be infinitely far away. Points on a side
+// count as outside, so that pieces which only touch a side from outside give nothing, and pieces that touch each other
+// at a point of a side come as two. New points lie on a side to the rounding of one division. An outline that no side
+// cuts comes back as it is.
 func ToRect(mp orb.MultiPolygon, rect orb.Bound) orb.MultiPolygon {
 	b := mp.Bound()
 	sides := []side{{0, rect.Min[0], 1}, {0, rect.Max[0], -1}, {1, rect.Min[1], 1}, {1, rect.Max[1], -1}}

@@ -12,7 +12,8 @@ import (
 	"openwork/geometry/overlay"
 )
 
-// star is a ring of n points about the origin, which never crosses itself; on a coarse grid, so that points lie on sides.
+// star is a ring of n points about the origin, which never crosses itself; on a coarse grid, so that points lie on
+// sides.
 func star(r *rand.Rand, n int, low, high, grid float64) orb.Ring {
 	var out orb.Ring
 	for i := range n {

@@ -1,14 +1,14 @@
 // Package contour follows lines of equal value through a grid of samples, between the samples: sub-pixel outlines of
 // what is high.
 //
-// Sample k of row j lies at (k, j) in grid units, and y grows with j: the first row is the lowest. Around the grid lies an
-// endless border of one value, so that every line closes. In each square of four neighbouring samples a line runs
-// straight between points interpolated linearly on the square's sides. Where two opposite corners are high and the other
-// two low, the mean of the four decides whether the high ones are joined; each square is decided by itself and alike
-// from whichever side it is entered, so lines never cross.
+// Sample k of row j lies at (k, j) in grid units, and y grows with j: the first row is the lowest. Around the grid lies
+// an endless border of one value, so that every line closes. In each square of four neighbouring samples a line runs
+// straight between points interpolated linearly on the square's sides. Where two opposite corners are high and the
+// other two low, the mean of the four decides whether the high ones are joined; each square is decided by itself and
+// alike from whichever side it is entered, so lines never cross.
 //
-// Time grows with the number of samples plus the points of all lines; memory beside the grid is one bit a sample and the
-// points of one line.
+// Time grows with the number of samples plus the points of all lines; memory beside the grid is one bit a sample and
+// the points of one line.
 package contour
 
 import (
@@ -29,9 +29,9 @@ type Grid[T Sample] struct {
 	Values        []T
 	Outside       T // of all points that are not in the grid
 
-	// Plain, where it is not nil, says which blocks of PlainSide × PlainSide samples, row by row from the first sample on and
-	// the last ones cut off by the grid's edge, no line comes near: all their samples and all that are neighbours of these,
-	// across a corner too, lie on one side of the level. Such blocks are passed over.
+	// Plain, where it is not nil, says which blocks of PlainSide × PlainSide samples, row by row from the first sample on
+	// and the last ones cut off by the grid's edge, no line comes near: all their samples and all that are neighbours of
+	// these, across a corner too, lie on one side of the level. Such blocks are passed over.
 	Plain     []bool
 	PlainSide int
 }
@@ -46,8 +46,8 @@ func (g Grid[T]) plainColumns() int { return (g.Width + g.PlainSide - 1) / g.Pla
 //
 // A ring comes before every ring inside it. Nest finds which lies in which.
 //
-// A grid whose Values or Plain do not fit its size, or a level that is not a number, is an error. A border of high value is an
-// error too, as its line would not close.
+// A grid whose Values or Plain do not fit its size, or a level that is not a number, is an error. A border of high
+// value is an error too, as its line would not close.
 func Walk[T Sample](g Grid[T], level float64, yield func(ring orb.Ring, area float64) bool) error {
 	switch {
 	case g.Width < 0 || g.Height < 0 || len(g.Values) != g.Width*g.Height:

@@ -14,9 +14,9 @@ type crossing struct {
 	rising bool // from low to high with growing x
 }
 
-// Nest returns for each ring the index of the smallest one around it, or −1. The rings are some or all of those that one
-// Walk gave, in their own grid units; where one is missing, all inside it must be missing too. Outer rings lie in holes
-// or in nothing, holes in outer rings.
+// Nest returns for each ring the index of the smallest one around it, or −1. The rings are some or all of those that
+// one Walk gave, in their own grid units; where one is missing, all inside it must be missing too. Outer rings lie in
+// holes or in nothing, holes in outer rings.
 //
 // On the row where a ring is lowest, at its left end there, the next crossing to the left belongs to what is around it
 // or to a neighbour within the same. Time grows as n log n with the number of points.

@@ -11,7 +11,8 @@ import (
 // arcSteps is how many pairs of arcs are looked at for the one that encloses what the polygon does.
 const arcSteps = 9
 
-// shares are the lengths of the first tangent that are tried, in units of half the chord: from an eighth to eight times.
+// shares are the lengths of the first tangent that are tried, in units of half the chord: from an eighth to eight
+// times.
 var shares = func() (s [arcSteps]float64) {
 	for i := range s {
 		s[i] = math.Pow(8, 2*float64(i)/(arcSteps-1)-1)
@@ -19,11 +20,11 @@ var shares = func() (s [arcSteps]float64) {
 	return s
 }()
 
-// arcsBetween returns the one or two arcs, with a common tangent where they meet, that run from one joint to another with
-// the joints' directions; of all such pairs those that enclose nearest to the frame's area first.
+// arcsBetween returns the one or two arcs, with a common tangent where they meet, that run from one joint to another
+// with the joints' directions; of all such pairs those that enclose nearest to the frame's area first.
 //
-// With d0 and d1 the tangents' lengths at the two ends, the points where the tangents of each arc meet are d0 + d1 apart,
-// which gives d1 for a d0, and the arcs join on the line between them (K. M. Bolton, Biarc curves, 1975).
+// With d0 and d1 the tangents' lengths at the two ends, the points where the tangents of each arc meet are d0 + d1
+// apart, which gives d1 for a d0, and the arcs join on the line between them (K. M. Bolton, Biarc curves, 1975).
 func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 	v := geometry.Sub(to.at, from.at)
 	k := 1 - geometry.Dot(from.out, to.in)
@@ -68,7 +69,8 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 	return out
 }
 
-// arcTo returns the arc from p in direction dir to q: its bulge is the tangent of half the angle between dir and the chord.
+// arcTo returns the arc from p in direction dir to q: its bulge is the tangent of half the angle between dir and the
+// chord.
 func arcTo(p, dir, q orb.Point) Piece {
 	c := geometry.Unit(geometry.Sub(q, p))
 	return Piece{Kind: Arc, Bulge: halfTangent(dir, c), To: q}

@@ -8,8 +8,8 @@ import (
 	"openwork/geometry"
 )
 
-// frame is the chord from one joint to another as the unit of length and the axis of x, and what a piece between them is
-// to have in it.
+// frame is the chord from one joint to another as the unit of length and the axis of x, and what a piece between them
+// is to have in it.
 type frame struct {
 	from, dir    orb.Point
 	l            float64
@@ -53,8 +53,8 @@ func (f *frame) piece(a, b float64, from, to *joint) Piece {
 		C1: geometry.Add(from.at, geometry.Times(from.out, a*f.l)), C2: geometry.Sub(to.at, geometry.Times(to.in, b*f.l))}
 }
 
-// other returns the length of the second handle that gives a Bézier with a first handle a the frame's area. With the chord
-// from (0, 0) to (1, 0) the area is (6·b·sin θ1 − 6·a·sin θ0 − 3·a·b·sin(θ1−θ0))/20.
+// other returns the length of the second handle that gives a Bézier with a first handle a the frame's area. With the
+// chord from (0, 0) to (1, 0) the area is (6·b·sin θ1 − 6·a·sin θ0 − 3·a·b·sin(θ1−θ0))/20.
 func (f *frame) other(a float64) float64 {
 	return (20*f.area + 6*a*f.s0) / (6*f.s1 - 3*a*(f.s1*f.c0-f.c1*f.s0))
 }
@@ -145,8 +145,8 @@ func solve(f func(float64) (float64, float64), a, fa, b, fb float64) float64 {
 	return x
 }
 
-// flat reports whether a Bézier is a straight line for all that anyone can see: its control points lie within slack mm of
-// the chord, in order, and its ends point along it.
+// flat reports whether a Bézier is a straight line for all that anyone can see: its control points lie within slack mm
+// of the chord, in order, and its ends point along it.
 func (q Piece) flat(from orb.Point, slack float64) bool {
 	d := geometry.Sub(q.To, from)
 	l := math.Hypot(d[0], d[1])

@@ -8,13 +8,14 @@ import (
 	"openwork/geometry"
 )
 
-// deviation returns a bound on how far a way of chords and a polygon's way lie from each other, each point of either from
-// the other, in mm; +Inf as soon as it is over limit. Both run the same way between ends that belong together.
+// deviation returns a bound on how far a way of chords and a polygon's way lie from each other, each point of either
+// from the other, in mm; +Inf as soon as it is over limit. Both run the same way between ends that belong together.
 //
 // The two are walked together: each point of the chords is held against the nearest place of the polygon not before the
 // last, each vertex of the polygon passed over against the nearest place of the chord. Between two such pairs both ways
-// are straight, and the distance of two points that move evenly along straight lines is greatest at an end: so the greatest
-// distance of a pair bounds the Fréchet distance of the two ways, and thereby the Hausdorff distance in both directions.
+// are straight, and the distance of two points that move evenly along straight lines is greatest at an end: so the
+// greatest distance of a pair bounds the Fréchet distance of the two ways, and thereby the Hausdorff distance in both
+// directions.
 func deviation(chord, poly []orb.Point, limit float64) float64 {
 	worst := distance(chord[0], poly[0])
 	e, u := 0, 0.0 // the place on the polygon: edge and part of it
@@ -39,7 +40,8 @@ func deviation(chord, poly []orb.Point, limit float64) float64 {
 	return worst
 }
 
-// ahead returns the place of the polygon nearest to p among those from edge e, part u on, no further than reach mm along it.
+// ahead returns the place of the polygon nearest to p among those from edge e, part u on, no further than reach mm
+// along it.
 func ahead(poly []orb.Point, e int, u float64, p orb.Point, reach float64) (int, float64) {
 	best, be, bu := math.Inf(1), e, u
 	gone := 0.0

@@ -25,9 +25,10 @@ type Approximation struct {
 }
 
 // Outline fits all rings of an outline. Where the curves would cross or touch each other and the polygons do not, or a
-// ring would lose or gain more than AreaSlack of its area, or sway (see LengthSlack), it is fitted again more closely, and in the end left as it is.
-// Corners are kept exactly (see judge for what a corner is); elsewhere pieces meet with a common tangent, but where a piece
-// along a single edge had to be a straight line. Time grows with the number of points times its logarithm.
+// ring would lose or gain more than AreaSlack of its area, or sway (see LengthSlack), it is fitted again more closely,
+// and in the end left as it is. Corners are kept exactly (see judge for what a corner is); elsewhere pieces meet with a
+// common tangent, but where a piece along a single edge had to be a straight line. Time grows with the number of points
+// times its logarithm.
 func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 	if !(o.Tolerance > 0) || math.IsInf(o.Tolerance, 0) {
 		return Approximation{}, errors.New("the tolerance of a curve must be a number of mm greater than 0")
@@ -164,10 +165,10 @@ func (b *builder) chain(js []joint) {
 	}
 }
 
-// reach returns the furthest joint that can be reached from joint i by one piece (or pair of arcs), the pieces and their
-// deviation. Middles of edges and corners come first: the number of them is doubled until it is too many, then halved in
-// on. When none can be reached, the next vertices are tried, and at last the very next joint, along a single edge, which
-// can always be had.
+// reach returns the furthest joint that can be reached from joint i by one piece (or pair of arcs), the pieces and
+// their deviation. Middles of edges and corners come first: the number of them is doubled until it is too many, then
+// halved in on. When none can be reached, the next vertices are tried, and at last the very next joint, along a single
+// edge, which can always be had.
 func (b *builder) reach(js []joint, i int) (int, []Piece, float64) {
 	var first, second []int
 	for k := i + 1; k < len(js) && js[k].turned-js[i].turned <= maxTurn; k++ {
@@ -263,9 +264,8 @@ func (b *builder) measure(from orb.Point, pieces []Piece) float64 {
 	return deviation(b.chords, b.poly, b.limit)
 }
 
-// short returns a piece from one joint to the next, along one edge: as span gives it, or with handles as long as the limit
-// allows, or straight, or as
-// the polygon goes.
+// short returns a piece from one joint to the next, along one edge: as span gives it, or with handles as long as the
+// limit allows, or straight, or as the polygon goes.
 func (b *builder) short(from, to *joint) ([]Piece, float64) {
 	if p, d, ok := b.span(from, to); ok {
 		return p, d

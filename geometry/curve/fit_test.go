@@ -12,8 +12,8 @@ import (
 )
 
 // What is promised, on every fixture, at four turns, mirrored, and with both kinds: the deviation told is not less than
-// what is measured by brute force both ways and not more than asked, area is kept, nothing crosses, corners stand exactly,
-// and elsewhere pieces meet in one direction.
+// what is measured by brute force both ways and not more than asked, area is kept, nothing crosses, corners stand
+// exactly, and elsewhere pieces meet in one direction.
 func TestFitsKeepTheirPromises(t *testing.T) {
 	const seed = 3
 	t.Logf("seed %d", seed)
@@ -94,7 +94,8 @@ func checkJoints(t *testing.T, where string, p Path, ring orb.Ring) {
 	}
 }
 
-// The figure: at most a third of the polygon's points at the same tolerance, on smooth shapes as they are traced.
+// The figure: at most a third of the polygon's points at the same tolerance, on smooth shapes as they are
+// traced.
 func TestPiecesAgainstPoints(t *testing.T) {
 	const seed = 1
 	t.Logf("seed %d", seed)

@@ -11,8 +11,9 @@ import (
 	"openwork/geometry/overlay/geostest"
 )
 
-// FuzzPromises fits curves to a ring made of bytes, as it comes and made valid. As it comes: no panic, and numbers only. Valid:
-// the deviation told is within the tolerance and not less than what is measured, the area is kept, nothing crosses.
+// FuzzPromises fits curves to a ring made of bytes, as it comes and made valid. As it comes: no panic, and numbers
+// only. Valid: the deviation told is within the tolerance and not less than what is measured, the area is kept, nothing
+// crosses.
 func FuzzPromises(f *testing.F) {
 	f.Add(byte(0), byte(20), []byte{0, 0, 80, 0, 80, 80, 0, 80})
 	f.Add(byte(2), byte(20), []byte{100, 150, 100, 150, 90, 160})

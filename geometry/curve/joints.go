@@ -171,8 +171,8 @@ func (g *ring) onEdge(i int) []joint {
 	return []joint{{at: at, anchor: mid, edge: edge, in: dir, out: dir}}
 }
 
-// rounding says whether vertex i is drawn so coarsely that no joint beside it could do for both its edges, and if so how far
-// from it the arc begins that passes it as far off as a joint may lie.
+// rounding says whether vertex i is drawn so coarsely that no joint beside it could do for both its edges, and if so
+// how far from it the arc begins that passes it as far off as a joint may lie.
 func (g *ring) rounding(i int) (float64, bool) {
 	v := g.vertex(i)
 	l := min(g.length(i+len(g.vs)-1), g.length(i))
@@ -182,8 +182,8 @@ func (g *ring) rounding(i int) (float64, bool) {
 	return min(jointShare*g.tol/math.Tan(math.Abs(v.turn)/4), l/3), true
 }
 
-// rounded returns by how much a curve that rounds every vertex but the corners is shorter than the polygon: where it passes
-// a vertex that turns by t at a distance d, by about d·t/2.
+// rounded returns by how much a curve that rounds every vertex but the corners is shorter than the polygon: where it
+// passes a vertex that turns by t at a distance d, by about d·t/2.
 func (g *ring) rounded() float64 {
 	n, sum := len(g.vs), 0.0
 	for i := range g.vs {
@@ -205,9 +205,9 @@ func (g *ring) withVertex(chain []joint, i int) []joint {
 	return append(chain, g.atVertex(i))
 }
 
-// atVertex returns the joint at vertex i: a corner itself, with the directions that the curve beside it would have there;
-// else a place inside the turn by up to two thirds of an arc's height, with the direction that divides the turn as the
-// chords of one circle would.
+// atVertex returns the joint at vertex i: a corner itself, with the directions that the curve beside it would have
+// there; else a place inside the turn by up to two thirds of an arc's height, with the direction that divides the turn
+// as the chords of one circle would.
 func (g *ring) atVertex(i int) joint {
 	n := len(g.vs)
 	i += n
@@ -230,8 +230,8 @@ func (g *ring) atVertex(i int) joint {
 	return j
 }
 
-// bend returns the angle that the curve turns between the middle of an edge and its end at a corner, going by the turn at
-// the edge's other vertex i and the lengths of the edge and the one beyond.
+// bend returns the angle that the curve turns between the middle of an edge and its end at a corner, going by the turn
+// at the edge's other vertex i and the lengths of the edge and the one beyond.
 func (g *ring) bend(i int, length, beyond float64) float64 {
 	if v := g.vertex(i); !v.corner && length <= longEdge*beyond {
 		return v.turn * length / (length + beyond)

@@ -89,9 +89,9 @@ func (p Path) End() orb.Point {
 	return p.Pieces[len(p.Pieces)-1].To
 }
 
-// Append writes the image of the path under m to dst, a closed path from piece start on, and returns it with the image's
-// first point. Where m mirrors the image runs the other way, so that a closed path keeps its orientation. m must keep
-// angles, for arcs to stay arcs.
+// Append writes the image of the path under m to dst, a closed path from piece start on, and returns it with the
+// image's first point. Where m mirrors the image runs the other way, so that a closed path keeps its orientation. m
+// must keep angles, for arcs to stay arcs.
 func (p Path) Append(dst []Piece, m geometry.Map, start int) (orb.Point, []Piece) {
 	n := len(p.Pieces)
 	if n == 0 {

@@ -17,7 +17,8 @@ type vertex struct {
 	corner bool
 }
 
-// open returns the points of a closed ring without the last, and without points nearer than minLength to the one before.
+// open returns the points of a closed ring without the last, and without points nearer than minLength to the one
+// before.
 func open(r orb.Ring) []orb.Point {
 	out := make([]orb.Point, 0, len(r))
 	for _, p := range r {
@@ -92,8 +93,8 @@ func vertices(pts []orb.Point, tolerance float64) []vertex {
 	return out
 }
 
-// mend returns the place where the edges before and after edge i meet, when that edge cuts off no more than the tip of a
-// round join.
+// mend returns the place where the edges before and after edge i meet, when that edge cuts off no more than the tip of
+// a round join.
 func mend(pts []orb.Point, turn []float64, i int, tolerance float64) (orb.Point, bool) {
 	n := len(pts)
 	a, p, q, b := pts[(i+n-1)%n], pts[i], pts[(i+1)%n], pts[(i+2)%n]
@@ -117,11 +118,11 @@ func turnOf(a, p, b orb.Point) float64 {
 	return math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v))
 }
 
-// judge sets the turns of the vertices and says which are corners: those that turn by more than sharpTurn, and those that
-// turn by more than minCorner and more than explainedTimes what the neighbours' curvature explains. Along the edge to a
-// neighbour the outline is taken to bend as it does at the neighbour, by its turn to each length of the shorter of its
-// edges; half of each edge belongs to the vertex. A neighbour that turns the other way, or is a corner by its turn alone,
-// explains nothing.
+// judge sets the turns of the vertices and says which are corners: those that turn by more than sharpTurn, and those
+// that turn by more than minCorner and more than explainedTimes what the neighbours' curvature explains. Along the edge
+// to a neighbour the outline is taken to bend as it does at the neighbour, by its turn to each length of the shorter of
+// its edges; half of each edge belongs to the vertex. A neighbour that turns the other way, or is a corner by its turn
+// alone, explains nothing.
 func judge(vs []vertex) {
 	n := len(vs)
 	length := make([]float64, n) // of the edge from vertex i on

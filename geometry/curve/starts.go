@@ -11,9 +11,9 @@ import (
 // maxStarts is how many corners Starts returns at most: enough to choose the one on the way.
 const maxStarts = 8
 
-// Starts returns the pieces of a closed path at whose beginning a cut may start so that it shows least: those that begin
-// at a corner, the sharpest first; of a path without corners the first piece, which begins where Fit found the tightest
-// bend.
+// Starts returns the pieces of a closed path at whose beginning a cut may start so that it shows least: those that
+// begin at a corner, the sharpest first; of a path without corners the first piece, which begins where Fit found the
+// tightest bend.
 func (p Path) Starts() []int {
 	type corner struct {
 		piece int

@@ -3,12 +3,12 @@ package curve
 import "math"
 
 const (
-	// DefaultTolerance in mm: how far a fitted curve may lie from its polygon. A tenth of a usual kerf: nothing that a beam
-	// leaves visible.
+	// DefaultTolerance in mm: how far a fitted curve may lie from its polygon. A tenth of a usual kerf: nothing that a
+	// beam leaves visible.
 	DefaultTolerance = 0.02
 
-	// flattenShare of the tolerance is how far the chords on which a curve is measured may lie from the curve itself; it is
-	// added to what is measured.
+	// flattenShare of the tolerance is how far the chords on which a curve is measured may lie from the curve itself; it
+	// is added to what is measured.
 	flattenShare = 1.0 / 40
 
 	// AreaSlack is the part of its area by which a fitted ring may differ from its polygon.
@@ -27,7 +27,8 @@ const (
 	sharpTurn = 50 * math.Pi / 180
 	// minCorner in radians (10°): a vertex that turns less is never one.
 	minCorner = 10 * math.Pi / 180
-	// explainedTimes is how many times the turn that its neighbours explain a vertex may have and still be part of a curve.
+	// explainedTimes is how many times the turn that its neighbours explain a vertex may have and still be part of a
+	// curve.
 	explainedTimes = 2.2
 )
 
@@ -58,7 +59,8 @@ const (
 	// shortHandle and longHandle are the ends of what is tried, in units of the chord: a cubic that turns by maxTurn has
 	// handles of about one.
 	shortHandle, longHandle = 0.03, 1.6
-	// solveSteps of halving such an interval, by regula falsi: enough for six digits, and the deviation is measured anyway.
+	// solveSteps of halving such an interval, by regula falsi: enough for six digits, and the deviation is measured
+	// anyway.
 	solveSteps = 7
 	// shrinkSteps is how often the handles of a piece along one edge are made shorter before it becomes a straight line.
 	shrinkSteps = 6

@@ -32,9 +32,9 @@ const (
 	EvenOdd
 )
 
-// Region returns the valid outline of what the rings fill under a rule, as package overlay gives it. The rings may cross
-// themselves and one another and run either way; without area they fill nothing. It fails when they cross more than
-// MaxCrossings times (a tenth of that by the even-odd rule), or when the overlay does.
+// Region returns the valid outline of what the rings fill under a rule, as package overlay gives it. The rings may
+// cross themselves and one another and run either way; without area they fill nothing. It fails when they cross more
+// than MaxCrossings times (a tenth of that by the even-odd rule), or when the overlay does.
 func Region(rings []orb.Ring, rule Rule) (orb.MultiPolygon, error) {
 	limit := MaxCrossings
 	if rule == EvenOdd { // once for each turn that is wound

@@ -9,8 +9,8 @@ import (
 	"openwork/geometry"
 )
 
-// Stream reads choices off a string of bytes, so that a fuzzer's bytes, or a random generator's, become a chain of calls.
-// Past its end every choice is the first.
+// Stream reads choices off a string of bytes, so that a fuzzer's bytes, or a random generator's, become a chain of
+// calls. Past its end every choice is the first.
 type Stream struct{ rest []byte }
 
 // NewStream returns a stream of the bytes.

@@ -8,8 +8,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// polygon returns a polygon grown or shrunk: its rings without the closing point, the outer one counter-clockwise, holes
-// clockwise.
+// polygon returns a polygon grown or shrunk: its rings without the closing point, the outer one counter-clockwise,
+// holes clockwise.
 func (b beside) polygon(rings [][]orb.Point) (orb.MultiPolygon, error) {
 	points, crowded := 0, 0
 	for _, r := range rings {
@@ -35,9 +35,9 @@ func (b beside) atOnce(rings [][]orb.Point) (orb.MultiPolygon, error) {
 	return overlay.Positive(raw)
 }
 
-// byRuns unites strips and sectors run by run before they are joined to the polygon or taken off it. Where the edges are short
-// against the distance each strip crosses those of many neighbours; what lies under others is gone before it meets the
-// rest.
+// byRuns unites strips and sectors run by run before they are joined to the polygon or taken off it. Where the edges
+// are short against the distance each strip crosses those of many neighbours; what lies under others is gone before it
+// meets the rest.
 func (b beside) byRuns(rings [][]orb.Point) (orb.MultiPolygon, error) {
 	var runs [][]orb.Ring
 	for _, r := range rings {
@@ -61,9 +61,9 @@ func (b beside) byRuns(rings [][]orb.Point) (orb.MultiPolygon, error) {
 	return overlay.Positive(band)
 }
 
-// run returns a ring that winds about the strips and sectors of a run of edges, and of the corners that they begin at, counter-
-// clockwise for either sign of the distance. Where its first corner is passed at a crossing, the half of the kite that is left
-// out lies in the strip that the run before ends with.
+// run returns a ring that winds about the strips and sectors of a run of edges, and of the corners that they begin at,
+// counter- clockwise for either sign of the distance. Where its first corner is passed at a crossing, the half of the
+// kite that is left out lies in the strip that the run before ends with.
 func (b beside) run(ring []orb.Point, from, edges int) orb.Ring {
 	n := len(ring)
 	var raw orb.Ring

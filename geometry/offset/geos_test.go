@@ -114,8 +114,8 @@ func onTheVerge(c geostest.Case, tolerance, hair float64) bool {
 	return false
 }
 
-// sharpest returns the sine of half the smallest angle between two neighbouring edges of a shape, arcs left out. Where two
-// boundaries meet at a small angle and each is off by some distance, the corner is off by that over this sine.
+// sharpest returns the sine of half the smallest angle between two neighbouring edges of a shape, arcs left out. Where
+// two boundaries meet at a small angle and each is off by some distance, the corner is off by that over this sine.
 func sharpest(mp orb.MultiPolygon) float64 {
 	least := math.Pi
 	for _, p := range mp {

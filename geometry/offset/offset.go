@@ -13,15 +13,16 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Offset returns the shape grown by distance (distance > 0) or shrunk (distance < 0), in mm, with round joins: the points
-// within distance of the shape, or those further than −distance from everything outside it. Arcs are flattened to
-// chords between points on the arc, so that no chord leaves its arc by more than tolerance (mm, > 0); a grown shape is
-// therefore too small and a shrunk one too large by no more than that. The result may be empty. At distance 0 it is the
-// shape, made valid. Time grows with the number of points times its logarithm, also where the distance is many times the
-// length of the edges.
+// Offset returns the shape grown by distance (distance > 0) or shrunk (distance < 0), in mm, with round joins: the
+// points within distance of the shape, or those further than −distance from everything outside it. Arcs are flattened
+// to chords between points on the arc, so that no chord leaves its arc by more than tolerance (mm, > 0); a grown shape
+// is therefore too small and a shrunk one too large by no more than that. The result may be empty. At distance 0 it is
+// the shape, made valid. Time grows with the number of points times its logarithm, also where the distance is many
+// times the length of the edges.
 //
-// The shape must be valid; its rings may run either way. What comes out is valid, and parts or gaps thinner than
-// 2e-8 mm (2e-7 mm in a polygon of many short edges) are dropped. An error names a coordinate or an argument that is not a usable number.
+// The shape must be valid; its rings may run either way. What comes out is valid, and parts or gaps thinner than 2e-8
+// mm (2e-7 mm in a polygon of many short edges) are dropped. An error names a coordinate or an argument that is not a
+// usable number.
 func Offset(shape orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, error) {
 	if !(math.Abs(distance) <= maxDistance) {
 		return nil, fmt.Errorf("offset: the distance %g is not a number of mm between %g and %g", distance, -maxDistance, maxDistance)

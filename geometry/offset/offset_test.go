@@ -92,8 +92,8 @@ func turned(mp orb.MultiPolygon, angle float64) orb.MultiPolygon {
 }
 
 // TestBoundaryIsAtTheDistance goes round results and measures, by brute force, how far each point lies from the shape's
-// boundary: by the distance, less a flattened arc's tolerance. And points about the shape must lie in the result exactly
-// when they are near enough to the shape, or far enough inside it.
+// boundary: by the distance, less a flattened arc's tolerance. And points about the shape must lie in the result
+// exactly when they are near enough to the shape, or far enough inside it.
 func TestBoundaryIsAtTheDistance(t *testing.T) {
 	const tolerance = 0.01
 	rng := rand.New(rand.NewPCG(seed, 3))

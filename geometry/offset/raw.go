@@ -13,8 +13,8 @@ type beside struct {
 	through  bool    // through every corner on the inside of a turn, also where the images cross beside it
 }
 
-// ring returns the curve beside a ring: every edge moved aside, joined by arcs about the corners on the outside of a turn, and
-// through the corner itself on the inside.
+// ring returns the curve beside a ring: every edge moved aside, joined by arcs about the corners on the outside of a
+// turn, and through the corner itself on the inside.
 //
 // This curve winds about a point as often as the ring does, and once more for every strip between an edge and its image
 // and for every sector of a corner that holds the point; when distance is negative, once less. Taken over all rings of
@@ -31,10 +31,10 @@ func (b beside) ring(ring []orb.Point) orb.Ring {
 
 // corner appends the part of the curve beside a ring that belongs to its corner i.
 //
-// On the inside of a turn the images of the two edges cross, and the curve takes the crossing itself where that lies beside
-// the nearer half of both edges. What it leaves out is a loop about the kite between corner and crossing. Both strips hold
-// the kite, and no strip is shared by two kites that overlap: so a point in k kites lies in 2k strips or more, and is still
-// wound about k times or more.
+// On the inside of a turn the images of the two edges cross, and the curve takes the crossing itself where that lies
+// beside the nearer half of both edges. What it leaves out is a loop about the kite between corner and crossing. Both
+// strips hold the kite, and no strip is shared by two kites that overlap: so a point in k kites lies in 2k strips or
+// more, and is still wound about k times or more.
 func (b beside) corner(raw orb.Ring, ring []orb.Point, i int) orb.Ring {
 	n := len(ring)
 	before, p, after := ring[(i+n-1)%n], ring[i], ring[(i+1)%n]
@@ -54,7 +54,8 @@ func (b beside) corner(raw orb.Ring, ring []orb.Point, i int) orb.Ring {
 	return append(raw, orb.Point{p[0] + in[0], p[1] + in[1]}, p, orb.Point{p[0] + out[0], p[1] + out[1]})
 }
 
-// crosses reports whether the images of two edges cross beside the nearer half of both, at the inside of a turn between them.
+// crosses reports whether the images of two edges cross beside the nearer half of both, at the inside of a turn between
+// them.
 func (b beside) crosses(turn, before, after float64) bool {
 	return math.Abs(turn) < sharpestCrossing && math.Abs(b.distance)*math.Tan(math.Abs(turn)/2) <= min(before, after)/2
 }
@@ -72,7 +73,8 @@ func (b beside) crowded(ring []orb.Point) int {
 	return many
 }
 
-// turnAt returns the angle in radians from one vector aside to the next. A spike without width has its tip on the outside.
+// turnAt returns the angle in radians from one vector aside to the next. A spike without width has its tip on the
+// outside.
 func turnAt(in, out orb.Point, distance float64) float64 {
 	turn := math.Atan2(in[0]*out[1]-in[1]*out[0], in[0]*out[0]+in[1]*out[1])
 	if math.Abs(turn) == math.Pi {
@@ -81,7 +83,8 @@ func turnAt(in, out orb.Point, distance float64) float64 {
 	return turn
 }
 
-// aside returns the vector of length |distance| square to a→b, to the right when distance is positive, and the length of a→b.
+// aside returns the vector of length |distance| square to a→b, to the right when distance is positive, and the length
+// of a→b.
 func aside(a, b orb.Point, distance float64) (orb.Point, float64) {
 	dx, dy := b[0]-a[0], b[1]-a[1]
 	l := math.Hypot(dx, dy)

@@ -14,15 +14,15 @@ const (
 	// maxDistance in mm bounds the distance: ten times the largest panel.
 	maxDistance = 1e5
 
-	// sharpestCrossing in radians (about 170°): where an outline turns inward by more, the images of its edges cross so far off
-	// or at so small an angle that the corner itself is the better place.
+	// sharpestCrossing in radians (about 170°): where an outline turns inward by more, the images of its edges cross so
+	// far off or at so small an angle that the corner itself is the better place.
 	sharpestCrossing = 2.97
 
 	// manyPoints: in a polygon of no more points the plain curve is quick enough.
 	manyPoints = 1000
 
-	// crowdedShare: where more than one point in so many turns inward with edges too short for the distance, strips are united
-	// run by run. What is less crowded is faster done at once.
+	// crowdedShare: where more than one point in so many turns inward with edges too short for the distance, strips are
+	// united run by run. What is less crowded is faster done at once.
 	crowdedShare = 16
 
 	// runEdges is how many edges make a run, and runsAtOnce how many runs are united at a time.

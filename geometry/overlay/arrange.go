@@ -17,10 +17,10 @@ type edge struct {
 	fresh bool  // not held against all others yet
 }
 
-// arrangement is a set of edges that, once cut, meet only at vertices. This is snap rounding by repetition: edges are cut
-// where they cross or pass near a vertex, the pieces are bent to the vertex, and what was bent is looked at again until
-// nothing is left to cut. What comes out is correct because the last round has found nothing, not because of how the
-// rounds before it went.
+// arrangement is a set of edges that, once cut, meet only at vertices. This is snap rounding by repetition: edges are
+// cut where they cross or pass near a vertex, the pieces are bent to the vertex, and what was bent is looked at again
+// until nothing is left to cut. What comes out is correct because the last round has found nothing, not because of how
+// the rounds before it went.
 //
 // The rounds come to an end because a bent line never turns back: its pieces advance, all of them, in the direction of
 // the edge as it came in, so that none of them meets a vertex twice.
@@ -201,8 +201,8 @@ func (g *arrangement) advances(e edge, v int32) bool {
 	return dotSign(d, a, p) == way && dotSign(d, p, b) == way
 }
 
-// pass cuts edge i at vertex v when it passes v within the snapping distance and may go through it, and reports whether it
-// did. An edge may always go through a vertex that lies on it.
+// pass cuts edge i at vertex v when it passes v within the snapping distance and may go through it, and reports whether
+// it did. An edge may always go through a vertex that lies on it.
 func (g *arrangement) pass(i int32, e edge, v int32) bool {
 	if v == e.a || v == e.b {
 		return false

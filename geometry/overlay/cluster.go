@@ -4,8 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"openwork/geometry"
 	"slices"
+
+	"openwork/geometry"
 
 	"github.com/paulmach/orb"
 )

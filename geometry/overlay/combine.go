@@ -51,7 +51,7 @@ func combine(op operation, a, b []orb.MultiPolygon) (orb.MultiPolygon, error) {
 		for _, p := range c {
 			rings[p.set] = append(rings[p.set], p.rings...)
 		}
-		mp, err := settle(op.name, rings[0], rings[1], op.rule)
+		mp, err := outlineOf(op.name, rings[0], rings[1], op.rule)
 		if err != nil {
 			return nil, err
 		}
@@ -73,8 +73,8 @@ var (
 	errTooFar    = fmt.Errorf("further than %g mm from the origin; move the drawing nearer", maxCoordinate)
 )
 
-// Check returns an error that names the first coordinate of a shape which is not a number, or is further from the origin
-// than 1e6 mm. It says nothing about whether the shape is valid.
+// Check returns an error that names the first coordinate of a shape which is not a number, or is further from the
+// origin than 1e6 mm. It says nothing about whether the shape is valid.
 func Check(shape orb.MultiPolygon) error {
 	for i, p := range shape {
 		for j, r := range p {

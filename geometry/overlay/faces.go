@@ -2,8 +2,9 @@ package overlay
 
 import (
 	"errors"
-	"openwork/geometry"
 	"slices"
+
+	"openwork/geometry"
 )
 
 // faces tells for every edge of an arrangement what lies on either side of it. Half-edge 2i runs along edge i from its

@@ -264,11 +264,11 @@ func TestErrorsNameThePlace(t *testing.T) {
 		{"in a loose ring", func() error { _, err := Positive(nan[0]); return err }, []string{"ring 0", "point 2"}},
 		{"checked alone", func() error { return Check(far) }, []string{"polygon 0", "ring 0", "point 1"}},
 		{"no attempt succeeds", func() error {
-			_, err := settleIn(nil, "union", rect(0, 0, 1, 1)[0], rect(5, 5, 6, 7)[0], func(_, _ int32) bool { return true })
+			_, err := outlineIn(nil, "union", rect(0, 0, 1, 1)[0], rect(5, 5, 6, 7)[0], func(_, _ int32) bool { return true })
 			return err
 		}, []string{"between (0.0000, 0.0000) and (6.0000, 7.0000) mm"}},
 		{"a fault inside is caught", func() error {
-			_, err := settle("union", rect(0, 0, 1, 1)[0], nil, func(_, _ int32) bool { panic("broken") })
+			_, err := outlineOf("union", rect(0, 0, 1, 1)[0], nil, func(_, _ int32) bool { panic("broken") })
 			return err
 		}, []string{"broken", "(1.0000, 1.0000)"}},
 	} {

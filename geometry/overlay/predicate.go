@@ -17,7 +17,8 @@ func orient(a, b, c point) int {
 	return crossSign(b.x-a.x, b.y-a.y, c.x-a.x, c.y-a.y)
 }
 
-// dotSign returns 1 when the way from a to b advances in direction d, -1 when it goes back, 0 when it does neither, exactly.
+// dotSign returns 1 when the way from a to b advances in direction d, -1 when it goes back, 0 when it does neither,
+// exactly.
 func dotSign(d, a, b point) int { return crossSign(d.x, -d.y, b.y-a.y, b.x-a.x) }
 
 // crossSign returns the sign of ax·by − ay·bx for whole numbers below 2^52 in size. Each product has a relative error

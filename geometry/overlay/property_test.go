@@ -153,7 +153,7 @@ func TestDust(t *testing.T) {
 			r = append(r, orb.Point{gridStep * float64(rng.IntN(300)), gridStep * float64(rng.IntN(300))})
 		}
 		rule := func(a, _ int32) bool { return a > 0 }
-		if _, err := settleIn(frames[:1], "dust", []orb.Ring{r}, nil, rule); err != nil {
+		if _, err := outlineIn(frames[:1], "dust", []orb.Ring{r}, nil, rule); err != nil {
 			again++
 		}
 		got, err := Positive([]orb.Ring{r})

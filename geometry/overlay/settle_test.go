@@ -120,8 +120,8 @@ func inTime(c contender, op string, s []orb.MultiPolygon) (mp orb.MultiPolygon, 
 	}
 }
 
-// TestOursBesideSettle puts the adversarial families to this overlay and to another library's, and both answers to GEOS.
-// It fails where ours fails; how the other does is told, and written for ./build.sh bench.
+// TestOursBesideSettle puts the adversarial families to this overlay and to another library's, and both answers to
+// GEOS. It fails where ours fails; how the other does is told, and written for ./build.sh bench.
 func TestOursBesideSettle(t *testing.T) {
 	rows := []tally{{Name: "ours"}, {Name: "tdewolff/canvas Settle"}}
 	for k, c := range []contender{ours, canvasSettle} {

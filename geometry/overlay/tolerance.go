@@ -20,8 +20,8 @@ const (
 	// dropped. Twice the snapping distance: nothing thinner survives by intention.
 	sliverWidth = 2 * snapSteps
 
-	// maxRounds bounds how often crossing lines are cut and looked at again. Four rounds were the most in 8,400 cases of the
-	// families in the tests, five in 300,000 random tangles with corners a hair off one another, eight in 100,000
+	// maxRounds bounds how often crossing lines are cut and looked at again. Four rounds were the most in 8,400 cases of
+	// the families in the tests, five in 300,000 random tangles with corners a hair off one another, eight in 100,000
 	// tangles smaller than 3e-7 mm.
 	maxRounds = 40
 

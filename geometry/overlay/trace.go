@@ -59,7 +59,8 @@ func (g *faces) trace(inside func(a, b int32) bool) ([][]loop, error) {
 // bounds reports whether the region lies left of h and not right of it.
 func (r *region) bounds(h int32) bool { return r.inside[r.cycle[h]] && !r.inside[r.cycle[h^1]] }
 
-// walk follows the boundary from h on, keeping to the same wedge of the region at every vertex, and returns the vertices.
+// walk follows the boundary from h on, keeping to the same wedge of the region at every vertex, and returns the
+// vertices.
 func (r *region) walk(h int32) ([]int32, error) {
 	id := int32(len(r.rims))
 	var path []int32

@@ -17,8 +17,8 @@ var (
 	errBeside      = errors.New("the line does not touch the silhouette, so there is nothing to cut away")
 )
 
-// Joined returns the shape with closed lines joined to it. A line that crosses itself stands for all that it goes round.
-// Rings that the lines do not touch keep their nodes.
+// Joined returns the shape with closed lines joined to it. A line that crosses itself stands for all that it goes
+// round. Rings that the lines do not touch keep their nodes.
 func (s Shape) Joined(lines ...Ring) (Shape, error) {
 	return s.combined(lines, func(a, b orb.MultiPolygon) (orb.MultiPolygon, error) { return overlay.Union(a, b) })
 }

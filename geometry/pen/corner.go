@@ -55,8 +55,8 @@ func slope(at func(int) orb.Point, lo, hi int) orb.Point {
 	return geometry.Unit(d)
 }
 
-// meet returns the corner between the end of one line and the beginning of the next: where their directions meet, if that
-// is within reach of what was drawn, else the middle between the two ends.
+// meet returns the corner between the end of one line and the beginning of the next: where their directions meet, if
+// that is within reach of what was drawn, else the middle between the two ends.
 func meet(a, b []orb.Point, drawn orb.Point, reach float64) orb.Point {
 	p, q := a[len(a)-1], b[0]
 	u, v := direction(a, max(1, len(a)-3)), direction(b, min(2, len(b)-2))

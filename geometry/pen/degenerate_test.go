@@ -9,8 +9,8 @@ import (
 	"openwork/geometry"
 )
 
-// A stroke whose first two samples at even steps fall on one place, because the hand turned back between them, once took
-// for ever: the step was measured across and not along the line.
+// A stroke whose first two samples at even steps fall on one place, because the hand turned back between them, once
+// took for ever: the step was measured across and not along the line.
 func TestStrokeTurnsBackAtOnce(t *testing.T) {
 	var there []orb.Point
 	for i := range 17 { // sixteen steps of 0.25 mm, each back over the one before: samples 0.5 mm apart lie all but on one place

@@ -24,7 +24,8 @@ func (r Ring) Moved(s Stretch, by orb.Point) Ring {
 	return out
 }
 
-// Inserted returns the ring with a node set on piece i at the parameter t in (0, 1), and its index. The line stays as it was.
+// Inserted returns the ring with a node set on piece i at the parameter t in (0, 1), and its index. The line stays as
+// it was.
 func (r Ring) Inserted(i int, t float64) (Ring, int) {
 	next := r.after(i)
 	v, w := r.Nodes[i], r.Nodes[next]
@@ -127,8 +128,8 @@ func (r Ring) Sharpened(s Stretch) Ring {
 	return out
 }
 
-// Rounded returns the ring with the nodes of a stretch made round: the line passes each along the circle through it and its
-// neighbours.
+// Rounded returns the ring with the nodes of a stretch made round: the line passes each along the circle through it and
+// its neighbours.
 func (r Ring) Rounded(s Stretch) Ring {
 	out := r.clone()
 	list := r.indexes(s)
@@ -152,8 +153,8 @@ func (r Ring) Rounded(s Stretch) Ring {
 	return out
 }
 
-// opposite returns the control point at the far end of a piece that was straight: going on from the line there where that
-// node is round, else so that the piece is an arc.
+// opposite returns the control point at the far end of a piece that was straight: going on from the line there where
+// that node is round, else so that the piece is an arc.
 func opposite(end Node, other, at, control orb.Point) orb.Point {
 	if end.Round && other != end.At {
 		dir := geometry.Unit(geometry.Sub(end.At, other))
@@ -165,7 +166,8 @@ func opposite(end Node, other, at, control orb.Point) orb.Point {
 	return geometry.Add(end.At, geometry.Sub(v, geometry.Times(axis, 2*geometry.Dot(v, axis))))
 }
 
-// tangent returns the direction of the circle through three points in the middle one; of three in one line, that of the line.
+// tangent returns the direction of the circle through three points in the middle one; of three in one line, that of the
+// line.
 func tangent(a, p, b orb.Point) orb.Point {
 	u, v := geometry.Sub(p, a), geometry.Sub(b, p)
 	lu, lv := geometry.Dot(u, u), geometry.Dot(v, v)
@@ -179,8 +181,9 @@ func tangent(a, p, b orb.Point) orb.Point {
 	return t
 }
 
-// handle returns how far from its end the control point of a circular arc lies, that has the direction dir at one end of
-// the chord: a third of the chord over the squared cosine of a quarter of the angle turned, up to a quarter turn of dir.
+// handle returns how far from its end the control point of a circular arc lies, that has the direction dir at one end
+// of the chord: a third of the chord over the squared cosine of a quarter of the angle turned, up to a quarter turn of
+// dir.
 func handle(p, q, dir orb.Point) float64 {
 	chord := geometry.PointDistance(p, q)
 	if chord == 0 {
@@ -191,8 +194,8 @@ func handle(p, q, dir orb.Point) float64 {
 	return chord / (3 * c * c)
 }
 
-// Straightened returns the ring with the pieces of a stretch made straight lines. Where a round node has a straight line on
-// one side, the other goes on from it; between two it becomes a corner.
+// Straightened returns the ring with the pieces of a stretch made straight lines. Where a round node has a straight
+// line on one side, the other goes on from it; between two it becomes a corner.
 func (r Ring) Straightened(s Stretch) Ring {
 	out := r.clone()
 	list := r.indexes(s)
@@ -242,7 +245,8 @@ func (r Ring) Curved(s Stretch) Ring {
 	return out
 }
 
-// Bent returns the ring with piece i bent so that it passes through a point at the parameter t; round ends turn with it.
+// Bent returns the ring with piece i bent so that it passes through a point at the parameter t; round ends turn with
+// it.
 func (r Ring) Bent(i int, t float64, to orb.Point) Ring {
 	out := r.clone()
 	t = math.Max(0.1, math.Min(0.9, t)) // nearer to an end a small way would bend it without measure

@@ -16,11 +16,12 @@ func bezier(b [4]orb.Point, t float64) orb.Point {
 	return orb.Point{w0*b[0][0] + w1*b[1][0] + w2*b[2][0] + w3*b[3][0], w0*b[0][1] + w1*b[1][1] + w2*b[2][1] + w3*b[3][1]}
 }
 
-// fit appends to nodes the curves that answer a dense line within a tolerance, from its first point, which is the last node
-// there is, to its last. t0 and t1 are the directions, of length one, into the line at both ends. From each place one curve
-// goes as far as it can: the one of least squares with its directions given, its parameters bettered by Newton's steps (P. J.
-// Schneider, "An Algorithm for Automatically Fitting Digitized Curves", Graphics Gems, 1990), the furthest end found by
-// doubling and halving. within is false where the line turns so sharply that a curve of the fewest samples leaves it further.
+// fit appends to nodes the curves that answer a dense line within a tolerance, from its first point, which is the last
+// node there is, to its last. t0 and t1 are the directions, of length one, into the line at both ends. From each place
+// one curve goes as far as it can: the one of least squares with its directions given, its parameters bettered by
+// Newton's steps (P. J. Schneider, "An Algorithm for Automatically Fitting Digitized Curves", Graphics Gems, 1990), the
+// furthest end found by doubling and halving. within is false where the line turns so sharply that a curve of the
+// fewest samples leaves it further.
 func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) (out []Node, within bool) {
 	end := len(pts) - 1
 	within = true
@@ -66,8 +67,8 @@ func fit(nodes []Node, pts []orb.Point, t0, t1 orb.Point, tolerance float64) (ou
 	return nodes, within
 }
 
-// reached returns the curve of least squares through a dense line's ends with the directions given, and whether it stays
-// within the tolerance.
+// reached returns the curve of least squares through a dense line's ends with the directions given, and whether it
+// stays within the tolerance.
 func reached(pts []orb.Point, t0, t1 orb.Point, tolerance float64) ([4]orb.Point, bool) {
 	u := lengths(pts)
 	b := cubic(pts, u, t0, t1)
@@ -80,7 +81,8 @@ func reached(pts []orb.Point, t0, t1 orb.Point, tolerance float64) ([4]orb.Point
 	return b, off <= tolerance && followed(b, pts, u, tolerance)
 }
 
-// followed reports whether a curve stays by the line between its points too: it may loop where two parameters lie far apart.
+// followed reports whether a curve stays by the line between its points too: it may loop where two parameters lie far
+// apart.
 func followed(b [4]orb.Point, pts []orb.Point, u []float64, tolerance float64) bool {
 	for i := 0; i+1 < len(pts); i++ {
 		gap := u[i+1] - u[i]
@@ -117,8 +119,8 @@ func direction(pts []orb.Point, i int) orb.Point {
 	return geometry.Unit(geometry.Sub(pts[i+k], pts[i-k]))
 }
 
-// outset returns the direction in which a dense line begins: that of the parabola through its first point, its k-th and the
-// one half way.
+// outset returns the direction in which a dense line begins: that of the parabola through its first point, its k-th and
+// the one half way.
 func outset(pts []orb.Point, k int) orb.Point {
 	k = min(k, len(pts)-1) / 2 * 2
 	if k < 2 {
@@ -153,8 +155,8 @@ func single(pts []orb.Point, t0, t1 orb.Point) [4]orb.Point {
 	return b
 }
 
-// cubic returns the curve of least squares through the first and the last point with the directions given, each point at
-// its parameter.
+// cubic returns the curve of least squares through the first and the last point with the directions given, each point
+// at its parameter.
 func cubic(pts []orb.Point, u []float64, t0, t1 orb.Point) [4]orb.Point {
 	p, q := pts[0], pts[len(pts)-1]
 	var c00, c01, c11, x0, x1 float64

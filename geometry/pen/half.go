@@ -10,15 +10,15 @@ import (
 )
 
 // Meets reports whether a line that was drawn means a half, whose ends are joined to those of its image in the upright
-// mirror x = axis: both ends lie nearer to the mirror than to each other. Otherwise it closes itself, and its image is a
-// second line.
+// mirror x = axis: both ends lie nearer to the mirror than to each other. Otherwise it closes itself, and its image is
+// a second line.
 func Meets(first, last orb.Point, axis float64) bool {
 	apart := geometry.PointDistance(first, last)
 	return math.Abs(first[0]-axis) < apart && math.Abs(last[0]-axis) < apart
 }
 
-// HalfStroke returns the closed line of a stroke that means a half and of its image in the mirror x = axis. What was drawn
-// beyond the mirror is laid on it.
+// HalfStroke returns the closed line of a stroke that means a half and of its image in the mirror x = axis. What was
+// drawn beyond the mirror is laid on it.
 func HalfStroke(stroke []orb.Point, jitter, axis float64) (Ring, error) {
 	side := 0.0
 	for _, p := range stroke {
@@ -52,8 +52,8 @@ func HalfStroke(stroke []orb.Point, jitter, axis float64) (Ring, error) {
 	return Half(nodes, axis), nil
 }
 
-// Half returns the closed line of a line and of its image in the mirror x = axis. The ends are brought onto the mirror; where
-// the line meets it nearly square it goes on round, else there is a corner.
+// Half returns the closed line of a line and of its image in the mirror x = axis. The ends are brought onto the mirror;
+// where the line meets it nearly square it goes on round, else there is a corner.
 func Half(nodes []Node, axis float64) Ring {
 	nodes = slices.Clone(nodes)
 	n := len(nodes) - 1

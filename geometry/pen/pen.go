@@ -1,8 +1,10 @@
-// Package pen draws and mends outlines by hand: a stroke becomes a smooth closed curve, a ring of a silhouette is held by
-// few points with straight and curved pieces between them, and these are moved, set, taken out, rounded and sharpened.
+// Package pen draws and mends outlines by hand: a stroke becomes a smooth closed curve, a ring of a silhouette is held
+// by few points with straight and curved pieces between them, and these are moved, set, taken out, rounded and
+// sharpened.
 //
 // A ring's pieces are straight lines or cubic Béziers. Nothing here changes what it is given: every operation returns a
-// new ring. Lengths are millimetres with y upward. What a ring stands for in a draft is its polygon, within FlattenSlack.
+// new ring. Lengths are millimetres with y upward. What a ring stands for in a draft is its polygon, within
+// FlattenSlack.
 package pen
 
 import (
@@ -14,8 +16,8 @@ import (
 	"openwork/geometry/curve"
 )
 
-// Node is a point of a ring. In and Out are the control points of the pieces that end and begin here; a piece is straight
-// where both of its own lie on their nodes.
+// Node is a point of a ring. In and Out are the control points of the pieces that end and begin here; a piece is
+// straight where both of its own lie on their nodes.
 type Node struct {
 	At, In, Out orb.Point
 	Round       bool // the outline goes on here in one direction; otherwise the point is a corner
@@ -36,8 +38,8 @@ type Stretch struct{ From, To int }
 // Corner returns a node at which two straight pieces meet.
 func Corner(p orb.Point) Node { return Node{At: p, In: p, Out: p} }
 
-// Read holds an outline by nodes: a ring that one of the known ones stands for keeps that one's nodes, any other is answered
-// by curves within ReadSlack, with corners where it has corners.
+// Read holds an outline by nodes: a ring that one of the known ones stands for keeps that one's nodes, any other is
+// answered by curves within ReadSlack, with corners where it has corners.
 func Read(mp orb.MultiPolygon, known ...Ring) (Shape, error) {
 	polygons := make([]orb.Ring, len(known))
 	for i, r := range known {

@@ -100,7 +100,8 @@ func flattened(t *testing.T, what string, r Ring) {
 	}
 }
 
-// maxCompared bounds the pairs of a point and an edge that are gone through for one ring: of large ones some points stand for all.
+// maxCompared bounds the pairs of a point and an edge that are gone through for one ring: of large ones some points
+// stand for all.
 const maxCompared = 20000
 
 func fromSegment2(p, a, b orb.Point) float64 {
@@ -309,8 +310,8 @@ func common(t *testing.T, a, b orb.MultiPolygon) float64 {
 	return geometry.Area(mp)
 }
 
-// addUp holds two sums of areas against each other. Points on the grid move edges by its half diagonal, and crumbs below
-// MinArea are left out, no more of them than edges cross.
+// addUp holds two sums of areas against each other. Points on the grid move edges by its half diagonal, and crumbs
+// below MinArea are left out, no more of them than edges cross.
 func addUp(t *testing.T, what string, got, want float64, shapes ...orb.MultiPolygon) {
 	t.Helper()
 	length := 0.0

@@ -155,8 +155,8 @@ func blob(rng *rand.Rand, c orb.Point, r float64) Ring {
 	return Ring{Nodes: Through(pts, true)}
 }
 
-// A polygon that was read and not touched stays as it is; touched, it stays within the slack; and points are not lost on the
-// way to the polygon and back.
+// A polygon that was read and not touched stays as it is; touched, it stays within the slack; and points are not lost
+// on the way to the polygon and back.
 func TestReadAndFlatten(t *testing.T) {
 	rng := seeded(t)
 	for range 60 {
@@ -220,8 +220,8 @@ func TestHalfIsSymmetrical(t *testing.T) {
 	}
 }
 
-// What is joined and what is cut away add up: |A ∪ B| = |A| + |B − A|, and |A − B| + |B| = |A ∪ B|, for lines that cross
-// themselves too.
+// What is joined and what is cut away add up: |A ∪ B| = |A| + |B − A|, and |A − B| + |B| = |A ∪ B|, for lines that
+// cross themselves too.
 func TestAreasAddUp(t *testing.T) {
 	rng := seeded(t)
 	done := 0
@@ -302,7 +302,8 @@ func TestInsertAndRemove(t *testing.T) {
 	}
 }
 
-// Whatever is done to a ring in whatever order, with stretches that are none, nothing panics and every place is a number.
+// Whatever is done to a ring in whatever order, with stretches that are none, nothing panics and every place is a
+// number.
 func TestNothingBreaksARing(t *testing.T) {
 	rng := seeded(t)
 	for range 150 {

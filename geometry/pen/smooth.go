@@ -12,10 +12,10 @@ import (
 
 var errShort = errors.New("the line is too short to enclose anything; draw round the shape")
 
-// Smooth returns a stroke of the hand evened out: a dense line from which the jitter, what the hand and the screen are off
-// by at most, mm, is gone, while corners that are meant stay. A closed stroke's last sample is joined to its first, and what
-// was drawn beyond their crossing is left out. Each sample is answered by the parabola of least squares over the widest
-// stretch that such a parabola explains within the jitter, so that arcs keep their radius.
+// Smooth returns a stroke of the hand evened out: a dense line from which the jitter, what the hand and the screen are
+// off by at most, mm, is gone, while corners that are meant stay. A closed stroke's last sample is joined to its first,
+// and what was drawn beyond their crossing is left out. Each sample is answered by the parabola of least squares over
+// the widest stretch that such a parabola explains within the jitter, so that arcs keep their radius.
 func Smooth(stroke []orb.Point, jitter float64, closed bool) ([]orb.Point, error) {
 	parts, err := even(stroke, jitter, closed, true)
 	if err != nil {
@@ -38,7 +38,8 @@ func Stroke(stroke []orb.Point, jitter float64) (Ring, error) {
 	return Ring{Nodes: chain(parts, jitter, true)}, nil
 }
 
-// Freed returns the line that a stroke means which does not close itself. Its ends are evened out too, unless they are held.
+// Freed returns the line that a stroke means which does not close itself. Its ends are evened out too, unless they are
+// held.
 func Freed(stroke []orb.Point, jitter float64, held bool) ([]Node, error) {
 	parts, err := even(stroke, jitter, false, held)
 	if err != nil {
@@ -74,8 +75,8 @@ func chain(parts [][]orb.Point, jitter float64, closed bool) []Node {
 	return nodes
 }
 
-// even samples a stroke at even steps, parts it at its corners and evens out each part. The first point of a part is the
-// last one of the part before. The ends of a line that is held stay.
+// even samples a stroke at even steps, parts it at its corners and evens out each part. The first point of a part is
+// the last one of the part before. The ends of a line that is held stay.
 func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point, error) {
 	if !(jitter > 0) || math.IsInf(jitter, 0) {
 		return nil, errors.New("the jitter of a stroke must be a number of mm above nothing")
@@ -126,7 +127,8 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 	return parted(pts, append(append([]int{0}, at...), len(pts)-1), step, jitter, false, held), nil
 }
 
-// parted evens out a line part by part between the samples at, a step apart along it, and lets neighbouring parts meet in one corner.
+// parted evens out a line part by part between the samples at, a step apart along it, and lets neighbouring parts meet
+// in one corner.
 func parted(pts []orb.Point, at []int, step, jitter float64, closed, held bool) [][]orb.Point {
 	var parts [][]orb.Point
 	for k := 0; k+1 < len(at); k++ {
@@ -226,8 +228,8 @@ func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, close
 		}
 		half[i] = float64(h)
 	}
-	// Neighbours look equally far, nearly, so that the answer has no steps; and none further than half again as its neighbours
-	// may.
+	// Neighbours look equally far, nearly, so that the answer has no steps; and none further than half again as its
+	// neighbours may.
 	calm := make([]float64, n)
 	for i := range n {
 		k := max(1, int(half[i])/2)
@@ -249,8 +251,8 @@ func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, close
 	return out
 }
 
-// parabola returns the point at i of the parabola of least squares through the samples from lo to hi, weighted by nearness,
-// and how far it is off them on the root of the mean square.
+// parabola returns the point at i of the parabola of least squares through the samples from lo to hi, weighted by
+// nearness, and how far it is off them on the root of the mean square.
 func parabola(at func(int) orb.Point, i, lo, hi int) (orb.Point, float64) {
 	reach := float64(max(i-lo, hi-i) + 1)
 	var s [5]float64

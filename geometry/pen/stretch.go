@@ -9,8 +9,8 @@ import (
 	"openwork/geometry"
 )
 
-// Smoothed returns the ring with a stretch evened out by up to within mm; the stretch's ends stay. A single node stands for
-// the whole ring.
+// Smoothed returns the ring with a stretch evened out by up to within mm; the stretch's ends stay. A single node stands
+// for the whole ring.
 func (r Ring) Smoothed(s Stretch, within float64) (Ring, error) {
 	pts, whole := r.stretchOf(s)
 	if whole {
@@ -23,8 +23,8 @@ func (r Ring) Smoothed(s Stretch, within float64) (Ring, error) {
 	return r.replaced(s, nodes), nil
 }
 
-// Simplified returns the ring with a stretch drawn by fewer points that leave it by no more than within mm; corners and the
-// stretch's ends stay. A single node stands for the whole ring.
+// Simplified returns the ring with a stretch drawn by fewer points that leave it by no more than within mm; corners and
+// the stretch's ends stay. A single node stands for the whole ring.
 func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 	if !(within > 0) || math.IsInf(within, 0) {
 		return r, errShort

@@ -12,9 +12,9 @@ type Point struct {
 	Round bool
 }
 
-// Through returns the line through points that were set: straight between two corners, and passing each round point along
-// the circle through it and its neighbours. The first and the last of a line that is not closed have one neighbour, and are
-// taken for corners.
+// Through returns the line through points that were set: straight between two corners, and passing each round point
+// along the circle through it and its neighbours. The first and the last of a line that is not closed have one
+// neighbour, and are taken for corners.
 func Through(points []Point, closed bool) []Node {
 	r := Ring{Nodes: make([]Node, len(points))}
 	for i, p := range points {

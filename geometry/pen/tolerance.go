@@ -38,7 +38,8 @@ const (
 	fitShare = 0.3
 	// setOut samples tell the direction in which a stretch begins at a corner.
 	setOut = 8
-	// straightShare of the jitter is how far the evened samples between two corners may leave a straight line that is meant.
+	// straightShare of the jitter is how far the evened samples between two corners may leave a straight line that is
+	// meant.
 	straightShare = 0.9
 	// minFit in mm is the closest such a fit.
 	minFit = 0.02
@@ -56,7 +57,8 @@ const (
 	worthBetter = 4.0
 	// sameTurn in radians (6°): directions that differ by less are one.
 	sameTurn = 6 * math.Pi / 180
-	// bulge in radians (30°) is the angle that a straight piece, when made a curve between two corners, has with its chord.
+	// bulge in radians (30°) is the angle that a straight piece, when made a curve between two corners, has with its
+	// chord.
 	bulge = math.Pi / 6
 	// squareTurn in radians (35°): a half that meets its mirror at nearly a right angle goes on round into its image.
 	squareTurn = 35 * math.Pi / 180

@@ -47,8 +47,8 @@ func (e *edge) box() box {
 	return box{min(e.a[0], e.b[0]), min(e.a[1], e.b[1]), max(e.a[0], e.b[0]), max(e.a[1], e.b[1])}
 }
 
-// newBoundary takes the rings of an outline, those of the plane round it turned about, and returns the outline as taken,
-// rightly turned. Points repeated are taken once, rings of fewer than three points are passed over.
+// newBoundary takes the rings of an outline, those of the plane round it turned about, and returns the outline as
+// taken, rightly turned. Points repeated are taken once, rings of fewer than three points are passed over.
 func newBoundary(mp orb.MultiPolygon, inside bool) (*boundary, orb.MultiPolygon) {
 	var rings [][]orb.Point
 	for _, p := range mp {

@@ -8,9 +8,9 @@ import (
 	"openwork/geometry"
 )
 
-// centres is the line that the centre of a disc follows as it rolls along the boundary, at radius r: for every edge the arc
-// about the corner at its beginning and the straight line beside it. Of each the box round the part is kept that may be
-// clear of the rest of the boundary, so that a jump of the disc can only be where two boxes meet.
+// centres is the line that the centre of a disc follows as it rolls along the boundary, at radius r: for every edge the
+// arc about the corner at its beginning and the straight line beside it. Of each the box round the part is kept that
+// may be clear of the rest of the boundary, so that a jump of the disc can only be where two boxes meet.
 type centres struct {
 	items []box // of each edge; empty where the disc cannot be
 	nodes []box // of the boundary's tree

@@ -9,8 +9,8 @@ import (
 	"openwork/geometry"
 )
 
-// outlineOf reads rings from bytes: two for every corner, on a grid of sixteenths of a mm that are as often whole numbers as
-// not, 255 for the end of a ring and 254 for the end of a polygon.
+// outlineOf reads rings from bytes: two for every corner, on a grid of sixteenths of a mm that are as often whole
+// numbers as not, 255 for the end of a ring and 254 for the end of a polygon.
 func outlineOf(data []byte) orb.MultiPolygon {
 	mp := orb.MultiPolygon{{orb.Ring{}}}
 	coordinate := func(b byte) float64 {
@@ -41,8 +41,8 @@ func outlineOf(data []byte) orb.MultiPolygon {
 	return mp
 }
 
-// FuzzResidue asks for the narrow places of any outline: a valid one has an answer, whatever the width, and every figure
-// of it is finite.
+// FuzzResidue asks for the narrow places of any outline: a valid one has an answer, whatever the width, and every
+// figure of it is finite.
 func FuzzResidue(f *testing.F) {
 	f.Add([]byte{0, 0, 20, 0, 20, 20, 0, 20}, 3.0, uint8(0))
 	f.Add([]byte{0, 0, 20, 0, 20, 20, 0, 20, 255, 4, 4, 4, 10, 10, 10, 10, 4, 255, 10, 10, 10, 16, 16, 16, 16, 10}, 3.0, uint8(0))

@@ -91,8 +91,8 @@ func fin(width, length float64) orb.MultiPolygon {
 	return polygon(ring(0, 0, 60, 0, 60, 60, 50, 60, 50, 40, 30+width/2, 40, 30+width/2, 40-length, 30-width/2, 40-length, 30-width/2, 40, 10, 40, 10, 60, 0, 60))
 }
 
-// spiral returns a strip of the given width that winds inward squarely from a side of 80, with the plane slot wide between
-// its turns. The last side is at least 20 from the one across.
+// spiral returns a strip of the given width that winds inward squarely from a side of 80, with the plane slot wide
+// between its turns. The last side is at least 20 from the one across.
 func spiral(sides int, strip, slot float64) orb.MultiPolygon {
 	path := []orb.Point{{0, 0}}
 	length, dir := 80.0, orb.Point{1, 0}

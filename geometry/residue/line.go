@@ -82,8 +82,8 @@ func (l *lines) split(lo, hi int32) int32 {
 	return k
 }
 
-// nearest returns the shortest way between two different sides that counts, +Inf for none. The nearer of two pairs of nodes
-// is looked into first, so that a way found early leaves few to look into.
+// nearest returns the shortest way between two different sides that counts, +Inf for none. The nearer of two pairs of
+// nodes is looked into first, so that a way found early leaves few to look into.
 func (l *lines) nearest(counts func(p, q orb.Point) bool) (d float64, p, q orb.Point) {
 	d = math.Inf(1)
 	if len(l.nodes) == 0 {

@@ -11,33 +11,33 @@ import (
 // gap is a line of boundary that no disc touches, from one touch on to another; a whole ring when from and to are nil.
 type gap []orb.Point
 
-// loop is a closed line round a piece of residue, the piece on its left: gaps, and after each the door that leads back
-// from its end to the beginning of the next. A ring that no disc touches is a loop with one gap and no door.
+// loop is a closed line round a piece of residue, the piece on its left: gaps, and after each the contact that leads
+// back from its end to the beginning of the next. A ring that no disc touches is a loop with one gap and no contact.
 type loop struct {
-	gaps  []gap
-	doors []orb.Point // centres
-	area  float64     // with the doors as straight lines
+	gaps     []gap
+	contacts []orb.Point // centres
+	area     float64     // with the contacts as straight lines
 }
 
-// event is one end of a door on the boundary.
+// event is one end of a contact on the boundary.
 type event struct {
 	touch
-	door  int32
-	start bool // the disc rolls on from here
+	contact int32
+	start   bool // the disc rolls on from here
 }
 
-// loops follows the parts of the boundary that no disc of radius r touches. ok is false where the doors do not fit
+// loops follows the parts of the boundary that no disc of radius r touches. ok is false where the contacts do not fit
 // together, at the place returned.
 func (b *boundary) loops(s *geometry.Shape, r, slack float64) (out []loop, at orb.Point, ok bool) {
-	doors := b.doors(s, r, slack)
+	found := b.contacts(s, r, slack)
 	events := make([][]event, len(b.rings))
-	for i, d := range doors {
+	for i, d := range found {
 		x, y := b.edges[d.from.edge].ring, b.edges[d.to.edge].ring
 		events[x] = append(events[x], event{d.from, int32(i), false})
 		events[y] = append(events[y], event{d.to, int32(i), true})
 	}
 	type end struct{ ring, index int }
-	begins := make([]end, len(doors)) // of the gap that begins where a door's disc stops
+	begins := make([]end, len(found)) // of the gap that begins where a contact's disc stops
 	for k, ev := range events {
 		sort.Slice(ev, func(i, j int) bool { return ev[i].before(ev[j].touch) })
 		for i := range ev { // with an odd number of ends two alike follow each other somewhere
@@ -45,7 +45,7 @@ func (b *boundary) loops(s *geometry.Shape, r, slack float64) (out []loop, at or
 				return nil, ev[i].p, false
 			}
 			if !ev[i].start {
-				begins[ev[i].door] = end{k, i}
+				begins[ev[i].contact] = end{k, i}
 			}
 		}
 		if len(ev) == 0 && b.untouched(s, k, r) {
@@ -54,22 +54,22 @@ func (b *boundary) loops(s *geometry.Shape, r, slack float64) (out []loop, at or
 			out = append(out, l)
 		}
 	}
-	seen := make([]bool, len(doors))
-	for first := range doors {
+	seen := make([]bool, len(found))
+	for first := range found {
 		if seen[first] {
 			continue
 		}
 		var l loop
 		var chords []orb.Point
-		for d := first; !seen[d]; { // each door is passed once
+		for d := first; !seen[d]; { // each contact is passed once
 			seen[d] = true
 			at := begins[d]
 			ev := events[at.ring]
 			from, to := ev[at.index], ev[(at.index+1)%len(ev)]
 			g := b.line(from.touch, to.touch)
-			l.gaps, l.doors = append(l.gaps, g), append(l.doors, doors[to.door].c)
+			l.gaps, l.contacts = append(l.gaps, g), append(l.contacts, found[to.contact].c)
 			chords = append(chords, g...)
-			d = int(to.door)
+			d = int(to.contact)
 		}
 		l.area = area(chords)
 		out = append(out, l)

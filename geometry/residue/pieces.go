@@ -38,7 +38,7 @@ func (m *measure) pieces(loops []loop) []Piece {
 		all := append([]loop{l}, holes[i]...)
 		stretches := 0
 		for _, l := range all {
-			stretches += len(l.doors)
+			stretches += len(l.contacts)
 		}
 		if stretches == 1 && !m.reaches(all) {
 			continue
@@ -74,8 +74,8 @@ func (m *measure) nest(outer, inner []loop, holes [][]loop) {
 func (m *measure) reaches(all []loop) bool {
 	var c orb.Point
 	for _, l := range all {
-		if len(l.doors) > 0 {
-			c = l.doors[0]
+		if len(l.contacts) > 0 {
+			c = l.contacts[0]
 		}
 	}
 	limit := m.r + m.half + reachSlack
@@ -98,7 +98,7 @@ func (m *measure) piece(all []loop, stretches int) Piece {
 	for _, l := range all {
 		p.Outline = append(p.Outline, m.ring(l))
 		sides = append(sides, l.gaps...)
-		centres = append(centres, l.doors...)
+		centres = append(centres, l.contacts...)
 	}
 	m.reach(&p, sides, centres)
 	if len(sides) > 1 {
@@ -208,25 +208,25 @@ func (m *measure) hanging(p *Piece, side gap) {
 	}
 }
 
-// ring returns a loop as a closed ring, with the arcs of its doors as chords.
+// ring returns a loop as a closed ring, with the arcs of its contacts as chords.
 func (m *measure) ring(l loop) orb.Ring {
 	step := widestStep
 	if m.tolerance < m.r {
 		step = max(narrowestStep, min(widestStep, 2*math.Acos(1-m.tolerance/m.r)))
 	}
 	straight := false
-	for i, c := range l.doors {
+	for i, c := range l.contacts {
 		for k := 0; k < i && !straight; k++ {
-			straight = dist2(c, l.doors[k]) < 4*m.r*m.r
+			straight = dist2(c, l.contacts[k]) < 4*m.r*m.r
 		}
 	}
 	var out orb.Ring
 	for i, g := range l.gaps {
 		out = append(out, g...)
-		if straight || len(l.doors) == 0 {
+		if straight || len(l.contacts) == 0 {
 			continue
 		}
-		c, from, to := l.doors[i], g[len(g)-1], l.gaps[(i+1)%len(l.gaps)][0]
+		c, from, to := l.contacts[i], g[len(g)-1], l.gaps[(i+1)%len(l.gaps)][0]
 		u := geometry.Sub(from, c)
 		turn := math.Atan2(geometry.Cross(u, geometry.Sub(to, c)), geometry.Dot(u, geometry.Sub(to, c)))
 		n := int(math.Ceil(math.Abs(turn) / step))

@@ -3,14 +3,14 @@
 //
 // A region is an orb.MultiPolygon: outer rings counter-clockwise, holes clockwise, every ring closed. Let r be half the
 // width. What remains of the region is all that discs of radius r inside it can cover; the rest is the residue. A piece
-// of residue touches what remains along stretches, each an arc of one disc that can go no further because it touches the
-// boundary on either side. A piece with one stretch hangs from it, one with two or more joins them: without it a disc
-// could not pass from one to the other.
+// of residue touches what remains along stretches, each an arc of one disc that can go no further because it touches
+// the boundary on either side. A piece with one stretch hangs from it, one with two or more joins them: without it a
+// disc could not pass from one to the other.
 //
 // How it works: the centre of a disc that rolls along the boundary follows the boundary's edges at distance r and turns
-// about its corners. Where this line crosses itself and the disc there is clear of the boundary, the disc jumps from one
-// part of the boundary to another: that is a stretch, and what lies between is not reached. Everything is computed on
-// the lines and circles themselves, nothing is flattened, and no polygon is constructed.
+// about its corners. Where this line crosses itself and the disc there is clear of the boundary, the disc jumps from
+// one part of the boundary to another: that is a stretch, and what lies between is not reached. Everything is computed
+// on the lines and circles themselves, nothing is flattened, and no polygon is constructed.
 package residue
 
 import (
@@ -45,10 +45,11 @@ type Piece struct {
 // Joins reports whether the piece joins two stretches or more of what remains.
 func (p Piece) Joins() bool { return p.Stretches >= 2 }
 
-// Of returns the pieces of the region's residue for a width in mm, in the order of the boundary: all that join stretches,
-// all where nothing remains, and of those that hang from one stretch the ones that reach further than half the width
-// from it: what is left in a corner of 60 degrees or more does not. Places no more than 3e-7 of the width short of it
-// count as wide enough. Arcs of outlines are drawn with chords that leave them by no more than tolerance mm (> 0).
+// Of returns the pieces of the region's residue for a width in mm, in the order of the boundary: all that join
+// stretches, all where nothing remains, and of those that hang from one stretch the ones that reach further than half
+// the width from it: what is left in a corner of 60 degrees or more does not. Places no more than 3e-7 of the width
+// short of it count as wide enough. Arcs of outlines are drawn with chords that leave them by no more than tolerance mm
+// (> 0).
 //
 // The region must be valid; its rings may touch at points. Every number returned is finite. An error names a coordinate
 // or an argument that is not a usable number; it is an *UnclearError where a disc could not be followed.

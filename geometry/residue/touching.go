@@ -8,10 +8,11 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// joinTouching makes places where the boundary meets itself explicit. A corner that lies on another edge becomes a corner
-// of that edge too, and corners at one place get the same coordinates. Between edges that meet at one place the region
-// lies in wedges; a disc rolls from the edge that leads to the place on to the one that bounds the same wedge, which need
-// not be of the same ring. So two holes that touch become one line of boundary, which passes the place twice.
+// joinTouching makes places where the boundary meets itself explicit. A corner that lies on another edge becomes a
+// corner of that edge too, and corners at one place get the same coordinates. Between edges that meet at one place the
+// region lies in wedges; a disc rolls from the edge that leads to the place on to the one that bounds the same wedge,
+// which need not be of the same ring. So two holes that touch become one line of boundary, which passes the place
+// twice.
 func joinTouching(rings [][]orb.Point) (split [][]orb.Point, touching bool) {
 	b := &boundary{}
 	for _, pts := range rings {

@@ -82,8 +82,8 @@ func TestTouchingRings(t *testing.T) {
 	}
 }
 
-// Outlines whose rings touch at corners, or with edges nearly in line, found among random ones: no disc could be followed round them, or no width was
-// found.
+// Outlines whose rings touch at corners, or with edges nearly in line, found among random ones: no disc could be
+// followed round them, or no width was found.
 func TestTouchingOutlines(t *testing.T) {
 	raw, err := os.ReadFile("testdata/touching.json")
 	if err != nil {

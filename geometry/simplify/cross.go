@@ -18,8 +18,8 @@ type edge struct {
 }
 
 // crossings returns the spans of all edges that cross, touch or fold back onto another, each once, in order. Edges that
-// follow each other share a corner and may, and so may those that meet in a corner that stays. The coordinates are whole
-// numbers, so the answer is exact.
+// follow each other share a corner and may, and so may those that meet in a corner that stays. The coordinates are
+// whole numbers, so the answer is exact.
 //
 // Time grows as n log n for outlines whose edges are short beside their rings.
 func crossings(fits []*fit) []place {
@@ -75,8 +75,8 @@ type crosser struct {
 }
 
 // Crossings counts the pairs of edges that cross or touch, those apart that follow each other, after snapping to
-// geometry.Grid; rings are closed by a straight line if they are not. It stops when there are more than most of them, or
-// when it has looked at a thousand times as many pairs, and returns more than most then. Two edges on one line that
+// geometry.Grid; rings are closed by a straight line if they are not. It stops when there are more than most of them,
+// or when it has looked at a thousand times as many pairs, and returns more than most then. Two edges on one line that
 // overlap count as well.
 func Crossings(rings []orb.Ring, most int) int {
 	var fits []*fit

@@ -95,7 +95,8 @@ func (f *fit) turnToFarthest() {
 	f.p = append(append(make([]orb.Point, 0, len(f.p)), f.p[best:]...), f.p[:best]...)
 }
 
-// step returns the index of the point n steps after point k, or before it where n is negative (not past the whole ring).
+// step returns the index of the point n steps after point k, or before it where n is negative (not past the whole
+// ring).
 func (f *fit) step(k, n int) int { return (k + n + len(f.p)) % len(f.p) }
 
 // steps returns how many steps it is from point i on to point j, at least 1.

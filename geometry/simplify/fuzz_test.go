@@ -12,8 +12,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// FuzzOutline simplifies a ring made of bytes, as it comes and made valid. As it comes: no panic, and numbers only. Valid: the
-// answer is valid, and all of either outline within the tolerance of the other.
+// FuzzOutline simplifies a ring made of bytes, as it comes and made valid. As it comes: no panic, and numbers only.
+// Valid: the answer is valid, and all of either outline within the tolerance of the other.
 func FuzzOutline(f *testing.F) {
 	f.Add(byte(0), byte(20), []byte{0, 0, 80, 0, 80, 80, 0, 80})
 	f.Add(byte(2), byte(20), []byte{100, 150, 100, 150, 90, 160})
@@ -62,8 +62,8 @@ func checkNumbers(t *testing.T, mp orb.MultiPolygon) {
 	}
 }
 
-// checkSimplified holds the rings of an answer to what is promised. Rings without area on the grid are dropped, so those that
-// are left are looked for by what they lie near to.
+// checkSimplified holds the rings of an answer to what is promised. Rings without area on the grid are dropped, so
+// those that are left are looked for by what they lie near to.
 func checkSimplified(t *testing.T, mp, got orb.MultiPolygon, tolerance float64) {
 	t.Helper()
 	if err := geometry.CheckOutline(got); err != nil && len(got) > 0 {

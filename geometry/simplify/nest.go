@@ -10,9 +10,9 @@ import (
 	"openwork/geometry"
 )
 
-// nested returns an outline without the rings that have come to lie on the wrong side of another: a hole outside its outer ring
-// or in a larger hole, a polygon on a larger one. Such a ring lies between another as it was given and as it is drawn, so
-// that all of it is within the tolerance of that one. Rings that cross are not looked for.
+// nested returns an outline without the rings that have come to lie on the wrong side of another: a hole outside its
+// outer ring or in a larger hole, a polygon on a larger one. Such a ring lies between another as it was given and as it
+// is drawn, so that all of it is within the tolerance of that one. Rings that cross are not looked for.
 func nested(mp orb.MultiPolygon) orb.MultiPolygon {
 	for i := range mp {
 		mp[i] = withoutStrayHoles(mp[i])

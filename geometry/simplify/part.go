@@ -58,8 +58,8 @@ func (f *fit) part(report func(points int)) {
 	}
 }
 
-// joinStraight joins neighbouring runs that maxReach has cut apart and whose points lie near one line. Here the last run
-// still ends at len(p).
+// joinStraight joins neighbouring runs that maxReach has cut apart and whose points lie near one line. Here the last
+// run still ends at len(p).
 func (f *fit) joinStraight() {
 	if len(f.spans) <= 4 {
 		return
@@ -82,7 +82,8 @@ func (f *fit) joinStraight() {
 	f.spans = out
 }
 
-// nearChord says whether the points i … j lie within the tolerance of the chord from the first to the last; j may be len(p).
+// nearChord says whether the points i … j lie within the tolerance of the chord from the first to the last; j may be
+// len(p).
 func (f *fit) nearChord(i, j int) bool {
 	a, b := f.p[i], f.p[j%len(f.p)]
 	for k := i + 1; k < j; k++ {
@@ -104,8 +105,8 @@ type cone struct {
 
 func newCone(o [2]float64, width float64) cone { return cone{x: o[0], y: o[1], width: width} }
 
-// extend takes one more point. ends: a run may end here, since the ray towards the point passes all others, and it is not
-// a way back. open: there is a ray at all, so that later points may be tried.
+// extend takes one more point. ends: a run may end here, since the ray towards the point passes all others, and it is
+// not a way back. open: there is a ray at all, so that later points may be tried.
 func (c *cone) extend(v [2]float64) (ends, open bool) {
 	x, y := v[0]-c.x, v[1]-c.y
 	d := math.Sqrt(x*x + y*y) // coordinates are bounded; Hypot takes three times as long

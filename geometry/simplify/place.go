@@ -90,8 +90,8 @@ func (f *fit) place() {
 	f.missing = f.areaMissing()
 }
 
-// areaMissing returns the area that the answer must still gain to have the ring's, with the tips of the corners that have
-// been put back.
+// areaMissing returns the area that the answer must still gain to have the ring's, with the tips of the corners that
+// have been put back.
 func (f *fit) areaMissing() float64 {
 	n := len(f.spans)
 	missing := f.area - ringArea(f.drawnPoints())
@@ -132,8 +132,8 @@ func (f *fit) leftOf(k int) orb.Point {
 	return orb.Point{-(q[1] - p[1]) / d, (q[0] - p[0]) / d}
 }
 
-// pulls holds integrals along a run: with u from 0 to 1 along its chord and c the distance to the left of it, of (1−u)²,
-// u(1−u), u², c(1−u) and cu.
+// pulls holds integrals along a run: with u from 0 to 1 along its chord and c the distance to the left of it, of
+// (1−u)², u(1−u), u², c(1−u) and cu.
 type pulls struct{ aa, ab, bb, a, b float64 }
 
 // pull returns the integrals for span k.

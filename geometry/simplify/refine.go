@@ -7,8 +7,8 @@ import (
 )
 
 // refineFar refines the spans whose edge strays too far from the ring, and, where the ring's area cannot be kept, the
-// roughest span. It says whether there were any: such a span is cut in two where it strays most, or, when it is short or
-// time is up, drawn as chords. Afterwards joins lie elsewhere, so it must be asked again.
+// roughest span. It says whether there were any: such a span is cut in two where it strays most, or, when it is short
+// or time is up, drawn as chords. Afterwards joins lie elsewhere, so it must be asked again.
 func (f *fit) refineFar(last bool) bool {
 	if len(f.spans) == 0 {
 		return false

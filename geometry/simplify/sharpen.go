@@ -7,9 +7,9 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// sharpen puts back corners that the blur has rounded: where two long runs are joined by nothing, or by a few short ones,
-// and the ring in between is no further from where their lines meet than a blurred sharp corner would be, the short ones
-// are dropped and the two lines carried on.
+// sharpen puts back corners that the blur has rounded: where two long runs are joined by nothing, or by a few short
+// ones, and the ring in between is no further from where their lines meet than a blurred sharp corner would be, the
+// short ones are dropped and the two lines carried on.
 //
 // The tip of an angle φ that was blurred with standard deviation b retreats, along the line that halves the angle, by
 // quartile·b/tan(φ/2): where the angle is 2·quartile·b wide. (For a strip of that width it is exact; integrating the
@@ -108,8 +108,8 @@ func (f *fit) trim(from, to, dir int, other line) int {
 
 // side returns the line of a side near x, where the side is to be carried on to. The side runs from the point at the
 // corner's end to another, which lies in direction dir along the ring. It is the line that fits it all; or, where the
-// side is bent, so that a part near the corner is markedly straighter, the tangent nearest to x of the parabola that fits
-// that part best.
+// side is bent, so that a part near the corner is markedly straighter, the tangent nearest to x of the parabola that
+// fits that part best.
 func (f *fit) side(from, to, dir int, x orb.Point) line {
 	near := from
 	for near != to { // ends: it comes nearer to the other end

@@ -1,9 +1,9 @@
 // Package simplify draws a dense outline with few points.
 //
-// Leaving points out of a round outline, as is usual, always cuts it smaller: each chord lies inside the curve. Here the
-// outline is parted into runs, each run is answered by the straight line that fits it best, with as much of the run to
-// one side as to the other, and the corners are where neighbouring lines meet. So area is kept, and since the curve may
-// lie to both sides of an edge, fewer edges are needed.
+// Leaving points out of a round outline, as is usual, always cuts it smaller: each chord lies inside the curve. Here
+// the outline is parted into runs, each run is answered by the straight line that fits it best, with as much of the run
+// to one side as to the other, and the corners are where neighbouring lines meet. So area is kept, and since the curve
+// may lie to both sides of an edge, fewer edges are needed.
 package simplify
 
 import (
@@ -30,8 +30,8 @@ type Options struct {
 	// allows. It costs points on curves, not on what is straight, however much that shakes.
 	Rise float64
 
-	// Progress, where it is not nil, is told which part of the work is done, from 0 to 1; a second way, where the first does
-	// not lead to an answer, is not counted.
+	// Progress, where it is not nil, is told which part of the work is done, from 0 to 1; a second way, where the first
+	// does not lead to an answer, is not counted.
 	Progress func(part float64)
 }
 
@@ -40,9 +40,9 @@ type Options struct {
 // too far, it is refined there, down to the outline's own points. Only points that two rings, or two places of a ring,
 // have in common already stay in common, as single points.
 //
-// A ring without area on the grid is dropped, an outer ring with its holes; so is a ring that lies within the tolerance of
-// another all over and would come to lie on its other side (see nested). If the rings given cross each other, so that
-// no refining helps, the error is ErrCrossing. A coordinate that is not a finite number, or is greater than
+// A ring without area on the grid is dropped, an outer ring with its holes; so is a ring that lies within the tolerance
+// of another all over and would come to lie on its other side (see nested). If the rings given cross each other, so
+// that no refining helps, the error is ErrCrossing. A coordinate that is not a finite number, or is greater than
 // maxCoordinate, is an error.
 //
 // Time grows with the number of points times the number of points in a run (bounded by maxReach). The parting into runs
@@ -95,7 +95,7 @@ func outline(mp orb.MultiPolygon, o Options, shared map[orb.Point]bool) (orb.Mul
 		done += len(f.p)
 	}
 	report(0)
-	if err := settle(fits); err != nil {
+	if err := refineAll(fits); err != nil {
 		return nil, err
 	}
 	if o.Progress != nil {
@@ -145,8 +145,8 @@ func finite(r orb.Ring) bool {
 	return true
 }
 
-// settle looks for what strays too far and for what crosses, refines there, and looks again.
-func settle(fits []*fit) error {
+// refineAll looks for what strays too far and for what crosses, refines there, and looks again.
+func refineAll(fits []*fit) error {
 	for round := range maxRounds {
 		again := false
 		for _, f := range fits {

@@ -23,8 +23,8 @@ const (
 	Gather = "gather" // all images about the place are united
 )
 
-// overlapMM is how far beyond its mirrors a kept part is cut, in mm, so that it and its mirror image run into one another
-// instead of only touching. It is below what the draft's grid keeps.
+// overlapMM is how far beyond its mirrors a kept part is cut, in mm, so that it and its mirror image run into one
+// another instead of only touching. It is below what the draft's grid keeps.
 const overlapMM = 2e-5
 
 // Outline returns the outline, in the silhouette's frame, that the motif would have after being made symmetrical in the
@@ -131,9 +131,9 @@ func wedges(site pattern.Site, reach float64) []orb.Ring {
 	return out
 }
 
-// settle puts an outline on the draft's grid and leaves out points and crumbs that this makes nothing of. Where the grid
-// closes a hair of sheet or of opening, the outline is opened by a few hundredths of a millimetre first, far less than
-// any kerf.
+// settle puts an outline on the draft's grid and leaves out points and crumbs that this makes nothing of. Where the
+// grid closes a hair of sheet or of opening, the outline is opened by a few hundredths of a millimetre first, far less
+// than any kerf.
 func settle(mp orb.MultiPolygon) (orb.MultiPolygon, error) {
 	for _, opened := range []float64{0, 0.004, 0.012, 0.04} {
 		try := mp
@@ -182,7 +182,8 @@ const straightMM = 1e-4
 // maxStraight is how many points in a row are left out at most: each that is added is held against all of them.
 const maxStraight = 64
 
-// straightened returns a closed ring without points that lie on the line between those that stay, from its lowest point on.
+// straightened returns a closed ring without points that lie on the line between those that stay, from its lowest point
+// on.
 func straightened(r orb.Ring) orb.Ring {
 	if len(r) < 4 {
 		return r

@@ -13,8 +13,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// specialDraft returns a draft whose one motif stands with its centre of area on a mirror or a rotation point near a random
-// place; false when the group has none.
+// specialDraft returns a draft whose one motif stands with its centre of area on a mirror or a rotation point near a
+// random place; false when the group has none.
 func specialDraft(t *testing.T, r *rand.Rand, g symmetry.Group) (pattern.Draft, bool) {
 	t.Helper()
 	c := patterntest.Cell(r, g, 20000)
@@ -46,8 +46,8 @@ func layout(t *testing.T, d pattern.Draft) *pattern.Layout {
 	return l
 }
 
-// A silhouette made symmetrical has the symmetry of its place: the field holds fewer copies, and there is nothing left to
-// mend. What is kept of a fold was in the silhouette; what is gathered holds all of it.
+// A silhouette made symmetrical has the symmetry of its place: the field holds fewer copies, and there is nothing left
+// to mend. What is kept of a fold was in the silhouette; what is gathered holds all of it.
 func TestEveryWayOverEveryGroup(t *testing.T) {
 	seed := uint64(303)
 	r := rand.New(rand.NewPCG(seed, 1))

@@ -13,8 +13,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// FuzzOutline makes a silhouette of bytes symmetrical at a special place of a group. What comes out is valid and has every
-// operation of the place, as nearly as a grid of 1e-4 mm allows.
+// FuzzOutline makes a silhouette of bytes symmetrical at a special place of a group. What comes out is valid and has
+// every operation of the place, as nearly as a grid of 1e-4 mm allows.
 func FuzzOutline(f *testing.F) {
 	f.Add(byte(0), byte(5), byte(0), 10.0, 20.0, []byte{0, 0, 80, 0, 80, 80, 0, 70})
 	f.Add(byte(2), byte(11), byte(1), 33.0, -20.0, []byte{100, 150, 100, 150, 90, 160})

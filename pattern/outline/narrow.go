@@ -24,8 +24,8 @@ type Narrow struct {
 	Width float64      // mm
 }
 
-// findNarrow writes the narrow places into r: those of each piece, and those between pieces. Where they cannot be found a
-// sentence says so.
+// findNarrow writes the narrow places into r: those of each piece, and those between pieces. Where they cannot be found
+// a sentence says so.
 func (r *Result) findNarrow(o Options) {
 	if o.OpeningMM <= 0 && o.BridgeMM <= 0 {
 		return

@@ -41,8 +41,8 @@ type Options struct {
 	// Flat leaves the light as it is: one level of grey all over the picture. Else uneven light is taken out first.
 	Flat bool
 	// Pencil reads a drawing of lines: what a closed line surrounds is ink, to the middle of the line. What a further
-	// closed line surrounds within, touching none of the outer ones, is a hole, and so on by turns; lines from side to side
-	// part nothing. Lines that close nothing are left out.
+	// closed line surrounds within, touching none of the outer ones, is a hole, and so on by turns; lines from side to
+	// side part nothing. Lines that close nothing are left out.
 	Pencil bool
 	// GapMM is the width in mm up to which a gap in a line counts as closed. 0: 1 mm; negative: none does.
 	GapMM float64
@@ -74,10 +74,10 @@ type Options struct {
 	Progress progress.Func
 }
 
-// Piece is one connected piece of ink: one polygon with its holes, in mm, origin at the lower left corner of the picture
-// or of the part that was read, y up. The outer ring runs counter-clockwise, holes clockwise, every ring is closed, no ring crosses itself or another of
-// the same result, and all coordinates lie on the draft's grid of 1e-4 mm. Rings touch nowhere, but for an SVG drawing
-// whose own lines meet in a point.
+// Piece is one connected piece of ink: one polygon with its holes, in mm, origin at the lower left corner of the
+// picture or of the part that was read, y up. The outer ring runs counter-clockwise, holes clockwise, every ring is
+// closed, no ring crosses itself or another of the same result, and all coordinates lie on the draft's grid of 1e-4 mm.
+// Rings touch nowhere, but for an SVG drawing whose own lines meet in a point.
 type Piece struct {
 	Outline orb.MultiPolygon
 }
@@ -112,8 +112,8 @@ type Result struct {
 	// Crop is the part of the upright picture that was read, as Options.Crop; zeros for an SVG drawing.
 	Crop [4]int
 
-	// Look is the whole upright picture in grey, reduced to at most 1,600 pixels along a side; nil unless Options.Look asks for
-	// it, and for an SVG drawing.
+	// Look is the whole upright picture in grey, reduced to at most 1,600 pixels along a side; nil unless Options.Look
+	// asks for it, and for an SVG drawing.
 	Look *image.Gray
 
 	// Narrow are the places narrower than Options.OpeningMM or BridgeMM, the narrowest first.

@@ -17,8 +17,8 @@ const (
 // MMPerInch is exact.
 const MMPerInch = 25.4
 
-// MaxBytes is how long a file may be that is read: a page at 600 dpi stored without compression still fits. Whoever reads a file
-// for Read need read no more than one byte beyond it.
+// MaxBytes is how long a file may be that is read: a page at 600 dpi stored without compression still fits. Whoever
+// reads a file for Read need read no more than one byte beyond it.
 const MaxBytes = 128 << 20
 
 // Bounds on what may be typed.

@@ -1,9 +1,9 @@
-// Package progress tells how far a long piece of work has come, so that a person sees it move. Work that must be stopped is
-// ended from outside; nothing here asks it to.
+// Package progress tells how far a long piece of work has come, so that a person sees it move. Work that must be
+// stopped is ended from outside; nothing here asks it to.
 package progress
 
-// Func is told which part of the work is done, from 0 to 1, never less than before. It is called often and returns soon. A nil
-// Func is one that nobody listens to.
+// Func is told which part of the work is done, from 0 to 1, never less than before. It is called often and returns
+// soon. A nil Func is one that nobody listens to.
 type Func func(part float64)
 
 // At tells that a part of the work is done.

@@ -16,7 +16,8 @@ import (
 	"testing"
 )
 
-// Animals of icon packages, 60 mm high at 300 dpi, spoiled as a scanner does; overlap over union with the clean picture.
+// Animals of icon packages, 60 mm high at 300 dpi, spoiled as a scanner does; overlap over union with the clean
+// picture.
 const (
 	animalMM, animalDPI = 60.0, 300.0
 	animalMargin        = 24 // pixels of paper around

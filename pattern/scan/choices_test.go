@@ -339,8 +339,8 @@ func TestLargePicturesAreReduced(t *testing.T) {
 	}
 }
 
-// The picture that is handed back to be shown is the whole upright one, reduced: light where the paper is, dark where the ink
-// is, turned as asked.
+// The picture that is handed back to be shown is the whole upright one, reduced: light where the paper is, dark where
+// the ink is, turned as asked.
 func TestLookIsTheUprightPicture(t *testing.T) {
 	const w, h = 4000, 300
 	img := image.NewGray(image.Rect(0, 0, w, h))

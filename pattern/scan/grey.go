@@ -8,8 +8,9 @@ type grey struct {
 	v             []uint8
 }
 
-// placing says where the pixels of a picture as stored are in the upright one: stored pixel (i, j), counted to the right
-// and down, is at (x + ia·i + ja·j, y + ib·i + jb·j) there, counted alike. Of ia, ja, ib, jb two are 0, the others 1 or −1.
+// placing says where the pixels of a picture as stored are in the upright one: stored pixel (i, j), counted to the
+// right and down, is at (x + ia·i + ja·j, y + ib·i + jb·j) there, counted alike. Of ia, ja, ib, jb two are 0, the
+// others 1 or −1.
 type placing struct {
 	width, height  int // of the upright picture
 	x, y           int

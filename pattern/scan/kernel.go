@@ -5,9 +5,9 @@ import "math"
 // kernel is one side of a symmetric row of weights, the middle first.
 type kernel []float64
 
-// Kernels against grain. Each is twice a binomial kernel less the same applied twice: the second moment of such a kernel
-// is zero, so that it moves neither straight edges nor, to the second order, curved ones, and rounds corners less than
-// the plain kernel does.
+// Kernels against grain. Each is twice a binomial kernel less the same applied twice: the second moment of such a
+// kernel is zero, so that it moves neither straight edges nor, to the second order, curved ones, and rounds corners
+// less than the plain kernel does.
 var (
 	kernelFine   = kernel{10. / 16, 4. / 16, -1. / 16}                                        // of 1 2 1
 	kernelMiddle = kernel{122. / 256, 72. / 256, 4. / 256, -8. / 256, -1. / 256}              // of 1 4 6 4 1

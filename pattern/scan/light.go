@@ -9,9 +9,9 @@ import (
 
 // light says how bright paper and ink are at each place of a picture, so that both can be levelled.
 //
-// Paper is a quadratic surface (a lamp to one side, a lens that darkens its corners) and, on a coarse net of knots, what
-// the surface leaves (a shadow along a fold). Ink follows paper by one linear rule over the whole picture: it is lit by
-// the same lamp.
+// Paper is a quadratic surface (a lamp to one side, a lens that darkens its corners) and, on a coarse net of knots,
+// what the surface leaves (a shadow along a fold). Ink follows paper by one linear rule over the whole picture: it is
+// lit by the same lamp.
 type light struct {
 	surface  [6]float64 // of 1, x, y, xx, xy, yy; x and y from −1 to 1 over the picture
 	net      []float64  // knots × knots, the lowest row first; nil while there is none
@@ -42,7 +42,7 @@ func findLight(g grey, flat bool, report progress.Func) (l light, ok bool) {
 		}
 	}
 	if ok {
-		l.settle(spots)
+		l.addNet(spots)
 	}
 	return l, ok && l.contrast >= minContrast && l.contrast >= minSeparation*l.spread
 }
@@ -66,8 +66,8 @@ func (l *light) follow(spots []sample, level float64) bool {
 	return true
 }
 
-// settle adds the net of knots, and fits once more.
-func (l *light) settle(spots []sample) {
+// addNet adds the net of knots, and fits once more.
+func (l *light) addNet(spots []sample) {
 	for range 2 {
 		if !l.flat {
 			l.knots(spots)

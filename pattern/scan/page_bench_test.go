@@ -70,7 +70,8 @@ func benchPage(colour bool) image.Image {
 	return p
 }
 
-// BenchmarkReadPage reads a page of A4 at 600 dpi; MB is all memory the program has taken from the system since it began.
+// BenchmarkReadPage reads a page of A4 at 600 dpi; MB is all memory the program has taken from the system since it
+// began.
 func BenchmarkReadPage(b *testing.B) {
 	for _, c := range []struct {
 		name   string

@@ -20,11 +20,11 @@ const (
 
 // closedLines returns the outlines of what the lines of a drawing surround, from the outlines of the lines themselves.
 //
-// Each face between the lines is filled or bare by the number of connected pieces of line around it. The ink of the lines
-// is then shared out: what is nearer to a filled face than to a bare one belongs to it. So the outline runs along the
-// middle of a line with a bare face on one side and a filled one on the other, and nowhere else: lines that end freely or
-// part what is filled leave no trace. At a sharp corner of the line the middle is rounded off: at an angle φ it is
-// (1/sin(φ/2) − 1)/4 of the line's width short of where the line turned, a quarter of it at 60°.
+// Each face between the lines is filled or bare by the number of connected pieces of line around it. The ink of the
+// lines is then shared out: what is nearer to a filled face than to a bare one belongs to it. So the outline runs along
+// the middle of a line with a bare face on one side and a filled one on the other, and nowhere else: lines that end
+// freely or part what is filled leave no trace. At a sharp corner of the line the middle is rounded off: at an angle φ
+// it is (1/sin(φ/2) − 1)/4 of the line's width short of where the line turned, a quarter of it at 60°.
 func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level float64, scale [2]float64, o outline.Options) (lines, error) {
 	quiet := o
 	quiet.Progress = nil // which has come past following lines already
@@ -162,9 +162,9 @@ func (p *pencil) faces() {
 	}
 }
 
-// nearest returns for each sample on a line which of p.points, of those on the side of a face, is nearest, −1 where none
-// is known. Nearest points are handed on from sample to sample, as in P.-E. Danielsson, "Euclidean distance mapping",
-// Computer Graphics and Image Processing 14 (1980); a point may be missed for one hardly farther.
+// nearest returns for each sample on a line which of p.points, of those on the side of a face, is nearest, −1 where
+// none is known. Nearest points are handed on from sample to sample, as in P.-E. Danielsson, "Euclidean distance
+// mapping", Computer Graphics and Image Processing 14 (1980); a point may be missed for one hardly farther.
 func (p *pencil) nearest(face uint8) []int32 {
 	near := make([]int32, len(p.face))
 	for k := range near {

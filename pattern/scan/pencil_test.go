@@ -14,8 +14,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// lineAlong is a line of a width along points, as one ring for each step: a drawing of it by coverage is what they cover
-// together, which drawnLines takes care of.
+// lineAlong is a line of a width along points, as one ring for each step: a drawing of it by coverage is what they
+// cover together, which drawnLines takes care of.
 func lineAlong(width float64, points ...orb.Point) []orb.MultiPolygon {
 	var out []orb.MultiPolygon
 	for k := 0; k+1 < len(points); k++ {

@@ -209,8 +209,8 @@ func (r *progressReader) ReadAt(p []byte, at int64) (int, error) {
 	return n, nil
 }
 
-// guarded calls f and turns a panic into an error: a decoder that stumbles over a damaged file must not take the program
-// down.
+// guarded calls f and turns a panic into an error: a decoder that stumbles over a damaged file must not take the
+// program down.
 func guarded(f func() error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {

@@ -1,7 +1,8 @@
 // Package scan traces a scan or a photo: it reads a picture and returns the outlines of its ink in millimetres.
 //
-// A picture is brought to grey, its uneven light is levelled, the ink's edge is followed between the pixels, what is too
-// small is dropped, and the edge is drawn with few points. A drawing of lines is read as what its closed lines surround.
+// A picture is brought to grey, its uneven light is levelled, the ink's edge is followed between the pixels, what is
+// too small is dropped, and the edge is drawn with few points. A drawing of lines is read as what its closed lines
+// surround.
 package scan
 
 import "openwork/pattern/outline"

@@ -137,9 +137,9 @@ func blurred(p []orb.Point, closed bool) []orb.Point {
 	return out
 }
 
-// sharpCorners returns the indexes of the points where a ring turns sharply within size mm, with sides that are straight
-// to about the jitter beside it: where the directions over flankSizes before and behind differ by sharpTurn or more, the
-// point farthest from the chord between them.
+// sharpCorners returns the indexes of the points where a ring turns sharply within size mm, with sides that are
+// straight to about the jitter beside it: where the directions over flankSizes before and behind differ by sharpTurn or
+// more, the point farthest from the chord between them.
 func sharpCorners(ring orb.Ring, at []float64, size float64) []int {
 	n := len(ring) - 1
 	total := at[n]

@@ -2,8 +2,8 @@ package scan
 
 import "math"
 
-// fitSurface returns the quadratic surface that, with the net on top where there is one, fits some of the spots best. In
-// a second and third round spots are passed over that lie further off than most: smudges, folds, text.
+// fitSurface returns the quadratic surface that, with the net on top where there is one, fits some of the spots best.
+// In a second and third round spots are passed over that lie further off than most: smudges, folds, text.
 func fitSurface(spots []sample, of []int32, net []float64) [6]float64 {
 	var c [6]float64
 	limit := math.Inf(1)
@@ -92,8 +92,8 @@ func solve(a [6][7]float64, n float64) [6]float64 {
 	return x
 }
 
-// knots measures what the surface leaves of the paper, as the mean around each knot of a net, and spreads it smoothly to
-// knots that lie in ink.
+// knots measures what the surface leaves of the paper, as the mean around each knot of a net, and spreads it smoothly
+// to knots that lie in ink.
 func (l *light) knots(spots []sample) {
 	l.net = nil
 	const n = knots

@@ -34,8 +34,8 @@ const (
 	// maxSamples spots are enough to tell the light: 90 to each knot of the net, and on a page of A4 one to each
 	// 0.8 mm.
 	maxSamples = 100e3
-	// darkBlock pixels a side has a block that is looked at pixel by pixel, when it has darkPixels dark ones; maxDarkBlocks
-	// of them are about as many spots as maxSamples.
+	// darkBlock pixels a side has a block that is looked at pixel by pixel, when it has darkPixels dark ones;
+	// maxDarkBlocks of them are about as many spots as maxSamples.
 	darkBlock, darkPixels, maxDarkBlocks = 32, 8, 100
 	// thinShare: of thin strokes that are nowhere clear of an edge, one spot in so many is at their middle.
 	thinShare = 8

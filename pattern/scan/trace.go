@@ -154,8 +154,8 @@ func (t *lines) follow(g contour.Grid[uint16], level float64, scale [2]float64, 
 	})
 }
 
-// gather drops specks and pinholes with all that is in them, and puts the rest together, largest piece first, in mm with
-// the origin at the picture's lower left corner: pixel (i, j) has its middle at (i + ½, j + ½) pixels.
+// gather drops specks and pinholes with all that is in them, and puts the rest together, largest piece first, in mm
+// with the origin at the picture's lower left corner: pixel (i, j) has its middle at (i + ½, j + ½) pixels.
 func (t *lines) gather(scale [2]float64, o outline.Options) (mp orb.MultiPolygon) {
 	parent := contour.Nest(t.rings)
 	order := make([]int, len(t.rings)) // a ring after the one around it: that has the larger area
@@ -228,8 +228,8 @@ func atEdge(mp orb.MultiPolygon, g grey, scale [2]float64) []string {
 	return out
 }
 
-// edgeBlur returns the standard deviation in pixels of the blur across the ink's edge: half of the edge has at least the
-// slope of a step blurred by it.
+// edgeBlur returns the standard deviation in pixels of the blur across the ink's edge: half of the edge has at least
+// the slope of a step blurred by it.
 func edgeBlur(g contour.Grid[uint16], rings []orb.Ring) float64 {
 	var slopes []float64
 	for _, r := range rings {

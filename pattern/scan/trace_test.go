@@ -218,8 +218,8 @@ func TestKindsOfPictures(t *testing.T) {
 	}
 }
 
-// What a scan or photo may look like besides noise: a shadow along a fold, a vignette, a lamp to one side, a faint pencil,
-// and several of these at once.
+// What a scan or photo may look like besides noise: a shadow along a fold, a vignette, a lamp to one side, a faint
+// pencil, and several of these at once.
 func TestUnevenPaper(t *testing.T) {
 	mp := orb.MultiPolygon{{outlinetest.Circle(22, 22, 15), geometry.Reversed(outlinetest.Circle(24, 20, 6))}}
 	const dpi = 200.0

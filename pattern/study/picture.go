@@ -154,8 +154,8 @@ func traceOutline(c *gg.Context, mp orb.MultiPolygon, m geometry.Map) {
 }
 
 // Small draws the draft's motifs as they would lie in another plane group, on a transparent ground. The cell takes the
-// shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now: else
-// groups of many operations would show a heap. Width and height in px.
+// shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now:
+// else groups of many operations would show a heap. Width and height in px.
 func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
 	if width < 8 || height < 8 || width > 1000 || height > 1000 {
 		return nil, fmt.Errorf("a small picture is from 8 to 1000 px wide and high, not %d × %d", width, height)

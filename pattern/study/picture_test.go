@@ -113,8 +113,9 @@ func TestPictureColoursAndEdge(t *testing.T) {
 	}
 }
 
-// Each of the seventeen small pictures is mapped to itself, within its frame and to the pixels' accuracy, by an operation
-// of its group other than the identity, and by none of the wrong kind: here, that pm's shows a mirror and p1's does not.
+// Each of the seventeen small pictures is mapped to itself, within its frame and to the pixels' accuracy, by an
+// operation of its group other than the identity, and by none of the wrong kind: here, that pm's shows a mirror and
+// p1's does not.
 func TestSmallPicturesAreDrawnFromTheLayout(t *testing.T) {
 	d := patterntest.Demo(t)
 	seen := map[string]string{}

@@ -11,8 +11,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// BenchmarkSeventeen draws the seventeen pictures of two silhouettes of 300 points, 56 px each way as the page shows them, and writes
-// them as the engine hands them over.
+// BenchmarkSeventeen draws the seventeen pictures of two silhouettes of 300 points, 56 px each way as the page shows
+// them, and writes them as the engine hands them over.
 func BenchmarkSeventeen(b *testing.B) {
 	r := rand.New(rand.NewPCG(3, 1))
 	d := pattern.Default()

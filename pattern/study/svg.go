@@ -13,9 +13,9 @@ import (
 	"openwork/pattern"
 )
 
-// SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The user unit
-// is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel and paint, so that a page can
-// give them its own colours.
+// SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
+// user unit is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel and paint, so
+// that a page can give them its own colours.
 func SVG(l *pattern.Layout, w io.Writer) error {
 	copies, err := l.Copies()
 	if err != nil {
@@ -35,16 +35,7 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	box("", l.Draft.FieldBound())
 	printf(`</clipPath>`)
 	for i, o := range l.Orbits {
-		printf(`<path id="motif-%d" d="`, i)
-		for _, poly := range o.Shape.Outline() {
-			for _, ring := range poly {
-				for j, p := range ring[:len(ring)-1] {
-					printf("%s%s %s", map[bool]string{true: "M", false: "L"}[j == 0], tenth(p[0]), tenth(p[1]))
-				}
-				printf("Z")
-			}
-		}
-		printf(`"/>`)
+		printf(`<path id="motif-%d" d="%s"/>`, i, geometry.SVGPath(o.Shape.Outline(), tenths))
 	}
 	printf(`</defs><g class="paint" fill="#%02x%02x%02x" fill-rule="evenodd"`, pasteColour.R, pasteColour.G, pasteColour.B)
 	if l.Draft.Field.Edge == pattern.Crop {
@@ -63,18 +54,16 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	if len(ties) > 0 {
 		printf(`<g class="sheet" fill="#%02x%02x%02x">`, groundColour.R, groundColour.G, groundColour.B)
 		for _, t := range ties {
-			printf(`<path d="`)
-			for j, p := range t[0][:4] {
-				q := down.Apply(p)
-				printf("%s%s %s", map[bool]string{true: "M", false: "L"}[j == 0], tenth(q[0]), tenth(q[1]))
-			}
-			printf(`Z"/>`)
+			printf(`<path d="%s"/>`, geometry.SVGPath(orb.MultiPolygon{{t[0]}}, func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))
 		}
 		printf("</g>")
 	}
 	printf("</svg>\n")
 	return out.Flush()
 }
+
+// tenths writes a point.
+func tenths(p orb.Point) (x, y string) { return tenth(p[0]), tenth(p[1]) }
 
 // tenth writes mm to a tenth, a fraction of a pixel on any screen.
 func tenth(mm float64) string { return strconv.FormatFloat(math.Round(10*mm)/10+0, 'f', -1, 64) }

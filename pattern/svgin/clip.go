@@ -82,8 +82,8 @@ func (d *drawing) clips(e *element) bool {
 	return false
 }
 
-// boxOf returns the box around what an element shows, in its own user units, as corner and size: of the shapes alone, or
-// with their strokes as well, at most. The size of nothing is 0.
+// boxOf returns the box around what an element shows, in its own user units, as corner and size: of the shapes alone,
+// or with their strokes as well, at most. The size of nothing is 0.
 func (d *drawing) boxOf(e *element, s style, v viewport, strokes bool) (x, y, w, h float64, err error) {
 	before, boxing, clipping := d.shapes, d.boxing, d.clipping
 	segments := d.segments

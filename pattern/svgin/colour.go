@@ -134,8 +134,8 @@ func hexColour(s string) (light, alpha float64, ok bool) {
 	return lightness(c[0], c[1], c[2]), c[3], true
 }
 
-// components reads three or four numbers, each divided by what is whole, or by 100 if it is in per cent. Colours are held
-// within 0 and 1, but for an angle.
+// components reads three or four numbers, each divided by what is whole, or by 100 if it is in per cent. Colours are
+// held within 0 and 1, but for an angle.
 func components(s string, whole [4]float64) (c [4]float64, ok bool) {
 	c[3] = 1
 	n := numbers{s}

@@ -2,6 +2,7 @@ package svgin
 
 import (
 	"math"
+
 	"openwork/geometry"
 
 	"github.com/paulmach/orb"

@@ -96,8 +96,8 @@ const nearEnd = 0.01
 
 // flatten returns the path's parts under the map, each curve cut into so many straight pieces that none is further from
 // it than tolerance: the second derivative of a cubic is at most six times its larger second difference d, so that n
-// pieces miss it by at most 6·d/(8·n²). No coordinate may exceed reach, which stands for maxReachMM. With ends, a curve's first
-// and last pieces are short, so that they lie along it there. budget counts points down.
+// pieces miss it by at most 6·d/(8·n²). No coordinate may exceed reach, which stands for maxReachMM. With ends, a
+// curve's first and last pieces are short, so that they lie along it there. budget counts points down.
 func (c curve) flatten(m matrix, tolerance, reach float64, ends bool, budget *int) ([]polyline, error) {
 	var out []polyline
 	var start, at [2]float64

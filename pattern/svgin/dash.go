@@ -8,8 +8,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// dashesOf reads stroke-dasharray; nil is a line drawn through (SVG 2, section 13.5.6). A list of an odd number of lengths
-// is taken twice.
+// dashesOf reads stroke-dasharray; nil is a line drawn through (SVG 2, section 13.5.6). A list of an odd number of
+// lengths is taken twice.
 func dashesOf(text string, v viewport) (out []float64) {
 	sum := 0.0
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(spaceChars+",", r) }) {

@@ -120,8 +120,8 @@ func reasons(left []string) string {
 	return ": " + strings.TrimSuffix(strings.Join(left, " "), ".")
 }
 
-// page writes the page's size into r. It returns the map from the root's user units to CSS-like units of mm with y down,
-// that from these to mm with y up, the mm of a CSS pixel, and what lengths in per cent refer to.
+// page writes the page's size into r. It returns the map from the root's user units to CSS-like units of mm with y
+// down, that from these to mm with y up, the mm of a CSS pixel, and what lengths in per cent refer to.
 func page(r *outline.Result, root *element, s *style, o outline.Options) (inner, flip matrix, perPX float64, v viewport) {
 	box, hasBox := viewBox(root.attr["viewBox"])
 	width, hasWidth := length(s.of(root, "width"), 0, s.font)

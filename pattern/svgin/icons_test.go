@@ -39,8 +39,8 @@ func iconMatch(t *testing.T, name string, svg []byte) float64 {
 }
 
 // All 7,447 icons of @mdi/svg 7.4.47 have been drawn (-icons all): one is under 0.99, language-java at 0.9894, six more
-// under 0.995. They are those with the thinnest strokes, where the tolerance, one part in 4,000 of the icon on each side,
-// and the renderer's rounding of each pixel are what is left.
+// under 0.995. They are those with the thinnest strokes, where the tolerance, one part in 4,000 of the icon on each
+// side, and the renderer's rounding of each pixel are what is left.
 func TestSVGIconsAgainstRSVG(t *testing.T) {
 	if testing.Short() {
 		t.Skip("draws hundreds of icons")

@@ -48,8 +48,8 @@ func TestSVGSameMeaning(t *testing.T) {
 }
 
 // A pen of half width 15 along half a circle of radius 5 covers half a disc of radius 20, and beyond the middle half a
-// disc of radius 10; along a whole circle of radius 30, with half width 52, a disc of radius 82. Both come quickly though
-// all cuts across the pen meet in the middle.
+// disc of radius 10; along a whole circle of radius 30, with half width 52, a disc of radius 82. Both come quickly
+// though all cuts across the pen meet in the middle.
 func TestStrokeWiderThanItsBend(t *testing.T) {
 	for _, c := range []struct {
 		svg  string

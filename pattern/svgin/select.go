@@ -156,8 +156,8 @@ func parseAttrTest(s string) (t attrTest, ok bool) {
 	return t, true
 }
 
-// matches says whether the selector's parts up to k hold for e. work counts elements looked at; when there have been too
-// many, nothing matches.
+// matches says whether the selector's parts up to k hold for e. work counts elements looked at; when there have been
+// too many, nothing matches.
 func (sel *selector) matches(e *element, k int, work *int) bool {
 	if *work++; *work > maxStyleWork || !sel.parts[k].holds(e) {
 		return false

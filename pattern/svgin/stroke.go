@@ -69,8 +69,8 @@ type stroker struct {
 	tight     bool // the pen is wider than a bend
 }
 
-// united returns what the pieces cover. Where the pen is wider than a bend, all pieces of it cross each other, and there
-// they are united a few at a time, neighbours first, so that what crosses within is gone before the next do.
+// united returns what the pieces cover. Where the pen is wider than a bend, all pieces of it cross each other, and
+// there they are united a few at a time, neighbours first, so that what crosses within is gone before the next do.
 func (k *stroker) united() (orb.MultiPolygon, error) {
 	rings := k.rings
 	for k.tight && len(rings) > fewPieces {
@@ -202,8 +202,8 @@ func turn(d, e [2]float64) float64 {
 	return math.Atan2(d[0]*e[1]-d[1]*e[0], d[0]*e[0]+d[1]*e[1])
 }
 
-// join fills the gap on the outer side of a turn from d to e at p. Where a curve only bends, it is round whatever the pen
-// says, and so is what passes through the other side when the pen is wider than the bend.
+// join fills the gap on the outer side of a turn from d to e at p. Where a curve only bends, it is round whatever the
+// pen says, and so is what passes through the other side when the pen is wider than the bend.
 func (k *stroker) join(p, d, e [2]float64, bend bool) {
 	cross, dot := d[0]*e[1]-d[1]*e[0], d[0]*e[0]+d[1]*e[1]
 	if cross == 0 && dot > 0 {

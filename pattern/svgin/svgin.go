@@ -1,10 +1,11 @@
-// Package svgin reads an SVG drawing to outlines in millimetres: it is walked element by element, with its style sheets,
-// its filled shapes and its strokes are united and drawn with few points. Nothing is ever fetched and no entity is
-// expanded.
+// Package svgin reads an SVG drawing to outlines in millimetres: it is walked element by element, with its style
+// sheets, its filled shapes and its strokes are united and drawn with few points. Nothing is ever fetched and no entity
+// is expanded.
 package svgin
 
 import (
 	"fmt"
+
 	"openwork/pattern/outline"
 )
 

@@ -6,8 +6,8 @@ import (
 )
 
 // transform reads a list of transforms, as the attribute has it or, with styled, as a style has it: there numbers have
-// units, and parts of v are in per cent (CSS Transforms 1, chapter 12). Of a list that is in error nothing is taken: ok is
-// false.
+// units, and parts of v are in per cent (CSS Transforms 1, chapter 12). Of a list that is in error nothing is taken: ok
+// is false.
 func transform(s string, styled bool, v viewport) (m matrix, ok bool) {
 	m = unity
 	n := numbers{s}

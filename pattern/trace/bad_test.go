@@ -10,11 +10,12 @@ import (
 	"image/color"
 	"math"
 	"math/rand"
+	"strings"
+	"testing"
+
 	"openwork/geometry"
 	"openwork/pattern/outline"
 	"openwork/pattern/outline/outlinetest"
-	"strings"
-	"testing"
 
 	"github.com/paulmach/orb"
 )

@@ -1,11 +1,12 @@
 package main
 
 import (
-	"fmt"
-	"strings"
+	"strconv"
 
 	"openwork/geometry"
 	"openwork/pattern/outline"
+
+	"github.com/paulmach/orb"
 )
 
 // traced is what the page shows of a tracing.
@@ -61,21 +62,10 @@ func preview(r outline.Result, pieces string) *traced {
 		b := p.Outline.Bound()
 		out.List = append(out.List, tracedSize{b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
 			geometry.Points(p.Outline), geometry.Area(p.Outline)})
-		var path strings.Builder
-		for _, poly := range p.Outline {
-			for _, ring := range poly {
-				for i, v := range ring[:len(ring)-1] {
-					letter := "L"
-					if i == 0 {
-						letter = "M"
-					}
-					px := r.Pixel(v)
-					fmt.Fprintf(&path, "%s%.2f %.2f", letter, px[0], px[1])
-				}
-				path.WriteString("Z")
-			}
-		}
-		out.Preview.Paths = append(out.Preview.Paths, path.String())
+		out.Preview.Paths = append(out.Preview.Paths, geometry.SVGPath(p.Outline, func(v orb.Point) (x, y string) {
+			px := r.Pixel(v)
+			return strconv.FormatFloat(px[0], 'f', 2, 64), strconv.FormatFloat(px[1], 'f', 2, 64)
+		}))
 	}
 	return out
 }

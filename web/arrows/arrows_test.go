@@ -94,8 +94,8 @@ func TestWhatNeedsNoDraft(t *testing.T) {
 	}
 }
 
-// draw makes a graph from lines "a: b c" (a imports b and c; "a test: b" for its tests). Paths without a dot or "m/" are
-// Go's own library.
+// draw makes a graph from lines "a: b c" (a imports b and c; "a test: b" for its tests). Paths without a dot or "m/"
+// are Go's own library.
 func draw(text string) Graph {
 	g := Graph{}
 	for line := range strings.Lines(text) {

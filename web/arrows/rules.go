@@ -127,8 +127,8 @@ var Draftless = Rule{
 }
 
 // Editor is the rule for what the editor links when it is built for the browser: nothing that would double its size and
-// is not needed in every frame. The overlay is linked for ties alone, some 55 kB compressed: a silhouette's ties are taken
-// off its outline when either has changed, and the page need not wait for the engine to see it.
+// is not needed in every frame. The overlay is linked for ties alone, some 55 kB compressed: a silhouette's ties are
+// taken off its outline when either has changed, and the page need not wait for the engine to see it.
 var Editor = Rule{
 	Why:  "the editor links no offset, image or file library",
 	From: []string{"./wasm/editor"},

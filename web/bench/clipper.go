@@ -31,8 +31,8 @@ const (
 	pairsVariable = "OPENWORK_PAIRS"
 )
 
-// question is one drag step for the clipping library: outlines as rings of [x, y] in mm. Near, where it is given, is how
-// many of the pairs the core finds nearer than the bridge, two halves.
+// question is one drag step for the clipping library: outlines as rings of [x, y] in mm. Near, where it is given, is
+// how many of the pairs the core finds nearer than the bridge, two halves.
 type question struct {
 	Half  float64           `json:"half"`
 	Pairs []json.RawMessage `json:"pairs"`

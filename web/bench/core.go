@@ -67,8 +67,8 @@ type benchmarks struct {
 	order []string
 }
 
-// inBrowser compiles a package's benchmarks to wasm and runs those the expression chooses in the browser. bytes is the most
-// memory the program had.
+// inBrowser compiles a package's benchmarks to wasm and runs those the expression chooses in the browser. bytes is the
+// most memory the program had.
 func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, out io.Writer) (results benchmarks, bytes int, err error) {
 	fmt.Fprintf(out, "Compiling %s's benchmarks for the browser\n", pkg)
 	program := filepath.Join(o.cache, strings.NewReplacer("./", "", "/", "-").Replace(pkg)+".wasm")

@@ -105,8 +105,9 @@ func readProcesses(proc string) (map[int]process, error) {
 	return all, nil
 }
 
-// parseStat reads a line of proc(5), stat: field 4 is the parent, 14 and 15 are the ticks spent by the program and for it
-// by the system. Field 2 is a name in parentheses that may hold anything, so the count starts after the last of them.
+// parseStat reads a line of proc(5), stat: field 4 is the parent, 14 and 15 are the ticks spent by the program and for
+// it by the system. Field 2 is a name in parentheses that may hold anything, so the count starts after the last of
+// them.
 func parseStat(stat string) (process, error) {
 	rest := strings.Fields(stat[strings.LastIndexByte(stat, ')')+1:])
 	if len(rest) < 13 {

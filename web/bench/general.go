@@ -52,7 +52,8 @@ func (g general) agrees(q panelQuestion, who string) error {
 	return nil
 }
 
-// panelFigures times the check of the whole panel in wasm, and puts its two questions to GEOS and to the clipping library.
+// panelFigures times the check of the whole panel in wasm, and puts its two questions to GEOS and to the clipping
+// library.
 func panelFigures(ctx context.Context, w *workshop, o options, t *table, out io.Writer) error {
 	var ours float64
 	for _, f := range []struct{ name, words string }{

@@ -26,8 +26,8 @@ const (
 	idleLimit = 2.0
 	// settle is how long a page gets after its first drawing before it counts as idle: the engine loads in that time.
 	settle = 5 * time.Second
-	// browserSettle is how long a new browser gets before the page is opened: for some seconds it is busy with pages of its
-	// own, which is no part of ours.
+	// browserSettle is how long a new browser gets before the page is opened: for some seconds it is busy with pages of
+	// its own, which is no part of ours.
 	browserSettle = 8 * time.Second
 )
 
@@ -103,8 +103,9 @@ func startServer(ctx context.Context, program string) (string, func(), error) {
 	return address, stop, nil
 }
 
-// coldLoad opens the page in a browser of its own and returns when the first picture and the first drawing of the canvas
-// were there, in ms from the start of the navigation. With watch it then leaves the page alone and returns what that cost.
+// coldLoad opens the page in a browser of its own and returns when the first picture and the first drawing of the
+// canvas were there, in ms from the start of the navigation. With watch it then leaves the page alone and returns what
+// that cost.
 func coldLoad(ctx context.Context, path, address string, watch bool, idle time.Duration) ([2]float64, usage, error) {
 	var none [2]float64
 	tab, end, err := startBrowser(ctx, path)

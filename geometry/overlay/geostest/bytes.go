@@ -10,10 +10,10 @@ import (
 // maxBytes is how many bytes FromBytes looks at: brute force has to keep up.
 const maxBytes = 48
 
-// FromBytes makes an outline of a fuzzer's bytes, some tens of mm across and not yet sure to be valid. The mode, by its remainder:
-// 0 takes pairs of bytes for corners; 1 puts points along the edges of such a ring and shakes them by up to 0.02 mm; 2 takes
-// bytes for distances from the middle, with a smooth curve between them; 3 shakes that curve. Coordinates lie on the
-// grid of 1e-4 mm, and no point follows itself.
+// FromBytes makes an outline of a fuzzer's bytes, some tens of mm across and not yet sure to be valid. The mode, by its
+// remainder: 0 takes pairs of bytes for corners; 1 puts points along the edges of such a ring and shakes them by up to
+// 0.02 mm; 2 takes bytes for distances from the middle, with a smooth curve between them; 3 shakes that curve.
+// Coordinates lie on the grid of 1e-4 mm, and no point follows itself.
 func FromBytes(mode byte, data []byte) orb.Ring {
 	data = data[:min(len(data), maxBytes)]
 	rng := rand.New(rand.NewPCG(uint64(mode), uint64(len(data))))

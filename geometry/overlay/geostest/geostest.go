@@ -1,4 +1,5 @@
-// Package geostest puts questions about outlines to GEOS, by way of Debian's python3-shapely, and is meant for tests only.
+// Package geostest puts questions about outlines to GEOS, by way of Debian's python3-shapely, and is meant for tests
+// only.
 package geostest
 
 import (

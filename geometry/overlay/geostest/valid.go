@@ -7,8 +7,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Fault says in a sentence why an outline is not valid, or nothing. It is brute force, apart from the code it judges: it
-// holds every edge against every other. Rings must be closed, simple and rightly turned, must not cross or share a
+// Fault says in a sentence why an outline is not valid, or nothing. It is brute force, apart from the code it judges:
+// it holds every edge against every other. Rings must be closed, simple and rightly turned, must not cross or share a
 // stretch, may touch at points only, and the inside of each polygon must be in one piece.
 func Fault(mp orb.MultiPolygon) string {
 	type edge struct {

@@ -9,9 +9,10 @@ import (
 	"image/png"
 	"math"
 	"math/rand"
+	"testing"
+
 	"openwork/geometry"
 	"openwork/pattern/outline"
-	"testing"
 
 	"github.com/paulmach/orb"
 )
@@ -64,8 +65,8 @@ func PngOf(p image.Image) []byte {
 	return b.Bytes()
 }
 
-// Sound fails the test if the rings are not closed, run the wrong way, are off the grid, or cross or touch themselves or
-// each other; where touching is true, corners may touch. It looks at all pairs of edges.
+// Sound fails the test if the rings are not closed, run the wrong way, are off the grid, or cross or touch themselves
+// or each other; where touching is true, corners may touch. It looks at all pairs of edges.
 func Sound(t *testing.T, name string, mp orb.MultiPolygon, touching bool) {
 	t.Helper()
 	var edges [][2]orb.Point

@@ -43,8 +43,8 @@ var folded = func() map[rune]string {
 	return m
 }()
 
-// encode returns the text in WinAnsiEncoding. Letters that it lacks become their nearest one, or a question mark; marks that
-// combine with the letter before and what is not to be seen are left out.
+// encode returns the text in WinAnsiEncoding. Letters that it lacks become their nearest one, or a question mark; marks
+// that combine with the letter before and what is not to be seen are left out.
 func encode(s string) []byte {
 	var out []byte
 	for _, r := range s {

@@ -1,7 +1,7 @@
 package pdf
 
-// Widths of the letters of the standard fonts from code 32 on, in thousandths of the letters' size, in WinAnsiEncoding (ISO 32000,
-// annex D). Source: Adobe's Core 14 font metrics (AFM). Codes without a letter have the width 0.
+// Widths of the letters of the standard fonts from code 32 on, in thousandths of the letters' size, in WinAnsiEncoding
+// (ISO 32000, annex D). Source: Adobe's Core 14 font metrics (AFM). Codes without a letter have the width 0.
 var widths = map[Font][224]uint16{
 	Sans: {
 		278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, 556, 556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278,

@@ -32,8 +32,8 @@ type Drawing struct {
 	ties   []orb.Polygon
 }
 
-// kept is a motif's outline in its true size, moved so that its middle, in the silhouette's frame, is at (0, 0): whole steps of a
-// file are then as fine on the panel, however the motif is scaled.
+// kept is a motif's outline in its true size, moved so that its middle, in the silhouette's frame, is at (0, 0): whole
+// steps of a file are then as fine on the panel, however the motif is scaled.
 type kept struct {
 	form   pdf.Form
 	middle orb.Point
@@ -46,8 +46,8 @@ func (k kept) under(m geometry.Map) geometry.Map {
 	return geometry.Map{A: m.A / k.scale, B: m.B / k.scale, C: m.C / k.scale, D: m.D / k.scale, X: p[0], Y: p[1]}
 }
 
-// NewDrawing keeps the outlines of a layout in a PDF, with lines as wide as asked for in panel mm. It fails as Layout.Copies
-// does.
+// NewDrawing keeps the outlines of a layout in a PDF, with lines as wide as asked for in panel mm. It fails as
+// Layout.Copies does.
 func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Drawing, error) {
 	w := &Drawing{l: l, style: style, line: line}
 	var err error
@@ -97,8 +97,8 @@ func (w *Drawing) paint(c *pdf.Content) {
 	}
 }
 
-// Draw draws what of the pattern meets a window, in panel mm, and returns how many copies that are. With the edge rule crop
-// the field's edge cuts them.
+// Draw draws what of the pattern meets a window, in panel mm, and returns how many copies that are. With the edge rule
+// crop the field's edge cuts them.
 func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 	n := 0
 	c.Save()

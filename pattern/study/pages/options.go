@@ -1,6 +1,6 @@
-// Package pages prints what does not go on one page: the full-scale study, a panel at its true size over many ordinary pages that
-// are put together by their marks, with a map of them first. It has the sizes of paper and the drawing of the pattern that
-// other printed sheets use too.
+// Package pages prints what does not go on one page: the full-scale study, a panel at its true size over many ordinary
+// pages that are put together by their marks, with a map of them first. It has the sizes of paper and the drawing of
+// the pattern that other printed sheets use too.
 package pages
 
 import (
@@ -33,8 +33,8 @@ type Options struct {
 	Way     string  `json:"way"`     // fewer, upright or lying; "": fewer
 	Margin  float64 `json:"margin"`  // that the printer leaves on every side
 	Overlap float64 `json:"overlap"` // of neighbouring pages
-	// Correction in percent for a printer that is off: everything is drawn that much larger, or smaller where it is negative. A
-	// printer that makes 97 mm of 100 needs 3.09.
+	// Correction in percent for a printer that is off: everything is drawn that much larger, or smaller where it is
+	// negative. A printer that makes 97 mm of 100 needs 3.09.
 	Correction float64 `json:"correction"`
 	Draw       Style   `json:"draw"`
 	Pattern    bool    `json:"pattern"` // the openings
@@ -44,7 +44,8 @@ type Options struct {
 	Progress progress.Func `json:"-"` // is told how far the work has come
 }
 
-// Defaults returns the usual study: A4, the 5 mm that printers leave (common practice), 10 mm of overlap, outlines and marks.
+// Defaults returns the usual study: A4, the 5 mm that printers leave (common practice), 10 mm of overlap, outlines and
+// marks.
 func Defaults() Options {
 	return Options{Paper: "A4", Way: Fewer, Margin: 5, Overlap: 10, Draw: Outlines, Pattern: true, Marks: true}
 }
@@ -85,8 +86,8 @@ func (o Options) check() error {
 // factor is by what everything is drawn larger.
 func (o Options) factor() float64 { return 1 + o.Correction/100 }
 
-// span returns how many windows of a size, overlapping, cover a length; at least one. A length that is over by rounding takes
-// no more.
+// span returns how many windows of a size, overlapping, cover a length; at least one. A length that is over by rounding
+// takes no more.
 func span(length, window, overlap float64) int {
 	const rounding = 1e-6 // mm
 	return max(1, int(math.Ceil((length-overlap-rounding)/(window-overlap))))

@@ -22,8 +22,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// The resolutions at which renderings are compared to a pixel: that of the figure asked for, and one whose pixel is less than a tenth
-// of a millimetre, for small panels.
+// The resolutions at which renderings are compared to a pixel: that of the figure asked for, and one whose pixel is
+// less than a tenth of a millimetre, for small panels.
 const dpi, fine = 150.0, 300.0
 
 // beyond in mm: what is compared reaches that far beyond the panel, so that the line of its edge is whole.

@@ -293,19 +293,8 @@ func (k *Desk) pathOf(s pattern.Silhouette) string {
 		k.paths = map[*orb.Point]string{}
 	}
 	b := s.Outline.Bound()
-	var path strings.Builder
-	for _, poly := range s.Outline {
-		for _, ring := range poly {
-			for i, v := range ring[:len(ring)-1] {
-				letter := "L"
-				if i == 0 {
-					letter = "M"
-				}
-				path.WriteString(letter + trim(v[0]-b.Min[0], 2) + " " + trim(b.Max[1]-v[1], 2))
-			}
-			path.WriteString("Z")
-		}
-	}
-	k.paths[key] = path.String()
+	k.paths[key] = geometry.SVGPath(s.Outline, func(v orb.Point) (x, y string) {
+		return trim(v[0]-b.Min[0], 2), trim(b.Max[1]-v[1], 2)
+	})
 	return k.paths[key]
 }

@@ -28,35 +28,35 @@ func (t touch) before(o touch) bool {
 	return t.at < o.at
 }
 
-// door is a jump of a disc that rolls along the boundary with the region on its left: it can roll on no further than
-// from.p, because there it touches the boundary at to.p too, and it rolls on from there.
-type door struct {
+// contact is a double contact of a disc that rolls along the boundary with the region on its left: it can roll on no
+// further than from.p, because there it touches the boundary at to.p too, and it rolls on from there.
+type contact struct {
 	c        orb.Point
 	from, to touch
 }
 
-// search collects the doors of one radius.
+// search collects the contacts of one radius.
 type search struct {
 	b     *boundary
 	s     *geometry.Shape
 	r     float64
 	slack float64 // see attempt
 	parts float64 // into which a stretch of the centre's line is divided at most
-	found []door
+	found []contact
 }
 
 func newSearch(b *boundary, s *geometry.Shape, r, slack float64) *search {
 	return &search{b: b, s: s, r: r, slack: slack, parts: float64(min(maxParts, 1+len(b.edges)/edgesOfPart))}
 }
 
-// doors returns the jumps of a disc of radius r, each once.
-func (b *boundary) doors(s *geometry.Shape, r, slack float64) []door {
+// contacts returns the jumps of a disc of radius r, each once.
+func (b *boundary) contacts(s *geometry.Shape, r, slack float64) []contact {
 	x := newSearch(b, s, r, slack)
 	live := newCentres(x)
 	live.pairs(b, x.pair)
 
 	// In the order of a direction along which hardly two centres lie at one height by design.
-	height := func(d *door) float64 { return 0.7548776662466927*d.c[0] + 0.6558656180971399*d.c[1] }
+	height := func(d *contact) float64 { return 0.7548776662466927*d.c[0] + 0.6558656180971399*d.c[1] }
 	sort.Slice(x.found, func(i, j int) bool { return height(&x.found[i]) < height(&x.found[j]) })
 	out := x.found[:0:0]
 	for _, d := range x.found {
@@ -166,8 +166,8 @@ func (x *search) onEdge(i int32, s float64) touch {
 	return touch{edge: i, at: s, p: along(e.a, e.d, s)}
 }
 
-// onCorner returns the touch of a disc with centre c about the corner at the beginning of edge i; its edge is -1 when the
-// disc would touch the boundary beside the corner first.
+// onCorner returns the touch of a disc with centre c about the corner at the beginning of edge i; its edge is -1 when
+// the disc would touch the boundary beside the corner first.
 func (x *search) onCorner(i int32, c orb.Point) touch {
 	e := &x.b.edges[i]
 	before := &x.b.edges[e.prev]
@@ -190,8 +190,8 @@ func (x *search) try(c orb.Point, t, o touch) {
 	// The region the centre may lie in is on the left of both lines, so that its boundary turns left from one to the
 	// other.
 	if turn > 0 {
-		x.found = append(x.found, door{c, t, o})
+		x.found = append(x.found, contact{c, t, o})
 	} else {
-		x.found = append(x.found, door{c, o, t})
+		x.found = append(x.found, contact{c, o, t})
 	}
 }

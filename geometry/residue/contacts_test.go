@@ -10,7 +10,7 @@ import (
 )
 
 // Where boxes of the centre's line meet is every jump there is: all pairs of edges give the same.
-func TestDoorsAmongAllPairs(t *testing.T) {
+func TestContactsAmongAllPairs(t *testing.T) {
 	const seed = 3
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
@@ -36,7 +36,7 @@ func TestDoorsAmongAllPairs(t *testing.T) {
 					x.pair(int32(i), int32(j))
 				}
 			}
-			has := func(all []door, d door) bool {
+			has := func(all []contact, d contact) bool {
 				for _, o := range all {
 					if near(d.c, o.c) && near(d.from.p, o.from.p) && near(d.to.p, o.to.p) {
 						return true
@@ -44,7 +44,7 @@ func TestDoorsAmongAllPairs(t *testing.T) {
 				}
 				return false
 			}
-			got := b.doors(s, x.r, x.slack)
+			got := b.contacts(s, x.r, x.slack)
 			for _, d := range x.found {
 				if compared++; !has(got, d) {
 					t.Errorf("shape %d, inside %v, radius %g: the jump about %v is missing", k, inside, x.r, d.c)

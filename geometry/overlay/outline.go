@@ -20,13 +20,13 @@ var frames = []frame{{gridStep, false}, {10 * gridStep, false}, {100 * gridStep,
 
 var errArea = errors.New("areas did not add up")
 
-// settle returns the outline of the points that rule picks by how often the two sets of rings wind about them, from the
-// first attempt that succeeds.
-func settle(name string, ra, rb []orb.Ring, rule func(a, b int32) bool) (orb.MultiPolygon, error) {
-	return settleIn(frames, name, ra, rb, rule)
+// outlineOf returns the outline of the points that rule picks by how often the two sets of rings wind about them, from
+// the first attempt that succeeds.
+func outlineOf(name string, ra, rb []orb.Ring, rule func(a, b int32) bool) (orb.MultiPolygon, error) {
+	return outlineIn(frames, name, ra, rb, rule)
 }
 
-func settleIn(frames []frame, name string, ra, rb []orb.Ring, rule func(a, b int32) bool) (orb.MultiPolygon, error) {
+func outlineIn(frames []frame, name string, ra, rb []orb.Ring, rule func(a, b int32) bool) (orb.MultiPolygon, error) {
 	last := errors.New("nothing was tried")
 	for _, f := range frames {
 		mp, err := f.attempt(ra, rb, rule)

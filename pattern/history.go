@@ -42,7 +42,7 @@ func (h *History) Do(c Command) error {
 	return nil
 }
 
-// Replace opens another draft as one entry, so that opening can be undone.
+// Replace makes another draft the open one as one entry: one that was opened, or what a command has made of the open one.
 func (h *History) Replace(d Draft, label string) {
 	h.Settle()
 	h.push(entry{h.now, label})
@@ -69,11 +69,16 @@ func (h *History) Try(c Command) error {
 	if err != nil {
 		return err
 	}
+	h.Step(next, c.Label())
+	return nil
+}
+
+// Step makes next, which a command has made of the open draft, the open draft, inside the open gesture; label is the command's.
+func (h *History) Step(next Draft, label string) {
 	h.now = next
 	if h.gesture != nil {
-		h.gesture.label, h.gesture.changed = c.Label(), true
+		h.gesture.label, h.gesture.changed = label, true
 	}
-	return nil
 }
 
 // Settle ends a gesture and makes it one entry, if it changed anything.

@@ -15,7 +15,9 @@ func open(t *testing.T) *Desk {
 	t.Helper()
 	k := New(pattern.Default())
 	k.Resize(900, 700)
-	k.Open(patterntest.Demo(t))
+	if err := k.Open(patterntest.Demo(t)); err != nil {
+		t.Fatal(err)
+	}
 	return k
 }
 

@@ -27,7 +27,9 @@ type Desk struct {
 	looked  whole.Panel   // what one look at the panel leaves to the next
 	seen    *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
 	shapes  *pattern.Shapes
-	asking  *trouble // why the draft cannot be laid out, nil when it can
+	apply   func(pattern.Draft, pattern.Command) (pattern.Draft, error)   // pattern.Apply, or what counts its calls
+	layOut  func(pattern.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
+	asking  *trouble                                                      // why the draft cannot be laid out, nil when it can
 
 	selected string // id of a motif
 	held     Held   // the copy the handles stand on
@@ -88,7 +90,8 @@ type trouble struct{ text string }
 
 // New returns a desk with the given draft on it.
 func New(d pattern.Draft) *Desk {
-	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.NewShapes(), fingers: map[int]orb.Point{}, fault: -1, sign: -1, tie: -1, whole: true}
+	k := &Desk{history: pattern.NewHistory(d), shapes: pattern.NewShapes(), fingers: map[int]orb.Point{}, fault: -1, sign: -1, tie: -1, whole: true,
+		apply: pattern.Apply, layOut: pattern.NewLayout}
 	k.selectFirst()
 	k.findLay()
 	k.settled(true)
@@ -105,12 +108,14 @@ func (k *Desk) Layout() *pattern.Layout { return k.layout }
 func (k *Desk) Live() sheet.Live { return k.live }
 
 // relay lays the field out anew and looks at it: the work of one drag step.
-func (k *Desk) relay() {
+func (k *Desk) relay() { k.look(k.layOut(k.Draft(), k.shapes)) }
+
+// look takes the open draft's layout, or why there is none, and looks at it.
+func (k *Desk) look(l *pattern.Layout, err error) {
 	k.revision++
 	k.Changed, k.Redraw = true, true
 	k.report, k.reportErr, k.found = nil, "", nil
 	k.mends, k.mendsTold = nil, false
-	l, err := pattern.NewLayout(k.Draft(), k.shapes)
 	if err != nil {
 		k.layout, k.live, k.seen, k.asking = nil, sheet.Live{}, nil, &trouble{err.Error()}
 		return
@@ -119,9 +124,21 @@ func (k *Desk) relay() {
 	k.see()
 }
 
-// settled is called when a change is complete: the whole panel is asked for. Its answer brings the mends.
+// settled is called when a change is complete: the field is laid out anew and the whole panel is asked for. Its answer brings
+// the mends.
 func (k *Desk) settled(outlines bool) {
 	k.relay()
+	k.settle(outlines)
+}
+
+// settledOn is settled for a draft that has been laid out already.
+func (k *Desk) settledOn(l *pattern.Layout, outlines bool) {
+	k.look(l, nil)
+	k.settle(outlines)
+}
+
+// settle goes on from a layout that was looked at.
+func (k *Desk) settle(outlines bool) {
 	k.say(k.syncPen())
 	k.holdKept()
 	k.rest()
@@ -145,13 +162,21 @@ func (k *Desk) holdKept() {
 	k.holdNear(k.View.Centre)
 }
 
-// feasible says why a draft cannot be put on the desk: its panel would need too many copies.
-func (k *Desk) feasible(d pattern.Draft) error {
-	l, err := pattern.NewLayout(d, k.shapes)
-	if err != nil {
-		return err
+// feasible lays a draft out, or says why it cannot be put on the desk: its panel would need too many copies.
+func (k *Desk) feasible(d pattern.Draft) (*pattern.Layout, error) {
+	l, err := k.layOut(d, k.shapes)
+	if err == nil {
+		_, err = l.Copies()
 	}
-	_, err = l.Copies()
+	return l, err
+}
+
+// step applies a command inside the open gesture.
+func (k *Desk) step(c pattern.Command) error {
+	next, err := k.apply(k.Draft(), c)
+	if err == nil {
+		k.history.Step(next, c.Label())
+	}
 	return err
 }
 
@@ -221,16 +246,15 @@ func (k *Desk) Do(c pattern.Command) error {
 func (k *Desk) carryOut(c pattern.Command) error {
 	k.letGo()
 	before := k.Draft()
-	next, err := pattern.Apply(before, c)
+	next, err := k.apply(before, c)
 	if err != nil {
 		return err
 	}
-	if err := k.feasible(next); err != nil {
+	l, err := k.feasible(next)
+	if err != nil {
 		return err
 	}
-	if err := k.history.Do(c); err != nil {
-		return err
-	}
+	k.history.Replace(next, c.Label())
 	k.keepSelection()
 	switch c.Name {
 	case "lay":
@@ -246,7 +270,7 @@ func (k *Desk) carryOut(c pattern.Command) error {
 			k.choose(m[len(m)-1].ID)
 		}
 	}
-	k.settled(pictured(c.Name))
+	k.settledOn(l, pictured(c.Name))
 	if c.Name == "panel" {
 		k.fit()
 	}
@@ -263,13 +287,18 @@ func pictured(name string) bool {
 }
 
 // Open puts another draft on the desk; the one before can be brought back by undoing.
-func (k *Desk) Open(d pattern.Draft) {
+func (k *Desk) Open(d pattern.Draft) error {
+	l, err := k.feasible(d)
+	if err != nil {
+		return err
+	}
 	k.letGo()
 	k.history.Replace(d, "opening of a draft")
 	k.selectFirst()
 	k.findLay()
-	k.settled(true)
+	k.settledOn(l, true)
 	k.fit()
+	return nil
 }
 
 // Say shows the person a sentence.

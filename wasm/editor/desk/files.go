@@ -30,10 +30,9 @@ func (k *Desk) OpenText(text string) error {
 	if err != nil {
 		return fmt.Errorf("this draft could not be opened: %w; what was open is still here", err)
 	}
-	if err := k.feasible(d); err != nil {
+	if err := k.Open(d); err != nil {
 		return fmt.Errorf("this draft was not opened: %w; what was open is still here", err)
 	}
-	k.Open(d)
 	return nil
 }
 
@@ -43,10 +42,9 @@ func (k *Desk) OpenLink(address string) error {
 	if err != nil {
 		return fmt.Errorf("this link could not be opened: %w; what was open is still here", err)
 	}
-	if err := k.feasible(d); err != nil {
+	if err := k.Open(d); err != nil {
 		return fmt.Errorf("this link was not opened: %w; what was open is still here", err)
 	}
-	k.Open(d)
 	return nil
 }
 
@@ -66,7 +64,8 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 	}
 	k.letGo()
 	k.history.Begin()
-	if err := k.tryPieces(list, chosen, id, replace); err != nil {
+	l, err := k.tryPieces(list, chosen, id, replace)
+	if err != nil {
 		k.history.Abandon()
 		k.relay() // a first piece may have set the cell
 		return err
@@ -76,16 +75,16 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 	if m := k.Draft().Motifs; !replace && len(m) > 0 {
 		k.choose(m[len(m)-1].ID)
 	}
-	k.settled(true)
+	k.settledOn(l, true)
 	return nil
 }
 
-// tryPieces adds the chosen pieces of a list inside the open gesture; with replace the first becomes the outline of the
-// silhouette id.
-func (k *Desk) tryPieces(list []pattern.Silhouette, chosen []int, id string, replace bool) error {
+// tryPieces adds the chosen pieces of a list inside the open gesture and lays them out; with replace the first becomes the outline
+// of the silhouette id.
+func (k *Desk) tryPieces(list []pattern.Silhouette, chosen []int, id string, replace bool) (*pattern.Layout, error) {
 	for n, i := range chosen {
 		if i < 0 || i >= len(list) {
-			return fmt.Errorf("there is no traced piece %d", i+1)
+			return nil, fmt.Errorf("there is no traced piece %d", i+1)
 		}
 		outline := centred(list[i].Outline)
 		c := pattern.Command{Name: "draw", Text: list[i].Name, Outline: outline}
@@ -94,8 +93,8 @@ func (k *Desk) tryPieces(list []pattern.Silhouette, chosen []int, id string, rep
 		} else {
 			k.placeNew(&c, outline)
 		}
-		if err := k.history.Try(c); err != nil {
-			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
+		if err := k.step(c); err != nil {
+			return nil, fmt.Errorf("piece %d cannot be used: %w", i+1, err)
 		}
 	}
 	return k.feasible(k.Draft())

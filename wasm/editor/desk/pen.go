@@ -240,9 +240,10 @@ func (k *Desk) putShape(shape pen.Shape) error {
 	k.letGo()
 	k.history.Begin()
 	fresh := d.id == ""
+	var l *pattern.Layout
 	err := k.tryShape(shape, outline)
 	if err == nil {
-		err = k.feasible(k.Draft())
+		l, err = k.feasible(k.Draft())
 	}
 	if err != nil {
 		k.history.Abandon()
@@ -255,7 +256,7 @@ func (k *Desk) putShape(shape pen.Shape) error {
 		k.choose(m[len(m)-1].ID)
 	}
 	d.trial, d.taken = nil, nil
-	k.settled(true)
+	k.settledOn(l, true)
 	return nil
 }
 
@@ -271,7 +272,7 @@ func (k *Desk) tryShape(shape pen.Shape, outline orb.MultiPolygon) error {
 		c.Values["x"] -= centre[0]
 		c.Values["y"] -= centre[1]
 	}
-	if err := k.history.Try(c); err != nil {
+	if err := k.step(c); err != nil {
 		return err
 	}
 	if d.id == "" {

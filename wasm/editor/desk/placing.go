@@ -27,7 +27,7 @@ func (k *Desk) placeNew(c *pattern.Command, outline orb.MultiPolygon) {
 	if k.layout.Cell.A == k.layout.Cell.B {
 		cell.Values = map[string]float64{"a": math.Ceil((math.Max(w, h) + air) * per)}
 	}
-	if k.history.Try(cell) == nil {
+	if k.step(cell) == nil {
 		k.relay()
 		at = k.roomiest()
 		c.Values = map[string]float64{"x": at[0], "y": at[1]}

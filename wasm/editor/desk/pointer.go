@@ -237,12 +237,12 @@ func (k *Desk) move(id int, p orb.Point, mods int) {
 
 // try applies a command inside the gesture. One that cannot be is passed over: the hand may go on to where it can.
 func (k *Desk) try(c pattern.Command) {
-	if next, err := pattern.Apply(k.Draft(), c); err == nil && k.layout != nil && k.layout.Overfull(next) {
+	next, err := k.apply(k.Draft(), c)
+	if err != nil || k.layout != nil && k.layout.Overfull(next) {
 		return // there would be no end of copies under the pointer
 	}
-	if k.history.Try(c) == nil {
-		k.relay()
-	}
+	k.history.Step(next, c.Label())
+	k.relay()
 }
 
 func (k *Desk) up(id int, p orb.Point) {

@@ -38,7 +38,7 @@ func (k *Desk) MirrorSilhouette(id string) error {
 		commands = append([]pattern.Command{{Name: "ties", Ties: ties}}, commands...)
 	}
 	for _, c := range commands {
-		if err := k.history.Try(c); err != nil {
+		if err := k.step(c); err != nil {
 			k.history.Abandon()
 			return err
 		}

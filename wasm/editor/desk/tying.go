@@ -252,7 +252,7 @@ func (k *Desk) downTie(g *gesture, p orb.Point, device string) bool {
 		return false
 	}
 	k.history.Begin()
-	if err := k.history.Try(tieCommand("tie", t, -1)); err != nil {
+	if err := k.step(tieCommand("tie", t, -1)); err != nil {
 		k.history.Abandon()
 		k.Say("error", pattern.Sentence(err.Error()))
 		return false

@@ -110,7 +110,9 @@ func TestTieAcrossSeveralCopies(t *testing.T) {
 	k := benchWith(t, "p1", bar, orb.Point{60, 60}, 0)
 	d := k.Draft()
 	d.Motifs = append(append([]pattern.Motif(nil), d.Motifs...), pattern.Motif{ID: "n", Silhouette: "s", At: [2]float64{60, 68}, Scale: 1})
-	k.Open(d) // two bars that overlap by 2 mm: one opening 18 mm high
+	if err := k.Open(d); err != nil { // two bars that overlap by 2 mm: one opening 18 mm high
+		t.Fatal(err)
+	}
 	k.Resize(1000, 1000)
 	tie, err := k.tieThrough(k.Draft().FieldMap().Apply(orb.Point{60, 57}), 3)
 	if err != nil {

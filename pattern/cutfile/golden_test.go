@@ -7,7 +7,6 @@ import (
 	"flag"
 	"image/png"
 	"io"
-	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -22,8 +21,6 @@ import (
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
-
-func randomPoints(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0)) }
 
 // The demo's files. They are kept compressed, since the copies in them repeat; DXF and PDF, where they do not repeat as
 // written, on a quarter of the panel. Of the PDF the page is kept laid open: how it is packed may change with Go.

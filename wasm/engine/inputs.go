@@ -24,6 +24,19 @@ import (
 //
 // Nothing in the worker calls those of a command line, so that it does not link them.
 
+// writer is an output whose files a command line writes.
+type writer[In any] interface{ files(In) []outFile }
+
+// These write files; a slip in the signature would make them print instead.
+var (
+	_ writer[*cutInput]     = (*cutOutput)(nil)
+	_ writer[*jobInput]     = (*jobOutput)(nil)
+	_ writer[*joinInput]    = (*joinOutput)(nil)
+	_ writer[*pictureInput] = (*painted)(nil)
+	_ writer[*stepsInput]   = (*stepsOutput)(nil)
+	_ writer[*studyInput]   = (*studied)(nil)
+)
+
 // flagSet is what flags are declared on: a *flag.FlagSet.
 type flagSet interface {
 	BoolVar(p *bool, name string, value bool, usage string)

@@ -105,7 +105,7 @@ func line[In input[In, Out], Out any](f *flag.FlagSet, args []string, out io.Wri
 		return err
 	}
 
-	if o, ok := any(got).(interface{ files(In) []outFile }); ok {
+	if o, ok := any(got).(writer[In]); ok {
 		if err := writeFiles(o.files(in)...); err != nil {
 			return err
 		}

@@ -7,11 +7,12 @@ import (
 )
 
 // A field is a number of an object under the name that commands and the page's inputs give it: the member's key, x and y for
-// its one Point or, as in fromX, with the member's key before it for one of several, and for what an Optional Record holds the record's key before it, as in bedWidth.
-func (o *Object) fields(owner any, make bool, f func(name string, v *float64)) {
+// its one Point or, as in fromX, with the member's key before it for one of several, and for what
+// an Optional Record holds the record's key before it, as in bedWidth.
+func (o *Object) fields(owner any, create bool, f func(name string, v *float64)) {
 	for _, m := range o.Members {
 		if m.Type == Record {
-			m.recordFields(owner, make, f)
+			m.recordFields(owner, create, f)
 			continue
 		}
 		if m.Type == List {
@@ -42,14 +43,14 @@ func (o *Object) points() int {
 	return n
 }
 
-func (m *Member) recordFields(owner any, make bool, f func(name string, v *float64)) {
+func (m *Member) recordFields(owner any, create bool, f func(name string, v *float64)) {
 	v := m.at(owner)
-	if v == nil && !make {
+	if v == nil && !create {
 		v = m.none
 	} else if v == nil {
 		v = m.add(owner)
 	}
-	m.Of.fields(v, make, func(name string, v *float64) {
+	m.Of.fields(v, create, func(name string, v *float64) {
 		f(m.Key+strings.ToUpper(name[:1])+name[1:], v)
 	})
 }

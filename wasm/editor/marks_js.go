@@ -10,6 +10,7 @@ import (
 	"github.com/hajimehoshi/ebiten/v2/vector"
 	"github.com/paulmach/orb"
 
+	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk"
 )
 
@@ -50,36 +51,36 @@ func (c *canvas) mark(dst *ebiten.Image, m desk.Mark) {
 func (c *canvas) faultSign(dst *ebiten.Image, m desk.Mark, width float64, col color.RGBA) {
 	at, r := m.At, m.Radius
 	switch m.Sign {
-	case desk.SignDimension:
+	case sheet.SignDimension:
 		c.dimension(dst, m.A, m.B, width, col)
-	case desk.SignRing:
+	case sheet.SignRing:
 		c.ring(dst, at, r, width, col)
-	case desk.SignDoubleRing:
+	case sheet.SignDoubleRing:
 		c.ring(dst, at, r, width, col)
 		c.ring(dst, at, r+4, width*0.7, col)
-	case desk.SignCrossed:
+	case sheet.SignCrossed:
 		c.ring(dst, at, r, width, col)
 		d := r * math.Sqrt2 / 2
 		c.line(dst, orb.Point{at[0] - d, at[1] - d}, orb.Point{at[0] + d, at[1] + d}, width, col)
 		c.line(dst, orb.Point{at[0] - d, at[1] + d}, orb.Point{at[0] + d, at[1] - d}, width, col)
-	case desk.SignBroken:
+	case sheet.SignBroken:
 		const dashes = 8
 		for i := range dashes {
 			from, to := 2*math.Pi*float64(i)/dashes, 2*math.Pi*(float64(i)+0.65)/dashes
 			c.line(dst, orb.Point{at[0] + r*math.Cos(from), at[1] + r*math.Sin(from)}, orb.Point{at[0] + r*math.Cos(to), at[1] + r*math.Sin(to)}, width, col)
 		}
-	case desk.SignBead:
+	case sheet.SignBead:
 		c.ring(dst, at, r, width, col)
-	case desk.SignLozenge:
+	case sheet.SignLozenge:
 		d := r * 1.3
 		corners := []orb.Point{{at[0] - d, at[1]}, {at[0], at[1] - d}, {at[0] + d, at[1]}, {at[0], at[1] + d}}
 		for i, p := range corners {
 			c.line(dst, p, corners[(i+1)%4], width, col)
 		}
-	case desk.SignTwin:
+	case sheet.SignTwin:
 		c.ring(dst, at, r, width, col)
 		c.ring(dst, at, r+3.5, width*0.7, col)
-	case desk.SignBars:
+	case sheet.SignBars:
 		c.bars(dst, m, width, col)
 	}
 }

@@ -260,7 +260,7 @@ func (k *Desk) Goto(i int) {
 	k.fault = i
 	p := k.place(i)
 	k.Changed, k.Redraw = true, true
-	if signOf(p) == signNone { // it is about the whole sheet
+	if signOf(p) == sheet.SignNone { // it is about the whole sheet
 		k.fit()
 		return
 	}

@@ -45,7 +45,7 @@ func TestEveryKindHasASign(t *testing.T) {
 					sign := signOf(p)
 					marks, labels := k.Marks()
 					switch whole := kind == sheet.Size || kind == sheet.Empty; {
-					case sign == "" || whole != (sign == signNone):
+					case sign == "" || whole != (sign == sheet.SignNone):
 						t.Fatalf("drawn as %q", sign)
 					case whole:
 						if len(marks) > 0 {
@@ -59,11 +59,11 @@ func TestEveryKindHasASign(t *testing.T) {
 						if strings.HasPrefix(l.Text, "1 ") && !bare && kind != sheet.Edge {
 							t.Errorf("a bare figure %q stands beside what is no bridge", l.Text)
 						}
-						if sign.small() != (l.Leader != nil) {
+						if small(sign) != (l.Leader != nil) {
 							t.Errorf("%q has the leader %v", l.Text, l.Leader)
 						}
 					}
-					if (kind == sheet.Tip || kind == sheet.Opening && severity == sheet.Warning) && sign == SignDimension {
+					if (kind == sheet.Tip || kind == sheet.Opening && severity == sheet.Warning) && sign == sheet.SignDimension {
 						t.Error("what is held at one end only is drawn as a bridge")
 					}
 					s := k.State()
@@ -78,10 +78,10 @@ func TestEveryKindHasASign(t *testing.T) {
 
 // Signs of warnings are told apart by their form.
 func TestWarningSignsDiffer(t *testing.T) {
-	seen := map[FaultSign]sheet.Kind{}
+	seen := map[sheet.Sign]sheet.Kind{}
 	for _, kind := range []sheet.Kind{sheet.Opening, sheet.Tip, sheet.Overlap, weakKind} {
-		sign := warningSigns[kind]
-		if other, ok := seen[sign]; ok || !sign.small() {
+		sign := signOf(sheet.Problem{Kind: kind, Severity: sheet.Warning})
+		if other, ok := seen[sign]; ok || !small(sign) {
 			t.Errorf("%s is drawn as %s, as is %s", kind, sign, other)
 		}
 		seen[sign] = kind

@@ -26,7 +26,7 @@ type Label struct {
 
 // Mark is a fault or a warning drawn on the canvas, in CSS px.
 type Mark struct {
-	Sign    FaultSign
+	Sign    sheet.Sign
 	Warning bool
 	Current bool
 	At      orb.Point
@@ -108,7 +108,7 @@ func (k *Desk) spots(groups []faultGroup, current int) []spot {
 				continue
 			}
 			s := spot{mark: k.markOf(m.Apply, p), group: i}
-			if s.mark.Sign == signNone {
+			if s.mark.Sign == sheet.SignNone {
 				continue
 			}
 			s.mark.Current = i == current
@@ -152,11 +152,11 @@ func (k *Desk) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
 		out.A, out.B = apply(p.Ends[0]), apply(p.Ends[1])
 	}
 	switch out.Sign {
-	case SignDoubleRing:
+	case sheet.SignDoubleRing:
 		out.Radius = math.Max(ringPX, math.Sqrt(p.Measured/math.Pi)*k.View.Zoom+6)
-	case SignRing, SignCrossed, SignBroken:
+	case sheet.SignRing, sheet.SignCrossed, sheet.SignBroken:
 		out.Radius = ringPX
-	case SignBead, SignLozenge, SignTwin, SignBars:
+	case sheet.SignBead, sheet.SignLozenge, sheet.SignTwin, sheet.SignBars:
 		out.Radius = beadPX
 	}
 	return out
@@ -169,7 +169,7 @@ func labelFor(m Mark, text string) Label {
 	if m.Warning {
 		l.Kind = "caution"
 	}
-	if m.Sign.small() {
+	if small(m.Sign) {
 		l.X, l.Y = m.At[0]+15, m.At[1]-13
 		l.Leader, l.Reach = &[2]float64{m.At[0], m.At[1]}, m.Radius+1.5
 	} else if m.Radius > 0 {

@@ -1,0 +1,178 @@
+package fit
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+)
+
+// search looks for the best configurations of a setting, round by round. A round throws a few starts, lets them down on the
+// simplified outlines, shakes some of the best found so far, and lets what is good enough down on the full outlines. What
+// a round does depends on the seed, its number and the rounds before it alone, so more rounds never give less, and the
+// same number gives the same answer on every machine.
+type search struct {
+	setting *setting
+	descent descent
+	seed    uint64
+	rounds  int
+	pool    []found   // on full outlines, the best first
+	seen    []float64 // merits on simplified outlines of what went on to the full ones
+	rough   float64   // the least merit on simplified outlines
+	proven  []Answer  // the best so far that was measured whole, the latest first
+}
+
+// found is a configuration that keeps its distances as far as the bodies' points tell.
+type found struct {
+	y     []float64
+	hands []int
+	merit float64
+}
+
+const (
+	throwsPerRound = 10
+	shakesPerRound = 4
+	// roughSteps and fineSteps bound a descent.
+	roughSteps, fineSteps = 40, 80
+	// roughBox is the first box of a descent from a thrown start, fineBox from a good one, in reaches.
+	roughBox, fineBox = 0.25, 0.02
+	// roughEnd and fineEnd are the boxes, in reaches, at which a descent ends.
+	roughEnd, fineEnd = 1e-3, 1e-8
+	// roughBreach and fineBreach are what bodies may lie over each other, in reaches, at the end of a descent.
+	roughBreach, fineBreach = 0.02, 2e-6
+	// promising is how much more than the least merit is still let down on the full outlines.
+	promising = 1.06
+	// poolSize is how many different configurations are kept.
+	poolSize = 12
+	// alike is the difference of merits, relative, within which configurations count as one.
+	alike = 2e-4
+)
+
+func newSearch(s *setting, seed uint64) *search {
+	h := &search{setting: s, seed: seed, rough: math.Inf(1)}
+	h.descent.look.space = s.space
+	h.descent.even = s.question.Find == Evenest
+	h.descent.bodyArea = s.images
+	return h
+}
+
+// bodies chooses the bodies of the descent.
+func (h *search) bodies(hands []int, full bool) {
+	h.descent.look.bodies = h.descent.look.bodies[:0]
+	for i := range h.setting.motifs {
+		p := &h.setting.motifs[i]
+		if full {
+			h.descent.look.bodies = append(h.descent.look.bodies, p.fine[hands[i]])
+		} else {
+			h.descent.look.bodies = append(h.descent.look.bodies, p.coarse[hands[i]])
+		}
+	}
+}
+
+// round does one round; false when it was stopped.
+func (h *search) round(stop func() bool) bool {
+	rng := rand.New(rand.NewPCG(h.seed, uint64(h.rounds)))
+	if h.rounds == 0 && h.setting.start != nil {
+		h.refine(found{y: h.setting.start, hands: make([]int, len(h.setting.motifs))}, fineBox)
+	}
+	h.rounds++
+	for range throwsPerRound {
+		if stop() {
+			return false
+		}
+		y, hands := h.setting.throw(rng, 0.3+0.5*rng.Float64())
+		h.down(y, hands, roughBox)
+	}
+	for range shakesPerRound {
+		if stop() {
+			return false
+		}
+		if len(h.pool) > 0 {
+			f := h.pool[min(int(float64(len(h.pool))*rng.Float64()*rng.Float64()), len(h.pool)-1)]
+			h.down(h.shaken(f, rng), f.hands, roughBox/2)
+		}
+	}
+	return true
+}
+
+// shaken returns a configuration near a good one.
+func (h *search) shaken(f found, rng *rand.Rand) []float64 {
+	y := append([]float64(nil), f.y...)
+	size := (0.05 + 0.35*rng.Float64()) * h.setting.motifs[0].fine[0].reach
+	for _, d := range h.setting.space.free {
+		amount := size * 2 * (rng.Float64() - 0.5)
+		for i, v := range d {
+			y[i] += amount * v
+		}
+	}
+	return y
+}
+
+// down lets a start down on the simplified outlines, and on the full ones if it is promising.
+func (h *search) down(y []float64, hands []int, box float64) {
+	h.bodies(hands, false)
+	reach := h.descent.reach()
+	if !sane(y, reach) {
+		return
+	}
+	y, merit, breached := h.descent.run(y, box*reach, roughEnd*reach, roughSteps)
+	if breached > roughBreach*reach || merit > h.limit(h.rough) {
+		return
+	}
+	for _, m := range h.seen {
+		if math.Abs(m-merit) < alike/10*math.Abs(merit) {
+			return
+		}
+	}
+	h.seen = append(h.seen, merit)
+	h.rough = min(h.rough, merit)
+	h.refine(found{y: y, hands: hands}, fineBox)
+}
+
+// limit returns the merit up to which what comes near a merit is promising.
+func (h *search) limit(merit float64) float64 {
+	if math.IsInf(merit, 1) {
+		return merit
+	}
+	return merit + (promising-1)*math.Abs(merit)
+}
+
+// refine lets a configuration down on the full outlines and keeps it if it is good and new.
+func (h *search) refine(f found, box float64) {
+	h.bodies(f.hands, true)
+	reach := h.descent.reach()
+	y, merit, breached := h.descent.run(f.y, box*reach, fineEnd*reach, fineSteps)
+	if breached > fineBreach*reach {
+		return
+	}
+	h.keep(found{y: append([]float64(nil), y...), hands: slices.Clone(f.hands), merit: merit})
+}
+
+// keep puts a configuration into the pool, in place of one alike that is no better.
+func (h *search) keep(f found) {
+	for i, p := range h.pool {
+		if math.Abs(p.merit-f.merit) < alike*math.Abs(f.merit) && slices.Equal(p.hands, f.hands) {
+			if f.merit < p.merit {
+				h.pool[i] = f
+				h.sort()
+			}
+			return
+		}
+	}
+	h.pool = append(h.pool, f)
+	h.sort()
+	if len(h.pool) > poolSize {
+		h.pool = h.pool[:poolSize]
+	}
+}
+
+func (h *search) sort() {
+	slices.SortStableFunc(h.pool, func(a, b found) int {
+		switch {
+		case a.merit < b.merit:
+			return -1
+		case a.merit > b.merit:
+			return 1
+		}
+		return 0
+	})
+}

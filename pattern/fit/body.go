@@ -46,7 +46,9 @@ const (
 	// do not cut each other have a corner at their shortest distance; samples between corners find those that do.
 	samplesPerReach = 6
 	// denserBy is how many times as many samples stand there where those have missed a cut.
-	denserBy = 5
+	denserBy = 4
+	// tipSamples is how many more stand along each side of a sharp corner, each tipCloser times as far from it as the last.
+	tipSamples, tipCloser = 8, 0.65
 	// insidePerReach is how many points stand along a reach inside the body, insideFrom how deep, in reaches.
 	insidePerReach, insideFrom = 4, 0.08
 	// pointsPerArc is how many points are passed over at once where they are far from another body.
@@ -152,15 +154,38 @@ func (b *body) joinNormals(n int) {
 	}
 }
 
-// sample sets the points at which the body is held against others.
+// sample sets the points at which the body is held against others: corners, points along straight edges, and near sharp
+// corners points that come closer and closer to them, for tips can cross without a corner of one inside the other.
 func (b *body) sample() {
 	for _, e := range b.edges {
-		n := max(1, math.Ceil(math.Sqrt(e.dx*e.dx+e.dy*e.dy)*b.samples/b.reach))
+		length := math.Sqrt(e.dx*e.dx + e.dy*e.dy)
+		n := max(1, math.Ceil(length*b.samples/b.reach))
+		step := 1 / n
 		for i := range int(n) {
-			t := float64(i) / n
-			b.points = append(b.points, orb.Point{e.x + t*e.dx, e.y + t*e.dy})
+			b.addPoint(&e, float64(i)*step)
+		}
+		near := min(step*length, b.reach/b.samples) / length
+		for range tipSamples {
+			near *= tipCloser
+			if sharp(e.nx, e.ny, e.n0x, e.n0y) {
+				b.addPoint(&e, near)
+			}
+			if sharp(e.nx, e.ny, e.n1x, e.n1y) {
+				b.addPoint(&e, 1-near)
+			}
 		}
 	}
+}
+
+func (b *body) addPoint(e *edge, t float64) {
+	b.points = append(b.points, orb.Point{e.x + t*e.dx, e.y + t*e.dy})
+}
+
+// sharp says whether an edge's normal and the sum of it and its neighbour's belong to an outer corner of less than a right angle:
+// the sum of two unit vectors is shorter than √2 where they are more than 90 degrees apart.
+func sharp(nx, ny, sumX, sumY float64) bool {
+	tx, ty := sumX-nx, sumY-ny // the neighbour's
+	return sumX*sumX+sumY*sumY < 2 && math.Abs(nx*ty-ny*tx) > 1e-9
 }
 
 // sampleInside adds points well inside the body. Two bodies that lie on each other, or cut right through each other, need
@@ -273,7 +298,11 @@ func (b *body) measure(x, y float64, among []int32) (d, nx, ny float64) {
 	inside := bx*nx+by*ny < 0
 	switch {
 	case d < onBoundary*b.reach:
-		nx, ny = e.nx, e.ny
+		length := math.Sqrt(nx*nx + ny*ny)
+		if length == 0 {
+			nx, ny, length = e.nx, e.ny, 1
+		}
+		nx, ny = nx/length, ny/length
 	case inside:
 		nx, ny = -bx/d, -by/d
 	default:

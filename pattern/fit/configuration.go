@@ -9,7 +9,6 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
-	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
 
@@ -150,11 +149,40 @@ func (s *setting) reduce(y []float64) (turn float64) {
 // maxReductions ends the shortening of a lattice's sides (Gauss); each at least halves a side until the last few.
 const maxReductions = 60
 
-// judge lays a draft out and measures it with the check that also runs while a hand drags.
-func judge(d draft.Draft, shapes *pattern.Shapes) (live sheet.Live, l *pattern.Layout, err error) {
+// judge lays a draft out and measures the narrowest way between two different copies, exactly; cut says that two meet. The
+// check that runs while a hand drags passes over overlaps too small to see, a fit does not.
+func judge(d draft.Draft, shapes *pattern.Shapes) (narrowest geometry.Near, cut bool, l *pattern.Layout, err error) {
 	l, err = pattern.NewLayout(d, shapes)
 	if err != nil {
-		return live, nil, fmt.Errorf("a fitted draft cannot be laid out: %w", err)
+		return narrowest, false, nil, fmt.Errorf("a fitted draft cannot be laid out: %w", err)
 	}
-	return sheet.Check(l, nil), l, nil
+	far := 2 * dist(geometry.Add(l.A, l.B))
+	narrowest.D = far
+	for i, o := range l.Orbits {
+		if len(o.Images) == 0 {
+			return narrowest, true, l, nil
+		}
+		one := o.Images[0]
+		for j, other := range l.Orbits[i:] {
+			for k, image := range other.Images {
+				l.Cells(one.Bound().Pad(narrowest.D), image.Bound(), func(m, n int) bool {
+					if j == 0 && k == 0 && m == 0 && n == 0 {
+						return true
+					}
+					shift := geometry.Sub(geometry.Add(image.At, l.Lattice(m, n)), one.At)
+					near := geometry.Distance(one.Shape, image.Shape, shift, narrowest.D)
+					cut = near.Found && near.D == 0 || geometry.Inside(one.Shape, image.Shape, shift) ||
+						geometry.Inside(image.Shape, one.Shape, geometry.Times(shift, -1))
+					if near.Found {
+						narrowest = near
+					}
+					return !cut
+				})
+				if cut {
+					return narrowest, true, l, nil
+				}
+			}
+		}
+	}
+	return narrowest, false, l, nil
 }

@@ -8,7 +8,8 @@ import "math"
 type descent struct {
 	look      looker
 	programme linear
-	even      bool // the clearance is to grow; otherwise the cell is to shrink
+	breach    float64 // what an overlap costs, see looseBreach
+	even      bool    // the clearance is to grow; otherwise the cell is to shrink
 	bodyArea  float64
 	next      []float64
 	rows      []float64
@@ -16,9 +17,10 @@ type descent struct {
 }
 
 const (
-	// breach is what an overlap of a body's whole reach costs, in the measure of the goal, cell area per body area. An
-	// exact penalty must be dearer than what a breach can gain, which is seldom more than a few times its part of the area.
-	breach = 25.0
+	// looseBreach and strictBreach are what an overlap of a body's whole reach costs, in the measure of the goal, cell area
+	// per body area. An exact penalty must be dearer than what a breach can gain: a few times its part of the area, more
+	// where sharp tips cross. A start with bodies all over each other finds its way better while it is cheap.
+	looseBreach, strictBreach = 25.0, 250.0
 	// maxRows bounds a programme; the nearest contacts are kept.
 	maxRows = 900
 	// farthestLook is how far beyond the clearance contacts are gathered, in boxes: no free direction moves two copies
@@ -62,11 +64,11 @@ func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []fl
 	now := append([]float64(nil), y...)
 	d.look.look(now, farthestLook*box)
 	breached = max(0, -d.look.worst)
-	merit = d.goal(now) + breach*breached/reach
+	merit = d.goal(now) + d.breach*breached/reach
 	cost := make([]float64, 0, len(d.look.space.free)+1)
 	for range maxSteps {
 		d.steps++
-		cost = append(d.slope(now, cost), breach/reach)
+		cost = append(d.slope(now, cost), d.breach/reach)
 		if !d.program(cost, now, box) {
 			box *= shrink
 			if box < finest {
@@ -76,7 +78,7 @@ func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []fl
 			continue
 		}
 		x := d.programme.x
-		foreseen := dot(cost, x) - breach*breached/reach // less than zero, but for rounding
+		foreseen := dot(cost, x) - d.breach*breached/reach // less than zero, but for rounding
 		d.next = d.look.space.apply(now, x[:len(x)-1], d.next)
 		if foreseen > -noGain {
 			break
@@ -87,7 +89,7 @@ func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []fl
 		if sane(d.next, reach) {
 			d.look.look(d.next, farthestLook*box*grow)
 			over = max(0, -d.look.worst)
-			became = d.goal(d.next) + breach*over/reach
+			became = d.goal(d.next) + d.breach*over/reach
 		}
 		part := (became - merit) / foreseen
 		switch {

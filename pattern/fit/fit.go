@@ -44,7 +44,7 @@ type Question struct {
 	Groups []string // symbols
 	Hold   Hold
 	Leave  bool // motifs on mirrors and rotation points may leave them
-	Effort int  // rounds of the search in each group
+	Effort int  // rounds of the search in each group, of one motif; of several a multiple
 	Seed   uint64
 	Stop   func() bool // ends the search early; nil never does
 
@@ -176,12 +176,13 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 		return nil, err
 	}
 	h := newSearch(s, q.Seed)
-	for i := range q.Effort {
+	rounds := q.rounds()
+	for i := range rounds {
 		if !h.round(q.stopped) {
 			break
 		}
 		h.checkBest()
-		report.Of(i+1, q.Effort)
+		report.Of(i+1, rounds)
 	}
 	answers := h.answers(keep)
 	if len(answers) == 0 {
@@ -189,6 +190,15 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 	}
 	return answers, nil
 }
+
+// rounds returns the rounds of a search. Every motif more has three unknowns more, and needs several times as many.
+func (q *Question) rounds() int {
+	n := len(q.Draft.Motifs)
+	return q.Effort * min(n*n*n, maxPerEffort)
+}
+
+// maxPerEffort bounds the rounds of many motifs.
+const maxPerEffort = 30
 
 // hindrance says why there is no answer: what is held that, let go of, would leave one.
 func (q *Question) hindrance(g symmetry.Group) error {

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"slices"
 
 	"openwork/geometry"
 	"openwork/pattern"
@@ -12,7 +11,10 @@ import (
 // checkBest measures the best of the pool as the program will. Where copies cut through each other between the points that
 // are held against them, the bodies get more points, and the pool is let down again.
 func (h *search) checkBest() {
-	for range maxDenser {
+	if len(h.pool) == 0 && h.densified < maxDenser && h.rounds >= barren*(h.densified+1) {
+		h.densify()
+	}
+	for range bestTries {
 		if len(h.pool) == 0 || len(h.proven) > 0 && h.proven[0].merit <= h.pool[0].merit {
 			return
 		}
@@ -25,23 +27,39 @@ func (h *search) checkBest() {
 			h.pool = h.pool[1:]
 			continue
 		}
-		for i := range h.setting.motifs {
-			p := &h.setting.motifs[i]
-			for side := range p.fine {
-				p.fine[side] = p.fine[side].denser()
-			}
+		if h.densified == maxDenser {
+			h.pool = h.pool[1:]
+			continue
 		}
-		pool := h.pool
-		h.pool = nil
-		for _, f := range pool {
-			h.refine(f, fineBox)
-		}
+		h.densify()
 	}
-	h.proven = slices.Clip(h.proven)
 }
 
-// maxDenser is how often in a round the best is let down again.
-const maxDenser = 4
+// barren is how many rounds without anything found make the bodies get more points: sharp tips that cross between the
+// points look like good fits and keep the better ones out.
+const barren = 2
+
+// bestTries is how often in a round the best may prove not to be one.
+const bestTries = 6
+
+// densify gives all bodies more points and begins anew from what was found.
+func (h *search) densify() {
+	h.densified++
+	for i := range h.setting.motifs {
+		p := &h.setting.motifs[i]
+		for side := range p.fine {
+			p.fine[side], p.coarse[side] = p.fine[side].denser(), p.coarse[side].denser()
+		}
+	}
+	pool := h.pool
+	h.pool, h.seen, h.least = nil, nil, math.Inf(1)
+	for _, f := range pool {
+		h.refine(f, fineBox)
+	}
+}
+
+// maxDenser is how often the bodies get more points.
+const maxDenser = 2
 
 // prove makes the draft of a configuration and measures it; nil where copies come too near, and then cut says that they
 // lie over each other. Where only a few thousandths of a millimetre lack, they are taken from the cell or the scale.
@@ -53,19 +71,16 @@ func (h *search) prove(f found) (answer *Answer, cut bool) {
 		if err != nil {
 			return nil, false
 		}
-		live, l, err := judge(d, q.shapes)
-		if err != nil {
-			return nil, false
-		}
-		if len(live.Overlaps) > 0 {
-			return nil, true
+		narrowest, cut, l, err := judge(d, q.shapes)
+		if err != nil || cut {
+			return nil, cut
 		}
 		lack := 0.0
-		if live.Narrowest.Found {
-			lack = need - live.Narrowest.D
+		if narrowest.Found {
+			lack = need - narrowest.D
 		}
 		if lack <= 0 {
-			a := h.answer(f, d, scale, live.Narrowest, l)
+			a := h.answer(f, d, scale, narrowest, l)
 			return &a, false
 		}
 		if q.Find == Evenest || lack > maxLack {

@@ -7,18 +7,19 @@ import (
 )
 
 // search looks for the best configurations of a setting, round by round. A round throws a few starts, lets them down on the
-// simplified outlines, shakes some of the best found so far, and lets what is good enough down on the full outlines. What
+// simplified outlines, shakes the best of them again and again, and lets what is good enough down on the full outlines. What
 // a round does depends on the seed, its number and the rounds before it alone, so more rounds never give less, and the
 // same number gives the same answer on every machine.
 type search struct {
-	setting *setting
-	descent descent
-	seed    uint64
-	rounds  int
-	pool    []found   // on full outlines, the best first
-	seen    []float64 // merits on simplified outlines of what went on to the full ones
-	rough   float64   // the least merit on simplified outlines
-	proven  []Answer  // the best so far that was measured whole, the latest first
+	setting   *setting
+	descent   descent
+	seed      uint64
+	rounds    int
+	pool      []found   // on full outlines, the best first
+	seen      []float64 // merits on simplified outlines of what went on to the full ones
+	least     float64   // the least merit on simplified outlines
+	densified int
+	proven    []Answer // the best so far that was measured whole, the latest first
 }
 
 // found is a configuration that keeps its distances as far as the bodies' points tell.
@@ -29,8 +30,13 @@ type found struct {
 }
 
 const (
-	throwsPerRound = 10
-	shakesPerRound = 4
+	// A round throws so many starts, then shakes the best of them, and then one of the best of all rounds, so often. Shaking
+	// finds interlocks two to three times as often as throwing does for the same work.
+	throwsPerRound = 5
+	shakesPerRound = 10
+	poolShakes     = 3
+	// leastCover and mostCover are what part of the cell the bodies of a thrown start cover.
+	leastCover, mostCover = 0.1, 0.6
 	// roughSteps and fineSteps bound a descent.
 	roughSteps, fineSteps = 40, 80
 	// roughBox is the first box of a descent from a thrown start, fineBox from a good one, in reaches.
@@ -39,6 +45,8 @@ const (
 	roughEnd, fineEnd = 1e-3, 1e-8
 	// roughBreach and fineBreach are what bodies may lie over each other, in reaches, at the end of a descent.
 	roughBreach, fineBreach = 0.02, 2e-6
+	// strictFrom is the overlap, in reaches, from which a descent goes on with dearer ones.
+	strictFrom = 2e-3
 	// promising is how much more than the least merit is still let down on the full outlines.
 	promising = 1.06
 	// poolSize is how many different configurations are kept.
@@ -48,7 +56,7 @@ const (
 )
 
 func newSearch(s *setting, seed uint64) *search {
-	h := &search{setting: s, seed: seed, rough: math.Inf(1)}
+	h := &search{setting: s, seed: seed, least: math.Inf(1)}
 	h.descent.look.space = s.space
 	h.descent.even = s.question.Find == Evenest
 	h.descent.bodyArea = s.images
@@ -75,28 +83,54 @@ func (h *search) round(stop func() bool) bool {
 		h.refine(found{y: h.setting.start, hands: make([]int, len(h.setting.motifs))}, fineBox)
 	}
 	h.rounds++
+	best := found{merit: math.Inf(1)}
+	try := func(y []float64, hands []int, box float64) {
+		if f, ok := h.rough(y, hands, box); ok && f.merit < best.merit {
+			best = f
+		}
+	}
 	for range throwsPerRound {
 		if stop() {
 			return false
 		}
-		y, hands := h.setting.throw(rng, 0.3+0.5*rng.Float64())
-		h.down(y, hands, roughBox)
+		y, hands := h.setting.throw(rng, leastCover+(mostCover-leastCover)*rng.Float64())
+		try(y, hands, roughBox)
 	}
 	for range shakesPerRound {
 		if stop() {
 			return false
 		}
+		if best.y != nil {
+			try(h.shaken(best, rng), best.hands, roughBox/2)
+		}
+	}
+	h.promote(best)
+	for range poolShakes {
+		if stop() {
+			return false
+		}
 		if len(h.pool) > 0 {
 			f := h.pool[min(int(float64(len(h.pool))*rng.Float64()*rng.Float64()), len(h.pool)-1)]
-			h.down(h.shaken(f, rng), f.hands, roughBox/2)
+			if g, ok := h.rough(h.shaken(f, rng), f.hands, roughBox/2); ok {
+				h.promote(g)
+			}
 		}
 	}
 	return true
 }
 
-// shaken returns a configuration near a good one.
+// shaken returns a configuration near a good one; of several motifs, now and then one with a motif turned anew and the cell
+// opened a little.
 func (h *search) shaken(f found, rng *rand.Rand) []float64 {
 	y := append([]float64(nil), f.y...)
+	if n := len(h.setting.motifs); n > 1 && rng.IntN(2) == 0 {
+		h.open(y, 1+0.3*rng.Float64())
+		i := rng.IntN(n)
+		was := [2]float64{y[place(i)], y[place(i)+1]}
+		h.setting.throwMotif(y, i, f.hands[i], rng)
+		y[place(i)], y[place(i)+1] = was[0], was[1]
+		return y
+	}
 	size := (0.05 + 0.35*rng.Float64()) * h.setting.motifs[0].fine[0].reach
 	for _, d := range h.setting.space.free {
 		amount := size * 2 * (rng.Float64() - 0.5)
@@ -107,25 +141,56 @@ func (h *search) shaken(f found, rng *rand.Rand) []float64 {
 	return y
 }
 
-// down lets a start down on the simplified outlines, and on the full ones if it is promising.
-func (h *search) down(y []float64, hands []int, box float64) {
+// open makes the cell larger, as far as it is free, and takes free motifs with it.
+func (h *search) open(y []float64, by float64) {
+	s := h.setting
+	if s.question.Find == Evenest {
+		return
+	}
+	for i := range sides {
+		y[i] *= by
+	}
+	if s.question.Find == Largest {
+		y[clearance] *= by
+	}
+	for i := range s.motifs {
+		if !s.motifs[i].heldPlace || s.question.Find == Largest {
+			y[place(i)], y[place(i)+1] = y[place(i)]*by, y[place(i)+1]*by
+		}
+	}
+}
+
+// rough lets a start down on the simplified outlines; false when bodies are left lying over each other.
+func (h *search) rough(y []float64, hands []int, box float64) (found, bool) {
 	h.bodies(hands, false)
 	reach := h.descent.reach()
 	if !sane(y, reach) {
-		return
+		return found{}, false
 	}
+	h.descent.breach = looseBreach
 	y, merit, breached := h.descent.run(y, box*reach, roughEnd*reach, roughSteps)
-	if breached > roughBreach*reach || merit > h.limit(h.rough) {
+	if breached > strictFrom*reach {
+		h.descent.breach = strictBreach
+		y, merit, breached = h.descent.run(y, box*reach/2, roughEnd*reach, roughSteps/2)
+	}
+	return found{y: append([]float64(nil), y...), hands: hands, merit: merit}, breached <= roughBreach*reach
+}
+
+// promote lets what was found on the simplified outlines down on the full ones if it is promising and new.
+func (h *search) promote(f found) {
+	if f.y == nil || f.merit > h.limit(h.least) {
 		return
 	}
 	for _, m := range h.seen {
-		if math.Abs(m-merit) < alike/10*math.Abs(merit) {
+		if math.Abs(m-f.merit) < alike/10*math.Abs(f.merit) {
 			return
 		}
 	}
-	h.seen = append(h.seen, merit)
-	h.rough = min(h.rough, merit)
-	h.refine(found{y: y, hands: hands}, fineBox)
+	h.seen = append(h.seen, f.merit)
+	// Tips that cross can come to rest a hair's breadth over each other: no yardstick for others.
+	if h.refine(f, fineBox) {
+		h.least = min(h.least, f.merit)
+	}
 }
 
 // limit returns the merit up to which what comes near a merit is promising.
@@ -136,15 +201,18 @@ func (h *search) limit(merit float64) float64 {
 	return merit + (promising-1)*math.Abs(merit)
 }
 
-// refine lets a configuration down on the full outlines and keeps it if it is good and new.
-func (h *search) refine(f found, box float64) {
+// refine lets a configuration down on the full outlines and keeps it if it is good and new; false when bodies are left
+// lying over each other.
+func (h *search) refine(f found, box float64) bool {
 	h.bodies(f.hands, true)
 	reach := h.descent.reach()
+	h.descent.breach = strictBreach
 	y, merit, breached := h.descent.run(f.y, box*reach, fineEnd*reach, fineSteps)
 	if breached > fineBreach*reach {
-		return
+		return false
 	}
 	h.keep(found{y: append([]float64(nil), y...), hands: slices.Clone(f.hands), merit: merit})
+	return true
 }
 
 // keep puts a configuration into the pool, in place of one alike that is no better.

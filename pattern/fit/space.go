@@ -19,6 +19,7 @@ const (
 	clearance
 	perField // what comes before the motifs
 	perMotif = 3
+	sides    = 3 // numbers that give the cell
 )
 
 // space says which configurations are looked at: base and every sum of the free directions. A group's operations keep

@@ -130,3 +130,44 @@ func freshSpace(g symmetry.Group) *space {
 	s.freeCell()
 	return s
 }
+
+// twoTiles returns two silhouettes that fill the plane together by translations, drawn in, and their known cover.
+func twoTiles(rng *rand.Rand, bridge float64) (both []orb.MultiPolygon, cover float64) {
+	const size, strays = 60.0, 0.22
+	for {
+		w, h := size*(1.2+0.6*rng.Float64()), size*(0.7+0.6*rng.Float64())
+		shear := 0.4 * h * (rng.Float64() - 0.5)
+		a, m, b := orb.Point{}, orb.Point{w * (0.4 + 0.2*rng.Float64()), 10 * (rng.Float64() - 0.5)}, orb.Point{w, 0}
+		up := orb.Point{shear, h}
+		left, right := wave(rng, a, m, strays), wave(rng, m, b, strays)
+		cut, side := wave(rng, m, geometry.Add(m, up), strays), wave(rng, b, geometry.Add(b, up), strays)
+		lift := geometry.Translate(up[0], up[1])
+		one := loop(left, cut, carried(left, lift, true), carried(side, geometry.Translate(-w, 0), true))
+		two := loop(right, side, carried(right, lift, true), carried(cut, geometry.Identity, true))
+		whole, in := 0.0, 0.0
+		both = nil
+		for _, ring := range []orb.Ring{one, two} {
+			mp := orb.MultiPolygon{{ring}}
+			if geometry.RingArea(ring) < 0 || geometry.CheckOutline(mp) != nil {
+				break
+			}
+			drawn, err := offset.Offset(mp, -bridge/2, 0.01)
+			if err != nil || len(drawn) != 1 {
+				break
+			}
+			both = append(both, drawn)
+			whole, in = whole+geometry.Area(mp), in+geometry.Area(drawn)
+		}
+		if len(both) == 2 {
+			return both, in / whole
+		}
+	}
+}
+
+func loop(ways ...[]orb.Point) orb.Ring {
+	var ring orb.Ring
+	for _, way := range ways {
+		ring = append(ring, way[:len(way)-1]...)
+	}
+	return append(ring, ring[0])
+}

@@ -41,8 +41,7 @@ func (*picturesInput) usual() *picturesInput { return &picturesInput{} }
 // run draws a draft's motifs in each of the seventeen groups.
 func (in *picturesInput) run(progress.Func) (*smallPictures, error) {
 	if min(in.Width, in.Height) < 1 || max(in.Width, in.Height) > maxSmall {
-		return nil, fmt.Errorf("small pictures of %d × %d px cannot be had; both sides lie between 1 and %d",
-			in.Width, in.Height, maxSmall)
+		return nil, errTooLargeSmall(in.Width, in.Height)
 	}
 
 	out := &smallPictures{}
@@ -59,6 +58,10 @@ func (in *picturesInput) run(progress.Func) (*smallPictures, error) {
 		out.Rows = append(out.Rows, pictureRow{g.Symbol, from, len(out.all) - from})
 	}
 	return out, nil
+}
+
+func errTooLargeSmall(width, height int) error {
+	return fmt.Errorf("small pictures of %d × %d px cannot be had; both sides lie between 1 and %d", width, height, maxSmall)
 }
 
 // fastPNG appends a picture as PNG to dst, packed for speed.

@@ -24,6 +24,9 @@ var verbs = []verb{
 	&onBoth[*mendInput, *mended]{heading{"mend", "mend DRAFT", "The draft with ties added for every piece of sheet that would drop out."}},
 	&onBoth[*recogniseInput, *recognise.Finding]{heading{"recognise", "recognise DRAFT",
 		"Which plane group the field really has, and its symmetry elements, as JSON."}},
+	&onBoth[*fitInput, *fitted]{heading{"fit", "fit DRAFT [-find tightest|largest|evenest] [-groups all|SYMBOL,…] [-hold turn,place,…] [-effort N] " +
+		"[-seconds S] [-seed N]",
+		"Drafts whose copies keep the bridge and lie as tightly, as large or as evenly as can be found, as JSON, best first."}},
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut", "cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",
 		"The cut file, by its ending: ENDINGS. Prints what it holds, as JSON." + checksFirst}},

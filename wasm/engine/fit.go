@@ -1,0 +1,114 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"openwork/pattern"
+	"openwork/pattern/fit"
+	"openwork/pattern/progress"
+	"openwork/pattern/study"
+)
+
+// fitInput asks for fitted drafts. The page names a picture's size to have each answer drawn small.
+type fitInput struct {
+	drafted
+	Find    string   `json:"find"`
+	Groups  []string `json:"groups"`
+	Hold    string   `json:"hold"`
+	Leave   bool     `json:"leave"`
+	Effort  int      `json:"effort"`
+	Seconds float64  `json:"seconds"`
+	Seed    uint64   `json:"seed"`
+	Width   int      `json:"width"`
+	Height  int      `json:"height"`
+}
+
+// fitted are answers, with small pictures end to end in one block of bytes where they were asked for.
+type fitted struct {
+	rows []fittedRow
+	all  []byte
+}
+
+// fittedRow is an answer with its draft as a file has it, and where its picture stands in the block.
+type fittedRow struct {
+	fit.Answer
+	Draft   json.RawMessage `json:"draft"`
+	Picture *pictureRow     `json:"picture,omitempty"`
+}
+
+func (*fitInput) usual() *fitInput { return &fitInput{} }
+
+func (in *fitInput) declare(f flagSet) {
+	f.StringVar(&in.Find, "find", string(fit.Tightest), "what is made best: tightest, largest or evenest")
+	f.Func("groups", "plane groups to fit, parted by commas, or all; left out: the draft's own", func(s string) error {
+		in.Groups = strings.Split(s, ",")
+		return nil
+	})
+	f.StringVar(&in.Hold, "hold", "", "what stays as it is, parted by commas: "+strings.Join(fit.HoldWords(), ", "))
+	f.BoolVar(&in.Leave, "leave", false, "motifs on mirrors and rotation points may leave them")
+	f.IntVar(&in.Effort, "effort", 0, fmt.Sprintf("rounds of the search in each group; 0: %d", fit.DefaultEffort))
+	f.Float64Var(&in.Seconds, "seconds", 0, "end sooner, after so many seconds; 0: not")
+	f.Func("seed", "number from which the search's random starts follow", func(s string) error {
+		_, err := fmt.Sscan(s, &in.Seed)
+		return err
+	})
+}
+
+// run fits a draft.
+func (in *fitInput) run(report progress.Func) (*fitted, error) {
+	hold, err := fit.ParseHold(in.Hold)
+	if err != nil {
+		return nil, err
+	}
+	if in.Seconds < 0 {
+		return nil, errors.New("seconds: a search cannot end before it begins; give 0 or more")
+	}
+
+	q := &fit.Question{Draft: in.draft, Find: fit.Find(in.Find), Groups: in.Groups, Hold: hold, Leave: in.Leave,
+		Effort: in.Effort, Seed: in.Seed}
+	if in.Seconds > 0 {
+		end := time.Now().Add(time.Duration(in.Seconds * float64(time.Second)))
+		q.Stop = func() bool { return time.Now().After(end) }
+	}
+	answers, err := fit.Fit(q, report)
+	if err != nil {
+		return nil, err
+	}
+
+	out := &fitted{}
+	cache := pattern.NewShapes()
+	for _, a := range answers {
+		row := fittedRow{Answer: a, Draft: a.Draft.Encode()}
+		if in.Width > 0 && in.Height > 0 {
+			if row.Picture, err = out.draw(a, in.Width, in.Height, cache); err != nil {
+				return nil, err
+			}
+		}
+		out.rows = append(out.rows, row)
+	}
+	return out, nil
+}
+
+// draw adds an answer's small picture to the block.
+func (f *fitted) draw(a fit.Answer, width, height int, cache *pattern.Shapes) (*pictureRow, error) {
+	if max(width, height) > maxSmall {
+		return nil, errTooLargeSmall(width, height)
+	}
+	img, err := study.Small(a.Draft, a.Group, width, height, cache)
+	if err != nil {
+		return nil, err
+	}
+	from := len(f.all)
+	if f.all, err = fastPNG(f.all, img); err != nil {
+		return nil, err
+	}
+	return &pictureRow{a.Group, from, len(f.all) - from}, nil
+}
+
+func (f *fitted) MarshalJSON() ([]byte, error) { return json.Marshal(f.rows) }
+
+func (f *fitted) block() []byte { return f.all }

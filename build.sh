@@ -172,12 +172,18 @@ page_types() {
 	node "$cache/$package/bin/tsc" -p web/types
 }
 
-# timed runs go test on the packages given and remembers how long each test took; with -v first everything is printed.
+# build_slow builds what prints tests and remembers their times, for both runs of go test at once.
+build_slow() {
+	rm -f "$cache/times"
+	go build -o "$cache/slow" ./web/slow
+}
+
+# timed runs go test on the packages given and remembers how long each test took; with -v first everything is printed. There
+# is a stage for vetting.
 timed() {
 	local show=()
 	if [ "$1" = -v ]; then show=(-v); shift; fi
-	go build -o "$cache/slow" ./web/slow || return 1
-	go test -count=1 -timeout 25m -json "$@" | "$cache/slow" "${show[@]}" -times "$cache/times"
+	go test -count=1 -vet=off -timeout 25m -json "$@" | "$cache/slow" "${show[@]}" -times "$cache/times"
 }
 
 # slowest names the ten slowest tests of both runs.
@@ -186,10 +192,11 @@ slowest() {
 }
 
 # Some tests ask other programs (go list, GAP, Python), whose answers Go's test cache does not follow: hence -count=1.
-# The browser's own come after the rest, so that they have the processor to themselves.
+# The longest packages come first, so that none of them is left alone at the end.
+long=(./pattern/sheet/panel ./pattern/scan ./pattern/cutfile ./pattern/stepping ./pattern/sheet/ties ./wasm/editor/desk)
 go_tests() {
 	local packages
-	packages=$(go list "${all[@]}" | grep -v '/web/browser\(/\|$\)') || return 1
+	packages=$(go list "${long[@]}" "${all[@]}" | grep -v '/web/browser\(/\|$\)') || return 1
 	# shellcheck disable=SC2086 # the list is meant to fall apart into words
 	timed $packages
 }
@@ -220,9 +227,17 @@ stage() {
 }
 
 declare -A beside=()
-# aside starts a step beside the stages that come next; a stage that runs "after STEP" waits for it and shows what it said.
+# aside starts a step beside the stages that come next, which go first where both want the processor; a stage that runs
+# "after STEP" waits for it and shows what it said.
 aside() {
-	"$@" >"$cache/$1.log" 2>&1 &
+	(
+		start=$SECONDS
+		status=0
+		renice -n 5 "$BASHPID" >/dev/null 2>&1 || true
+		"$@" || status=$?
+		say "($1 took $((SECONDS - start)) s beside other stages)"
+		exit $status
+	) >"$cache/$1.log" 2>&1 &
 	beside[$1]=$!
 }
 
@@ -239,20 +254,23 @@ run_tests() {
 	mkdir -p "$cache"
 	stage "test tools" test_tools || finish
 	stage "gofmt" check_format || true
+	trap 'trap "" TERM; kill 0; exit 130' INT # what runs aside does not hear Ctrl-C
+	stage "build what times the tests" build_slow || finish
 	stage "compile for the browser" build_wasm || finish
-	# Packing compresses two programs at once, and the smaller is done long before the other: there is a processor free.
+	# Packing and the browser's tests follow each other and leave some of the processor free: the rest runs beside them.
 	aside vet
 	aside static
 	aside page_types
+	aside go_tests
 	stage "pack the page within its budgets" build_page || packed=false
+	if $packed; then
+		stage "build the server" build_server || true
+		stage "browser tests" browser_tests || true
+	fi
 	stage "go vet, native and wasm" after vet || true
 	stage "staticcheck, native and wasm" after static || true
 	stage "types of the page's modules" after page_types || true
-	$packed || finish
-	stage "build the server" build_server || true
-	rm -f "$cache/times"
-	stage "go test" go_tests || true
-	stage "browser tests" browser_tests || true
+	stage "go test" after go_tests || true
 	stage "the ten slowest tests" slowest || true
 	finish
 }

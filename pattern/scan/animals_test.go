@@ -5,6 +5,7 @@ import (
 	"openwork/pattern/outline/outlinetest"
 
 	"bytes"
+	"flag"
 	"fmt"
 	"image/color"
 	"image/png"
@@ -54,12 +55,21 @@ func renderedIcon(t *testing.T, svg []byte) (dark []float64, width, height int) 
 	return dark, width, height
 }
 
+var allAnimals = flag.Bool("animals", false, "scan every animal instead of every second one")
+
 func TestAnimalsComeBackFromScans(t *testing.T) {
+	step := 2
+	switch {
+	case *allAnimals:
+		step = 1
+	case testing.Short():
+		step = 5
+	}
 	icons := outlinetest.AnimalIcons(t)
 	rng := rand.New(rand.NewSource(animalSeed))
 	worst, worstName := 1.0, ""
 	for k, name := range slices.Sorted(maps.Keys(icons)) {
-		if testing.Short() && k%5 > 0 {
+		if k%step > 0 {
 			continue
 		}
 		dark, w, h := renderedIcon(t, icons[name])
@@ -85,5 +95,5 @@ func TestAnimalsComeBackFromScans(t *testing.T) {
 			t.Errorf("%s, seed %d: overlap over union is %.4f, at least %g; %q", name, animalSeed, both/either, animalCommon, r.Left)
 		}
 	}
-	t.Logf("%d icons; at worst %.4f, %s", len(icons), worst, worstName)
+	t.Logf("every %d. of %d icons; at worst %.4f, %s", step, len(icons), worst, worstName)
 }

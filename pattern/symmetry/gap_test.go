@@ -4,10 +4,12 @@ import (
 	"bufio"
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"os/exec"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 )
@@ -42,10 +44,10 @@ type published struct {
 	ops   []Op
 }
 
-// askGAP runs GAP once and reads the seventeen groups by number.
+// askGAP reads the seventeen groups by number.
 func askGAP(t *testing.T) map[int]published {
 	t.Helper()
-	out := runGAP(t, gapProgram)
+	out, _ := gapSays(t)
 	groups, err := readGAP(out)
 	if err != nil {
 		t.Fatalf("GAP's answer cannot be read: %v\n%s", err, out)
@@ -53,26 +55,42 @@ func askGAP(t *testing.T) map[int]published {
 	return groups
 }
 
-// runGAP gives GAP a program and returns what it prints; without GAP and its package cryst the test fails.
-func runGAP(t *testing.T, program string) string {
+// gapSays returns what gapProgram and sitesProgram print. Without GAP and its package cryst the test fails.
+func gapSays(t *testing.T) (groups, sites string) {
 	t.Helper()
+	out, err := runGAP()
+	if err != nil {
+		t.Fatal(err)
+	}
+	groups, sites, ok := strings.Cut(out, gapBreak)
+	if !ok {
+		t.Fatalf("GAP did not come to its second program:\n%s", out)
+	}
+	return groups, sites
+}
+
+// gapBreak stands between the answers to the two programs.
+const gapBreak = "NEXT\n"
+
+// runGAP gives GAP both programs, once for all tests: starting it takes longer than most answers.
+var runGAP = sync.OnceValues(func() (string, error) {
 	gap, err := exec.LookPath("gap")
 	if err != nil {
-		t.Fatal("GAP is not installed: the Debian packages gap-core and gap-cryst bring it")
+		return "", errors.New("GAP is not installed: the Debian packages gap-core and gap-cryst bring it")
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 	defer cancel()
 	cmd := exec.CommandContext(ctx, gap, "-q")
-	cmd.Stdin = strings.NewReader(program)
+	cmd.Stdin = strings.NewReader(gapProgram + `Print("NEXT\n");` + sitesProgram)
 	out, err := cmd.CombinedOutput()
 	if err != nil {
-		t.Fatalf("GAP failed: %v\n%s", err, out)
+		return "", fmt.Errorf("GAP failed: %w\n%s", err, out)
 	}
 	if bytes.Contains(out, []byte("NO CRYST")) {
-		t.Fatal("GAP has no package cryst: the Debian package gap-cryst brings it")
+		return "", errors.New("GAP has no package cryst: the Debian package gap-cryst brings it")
 	}
-	return string(out)
-}
+	return string(out), nil
+})
 
 // readGAP reads what gapProgram prints.
 func readGAP(text string) (map[int]published, error) {

@@ -134,15 +134,19 @@ func (r raster) narrowest(leastPX int) float64 {
 			from[i] = int32(i)
 		}
 	}
-	dist := func(i int, s int32) float64 {
+	across, down := make([]int32, len(r.open)), make([]int32, len(r.open)) // where each px is
+	for i := range across {
+		across[i], down[i] = int32(i%r.w), int32(i/r.w)
+	}
+	square := func(i int, s int32) int32 { // of the distance
 		if s < 0 {
-			return math.Inf(1)
+			return math.MaxInt32
 		}
-		dx, dy := float64(i%r.w-int(s)%r.w), float64(i/r.w-int(s)/r.w)
-		return math.Hypot(dx, dy)
+		dx, dy := across[i]-across[s], down[i]-down[s]
+		return dx*dx + dy*dy
 	}
 	take := func(i, j int) {
-		if dist(i, from[j]) < dist(i, from[i]) {
+		if from[i] != from[j] && square(i, from[j]) < square(i, from[i]) {
 			from[i] = from[j]
 		}
 	}
@@ -176,7 +180,7 @@ func (r raster) narrowest(leastPX int) float64 {
 				if (j == i+1 && x+1 == r.w) || j >= len(from) || from[i] < 0 || from[j] < 0 || of[from[i]] == of[from[j]] {
 					continue
 				}
-				best = math.Min(best, dist(int(from[i]), from[j])-1) // from the px's edges, not their middles
+				best = math.Min(best, math.Sqrt(float64(square(int(from[i]), from[j])))-1) // from the px's edges, not their middles
 			}
 		}
 	}

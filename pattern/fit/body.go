@@ -48,7 +48,7 @@ const (
 	// denserBy is how many times as many samples stand there where those have missed a cut.
 	denserBy = 4
 	// tipSamples is how many more stand along each side of a sharp corner, each tipCloser times as far from it as the last.
-	tipSamples, tipCloser = 8, 0.65
+	tipSamples, tipCloser = 5, 0.5
 	// insidePerReach is how many points stand along a reach inside the body, insideFrom how deep, in reaches.
 	insidePerReach, insideFrom = 4, 0.08
 	// pointsPerArc is how many points are passed over at once where they are far from another body.

@@ -21,6 +21,7 @@ type looker struct {
 	gradient []float64
 	worst    float64       // the least of distance − clearance among the points looked at, at most the limit's
 	work     int           // points looked at so far
+	sparse   bool          // one contact of each run of points is enough
 	turned   [][]orb.Point // each body's points as its motif is turned
 	middles  [][]orb.Point // and the middles of its arcs
 	turns    [][2]float64  // cosine and sine of each motif's turn
@@ -90,8 +91,8 @@ func (k *looker) pair(y []float64, i, j, op int, tau [2]float64, x0, y0, within 
 	cos, sin := k.turns[i][0], k.turns[i][1]
 	limit := y[clearance] + within
 	points := k.turned[j]
-	for at, a := range k.bodies[j].arcs {
-		q := k.middles[j][at]
+	for run, a := range k.bodies[j].arcs {
+		q := k.middles[j][run]
 		wx, wy := c[0][0]*q[0]+c[1][0]*q[1], c[0][1]*q[0]+c[1][1]*q[1]
 		vx, vy := x0+wx, y0+wy
 		k.work++
@@ -99,6 +100,8 @@ func (k *looker) pair(y []float64, i, j, op int, tau [2]float64, x0, y0, within 
 			continue
 		}
 		k.work += a.to - a.from
+		nearest := math.Inf(1)
+		var at nearPoint
 		for _, q := range points[a.from:a.to] {
 			wx, wy := c[0][0]*q[0]+c[1][0]*q[1], c[0][1]*q[0]+c[1][1]*q[1]
 			vx, vy := x0+wx, y0+wy
@@ -107,16 +110,33 @@ func (k *looker) pair(y []float64, i, j, op int, tau [2]float64, x0, y0, within 
 				continue
 			}
 			k.worst = min(k.worst, d-y[clearance])
-			nx, ny = cos*nx-sin*ny, sin*nx+cos*ny
-			k.slope(i, j, c, tau, q, orb.Point{vx, vy}, nx, ny)
+			p := nearPoint{q, orb.Point{vx, vy}, cos*nx - sin*ny, sin*nx + cos*ny}
+			if k.sparse {
+				if d < nearest {
+					nearest, at = d, p
+				}
+				continue
+			}
+			k.slope(i, j, c, tau, p)
 			k.keep(d)
+		}
+		if k.sparse && !math.IsInf(nearest, 1) {
+			k.slope(i, j, c, tau, at)
+			k.keep(nearest)
 		}
 	}
 }
 
-// slope sets the gradient of the distance of point q of j's copy, seen from i's middle at v, whose normal is (nx, ny).
-func (k *looker) slope(i, j int, c [2]orb.Point, tau [2]float64, q, v orb.Point, nx, ny float64) {
-	g := k.gradient
+// nearPoint is a point of a body, turned as its motif is: q as it is, v seen from the middle of the body it is held against,
+// and the direction in which its distance grows.
+type nearPoint struct {
+	q, v   orb.Point
+	nx, ny float64
+}
+
+// slope sets the gradient of the distance of a point of j's copy from i.
+func (k *looker) slope(i, j int, c [2]orb.Point, tau [2]float64, p nearPoint) {
+	g, q, v, nx, ny := k.gradient, p.q, p.v, p.nx, p.ny
 	clear(g)
 	g[sideA], g[acrossB], g[upB] = nx*tau[0], nx*tau[1], ny*tau[1]
 	g[clearance] = -1
@@ -133,8 +153,12 @@ func (k *looker) slope(i, j int, c [2]orb.Point, tau [2]float64, q, v orb.Point,
 // keep stores a contact with its gradient along the free directions.
 func (k *looker) keep(d float64) {
 	start := len(k.store)
-	for _, f := range k.space.free {
-		k.store = append(k.store, dot(f, k.gradient))
+	for _, moved := range k.space.moved {
+		sum := 0.0
+		for _, m := range moved {
+			sum += m.by * k.gradient[m.index]
+		}
+		k.store = append(k.store, sum)
 	}
 	k.contacts = append(k.contacts, contact{distance: d, slope: k.store[start:len(k.store):len(k.store)]})
 }

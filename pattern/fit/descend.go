@@ -62,7 +62,7 @@ func (d *descent) slope(y, into []float64) []float64 {
 func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []float64, merit, breached float64) {
 	reach := d.reach()
 	now := append([]float64(nil), y...)
-	d.look.look(now, farthestLook*box)
+	d.gather(now, box)
 	breached = max(0, -d.look.worst)
 	merit = d.goal(now) + d.breach*breached/reach
 	cost := make([]float64, 0, len(d.look.space.free)+1)
@@ -74,7 +74,7 @@ func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []fl
 			if box < finest {
 				break
 			}
-			d.look.look(now, farthestLook*box)
+			d.gather(now, box)
 			continue
 		}
 		x := d.programme.x
@@ -87,7 +87,7 @@ func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []fl
 		became := math.Inf(1)
 		over := 0.0
 		if sane(d.next, reach) {
-			d.look.look(d.next, farthestLook*box*grow)
+			d.gather(d.next, box*grow)
 			over = max(0, -d.look.worst)
 			became = d.goal(d.next) + d.breach*over/reach
 		}
@@ -103,7 +103,7 @@ func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []fl
 			}
 		default:
 			box *= shrink
-			d.look.look(now, farthestLook*box)
+			d.gather(now, box)
 		}
 		if box < finest {
 			break
@@ -111,6 +111,15 @@ func (d *descent) run(y []float64, box, finest float64, maxSteps int) (best []fl
 	}
 	return now, merit, breached
 }
+
+// gather finds the contacts that matter in a box.
+func (d *descent) gather(y []float64, box float64) {
+	d.look.sparse = box > sparseFrom*d.reach()
+	d.look.look(y, min(farthestLook*box, gridMargin*d.reach()))
+}
+
+// sparseFrom is the box, in reaches, in which every single point of a run need not be held.
+const sparseFrom = 0.02
 
 // How the box follows: the usual figures of trust-region methods.
 const (

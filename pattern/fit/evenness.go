@@ -7,7 +7,6 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/draft"
 )
 
 // Evenness says how even the gaps between openings are.
@@ -37,14 +36,6 @@ func Even(l *pattern.Layout, narrowest float64) Evenness {
 	}
 	e.Stripe, _ = Stripe(l)
 	return e
-}
-
-func evennessOf(d draft.Draft, narrowest float64) Evenness {
-	l, err := pattern.NewLayout(d, nil)
-	if err != nil {
-		return Evenness{Narrowest: narrowest}
-	}
-	return Even(l, narrowest)
 }
 
 // widestTo is how near in mm the width of the largest disc is found.

@@ -191,10 +191,10 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 	return answers, nil
 }
 
-// rounds returns the rounds of a search. Every motif more has three unknowns more, and needs several times as many.
+// rounds returns the rounds of a search. Every motif more has three unknowns more, and needs several times as many rounds.
 func (q *Question) rounds() int {
 	n := len(q.Draft.Motifs)
-	return q.Effort * min(n*n*n, maxPerEffort)
+	return q.Effort * min(n*n, maxPerEffort)
 }
 
 // maxPerEffort bounds the rounds of many motifs.

@@ -114,6 +114,7 @@ func (h *search) widened(f found, lack float64) found {
 	} else {
 		y[clearance] += wider
 	}
+	s.space.list()
 	pool := h.pool
 	h.pool = nil
 	h.refine(found{y: y, hands: f.hands}, fineBox/10)
@@ -126,6 +127,7 @@ func (h *search) widened(f found, lack float64) found {
 	if s.question.Find == Largest {
 		s.space.free[0][clearance] = free
 	}
+	s.space.list()
 	return out
 }
 
@@ -157,17 +159,22 @@ func (h *search) answers(keep int) []Answer {
 		if len(out) > 0 && f.merit > out[0].merit+(worthShowing-1)*math.Abs(out[0].merit) {
 			break
 		}
+		if h.setting.question.Find == Evenest {
+			f = h.evened(f)
+		}
 		if a, _ := h.prove(f); a != nil {
 			out = append(out, *a)
 		}
 	}
 	for _, a := range h.proven {
-		if len(out) == 0 || a.merit < out[0].merit*(1-1e-9) {
+		if len(out) == 0 || a.merit < out[0].merit-alike*math.Abs(out[0].merit) {
 			out = append([]Answer{a}, out...)
 		}
 	}
 	for i := range out {
-		out[i].Evenness = evennessOf(out[i].Draft, out[i].Narrowest)
+		if l, err := pattern.NewLayout(out[i].Draft, h.setting.question.shapes); err == nil {
+			out[i].Evenness = Even(l, out[i].Narrowest)
+		}
 	}
 	return out
 }

@@ -63,6 +63,7 @@ func newSetting(q *Question, g symmetry.Group) (*setting, error) {
 		s.images += float64(s.imagesOf(i)) * bodyArea(p.fine[0])
 		s.freeMotif(i)
 	}
+	s.space.list()
 	if own {
 		s.start = s.configurationOf(d)
 	}

@@ -32,6 +32,7 @@ type space struct {
 	motifs  int
 	base    []float64
 	free    [][]float64  // directions, each scaled so that a unit moves what it moves by about 1 mm
+	moved   [][]moved    // of each of free, the numbers that are not zero; see list
 	apart   map[own]bool // what is not held against each other: a motif and itself
 }
 
@@ -70,6 +71,26 @@ func tidy(v float64) float64 {
 		return h
 	}
 	return v
+}
+
+// moved is a number of a configuration that a free direction moves, and by how much.
+type moved struct {
+	index int
+	by    float64
+}
+
+// list lists what the free directions move, once all are free.
+func (s *space) list() {
+	s.moved = nil
+	for _, f := range s.free {
+		var row []moved
+		for i, v := range f {
+			if v != 0 {
+				row = append(row, moved{i, v})
+			}
+		}
+		s.moved = append(s.moved, row)
+	}
 }
 
 // let frees a direction given by pairs of index and value.

@@ -17,7 +17,8 @@ func (s *setting) throw(rng *rand.Rand, cover float64) (y []float64, hands []int
 		hands = append(hands, hand)
 	}
 	y = append(y, s.space.base...)
-	size := math.Sqrt(s.images / cover)
+	// Long bodies come free of each other only where they cover less.
+	size := math.Sqrt(s.images / cover * max(1, s.longest()/2))
 	switch {
 	case s.question.Find == Evenest:
 	case s.shape != [3]float64{}:
@@ -51,15 +52,20 @@ func (s *setting) stretch(y []float64, rng *rand.Rand) {
 
 // proportion returns a random proportion of a cell's sides; bodies that are long may lie along either.
 func (s *setting) proportion(rng *rand.Rand) float64 {
-	longest := 1.0
-	for _, p := range s.motifs {
-		longest = max(longest, p.elongation)
-	}
-	ratio := 1 + (1+min(longest, 8))*rng.Float64()
+	ratio := 1 + (1+min(s.longest(), 8))*rng.Float64()
 	if rng.IntN(2) == 0 {
 		return 1 / ratio
 	}
 	return ratio
+}
+
+// longest returns the elongation of the longest body.
+func (s *setting) longest() float64 {
+	longest := 1.0
+	for _, p := range s.motifs {
+		longest = max(longest, p.elongation)
+	}
+	return longest
 }
 
 // throwCell gives y a random cell of size × size mm².

@@ -194,6 +194,9 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 // rounds returns the rounds of a search. Every motif more has three unknowns more, and needs several times as many rounds.
 func (q *Question) rounds() int {
 	n := len(q.Draft.Motifs)
+	if q.Find == Evenest {
+		return q.Effort * min(n*n*n, maxPerEffort)
+	}
 	return q.Effort * min(n*n, maxPerEffort)
 }
 

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
@@ -21,12 +22,12 @@ type trail struct {
 
 // stopOf is a group with its cell, the places of the motifs by id and those of the field's ties.
 type stop struct {
-	repeat Repeat
+	repeat draft.Repeat
 	places map[string][2]float64
 	ties   []tieStop
 }
 
-func stopOf(d *Draft) stop {
+func stopOf(d *draft.Draft) stop {
 	s := stop{d.Repeat, map[string][2]float64{}, tieStops(d)}
 	for _, m := range d.Motifs {
 		s.places[m.ID] = m.At
@@ -37,7 +38,7 @@ func stopOf(d *Draft) stop {
 // applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area; motifs
 // keep their places in fractions of the cell. A group that is left and chosen again, with nothing else done to the cell
 // in between, has its cell again, and the motifs that were not moved their places.
-func applyGroup(d *Draft, c Command) error {
+func applyGroup(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(c.Text)
 	if err != nil {
 		return err
@@ -86,7 +87,7 @@ func (t *trail) since(here stop) []stop {
 
 // restore gives the repeat the cell it had at a stop. Motifs that were not moved since stand again as they stood then;
 // others are carried along in cell fractions.
-func restore(d *Draft, to stop, was symmetry.Cell) {
+func restore(d *draft.Draft, to stop, was symmetry.Cell) {
 	reshape(d, was, to.repeat.Cell())
 	for i, m := range d.Motifs {
 		if at, ok := to.places[m.ID]; ok {
@@ -97,7 +98,7 @@ func restore(d *Draft, to stop, was symmetry.Cell) {
 }
 
 // carried returns where a place in another cell lies in the draft's cell.
-func carried(d *Draft, at [2]float64, was symmetry.Cell) [2]float64 {
+func carried(d *draft.Draft, at [2]float64, was symmetry.Cell) [2]float64 {
 	inv, ok := was.Basis().Inverse()
 	if !ok {
 		return at
@@ -108,7 +109,7 @@ func carried(d *Draft, at [2]float64, was symmetry.Cell) [2]float64 {
 
 // reshape gives the repeat a new cell and carries every motif's place along in cell fractions, and the ends of the field's
 // ties; these keep their widths.
-func reshape(d *Draft, was, cell symmetry.Cell) {
+func reshape(d *draft.Draft, was, cell symmetry.Cell) {
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = cell.A, cell.B, cell.Gamma
 	for i := range d.Motifs {
 		d.Motifs[i].At = carried(d, d.Motifs[i].At, was)
@@ -130,7 +131,7 @@ const (
 // applyCell sets a, b and gamma. In a square or hexagonal group one side given sets both; Text may say what else is kept.
 // Motifs keep their places in fractions of the cell, so that what stands on a mirror or a rotation point goes on
 // standing there.
-func applyCell(d *Draft, c Command) error {
+func applyCell(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return err
@@ -191,8 +192,8 @@ func keepProportion(cell *symmetry.Cell, was symmetry.Cell, aLeads bool) {
 
 // applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell, the
 // nearest "turn" (a rotation point of the group's highest order) or the nearest "mirror".
-func applyCentre(d *Draft, c Command) error {
-	l, err := NewLayout(Draft{Repeat: d.Repeat}, nil)
+func applyCentre(d *draft.Draft, c Command) error {
+	l, err := NewLayout(draft.Draft{Repeat: d.Repeat}, nil)
 	if err != nil {
 		return err
 	}

@@ -32,7 +32,7 @@ func (l *Layout) checkCrowd() error {
 	}
 	crowd *= float64(len(l.Group.Ops)) / l.Cell.Area()
 	if crowd > maxCrowd {
-		return &PlaceError{Place: "repeat", Text: fmt.Sprintf(
+		return &draft.PlaceError{Place: "repeat", Text: fmt.Sprintf(
 			"at every place about %.0f copies would lie over each other, and the limit is %d; make the cell larger or the motifs smaller",
 			crowd, maxCrowd)}
 	}
@@ -50,7 +50,7 @@ func (l *Layout) checkTies() error {
 		}
 		side := t.Length() + t.Width
 		if crowd += each * side * side; crowd > maxTieCrowd {
-			return &PlaceError{Place: draft.TiePlace(i), Text: fmt.Sprintf(
+			return &draft.PlaceError{Place: draft.TiePlace(i), Text: fmt.Sprintf(
 				"the tie is %.0f mm long, and with its images about %.0f ties would cross at every place, where the limit is %d; make it shorter or the cell larger",
 				t.Length(), crowd, maxTieCrowd)}
 		}

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // A draft of which thousands of copies or ties would lie over each other is a valid one, but it is not laid out, and the sentence
@@ -19,36 +20,36 @@ func TestCrowdsAreNotLaidOut(t *testing.T) {
 	}
 	for _, c := range []struct {
 		place, text string // of the refusal; both empty for a draft that is laid out
-		change      func(d *pattern.Draft)
+		change      func(d *draft.Draft)
 	}{
-		{"", "", func(d *pattern.Draft) { d.Motifs[0].Scale, d.Motifs[1].Scale = 0.001, 1000 }},
-		{"repeat", "at every place about 810000 copies would lie over each other, and the limit is 150000; make the cell larger or the motifs smaller", func(d *pattern.Draft) {
+		{"", "", func(d *draft.Draft) { d.Motifs[0].Scale, d.Motifs[1].Scale = 0.001, 1000 }},
+		{"repeat", "at every place about 810000 copies would lie over each other, and the limit is 150000; make the cell larger or the motifs smaller", func(d *draft.Draft) {
 			d.Motifs[0].Scale, d.Motifs[1].Scale, d.Repeat.A, d.Repeat.B = 0.001, 1000, 20, 10
 		}},
-		{"ties[1]", "the tie is 1000000 mm long, and with its images about 5555", func(d *pattern.Draft) {
+		{"ties[1]", "the tie is 1000000 mm long, and with its images about 5555", func(d *draft.Draft) {
 			d.Repeat.A, d.Repeat.B = 180, 100
-			d.Ties = []pattern.Tie{{To: [2]float64{5, 0}, Width: 3}, {To: [2]float64{1e6, 0}, Width: 3}}
+			d.Ties = []draft.Tie{{To: [2]float64{5, 0}, Width: 3}, {To: [2]float64{1e6, 0}, Width: 3}}
 		}},
-		{"ties[781]", "the tie is 77 mm long, and with its images about 5005 ties", func(d *pattern.Draft) {
+		{"ties[781]", "the tie is 77 mm long, and with its images about 5005 ties", func(d *draft.Draft) {
 			d.Repeat.A, d.Repeat.B = 50, 20
-			d.Ties = slices.Repeat([]pattern.Tie{{To: [2]float64{77, 0}, Width: 3}}, 900)
+			d.Ties = slices.Repeat([]draft.Tie{{To: [2]float64{77, 0}, Width: 3}}, 900)
 		}},
-		{"", "", func(d *pattern.Draft) { d.Ties = []pattern.Tie{{To: [2]float64{900, 0}, Width: 30}} }},
-		{"repeat", "at every place about 201641 copies", func(d *pattern.Draft) { // a silhouette's tie makes its copies as long
-			d.Ties = []pattern.Tie{{Silhouette: "carp", From: [2]float64{10, -14100}, To: [2]float64{10, 100}, Width: 3}}
+		{"", "", func(d *draft.Draft) { d.Ties = []draft.Tie{{To: [2]float64{900, 0}, Width: 30}} }},
+		{"repeat", "at every place about 201641 copies", func(d *draft.Draft) { // a silhouette's tie makes its copies as long
+			d.Ties = []draft.Tie{{Silhouette: "carp", From: [2]float64{10, -14100}, To: [2]float64{10, 100}, Width: 3}}
 			d.Repeat.A, d.Repeat.B = 100, 10
 		}},
 	} {
-		d := pattern.Default()
-		d.Silhouettes = []pattern.Silhouette{{ID: "carp", Name: "Carp", Outline: square(20)}, {ID: "leaf", Outline: square(9)}}
-		d.Motifs = []pattern.Motif{{ID: "m1", Silhouette: "carp", Scale: 1}, {ID: "m2", Silhouette: "leaf", Scale: 2}}
+		d := draft.Default()
+		d.Silhouettes = []draft.Silhouette{{ID: "carp", Name: "Carp", Outline: square(20)}, {ID: "leaf", Outline: square(9)}}
+		d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "carp", Scale: 1}, {ID: "m2", Silhouette: "leaf", Scale: 2}}
 		c.change(&d)
 		if err := d.Check(); err != nil {
 			t.Errorf("%s: the draft is not valid: %v", c.text, err)
 			continue
 		}
 		_, err := pattern.NewLayout(d, nil)
-		var e *pattern.PlaceError
+		var e *draft.PlaceError
 		switch {
 		case c.text == "":
 			if err != nil {
@@ -63,8 +64,8 @@ func TestCrowdsAreNotLaidOut(t *testing.T) {
 // However small the cells and however large the window, so many places are visited and no more, and whoever asked is told that
 // there are others.
 func TestCellsEnd(t *testing.T) {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p1", A: 0.5, B: 0.5, Gamma: 5}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p1", A: 0.5, B: 0.5, Gamma: 5}
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

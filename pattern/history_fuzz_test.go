@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -32,7 +33,7 @@ type chain struct {
 	refused map[string]int
 }
 
-func newChain(t *testing.T, d pattern.Draft) *chain {
+func newChain(t *testing.T, d draft.Draft) *chain {
 	return &chain{t: t, h: pattern.NewHistory(d), shapes: pattern.NewShapes(), now: string(d.Encode()),
 		taken: map[string]int{}, refused: map[string]int{}}
 }
@@ -114,18 +115,18 @@ func (c *chain) thereAndBack(s *patterntest.Stream) {
 
 // crowded reports whether a draft is refused because more copies or ties lie at one place than are laid out.
 func crowded(err error) bool {
-	var e *pattern.PlaceError
+	var e *draft.PlaceError
 	return errors.As(err, &e) && (e.Place == "repeat" || strings.HasPrefix(e.Place, "ties["))
 }
 
 // soundDraft goes through what every draft that a command left must be.
-func soundDraft(t *testing.T, d pattern.Draft, shapes *pattern.Shapes) {
+func soundDraft(t *testing.T, d draft.Draft, shapes *pattern.Shapes) {
 	t.Helper()
 	if err := d.Check(); err != nil {
 		t.Fatalf("%v in\n%s", err, d.Encode())
 	}
 	text := d.Encode()
-	back, err := pattern.DecodeBytes(text)
+	back, err := draft.DecodeBytes(text)
 	if err != nil {
 		t.Fatalf("%v in\n%s", err, text)
 	}
@@ -151,7 +152,7 @@ func soundDraft(t *testing.T, d pattern.Draft, shapes *pattern.Shapes) {
 }
 
 // onGrid holds every number that a command may have brought in against the draft's grid.
-func onGrid(t *testing.T, d pattern.Draft) {
+func onGrid(t *testing.T, d draft.Draft) {
 	t.Helper()
 	v := []float64{d.Panel.Width, d.Panel.Height, d.Field.Margin, d.Field.Origin[0], d.Field.Origin[1], d.Field.Turn,
 		d.Repeat.A, d.Repeat.B, d.Repeat.Gamma, d.Sheet.Thickness, d.Sheet.Kerf, d.Sheet.Bridge, d.Sheet.Opening, d.Sheet.Width, d.Sheet.Height}
@@ -259,10 +260,10 @@ func (c *chain) ends() {
 }
 
 // firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines.
-func firstDraft(kind byte) pattern.Draft {
+func firstDraft(kind byte) draft.Draft {
 	all := symmetry.Groups()
 	if kind == 0 {
-		return pattern.Default()
+		return draft.Default()
 	}
 	return patterntest.Draft(rand.New(rand.NewPCG(61, uint64(kind))), all[int(kind)%len(all)].Symbol)
 }

@@ -7,13 +7,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
 // Layout is the field derived from a draft: for every motif the operations that give its different images in one cell,
 // and the lattice that repeats them. Its cost does not depend on the panel; Copies goes over the panel when asked.
 type Layout struct {
-	Draft   Draft
+	Draft   draft.Draft
 	Group   symmetry.Group
 	Cell    symmetry.Cell
 	A, B    orb.Point // the cell's sides as vectors in field mm
@@ -37,13 +38,13 @@ type Orbit struct {
 // NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would lie over
 // each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes it makes one of its own, so that
 // motifs of one silhouette share what is prepared.
-func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
+func NewLayout(d draft.Draft, cache *Shapes) (*Layout, error) {
 	if cache == nil {
 		cache = NewShapes()
 	}
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
-		return nil, &PlaceError{Place: "repeat.group", Text: err.Error()}
+		return nil, &draft.PlaceError{Place: "repeat.group", Text: err.Error()}
 	}
 	cell := d.Repeat.Cell()
 	if err := g.CheckCell(cell); err != nil {
@@ -64,7 +65,7 @@ func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 	for i, m := range d.Motifs {
 		s, ok := d.Silhouette(m.Silhouette)
 		if !ok {
-			return nil, &PlaceError{Place: fmt.Sprintf("motifs[%d].silhouette", i),
+			return nil, &draft.PlaceError{Place: fmt.Sprintf("motifs[%d].silhouette", i),
 				Text: fmt.Sprintf("no silhouette is called %.40q", m.Silhouette)}
 		}
 		bare := cache.of(s)

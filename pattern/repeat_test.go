@@ -12,11 +12,12 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
-func do(t *testing.T, d pattern.Draft, c pattern.Command) pattern.Draft {
+func do(t *testing.T, d draft.Draft, c pattern.Command) draft.Draft {
 	t.Helper()
 	next, err := pattern.Apply(d, c)
 	if err != nil {
@@ -57,10 +58,10 @@ func TestGroupsThereAndBack(t *testing.T) {
 
 // What is done to the cell or to a motif on the way is kept.
 func TestGroupsThereAndBackKeepsWhatWasDone(t *testing.T) {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p1", A: 100, B: 80, Gamma: 70}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: orb.MultiPolygon{{{{0, 0}, {9, 0}, {0, 5}, {0, 0}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "a", Silhouette: "s", At: [2]float64{10, 20}, Scale: 1}, {ID: "b", Silhouette: "s", At: [2]float64{50, 40}, Scale: 1}}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p1", A: 100, B: 80, Gamma: 70}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: orb.MultiPolygon{{{{0, 0}, {9, 0}, {0, 5}, {0, 0}}}}}}
+	d.Motifs = []draft.Motif{{ID: "a", Silhouette: "s", At: [2]float64{10, 20}, Scale: 1}, {ID: "b", Silhouette: "s", At: [2]float64{50, 40}, Scale: 1}}
 	square := do(t, d, pattern.Command{Name: "group", Text: "p4"})
 	moved := do(t, square, pattern.Command{Name: "place", ID: "b", Values: value("x", 33.0)})
 	hexagon := do(t, moved, pattern.Command{Name: "group", Text: "p6"})
@@ -68,7 +69,7 @@ func TestGroupsThereAndBackKeepsWhatWasDone(t *testing.T) {
 	if back.Repeat != d.Repeat || back.Motifs[0].At != d.Motifs[0].At {
 		t.Errorf("cell %+v, first motif at %v", back.Repeat, back.Motifs[0].At)
 	}
-	in := func(d pattern.Draft, i int) orb.Point {
+	in := func(d draft.Draft, i int) orb.Point {
 		inv, _ := d.Repeat.Cell().Basis().Inverse()
 		return inv.Apply(d.Motifs[i].At)
 	}
@@ -82,8 +83,8 @@ func TestGroupsThereAndBackKeepsWhatWasDone(t *testing.T) {
 }
 
 func TestCellHoldsAreaAndProportion(t *testing.T) {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p2", A: 100, B: 60, Gamma: 70}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p2", A: 100, B: 60, Gamma: 70}
 	area := d.Repeat.Cell().Area()
 	for _, v := range []map[string]float64{value("a", 130.0), value("b", 45.0), value("gamma", 110.0)} {
 		if got := do(t, d, pattern.Command{Name: "cell", Text: pattern.KeepArea, Values: v}).Repeat.Cell().Area(); math.Abs(got-area) > 0.02 {
@@ -94,7 +95,7 @@ func TestCellHoldsAreaAndProportion(t *testing.T) {
 			t.Errorf("%v: sides %g and %g", v, got.A, got.B)
 		}
 	}
-	d.Repeat = pattern.Repeat{Group: "p4", A: 100, B: 100, Gamma: 90}
+	d.Repeat = draft.Repeat{Group: "p4", A: 100, B: 100, Gamma: 90}
 	if _, err := pattern.Apply(d, pattern.Command{Name: "cell", Text: pattern.KeepArea, Values: value("a", 90.0)}); err == nil || !strings.Contains(err.Error(), "area") {
 		t.Errorf("a square cell of the same area and another side: %v", err)
 	}
@@ -109,7 +110,7 @@ func TestCellHoldsAreaAndProportion(t *testing.T) {
 // A lay is checked by what it means: in a half-drop every lattice point has one a width over and half a height up or down,
 // and one a height up; in a brick lay the other way about.
 func TestLays(t *testing.T) {
-	has := func(d pattern.Draft, x, y float64) bool {
+	has := func(d draft.Draft, x, y float64) bool {
 		d.Silhouettes, d.Motifs = nil, nil
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
@@ -132,7 +133,7 @@ func TestLays(t *testing.T) {
 	for group, lays := range map[string][]string{"p1": {"straight", "half-drop", "brick"}, "p2": {"straight", "half-drop", "brick"},
 		"cm": {"half-drop", "brick"}, "c2mm": {"half-drop", "brick"}} {
 		for _, lay := range lays {
-			d := pattern.Default()
+			d := draft.Default()
 			d = do(t, d, pattern.Command{Name: "group", Text: group})
 			d = do(t, d, pattern.Command{Name: "lay", Text: lay, Values: value("width", w, "height", h)})
 			var steps [][2]float64
@@ -161,7 +162,7 @@ func TestLays(t *testing.T) {
 			}
 		}
 	}
-	d := do(t, pattern.Default(), pattern.Command{Name: "group", Text: "p2mm"})
+	d := do(t, draft.Default(), pattern.Command{Name: "group", Text: "p2mm"})
 	if _, err := pattern.Apply(d, pattern.Command{Name: "lay", Text: "half-drop"}); err == nil {
 		t.Error("p2mm is laid half-drop")
 	}
@@ -182,7 +183,7 @@ func TestWholeRepeats(t *testing.T) {
 		{"p4mm", "", 0, 0, 6}, {"p4gm", "", 0, 5, 7}, {"p6", "", 0, 5, 0}, {"p3m1", "", 0, 0, 9}, {"p6mm", "", 0, 5, 9},
 	} {
 		name := fmt.Sprintf("%s %s at %g°, %g across, %g down", c.group, c.lay, c.turn, c.across, c.down)
-		d := do(t, pattern.Default(), pattern.Command{Name: "field", Values: value("turn", c.turn)})
+		d := do(t, draft.Default(), pattern.Command{Name: "field", Values: value("turn", c.turn)})
 		d = do(t, d, pattern.Command{Name: "group", Text: c.group})
 		if c.lay != "" && len(pattern.LayChoices(d.Repeat)) > 0 {
 			d = do(t, d, pattern.Command{Name: "lay", Text: c.lay})
@@ -210,14 +211,14 @@ func TestWholeRepeats(t *testing.T) {
 			t.Errorf("%s: the field's corner lies at %v of a cell", name, p)
 		}
 	}
-	d := do(t, pattern.Default(), pattern.Command{Name: "field", Values: value("turn", 12.0)})
+	d := do(t, draft.Default(), pattern.Command{Name: "field", Values: value("turn", 12.0)})
 	for _, c := range []pattern.Command{{Name: "repeats", Values: value("across", 5.0)}} {
 		if _, err := pattern.Apply(d, c); err == nil || !strings.Contains(err.Error(), "turn") {
 			t.Errorf("a turned field: %v", err)
 		}
 	}
 	for _, v := range []map[string]float64{nil, value("across", 2.5), value("down", -1.0), value("across", 1e9)} {
-		if _, err := pattern.Apply(pattern.Default(), pattern.Command{Name: "repeats", Values: v}); err == nil {
+		if _, err := pattern.Apply(draft.Default(), pattern.Command{Name: "repeats", Values: v}); err == nil {
 			t.Errorf("%v is taken", v)
 		}
 	}
@@ -226,7 +227,7 @@ func TestWholeRepeats(t *testing.T) {
 // The middle of the panel comes to lie on what was asked for, and the field moves by less than a cell.
 func TestCentre(t *testing.T) {
 	for _, g := range symmetry.Groups() {
-		d := do(t, pattern.Default(), pattern.Command{Name: "group", Text: g.Symbol})
+		d := do(t, draft.Default(), pattern.Command{Name: "group", Text: g.Symbol})
 		d = do(t, d, pattern.Command{Name: "field", Values: value("x", 123.0, "y", 77.0, "turn", 17.0)})
 		highest, mirrors := 1, false
 		for _, op := range g.Ops {
@@ -247,7 +248,7 @@ func TestCentre(t *testing.T) {
 			if err != nil {
 				continue
 			}
-			next.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, 5}, {-5, -5}}}}}}
+			next.Silhouettes = []draft.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, 5}, {-5, -5}}}}}}
 			l, err := pattern.NewLayout(next, nil)
 			if err != nil {
 				t.Fatal(err)
@@ -265,7 +266,7 @@ func TestCentre(t *testing.T) {
 				t.Errorf("%s, %s: the field moved by %g mm", g.Symbol, what, moved)
 			}
 			if what == "turn" {
-				next.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1}}
+				next.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1}}
 				if l, err = pattern.NewLayout(next, nil); err != nil {
 					t.Fatal(err)
 				}

@@ -68,7 +68,7 @@ func NewShapes() *Shapes {
 }
 
 // of returns the prepared outline of a silhouette.
-func (c *Shapes) of(s Silhouette) *geometry.Shape {
+func (c *Shapes) of(s draft.Silhouette) *geometry.Shape {
 	key, ok := keyOf(s.Outline)
 	if c == nil || !ok {
 		return geometry.NewShape(s.Outline)
@@ -85,7 +85,7 @@ func (c *Shapes) of(s Silhouette) *geometry.Shape {
 }
 
 // tied returns the prepared outline of a silhouette less ties.
-func (c *Shapes) tied(s Silhouette, ties []Tie) (*geometry.Shape, error) {
+func (c *Shapes) tied(s draft.Silhouette, ties []draft.Tie) (*geometry.Shape, error) {
 	var key cutting
 	outline, known := keyOf(s.Outline)
 	if known = known && c != nil; known {
@@ -108,7 +108,7 @@ func (c *Shapes) tied(s Silhouette, ties []Tie) (*geometry.Shape, error) {
 	return sh, nil
 }
 
-func tieBytes(ties []Tie) []byte {
+func tieBytes(ties []draft.Tie) []byte {
 	var out []byte
 	for _, t := range ties {
 		for _, v := range [...]float64{t.From[0], t.From[1], t.To[0], t.To[1], t.Width} {

@@ -14,21 +14,22 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // tiedDraft is a square of 20 mm with a hole, laid once, with a tie of its own and one of the field.
-func tiedDraft() pattern.Draft {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p2", A: 100, B: 80, Gamma: 75}
-	d.Silhouettes = []pattern.Silhouette{
+func tiedDraft() draft.Draft {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p2", A: 100, B: 80, Gamma: 75}
+	d.Silhouettes = []draft.Silhouette{
 		{ID: "frame", Name: "Frame", Outline: geometry.Orient(orb.MultiPolygon{{
 			{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}, {{-4, -4}, {-4, 4}, {4, 4}, {4, -4}, {-4, -4}}}})},
 		{ID: "leaf", Name: "Leaf", Outline: orb.MultiPolygon{{{{0, 0}, {9, 0}, {0, 5}, {0, 0}}}}},
 	}
-	d.Motifs = []pattern.Motif{{ID: "m1", Silhouette: "frame", At: [2]float64{20, 30}, Scale: 1}, {ID: "m2", Silhouette: "leaf", At: [2]float64{60, 10}, Scale: 1}}
-	d.Ties = []pattern.Tie{{Silhouette: "frame", From: [2]float64{0, 3}, To: [2]float64{0, 11}, Width: 3},
+	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "frame", At: [2]float64{20, 30}, Scale: 1}, {ID: "m2", Silhouette: "leaf", At: [2]float64{60, 10}, Scale: 1}}
+	d.Ties = []draft.Tie{{Silhouette: "frame", From: [2]float64{0, 3}, To: [2]float64{0, 11}, Width: 3},
 		{From: [2]float64{55, 5}, To: [2]float64{62, 14}, Width: 2.5}}
 	return d
 }
@@ -42,7 +43,7 @@ func TestTiesInTheFile(t *testing.T) {
   ],`) {
 		t.Errorf("written as %s", text)
 	}
-	back, err := pattern.DecodeBytes(text)
+	back, err := draft.DecodeBytes(text)
 	if err != nil || !reflect.DeepEqual(back.Ties, d.Ties) || string(back.Encode()) != string(text) {
 		t.Errorf("%v, %v", back.Ties, err)
 	}
@@ -69,8 +70,8 @@ func TestTiesInTheFile(t *testing.T) {
 		{`"to": [0, 11], "width": 3`, `"to": [0, 11], "width": 90`, ""},
 		{`"from": [0, 3], "to": [0, 11], "width": 3`, `"from": [0, -30], "to": [0, 30], "width": 90`, "ties[0]: the ties leave nothing of their silhouette"},
 	} {
-		_, err := pattern.DecodeBytes([]byte(strings.Replace(string(text), c.old, c.new, 1)))
-		var place *pattern.PlaceError
+		_, err := draft.DecodeBytes([]byte(strings.Replace(string(text), c.old, c.new, 1)))
+		var place *draft.PlaceError
 		if c.want == "" {
 			if err != nil {
 				t.Errorf("%s: %v", c.new, err)
@@ -80,13 +81,13 @@ func TestTiesInTheFile(t *testing.T) {
 		}
 	}
 	many := tiedDraft()
-	for len(many.Ties) <= pattern.MaxTies {
+	for len(many.Ties) <= draft.MaxTies {
 		many.Ties = append(many.Ties, many.Ties[1])
 	}
 	if err := many.Check(); err == nil || !strings.HasPrefix(err.Error(), "ties: there are 2001; a draft holds up to 2000") {
 		t.Error(err)
 	}
-	if _, err := pattern.DecodeBytes(many.Encode()); err == nil || !strings.HasPrefix(err.Error(), "ties: there are more than 2000 ties") {
+	if _, err := draft.DecodeBytes(many.Encode()); err == nil || !strings.HasPrefix(err.Error(), "ties: there are more than 2000 ties") {
 		t.Error(err)
 	}
 }
@@ -99,28 +100,28 @@ func TestTieCommands(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		c    pattern.Command
-		want []pattern.Tie // nil for an error
-		text string        // how it begins
+		want []draft.Tie // nil for an error
+		text string      // how it begins
 	}{
-		{"of the field", pattern.Command{Name: "tie", Values: all}, append(slices.Clone(base.Ties), pattern.Tie{From: [2]float64{1, 2}, To: [2]float64{3, 9}, Width: 1.5}), ""},
+		{"of the field", pattern.Command{Name: "tie", Values: all}, append(slices.Clone(base.Ties), draft.Tie{From: [2]float64{1, 2}, To: [2]float64{3, 9}, Width: 1.5}), ""},
 		{"of a silhouette", pattern.Command{Name: "tie", ID: "leaf", Values: all},
-			append(slices.Clone(base.Ties), pattern.Tie{Silhouette: "leaf", From: [2]float64{1, 2}, To: [2]float64{3, 9}, Width: 1.5}), ""},
+			append(slices.Clone(base.Ties), draft.Tie{Silhouette: "leaf", From: [2]float64{1, 2}, To: [2]float64{3, 9}, Width: 1.5}), ""},
 		{"of none", pattern.Command{Name: "tie", ID: "heron", Values: all}, nil, "ties[2].silhouette: no silhouette is called"},
 		{"half a tie", with("tie", "fromX", 1.0, "fromY", 2.0), nil, "a new tie needs toX"},
 		{"no number", with("retie", "index", 0.0, "width", math.NaN()), nil, "width is not a number"},
-		{"wider", with("retie", "index", 1.0, "width", 4.0), []pattern.Tie{base.Ties[0], {From: base.Ties[1].From, To: base.Ties[1].To, Width: 4}}, ""},
+		{"wider", with("retie", "index", 1.0, "width", 4.0), []draft.Tie{base.Ties[0], {From: base.Ties[1].From, To: base.Ties[1].To, Width: 4}}, ""},
 		{"moved", with("retie", "index", 0.0, "fromX", -1.0, "toX", -1.0),
-			[]pattern.Tie{{Silhouette: "frame", From: [2]float64{-1, 3}, To: [2]float64{-1, 11}, Width: 3}, base.Ties[1]}, ""},
+			[]draft.Tie{{Silhouette: "frame", From: [2]float64{-1, 3}, To: [2]float64{-1, 11}, Width: 3}, base.Ties[1]}, ""},
 		{"to nothing", with("retie", "index", 1.0, "toX", 55.0, "toY", 5.0), nil, "ties[1].to: the tie's ends lie on one place"},
 		{"over everything", with("retie", "index", 0.0, "fromY", -50.0, "toY", 50.0, "width", 60.0), nil, "ties[0]: the ties leave nothing of their silhouette"},
 		{"which", with("retie", "width", 4.0), nil, "which of the 2 ties is meant must be said"},
 		{"a third", with("untie", "index", 2.0), nil, "there is no tie 2; they are counted from 0 to 1"},
 		{"a half", with("untie", "index", 0.5), nil, "there is no tie 0.5"},
 		{"away", with("untie", "index", 0.0), base.Ties[1:], ""},
-		{"the list", pattern.Command{Name: "ties", Ties: []pattern.Tie{{From: [2]float64{0.00004, 0}, To: [2]float64{5, 5}, Width: 1.00001}}},
-			[]pattern.Tie{{To: [2]float64{5, 5}, Width: 1}}, ""},
-		{"a bad list", pattern.Command{Name: "ties", Ties: []pattern.Tie{{To: [2]float64{5, math.NaN()}, Width: 1}}}, nil, "ties[0].to[1]: not a number"},
-		{"no list", pattern.Command{Name: "ties"}, []pattern.Tie{}, ""},
+		{"the list", pattern.Command{Name: "ties", Ties: []draft.Tie{{From: [2]float64{0.00004, 0}, To: [2]float64{5, 5}, Width: 1.00001}}},
+			[]draft.Tie{{To: [2]float64{5, 5}, Width: 1}}, ""},
+		{"a bad list", pattern.Command{Name: "ties", Ties: []draft.Tie{{To: [2]float64{5, math.NaN()}, Width: 1}}}, nil, "ties[0].to[1]: not a number"},
+		{"no list", pattern.Command{Name: "ties"}, []draft.Tie{}, ""},
 		{"silhouette gone", tie(pattern.Command{Name: "discard"}, "frame"), base.Ties[1:], ""},
 		{"silhouette redrawn", pattern.Command{Name: "redraw", ID: "frame", Outline: orb.MultiPolygon{{{{0, 0}, {30, 0}, {30, 30}, {0, 0}}}}}, base.Ties, ""},
 	} {
@@ -173,7 +174,7 @@ func TestTiesThroughGroups(t *testing.T) {
 		d := patterntest.Draft(r, from)
 		for range 3 {
 			p := d.Repeat.Cell().Basis().Apply(orb.Point{3*r.Float64() - 1, 3*r.Float64() - 1})
-			d.Ties = append(d.Ties, pattern.Tie{From: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])},
+			d.Ties = append(d.Ties, draft.Tie{From: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])},
 				To: [2]float64{geometry.Snap(p[0] + 8), geometry.Snap(p[1] + 5*r.Float64())}, Width: 2})
 		}
 		d.Ties[1].Silhouette, d.Ties[1].From, d.Ties[1].To, d.Ties[1].Width = d.Silhouettes[0].ID, [2]float64{0, 0}, [2]float64{9, 1}, 0.5
@@ -185,7 +186,7 @@ func TestTiesThroughGroups(t *testing.T) {
 			through = do(t, through, pattern.Command{Name: "group", Text: groups[len(groups)-1]})
 		}
 		// Cell fractions are kept on the way, to the draft's grid.
-		for _, end := range []func(pattern.Draft) [2]float64{func(d pattern.Draft) [2]float64 { return d.Ties[0].From }, func(d pattern.Draft) [2]float64 { return d.Ties[2].To }} {
+		for _, end := range []func(draft.Draft) [2]float64{func(d draft.Draft) [2]float64 { return d.Ties[0].From }, func(d draft.Draft) [2]float64 { return d.Ties[2].To }} {
 			a, b := inCell(d, end(d)), inCell(through, end(through))
 			if math.Hypot(a[0]-b[0], a[1]-b[1]) > 1e-4 {
 				t.Fatalf("seed %d, draft %d through %v: an end at %v of the cell came to %v", seed, n, groups, a, b)
@@ -208,7 +209,7 @@ func TestTiesThroughGroups(t *testing.T) {
 	}
 }
 
-func inCell(d pattern.Draft, p [2]float64) orb.Point {
+func inCell(d draft.Draft, p [2]float64) orb.Point {
 	inv, _ := d.Repeat.Cell().Basis().Inverse()
 	return inv.Apply(p)
 }
@@ -227,15 +228,15 @@ func TestSilhouetteTies(t *testing.T) {
 		{"p2mm", [2]float64{0, 25}, 2, 2}, {"pm", [2]float64{0, 13}, 1, 2}, {"p4", [2]float64{0, 0}, 1, 4}, {"p4mm", [2]float64{0, 0}, 1, 8},
 		{"p4mm", [2]float64{50, 0}, 2, 4}, {"p3", [2]float64{0, 0}, 1, 3}, {"p6mm", [2]float64{0, 0}, 1, 12}, {"cm", [2]float64{0, 7}, 2, 2},
 	} {
-		d := pattern.Default()
-		d.Repeat = pattern.Repeat{Group: c.group, A: 100, B: 100, Gamma: 90}
+		d := draft.Default()
+		d.Repeat = draft.Repeat{Group: c.group, A: 100, B: 100, Gamma: 90}
 		if c.group[1] == '3' || c.group[1] == '6' {
 			d.Repeat.Gamma = 120
 		}
-		d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: geometry.Orient(ring)}}
-		d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: c.at, Scale: 0.75}}
+		d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: geometry.Orient(ring)}}
+		d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: c.at, Scale: 0.75}}
 		s, cos := math.Sincos(13 * math.Pi / 180) // on no mirror
-		d.Ties = []pattern.Tie{{Silhouette: "s", From: [2]float64{9 * cos, 9 * s}, To: [2]float64{22 * cos, 22 * s}, Width: 1}}
+		d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{9 * cos, 9 * s}, To: [2]float64{22 * cos, 22 * s}, Width: 1}}
 		shapes := pattern.NewShapes()
 		l, err := pattern.NewLayout(d, shapes)
 		if err != nil {
@@ -264,12 +265,12 @@ func TestSilhouetteTies(t *testing.T) {
 		}
 	}
 	// Nothing of it is left where it has all ties.
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p4", A: 100, B: 100, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: orb.MultiPolygon{{circle(20, 40)}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
-	d.Ties = []pattern.Tie{{Silhouette: "s", From: [2]float64{-1, 0}, To: [2]float64{30, 0}, Width: 60}}
-	var place *pattern.PlaceError
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p4", A: 100, B: 100, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: orb.MultiPolygon{{circle(20, 40)}}}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{-1, 0}, To: [2]float64{30, 0}, Width: 60}}
+	var place *draft.PlaceError
 	if _, err := pattern.NewLayout(d, nil); !errors.As(err, &place) || place.Place != "ties[0]" {
 		t.Errorf("got %v", err)
 	}
@@ -297,13 +298,13 @@ func TestTiesInTheField(t *testing.T) {
 		{"p4mm", [2]float64{3, 4}, [2]float64{9, 5}, 8}, {"p4mm", [2]float64{3, 0}, [2]float64{9, 0}, 4}, {"p4mm", [2]float64{-3, 0}, [2]float64{3, 0}, 2},
 		{"p6mm", [2]float64{3, 4}, [2]float64{9, 5}, 12}, {"cm", [2]float64{3, 4}, [2]float64{9, 5}, 4}, {"pm", [2]float64{-2, 6}, [2]float64{2, 6}, 1},
 	} {
-		d := pattern.Default()
-		d.Repeat = pattern.Repeat{Group: c.group, A: 40, B: 40, Gamma: 90}
+		d := draft.Default()
+		d.Repeat = draft.Repeat{Group: c.group, A: 40, B: 40, Gamma: 90}
 		if c.group[1] == '6' {
 			d.Repeat.Gamma = 120
 		}
 		d.Field.Turn = 30
-		d.Ties = []pattern.Tie{{From: c.from, To: c.to, Width: 1.5}}
+		d.Ties = []draft.Tie{{From: c.from, To: c.to, Width: 1.5}}
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -329,7 +330,7 @@ func TestTiesInTheField(t *testing.T) {
 		}
 	}
 	d := tiedDraft()
-	d.Repeat = pattern.Repeat{Group: "p6mm", A: 1, B: 1, Gamma: 120}
+	d.Repeat = draft.Repeat{Group: "p6mm", A: 1, B: 1, Gamma: 120}
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -17,6 +17,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
@@ -30,7 +31,7 @@ func TestDemoGoldens(t *testing.T) {
 	for _, f := range []Format{FormatSVG, FormatDXF, FormatPDF} {
 		d := patterntest.Demo(t)
 		if f != FormatSVG {
-			d.Panel = pattern.Panel{Width: d.Panel.Width / 2, Height: d.Panel.Height / 2}
+			d.Panel = draft.Panel{Width: d.Panel.Width / 2, Height: d.Panel.Height / 2}
 		}
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
@@ -120,7 +121,7 @@ func TestPDFRenderedByAnotherReader(t *testing.T) {
 	tool(t, "fix-qdf", "qpdf")
 	tool(t, "pdftoppm", "poppler-utils")
 	d := patterntest.Demo(t)
-	d.Panel = pattern.Panel{Width: 180, Height: 150}
+	d.Panel = draft.Panel{Width: 180, Height: 150}
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -12,10 +12,11 @@ import (
 	"openwork/geometry/curve"
 	"openwork/pattern"
 	"openwork/pattern/cutplan/plantest"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
-func built(t *testing.T, d pattern.Draft, o Options) (*Plan, *pattern.Layout) {
+func built(t *testing.T, d draft.Draft, o Options) (*Plan, *pattern.Layout) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -53,7 +54,7 @@ func unordered(l *pattern.Layout, j *Plan) float64 {
 
 func TestTravelAgainstTheLayoutsOrder(t *testing.T) {
 	total, was := 0.0, 0.0
-	for i, d := range append([]pattern.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 7, 17)...) {
+	for i, d := range append([]draft.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 7, 17)...) {
 		j, l := built(t, d, Options{Polygons: true})
 		u := unordered(l, j)
 		t.Logf("%s: %.0f mm of %.0f, %.2f; %d contours", d.Title, j.Made.Travel, u, j.Made.Travel/u, j.Made.Piercings)

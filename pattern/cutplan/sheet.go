@@ -6,6 +6,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/curve"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 )
 
@@ -34,7 +35,7 @@ func OfLayout(l *pattern.Layout) (Sheet, error) {
 }
 
 // PartOf returns a part of what a draft makes, of the draft's stock and kerf; outline and openings are to be set.
-func PartOf(d pattern.Draft) Sheet {
+func PartOf(d draft.Draft) Sheet {
 	return Sheet{Stock: d.Sheet.Stock, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge, Part: true}
 }
 

@@ -8,14 +8,14 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 )
 
 // elbow is a sheet of 300 × 200 mm without its upper right quarter, away from the origin, with one opening.
 func elbow() Sheet {
 	opening := geometry.NewShape(geometry.RectOutline(orb.Bound{Max: orb.Point{20, 10}}))
-	s := PartOf(pattern.Default())
+	s := PartOf(draft.Default())
 	s.Title = "Elbow"
 	s.Outline = orb.MultiPolygon{{{{50, 30}, {350, 30}, {350, 130}, {200, 130}, {200, 230}, {50, 230}, {50, 30}}}}
 	s.Openings = []panel.Opening{{Shape: opening, Shift: orb.Point{100, 80}}}

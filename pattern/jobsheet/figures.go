@@ -10,6 +10,7 @@ import (
 	"openwork/geometry/curve"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/sentences"
@@ -55,7 +56,7 @@ type Position struct {
 
 // positions returns where the sheet is laid, in order. It covers the panel and is laid once; a sheet that is stepped
 // over a larger panel has more of them.
-func positions(d pattern.Draft) []Position {
+func positions(d draft.Draft) []Position {
 	return []Position{{Middle: d.PanelBound().Center()}}
 }
 
@@ -121,7 +122,7 @@ func verdict(r sheet.Report, faults []sentences.Fault) string {
 }
 
 // told returns a sentence for each fault or warning, the worst first.
-func told(d pattern.Draft, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
+func told(d draft.Draft, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
 	w := sentences.Words{Words: sheet.Words{Draft: d}}
 	out := []string{}
 	for _, f := range faults {

@@ -20,6 +20,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/qr"
@@ -43,7 +44,7 @@ func run(t *testing.T, pkg, name string, args ...string) string {
 }
 
 // written writes a job sheet to a file and has qpdf check it.
-func written(t *testing.T, d pattern.Draft, o Options) (Made, string) {
+func written(t *testing.T, d draft.Draft, o Options) (Made, string) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -69,14 +70,14 @@ func words(t *testing.T, path string) string {
 }
 
 // squares is a draft whose figures are known by hand: 4 × 4 squares of 20 mm, 40 mm apart, on a panel of 200 × 200 mm.
-func squares() pattern.Draft {
-	d := pattern.Default()
+func squares() draft.Draft {
+	d := draft.Default()
 	d.Title = "Squares"
-	d.Panel = pattern.Panel{Width: 200, Height: 200}
-	d.Field = pattern.Field{Margin: 20, Origin: [2]float64{40, 40}, Edge: pattern.Whole}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: geometry.RectOutline(orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}})}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d.Panel = draft.Panel{Width: 200, Height: 200}
+	d.Field = draft.Field{Margin: 20, Origin: [2]float64{40, 40}, Edge: draft.Whole}
+	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square", Outline: geometry.RectOutline(orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}})}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	return d
 }
 
@@ -139,7 +140,7 @@ func TestCodeOpensTheDraft(t *testing.T) {
 	const address = "https://openwork.example/page/"
 	o := Defaults()
 	o.Address = address
-	for _, d := range []pattern.Draft{squares(), patterntest.Demo(t)} {
+	for _, d := range []draft.Draft{squares(), patterntest.Demo(t)} {
 		m, path := written(t, d, o)
 		if !m.Code {
 			t.Fatal("there is no code")
@@ -228,15 +229,15 @@ func TestWordsStayOnThePage(t *testing.T) {
 }
 
 func TestRefusals(t *testing.T) {
-	for words, change := range map[string]func(o *Options, d *pattern.Draft){
-		"it gives off hydrogen chloride":  func(o *Options, d *pattern.Draft) { d.Sheet.Stock = "soft PVC" },
-		"the cutting speed is 0 mm/s":     func(o *Options, d *pattern.Draft) { o.CutSpeed = 0 },
-		"the travel speed is NaN mm/s":    func(o *Options, d *pattern.Draft) { o.TravelSpeed = math.NaN() },
-		"the machine's rate is -1":        func(o *Options, d *pattern.Draft) { o.Rate = -1 },
-		`there is no paper "foolscap"`:    func(o *Options, d *pattern.Draft) { o.Paper = "foolscap" },
-		"the address has 501 letters":     func(o *Options, d *pattern.Draft) { o.Address = strings.Repeat("ü", 501) },
-		`there is no layer "engrave"`:     func(o *Options, d *pattern.Draft) { o.Cut.Holes.Layer = "engrave" },
-		"the stock's density is +Inf kg/": func(o *Options, d *pattern.Draft) { o.Density = math.Inf(1) },
+	for words, change := range map[string]func(o *Options, d *draft.Draft){
+		"it gives off hydrogen chloride":  func(o *Options, d *draft.Draft) { d.Sheet.Stock = "soft PVC" },
+		"the cutting speed is 0 mm/s":     func(o *Options, d *draft.Draft) { o.CutSpeed = 0 },
+		"the travel speed is NaN mm/s":    func(o *Options, d *draft.Draft) { o.TravelSpeed = math.NaN() },
+		"the machine's rate is -1":        func(o *Options, d *draft.Draft) { o.Rate = -1 },
+		`there is no paper "foolscap"`:    func(o *Options, d *draft.Draft) { o.Paper = "foolscap" },
+		"the address has 501 letters":     func(o *Options, d *draft.Draft) { o.Address = strings.Repeat("ü", 501) },
+		`there is no layer "engrave"`:     func(o *Options, d *draft.Draft) { o.Cut.Holes.Layer = "engrave" },
+		"the stock's density is +Inf kg/": func(o *Options, d *draft.Draft) { o.Density = math.Inf(1) },
 	} {
 		d, o := squares(), Defaults()
 		change(&o, &d)

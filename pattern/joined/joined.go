@@ -15,13 +15,14 @@ import (
 	"openwork/geometry/overlay"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet/panel"
 )
 
 // Options of joined sheets.
 type Options struct {
-	Bed *pattern.Bed    `json:"bed"` // what the machine takes, mm, either way round; nil: the draft's
+	Bed *draft.Bed      `json:"bed"` // what the machine takes, mm, either way round; nil: the draft's
 	Cut cutplan.Options `json:"cut"` // of the cut files; Holes.Diameter is of the registration holes, 0: 4
 }
 
@@ -109,8 +110,8 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	if o.Bed == nil {
 		return o, errors.New("say how large the bed is; joined sheets are made to fit it")
 	}
-	if b := o.Bed; !(b.Width > 0 && b.Height > 0 && b.Width <= pattern.MaxSize && b.Height <= pattern.MaxSize) {
-		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(pattern.MaxSize))
+	if b := o.Bed; !(b.Width > 0 && b.Height > 0 && b.Width <= draft.MaxSize && b.Height <= draft.MaxSize) {
+		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(draft.MaxSize))
 	}
 	if o.Cut.Holes.Diameter == 0 {
 		o.Cut.Holes.Diameter = cutplan.Defaults().Holes.Diameter

@@ -18,6 +18,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -46,7 +47,7 @@ type joinAnswer struct {
 	Unclear  string  `json:"unclear"`
 }
 
-func caseOf(t *testing.T, d pattern.Draft, j *Joined) joinCase {
+func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
 	t.Helper()
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
@@ -86,7 +87,7 @@ func joinWithGEOS(t *testing.T, cases []joinCase) []joinAnswer {
 	return got
 }
 
-func judge(t *testing.T, name string, d pattern.Draft, bed pattern.Bed, j *Joined, a joinAnswer) {
+func judge(t *testing.T, name string, d draft.Draft, bed draft.Bed, j *Joined, a joinAnswer) {
 	t.Helper()
 	slack := 1e-6 * (1 + a.Field)
 	if !a.Valid || a.Parts > slack || a.Openings > slack || a.Outside > slack || a.Short > 1e-6 {
@@ -118,12 +119,12 @@ func TestJoinedWithGEOS(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	var names []string
-	var drafts []pattern.Draft
-	var beds []pattern.Bed
+	var drafts []draft.Draft
+	var beds []draft.Bed
 	var made []*Joined
 	var cases []joinCase
 	tally := map[string]int{}
-	take := func(name string, d pattern.Draft, bed pattern.Bed) error {
+	take := func(name string, d draft.Draft, bed draft.Bed) error {
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -135,7 +136,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 		return err
 	}
-	for _, bed := range []pattern.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}} {
+	for _, bed := range []draft.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}} {
 		if err := take(fmt.Sprint("the demonstration on ", bed), patterntest.Demo(t), bed); err != nil {
 			t.Errorf("the demonstration on a bed of %v: %v", bed, err)
 		}
@@ -150,7 +151,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 					d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
 				}
 			}
-			bed := pattern.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())), Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
+			bed := draft.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())), Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
 			if err := take(d.Title, d, bed); err != nil {
 				if !strings.Contains(err.Error(), "no line through sheet alone") && !strings.Contains(err.Error(), "holds no opening") {
 					t.Errorf("%s on %v: %v: %s", d.Title, bed, err, d.Encode())
@@ -195,7 +196,7 @@ func demoParts(t testing.TB) *Joined {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := Join(l, Options{Bed: &pattern.Bed{Width: 400, Height: 600}}, nil)
+	j, err := Join(l, Options{Bed: &draft.Bed{Width: 400, Height: 600}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -255,22 +256,22 @@ func TestRefusals(t *testing.T) {
 	demo := patterntest.Demo(t)
 	demo.Sheet.Bed = nil
 	full := demo
-	full.Motifs = append([]pattern.Motif(nil), demo.Motifs...)
+	full.Motifs = append([]draft.Motif(nil), demo.Motifs...)
 	for i := range full.Motifs {
 		full.Motifs[i].Scale *= 2.5
 	}
 	none := demo
 	none.Motifs = nil
 	for _, c := range []struct {
-		d    pattern.Draft
-		bed  *pattern.Bed
+		d    draft.Draft
+		bed  *draft.Bed
 		want string
 	}{
 		{demo, nil, "say how large the bed is"},
-		{demo, &pattern.Bed{Width: 300, Height: math.NaN()}, "a bed of"},
-		{demo, &pattern.Bed{Width: 20, Height: 20}, "more than 40 parts"},
-		{full, &pattern.Bed{Width: 400, Height: 600}, "no line through sheet alone"},
-		{none, &pattern.Bed{Width: 400, Height: 600}, "holds no opening"},
+		{demo, &draft.Bed{Width: 300, Height: math.NaN()}, "a bed of"},
+		{demo, &draft.Bed{Width: 20, Height: 20}, "more than 40 parts"},
+		{full, &draft.Bed{Width: 400, Height: 600}, "no line through sheet alone"},
+		{none, &draft.Bed{Width: 400, Height: 600}, "holds no opening"},
 	} {
 		l, err := pattern.NewLayout(c.d, nil)
 		if err != nil {
@@ -284,7 +285,7 @@ func TestRefusals(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := Join(l, Options{Bed: &pattern.Bed{Width: 1000, Height: 1000}}, nil)
+	j, err := Join(l, Options{Bed: &draft.Bed{Width: 1000, Height: 1000}}, nil)
 	if err != nil || len(j.Parts) != 1 || len(j.Joints) != 0 {
 		t.Errorf("a bed that takes all: %v", err)
 	}

@@ -9,11 +9,11 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
-func someLink(t *testing.T) (string, pattern.Draft) {
+func someLink(t *testing.T) (string, draft.Draft) {
 	t.Helper()
 	d := patterntest.Draft(rand.New(rand.NewPCG(71, 0)), "p4gm")
 	s, err := Encode(d)
@@ -78,7 +78,7 @@ func TestDecodeRefuses(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
 		}
-		if !reflect.DeepEqual(d, pattern.Draft{}) {
+		if !reflect.DeepEqual(d, draft.Draft{}) {
 			t.Errorf("%s: a draft came with the error", c.name)
 		}
 	}
@@ -131,7 +131,7 @@ func TestContentIsBounded(t *testing.T) {
 	}
 	// begin writes a draft up to its silhouettes.
 	begin := func(c *codec) {
-		d := pattern.Default()
+		d := draft.Default()
 		c.text(sameText, &d.Title, "", maxBytes)
 		for range 5 {
 			v := 1.0
@@ -198,23 +198,23 @@ func TestContentIsBounded(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
 		}
-		if !reflect.DeepEqual(d, pattern.Draft{}) {
+		if !reflect.DeepEqual(d, draft.Draft{}) {
 			t.Errorf("%s: a draft came with the error", c.name)
 		}
 	}
 	// A draft that Check refuses: written past Encode.
-	d := pattern.Default()
+	d := draft.Default()
 	d.Panel.Width = 5
 	c := newWriter()
 	c.draft(&d, plainLinks)
 	_, err := Decode(wrap(plainLinks, c.finish()))
-	var place *pattern.PlaceError
+	var place *draft.PlaceError
 	if !errors.As(err, &place) || place.Place != "panel.width" {
 		t.Errorf("got %v", err)
 	}
 	// Bytes after the draft's last.
 	c = newWriter()
-	d = pattern.Default()
+	d = draft.Default()
 	c.draft(&d, plainLinks)
 	if _, err := Decode(wrap(plainLinks, append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil || !strings.Contains(err.Error(), "it goes on after the draft") {
 		t.Errorf("got %v", err)

@@ -8,15 +8,15 @@ import (
 	"testing"
 
 	"openwork/geometry"
-	"openwork/pattern"
+
 	"openwork/pattern/draft"
 )
 
 // tiedDraft is a random draft with ties of its silhouettes and of the field, some with odd numbers.
-func tiedDraft(r *rand.Rand) pattern.Draft {
+func tiedDraft(r *rand.Rand) draft.Draft {
 	d := anyDraft(r)
 	for k := range 1 + r.IntN(12) {
-		t := pattern.Tie{From: [2]float64{geometry.Snap(20 * r.Float64()), geometry.Snap(-20 * r.Float64())},
+		t := draft.Tie{From: [2]float64{geometry.Snap(20 * r.Float64()), geometry.Snap(-20 * r.Float64())},
 			To: [2]float64{geometry.Snap(100 * r.Float64()), geometry.Snap(30 + 20*r.Float64())}, Width: 3.01}
 		switch r.IntN(4) {
 		case 0:
@@ -106,7 +106,7 @@ func TestTiedLinkIsRead(t *testing.T) {
 		}), "it asks for more silhouettes than a draft holds"},
 		{"of no width", content(func(c *codec) {
 			bad := d
-			bad.Ties = []pattern.Tie{{To: [2]float64{1, 1}}}
+			bad.Ties = []draft.Tie{{To: [2]float64{1, 1}}}
 			c.d = &bad
 			c.object(draft.Schema, &bad, 0, 0, tiedLinks)
 		}), "ties[0].width: 0 is out of range"},
@@ -116,13 +116,13 @@ func TestTiedLinkIsRead(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
 		}
-		if !reflect.DeepEqual(got, pattern.Draft{}) {
+		if !reflect.DeepEqual(got, draft.Draft{}) {
 			t.Errorf("%s: a draft came with the error", c.name)
 		}
 	}
 }
 
-func tiedContent(d pattern.Draft) []byte {
+func tiedContent(d draft.Draft) []byte {
 	c := newWriter()
 	c.draft(&d, tiedLinks)
 	return c.finish()

@@ -2,6 +2,7 @@ package patterntest
 
 import (
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // commandNames are the commands a draft knows, and one that it does not.
@@ -15,7 +16,7 @@ var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width",
 var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1", "p31m", "p6", "p6mm", "pmm"}
 
 // Command reads a command that may suit a draft off the stream. Some fit, some are out of range, some are nonsense.
-func (s *Stream) Command(d pattern.Draft) pattern.Command {
+func (s *Stream) Command(d draft.Draft) pattern.Command {
 	c := pattern.Command{Name: commandNames[s.Pick(len(commandNames))], Flag: s.Flag()}
 	var ids []string
 	for _, o := range d.Silhouettes {
@@ -98,7 +99,7 @@ func (s *Stream) Command(d pattern.Draft) pattern.Command {
 	return c
 }
 
-func (s *Stream) tie(ids []string) pattern.Tie {
-	return pattern.Tie{Silhouette: s.Text(append(ids, "")...), From: [2]float64{s.Number(), s.Number()},
+func (s *Stream) tie(ids []string) draft.Tie {
+	return draft.Tie{Silhouette: s.Text(append(ids, "")...), From: [2]float64{s.Number(), s.Number()},
 		To: [2]float64{s.Number(), s.Number()}, Width: s.Number()}
 }

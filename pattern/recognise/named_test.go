@@ -9,7 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -33,7 +33,7 @@ func ngon(n int, size, turn float64) orb.MultiPolygon {
 }
 
 func at(x, y, degrees float64, mirrored bool) isometry {
-	return pattern.Motif{At: [2]float64{x, y}, Turn: degrees, Scale: 1, Mirrored: mirrored}.Map()
+	return draft.Motif{At: [2]float64{x, y}, Turn: degrees, Scale: 1, Mirrored: mirrored}.Map()
 }
 
 var (
@@ -127,7 +127,7 @@ func TestNamedFields(t *testing.T) {
 }
 
 func TestEmptyFieldIsRefused(t *testing.T) {
-	if _, err := Of(layoutOf(t, pattern.Default())); !errors.Is(err, ErrEmpty) {
+	if _, err := Of(layoutOf(t, draft.Default())); !errors.Is(err, ErrEmpty) {
 		t.Errorf("an empty field gives %v", err)
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -43,19 +43,19 @@ func TestNearMisses(t *testing.T) {
 		away := 2 * math.Pi * r.Float64()
 		change := []struct {
 			name   string
-			do     func(m *pattern.Motif)
+			do     func(m *draft.Motif)
 			breaks bool
 		}{
-			{"moved by 0.05 mm", func(m *pattern.Motif) { m.At[0] += 0.05 * math.Cos(away); m.At[1] += 0.05 * math.Sin(away) }, true},
-			{"moved by 0.001 mm", func(m *pattern.Motif) { m.At[0] += 0.001 * math.Cos(away); m.At[1] += 0.001 * math.Sin(away) }, false},
-			{"turned, its corners by about 0.1 mm", func(m *pattern.Motif) { m.Turn += 0.15 / size * 180 / math.Pi }, true},
-			{"turned, its corners by about 0.001 mm", func(m *pattern.Motif) { m.Turn += 0.001 / size * 180 / math.Pi }, false},
-			{"scaled, its corners by about 0.1 mm", func(m *pattern.Motif) { m.Scale *= 1 + 0.15/size }, true},
-			{"mirrored in its place", func(m *pattern.Motif) { m.Mirrored = !m.Mirrored }, true},
+			{"moved by 0.05 mm", func(m *draft.Motif) { m.At[0] += 0.05 * math.Cos(away); m.At[1] += 0.05 * math.Sin(away) }, true},
+			{"moved by 0.001 mm", func(m *draft.Motif) { m.At[0] += 0.001 * math.Cos(away); m.At[1] += 0.001 * math.Sin(away) }, false},
+			{"turned, its corners by about 0.1 mm", func(m *draft.Motif) { m.Turn += 0.15 / size * 180 / math.Pi }, true},
+			{"turned, its corners by about 0.001 mm", func(m *draft.Motif) { m.Turn += 0.001 / size * 180 / math.Pi }, false},
+			{"scaled, its corners by about 0.1 mm", func(m *draft.Motif) { m.Scale *= 1 + 0.15/size }, true},
+			{"mirrored in its place", func(m *draft.Motif) { m.Mirrored = !m.Mirrored }, true},
 		}
 		for _, ch := range change {
 			moved := d
-			moved.Motifs = append([]pattern.Motif(nil), d.Motifs...)
+			moved.Motifs = append([]draft.Motif(nil), d.Motifs...)
 			ch.do(&moved.Motifs[k])
 			f := find(t, moved)
 			want := g
@@ -161,7 +161,7 @@ func TestCornersAndOrderDoNotMatter(t *testing.T) {
 		for j := range d.Motifs { // every motif a silhouette of its own, with corners of its own
 			old, _ := d.Silhouette(d.Motifs[j].Silhouette)
 			id := "own" + d.Motifs[j].ID
-			d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Name: "Own", Outline: recornered(r, old.Outline)})
+			d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: "Own", Outline: recornered(r, old.Outline)})
 			d.Motifs[j].Silhouette = id
 		}
 		r.Shuffle(len(d.Motifs), func(a, b int) { d.Motifs[a], d.Motifs[b] = d.Motifs[b], d.Motifs[a] })

@@ -9,13 +9,14 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // seeded is a field whose group is known by construction.
 type seeded struct {
-	draft pattern.Draft
+	draft draft.Draft
 	truth symmetry.Group
 	site  bool // it also holds a symmetric silhouette at a rotation point
 }
@@ -115,7 +116,7 @@ var bases = []matrix{
 
 // again writes a field in another way at random: another basis or a larger cell, and a smaller group whose motifs stand
 // for what it lacks.
-func again(r *rand.Rand, t *testing.T, s seeded) pattern.Draft {
+func again(r *rand.Rand, t *testing.T, s seeded) draft.Draft {
 	l := layoutOf(t, s.draft)
 	all := symmetry.Groups()
 	for range 8 {

@@ -9,6 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -89,9 +90,9 @@ func brute(l *pattern.Layout) (narrowest float64, over, under bool) {
 }
 
 // discs returns a field of round openings of radius r on a lattice.
-func discs(group string, a, b, gamma, r float64) pattern.Draft {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: group, A: a, B: b, Gamma: gamma}
+func discs(group string, a, b, gamma, r float64) draft.Draft {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: group, A: a, B: b, Gamma: gamma}
 	var ring orb.Ring
 	const n = 360
 	for i := range n {
@@ -99,8 +100,8 @@ func discs(group string, a, b, gamma, r float64) pattern.Draft {
 		ring = append(ring, orb.Point{geometry.Snap(r * math.Cos(t)), geometry.Snap(r * math.Sin(t))})
 	}
 	ring = append(ring, ring[0])
-	d.Silhouettes = []pattern.Silhouette{{ID: "s1", Name: "Disc", Outline: orb.MultiPolygon{{ring}}}}
-	d.Motifs = []pattern.Motif{{ID: "m1", Silhouette: "s1", Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s1", Name: "Disc", Outline: orb.MultiPolygon{{ring}}}}
+	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "s1", Scale: 1}}
 	return d
 }
 

@@ -1,11 +1,14 @@
 package sheet
 
-import "openwork/pattern"
+import (
+	"openwork/pattern"
+	"openwork/pattern/draft"
+)
 
 // Words writes sentences about one draft, in one unit.
 type Words struct {
 	Unit
-	Draft pattern.Draft
+	Draft draft.Draft
 }
 
 // Sentence is the sentence about one problem.
@@ -121,9 +124,9 @@ func (w Words) Empty(Problem) string {
 	switch {
 	case len(d.Motifs) == 0:
 		return "No silhouette is placed yet: bring one in"
-	case d.Field.Edge == pattern.Whole:
+	case d.Field.Edge == draft.Whole:
 		return "No copy lies whole inside the margin: " + room + ", or let copies be cropped at the margin"
-	case d.Field.Edge == pattern.Touching:
+	case d.Field.Edge == draft.Touching:
 		return "No copy reaches the field inside the margin: " + room + ", or move the pattern"
 	}
 	return "No opening lies inside the margin: " + room + ", or move the pattern"

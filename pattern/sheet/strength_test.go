@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 func rect(x0, y0, x1, y1 float64) orb.Ring {
@@ -15,10 +16,10 @@ func rect(x0, y0, x1, y1 float64) orb.Ring {
 
 func stripsOf(t *testing.T, outline orb.MultiPolygon, a, b float64) []Strip {
 	t.Helper()
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p1", A: a, B: b, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: outline}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p1", A: a, B: b, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: outline}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -11,6 +11,7 @@ import (
 	"openwork/geometry/clip"
 	"openwork/geometry/residue"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // Within keeps what was found inside single silhouettes, which does not change while a copy is dragged or turned. The
@@ -53,7 +54,7 @@ const (
 
 // LostOf says how an opening is too small as a whole; empty when it is not. scale is by how much the opening will be
 // larger than the shape.
-func LostOf(s *geometry.Shape, scale float64, need pattern.Sheet) Lost {
+func LostOf(s *geometry.Shape, scale float64, need draft.Sheet) Lost {
 	switch {
 	case need.Kerf > 0 && !s.HasRoom(need.Kerf/2/scale):
 		return LostToKerf
@@ -64,7 +65,7 @@ func LostOf(s *geometry.Shape, scale float64, need pattern.Sheet) Lost {
 }
 
 // Look returns what a silhouette shows at a scale.
-func (w *Within) Look(s *geometry.Shape, scale float64, need pattern.Sheet) Found {
+func (w *Within) Look(s *geometry.Shape, scale float64, need draft.Sheet) Found {
 	key := withinKey{s, scale, need.Bridge, need.Opening, need.Kerf}
 	if f, ok := w.found[key]; ok {
 		return f
@@ -81,7 +82,7 @@ func (w *Within) Look(s *geometry.Shape, scale float64, need pattern.Sheet) Foun
 }
 
 // Inside finds what an outline shows at a scale, each of its polygons by itself.
-func Inside(outline orb.MultiPolygon, scale float64, need pattern.Sheet) (f Found) {
+func Inside(outline orb.MultiPolygon, scale float64, need draft.Sheet) (f Found) {
 	for i, p := range outline {
 		one := orb.MultiPolygon{p}
 		f.Necks = append(f.Necks, places(i, one, need.Bridge/scale, residue.Around)...)
@@ -94,7 +95,7 @@ func Inside(outline orb.MultiPolygon, scale float64, need pattern.Sheet) (f Foun
 // InsidePiece is Inside for one polygon at scale 1. It looks for narrow places only where the polygon's boundary faces
 // itself, and there no further than they reach, so that it costs little where little is narrow. work tells how many
 // points were gone through for it.
-func InsidePiece(s *geometry.Shape, need pattern.Sheet) (f Found, work int) {
+func InsidePiece(s *geometry.Shape, need draft.Sheet) (f Found, work int) {
 	outline := s.Outline()
 	n := geometry.Points(outline)
 	work = n * n / facingWork
@@ -187,7 +188,7 @@ func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find finder)
 }
 
 // whole adds what a polygon is as a whole: lost, and its holes.
-func (f *Found) whole(i int, p orb.Polygon, scale float64, need pattern.Sheet) {
+func (f *Found) whole(i int, p orb.Polygon, scale float64, need draft.Sheet) {
 	if how := LostOf(geometry.NewShape(orb.MultiPolygon{p}), scale, need); how != "" {
 		at := geometry.InnerPoint(p)
 		f.Lost = append(f.Lost, Place{Neck: geometry.Neck{P: at, Q: at}, Lost: how, Part: i})

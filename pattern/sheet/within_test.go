@@ -11,7 +11,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/clip"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
@@ -36,7 +36,7 @@ func TestWindowsFindWhatTheWholeOutlineShows(t *testing.T) {
 			mp = geometry.Transform(patterntest.Smooth(r, 15, 60+r.IntN(100)), thin)
 		}
 		x, y := -12+20*r.Float64(), -12+20*r.Float64()
-		need := pattern.Sheet{Bridge: 0.3 + 3*r.Float64(), Opening: 0.3 + 1.5*r.Float64(), Kerf: 0.2}
+		need := draft.Sheet{Bridge: 0.3 + 3*r.Float64(), Opening: 0.3 + 1.5*r.Float64(), Kerf: 0.2}
 		for _, p := range clip.ToRect(mp, orb.Bound{Min: orb.Point{x, y}, Max: orb.Point{x + 25, y + 25}}) {
 			got, _ := InsidePiece(geometry.NewShape(orb.MultiPolygon{p}), need)
 			want := Inside(orb.MultiPolygon{p}, 1, need)

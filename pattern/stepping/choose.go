@@ -6,7 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // slot is one opening of the stepping sheet: of the translates of a kind by the steps, one must be on it.
@@ -20,7 +20,7 @@ type chooser struct {
 	l     lattice // turned as the sheet is
 	s     steps
 	boxes []orb.Bound // of the kinds in cell 0
-	bed   pattern.Bed // what the openings' box may measure; zero: no limit
+	bed   draft.Bed   // what the openings' box may measure; zero: no limit
 	slots []slot
 	now   []orb.Bound
 }
@@ -29,7 +29,7 @@ type chooser struct {
 // Many starts are made, each with the openings nearest to some point, and from each the openings that reach furthest out are
 // exchanged for translates as long as the box gets smaller. The least of all boxes found is not proven to be the least there
 // is. The frame turns the field to the sheet.
-func (f *field) choose(s steps, frame geometry.Map, bed pattern.Bed) ([]slot, orb.Bound) {
+func (f *field) choose(s steps, frame geometry.Map, bed draft.Bed) ([]slot, orb.Bound) {
 	c := &chooser{l: f.fine.turned(frame), s: s, bed: bed}
 	for _, k := range f.kinds {
 		b := k.bound()

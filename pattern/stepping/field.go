@@ -10,6 +10,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // field is the endless field: its pieces in one cell, and the connected openings that they make, in field mm.
@@ -114,7 +115,7 @@ func (f *field) cut() error {
 // lessTies returns an image's polygons, less the field's ties, in the image's frame.
 func (f *field) lessTies(i pattern.Image) (orb.MultiPolygon, error) {
 	mp := i.Shape.Outline()
-	if !slices.ContainsFunc(f.l.Draft.Ties, func(t pattern.Tie) bool { return t.Silhouette == "" }) {
+	if !slices.ContainsFunc(f.l.Draft.Ties, func(t draft.Tie) bool { return t.Silhouette == "" }) {
 		return mp, nil
 	}
 	toPanel := f.l.Draft.FieldMap()

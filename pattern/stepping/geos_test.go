@@ -16,6 +16,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -44,7 +45,7 @@ type layAnswer struct {
 	Unclear string  `json:"unclear"`
 }
 
-func caseOf(t *testing.T, d pattern.Draft, s *Stepping) layCase {
+func caseOf(t *testing.T, d draft.Draft, s *Stepping) layCase {
 	t.Helper()
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
@@ -98,7 +99,7 @@ func layWithGEOS(t *testing.T, cases []layCase) []layAnswer {
 }
 
 // judge holds one draft's figures against what the sheet promises.
-func judge(t *testing.T, name string, d pattern.Draft, s *Stepping, a layAnswer) {
+func judge(t *testing.T, name string, d draft.Draft, s *Stepping, a layAnswer) {
 	t.Helper()
 	// GEOS and this program round crossings on grids of their own, some 1e-9 mm along all outlines.
 	if slack := 1e-6 * (1 + a.Field); a.Apart > slack || a.Twice > slack || a.Covered > slack {
@@ -114,7 +115,7 @@ var perGroup = flag.Int("drafts", 12, "random drafts in each plane group to lay 
 
 // loose returns a random draft with more room between the copies, as a sheet that is to be cut has, now and then with a tie of
 // the field or of a silhouette across them.
-func loose(r *rand.Rand, group string) pattern.Draft {
+func loose(r *rand.Rand, group string) draft.Draft {
 	d := patterntest.Draft(r, group)
 	by := 1 + 0.8*r.Float64()
 	d.Panel.Width, d.Panel.Height = geometry.Snap(0.65*d.Panel.Width), geometry.Snap(0.65*d.Panel.Height)
@@ -127,9 +128,9 @@ func loose(r *rand.Rand, group string) pattern.Draft {
 	at := d.Motifs[0].At
 	switch r.IntN(4) {
 	case 0:
-		d.Ties = []pattern.Tie{{From: [2]float64{at[0] - 9, at[1] - 1}, To: [2]float64{at[0] + 9, at[1] + 2}, Width: 0.8}}
+		d.Ties = []draft.Tie{{From: [2]float64{at[0] - 9, at[1] - 1}, To: [2]float64{at[0] + 9, at[1] + 2}, Width: 0.8}}
 	case 1:
-		d.Ties = []pattern.Tie{{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-12, 0.5}, To: [2]float64{12, 1}, Width: 0.8}}
+		d.Ties = []draft.Tie{{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-12, 0.5}, To: [2]float64{12, 1}, Width: 0.8}}
 	}
 	return d
 }
@@ -140,7 +141,7 @@ func TestLaidWithGEOS(t *testing.T) {
 	const seed = 6
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	var drafts []pattern.Draft
+	var drafts []draft.Draft
 	var made []*Stepping
 	var cases []layCase
 	tally := map[string]int{}
@@ -214,7 +215,7 @@ func TestDemoLaidWithGEOS(t *testing.T) {
 	}
 	var made []*Stepping
 	var cases []layCase
-	for _, o := range []Options{{}, {Most: true, Bed: &pattern.Bed{Width: 400, Height: 600}}} {
+	for _, o := range []Options{{}, {Most: true, Bed: &draft.Bed{Width: 400, Height: 600}}} {
 		s, err := Steps(l, o, nil)
 		if err != nil {
 			t.Fatal(err)

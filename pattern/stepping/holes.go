@@ -8,7 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // clearance returns how far a point, in field mm, is from every opening of the endless field, up to limit mm; 0 inside one.
@@ -45,7 +45,7 @@ type registration struct {
 // registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet that no
 // place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is smallest. It
 // gives the largest diameter, from the one asked for downward by halves to leastHole, for which there is room.
-func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed pattern.Bed) (registration, bool) {
+func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed draft.Bed) (registration, bool) {
 	for d := diameter; d >= leastHole; d = math.Max(d/2, leastHole) {
 		if r, ok := f.holesOf(sh, margin, d, bed); ok {
 			return r, true
@@ -58,7 +58,7 @@ func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed pattern.
 }
 
 // holesOf looks for holes of one diameter, closer when nothing is found.
-func (f *field) holesOf(sh *sheet, margin, d float64, bed pattern.Bed) (registration, bool) {
+func (f *field) holesOf(sh *sheet, margin, d float64, bed draft.Bed) (registration, bool) {
 	area := math.Abs(f.fine.p[0]*f.fine.q[1] - f.fine.p[1]*f.fine.q[0])
 	// A square round the hole must be clear, as the cut file asks for.
 	reach := d / 2 * math.Sqrt2
@@ -83,7 +83,7 @@ func (f *field) holesOf(sh *sheet, margin, d float64, bed pattern.Bed) (registra
 }
 
 // fit returns the free spot, with its lattice vector, whose four holes make the smallest sheet.
-func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.Bed) (registration, bool) {
+func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed draft.Bed) (registration, bool) {
 	u, v := f.fine.at(sh.steps.u), f.fine.at(sh.steps.v)
 	four := func(p orb.Point) []orb.Point {
 		return []orb.Point{p, geometry.Add(p, u), geometry.Add(p, v), geometry.Add(geometry.Add(p, u), v)}
@@ -133,7 +133,7 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.
 }
 
 // fits reports whether a box fits the bed either way round; a bed without size takes everything.
-func fits(b orb.Bound, bed pattern.Bed) bool {
+func fits(b orb.Bound, bed draft.Bed) bool {
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 	return bed.Width == 0 || w <= bed.Width && h <= bed.Height || w <= bed.Height && h <= bed.Width
 }

@@ -11,6 +11,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // laid is what one opening of the sheet leaves on the panel at one place: shape moved by shift, panel mm.
@@ -161,7 +162,7 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 func (s *Stepping) lay(o *painted) (whole, some bool, err error) {
 	f := s.sheet.f
 	k := f.kinds[s.sheet.slots[o.slot].kind]
-	crop := s.l.Draft.Field.Edge == pattern.Crop
+	crop := s.l.Draft.Field.Edge == draft.Crop
 	toPanel := s.l.Draft.FieldMap()
 	if len(o.pieces) == len(k.pieces) && !(crop && o.across) {
 		s.laid = append(s.laid, laid{s.onPanel(k.shape), toPanel.Apply(geometry.Add(k.at, f.fine.at(o.cell)))})
@@ -277,7 +278,7 @@ func (s *Stepping) explain() {
 	if len(measured) > 0 {
 		note("No place before shares marks with %s; measure from the panel's lower left corner.", named(measured))
 	}
-	if part > 0 && s.l.Draft.Field.Edge == pattern.Crop {
+	if part > 0 && s.l.Draft.Field.Edge == draft.Crop {
 		note("Mask the margin round the field with tape: at %d places openings reach over it.", part)
 	} else if part > 0 {
 		note("At %d places a part of an opening belongs to copies that the edge leaves out; mask it as the map says.", part)

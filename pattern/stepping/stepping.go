@@ -14,12 +14,13 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 )
 
 // Options of a stepping sheet. Lengths in mm.
 type Options struct {
-	Bed     *pattern.Bed    `json:"bed"`     // what the machine takes, either way round; nil: the draft's, and when that is not said, anything
+	Bed     *draft.Bed      `json:"bed"`     // what the machine takes, either way round; nil: the draft's, and when that is not said, anything
 	Repeats [2]int          `json:"repeats"` // cells along a and b on the sheet; zeros: the smallest piece that holds whole repeats
 	Most    bool            `json:"most"`    // as many cells as fit the bed, in place of Repeats
 	Margin  float64         `json:"margin"`  // of sheet round the openings; 0: 20
@@ -150,8 +151,8 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	if o.Bed == nil {
 		o.Bed = l.Draft.Sheet.Bed
 	}
-	if b := o.Bed; b != nil && !(b.Width > 0 && b.Height > 0 && b.Width <= pattern.MaxSize && b.Height <= pattern.MaxSize) {
-		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(pattern.MaxSize))
+	if b := o.Bed; b != nil && !(b.Width > 0 && b.Height > 0 && b.Width <= draft.MaxSize && b.Height <= draft.MaxSize) {
+		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(draft.MaxSize))
 	}
 	if o.Most && o.Bed == nil {
 		return o, fmt.Errorf("as many repeats as fit the bed can be found only when the bed's size is given")
@@ -178,12 +179,12 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 
 // bedFor returns what the sheet may measure: the bed less the kerf, by which the file's page is larger than the sheet; zero when
 // anything is taken.
-func (f *field) bedFor(o Options) pattern.Bed {
+func (f *field) bedFor(o Options) draft.Bed {
 	if o.Bed == nil {
-		return pattern.Bed{}
+		return draft.Bed{}
 	}
 	kerf := f.l.Draft.Sheet.Kerf
-	return pattern.Bed{Width: math.Max(o.Bed.Width-kerf, leastSide), Height: math.Max(o.Bed.Height-kerf, leastSide)}
+	return draft.Bed{Width: math.Max(o.Bed.Width-kerf, leastSide), Height: math.Max(o.Bed.Height-kerf, leastSide)}
 }
 
 // steps returns the moves that the options ask for.
@@ -207,7 +208,7 @@ func (f *field) sheet(o Options) (*sheet, error) {
 	bed := f.bedFor(o)
 	inner := bed
 	if o.Bed != nil {
-		inner = pattern.Bed{Width: math.Max(bed.Width-2*o.Margin, leastSide), Height: math.Max(bed.Height-2*o.Margin, leastSide)}
+		inner = draft.Bed{Width: math.Max(bed.Width-2*o.Margin, leastSide), Height: math.Max(bed.Height-2*o.Margin, leastSide)}
 	}
 	var best *sheet
 	for _, m := range frames {

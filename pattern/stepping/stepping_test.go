@@ -19,22 +19,23 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // square is a draft of squares of a side in a p1 cell of 40 × 30 mm.
-func square(side float64) pattern.Draft {
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 200, Height: 150}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 30, Gamma: 90}
+func square(side float64) draft.Draft {
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 200, Height: 150}
+	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 30, Gamma: 90}
 	h := side / 2
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{{{-h, -h}, {h, -h}, {h, h}, {-h, h}, {-h, -h}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{{{-h, -h}, {h, -h}, {h, h}, {-h, h}, {-h, -h}}}}}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
 	return d
 }
 
-func layoutOf(t *testing.T, d pattern.Draft) *pattern.Layout {
+func layoutOf(t *testing.T, d draft.Draft) *pattern.Layout {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -70,7 +71,7 @@ func TestSquaresAreLaidOneByOne(t *testing.T) {
 func TestCentredCellsAreHalved(t *testing.T) {
 	for _, group := range []string{"cm", "c2mm"} {
 		d := square(4)
-		d.Repeat = pattern.Repeat{Group: group, A: 60, B: 50, Gamma: 90}
+		d.Repeat = draft.Repeat{Group: group, A: 60, B: 50, Gamma: 90}
 		s, err := Steps(layoutOf(t, d), Options{}, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -90,13 +91,13 @@ func TestCentredCellsAreHalved(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	wide := square(44)
-	wide.Sheet.Bed = &pattern.Bed{Width: 30, Height: 40}
+	wide.Sheet.Bed = &draft.Bed{Width: 30, Height: 40}
 	small := square(10)
-	small.Sheet.Bed = &pattern.Bed{Width: 40, Height: 45}
+	small.Sheet.Bed = &draft.Bed{Width: 40, Height: 45}
 	vinyl := square(10)
 	vinyl.Sheet.Stock = "vinyl"
 	for _, c := range []struct {
-		d    pattern.Draft
+		d    draft.Draft
 		o    Options
 		want string
 	}{
@@ -108,9 +109,9 @@ func TestRefusals(t *testing.T) {
 		{square(10), Options{Margin: math.NaN()}, "margin"},
 		{square(10), Options{Repeats: [2]int{0, 2}}, "between 1 and 1000"},
 		{square(10), Options{Repeats: [2]int{1000, 1000}}, "ask for fewer repeats"},
-		{square(10), Options{Bed: &pattern.Bed{Width: math.Inf(1), Height: 3}}, "bed"},
+		{square(10), Options{Bed: &draft.Bed{Width: math.Inf(1), Height: 3}}, "bed"},
 		{square(10), Options{Cut: cutplan.Options{Holes: cutplan.Holes{Diameter: -1}}}, "registration holes"},
-		{pattern.Default(), Options{}, "holds no copy"},
+		{draft.Default(), Options{}, "holds no copy"},
 	} {
 		if _, err := Steps(layoutOf(t, c.d), c.o, nil); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%+v: %v, want %q", c.o, err, c.want)
@@ -135,7 +136,7 @@ func TestEveryGroupSteps(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	for _, g := range symmetry.Groups() {
-		var d pattern.Draft
+		var d draft.Draft
 		var s *Stepping
 		err := errEndless
 		for errors.Is(err, errEndless) {
@@ -312,7 +313,7 @@ func BenchmarkSteps(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	for name, o := range map[string]Options{"smallest": {}, "most": {Most: true, Bed: &pattern.Bed{Width: 900, Height: 1200}}} {
+	for name, o := range map[string]Options{"smallest": {}, "most": {Most: true, Bed: &draft.Bed{Width: 900, Height: 1200}}} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				if _, err := Steps(l, o, nil); err != nil {

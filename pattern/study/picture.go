@@ -17,6 +17,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/symmetry"
 )
@@ -80,7 +81,7 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	rectangle := func(r orb.Bound) {
 		c.DrawRectangle(r.Min[0]*scale, (d.Panel.Height-r.Max[1])*scale, (r.Max[0]-r.Min[0])*scale, (r.Max[1]-r.Min[1])*scale)
 	}
-	if d.Field.Edge == pattern.Crop {
+	if d.Field.Edge == draft.Crop {
 		rectangle(d.FieldBound())
 		c.Clip()
 	}
@@ -156,7 +157,7 @@ func traceOutline(c *gg.Context, mp orb.MultiPolygon, m geometry.Map) {
 // Small draws the draft's motifs as they would lie in another plane group, on a transparent ground. The cell takes the
 // shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now:
 // else groups of many operations would show a heap. Width and height in px.
-func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
+func Small(d draft.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
 	if width < 8 || height < 8 || width > 1000 || height > 1000 {
 		return nil, fmt.Errorf("a small picture is from 8 to 1000 px wide and high, not %d × %d", width, height)
 	}
@@ -201,7 +202,7 @@ func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shap
 const maxDrawn = 600
 
 // cellPerOp returns the area of the draft's cell for each operation of its group, in mm².
-func cellPerOp(d pattern.Draft) (float64, error) {
+func cellPerOp(d draft.Draft) (float64, error) {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return 0, err
@@ -210,7 +211,7 @@ func cellPerOp(d pattern.Draft) (float64, error) {
 }
 
 // roomy gives the cell the area per operation in mm², in its own proportion.
-func roomy(d pattern.Draft, perOp float64) (pattern.Draft, error) {
+func roomy(d draft.Draft, perOp float64) (draft.Draft, error) {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return d, err

@@ -12,6 +12,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/symmetry"
@@ -165,16 +166,16 @@ func mirrored(img image.Image) bool {
 }
 
 func TestSmallPictureOfAnEmptyDraft(t *testing.T) {
-	img, err := Small(pattern.Default(), "p6mm", 60, 60, nil)
+	img, err := Small(draft.Default(), "p6mm", 60, 60, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if _, _, _, a := img.At(30, 30).RGBA(); a != 0 {
 		t.Error("a picture of nothing shows something")
 	}
-	d := pattern.Default()
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "s", Outline: geometry.RectOutline(orb.Bound{Max: orb.Point{9, 9}})}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d := draft.Default()
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "s", Outline: geometry.RectOutline(orb.Bound{Max: orb.Point{9, 9}})}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	if _, err := Small(d, "p5", 60, 60, nil); err == nil {
 		t.Error("an eighteenth group was drawn")
 	}

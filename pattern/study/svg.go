@@ -11,6 +11,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
@@ -38,7 +39,7 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 		printf(`<path id="motif-%d" d="%s"/>`, i, geometry.SVGPath(o.Shape.Outline(), tenths))
 	}
 	printf(`</defs><g class="paint" fill="#%02x%02x%02x" fill-rule="evenodd"`, pasteColour.R, pasteColour.G, pasteColour.B)
-	if l.Draft.Field.Edge == pattern.Crop {
+	if l.Draft.Field.Edge == draft.Crop {
 		printf(` clip-path="url(#field)"`)
 	}
 	printf(">")

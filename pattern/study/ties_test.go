@@ -10,17 +10,18 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // The painted panel is bare where a tie lies, of the field or of a silhouette, and painted beside it.
 func TestPictureLeavesTiesBare(t *testing.T) {
-	d := pattern.Default()
-	d.Panel, d.Field.Origin = pattern.Panel{Width: 200, Height: 200}, [2]float64{100, 100}
-	d.Repeat = pattern.Repeat{Group: "p2", A: 500, B: 500, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: orb.MultiPolygon{{{{0, 0}, {60, 0}, {60, 40}, {0, 40}, {0, 0}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d := draft.Default()
+	d.Panel, d.Field.Origin = draft.Panel{Width: 200, Height: 200}, [2]float64{100, 100}
+	d.Repeat = draft.Repeat{Group: "p2", A: 500, B: 500, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: orb.MultiPolygon{{{{0, 0}, {60, 0}, {60, 40}, {0, 40}, {0, 0}}}}}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	// Two copies: (100, 100) to (160, 140), and turned about (100, 100).
-	d.Ties = []pattern.Tie{{From: [2]float64{15, -5}, To: [2]float64{15, 45}, Width: 4}, {Silhouette: "s", From: [2]float64{45, -5}, To: [2]float64{45, 45}, Width: 4}}
+	d.Ties = []draft.Tie{{From: [2]float64{15, -5}, To: [2]float64{15, 45}, Width: 4}, {Silhouette: "s", From: [2]float64{45, -5}, To: [2]float64{45, 45}, Width: 4}}
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -16,7 +16,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -111,11 +111,11 @@ func TestCheckTellsByItsError(t *testing.T) {
 // recognise prints the keys it promises, whatever there is to tell, and says so when there is nothing to look at.
 func TestRecogniseSaysWhatIsThere(t *testing.T) {
 	square := orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, 5}, {-5, -5}}}}
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: square}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
-	write := func(d pattern.Draft) string {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square", Outline: square}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
+	write := func(d draft.Draft) string {
 		path := filepath.Join(t.TempDir(), "field.openwork.json")
 		if err := os.WriteFile(path, d.Encode(), 0o644); err != nil {
 			t.Fatal(err)
@@ -180,7 +180,7 @@ func TestLinkAndBack(t *testing.T) {
 	if err := run([]string{"open", "https://example.org/bench/" + fragment}, &out); err != nil {
 		t.Fatal(err)
 	}
-	got, err := pattern.Decode(&out)
+	got, err := draft.Decode(&out)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -220,7 +220,7 @@ func TestTraceScan(t *testing.T) {
 	if err := run([]string{"trace", "../../testdata/drawings/carp-scan.png"}, &out); err != nil {
 		t.Fatal(err)
 	}
-	var s []pattern.Silhouette
+	var s []draft.Silhouette
 	if err := json.Unmarshal(out.Bytes(), &s); err != nil || len(s) != 1 {
 		t.Fatalf("%d pieces: %v", len(s), err)
 	}

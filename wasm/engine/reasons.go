@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"strings"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
 // holding looks whether a draft's sheet holds before it is cut. Where it does not, the error is errUnsound with the
 // reasons; with unsound it is nil, and the sentences are those that the cut file carries. A panel without an opening is
 // refused either way: there is nothing to cut.
-func holding(d pattern.Draft, unsound bool) ([]string, error) {
+func holding(d draft.Draft, unsound bool) ([]string, error) {
 	r, err := checkReport(d)
 	if err != nil {
 		return nil, err

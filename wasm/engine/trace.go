@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/outline"
 	"openwork/pattern/progress"
 	"openwork/pattern/trace"
@@ -91,15 +91,15 @@ func (in *traceInput) run(report progress.Func) (*traced, error) {
 }
 
 // silhouettes names what was traced after the file: "carp", "carp 2", …
-func silhouettes(r outline.Result, name string) []pattern.Silhouette {
+func silhouettes(r outline.Result, name string) []draft.Silhouette {
 	base := strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
 	if base == "" || base == "." {
 		base = "silhouette"
 	}
 
-	out := []pattern.Silhouette{}
+	out := []draft.Silhouette{}
 	for i, p := range r.Pieces {
-		s := pattern.Silhouette{ID: fmt.Sprintf("s%d", i+1), Name: base, Outline: p.Outline}
+		s := draft.Silhouette{ID: fmt.Sprintf("s%d", i+1), Name: base, Outline: p.Outline}
 		if i > 0 {
 			s.Name = fmt.Sprintf("%s %d", base, i+1)
 		}

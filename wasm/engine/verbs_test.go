@@ -14,7 +14,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 )
 
@@ -100,8 +100,8 @@ func askThePage(t *testing.T, name string, try tried) {
 
 	d := small()
 	// A triangle with its middle on a rotation point, for remake.
-	d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: "t", Outline: orb.MultiPolygon{{{{0, 0}, {6, 0}, {0, 6}, {0, 0}}}}})
-	d.Motifs = append(d.Motifs, pattern.Motif{ID: "centred", Silhouette: "t", At: [2]float64{13, 13}, Scale: 1})
+	d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: "t", Outline: orb.MultiPolygon{{{{0, 0}, {6, 0}, {0, 6}, {0, 0}}}}})
+	d.Motifs = append(d.Motifs, draft.Motif{ID: "centred", Silhouette: "t", At: [2]float64{13, 13}, Scale: 1})
 	var args map[string]any
 	if err := json.Unmarshal([]byte(try.page), &args); err != nil {
 		t.Fatal(err)

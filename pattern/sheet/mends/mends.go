@@ -16,6 +16,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
@@ -147,10 +148,10 @@ func (s *search) candidates() []pattern.Command {
 		out = append(out, c)
 	}
 	switch {
-	case s.wants(sheet.CropCopies) && d.Field.Edge != pattern.Crop:
-		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Crop)})
-	case d.Field.Edge != pattern.Whole:
-		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Whole)})
+	case s.wants(sheet.CropCopies) && d.Field.Edge != draft.Crop:
+		out = append(out, pattern.Command{Name: "edge", Text: string(draft.Crop)})
+	case d.Field.Edge != draft.Whole:
+		out = append(out, pattern.Command{Name: "edge", Text: string(draft.Whole)})
 	}
 	if s.wants(sheet.Rounding) {
 		out = append(out, s.rounded()...)
@@ -168,7 +169,7 @@ func (s *search) margin() (c pattern.Command, ok bool) {
 			wider = max(wider, p.Required-p.Measured)
 		}
 	}
-	if wider == 0 || d.Field.Edge == pattern.Touching {
+	if wider == 0 || d.Field.Edge == draft.Touching {
 		return c, false
 	}
 	to := math.Ceil((d.Field.Margin+wider)*10) / 10

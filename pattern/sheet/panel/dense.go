@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -150,7 +151,7 @@ func densityOf(l *pattern.Layout, copies []pattern.Copy) density {
 
 // isCropped reports whether the field's edge cuts a copy.
 func isCropped(l *pattern.Layout, c pattern.Copy) bool {
-	return c.Place == geometry.Across && l.Draft.Field.Edge == pattern.Crop
+	return c.Place == geometry.Across && l.Draft.Field.Edge == draft.Crop
 }
 
 // countOverlaps counts the pairs that run into each other by kind of pair. Pairs of which one is cropped are not looked

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -47,8 +48,8 @@ func (c *panelCheck) edges() {
 		if d < 0 {
 			p.Text = fmt.Sprintf("An opening leaves the sheet by %s mm.", short(-d))
 		}
-		if c.l.Draft.Field.Edge == pattern.Touching {
-			p.Mend = &pattern.Command{Name: "edge", Text: string(pattern.Whole)}
+		if c.l.Draft.Field.Edge == draft.Touching {
+			p.Mend = &pattern.Command{Name: "edge", Text: string(draft.Whole)}
 		}
 		c.add(p)
 	}

@@ -10,6 +10,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 )
 
@@ -42,7 +43,7 @@ func pieces(l *pattern.Layout, copies []pattern.Copy) ([]piece, error) {
 	split := map[[2]int][]*geometry.Shape{}
 	var out []piece
 	for i, c := range copies {
-		if c.Place == geometry.Across && l.Draft.Field.Edge == pattern.Crop {
+		if c.Place == geometry.Across && l.Draft.Field.Edge == draft.Crop {
 			cut, err := overlay.Intersection(c.Shape().Outline(), field)
 			if err != nil {
 				return nil, fmt.Errorf("copy %d at the field's edge could not be cropped: %w", i, err)

@@ -11,6 +11,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // lessTies takes the field's ties off the pieces they meet. What a piece falls into becomes pieces of the same copy; one
@@ -57,7 +58,7 @@ func lessTies(l *pattern.Layout, all []piece) ([]piece, error) {
 }
 
 func hasFieldTies(l *pattern.Layout) bool {
-	return slices.ContainsFunc(l.Draft.Ties, func(t pattern.Tie) bool { return t.Silhouette == "" })
+	return slices.ContainsFunc(l.Draft.Ties, func(t draft.Tie) bool { return t.Silhouette == "" })
 }
 
 // takenOff returns what ties leave of a piece, in the piece's own frame: its own shape where none meets it.

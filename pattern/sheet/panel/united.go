@@ -8,6 +8,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 )
 
@@ -127,7 +128,7 @@ func blockOpenings(l *pattern.Layout, copies []pattern.Copy) ([]opening, error) 
 	t := newLattice(l, copies)
 	var all orb.MultiPolygon
 	var err error
-	if l.Draft.Field.Edge == pattern.Crop {
+	if l.Draft.Field.Edge == draft.Crop {
 		if all, err = t.cover(); err == nil {
 			all, err = cutTo(all, l.Draft.FieldBound())
 		}

@@ -13,6 +13,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
@@ -89,13 +90,13 @@ func TestSentencesOfRandomDrafts(t *testing.T) {
 }
 
 // loosen makes two of three drafts such that most of them hold, some with tails and tongues.
-func loosen(r *rand.Rand, d *pattern.Draft) {
+func loosen(r *rand.Rand, d *draft.Draft) {
 	way := r.IntN(3)
 	if way == 2 {
 		return
 	}
 	d.Sheet.Bridge, d.Sheet.Opening = []float64{0.05, 0.4}[way], []float64{0.05, 0.5}[way]
-	d.Field.Edge = pattern.Whole // what is cropped leaves slivers
+	d.Field.Edge = draft.Whole // what is cropped leaves slivers
 	for i := range d.Motifs {
 		d.Motifs[i].Scale *= 0.4
 	}

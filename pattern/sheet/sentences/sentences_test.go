@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 )
@@ -89,16 +89,16 @@ func TestVerdict(t *testing.T) {
 	demo := patterntest.Demo(t)
 	demo.Sheet.Bridge, demo.Sheet.Opening = 3, 1.5
 	bed := demo
-	bed.Sheet.Bed = &pattern.Bed{Width: 400, Height: 600}
+	bed.Sheet.Bed = &draft.Bed{Width: 400, Height: 600}
 	whole := demo
-	whole.Field.Edge = pattern.Whole
+	whole.Field.Edge = draft.Whole
 	at := func(v float64) *float64 { return &v }
 	size := sheet.Problem{Kind: sheet.Size, Severity: sheet.Warning, Measured: 900, Required: 600}
 	empty := sheet.Problem{Kind: sheet.Empty, Severity: sheet.Fault}
 
 	for _, c := range []struct {
 		name            string
-		draft           pattern.Draft
+		draft           draft.Draft
 		inches          bool
 		problems        []sheet.Problem
 		between, within *float64

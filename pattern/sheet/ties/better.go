@@ -6,12 +6,13 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
 // placed is a proposed tie, with the island it was chosen for.
 type placed struct {
-	tie    pattern.Tie
+	tie    draft.Tie
 	sc     *scene // as the panel was then
 	kind   *kind
 	island int
@@ -63,7 +64,7 @@ func proposalOf(all []placed, l *pattern.Layout, before, after sheet.Report) *pr
 func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 	reach := width(best.l.Draft.Sheet) + best.l.Draft.Sheet.Bridge + best.l.Draft.Sheet.Opening
 	left := p.tries()
-	settled := map[pattern.Tie]bool{}
+	settled := map[draft.Tie]bool{}
 	for len(best.fresh) > 0 && left > 0 && !p.spent() {
 		worst, most := -1, 0
 		for i, t := range best.all {
@@ -130,7 +131,7 @@ func (p *proposer) tries() int {
 
 // others returns what may stand in a tie's place: nothing (nil), a wider one, then the places along its island's edge that are a third of a
 // width apart, those first that seem to make the fewest new faults near it.
-func (t placed) others() []*pattern.Tie {
+func (t placed) others() []*draft.Tie {
 	sc := t.sc
 	k := *t.kind
 	if k.hole != nil {
@@ -139,7 +140,7 @@ func (t placed) others() []*pattern.Tie {
 		}
 	}
 	type other struct {
-		tie  pattern.Tie
+		tie  draft.Tie
 		harm int
 		at   way
 	}
@@ -158,7 +159,7 @@ func (t placed) others() []*pattern.Tie {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b other) int { return cmp.Compare(a.harm, b.harm) })
-	out := []*pattern.Tie{nil}
+	out := []*draft.Tie{nil}
 	// A wider tie takes in what is left of the opening beside it.
 	for _, wider := range [...]float64{1.5, 2} {
 		tie := t.tie

@@ -7,7 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // chooser picks ways for one island.
@@ -20,11 +20,11 @@ type chooser struct {
 	heart  orb.Point
 	window orb.Bound
 	angles []float64
-	rects  []pattern.Tie // on the panel, all that a new one has to keep clear of
+	rects  []draft.Tie // on the panel, all that a new one has to keep clear of
 }
 
 // next picks the way that is short and stands well apart from those picked, and returns its tie.
-func (c *chooser) next() (pattern.Tie, bool) {
+func (c *chooser) next() (draft.Tie, bool) {
 	type pick struct {
 		way
 		score float64
@@ -74,7 +74,7 @@ func (c *chooser) next() (pattern.Tie, bool) {
 		}
 	}
 	if best == nil || (best.harm > 0 && len(c.angles) > 0) {
-		return pattern.Tie{}, false
+		return draft.Tie{}, false
 	}
 	c.rects = append(c.rects, best.images...)
 	had := len(c.angles)
@@ -91,8 +91,8 @@ func (c *chooser) next() (pattern.Tie, bool) {
 
 // chosen is a tie that may be taken.
 type chosen struct {
-	tie    pattern.Tie
-	images []pattern.Tie // near the island, on the panel
+	tie    draft.Tie
+	images []draft.Tie // near the island, on the panel
 	middle orb.Point
 	harm   int // new faults near the island, as far as told
 }
@@ -111,7 +111,7 @@ func (c *chooser) gap(p orb.Point) float64 {
 
 // room returns the tie's images near the island; false when, strictly, they come too near to each other or to others for the
 // paste between them.
-func (c *chooser) room(t pattern.Tie) ([]pattern.Tie, bool) {
+func (c *chooser) room(t draft.Tie) ([]draft.Tie, bool) {
 	images := c.sc.l.TieImages(t, c.window)
 	if !c.lv.strict {
 		return images, true
@@ -133,7 +133,7 @@ func (c *chooser) room(t pattern.Tie) ([]pattern.Tie, bool) {
 }
 
 // touchesIsland reports whether an end of a tie on the panel lies in the island.
-func (sc *scene) touchesIsland(t pattern.Tie, island int) bool {
+func (sc *scene) touchesIsland(t draft.Tie, island int) bool {
 	i := sc.s.Islands[island]
 	for _, p := range [2]orb.Point{t.From, t.To} {
 		if i.Bound.Contains(p) && sc.part(p) == island {

@@ -6,7 +6,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/geometry/residue"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // local is the opening round an island, cut to a window of the panel.
@@ -38,7 +38,7 @@ func (sc *scene) localOf(island int) local {
 // narrow counts what would be at fault in and round an island's opening, near it, with ties on the panel taken off: parts
 // too narrow for paste, strips of sheet that join wider sheet and parts that come too near to each other. It is an estimate
 // for comparing places with each other: what it cannot find out counts as nothing.
-func (sc *scene) narrow(island int, ties []pattern.Tie) int {
+func (sc *scene) narrow(island int, ties []draft.Tie) int {
 	l, need := sc.localOf(island), sc.l.Draft.Sheet
 	if len(l.opening) == 0 || geometry.Points(l.opening) > mostPoints {
 		return 0

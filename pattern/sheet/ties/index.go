@@ -5,7 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // line is a stretch of an opening's boundary on the panel.
@@ -33,7 +33,7 @@ const mostSquares = 400
 func (sc *scene) newIndex() *index {
 	x := &index{bound: sc.l.Draft.SheetBound()}
 	field := sc.l.Draft.FieldBound()
-	crops := sc.l.Draft.Field.Edge == pattern.Crop
+	crops := sc.l.Draft.Field.Edge == draft.Crop
 	for _, o := range sc.s.Openings {
 		for _, r := range sc.ringsOf(o.Shape) {
 			for k := 0; k+1 < len(r); k++ {

@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 )
 
@@ -193,7 +194,7 @@ func (sc *scene) onOthers(island int, w way) bool {
 	if len(members) == 1 {
 		return false
 	}
-	rect := pattern.Tie{From: w.from, To: w.to, Width: w.width}.Rect()
+	rect := draft.Tie{From: w.from, To: w.to, Width: w.width}.Rect()
 	shape, b := geometry.NewShape(orb.MultiPolygon{rect}), rect.Bound()
 	for _, p := range members {
 		o := panel.Opening{Shape: p.Shape, Shift: p.Shift}
@@ -209,9 +210,9 @@ func (sc *scene) onOthers(island int, w way) bool {
 
 // tieOf returns a way's tie, on the draft's grid: its silhouette's where it can be, else the field's. false when rounding
 // leaves nothing of it.
-func (sc *scene) tieOf(w way, island int) (pattern.Tie, bool) {
+func (sc *scene) tieOf(w way, island int) (draft.Tie, bool) {
 	back := sc.l.Draft.FieldMap().Rigid()
-	t := pattern.Tie{}
+	t := draft.Tie{}
 	wide := math.Ceil(w.width/geometry.Grid) * geometry.Grid
 	if w.own {
 		own, ok := sc.ownPiece(island)
@@ -229,5 +230,5 @@ func (sc *scene) tieOf(w way, island int) (pattern.Tie, bool) {
 	p, q := back.Apply(w.from), back.Apply(w.to)
 	t.From = [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}
 	t.To = [2]float64{geometry.Snap(q[0]), geometry.Snap(q[1])}
-	return t, t.Length() >= pattern.MinTie
+	return t, t.Length() >= draft.MinTie
 }

@@ -22,13 +22,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 )
 
 // Proposal is ties for a sheet, and how the panel stands with them.
 type Proposal struct {
-	Ties   []pattern.Tie // the draft's own, and after them those added
+	Ties   []draft.Tie // the draft's own, and after them those added
 	Added  int
 	After  sheet.Report  // of panel.Measure, of the draft with these ties
 	Grown  []sheet.Total // faults of which there are more than before: of each kind, by how many
@@ -38,7 +39,7 @@ type Proposal struct {
 // Propose returns the draft's own ties, and after them what it takes for no island to be left. A draft without islands
 // has its own ties back. It fails as panel.Check does, and with the place of an island that cannot be tied: one round
 // which there is no sheet that is held.
-func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
+func Propose(l *pattern.Layout) ([]draft.Tie, error) {
 	before, err := panel.Measure(l)
 	if err != nil {
 		return nil, err
@@ -86,8 +87,8 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 type proposer struct {
 	start   *pattern.Layout
 	shapes  *pattern.Shapes
-	banned  []pattern.Tie // made a new fault in an earlier attempt
-	noMotif bool          // ties of silhouettes failed; all are the field's
+	banned  []draft.Tie // made a new fault in an earlier attempt
+	noMotif bool        // ties of silhouettes failed; all are the field's
 	way     manner
 	first   *scene // of the draft as it was
 	checks  int    // and surveys of the panel, made so far
@@ -164,7 +165,7 @@ func (p *proposer) sceneOf(l *pattern.Layout) (*scene, error) {
 	return sc, nil
 }
 
-func (p *proposer) layout(d, was pattern.Draft) (*pattern.Layout, error) {
+func (p *proposer) layout(d, was draft.Draft) (*pattern.Layout, error) {
 	if err := d.CheckAfter(was); err != nil {
 		return nil, err
 	}
@@ -215,7 +216,7 @@ func (p *proposer) ban(l *pattern.Layout, own int, fresh []sheet.Problem) {
 }
 
 // nearFault reports whether an image of the tie lies within reach of a fault.
-func nearFault(l *pattern.Layout, t pattern.Tie, f sheet.Problem, reach float64) bool {
+func nearFault(l *pattern.Layout, t draft.Tie, f sheet.Problem, reach float64) bool {
 	at := orb.Point(f.At)
 	window := orb.Bound{Min: at, Max: at}.Pad(reach)
 	for _, i := range l.TieImages(t, window) {
@@ -228,4 +229,4 @@ func nearFault(l *pattern.Layout, t pattern.Tie, f sheet.Problem, reach float64)
 
 // width is how wide a tie has to be on the panel: as wide as the sheet's narrowest bridge, and never less than it is
 // thick.
-func width(s pattern.Sheet) float64 { return math.Max(s.Bridge, s.Thickness) + spare }
+func width(s draft.Sheet) float64 { return math.Max(s.Bridge, s.Thickness) + spare }

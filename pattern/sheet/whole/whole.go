@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -34,7 +35,7 @@ type Panel struct {
 	Within sheet.Within // what single silhouettes show
 	ways   store[wayKey, way]
 	cuts   store[cutKey, *cut]
-	need   pattern.Sheet
+	need   draft.Sheet
 	points int // in place of framePoints and restPoints, for tests
 }
 
@@ -89,7 +90,7 @@ func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 type look struct {
 	w        *Panel
 	l        *pattern.Layout
-	need     pattern.Sheet
+	need     draft.Sheet
 	copies   []pattern.Copy
 	kept     []kept
 	images   []image

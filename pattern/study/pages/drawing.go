@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/paper/pdf"
 )
 
@@ -102,7 +103,7 @@ func (w *Drawing) paint(c *pdf.Content) {
 func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 	n := 0
 	c.Save()
-	if w.l.Draft.Field.Edge == pattern.Crop {
+	if w.l.Draft.Field.Edge == draft.Crop {
 		c.Rect(w.l.Draft.FieldBound())
 		c.Clip()
 	}

@@ -17,6 +17,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/paper"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -146,7 +147,7 @@ func drawn(t *testing.T, l *pattern.Layout, style Style, k float64) grey {
 			}
 		}
 	}
-	if d.Field.Edge == pattern.Crop {
+	if d.Field.Edge == draft.Crop {
 		path(geometry.RectOutline(d.FieldBound()))
 		c.Clip()
 	}
@@ -203,7 +204,7 @@ func differ(a, b grey) (n int, where string) {
 }
 
 // check writes a study, renders it, puts it together and compares it with the panel drawn by another library.
-func check(t *testing.T, d pattern.Draft, o Options, dpi float64) {
+func check(t *testing.T, d draft.Draft, o Options, dpi float64) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -262,7 +263,7 @@ func TestPutTogetherFinely(t *testing.T) {
 	const seed = 23
 	t.Logf("seed %d", seed)
 	d := patterntest.Draft(rand.New(rand.NewPCG(seed, 1)), "p4gm")
-	d.Panel, d.Field.Edge = pattern.Panel{Width: 240, Height: 120}, pattern.Crop
+	d.Panel, d.Field.Edge = draft.Panel{Width: 240, Height: 120}, draft.Crop
 	o := Defaults()
 	o.Way, o.Marks, o.Draw, o.Correction = Upright, false, Full, -1.7
 	check(t, d, o, fine)
@@ -273,8 +274,8 @@ func TestDemoPutTogether(t *testing.T) {
 	o := Defaults()
 	o.Marks, o.Draw, o.Correction = false, Full, 1.2
 	// A tie of the field and one of a silhouette are drawn as sheet.
-	d.Ties = append(d.Ties, pattern.Tie{From: [2]float64{-60, -40}, To: [2]float64{-20, -40}, Width: 3},
-		pattern.Tie{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-10, -10}, To: [2]float64{20, -10}, Width: 2})
+	d.Ties = append(d.Ties, draft.Tie{From: [2]float64{-60, -40}, To: [2]float64{-20, -40}, Width: 3},
+		draft.Tie{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-10, -10}, To: [2]float64{20, -10}, Width: 2})
 	if err := d.Check(); err != nil {
 		t.Fatal(err)
 	}
@@ -462,16 +463,16 @@ func TestNames(t *testing.T) {
 // What cannot be is refused in a sentence that says what and how much.
 func TestRefusals(t *testing.T) {
 	d := patterntest.Demo(t)
-	for words, change := range map[string]func(o *Options, d *pattern.Draft){
-		`there is no paper "A9"`: func(o *Options, d *pattern.Draft) { o.Paper = "A9" },
-		"the overlap is NaN mm":  func(o *Options, d *pattern.Draft) { o.Overlap = math.NaN() },
-		"the printer's margin is -1 mm; it must lie between 0 and 40": func(o *Options, d *pattern.Draft) { o.Margin = -1 },
-		"the correction is 11 %":  func(o *Options, d *pattern.Draft) { o.Correction = 11 },
-		`not "bold"`:              func(o *Options, d *pattern.Draft) { o.Draw = "bold" },
-		`not "askew"`:             func(o *Options, d *pattern.Draft) { o.Way = "askew" },
-		"leaves too little of A4": func(o *Options, d *pattern.Draft) { o.Margin, o.Overlap, o.Correction = 40, 60, 9 },
-		"pages, 75 rows of 73, and the limit is 600": func(o *Options, d *pattern.Draft) {
-			o.Way, d.Panel = Upright, pattern.Panel{Width: 13200, Height: 20000}
+	for words, change := range map[string]func(o *Options, d *draft.Draft){
+		`there is no paper "A9"`: func(o *Options, d *draft.Draft) { o.Paper = "A9" },
+		"the overlap is NaN mm":  func(o *Options, d *draft.Draft) { o.Overlap = math.NaN() },
+		"the printer's margin is -1 mm; it must lie between 0 and 40": func(o *Options, d *draft.Draft) { o.Margin = -1 },
+		"the correction is 11 %":  func(o *Options, d *draft.Draft) { o.Correction = 11 },
+		`not "bold"`:              func(o *Options, d *draft.Draft) { o.Draw = "bold" },
+		`not "askew"`:             func(o *Options, d *draft.Draft) { o.Way = "askew" },
+		"leaves too little of A4": func(o *Options, d *draft.Draft) { o.Margin, o.Overlap, o.Correction = 40, 60, 9 },
+		"pages, 75 rows of 73, and the limit is 600": func(o *Options, d *draft.Draft) {
+			o.Way, d.Panel = Upright, draft.Panel{Width: 13200, Height: 20000}
 		},
 	} {
 		e, o := d, Defaults()
@@ -489,11 +490,11 @@ func TestRefusals(t *testing.T) {
 
 func BenchmarkStudy(b *testing.B) {
 	r := rand.New(rand.NewPCG(5, 1))
-	d := pattern.Default() // no file: a browser has none
-	d.Panel, d.Field.Origin = pattern.Panel{Width: 600, Height: 900}, [2]float64{300, 450}
-	d.Repeat = pattern.Repeat{Group: "p2gg", A: 150, B: 108, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: patterntest.Smooth(r, 30, 300)}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{38, 27}, Scale: 1}}
+	d := draft.Default() // no file: a browser has none
+	d.Panel, d.Field.Origin = draft.Panel{Width: 600, Height: 900}, [2]float64{300, 450}
+	d.Repeat = draft.Repeat{Group: "p2gg", A: 150, B: 108, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: patterntest.Smooth(r, 30, 300)}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{38, 27}, Scale: 1}}
 	o := Defaults()
 	o.Draw, o.Cell = Light, true
 	for b.Loop() {

@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/pattern/letters"
 )
 
 // The letters are drawn on a field 4 wide and 6 high, in strokes: points as two digits x y, strokes parted by blanks.
@@ -29,18 +30,12 @@ var glyphs = map[rune]string{
 	'<': "350331", '>': "150311", '_': "0040", '@': "33232232314145361605011030", '↑': "2026 0426 4426",
 }
 
-// folded gives letters with marks their plain one; what is not here and not among the glyphs is drawn as a box.
-var folded = func() map[rune]string {
-	m := map[rune]string{'ß': "SS", 'Æ': "AE", 'Œ': "OE", 'Ø': "O", 'Ł': "L", 'Đ': "D", 'Ð': "D", 'Þ': "TH", '–': "-", '—': "-", '−': "-",
-		'’': "'", '‘': "'", '“': "\"", '”': "\"", '„': "\"", '·': ".", '…': "..."}
-	for plain, marked := range map[string]string{"A": "ÀÁÂÃÄÅĀĂĄ", "C": "ÇĆĈĊČ", "D": "Ď", "E": "ÈÉÊËĒĔĖĘĚ", "G": "ĜĞĠĢ", "H": "ĤĦ", "I": "ÌÍÎÏĨĪĬĮİ",
-		"J": "Ĵ", "K": "Ķ", "L": "ĹĻĽĿ", "N": "ÑŃŅŇ", "O": "ÒÓÔÕÖŌŎŐ", "R": "ŔŖŘ", "S": "ŚŜŞŠ", "T": "ŢŤŦ", "U": "ÙÚÛÜŨŪŬŮŰŲ", "W": "Ŵ", "Y": "ÝŶŸ", "Z": "ŹŻŽ"} {
-		for _, r := range marked {
-			m[r] = plain
-		}
-	}
-	return m
-}()
+// folded gives capitals and marks the plain ones that stand for them; what is not here, has no plain letter and is not among
+// the glyphs is drawn as a box.
+var folded = map[rune]string{
+	'ß': "SS", 'Æ': "AE", 'Œ': "OE", 'Ø': "O", 'Ł': "L", 'Đ': "D", 'Ð': "D", 'Þ': "TH", '–': "-", '—': "-", '−': "-",
+	'’': "'", '‘': "'", '“': "\"", '”': "\"", '„': "\"", '·': ".", '…': "...",
+}
 
 const (
 	glyphWide, glyphHigh, glyphStep = 4.0, 6.0, 5.5
@@ -55,6 +50,7 @@ func plain(text string) []rune {
 		if f, ok := folded[r]; ok {
 			b.WriteString(f)
 		} else {
+			r, _ = letters.Plain(r)
 			b.WriteRune(r)
 		}
 	}

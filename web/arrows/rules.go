@@ -32,8 +32,8 @@ var Floors = []Rule{
 		Tests:  true,
 	},
 	{
-		Why:   "symmetry, and telling how far work has come, stand on geometry at the most",
-		From:  []string{"./pattern/symmetry", "./pattern/progress"},
+		Why:   "symmetry, letters, and telling how far work has come, stand on geometry at the most",
+		From:  []string{"./pattern/symmetry", "./pattern/letters", "./pattern/progress"},
 		Allow: []string{"./geometry/..."},
 	},
 	{
@@ -95,7 +95,7 @@ var Floors = []Rule{
 	{
 		Why:   "paper and PDF know nothing of what is drawn on them",
 		From:  []string{"./pattern/paper", "./pattern/paper/pdf"},
-		Allow: []string{"./geometry/..."},
+		Allow: []string{"./geometry/...", "./pattern/letters"},
 	},
 	{
 		Why:   "full-scale pages stand on the draft and PDF alone, so that a study can be printed of what does not hold",
@@ -120,7 +120,7 @@ var Draftless = Rule{
 	Why: "what never needs a draft does not know one",
 	From: []string{
 		"./geometry/...", "./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace",
-		"./pattern/paper/...", "./pattern/qr", "./pattern/progress", "./pattern/symmetry",
+		"./pattern/paper/...", "./pattern/letters", "./pattern/qr", "./pattern/progress", "./pattern/symmetry",
 	},
 	Forbid: []string{"./pattern"},
 	Tests:  true,

@@ -190,12 +190,12 @@ func (f *facing) filled(c *corner, b *sideways, way orb.Point, height, half floa
 		return false
 	}
 	r := Dot(way, way) / (2 * height)
-	clear := r - 2*half - 4*r*b.turn
-	if clear <= 0 {
+	spare := r - 2*half - 4*r*b.turn
+	if spare <= 0 {
 		return false
 	}
 	m := orb.Point{c.p[0] + way[0] + r*b.u[0], c.p[1] + way[1] + r*b.u[1]}
-	return f.s.DistanceTo(m, clear).Found
+	return f.s.DistanceTo(m, spare).Found
 }
 
 // cornerCorner reports whether two corners face each other nearer than the width.

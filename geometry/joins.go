@@ -194,11 +194,11 @@ func (b box) size() float64 { return math.Hypot(b.maxX-b.minX, b.maxY-b.minY) }
 // hopelessArea reports whether a neck cuts off less than least, whatever its side's area, which is within change of the
 // given one: within a ring of a whole area off the one end or the other, outside it off a bay. An area that no
 // neck can have counts as well.
-func hopelessArea(area, change, whole, least float64, within bool) bool {
+func hopelessArea(area, change, whole, limit float64, within bool) bool {
 	if within {
-		return area+change < least || area-change > whole-least
+		return area+change < limit || area-change > whole-limit
 	}
-	return area-change > -least && area+change < whole+least
+	return area-change > -limit && area+change < whole+limit
 }
 
 // spans are stretches of a ring that are known to have no room. A stretch that ends beyond the ring's beginning ends at

@@ -151,17 +151,17 @@ func (q *neckQueue) pop() waiting {
 	q.items[0] = q.items[last]
 	q.items = q.items[:last]
 	for i := 0; ; {
-		least := i
+		first := i
 		for k := 2*i + 1; k <= 2*i+2 && k < last; k++ {
-			if q.before(k, least) {
-				least = k
+			if q.before(k, first) {
+				first = k
 			}
 		}
-		if least == i {
+		if first == i {
 			return out
 		}
-		q.items[i], q.items[least] = q.items[least], q.items[i]
-		i = least
+		q.items[i], q.items[first] = q.items[first], q.items[i]
+		i = first
 	}
 }
 

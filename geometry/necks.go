@@ -19,15 +19,15 @@ type Neck struct {
 // inside is true, else of the plane around it. Two parallel edges that face each other give one, in the middle of the
 // stretch where they do; a place may come more than once where corners take part. The shape's outer rings must run
 // counter-clockwise and its holes clockwise (a shape placed by a mirroring map must be asked before it is placed).
-func (s *Shape) Necks(limit float64, inside bool, most int) []Neck {
+func (s *Shape) Necks(limit float64, inside bool, count int) []Neck {
 	f := s.NeckFinder(inside)
 	out := []Neck{}
 	q := &neckQueue{f: f, limit2: limit * limit}
 	q.run(func(c candidate) bool {
-		if len(out) < most && f.n.clear(c.Neck) {
+		if len(out) < count && f.n.clear(c.Neck) {
 			out = append(out, c.Neck)
 		}
-		return len(out) >= most
+		return len(out) >= count
 	})
 	return out
 }

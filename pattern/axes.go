@@ -9,8 +9,8 @@ import (
 )
 
 const (
-	// mostAxes bounds the axes looked for: with more mirrors than these a silhouette is as good as round.
-	mostAxes = 64
+	// maxAxes bounds the axes looked for: with more mirrors than these a silhouette is as good as round.
+	maxAxes = 64
 	// axisSlack in mm: corners this near the farthest one may be its mirror image.
 	axisSlack = 2 * SameSlack
 )
@@ -27,16 +27,16 @@ func (c *Shapes) Axes(s *geometry.Shape) []float64 {
 	}
 	heart := s.Centroid()
 	var far []float64
-	most := 0.0
+	farthest := 0.0
 	radius := func(p orb.Point) float64 { return math.Hypot(p[0]-heart[0], p[1]-heart[1]) }
 	for _, poly := range s.Outline() {
 		for _, p := range poly[0] {
-			most = math.Max(most, radius(p))
+			farthest = math.Max(farthest, radius(p))
 		}
 	}
 	for _, poly := range s.Outline() {
 		for _, p := range poly[0][:len(poly[0])-1] {
-			if radius(p) >= most-axisSlack && len(far) < mostAxes {
+			if radius(p) >= farthest-axisSlack && len(far) < maxAxes {
 				far = append(far, math.Atan2(p[1]-heart[1], p[0]-heart[0]))
 			}
 		}

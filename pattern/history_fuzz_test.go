@@ -182,9 +182,9 @@ func onGrid(t *testing.T, d draft.Draft) {
 const maxChain = 12
 
 // run goes through a chain of calls on the history that the bytes stand for.
-func (c *chain) run(data []byte, most int) {
+func (c *chain) run(data []byte, limit int) {
 	s := patterntest.NewStream(data)
-	for steps := 0; !s.Done() && steps < most; steps++ {
+	for steps := 0; !s.Done() && steps < limit; steps++ {
 		switch what := s.Pick(16); what {
 		default:
 			c.try(s.Command(c.h.Draft()), true)

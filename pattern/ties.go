@@ -110,7 +110,7 @@ func (l *Layout) TieImages(t draft.Tie, window orb.Bound) []draft.Tie {
 }
 
 // tieImages returns the images of a tie in field mm on the panel; false when there are more than most.
-func (l *Layout) tieImages(t draft.Tie, window orb.Bound, most int) (out []draft.Tie, whole bool) {
+func (l *Layout) tieImages(t draft.Tie, window orb.Bound, limit int) (out []draft.Tie, whole bool) {
 	t.Silhouette = ""
 	toPanel := l.Draft.FieldMap()
 	inField := boundOf(window, toPanel.Rigid())
@@ -127,7 +127,7 @@ func (l *Layout) tieImages(t draft.Tie, window orb.Bound, most int) (out []draft
 			if p.Rect().Bound().Intersects(window) {
 				out = append(out, p)
 			}
-			return len(out) <= most
+			return len(out) <= limit
 		}) {
 			return nil, false
 		}

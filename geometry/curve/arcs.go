@@ -41,7 +41,7 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 	var out [][]Piece
 	d, r := 0.0, math.NaN()
 	var best []Piece
-	least := math.Inf(1)
+	closest := math.Inf(1)
 	for i := range arcSteps {
 		d0 := f.l / 2 * shares[i]
 		p, s := pair(d0)
@@ -49,8 +49,8 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 			d, r = d0, math.NaN()
 			continue
 		}
-		if math.Abs(s) < least {
-			best, least = p, math.Abs(s)
+		if math.Abs(s) < closest {
+			best, closest = p, math.Abs(s)
 		}
 		if r*s < 0 {
 			x := solve(func(d0 float64) (float64, float64) { _, s := pair(d0); return s, 0 }, d, r, d0, s)

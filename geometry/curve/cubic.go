@@ -96,13 +96,13 @@ func (f *frame) fits(from, to *joint) []Piece {
 		}
 		return f.momentOf(a, b) - f.moment, b
 	}
-	least, la, lb := math.Inf(1), 0.0, 0.0
+	smallest, la, lb := math.Inf(1), 0.0, 0.0
 	a0, r0 := math.NaN(), math.NaN()
 	for k := range handleSteps {
 		a1 := handles[k]
 		r1, b1 := rest(a1)
-		if math.Abs(r1) < least {
-			least, la, lb = math.Abs(r1), a1, b1
+		if math.Abs(r1) < smallest {
+			smallest, la, lb = math.Abs(r1), a1, b1
 		}
 		if r0*r1 < 0 {
 			a := solve(rest, a0, r0, a1, r1)
@@ -112,7 +112,7 @@ func (f *frame) fits(from, to *joint) []Piece {
 		}
 		a0, r0 = a1, r1
 	}
-	if len(out) == 0 && !math.IsInf(least, 0) {
+	if len(out) == 0 && !math.IsInf(smallest, 0) {
 		out = append(out, f.piece(la, lb, from, to))
 	}
 	return out

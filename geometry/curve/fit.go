@@ -238,10 +238,10 @@ func (b *builder) span(from, to *joint) ([]Piece, float64, bool) {
 		}
 	}
 	var best []Piece
-	least := b.limit
+	smallest := b.limit
 	for _, c := range choices {
-		if d := b.measure(from.at, c); d <= least {
-			best, least = c, d
+		if d := b.measure(from.at, c); d <= smallest {
+			best, smallest = c, d
 		}
 	}
 	if best == nil {
@@ -249,9 +249,9 @@ func (b *builder) span(from, to *joint) ([]Piece, float64, bool) {
 	}
 	if q := best[0]; q.Kind == Cubic && q.flat(from.at, straightShare*b.limit) {
 		best[0] = Piece{Kind: Line, To: q.To}
-		least += straightShare * b.limit
+		smallest += straightShare * b.limit
 	}
-	return best, least, true
+	return best, smallest, true
 }
 
 // measure returns the deviation of pieces from b.poly.

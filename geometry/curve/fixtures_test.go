@@ -60,12 +60,12 @@ func farFrom(a, b orb.Ring) float64 {
 		n := max(1, int(distance(a[i], a[i+1])/spacing))
 		for k := range n {
 			p := geometry.Lerp(a[i], a[i+1], float64(k)/float64(n))
-			least := math.Inf(1)
+			closest := math.Inf(1)
 			for j := 0; j+1 < len(b); j++ {
 				q := geometry.Lerp(b[j], b[j+1], nearest(b[j], b[j+1], p))
-				least = min(least, distance(p, q))
+				closest = min(closest, distance(p, q))
 			}
-			worst = max(worst, least)
+			worst = max(worst, closest)
 		}
 	}
 	return worst

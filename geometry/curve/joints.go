@@ -98,11 +98,11 @@ func (g *ring) direction(i int) orb.Point {
 
 // tightest returns the vertex whose turn to its length is greatest: a start there shows least.
 func (g *ring) tightest() int {
-	n, best, most := len(g.vs), 0, -1.0
+	n, best, sharpest := len(g.vs), 0, -1.0
 	for i := range g.vs {
 		bend := math.Abs(g.vs[i].turn) / (g.length(i+n-1) + g.length(i))
-		if bend > most {
-			best, most = i, bend
+		if bend > sharpest {
+			best, sharpest = i, bend
 		}
 	}
 	return best

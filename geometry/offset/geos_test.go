@@ -117,17 +117,17 @@ func onTheVerge(c geostest.Case, tolerance, hair float64) bool {
 // sharpest returns the sine of half the smallest angle between two neighbouring edges of a shape, arcs left out. Where
 // two boundaries meet at a small angle and each is off by some distance, the corner is off by that over this sine.
 func sharpest(mp orb.MultiPolygon) float64 {
-	least := math.Pi
+	smallest := math.Pi
 	for _, p := range mp {
 		for _, r := range p {
 			for i := 0; i+1 < len(r); i++ {
 				a, b, c := r[i], r[i+1], r[1+(i+1)%(len(r)-1)]
 				u, v := orb.Point{a[0] - b[0], a[1] - b[1]}, orb.Point{c[0] - b[0], c[1] - b[1]}
-				least = min(least, math.Abs(math.Atan2(u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1])))
+				smallest = min(smallest, math.Abs(math.Atan2(u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1])))
 			}
 		}
 	}
-	return math.Sin(least / 2)
+	return math.Sin(smallest / 2)
 }
 
 // TestAgainstBuffer holds offsets against GEOS: the area within 0.1 % and within what both flattenings allow, next to

@@ -231,8 +231,8 @@ func (g *arrangement) apply() {
 		return cmp.Or(cmp.Compare(p.edge, q.edge), cmp.Compare(p.along, q.along), cmp.Compare(p.vertex, q.vertex))
 	})
 	next, k := g.spare[:0], 0
-	if most := len(g.edges) + len(g.cuts); cap(next) < most {
-		next = make([]edge, 0, most)
+	if limit := len(g.edges) + len(g.cuts); cap(next) < limit {
+		next = make([]edge, 0, limit)
 	}
 	for i, e := range g.edges {
 		if k == len(g.cuts) || int(g.cuts[k].edge) != i {

@@ -13,9 +13,9 @@ import (
 
 // ringsOf reads rings from bytes: two bytes a coordinate, on a coarse grid, on which much coincides, with a third byte
 // that moves the point by anything from a millimetre to less than a step of the finest grid.
-func ringsOf(data []byte, most int) []orb.Ring {
+func ringsOf(data []byte, limit int) []orb.Ring {
 	var rings []orb.Ring
-	for len(data) > 0 && len(rings) < most {
+	for len(data) > 0 && len(rings) < limit {
 		n := int(data[0]%24) + 1
 		data = data[1:]
 		var r orb.Ring

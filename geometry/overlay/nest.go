@@ -75,7 +75,7 @@ func (n *nested) holds(in *nested) bool {
 		return false
 	}
 	var best orb.Point
-	clear := -1.0
+	clearance := -1.0
 	for i := 0; i+1 < len(in.ring); i++ {
 		a, b := in.ring[i], in.ring[i+1]
 		for _, p := range [2]orb.Point{{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, a} {
@@ -83,8 +83,8 @@ func (n *nested) holds(in *nested) bool {
 			if d > contactReach {
 				return geometry.InRing(n.ring, p)
 			}
-			if d > clear {
-				best, clear = p, d
+			if d > clearance {
+				best, clearance = p, d
 			}
 		}
 	}

@@ -307,7 +307,7 @@ func TestMemory(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		shapes []orb.MultiPolygon
-		most   uint64 // bytes
+		limit  uint64 // bytes
 	}{
 		{"2,500 copies apart", field(50, 100, 24), 10 << 20},
 		{"400 copies of 300 points, overlapping", field(20, 300, 30), 100 << 20},
@@ -318,8 +318,8 @@ func TestMemory(t *testing.T) {
 			t.Fatal(err)
 		}
 		runtime.ReadMemStats(&after)
-		if n := after.TotalAlloc - before.TotalAlloc; n > c.most {
-			t.Errorf("%s: %d MB allocated, more than %d", c.name, n>>20, c.most>>20)
+		if n := after.TotalAlloc - before.TotalAlloc; n > c.limit {
+			t.Errorf("%s: %d MB allocated, more than %d", c.name, n>>20, c.limit>>20)
 		}
 	}
 }

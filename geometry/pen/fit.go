@@ -172,7 +172,7 @@ func cubic(pts []orb.Point, u []float64, t0, t1 orb.Point) [4]orb.Point {
 	if det := c00*c11 - c01*c01; det > 1e-12*c00*c11 {
 		l0, l1 = (x0*c11-x1*c01)/det, (x1*c00-x0*c01)/det
 	}
-	if least := 1e-3 * chord; !(l0 > least) || !(l1 > least) || l0 > 4*chord || l1 > 4*chord {
+	if shortest := 1e-3 * chord; !(l0 > shortest) || !(l1 > shortest) || l0 > 4*chord || l1 > 4*chord {
 		l0, l1 = chord/3, chord/3
 	}
 	return [4]orb.Point{p, geometry.Add(p, geometry.Times(t0, l0)), geometry.Add(q, geometry.Times(t1, l1)), q}

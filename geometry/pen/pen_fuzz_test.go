@@ -256,10 +256,10 @@ func good(t *testing.T, what string, shape Shape) {
 }
 
 // draws makes a drawing that the bytes stand for: rings drawn, edited, joined on and cut away, with areas that add up.
-func draws(t *testing.T, data []byte, most int) {
+func draws(t *testing.T, data []byte, limit int) {
 	s := geometrytest.NewStream(data)
 	var shape Shape
-	for steps := 0; !s.Done() && steps < most; steps++ {
+	for steps := 0; !s.Done() && steps < limit; steps++ {
 		r := ringOf(t, s)
 		if r == nil {
 			continue

@@ -215,16 +215,16 @@ func evened(pts []orb.Point, step, jitter float64) []orb.Point {
 
 // smoothed answers samples 0 to n−1, a step apart along the line, of which those from lo to hi may be looked at.
 func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, closed bool) []orb.Point {
-	least := max(2, min(int(narrowest*jitter/step), n))
-	most := max(least, min(int(widest*jitter/step), n/4))
+	narrow := max(2, min(int(narrowest*jitter/step), n))
+	wide := max(narrow, min(int(widest*jitter/step), n/4))
 	half := make([]float64, n)
 	for i := range n {
-		h := most
-		for h > least {
+		h := wide
+		for h > narrow {
 			if _, off := parabola(at, i, max(lo, i-h), min(hi, i+h)); off <= noiseShare*jitter {
 				break
 			}
-			h = max(least, int(float64(h)/widerBy))
+			h = max(narrow, int(float64(h)/widerBy))
 		}
 		half[i] = float64(h)
 	}
@@ -245,7 +245,7 @@ func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, close
 	}
 	out := make([]orb.Point, n)
 	for i := range n {
-		h := max(least, int(math.Round(calm[i])))
+		h := max(narrow, int(math.Round(calm[i])))
 		out[i], _ = parabola(at, i, max(lo, i-h), min(hi, i+h))
 	}
 	return out

@@ -78,7 +78,7 @@ type crosser struct {
 // geometry.Grid; rings are closed by a straight line if they are not. It stops when there are more than most of them,
 // or when it has looked at a thousand times as many pairs, and returns more than most then. Two edges on one line that
 // overlap count as well.
-func Crossings(rings []orb.Ring, most int) int {
+func Crossings(rings []orb.Ring, limit int) int {
 	var fits []*fit
 	for _, r := range rings {
 		f := &fit{}
@@ -89,7 +89,7 @@ func Crossings(rings []orb.Ring, most int) int {
 		fits = append(fits, f)
 	}
 	c := newCrosser(fits)
-	c.stop = most + 1
+	c.stop = limit + 1
 	c.search()
 	if c.pairs >= c.stop*pairsPerCrossing {
 		return c.stop

@@ -146,7 +146,7 @@ func TestRoundShapes(t *testing.T) {
 				if math.Abs(area) > areaSlack+2*geometry.Grid/size {
 					t.Errorf("%s, %s, tolerance %g: area is off by %.4f %%", name, how, tolerance, 100*area)
 				}
-				if most := tolerance + geometry.Grid; to > most || from > most {
+				if limit := tolerance + geometry.Grid; to > limit || from > limit {
 					t.Errorf("%s, %s, tolerance %g: %g and %g mm away", name, how, tolerance, to, from)
 				}
 				if n, need := len(got)-1, chordCount(p, tolerance); n > need+2 {
@@ -186,8 +186,8 @@ func TestRandomShapes(t *testing.T) {
 		if bad := meets(orb.MultiPolygon{{got}}); bad > 0 {
 			t.Errorf("seed %d: %d pairs of edges meet", seed, bad)
 		}
-		most := tolerance + geometry.Grid
-		if to, from := away(got, r, 0.2), away(r, got, 1); to > most || from > most {
+		limit := tolerance + geometry.Grid
+		if to, from := away(got, r, 0.2), away(r, got, 1); to > limit || from > limit {
 			t.Errorf("seed %d, tolerance %g: %g and %g mm away", seed, tolerance, to, from)
 		}
 		if a := geometry.RingArea(got)/geometry.RingArea(r) - 1; math.Abs(a) > areaSlack+1e-5 {
@@ -295,9 +295,9 @@ func TestRiseCutsArcsOnly(t *testing.T) {
 	}
 	straight[len(straight)-1] = straight[0]
 	for _, c := range []struct {
-		name        string
-		ring        orb.Ring
-		least, most float64 // times as many points
+		name     string
+		ring     orb.Ring
+		min, max float64 // times as many points
 	}{{"circle", round, 1.5, 2.05}, {"quadrangle", straight, 1, 1.01}} {
 		plain, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05})
 		if err != nil {
@@ -307,7 +307,7 @@ func TestRiseCutsArcsOnly(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if n := float64(len(near)-1) / float64(len(plain)-1); n < c.least || n > c.most {
+		if n := float64(len(near)-1) / float64(len(plain)-1); n < c.min || n > c.max {
 			t.Errorf("%s, seed %d: %d points, and %d without", c.name, seed, len(near)-1, len(plain)-1)
 		}
 		if d := away(near, c.ring, 0.02); c.name == "circle" && d > 0.7*away(plain, c.ring, 0.02) {

@@ -151,11 +151,11 @@ func palette(colour string) int {
 	if err != nil {
 		return 7
 	}
-	best, least := 7, math.Inf(1)
+	best, nearest := 7, math.Inf(1)
 	try := func(k int, r, g, b float64) {
 		x, y, z := r-float64(want[0]), g-float64(want[1]), b-float64(want[2])
-		if d := x*x + y*y + z*z; d < least {
-			best, least = k, d
+		if d := x*x + y*y + z*z; d < nearest {
+			best, nearest = k, d
 		}
 	}
 	for k, c := range [][3]float64{{255, 0, 0}, {255, 255, 0}, {0, 255, 0}, {0, 255, 255}, {0, 0, 255}, {255, 0, 255}, {255, 255, 255}} {

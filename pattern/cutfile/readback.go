@@ -184,10 +184,10 @@ func (p *pen) curve(b, c, d orb.Point) {
 
 // span returns the least and the greatest value of a Bézier's coordinate, by halving it until its control points say so
 // to a hundredth of a step.
-func span(v [4]float64, lo, hi float64, depth int) (least, most float64) {
-	least, most = min(v[0], v[3]), max(v[0], v[3])
-	if depth > 30 || min(v[1], v[2]) >= least-step/100 && max(v[1], v[2]) <= most+step/100 {
-		return least, most
+func span(v [4]float64, lo, hi float64, depth int) (low, high float64) {
+	low, high = min(v[0], v[3]), max(v[0], v[3])
+	if depth > 30 || min(v[1], v[2]) >= low-step/100 && max(v[1], v[2]) <= high+step/100 {
+		return low, high
 	}
 	ab, bc, cd := (v[0]+v[1])/2, (v[1]+v[2])/2, (v[2]+v[3])/2
 	l, r := (ab+bc)/2, (bc+cd)/2

@@ -174,7 +174,7 @@ func (b *build) starts(cs []Contour, from orb.Point) {
 		at := from
 		for i := range cs {
 			c := &cs[i]
-			best, least := c.Start, math.Inf(1)
+			best, nearest := c.Start, math.Inf(1)
 			if c.Path.Closed() {
 				for _, s := range b.startsOf(c.Path) {
 					t := *c
@@ -184,8 +184,8 @@ func (b *build) starts(cs []Contour, from orb.Point) {
 					if i+1 < len(cs) {
 						d += far(p, cs[i+1].at())
 					}
-					if d < least {
-						best, least = s, d
+					if d < nearest {
+						best, nearest = s, d
 					}
 				}
 			}

@@ -132,14 +132,14 @@ func (t *tourist) greedy() {
 		if done[i] {
 			continue
 		}
-		best, least := len(t.way), math.Inf(1)
+		best, shortest := len(t.way), math.Inf(1)
 		for k := 0; k <= len(t.way) && work < maxWork; k++ {
 			work++
 			if (k > 0 && !t.may(t.way[k-1], i)) || (k < len(t.way) && !t.may(i, t.way[k])) {
 				continue
 			}
-			if d := t.detour(k, i); d < least {
-				best, least = k, d
+			if d := t.detour(k, i); d < shortest {
+				best, shortest = k, d
 			}
 		}
 		t.way = slices.Insert(t.way, best, i)

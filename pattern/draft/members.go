@@ -158,8 +158,8 @@ var SheetObject = &Object{Members: []*Member{
 }}
 
 // asked is a number that the stock or the shop asks for.
-func asked(key, words string, usual, least, limit float64, at func(any) any) *Member {
-	return &Member{Key: key, Default: usual, Min: least, Max: limit, Unit: "mm", Words: words,
+func asked(key, words string, usual, low, limit float64, at func(any) any) *Member {
+	return &Member{Key: key, Default: usual, Min: low, Max: limit, Unit: "mm", Words: words,
 		Link: Coding{Since: 1, Kind: "number", Expected: usual}, at: at}
 }
 

@@ -30,7 +30,7 @@ const whole = `{
 `
 
 // least is a draft with nothing that may be left out.
-const least = `{"openwork":1,"panel":{"width":400,"height":500},"repeat":{"group":"pmm","a":100,"b":80,"gamma":90},
+const minimal = `{"openwork":1,"panel":{"width":400,"height":500},"repeat":{"group":"pmm","a":100,"b":80,"gamma":90},
 "silhouettes":[{"id":"leaf","outline":[[[[0,0],[0,10],[10,10],[10,10],[10,0],[0,0]]]]}],
 "motifs":[{"id":"m1","silhouette":"leaf","at":[5,6]}]}`
 
@@ -57,7 +57,7 @@ func TestDecodeWhole(t *testing.T) {
 }
 
 func TestDecodeFillsIn(t *testing.T) {
-	d, err := draft.DecodeBytes([]byte(least))
+	d, err := draft.DecodeBytes([]byte(minimal))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -284,7 +284,7 @@ func TestDecodeTheDraftsOfTheProject(t *testing.T) {
 
 func FuzzDecode(f *testing.F) {
 	f.Add([]byte(whole))
-	f.Add([]byte(least))
+	f.Add([]byte(minimal))
 	r := rand.New(rand.NewPCG(52, 0))
 	for range 6 {
 		f.Add(oddDraft(r).Encode())

@@ -157,21 +157,21 @@ func narrowest(l *pattern.Layout) (*float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	least, found := math.Inf(1), false
+	width, found := math.Inf(1), false
 	seen := map[*geometry.Shape]bool{}
 	for _, o := range openings {
 		if seen[o.Shape] {
 			continue
 		}
 		seen[o.Shape] = true
-		if n, ok := o.Shape.NarrowestJoin(0, least, true); ok && n.Width < least {
-			least, found = n.Width, true
+		if n, ok := o.Shape.NarrowestJoin(0, width, true); ok && n.Width < width {
+			width, found = n.Width, true
 		}
 	}
 	if !found {
 		return nil, nil
 	}
-	return &least, nil
+	return &width, nil
 }
 
 // length writes mm to two places, without what is not needed.

@@ -21,8 +21,8 @@ var cautions = []string{
 	"All of these defer to local rules and to the people licensed to run the machine.",
 }
 
-// mostHoles and mostPlaces are how many registration holes and positions are named one by one.
-const mostHoles, mostPlaces = 8, 12
+// maxHoles and maxPlaces are how many registration holes and positions are named one by one.
+const maxHoles, maxPlaces = 8, 12
 
 // second is the page of the hand: how the sheet is laid, what to beware of, and the draft itself.
 func (j *job) second(code *qr.Code, why string) {
@@ -64,7 +64,7 @@ func (j *job) laying() []string {
 	} else {
 		var places []string
 		for k, p := range j.made.Positions {
-			if k == mostPlaces {
+			if k == maxPlaces {
 				places = append(places, fmt.Sprintf("and %d more", n-k))
 				break
 			}
@@ -96,7 +96,7 @@ func (j *job) registration() string {
 func named(at []orb.Point) string {
 	var out []string
 	for k, p := range at {
-		if k == mostHoles {
+		if k == maxHoles {
 			out = append(out, fmt.Sprintf("and %d more", len(at)-k))
 			break
 		}
@@ -107,13 +107,13 @@ func named(at []orb.Point) string {
 
 // Sizes of the QR code, in mm: of a module at least and at most, and of the whole where it can be.
 const (
-	leastModule, mostModule = 0.45, 1.0
-	codeSide                = 55.0
+	minModule, maxModule = 0.45, 1.0
+	codeSide             = 55.0
 )
 
 // draw draws the QR code with what it is beside it. The quiet zone of four modules is paper.
 func (j *job) draw(code *qr.Code, wide float64) {
-	module := min(max(codeSide/float64(code.Size), leastModule), mostModule)
+	module := min(max(codeSide/float64(code.Size), minModule), maxModule)
 	// Whatever stands above, the code stays on the page; no paper is so low that it would be unreadable.
 	if room := (j.y - margin*0.6) / float64(code.Size+4); module > room {
 		module = room

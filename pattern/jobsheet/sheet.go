@@ -235,8 +235,8 @@ func (j *job) figures(x, width float64) {
 		{"Time and cost", []row{{"Machine time", duration(m.Seconds)}, {"at", speeds}, {"Cost", costs}}},
 	}
 	const (
-		names     = 31.0 // mm for what a figure is
-		mostLines = 4    // of a figure; what the person types may be long
+		names    = 31.0 // mm for what a figure is
+		maxLines = 4    // of a figure; what the person types may be long
 	)
 	for _, g := range groups {
 		j.head(x, width, g.name)
@@ -246,11 +246,11 @@ func (j *job) figures(x, width float64) {
 			j.page.Ink(pages.Ink)
 			lines := pdf.Wrap(pdf.Sans, body, width-names, r.value)
 			for k, line := range lines {
-				if k == mostLines {
+				if k == maxLines {
 					break
 				}
-				if k == mostLines-1 && len(lines) > mostLines {
-					line = pdf.Fit(pdf.Sans, body, width-names, line+" "+lines[mostLines])
+				if k == maxLines-1 && len(lines) > maxLines {
+					line = pdf.Fit(pdf.Sans, body, width-names, line+" "+lines[maxLines])
 				}
 				j.page.Text(pdf.Sans, body, x+names, j.y, line)
 				j.y -= lead

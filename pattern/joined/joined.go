@@ -127,18 +127,18 @@ func (j *Joined) divide(told progress.Func) error {
 	w, h := j.sheet.Max[0]-j.sheet.Min[0], j.sheet.Max[1]-j.sheet.Min[1]
 	kerf := j.l.Draft.Sheet.Kerf // the file's page is that much larger than the part
 	ways := [][2]float64{{j.o.Bed.Width - kerf, j.o.Bed.Height - kerf}, {j.o.Bed.Height - kerf, j.o.Bed.Width - kerf}}
-	least := func(b [2]float64) float64 {
-		if b[0] < leastBand || b[1] < leastBand {
+	fewest := func(b [2]float64) float64 {
+		if b[0] < minBand || b[1] < minBand {
 			return math.Inf(1)
 		}
 		return math.Ceil(w/b[0]-same) * math.Ceil(h/b[1]-same)
 	}
-	if least(ways[1]) < least(ways[0]) {
+	if fewest(ways[1]) < fewest(ways[0]) {
 		ways[0], ways[1] = ways[1], ways[0]
 	}
-	if n := least(ways[0]); n > mostParts {
+	if n := fewest(ways[0]); n > maxParts {
 		return fmt.Errorf("a bed of %s × %s mm would need more than %d parts for a sheet of %s × %s mm; use a larger bed, or a stepping sheet",
-			short(j.o.Bed.Width), short(j.o.Bed.Height), mostParts, short(w), short(h))
+			short(j.o.Bed.Width), short(j.o.Bed.Height), maxParts, short(w), short(h))
 	}
 	var best *Joined
 	parts := func(k *Joined) (n int) {
@@ -148,7 +148,7 @@ func (j *Joined) divide(told progress.Func) error {
 		return n
 	}
 	for i, b := range ways {
-		if least(b) > mostParts || best != nil && float64(parts(best)) <= least(b) {
+		if fewest(b) > maxParts || best != nil && float64(parts(best)) <= fewest(b) {
 			continue
 		}
 		try := *j
@@ -203,8 +203,8 @@ func (j *Joined) along(size [2]float64, told progress.Func) error {
 // parted returns level lines that part a strip from low to high into stretches of at most size: as few as there can be, clear
 // of the openings by a bridge or, where that cannot be had, by the next of the tiers.
 func parted(r *room, s strip, low, high, size, bridge float64) ([]line, error) {
-	least := max(1, int(math.Ceil((high-low)/size-same)))
-	for n := least; n <= least+mostMore; n++ {
+	fewest := max(1, int(math.Ceil((high-low)/size-same)))
+	for n := fewest; n <= fewest+maxMore; n++ {
 		for _, tier := range tiers {
 			if out, err := cuts(r, s, low, high, size, tier*bridge, n); err == nil {
 				return out, nil
@@ -216,20 +216,20 @@ func parted(r *room, s strip, low, high, size, bridge float64) ([]line, error) {
 
 // cuts returns n−1 lines, one after another: each so that the stretch before it is no higher than size and the rest can still
 // be parted.
-func cuts(r *room, s strip, low, high, size, clear float64, n int) ([]line, error) {
+func cuts(r *room, s strip, low, high, size, clearance float64, n int) ([]line, error) {
 	var out []line
 	floor, top := low, low // of the stretch that the next line ends: its lowest point, and the highest of the line before
 	for i := 1; i < n; i++ {
 		b := band{left: s.left, right: s.right, inside: s,
-			low: math.Max(high-size*float64(n-i), top+math.Min(leastBand, size/2)), high: math.Min(floor+size, high-math.Min(leastBand, size/2))}
+			low: math.Max(high-size*float64(n-i), top+math.Min(minBand, size/2)), high: math.Min(floor+size, high-math.Min(minBand, size/2))}
 		if b.low > b.high+same {
 			return nil, errNoWay
 		}
 		b.high = math.Max(b.high, b.low)
 		b.wants = math.Max(b.low, math.Min(b.high, low+(high-low)*float64(i)/float64(n)))
-		l, ok := b.straight(r, clear)
+		l, ok := b.straight(r, clearance)
 		if !ok {
-			l, ok = b.way(r, clear)
+			l, ok = b.way(r, clearance)
 		}
 		if !ok {
 			return nil, errNoWay
@@ -246,13 +246,13 @@ func cuts(r *room, s strip, low, high, size, clear float64, n int) ([]line, erro
 // finish sets notches, holes, figures and notes.
 func (j *Joined) finish() error {
 	cut := j.notches()
-	least := j.l.Draft.Sheet.Bridge
+	narrowest := j.l.Draft.Sheet.Bridge
 	for _, t := range j.Joints {
-		least = math.Min(least, t.Clear)
+		narrowest = math.Min(narrowest, t.Clear)
 	}
-	if least < j.l.Draft.Sheet.Bridge*(1-1e-9) {
+	if narrowest < j.l.Draft.Sheet.Bridge*(1-1e-9) {
 		j.Notes = append(j.Notes, fmt.Sprintf("A joint runs %s mm from an opening, nearer than the bridge of %s mm; handle that edge with care.",
-			short(least), short(j.l.Draft.Sheet.Bridge)))
+			short(narrowest), short(j.l.Draft.Sheet.Bridge)))
 	}
 	if len(j.Parts) == 1 {
 		j.Notes = append(j.Notes, "The sheet fits the bed as it is; there is one part.")

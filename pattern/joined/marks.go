@@ -96,14 +96,14 @@ func (j *Joined) holes(p *Part) {
 	far := func(p, q orb.Point) float64 { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
 	var at []orb.Point
 	for _, c := range []orb.Point{{b.Min[0], b.Max[1]}, {b.Max[0], b.Min[1]}, b.Min, b.Max, b.Center()} {
-		best, least := orb.Point{}, math.Inf(1)
+		best, nearest := orb.Point{}, math.Inf(1)
 		for _, q := range free {
 			// Nearest to the corner; not where a hole is already.
-			if e := far(q, c); e < least && !slices.ContainsFunc(at, func(o orb.Point) bool { return far(o, q) < 4*d }) {
-				best, least = q, e
+			if e := far(q, c); e < nearest && !slices.ContainsFunc(at, func(o orb.Point) bool { return far(o, q) < 4*d }) {
+				best, nearest = q, e
 			}
 		}
-		if !math.IsInf(least, 1) && (len(at) < 3 || !three(at)) {
+		if !math.IsInf(nearest, 1) && (len(at) < 3 || !three(at)) {
 			at = append(at, best)
 		}
 	}

@@ -62,9 +62,9 @@ func (c *codec) tree(nodes []chance, n int, v int) int {
 
 // size codes a whole number from 0 to most: how many bits it has, one 1 for each, then the bits after the first, of which
 // two are learnt.
-func (c *codec) size(bits []chance, tops [][3]chance, v *uint64, most int) {
+func (c *codec) size(bits []chance, tops [][3]chance, v *uint64, limit int) {
 	k := 0
-	for k < most && c.bit(&bits[k], *v>>k != 0) {
+	for k < limit && c.bit(&bits[k], *v>>k != 0) {
 		k++
 	}
 	if !c.writing {
@@ -94,10 +94,10 @@ func (c *codec) bitOf(p *chance, v *uint64, k int) int {
 }
 
 // count codes how many there are of something; a reader that finds more than most is done.
-func (c *codec) count(kind int, n *int, most int, what string) {
+func (c *codec) count(kind int, n *int, limit int, what string) {
 	v := uint64(*n)
 	c.size(c.model.sizes[kind][:], c.model.tops[kind][:], &v, 30)
-	if *n = int(v); *n > most {
+	if *n = int(v); *n > limit {
 		c.bad("it asks for more " + what + " than a draft holds")
 	}
 	if c.err != nil {
@@ -141,13 +141,13 @@ func (c *codec) number(kind int, v *float64, expected float64) {
 }
 
 // text codes a text that is sometimes the expected one.
-func (c *codec) text(kind int, s *string, expected string, most int) {
+func (c *codec) text(kind int, s *string, expected string, limit int) {
 	if c.bit(&c.model.same[kind], *s == expected) {
 		*s = expected
 		return
 	}
 	n := len(*s)
-	c.count(sizeText, &n, most, "letters in a text")
+	c.count(sizeText, &n, limit, "letters in a text")
 	out := make([]byte, 0, n)
 	before := byte(' ')
 	for k := range n {

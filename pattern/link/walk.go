@@ -44,13 +44,13 @@ func (c *codec) cheapest(pts []step) int {
 	if len(pts) < few {
 		return evenly
 	}
-	best, least := 0, math.MaxInt
+	best, shortest := 0, math.MaxInt
 	for way := range ways {
 		trial := *c
 		trial.data = nil
 		trial.walk(pts, way)
-		if n := len(trial.data); n < least {
-			best, least = way, n
+		if n := len(trial.data); n < shortest {
+			best, shortest = way, n
 		}
 	}
 	return best

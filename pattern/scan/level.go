@@ -106,11 +106,11 @@ func (v *levelling) extremes() (lows, highs []float32) {
 			row := v.g.v[y*v.g.width : (y+1)*v.g.width]
 			for c := range lo {
 				from := c * levelStep
-				least, most := lo[c], hi[c]
+				low, high := lo[c], hi[c]
 				for _, g := range row[from:min(from+levelStep, len(row))] {
-					least, most = min(least, g), max(most, g)
+					low, high = min(low, g), max(high, g)
 				}
-				lo[c], hi[c] = least, most
+				lo[c], hi[c] = low, high
 			}
 		}
 		base, gain := v.base[r], v.gain[r]

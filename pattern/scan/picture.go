@@ -164,12 +164,12 @@ func setCrop(r *outline.Result, o outline.Options) (by int, err error) {
 		}
 		r.Crop = c
 	}
-	most := float64(maxPixels)
+	limit := float64(maxPixels)
 	if o.Pencil {
-		most = maxPencilPixels
+		limit = maxPencilPixels
 	}
 	w, h := r.Crop[2]-r.Crop[0], r.Crop[3]-r.Crop[1]
-	by = int(math.Ceil(math.Sqrt(float64(w) * float64(h) / most)))
+	by = int(math.Ceil(math.Sqrt(float64(w) * float64(h) / limit)))
 	if by > 1 { // the lower left corner stays
 		r.Crop[2] -= w % by
 		r.Crop[1] += h % by

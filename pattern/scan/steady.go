@@ -185,7 +185,7 @@ func sharpCorners(ring orb.Ring, at []float64, size float64) []int {
 func tipNear(ring orb.Ring, at []float64, k int, reach float64) int {
 	n := len(ring) - 1
 	a, b := along(ring, at, at[k]-2*reach), along(ring, at, at[k]+2*reach)
-	tip, most := k, -1.0
+	tip, farthest := k, -1.0
 	for _, way := range []int{-1, 1} {
 		for i := range n {
 			j := ((k+way*i)%n + n) % n
@@ -193,8 +193,8 @@ func tipNear(ring orb.Ring, at []float64, k int, reach float64) int {
 			if math.Min(d, at[n]-d) > reach {
 				break
 			}
-			if h := math.Abs((b[0]-a[0])*(ring[j][1]-a[1]) - (b[1]-a[1])*(ring[j][0]-a[0])); h > most {
-				tip, most = j, h
+			if h := math.Abs((b[0]-a[0])*(ring[j][1]-a[1]) - (b[1]-a[1])*(ring[j][0]-a[0])); h > farthest {
+				tip, farthest = j, h
 			}
 		}
 	}

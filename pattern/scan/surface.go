@@ -100,9 +100,9 @@ func (l *light) knots(spots []sample) {
 	sum, weight := make([]float64, n*n), make([]float64, n*n)
 	for k := range spots {
 		s := &spots[k]
-		ink, clear := l.sure(s)
+		ink, certain := l.sure(s)
 		r := s.v - l.paper(s.x, s.y)
-		if ink || !clear || math.Abs(r) > l.contrast/4 {
+		if ink || !certain || math.Abs(r) > l.contrast/4 {
 			continue
 		}
 		i, j := int(math.Round((s.x+1)/2*(n-1))), int(math.Round((s.y+1)/2*(n-1)))

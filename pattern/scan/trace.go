@@ -137,12 +137,12 @@ func (t *lines) small(area float64, o outline.Options) bool {
 // follow gathers the lines at the level; those too small both for a piece and for a hole are dropped at once, so that
 // noise does not fill the memory.
 func (t *lines) follow(g contour.Grid[uint16], level float64, scale [2]float64, o outline.Options) error {
-	least := math.Min(o.SpecksMM2, o.PinholesMM2)
+	smallest := math.Min(o.SpecksMM2, o.PinholesMM2)
 	report := o.Progress.Within(partLevelled, partFollowed)
 	return contour.Walk(g, level, func(ring orb.Ring, area float64) bool {
 		report.Of(int(ring[0][1]), g.Height)
 		area *= scale[0] * scale[1]
-		if math.Abs(area) < least && t.small(area, o) {
+		if math.Abs(area) < smallest && t.small(area, o) {
 			return true
 		}
 		if t.tooMany = len(t.rings) == maxRings; t.tooMany {

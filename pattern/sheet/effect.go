@@ -46,21 +46,21 @@ func NewMend(c pattern.Command, before, after Report) Mend {
 // between an opening and the sheet's edge where that is a fault; 0 where an opening leaves the sheet. Nil when there is
 // none. Tongues held at one end only do not count.
 func (r Report) Narrowest() *float64 {
-	least := math.Inf(1)
+	narrowest := math.Inf(1)
 	for _, v := range []*float64{r.NarrowestBetween, r.NarrowestWithin} {
 		if v != nil {
-			least = math.Min(least, *v)
+			narrowest = math.Min(narrowest, *v)
 		}
 	}
 	for _, p := range r.Problems {
 		if p.Severity == Fault && (p.Kind == Bridge || p.Kind == Edge) {
-			least = math.Min(least, math.Max(0, p.Measured))
+			narrowest = math.Min(narrowest, math.Max(0, p.Measured))
 		}
 	}
-	if math.IsInf(least, 1) {
+	if math.IsInf(narrowest, 1) {
 		return nil
 	}
-	return &least
+	return &narrowest
 }
 
 // Lessens reports whether what is wrong after is less than what was wrong before. A sheet with faults must have fewer

@@ -35,10 +35,10 @@ const (
 	stripSlender = 4.0
 	// stripSteps bounds the way along a strip, in steps of a third of its width: forty times its width.
 	stripSteps = 120
-	// mostSeeds bounds the narrow places followed, the narrowest first: some tens of milliseconds.
-	mostSeeds = 120
-	// mostStrips is how many are told, the weakest first.
-	mostStrips = 12
+	// maxSeeds bounds the narrow places followed, the narrowest first: some tens of milliseconds.
+	maxSeeds = 120
+	// maxStrips is how many are told, the weakest first.
+	maxStrips = 12
 )
 
 // moduli are Young's moduli in MPa, by a word in the stock's name. Round values as materials handbooks and makers' data
@@ -95,7 +95,7 @@ func Strips(l *pattern.Layout) []Strip {
 		key := sized{o.Shape, l.Draft.Motifs[i].Scale}
 		found, ok := necks[key]
 		if !ok {
-			found = o.Shape.Necks(reach/key.scale, false, mostSeeds)
+			found = o.Shape.Necks(reach/key.scale, false, maxSeeds)
 			necks[key] = found
 		}
 		for _, n := range found {
@@ -105,7 +105,7 @@ func Strips(l *pattern.Layout) []Strip {
 	slices.SortStableFunc(seeds, func(s, t [2]orb.Point) int {
 		return cmp.Compare(math.Hypot(s[1][0]-s[0][0], s[1][1]-s[0][1]), math.Hypot(t[1][0]-t[0][0], t[1][1]-t[0][1]))
 	})
-	seeds = seeds[:min(len(seeds), mostSeeds)]
+	seeds = seeds[:min(len(seeds), maxSeeds)]
 	mpa, known := Modulus(l.Draft.Sheet.Stock)
 	var out []Strip
 	for _, s := range seeds {
@@ -126,7 +126,7 @@ func Strips(l *pattern.Layout) []Strip {
 	slices.SortStableFunc(out, func(a, b Strip) int {
 		return -cmp.Compare(bend(a.Length, 1, a.Width, 1, a.Free), bend(b.Length, 1, b.Width, 1, b.Free))
 	})
-	return out[:min(len(out), mostStrips)]
+	return out[:min(len(out), maxStrips)]
 }
 
 // alike reports whether two strips are one: an image of each other, or met again from another narrow place along it.

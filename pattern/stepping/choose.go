@@ -46,17 +46,17 @@ func (f *field) choose(s steps, frame geometry.Map, bed draft.Bed) ([]slot, orb.
 		}
 	}
 	c.now = make([]orb.Bound, len(c.slots))
-	n := max(leastSeeds, min(mostSeeds, seedWork/(len(c.slots)*9)))
+	n := max(minSeeds, min(maxSeeds, seedWork/(len(c.slots)*9)))
 	side := max(1, int(math.Sqrt(float64(n)/2)))
-	best, least := []slot(nil), math.Inf(1)
+	best, lowest := []slot(nil), math.Inf(1)
 	var box orb.Bound
 	for i := range side {
 		for j := range side {
 			for _, gather := range []func(x, y float64){c.nearest, c.within} {
 				gather((float64(i)+0.5)/float64(side), (float64(j)+0.5)/float64(side))
 				b := c.descend()
-				if v := c.cost(b); v < least-1e-9 {
-					best, least, box = append([]slot(nil), c.slots...), v, b
+				if v := c.cost(b); v < lowest-1e-9 {
+					best, lowest, box = append([]slot(nil), c.slots...), v, b
 				}
 			}
 		}
@@ -82,13 +82,13 @@ func (c *chooser) nearest(x, y float64) {
 	for k := range c.slots {
 		p := geometry.Sub(at, geometry.Add(c.boxes[c.slots[k].kind].Center(), c.l.at(c.slots[k].cell)))
 		sx, sy := c.inSteps(p)
-		best, least := c.slots[k].cell, math.Inf(1)
+		best, lowest := c.slots[k].cell, math.Inf(1)
 		for i := -1; i <= 1; i++ {
 			for j := -1; j <= 1; j++ {
 				to := c.s.to(cell{int(math.Round(sx)) + i, int(math.Round(sy)) + j})
 				w := geometry.Sub(p, c.l.at(to))
-				if d := w[0]*w[0] + w[1]*w[1]; d < least-1e-9 {
-					best, least = c.slots[k].cell.plus(to), d
+				if d := w[0]*w[0] + w[1]*w[1]; d < lowest-1e-9 {
+					best, lowest = c.slots[k].cell.plus(to), d
 				}
 			}
 		}
@@ -119,7 +119,7 @@ func (c *chooser) cost(b orb.Bound) float64 {
 // descend exchanges openings at the sides of the box as long as it gets smaller, and returns it.
 func (c *chooser) descend() orb.Bound {
 	box := boxOf(c.now)
-	for range mostDescent {
+	for range maxDescent {
 		better := false
 		for side := range 4 {
 			if b, ok := c.pull(side, box); ok {
@@ -162,7 +162,7 @@ func (c *chooser) pull(side int, box orb.Bound) (orb.Bound, bool) {
 	was := make([]cell, len(out))
 	for n, k := range out {
 		was[n] = c.slots[k].cell
-		best, least := was[n], math.Inf(1)
+		best, lowest := was[n], math.Inf(1)
 		for i := -2; i <= 2; i++ {
 			for j := -2; j <= 2; j++ {
 				to := was[n].plus(c.s.to(cell{i, j}))
@@ -170,8 +170,8 @@ func (c *chooser) pull(side int, box orb.Bound) (orb.Bound, bool) {
 				if at(b) <= at(box)+sideSlack {
 					continue
 				}
-				if v := c.cost(rest.Union(b)); v < least {
-					best, least = to, v
+				if v := c.cost(rest.Union(b)); v < lowest {
+					best, lowest = to, v
 				}
 			}
 		}

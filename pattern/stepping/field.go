@@ -106,8 +106,8 @@ func (f *field) cut() error {
 			}
 		}
 	}
-	if n := len(f.pieces); n > mostOpenings {
-		return fmt.Errorf("one repeat holds %d openings, and a stepping sheet takes up to %d", n, mostOpenings)
+	if n := len(f.pieces); n > maxOpenings {
+		return fmt.Errorf("one repeat holds %d openings, and a stepping sheet takes up to %d", n, maxOpenings)
 	}
 	return nil
 }

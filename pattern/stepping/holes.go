@@ -44,13 +44,13 @@ type registration struct {
 
 // registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet that no
 // place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is smallest. It
-// gives the largest diameter, from the one asked for downward by halves to leastHole, for which there is room.
+// gives the largest diameter, from the one asked for downward by halves to minHole, for which there is room.
 func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed draft.Bed) (registration, bool) {
-	for d := diameter; d >= leastHole; d = math.Max(d/2, leastHole) {
+	for d := diameter; d >= minHole; d = math.Max(d/2, minHole) {
 		if r, ok := f.holesOf(sh, margin, d, bed); ok {
 			return r, true
 		}
-		if d == leastHole {
+		if d == minHole {
 			break
 		}
 	}
@@ -62,7 +62,7 @@ func (f *field) holesOf(sh *sheet, margin, d float64, bed draft.Bed) (registrati
 	area := math.Abs(f.fine.p[0]*f.fine.q[1] - f.fine.p[1]*f.fine.q[0])
 	// A square round the hole must be clear, as the cut file asks for.
 	reach := d / 2 * math.Sqrt2
-	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot), math.Max(math.Sqrt(area/(spots*finer)), leastSpot)} {
+	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot), math.Max(math.Sqrt(area/(spots*finer)), minSpot)} {
 		nx := int(math.Ceil(math.Hypot(f.fine.p[0], f.fine.p[1]) / step))
 		ny := int(math.Ceil(math.Hypot(f.fine.q[0], f.fine.q[1]) / step))
 		var free []orb.Point
@@ -121,11 +121,11 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed draft.Be
 		return cmp.Or(cmp.Compare(all[i].cost, all[j].cost), cmp.Compare(i, j))
 	})
 	for _, i := range order {
-		c, clear := all[i], true
+		c, roomy := all[i], true
 		for _, h := range four(c.p) {
-			clear = clear && sh.clearance(h, room) >= room
+			roomy = roomy && sh.clearance(h, room) >= room
 		}
-		if clear {
+		if roomy {
 			return registration{four(c.p), d, c.box}, true
 		}
 	}

@@ -17,12 +17,12 @@ import (
 
 // Measures of the map's page in mm: its edge, sizes of letters, from line to line, and how wide the map may be beside the words.
 const (
-	mapEdge             = 18.0
-	mapTitle, mapHeads  = 7.0, 3.0
-	mapBody, mapLead    = 3.3, 5.0
-	mapShare            = 0.44 // of the page between its edges
-	sheetShare          = 0.16 // the same, of the drawing of the sheet
-	leastMark, mostMark = 2.2, 6.0
+	mapEdge            = 18.0
+	mapTitle, mapHeads = 7.0, 3.0
+	mapBody, mapLead   = 3.3, 5.0
+	mapShare           = 0.44 // of the page between its edges
+	sheetShare         = 0.16 // the same, of the drawing of the sheet
+	minMark, maxMark   = 2.2, 6.0
 )
 
 // Map writes the numbered map of the places as a PDF: the panel with each place at the middle of where the sheet lies, the first
@@ -137,7 +137,7 @@ func (m *mapSheet) draw(box orb.Bound) {
 			near = math.Min(near, math.Hypot(p[0]-q[0], p[1]-q[1]))
 		}
 	}
-	r := math.Max(leastMark, math.Min(mostMark, 0.42*k*near))
+	r := math.Max(minMark, math.Min(maxMark, 0.42*k*near))
 	for i, p := range s.Places {
 		q := to.Apply(middles[i])
 		c.Line(0.25, pages.Green)

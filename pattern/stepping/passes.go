@@ -76,7 +76,7 @@ func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 
 // apart returns the sublattice of least index without a conflict in it; of those the one whose triangular form comes first.
 func apart(conflict map[cell]bool) (steps, bool) {
-	for n := 1; n <= mostPasses; n++ {
+	for n := 1; n <= maxPasses; n++ {
 		for a := 1; a <= n; a++ {
 			if n%a != 0 {
 				continue

@@ -27,7 +27,7 @@ func (s *Stepping) register() {
 	r, ok := s.sheet.f.registrationIn(s.sheet, s.o.Margin, s.o.Cut.Holes.Diameter, s.sheet.f.bedFor(s.o))
 	if !ok {
 		s.Notes = append(s.Notes, fmt.Sprintf("There is no room between the openings, on a sheet that fits the bed, for registration holes of %s mm "+
-			"that fall on each other's marks; lay the sheet by the corners that the map gives.", short(leastHole)))
+			"that fall on each other's marks; lay the sheet by the corners that the map gives.", short(minHole)))
 		return
 	}
 	if r.diameter < s.o.Cut.Holes.Diameter {
@@ -152,8 +152,8 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 		}
 		s.Places = append(s.Places, p)
 	}
-	if n := len(s.Places); n > mostPlaces {
-		return fmt.Errorf("the sheet would be laid at %d places, and the limit is %d; put more repeats on it", n, mostPlaces)
+	if n := len(s.Places); n > maxPlaces {
+		return fmt.Errorf("the sheet would be laid at %d places, and the limit is %d; put more repeats on it", n, maxPlaces)
 	}
 	return s.number()
 }
@@ -290,8 +290,8 @@ func (s *Stepping) explain() {
 
 // named lists some names and how many more there are.
 func named(all []string) string {
-	if len(all) > mostNamed {
-		return fmt.Sprintf("%s and %d more", strings.Join(all[:mostNamed], ", "), len(all)-mostNamed)
+	if len(all) > maxNamed {
+		return fmt.Sprintf("%s and %d more", strings.Join(all[:maxNamed], ", "), len(all)-maxNamed)
 	}
 	return strings.Join(all, ", ")
 }

@@ -120,7 +120,7 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	told.At(0.2)
 	s := &Stepping{Notes: []string{}, l: l, o: o}
 	if o.Bed != nil {
-		s.Most = f.most(o)
+		s.Most = f.largest(o)
 	}
 	if o.Most {
 		if o.Repeats = s.Most; s.Most == [2]int{} {
@@ -165,14 +165,14 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	if o.Margin == 0 {
 		o.Margin = usualMargin
 	}
-	if least := l.Draft.Sheet.Bridge; !(o.Margin >= least && o.Margin <= 1000) {
-		return o, fmt.Errorf("a margin of %g mm round the stepping sheet's openings cannot be had; it lies between the bridge of %g mm and 1000", o.Margin, least)
+	if minMargin := l.Draft.Sheet.Bridge; !(o.Margin >= minMargin && o.Margin <= 1000) {
+		return o, fmt.Errorf("a margin of %g mm round the stepping sheet's openings cannot be had; it lies between the bridge of %g mm and 1000", o.Margin, minMargin)
 	}
 	if o.Cut.Holes.Diameter == 0 {
 		o.Cut.Holes.Diameter = cutplan.Defaults().Holes.Diameter
 	}
-	if d := o.Cut.Holes.Diameter; !(d >= leastHole && d <= 100) {
-		return o, fmt.Errorf("registration holes of %g mm cannot be had; they lie between %g and 100 mm", d, leastHole)
+	if d := o.Cut.Holes.Diameter; !(d >= minHole && d <= 100) {
+		return o, fmt.Errorf("registration holes of %g mm cannot be had; they lie between %g and 100 mm", d, minHole)
 	}
 	return o, nil
 }
@@ -184,7 +184,7 @@ func (f *field) bedFor(o Options) draft.Bed {
 		return draft.Bed{}
 	}
 	kerf := f.l.Draft.Sheet.Kerf
-	return draft.Bed{Width: math.Max(o.Bed.Width-kerf, leastSide), Height: math.Max(o.Bed.Height-kerf, leastSide)}
+	return draft.Bed{Width: math.Max(o.Bed.Width-kerf, minSide), Height: math.Max(o.Bed.Height-kerf, minSide)}
 }
 
 // steps returns the moves that the options ask for.
@@ -198,8 +198,8 @@ func (f *field) steps(repeats [2]int) steps {
 // sheet chooses the openings in the frame that gives the smaller sheet: the field's own, or the panel's.
 func (f *field) sheet(o Options) (*sheet, error) {
 	s := f.steps(o.Repeats)
-	if n := float64(s.count()) * float64(len(f.kinds)); n > mostOpenings {
-		return nil, fmt.Errorf("a stepping sheet of so many repeats would hold %.0f openings, and the limit is %d; ask for fewer repeats", n, mostOpenings)
+	if n := float64(s.count()) * float64(len(f.kinds)); n > maxOpenings {
+		return nil, fmt.Errorf("a stepping sheet of so many repeats would hold %.0f openings, and the limit is %d; ask for fewer repeats", n, maxOpenings)
 	}
 	frames := []geometry.Map{geometry.Identity}
 	if f.l.Draft.Field.Turn != 0 {
@@ -208,7 +208,7 @@ func (f *field) sheet(o Options) (*sheet, error) {
 	bed := f.bedFor(o)
 	inner := bed
 	if o.Bed != nil {
-		inner = draft.Bed{Width: math.Max(bed.Width-2*o.Margin, leastSide), Height: math.Max(bed.Height-2*o.Margin, leastSide)}
+		inner = draft.Bed{Width: math.Max(bed.Width-2*o.Margin, minSide), Height: math.Max(bed.Height-2*o.Margin, minSide)}
 	}
 	var best *sheet
 	for _, m := range frames {
@@ -228,11 +228,11 @@ func (f *field) sheet(o Options) (*sheet, error) {
 }
 
 // most returns the most cells along a and b whose sheet fits the bed, no more than the field has use for.
-func (f *field) most(o Options) [2]int {
+func (f *field) largest(o Options) [2]int {
 	r := f.l.Draft.FieldBound()
 	across := math.Hypot(r.Max[0]-r.Min[0], r.Max[1]-r.Min[1])
-	useful := func(side float64) int { return max(1, min(mostRepeats, int(across/side)+1)) }
-	var most [2]int
+	useful := func(side float64) int { return max(1, min(maxRepeats, int(across/side)+1)) }
+	var largest [2]int
 	up := useful(f.l.Cell.B)
 	for k := 1; k <= useful(f.l.Cell.A) && up > 0; k++ {
 		// With more along a, no more fit along b than before.
@@ -240,7 +240,7 @@ func (f *field) most(o Options) [2]int {
 			if up = n; n == 0 {
 				break
 			}
-			if k*n <= most[0]*most[1] && n < up {
+			if k*n <= largest[0]*largest[1] && n < up {
 				continue
 			}
 			// The sheet is larger than the cells' own area would be if they were all opening, so most are passed over here.
@@ -249,14 +249,14 @@ func (f *field) most(o Options) [2]int {
 				continue
 			}
 			if _, err := f.sheet(o); err == nil {
-				if k*n > most[0]*most[1] {
-					most = o.Repeats
+				if k*n > largest[0]*largest[1] {
+					largest = o.Repeats
 				}
 				break
 			}
 		}
 	}
-	return most
+	return largest
 }
 
 // openArea returns the openings' area in a cell of the draft.

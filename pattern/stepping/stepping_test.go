@@ -236,12 +236,12 @@ func TestPassesAreFew(t *testing.T) {
 		}
 	}
 	of, ok := passesOf(places, near)
-	most := 0
+	passes := 0
 	for _, p := range of {
-		most = max(most, p+1)
+		passes = max(passes, p+1)
 	}
-	if !ok || most != 6 {
-		t.Errorf("%d passes", most)
+	if !ok || passes != 6 {
+		t.Errorf("%d passes", passes)
 	}
 	if of, _ := passesOf([]cell{{0, 0}, {5, 5}}, near); of[0] != 0 || of[1] != 0 {
 		t.Errorf("two places far apart are laid in passes %v", of)

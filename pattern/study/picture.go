@@ -87,9 +87,9 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	}
 	c.SetColor(paint)
 	c.SetFillRuleEvenOdd()
-	for i, copy := range copies {
+	for i, each := range copies {
 		o.Progress.Within(0, paintedShare).Of(i, len(copies))
-		trace(c, l.Orbits[copy.Motif].Shape, toPX.After(copy.Map))
+		trace(c, l.Orbits[each.Motif].Shape, toPX.After(each.Map))
 		c.Fill()
 	}
 	ties, err := l.TiesIn(d.PanelBound())

@@ -150,11 +150,11 @@ func fitBox(box [4]float64, width, height float64, aspect string) matrix {
 	if len(words) > 1 && words[1] == "slice" {
 		s = math.Max(sx, sy)
 	}
-	place := func(min, max string) float64 {
+	place := func(low, high string) float64 {
 		switch {
-		case strings.Contains(align, min):
+		case strings.Contains(align, low):
 			return 0
-		case strings.Contains(align, max):
+		case strings.Contains(align, high):
 			return 1
 		}
 		return 0.5

@@ -105,7 +105,7 @@ func lineOf(elements []Element, op Op) (line int, along [2]Fraction) {
 func TestLinesByBruteForce(t *testing.T) {
 	for _, g := range inManyCells() {
 		elements := g.Elements()
-		least := make([]Fraction, len(elements)) // of the squares of the translations; Den 0 while none is met
+		shortest := make([]Fraction, len(elements)) // of the squares of the translations; Den 0 while none is met
 		for _, op := range g.Ops {
 			for m := -reach; m <= reach && op.Det() < 0; m++ {
 				for n := -reach; n <= reach; n++ {
@@ -120,8 +120,8 @@ func TestLinesByBruteForce(t *testing.T) {
 						t.Errorf("%s: %v moves by %v, which is not along %v", g.Symbol, moved, along, e.Along)
 					}
 					length := product(along[0], along[0]).Plus(product(along[1], along[1]))
-					if least[i].Den == 0 || minus(length, least[i]).Num < 0 {
-						least[i] = length
+					if shortest[i].Den == 0 || minus(length, shortest[i]).Num < 0 {
+						shortest[i] = length
 					}
 				}
 			}
@@ -131,8 +131,8 @@ func TestLinesByBruteForce(t *testing.T) {
 				continue
 			}
 			want := product(e.Shift[0], e.Shift[0]).Plus(product(e.Shift[1], e.Shift[1]))
-			if least[i] != want || (e.Kind == Mirror) != (want.Num == 0) {
-				t.Errorf("%s: %v, but the least translation met, squared, is %v", g.Symbol, e, least[i])
+			if shortest[i] != want || (e.Kind == Mirror) != (want.Num == 0) {
+				t.Errorf("%s: %v, but the least translation met, squared, is %v", g.Symbol, e, shortest[i])
 			}
 			if e.At != modPoint(e.At) || !primitive(e.Along) || e.Along[0] < 0 || e.Order != 0 {
 				t.Errorf("%s: %v is not as promised", g.Symbol, e)

@@ -77,8 +77,8 @@ func edges(elements []Element) [][]int {
 		}
 	}
 	join := func(a, b int) {
-		for class, least := range edge {
-			if least == max(a, b) {
+		for class, shortest := range edge {
+			if shortest == max(a, b) {
 				edge[class] = min(a, b)
 			}
 		}

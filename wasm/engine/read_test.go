@@ -39,7 +39,7 @@ func TestReadingStopsAtTheLimit(t *testing.T) {
 func TestHugeFilesAreRefusedUnread(t *testing.T) {
 	for _, c := range []struct {
 		name, verb, want string
-		most             uint64 // bytes that refusing may allocate
+		limit            uint64 // bytes that refusing may allocate
 	}{
 		{"huge.png", "trace", "has 2048 MB; files up to 128 MB are read", 1 << 20},
 		{"huge.svg", "trace", "has 2048 MB; files up to 128 MB are read", 1 << 20},
@@ -61,7 +61,7 @@ func TestHugeFilesAreRefusedUnread(t *testing.T) {
 			if err == nil || errors.Is(err, errUnsound) || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("%v", err)
 			}
-			if n := after.TotalAlloc - before.TotalAlloc; n > c.most {
+			if n := after.TotalAlloc - before.TotalAlloc; n > c.limit {
 				t.Errorf("%d bytes were allocated", n)
 			}
 		})

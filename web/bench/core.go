@@ -129,7 +129,7 @@ var fileFigures = []figure{
 // rows runs benchmarks one by one and adds a row for each.
 func rows(ctx context.Context, w *workshop, o options, list []figure, t *table, out io.Writer) error {
 	for _, f := range list {
-		results, most, err := inBrowser(ctx, w, o, f.pkg, "^"+strings.ReplaceAll(f.name, "/", "$/^")+"$", out)
+		results, slowest, err := inBrowser(ctx, w, o, f.pkg, "^"+strings.ReplaceAll(f.name, "/", "$/^")+"$", out)
 		if err != nil {
 			return err
 		}
@@ -137,7 +137,7 @@ func rows(ctx context.Context, w *workshop, o options, list []figure, t *table, 
 		if len(times) == 0 {
 			return fmt.Errorf("%s has no benchmark called %s", f.pkg, f.name)
 		}
-		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), fmt.Sprintf("%s; %.0f MB", spread(times, "ms"), float64(most)/1e6), fmt.Sprintf("under %g ms", f.limit))
+		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), fmt.Sprintf("%s; %.0f MB", spread(times, "ms"), float64(slowest)/1e6), fmt.Sprintf("under %g ms", f.limit))
 	}
 	return nil
 }

@@ -201,8 +201,8 @@ function renderNarrow() {
     const widths = places.filter((place) => place.kind === kind).map(({width}) => width);
     if (!widths.length) continue;
     const what = widths.length === 1 ? one : `${widths.length} ${more}`;
-    const least = plain(Math.min(...widths), 2);
-    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${least} mm.`);
+    const narrowest = plain(Math.min(...widths), 2);
+    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${narrowest} mm.`);
   }
   const line = byId('bring-narrow');
   line.hidden = !parts.length;

@@ -22,8 +22,8 @@ import (
 const (
 	// brotliWindow is the largest window a browser must accept, 16 MiB: a wasm program repeats itself over all its length.
 	brotliWindow = 24
-	// leastSize is the size in bytes below which compressing saves no packet.
-	leastSize = 512
+	// minSize is the size in bytes below which compressing saves no packet.
+	minSize = 512
 	// cacheKeeps is how many compressed files the cache holds: a few builds' worth, some 2 MB each at most.
 	cacheKeeps = 32
 )
@@ -79,7 +79,7 @@ func compressAll(files map[string][]byte, cache string) ([]packedFile, error) {
 
 // compressOne fills in a file's two compressed forms.
 func compressOne(f *packedFile, cache string) error {
-	if !compressible[path.Ext(f.name)] || len(f.plain) < leastSize {
+	if !compressible[path.Ext(f.name)] || len(f.plain) < minSize {
 		return nil
 	}
 	zipped, err := gzipBest(f.plain)

@@ -71,7 +71,7 @@ func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 }
 
 // placesOf finds the narrow places of an opening, and the narrowest that is wide enough if it is under least mm.
-func (c *panelCheck) placesOf(i int, frame geometry.Map, least float64) (n narrowPlaces, err error) {
+func (c *panelCheck) placesOf(i int, frame geometry.Map, narrowest float64) (n narrowPlaces, err error) {
 	o, need := &c.openings[i], c.l.Draft.Sheet
 	mp := o.shape.Outline()
 	if n.sheet, err = n.find(residue.Around, mp, need.Bridge); err != nil {
@@ -81,7 +81,7 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, least float64) (n narro
 		return n, c.unfollowed(i, "an opening", err)
 	}
 	n.lost = sheet.LostOf(o.shape, 1, need)
-	n.wider = c.widerJoin(i, least)
+	n.wider = c.widerJoin(i, narrowest)
 	back, ok := frame.Inverse()
 	if !ok {
 		return n, c.unfollowed(i, "an opening", errors.New("its copy has no size"))
@@ -132,10 +132,10 @@ func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
 // within reports narrow places inside single openings. Openings of one kin share what is found in the first of them.
 func (c *panelCheck) within() error {
 	known := map[string]narrowPlaces{}
-	least := math.Inf(1)
+	narrowest := math.Inf(1)
 	for i := range c.openings {
 		c.told.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
-		if err := c.withinOne(i, known, &least); err != nil {
+		if err := c.withinOne(i, known, &narrowest); err != nil {
 			return err
 		}
 	}
@@ -143,7 +143,7 @@ func (c *panelCheck) within() error {
 }
 
 // withinOne reports narrow places inside one opening, known those of its kin if there are any.
-func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *float64) error {
+func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, narrowest *float64) error {
 	fails := c.listing.Counted(sheet.Overlap, sheet.Fault) > 0 // whatever else there is
 	if c.density != loose && fails && c.openings[i].shape.Edges() > maxFollowed {
 		return c.withinPart(i)
@@ -152,14 +152,14 @@ func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *floa
 	places, ok := known[kin]
 	if kin == "" || !ok {
 		var err error
-		if places, err = c.placesOf(i, frame, *least); err != nil {
+		if places, err = c.placesOf(i, frame, *narrowest); err != nil {
 			return err
 		}
 		if kin != "" {
 			known[kin] = places
 		}
 	}
-	c.closest(i, frame, places, least)
+	c.closest(i, frame, places, narrowest)
 	c.fit(i, places.lost)
 	for _, at := range places.unclear {
 		c.unclear(i, frame, at)
@@ -245,11 +245,11 @@ func (c *panelCheck) widerJoin(i int, limit float64) []geometry.Neck {
 
 // closest keeps the narrowest bridge within an opening, also one wide enough, unless another opening lies across it.
 // Tongues held at one end do not count.
-func (c *panelCheck) closest(i int, frame geometry.Map, n narrowPlaces, least *float64) {
+func (c *panelCheck) closest(i int, frame geometry.Map, n narrowPlaces, narrowest *float64) {
 	keep := func(a, b orb.Point, width float64) {
 		p, q := frame.Apply(a), frame.Apply(b)
-		if width < *least && !c.crossed(i, p, q) {
-			*least = width
+		if width < *narrowest && !c.crossed(i, p, q) {
+			*narrowest = width
 			c.report.NarrowestWithin, c.report.WithinEnds = &width, &[2][2]float64{p, q}
 		}
 	}

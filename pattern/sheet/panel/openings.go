@@ -81,11 +81,11 @@ func uniteCluster(pieces []piece, members []int) ([]opening, error) {
 		out[k] = opening{outline: p, shape: geometry.NewShape(one), area: geometry.Area(one), holes: holesOf(p)}
 	}
 	for _, i := range members {
-		best, most := 0, -1.0
+		best, shared := 0, -1.0
 		if len(out) > 1 {
 			for k := range out {
-				if a := geometry.OverlapArea(out[k].shape, pieces[i].shape, pieces[i].shift); a > most {
-					best, most = k, a
+				if a := geometry.OverlapArea(out[k].shape, pieces[i].shape, pieces[i].shift); a > shared {
+					best, shared = k, a
 				}
 			}
 		}

@@ -218,10 +218,10 @@ func (u *united) openingAt(order *leftToRight, p orb.Point) (found int) {
 
 // mostCommon returns the opening that has the largest area in common with a piece.
 func (u *united) mostCommon(order *leftToRight, p *piece) (best int) {
-	most := -1.0
+	shared := -1.0
 	order.meeting(p.bound, func(k int, _ orb.Bound) bool {
-		if a := geometry.OverlapArea(u.openings[k].shape, p.shape, p.shift); a > most {
-			best, most = k, a
+		if a := geometry.OverlapArea(u.openings[k].shape, p.shape, p.shift); a > shared {
+			best, shared = k, a
 		}
 		return true
 	})

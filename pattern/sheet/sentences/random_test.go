@@ -153,17 +153,17 @@ func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
 	}
 	if m := narrowestIs.FindStringSubmatch(line); m != nil {
 		line = strings.Replace(line, m[0], "", 1)
-		least := math.Inf(1)
+		narrowest := math.Inf(1)
 		for _, d := range []*float64{r.NarrowestBetween, r.NarrowestWithin} {
 			if d != nil {
-				least = math.Min(least, *d)
+				narrowest = math.Min(narrowest, *d)
 			}
 		}
-		if m[2] != w.Sign() || !near(w.Unit, parse(m[1]), least) || !near(w.Unit, parse(m[3]), w.Draft.Sheet.Bridge) {
-			wrong = append(wrong, fmt.Sprintf("%q, and the narrowest is %g mm", m[0], least))
+		if m[2] != w.Sign() || !near(w.Unit, parse(m[1]), narrowest) || !near(w.Unit, parse(m[3]), w.Draft.Sheet.Bridge) {
+			wrong = append(wrong, fmt.Sprintf("%q, and the narrowest is %g mm", m[0], narrowest))
 		}
-		if least < w.Draft.Sheet.Bridge {
-			wrong = append(wrong, fmt.Sprintf("the sheet holds with a bridge of %g mm, which needs %g", least, w.Draft.Sheet.Bridge))
+		if narrowest < w.Draft.Sheet.Bridge {
+			wrong = append(wrong, fmt.Sprintf("the sheet holds with a bridge of %g mm, which needs %g", narrowest, w.Draft.Sheet.Bridge))
 		}
 	}
 	line = strings.Replace(line, "Of each kind the 200 worst are listed.", "", 1)
@@ -175,16 +175,16 @@ func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
 
 // worst is the least measure of a kind's faults, NaN where one of an opening was not measured.
 func worst(r sheet.Report, kind sheet.Kind) float64 {
-	least := math.Inf(1)
+	narrowest := math.Inf(1)
 	for _, p := range r.Problems {
 		if p.Kind == kind && p.Severity == sheet.Fault {
-			least = math.Min(least, p.Measured)
+			narrowest = math.Min(narrowest, p.Measured)
 			if kind == sheet.Opening && p.Measured == 0 {
 				return math.NaN()
 			}
 		}
 	}
-	return least
+	return narrowest
 }
 
 var figureIs = regexp.MustCompile(`^(just under |less than )?([\d.]+) (mm|in)( over it)?$`)

@@ -237,8 +237,8 @@ func TestGatherIsBounded(t *testing.T) {
 			}
 		}
 	}
-	if n, most := len(Gather(all)), 2*len(sheet.Kinds())*(MaxFaults+1); n != most {
-		t.Errorf("%d rows, want %d", n, most)
+	if n, limit := len(Gather(all)), 2*len(sheet.Kinds())*(MaxFaults+1); n != limit {
+		t.Errorf("%d rows, want %d", n, limit)
 	}
 }
 

@@ -66,7 +66,7 @@ func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 	left := p.tries()
 	settled := map[draft.Tie]bool{}
 	for len(best.fresh) > 0 && left > 0 && !p.spent() {
-		worst, most := -1, 0
+		worst, largest := -1, 0
 		for i, t := range best.all {
 			if settled[t.tie] {
 				continue
@@ -77,8 +77,8 @@ func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 					n++
 				}
 			}
-			if n > most {
-				worst, most = i, n
+			if n > largest {
+				worst, largest = i, n
 			}
 		}
 		if worst < 0 {
@@ -115,7 +115,7 @@ func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 func (p *proposer) tries() int {
 	copies, err := p.start.Copies()
 	if err != nil {
-		return leastTries
+		return minTries
 	}
 	points := make([]int, len(p.start.Draft.Motifs))
 	for i, m := range p.start.Draft.Motifs {
@@ -126,7 +126,7 @@ func (p *proposer) tries() int {
 	for _, c := range copies {
 		n += points[c.Motif]
 	}
-	return max(leastTries, min(mostTries, triesWork/max(1, n)))
+	return max(minTries, min(maxTries, triesWork/max(1, n)))
 }
 
 // others returns what may stand in a tie's place: nothing (nil), a wider one, then the places along its island's edge that are a third of a
@@ -147,7 +147,7 @@ func (t placed) others() []*draft.Tie {
 	var all []other
 	c := chooser{sc: sc, island: t.island, window: sc.s.Islands[t.island].Bound.Pad(far * sc.wide)}
 	for _, w := range sc.waysOf(&k, t.island) {
-		if len(all) == mostOthers {
+		if len(all) == maxOthers {
 			break
 		}
 		if slices.ContainsFunc(all, func(o other) bool { return o.at.near(w.middle) && o.at.own == w.own }) {

@@ -190,13 +190,13 @@ func (sc *scene) scaleOf(island int) float64 {
 
 // smallest returns the least scale at which a silhouette is laid.
 func (sc *scene) smallest(silhouette string) float64 {
-	least := math.Inf(1)
+	smallest := math.Inf(1)
 	for _, m := range sc.l.Draft.Motifs {
 		if m.Silhouette == silhouette {
-			least = math.Min(least, m.Scale)
+			smallest = math.Min(smallest, m.Scale)
 		}
 	}
-	return least
+	return smallest
 }
 
 // inSilhouette returns the width in a silhouette's frame that gives at least wide mm at a scale, on the draft's grid.

@@ -48,8 +48,8 @@ func (c *chooser) next() (draft.Tie, bool) {
 	var best *chosen
 	now, looked := -1, 0
 	var tried []orb.Point
-	for _, p := range all[:min(mostPicks, len(all))] {
-		if looked >= mostLooks || slices.ContainsFunc(tried, p.near) {
+	for _, p := range all[:min(maxPicks, len(all))] {
+		if looked >= maxLooks || slices.ContainsFunc(tried, p.near) {
 			continue
 		}
 		t, ok := c.sc.tieOf(p.way, c.island)
@@ -101,12 +101,12 @@ func (c *chooser) angle(p orb.Point) float64 { return math.Atan2(p[1]-c.heart[1]
 
 // gap returns how far round the island a place is from the nearest picked, in radians.
 func (c *chooser) gap(p orb.Point) float64 {
-	least := math.Inf(1)
+	nearest := math.Inf(1)
 	for _, b := range c.angles {
 		d := math.Mod(math.Abs(c.angle(p)-b), 2*math.Pi)
-		least = math.Min(least, math.Min(d, 2*math.Pi-d))
+		nearest = math.Min(nearest, math.Min(d, 2*math.Pi-d))
 	}
-	return least
+	return nearest
 }
 
 // room returns the tie's images near the island; false when, strictly, they come too near to each other or to others for the
@@ -116,7 +116,7 @@ func (c *chooser) room(t draft.Tie) ([]draft.Tie, bool) {
 	if !c.lv.strict {
 		return images, true
 	}
-	need := math.Max(c.sc.l.Draft.Sheet.Opening, leastAnchor) + spare
+	need := math.Max(c.sc.l.Draft.Sheet.Opening, minAnchor) + spare
 	for i, one := range images {
 		for _, other := range images[i+1:] {
 			if apart(one.Rect(), other.Rect(), need) < need {

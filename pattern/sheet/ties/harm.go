@@ -40,7 +40,7 @@ func (sc *scene) localOf(island int) local {
 // for comparing places with each other: what it cannot find out counts as nothing.
 func (sc *scene) narrow(island int, ties []draft.Tie) int {
 	l, need := sc.localOf(island), sc.l.Draft.Sheet
-	if len(l.opening) == 0 || geometry.Points(l.opening) > mostPoints {
+	if len(l.opening) == 0 || geometry.Points(l.opening) > maxPoints {
 		return 0
 	}
 	var rects orb.MultiPolygon

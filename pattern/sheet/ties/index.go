@@ -26,8 +26,8 @@ type index struct {
 	query  int32
 }
 
-// mostSquares bounds the squares of an index along one side.
-const mostSquares = 400
+// maxSquares bounds the squares of an index along one side.
+const maxSquares = 400
 
 // newIndex sorts the boundary of the scene's openings into squares about as wide as a tie.
 func (sc *scene) newIndex() *index {
@@ -45,7 +45,7 @@ func (sc *scene) newIndex() *index {
 		}
 	}
 	w, h := x.bound.Max[0]-x.bound.Min[0], x.bound.Max[1]-x.bound.Min[1]
-	x.cell = math.Max(sc.wide, math.Max(w, h)/mostSquares)
+	x.cell = math.Max(sc.wide, math.Max(w, h)/maxSquares)
 	x.nx, x.ny = int(w/x.cell)+1, int(h/x.cell)+1
 	x.seen = make([]int32, len(x.lines))
 	x.first = make([]int32, x.nx*x.ny+1)
@@ -93,9 +93,9 @@ func (x *index) take(out []int32, p, u orb.Point, s0, s1, half float64) []int32 
 	for k := range steps {
 		lo, hi := s0+(s1-s0)*float64(k)/float64(steps), s0+(s1-s0)*float64(k+1)/float64(steps)
 		a, b := at(p, u, lo), at(p, u, hi)
-		least := orb.Point{math.Min(a[0], b[0]) - half, math.Min(a[1], b[1]) - half}
-		most := orb.Point{math.Max(a[0], b[0]) + half, math.Max(a[1], b[1]) + half}
-		x.squares(least, most, func(q int) {
+		low := orb.Point{math.Min(a[0], b[0]) - half, math.Min(a[1], b[1]) - half}
+		high := orb.Point{math.Max(a[0], b[0]) + half, math.Max(a[1], b[1]) + half}
+		x.squares(low, high, func(q int) {
 			for _, i := range x.items[x.first[q]:x.first[q+1]] {
 				if x.seen[i] != x.query {
 					x.seen[i] = x.query

@@ -114,7 +114,7 @@ func howMany(p orb.Polygon, wide float64) int {
 	case l <= smallUpTo || (long >= slender*short && l <= longUpTo):
 		return 2
 	default:
-		return min(mostTies, 3+int((l-smallUpTo)/moreEvery))
+		return min(maxTies, 3+int((l-smallUpTo)/moreEvery))
 	}
 }
 

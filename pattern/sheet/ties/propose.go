@@ -56,7 +56,7 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 	if before.Counts.Islands == 0 {
 		return Proposal{Ties: own, After: before}, nil
 	}
-	p := &proposer{start: l, shapes: l.Shapes, most: checks}
+	p := &proposer{start: l, shapes: l.Shapes, maxChecks: checks}
 	var best *proposal
 	for _, p.way = range manners {
 		if best != nil && p.spent() {
@@ -85,17 +85,17 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 
 // proposer is one proposal in the making.
 type proposer struct {
-	start   *pattern.Layout
-	shapes  *pattern.Shapes
-	banned  []draft.Tie // made a new fault in an earlier attempt
-	noMotif bool        // ties of silhouettes failed; all are the field's
-	way     manner
-	first   *scene // of the draft as it was
-	checks  int    // and surveys of the panel, made so far
-	most    int
+	start     *pattern.Layout
+	shapes    *pattern.Shapes
+	banned    []draft.Tie // made a new fault in an earlier attempt
+	noMotif   bool        // ties of silhouettes failed; all are the field's
+	way       manner
+	first     *scene // of the draft as it was
+	checks    int    // and surveys of the panel, made so far
+	maxChecks int
 }
 
-func (p *proposer) spent() bool { return p.checks >= p.most }
+func (p *proposer) spent() bool { return p.checks >= p.maxChecks }
 
 // measure checks the panel.
 func (p *proposer) measure(l *pattern.Layout) (sheet.Report, error) {

@@ -48,7 +48,7 @@ func (a *around) square(w *way, p, u orb.Point, d float64) {
 		landing = all[next+1].lo - two.hi
 	}
 	from := at(p, u, one.lo-math.Min(anchor*w.width, depth/2))
-	if depth >= 2*leastAnchor && a.sc.part(from) == a.island {
+	if depth >= 2*minAnchor && a.sc.part(from) == a.island {
 		w.from = from
 	} else {
 		fail(looseEnd)

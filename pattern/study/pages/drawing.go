@@ -107,10 +107,10 @@ func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 		c.Rect(w.l.Draft.FieldBound())
 		c.Clip()
 	}
-	for i, copy := range w.copies {
+	for i, each := range w.copies {
 		if window.Intersects(w.boxes[i]) {
-			k := w.kept[copy.Motif]
-			c.Place(k.form, k.under(copy.Map))
+			k := w.kept[each.Motif]
+			c.Place(k.form, k.under(each.Map))
 			n++
 		}
 	}

@@ -118,7 +118,7 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 		}
 		room := orb.Point{v.w - 2*o.Margin - band, v.h - 2*o.Margin - band}
 		v.window = orb.Point{room[0] / s.factor, room[1] / s.factor}
-		if least := math.Min(room[0], room[1]); least < ruleLength*s.factor+1 || math.Min(v.window[0], v.window[1]) < 2*o.Overlap {
+		if smaller := math.Min(room[0], room[1]); smaller < ruleLength*s.factor+1 || math.Min(v.window[0], v.window[1]) < 2*o.Overlap {
 			if best == nil && (lying || o.Way == Upright) {
 				return nil, fmt.Errorf("a margin of %s mm leaves too little of %s for the rules of %g mm and an overlap of %s mm; take less, or larger paper",
 					figure(o.Margin), size.Name, ruleLength, figure(o.Overlap))

@@ -31,7 +31,7 @@ const (
 	roundedAway = 1e-11
 )
 
-// joins tells necks that join from those that have something hanging on one side. It must be asked in the order of
+// joins separates necks that join from those that have something hanging on one side. It must be asked in the order of
 // their widths: what has no room for a disc has none for a wider one.
 type joins struct {
 	n      *necks

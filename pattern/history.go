@@ -51,7 +51,7 @@ func (h *History) Replace(d draft.Draft, label string) {
 	h.now = d
 }
 
-// Begin starts a gesture. One that was open is settled first.
+// Begin starts a gesture. One that was open is ended first, as Settle does.
 func (h *History) Begin() {
 	h.Settle()
 	h.gesture = &gesture{from: h.now}

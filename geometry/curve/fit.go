@@ -15,7 +15,7 @@ type Options struct {
 	Tolerance float64 // mm, > 0: the greatest distance of the curve from the polygon and of the polygon from the curve
 }
 
-// Approximation is an outline answered by curves.
+// Approximation is an outline approximated by curves, within a tolerance.
 type Approximation struct {
 	Paths     [][]Path // ring by ring as the outline has them: outer rings counter-clockwise, holes clockwise
 	Deviation float64  // mm: a bound on the greatest distance between curves and polygons, either way

@@ -1,4 +1,4 @@
-// Package curve answers polygons by smooth curves: cubic Béziers, or lines and circular arcs, within a tolerance of the
+// Package curve approximates polygons by smooth curves: cubic Béziers, or lines and circular arcs, within a tolerance of the
 // polygon that is measured both ways. Lengths are millimetres, y upward.
 package curve
 

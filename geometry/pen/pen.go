@@ -39,7 +39,7 @@ type Stretch struct{ From, To int }
 func Corner(p orb.Point) Node { return Node{At: p, In: p, Out: p} }
 
 // Read holds an outline by nodes: a ring that one of the known ones stands for keeps that one's nodes, any other is
-// answered by curves within ReadSlack, with corners where it has corners.
+// approximated by curves within ReadSlack, with corners where it has corners.
 func Read(mp orb.MultiPolygon, known ...Ring) (Shape, error) {
 	polygons := make([]orb.Ring, len(known))
 	for i, r := range known {

@@ -169,7 +169,7 @@ func finite(pts []orb.Point) bool {
 	return true
 }
 
-// edited does one deed of the editor's to a ring.
+// edited makes one edit of the editor's to a ring.
 func edited(t *testing.T, s *geometrytest.Stream, r Ring) Ring {
 	n := len(r.Nodes)
 	at := Stretch{s.Pick(n), s.Pick(n)}

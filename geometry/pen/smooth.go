@@ -14,7 +14,7 @@ var errShort = errors.New("the line is too short to enclose anything; draw round
 
 // Smooth returns a stroke of the hand evened out: a dense line from which the jitter, what the hand and the screen are
 // off by at most, mm, is gone, while corners that are meant stay. A closed stroke's last sample is joined to its first,
-// and what was drawn beyond their crossing is left out. Each sample is answered by the parabola of least squares over
+// and what was drawn beyond their crossing is left out. Each sample is replaced by its place on the parabola of least squares over
 // the widest stretch that such a parabola explains within the jitter, so that arcs keep their radius.
 func Smooth(stroke []orb.Point, jitter float64, closed bool) ([]orb.Point, error) {
 	parts, err := even(stroke, jitter, closed, true)

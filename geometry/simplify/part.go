@@ -3,7 +3,7 @@ package simplify
 import "math"
 
 // part parts the ring into the fewest runs that lie near a straight line each, and among those partings takes the one
-// with the least sum of squared distances. It tells now and then how many points it has gone through.
+// with the least sum of squared distances. It reports now and then how many points it has gone through.
 func (f *fit) part(report func(points int)) {
 	n := len(f.p)
 	if n < 4 {

@@ -49,7 +49,7 @@ const (
 const (
 	// partingShare of the time, about, goes into parting the rings into runs; the rest into holding them apart.
 	partingShare = 0.85
-	// reportEach points of a ring it is told how far the parting has come: a millisecond or so.
+	// reportEach points of a ring the progress of the parting is reported: a millisecond or so.
 	reportEach = 1000
 	// maxReach is the most points in a run before runs are joined; it keeps time linear on long straight sides.
 	maxReach = 600

@@ -12,7 +12,7 @@ import (
 )
 
 // furniture sets registration, label, check bar and the note of an unsound sheet in the margin, where they touch
-// neither openings nor each other. What does not fit is told.
+// neither openings nor each other. What does not fit is noted.
 func (b *build) furniture() error {
 	if err := b.holes(); err != nil {
 		return err

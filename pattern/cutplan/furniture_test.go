@@ -44,7 +44,7 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 			}
 		}
 		for class, of := range map[string]string{ClassBar: "check bar", ClassLabel: "label"} {
-			if told := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != told {
+			if noted := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != noted {
 				t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
 			}
 		}

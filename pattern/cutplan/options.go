@@ -91,7 +91,7 @@ type Options struct {
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
 
-	Progress progress.Func `json:"-"` // is told how far the work has come
+	Progress progress.Func `json:"-"` // receives how far the work has come
 }
 
 // Holes are the registration holes or marks.

@@ -1,5 +1,5 @@
 // Package cutplan plans what a machine cuts: closed contours in millimetres at true scale, smooth curves, the kerf
-// allowed for, in the order of cutting, with registration, label and check bar. It is told of a sheet by a small value,
+// allowed for, in the order of cutting, with registration, label and check bar. Its input is a small value,
 // Sheet, and knows no file format.
 package cutplan
 
@@ -56,7 +56,7 @@ func (c Contour) Pieces(dst []curve.Piece) (orb.Point, []curve.Piece) {
 // at returns the point where the contour begins and, being closed, ends.
 func (c Contour) at() orb.Point { return c.Map.Apply(c.Path.From(c.Start)) }
 
-// Plan is all that a cut file says: contours in the order of cutting, marks first, and what is told beside them.
+// Plan is all that a cut file says: contours in the order of cutting, marks first, and the figures beside them.
 type Plan struct {
 	Title    string
 	Page     orb.Bound // the sheet and half the kerf around, mm: the file's extents
@@ -92,7 +92,7 @@ func Together(a, b *Contour) bool {
 		(a.Class == ClassIsland || a.Class == ClassOpening) && (b.Class == ClassIsland || b.Class == ClassOpening) && a.unit == b.unit
 }
 
-// Made tells what a cut file holds. Lengths in mm, areas in mm².
+// Made is what a cut file holds, in figures. Lengths in mm, areas in mm².
 type Made struct {
 	Openings  int      `json:"openings"`  // written, those that run out over the sheet's edge among them
 	Lost      int      `json:"lost"`      // openings that the kerf would take whole

@@ -10,7 +10,7 @@ import (
 	"openwork/pattern/sheet/panel"
 )
 
-// Sheet is all that planning is told of a sheet: mm, y upward, in any frame.
+// Sheet is all that planning knows of a sheet: mm, y upward, in any frame.
 type Sheet struct {
 	Title    string
 	Stock    string

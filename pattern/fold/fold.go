@@ -61,7 +61,7 @@ func Outline(l *pattern.Layout, motif int, way string) (orb.MultiPolygon, error)
 	if err != nil {
 		return nil, fmt.Errorf("the parts cannot be joined: %w", err)
 	}
-	return settle(geometry.Transform(whole, back))
+	return snap(geometry.Transform(whole, back))
 }
 
 // cut returns the part of a shape between two neighbouring mirrors.
@@ -131,10 +131,10 @@ func wedges(site pattern.Site, reach float64) []orb.Ring {
 	return out
 }
 
-// settle puts an outline on the draft's grid and leaves out points and crumbs that this makes nothing of. Where the
+// snap puts an outline on the draft's grid and leaves out points and crumbs that this makes nothing of. Where the
 // grid closes a hair of sheet or of opening, the outline is opened by a few hundredths of a millimetre first, far less
 // than any kerf.
-func settle(mp orb.MultiPolygon) (orb.MultiPolygon, error) {
+func snap(mp orb.MultiPolygon) (orb.MultiPolygon, error) {
 	for _, opened := range []float64{0, 0.004, 0.012, 0.04} {
 		try := mp
 		if opened > 0 {

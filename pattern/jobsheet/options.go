@@ -28,7 +28,7 @@ type Options struct {
 
 	Cut cutplan.Options `json:"cut"` // of the cut file that it goes with
 
-	Progress progress.Func `json:"-"` // is told how far the work has come
+	Progress progress.Func `json:"-"` // receives how far the work has come
 }
 
 // Defaults returns the usual job sheet: A4, cutting at 20 mm/s, travelling at 200 mm/s, 0.2 s for a piercing (common
@@ -71,7 +71,7 @@ var densities = []struct {
 }{{"polyester", 1390}, {"acrylic", 1190}, {"steel", 7850}, {"brass", 8500}, {"alumin", 2700}, {"copper", 8960}, {"mdf", 750}, {"fibreboard", 750},
 	{"ply", 680}, {"card", 750}, {"board", 750}, {"paper", 750}, {"wood", 600}, {"film", 1390}}
 
-// Density returns a stock's density in kg/m³ by its name; false when nothing in it tells.
+// Density returns a stock's density in kg/m³ by its name; false when nothing in it says it.
 func Density(stock string) (value float64, ok bool) {
 	name := strings.ToLower(stock)
 	for _, d := range densities {

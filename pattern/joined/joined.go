@@ -72,7 +72,7 @@ var errNoWay = errors.New("no way")
 
 // Join divides a layout's sheet. It fails where the bed is not said, where no line runs through sheet alone, and as
 // panel.Openings does.
-func Join(l *pattern.Layout, o Options, told progress.Func) (*Joined, error) {
+func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, error) {
 	o, err := o.filled(l)
 	if err != nil {
 		return nil, err
@@ -84,9 +84,9 @@ func Join(l *pattern.Layout, o Options, told progress.Func) (*Joined, error) {
 	if len(open) == 0 {
 		return nil, errors.New("the field holds no opening, so there is nothing to join; place a silhouette or make the field larger")
 	}
-	told.At(0.1)
+	onProgress.At(0.1)
 	j := &Joined{l: l, o: o, sheet: l.Draft.SheetBound(), room: newRoom(open), Notes: []string{}}
-	if err := j.divide(told.Within(0.1, 0.7)); err != nil {
+	if err := j.divide(onProgress.Within(0.1, 0.7)); err != nil {
 		return nil, err
 	}
 	if err := j.assemble(); err != nil {
@@ -95,11 +95,11 @@ func Join(l *pattern.Layout, o Options, told progress.Func) (*Joined, error) {
 	if err := j.prove(); err != nil {
 		return nil, err
 	}
-	told.At(0.8)
+	onProgress.At(0.8)
 	if err := j.finish(); err != nil {
 		return nil, err
 	}
-	told.At(1)
+	onProgress.At(1)
 	return j, nil
 }
 
@@ -123,7 +123,7 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 }
 
 // divide finds the joints, with the bed one way round and the other: the way that needs fewer parts.
-func (j *Joined) divide(told progress.Func) error {
+func (j *Joined) divide(onProgress progress.Func) error {
 	w, h := j.sheet.Max[0]-j.sheet.Min[0], j.sheet.Max[1]-j.sheet.Min[1]
 	kerf := j.l.Draft.Sheet.Kerf // the file's page is that much larger than the part
 	ways := [][2]float64{{j.o.Bed.Width - kerf, j.o.Bed.Height - kerf}, {j.o.Bed.Height - kerf, j.o.Bed.Width - kerf}}
@@ -152,7 +152,7 @@ func (j *Joined) divide(told progress.Func) error {
 			continue
 		}
 		try := *j
-		if try.along(b, told.Within(float64(i)/2, float64(i+1)/2)) == nil && (best == nil || parts(&try) < parts(best)) {
+		if try.along(b, onProgress.Within(float64(i)/2, float64(i+1)/2)) == nil && (best == nil || parts(&try) < parts(best)) {
 			best = &try
 		}
 	}
@@ -165,7 +165,7 @@ func (j *Joined) divide(told progress.Func) error {
 }
 
 // along divides the sheet into upright strips, and these across, for parts of a given size at most.
-func (j *Joined) along(size [2]float64, told progress.Func) error {
+func (j *Joined) along(size [2]float64, onProgress progress.Func) error {
 	s := j.sheet
 	swapped := j.room.swapped()
 	low, high := line{{s.Min[1], s.Min[0]}, {s.Min[1], s.Max[0]}}, line{{s.Max[1], s.Min[0]}, {s.Max[1], s.Max[0]}}
@@ -181,7 +181,7 @@ func (j *Joined) along(size [2]float64, told progress.Func) error {
 			next = upright[i].swapped()
 			j.upright = append(j.upright, next)
 		}
-		told.Of(i, len(upright)+1)
+		onProgress.Of(i, len(upright)+1)
 		st := strip{side, next}
 		level, err := parted(j.room, st, s.Min[1], s.Max[1], size[1], j.l.Draft.Sheet.Bridge)
 		if err != nil {

@@ -169,11 +169,11 @@ func TestContentIsBounded(t *testing.T) {
 		{"points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 1<<29) }), "it asks for more points than a draft holds"},
 		{"two points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 2) }), "a ring has fewer than three points"},
 		{"a step that is none", huge(func(c *codec) { begin(c); one(c, 7, 1, 1, 3) }), "it rounds an outline to a step that is none"},
-		{"a way that is none", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 3); c.tree(c.model.way[:], 2, 3) }), "its points are foretold in a way that is none"},
+		{"a way that is none", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 3); c.tree(c.model.predictor[:], 2, 3) }), "its points are foretold in a way that is none"},
 		{"far away", huge(func(c *codec) {
 			begin(c)
 			one(c, 0, 1, 1, 3)
-			c.tree(c.model.way[:], 2, evenly)
+			c.tree(c.model.predictor[:], 2, evenly)
 			c.walk([]step{{1 << 39, 0}, {0, 0}, {0, 1}}, evenly)
 		}), "an outline leaves the plane of a draft"},
 		{"letters", huge(func(c *codec) {
@@ -221,8 +221,8 @@ func TestContentIsBounded(t *testing.T) {
 	}
 }
 
-// settled checks what must hold of whatever a link opens to.
-func settled(t *testing.T, link string) {
+// opensSoundly checks what must hold of whatever a link opens to.
+func opensSoundly(t *testing.T, link string) {
 	d, err := Decode(link)
 	if err != nil {
 		if len(err.Error()) < 20 {
@@ -260,7 +260,7 @@ func FuzzLink(f *testing.F) {
 	for _, s := range []string{"", "#", "#section-2", "#ow1.", "#ow2.AAAA", "#ow1.AAAAAAA", "http://localhost:8017/"} {
 		f.Add(s)
 	}
-	f.Fuzz(settled)
+	f.Fuzz(opensSoundly)
 }
 
 // FuzzContent goes past the check sum, which stops nearly everything that FuzzLink tries.
@@ -277,5 +277,5 @@ func FuzzContent(f *testing.F) {
 		}
 		f.Add(data[6:])
 	}
-	f.Fuzz(func(t *testing.T, content []byte) { settled(t, wrap(plainLinks, content)) })
+	f.Fuzz(func(t *testing.T, content []byte) { opensSoundly(t, wrap(plainLinks, content)) })
 }

@@ -56,7 +56,7 @@ func like(t *testing.T, want, got draft.Draft) {
 		a, b := want.Silhouettes[i].Outline, got.Silhouettes[i].Outline
 		got.Silhouettes[i].Outline = nil
 		slack := 0.0
-		if k, _ := settle(a, enlarged(&want, want.Silhouettes[i].ID)); k != exact {
+		if k, _ := chooseStep(a, enlarged(&want, want.Silhouettes[i].ID)); k != exact {
 			slack = 0.5 / perMM[k] * (1 + 1e-9)
 		}
 		if len(a) != len(b) {
@@ -184,7 +184,7 @@ func TestLinkRoundsLessWhereItMust(t *testing.T) {
 		{"enlarged twelve times", sliver(1), 12, 1},
 		{"enlarged a thousand times", sliver(1), 1000, 2},
 	} {
-		step, out := settle(c.outline, c.scale)
+		step, out := chooseStep(c.outline, c.scale)
 		if step != c.step {
 			t.Errorf("%s: step %d, want %d", c.name, step, c.step)
 		}
@@ -222,7 +222,7 @@ func TestLinkOfCrampedOutlines(t *testing.T) {
 		if d.Check() != nil {
 			continue
 		}
-		k, _ := settle(o, 0)
+		k, _ := chooseStep(o, 0)
 		steps[k]++
 		s, err := Encode(d)
 		if err != nil {
@@ -251,7 +251,7 @@ func TestLinkRefusesABadDraft(t *testing.T) {
 	}
 }
 
-// TestFrozen reads links as they were written when their version was settled, and writes the same ones.
+// TestFrozen reads links as they were written when their version was fixed, and writes the same ones.
 func TestFrozen(t *testing.T) {
 	drafts, err := filepath.Glob("testdata/v[12]/*.openwork.json")
 	if err != nil || len(drafts) < 5 {

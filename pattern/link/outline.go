@@ -10,7 +10,7 @@ import (
 )
 
 // maxBits is how many bits the distance of a coordinate from where it is expected may have: twice MaxCoordinate in the
-// finest steps takes 38, and a foretold change of step three times that.
+// finest steps takes 38, and a predicted change of step three times that.
 const maxBits = 40
 
 // reach is how far from zero a coordinate can be, in steps.
@@ -39,9 +39,9 @@ func rounded(mp orb.MultiPolygon, perMM float64) orb.MultiPolygon {
 	return out
 }
 
-// settle chooses the step for a silhouette whose motifs are enlarged up to scale times, and returns the outline rounded to
+// chooseStep chooses the step for a silhouette whose motifs are enlarged up to scale times, and returns the outline rounded to
 // it: the coarsest that fits.
-func settle(mp orb.MultiPolygon, scale float64) (int, orb.MultiPolygon) {
+func chooseStep(mp orb.MultiPolygon, scale float64) (int, orb.MultiPolygon) {
 	first := 0
 	for first < exact && scale/perMM[first] > maxRise {
 		first++
@@ -73,7 +73,7 @@ func fits(mp orb.MultiPolygon, first, k int) (orb.MultiPolygon, bool) {
 func (c *codec) outline(mp *orb.MultiPolygon, scale float64, points *int) {
 	k := 0
 	if c.writing {
-		k, *mp = settle(*mp, scale)
+		k, *mp = chooseStep(*mp, scale)
 	}
 	if k = c.tree(c.model.steps[:], 3, k); k > exact {
 		c.bad("it rounds an outline to a step that is none")

@@ -4,20 +4,20 @@ import "math"
 
 // models holds what is learnt about each kind of value.
 type models struct {
-	same    [8]chance             // a value is the expected one: by kind of value
-	sizes   [sizeKinds][64]chance // bits in a count or a number
-	tops    [sizeKinds][64][3]chance
-	places  [16]chance // decimal places, as a tree of four bits
-	minus   chance
-	decimal chance
-	letters [4][256]chance // a text's bytes, as trees of eight bits, by what stands before
-	flags   [2]chance
-	way     [4]chance // how a ring's points are foretold, as a tree of two bits
-	steps   [8]chance // an outline's step, as a tree of three bits
-	along   [12]residue
-	across  [12]residue
-	turns   [2][3]chance // signs, by the sign before
-	ofField chance       // a tie is the field's
+	same      [8]chance             // a value is the expected one: by kind of value
+	sizes     [sizeKinds][64]chance // bits in a count or a number
+	tops      [sizeKinds][64][3]chance
+	places    [16]chance // decimal places, as a tree of four bits
+	minus     chance
+	decimal   chance
+	letters   [4][256]chance // a text's bytes, as trees of eight bits, by what stands before
+	flags     [2]chance
+	predictor [4]chance // how a ring's points are predicted, as a tree of two bits
+	steps     [8]chance // an outline's step, as a tree of three bits
+	along     [12]residue
+	across    [12]residue
+	turns     [2][3]chance // signs, by the sign before
+	ofField   chance       // a tie is the field's
 }
 
 // Kinds of value whose expectation comes true more or less often.

@@ -53,7 +53,7 @@ func (r *Result) findNarrow(o Options) {
 		}
 		for _, p := range found {
 			if c.kind == NarrowBridge && p.Stretches == 0 {
-				continue // a hole lost as a whole is an island, and told as one by the sheet's check
+				continue // a hole lost as a whole is an island, and reported as one by the sheet's check
 			}
 			if p.Stretches == 0 && p.P == p.Q { // nowhere wide enough, and no way across to measure
 				p.P, p.Q = p.Far, p.Far

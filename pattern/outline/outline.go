@@ -51,7 +51,7 @@ type Options struct {
 	SmoothingMM float64
 
 	// OpeningMM and BridgeMM are the sheet's least widths in mm of ink and of what is between it; places that are narrower
-	// are told in Result.Narrow. 0: they are not looked for.
+	// are listed in Result.Narrow. 0: they are not looked for.
 	OpeningMM, BridgeMM float64
 
 	// ToleranceMM is how far in mm an outline may run from the ink's edge for the sake of fewer points. 0: 0.05 mm.
@@ -70,7 +70,7 @@ type Options struct {
 	Invert bool
 	// Look asks for Result.Look, for a kind of picture that whoever asks cannot show by itself.
 	Look bool
-	// Progress is told how far the reading of a picture has come. nil: nobody is told.
+	// Progress receives how far the reading of a picture has come. nil: nobody listens.
 	Progress progress.Func
 }
 
@@ -105,7 +105,7 @@ type Result struct {
 	Level float64
 
 	// WidthPX and HeightPX are the upright picture's size in pixels; of an SVG drawing, its page in CSS pixels (96 to the
-	// inch), rounded up. WidthMM and HeightMM are the same in mm; Pixel tells where on it outlines lie.
+	// inch), rounded up. WidthMM and HeightMM are the same in mm; Pixel is where on it outlines lie.
 	WidthPX, HeightPX int
 	WidthMM, HeightMM float64
 

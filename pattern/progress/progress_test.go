@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// Stages fill their share of the whole, in order; small steps are held back, the end is told once.
+// Stages fill their share of the whole, in order; small steps are held back, the end is reported once.
 func TestStagesAndSteps(t *testing.T) {
 	var report []float64
 	f := Rising(0.0999, func(part float64) { report = append(report, part) })

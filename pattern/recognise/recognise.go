@@ -5,7 +5,7 @@
 // drew them as separate things; pieces that coincide count once. The search goes from the lattice (lattice.go: which
 // finer lattice also carries the set to itself) over the turns and mirrorings that keep it (holohedry.go) to those that,
 // with some translation, carry every piece to a piece (search.go); the operations found are brought to an exact group
-// (settle.go), which is named by its elements (name.go, elements.go).
+// (exact.go), which is named by its elements (name.go, elements.go).
 //
 // Two pieces are the same when their boundaries agree to pattern.SameSlack everywhere, however their corners are spaced.
 package recognise
@@ -36,7 +36,7 @@ const (
 	GlideLine  = "glide"
 )
 
-// Element is a rotation point, a mirror or a glide line. A line that is a mirror is not told of as a glide as well.
+// Element is a rotation point, a mirror or a glide line. A line that is a mirror is not listed as a glide as well.
 type Element struct {
 	Kind  string    `json:"kind"`
 	Order int       `json:"order"` // of a rotation point: 2, 3, 4 or 6, the highest there; 0 for lines

@@ -25,7 +25,7 @@ const (
 	// a side of 1 m by 0.001 mm) and tells a cell of 60 × 60.05 mm from a square.
 	latticeSlack = 0.01
 
-	// fractionSlack in parts of a cell: a place this near a side of the primitive cell is told of as on it.
+	// fractionSlack in parts of a cell: a place this near a side of the primitive cell is taken to be on it.
 	fractionSlack = 1e-9
 
 	// Steps by which placings of one piece on another are told apart when what was found is looked up again: of the linear

@@ -153,7 +153,7 @@ func meanOf(spots []sample, which []int32) float64 {
 	return sum / float64(len(which))
 }
 
-// scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is told which
+// scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is known which
 // value to take, else of paper.
 func (l *light) scatter(spots []sample, which []int32, ofInk func(*sample) float64) float64 {
 	sum := 0.0

@@ -82,7 +82,7 @@ type pencil struct {
 	points        []orb.Point
 }
 
-// sort drops specks and pinholes, tells for each ring the face beside it, and returns how many pieces of line close
+// sort drops specks and pinholes, finds for each ring the face beside it, and returns how many pieces of line close
 // nothing.
 func (p *pencil) sort(o outline.Options) (open int) {
 	parent := contour.Nest(p.rings)
@@ -128,7 +128,7 @@ type rowCrossing struct {
 	rising bool // ink is to the right
 }
 
-// faces tells what each sample is, row by row from one crossing to the next.
+// faces finds what each sample is, row by row from one crossing to the next.
 func (p *pencil) faces() {
 	var all []rowCrossing
 	for k, r := range p.rings {

@@ -178,7 +178,7 @@ func setCrop(r *outline.Result, o outline.Options) (by int, err error) {
 	return by, nil
 }
 
-// progressReader reads bytes and tells how far it has come.
+// progressReader reads bytes and reports how far it has come.
 type progressReader struct {
 	data   []byte
 	at     int

@@ -185,7 +185,7 @@ func (t *lines) gather(scale [2]float64, o outline.Options) (mp orb.MultiPolygon
 	return mp
 }
 
-// sentences tells what was dropped.
+// sentences says what was dropped.
 func (t *lines) sentences(o outline.Options) []string {
 	var out []string
 	if t.specks > 0 {

@@ -62,7 +62,7 @@ func Inside(outline orb.MultiPolygon, scale float64, need draft.Sheet) (f Found)
 }
 
 // InsidePiece is Inside for one polygon at scale 1. It looks for narrow places only where the polygon's boundary faces
-// itself, and there no further than they reach, so that it costs little where little is narrow. work tells how many
+// itself, and there no further than they reach, so that it costs little where little is narrow. work is how many
 // points were gone through for it.
 func InsidePiece(s *geometry.Shape, need draft.Sheet) (f Found, work int) {
 	outline := s.Outline()
@@ -173,9 +173,9 @@ func (f *Found) whole(i int, p orb.Polygon, scale float64, need draft.Sheet) {
 // outlineTolerance in mm is asked of the outlines of narrow places, which nothing here draws.
 const outlineTolerance = 0.1
 
-// places finds the narrow places of one polygon, the narrowest first. Where nothing is wide enough there is none to tell:
-// an island is told as one, and an opening lost as a whole too. A width of 0 asks for nothing. A polygon whose narrow
-// places cannot be found has none here; the check of the panel tells the error.
+// places finds the narrow places of one polygon, the narrowest first. Where nothing is wide enough there is none to report:
+// an island is reported as one, and an opening lost as a whole too. A width of 0 asks for nothing. A polygon whose narrow
+// places cannot be found has none here; the check of the panel reports the error.
 func places(part int, mp orb.MultiPolygon, width float64, find finder) []Place {
 	if width <= 0 {
 		return nil

@@ -15,7 +15,7 @@ import (
 )
 
 // TestLiveAgainstAllPairs lays out a patch of each random field wide enough for every neighbour, measures all pairs by
-// brute force, and compares with what the cell alone told.
+// brute force, and compares with what the cell alone showed.
 func TestLiveAgainstAllPairs(t *testing.T) {
 	const seed, perGroup = 7, 6
 	t.Logf("seed %d", seed)

@@ -37,7 +37,7 @@ const (
 	stripSteps = 120
 	// maxSeeds bounds the narrow places followed, the narrowest first: some tens of milliseconds.
 	maxSeeds = 120
-	// maxStrips is how many are told, the weakest first.
+	// maxStrips is how many are reported, the weakest first.
 	maxStrips = 12
 )
 

@@ -32,7 +32,7 @@ func (c *curve) quad(p, q, r [2]float64) {
 }
 
 // arc appends an elliptical arc from p to q, by SVG 2, appendix B.2.4 and B.2.5: radii rx, ry, the ellipse turned by
-// degrees. Each piece of at most 45° is answered by a cubic that misses it by less than 5e-6 of its radius.
+// degrees. Each piece of at most 45° is replaced by a cubic that misses it by less than 5e-6 of its radius.
 func (c *curve) arc(p [2]float64, rx, ry, degrees float64, large, sweep bool, q [2]float64) {
 	rx, ry = math.Abs(rx), math.Abs(ry)
 	if p == q {

@@ -52,7 +52,7 @@ func (k *lastChecked) check(text string, d draft.Draft, report progress.Func) (s
 	if err != nil {
 		return sheet.Report{}, err
 	}
-	r, err := panel.CheckTold(l, report)
+	r, err := panel.CheckWithProgress(l, report)
 	if err != nil {
 		return sheet.Report{}, err
 	}

@@ -50,7 +50,7 @@ func TestSheetsThatDoNotHoldAreNotCut(t *testing.T) {
 			args := append(strings.Fields(c.args), file, "-o", filepath.Join(dir, "a.svg"))
 			var out bytes.Buffer
 			err := run(args, &out)
-			if !errors.Is(err, errUnsound) || !strings.Contains(err.Error(), " islands that would drop out, the worst:\n  at (") || strings.Count(err.Error(), "\n") > 1+fewTold {
+			if !errors.Is(err, errUnsound) || !strings.Contains(err.Error(), " islands that would drop out, the worst:\n  at (") || strings.Count(err.Error(), "\n") > 1+maxPlaces {
 				t.Errorf("%v", err)
 			}
 			if left, _ := os.ReadDir(dir); len(left) > 0 || out.Len() > 0 {

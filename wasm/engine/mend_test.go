@@ -122,7 +122,7 @@ func TestMendSaysWhatIsWorse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	worse := sheet.TellGrown(before.Totals, after.Totals, sheet.Fault)
+	worse := sheet.SummaryOfGrown(before.Totals, after.Totals, sheet.Fault)
 	if worse == "" || !strings.Contains(m.Text, "it now has "+worse+".") {
 		t.Errorf("%q, and there are now %q", m.Text, worse)
 	}

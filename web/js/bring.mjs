@@ -138,11 +138,11 @@ async function trace() {
   if (!file || !bytes) return;
   const now = file, content = bytes;
   const quarters = quarterTurns();
-  const told = bar.begin(() => lane.stop('trace'));
+  const progress = bar.begin(() => lane.stop('trace'));
   try {
     const look = UNSHOWN.test(now.name) || UNSHOWN.test(now.type);
     const options = {...chosenOptions(sheet.size(quarters), view?.sheet ?? {}), ...(look && {look})};
-    const how = {bytes: content, instead: true, told};
+    const how = {bytes: content, instead: true, progress};
     const {value, bytes: picture} = await lane.ask('trace', {name: now.name, options}, how);
     if (file !== now) return;
     blame('');

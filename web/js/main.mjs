@@ -224,7 +224,7 @@ async function main() {
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';
   if (!shows) cover('wait', 'Setting up the bench…');
-  const waiting = every(document, '.ticket, .hand, .views, .head > .deeds, .title');
+  const waiting = every(document, '.ticket, .hand, .views, .head > .buttons, .title');
   for (const part of waiting) part.inert = true;
   host.addEventListener('surfacelost', () => {
     keep();

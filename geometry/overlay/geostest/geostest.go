@@ -29,7 +29,7 @@ type Case struct {
 	Hausdorff bool               `json:"hausdorff,omitempty"`
 }
 
-// Answer is what GEOS found. Input tells why the question could not be answered; Invalid why our result is not valid.
+// Answer is what GEOS found. Input is why the question could not be answered; Invalid why our result is not valid.
 type Answer struct {
 	Input                 string
 	Area, OurArea         float64

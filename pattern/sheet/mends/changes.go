@@ -10,7 +10,7 @@ import (
 	"openwork/pattern/draft"
 )
 
-// samples is at how many points of the sheet it is asked whether they are open. They tell mends apart whose changes
+// samples is at how many points of the sheet it is asked whether they are open. They keep mends apart whose changes
 // differ by more than a thousandth of the sheet or so.
 const samples = 2048
 

@@ -17,34 +17,34 @@ import (
 // panelCheck is one run; each step adds its part to the report.
 type panelCheck struct {
 	united
-	order   leftToRight // openings
-	report  sheet.Report
-	listing sheet.Listing
-	mend    *pattern.Command // opens the cell until copies clear each other
-	told    progress.Func
+	order    leftToRight // openings
+	report   sheet.Report
+	listing  sheet.Listing
+	mend     *pattern.Command // opens the cell until copies clear each other
+	progress progress.Func
 }
 
 // Check goes over the whole panel. It fails when the panel would need too many copies, or when the overlay cannot unite
 // or crop openings; the error then names the place.
-func Check(l *pattern.Layout) (sheet.Report, error) { return CheckTold(l, nil) }
+func Check(l *pattern.Layout) (sheet.Report, error) { return CheckWithProgress(l, nil) }
 
-// CheckTold is Check, and tells how far it has come.
-func CheckTold(l *pattern.Layout, told progress.Func) (sheet.Report, error) {
-	c := &panelCheck{united: united{l: l}, told: told.Within(0, 0.9)}
+// CheckWithProgress is Check, and reports how far it has come.
+func CheckWithProgress(l *pattern.Layout, onProgress progress.Func) (sheet.Report, error) {
+	c := &panelCheck{united: united{l: l}, progress: onProgress.Within(0, 0.9)}
 	if m, ok := sheet.OpenCell(l); ok {
 		c.mend = &m
 	}
 	report, err := c.measure()
 	if err == nil {
-		if c.density == loose { // strips are told of sheets that nearly hold
+		if c.density == loose { // strips are reported of sheets that nearly hold
 			report.Weak = c.weak()
 		}
 	}
-	told.At(1)
+	onProgress.At(1)
 	return report, err
 }
 
-// Measure goes over the whole panel as Check does, without what is told to a person only: the mend that opens the cell and
+// Measure goes over the whole panel as Check does, without what only a person reads: the mend that opens the cell and
 // the strips that bend. It is for whoever tries one draft after another.
 func Measure(l *pattern.Layout) (sheet.Report, error) {
 	return (&panelCheck{united: united{l: l}}).measure()
@@ -60,7 +60,7 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 
 // measureAs is measure for a density that is known.
 func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
-	met, err := c.uniteAs(d, c.l.Draft.Sheet.Bridge, c.told.Within(0, 0.6))
+	met, err := c.uniteAs(d, c.l.Draft.Sheet.Bridge, c.progress.Within(0, 0.6))
 	if err != nil {
 		return sheet.Report{}, err
 	}
@@ -78,7 +78,7 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 		c.narrowest(met)
 	}
 	c.islands()
-	c.told.At(0.7)
+	c.progress.At(0.7)
 	if err := c.within(); err != nil {
 		return sheet.Report{}, err
 	}

@@ -275,7 +275,7 @@ func TestCheckTellsHowFarItIs(t *testing.T) {
 		t.Fatal(err)
 	}
 	last, times := 0.0, 0
-	if _, err := CheckTold(l, func(part float64) {
+	if _, err := CheckWithProgress(l, func(part float64) {
 		if part < last {
 			t.Errorf("told %g after %g", part, last)
 		}

@@ -20,7 +20,7 @@ const outlineTolerance = 0.1
 // asWide is the part of a width by which a place may be narrower and still counts as so wide; see residue.Of.
 const asWide = 3e-7
 
-// narrowPlaces are the narrow places of one opening, in its kin's frame: of the sheet round it and in its holes, and of
+// narrowPlaces are the narrow places of one opening, in the frame of its congruence key: of the sheet round it and in its holes, and of
 // the opening itself; where they could not be found; and how it is too small as a whole.
 type narrowPlaces struct {
 	sheet, opening []residue.Piece
@@ -29,11 +29,12 @@ type narrowPlaces struct {
 	lost           sheet.Lost
 }
 
-// kinOf tells which openings are of one shape: whole copies of a silhouette's polygon at one scale, however they are turned
-// and mirrored, and openings of several whole pieces that are translates of each other. frame leads from what they have in
-// common, the silhouette's frame or the first piece's place, to the opening on the panel. Single cropped pieces: croppedKin;
-// openings of several pieces with cropped ones, and those of a dense field, are of no kin, and their frame is the panel's.
-func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
+// congruenceKey is the same for openings of one shape: whole copies of a silhouette's polygon at one scale, however they are
+// turned and mirrored, and openings of several whole pieces that are translates of each other. frame leads from what they
+// have in common, the silhouette's frame or the first piece's place, to the opening on the panel. Single cropped pieces:
+// croppedKey. It is empty for openings of several pieces with cropped ones, and for those of a dense field: they are not
+// cacheable, and their frame is the panel's.
+func (c *panelCheck) congruenceKey(i int) (key string, frame geometry.Map) {
 	if c.density == dense { // pieces have no shapes then
 		return "", geometry.Translate(0, 0)
 	}
@@ -43,7 +44,7 @@ func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 			m := c.l.Draft.Motifs[one.Motif]
 			return fmt.Sprintf("%q %v %d", m.Silhouette, m.Scale, p.key.polygon), one.Map
 		} else if !p.whole {
-			return c.croppedKin(p)
+			return c.croppedKey(p)
 		}
 	}
 	type member struct {
@@ -129,12 +130,12 @@ func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
 		Text: "Whether an opening and the sheet round it are wide enough could not be told here; move the points of its outline at this place a little."})
 }
 
-// within reports narrow places inside single openings. Openings of one kin share what is found in the first of them.
+// within reports narrow places inside single openings. Openings of one key share what is found in the first of them.
 func (c *panelCheck) within() error {
 	known := map[string]narrowPlaces{}
 	narrowest := math.Inf(1)
 	for i := range c.openings {
-		c.told.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
+		c.progress.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
 		if err := c.withinOne(i, known, &narrowest); err != nil {
 			return err
 		}
@@ -142,21 +143,21 @@ func (c *panelCheck) within() error {
 	return nil
 }
 
-// withinOne reports narrow places inside one opening, known those of its kin if there are any.
+// withinOne reports narrow places inside one opening, known those of its key if there are any.
 func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, narrowest *float64) error {
 	fails := c.listing.Counted(sheet.Overlap, sheet.Fault) > 0 // whatever else there is
 	if c.density != loose && fails && c.openings[i].shape.Edges() > maxFollowed {
 		return c.withinPart(i)
 	}
-	kin, frame := c.kinOf(i)
-	places, ok := known[kin]
-	if kin == "" || !ok {
+	key, frame := c.congruenceKey(i)
+	places, ok := known[key]
+	if key == "" || !ok {
 		var err error
 		if places, err = c.placesOf(i, frame, *narrowest); err != nil {
 			return err
 		}
-		if kin != "" {
-			known[kin] = places
+		if key != "" {
+			known[key] = places
 		}
 	}
 	c.closest(i, frame, places, narrowest)
@@ -174,7 +175,7 @@ func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, narrowest *
 }
 
 // neck reports a narrow place of the sheet within an opening, unless another opening lies across it. Sheet of which
-// nothing remains is an island, and told as one.
+// nothing remains is an island, and reported as one.
 func (c *panelCheck) neck(i int, frame geometry.Map, n residue.Piece) {
 	need := c.l.Draft.Sheet.Bridge
 	out := c.place(i, frame, n, need)
@@ -193,7 +194,7 @@ func (c *panelCheck) neck(i int, frame geometry.Map, n residue.Piece) {
 	c.add(out)
 }
 
-// narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is told
+// narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is reported
 // by fit.
 func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 	need := c.l.Draft.Sheet.Opening
@@ -234,7 +235,7 @@ func (c *panelCheck) fit(i int, lost sheet.Lost) {
 
 // widerJoin finds the narrowest place that is wide enough and under limit mm, at which the sheet round an opening joins two
 // parts. Necks narrower than asked that join what remains are among the narrow places. Others lead into a part of the sheet
-// that is too narrow itself: they belong to a tongue, and are told with it.
+// that is too narrow itself: they belong to a tongue, and are reported with it.
 func (c *panelCheck) widerJoin(i int, limit float64) []geometry.Neck {
 	need := c.l.Draft.Sheet.Bridge * (1 - asWide)
 	if n, ok := c.openings[i].shape.NarrowestJoin(need, limit, false); ok {

@@ -125,7 +125,7 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 					t.Fatal(err)
 				}
 				take(&sharing, &together)
-				k, _ := c.kinOf(i)
+				k, _ := c.congruenceKey(i)
 				if kin[k]++; k != "" && kin[k] == 2 && len(c.openings[i].pieces) > 1 {
 					shared++
 				}

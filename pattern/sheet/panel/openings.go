@@ -31,7 +31,7 @@ type hole struct {
 // unite joins pieces that touch or run into each other, and returns the connected openings, with for each piece the
 // opening it belongs to. enclosed are the parts of the plane closed in by openings that touch only at points, which no
 // single opening has as a hole.
-func unite(pieces []piece, met []meeting, told progress.Func) (openings []opening, of []int, err error) {
+func unite(pieces []piece, met []meeting, onProgress progress.Func) (openings []opening, of []int, err error) {
 	groups := newGroups(len(pieces))
 	for _, m := range met {
 		if m.joins() {
@@ -41,7 +41,7 @@ func unite(pieces []piece, met []meeting, told progress.Func) (openings []openin
 	clusters := groups.all()
 	of = make([]int, len(pieces))
 	for k, members := range clusters {
-		told.Of(k, len(clusters))
+		onProgress.Of(k, len(clusters))
 		if len(members) == 1 {
 			p := pieces[members[0]]
 			of[members[0]] = len(openings)

@@ -29,7 +29,7 @@ type piece struct {
 	bound orb.Bound
 }
 
-// pieceKey tells which pieces are translates of each other.
+// pieceKey is the same for pieces that are translates of each other.
 type pieceKey struct{ motif, op, polygon, part int }
 
 func (p *piece) outline() orb.MultiPolygon {
@@ -83,15 +83,15 @@ func (m meeting) joins() bool { return m.area > 0 || m.D <= touchSlack }
 
 // meetings measures pairs of pieces. Pairs that are translates of each other are measured once.
 type meetings struct {
-	pieces []piece
-	copies []pattern.Copy
-	order  []int // pieces by their left side
-	widest float64
-	known  map[relation]meeting
-	told   progress.Func
+	pieces   []piece
+	copies   []pattern.Copy
+	order    []int // pieces by their left side
+	widest   float64
+	known    map[relation]meeting
+	progress progress.Func
 }
 
-// relation tells which pairs of whole pieces are translates of each other.
+// relation is the same for pairs of whole pieces that are translates of each other.
 type relation struct {
 	a, b pieceKey
 	cell [2]int
@@ -113,7 +113,7 @@ func newMeetings(pieces []piece, copies []pattern.Copy) *meetings {
 func (m *meetings) within(reach float64) []meeting {
 	var out []meeting
 	for x, i := range m.order {
-		m.told.Of(x, len(m.order))
+		m.progress.Of(x, len(m.order))
 		a := m.pieces[i].bound
 		for _, j := range m.order[x+1:] {
 			b := m.pieces[j].bound

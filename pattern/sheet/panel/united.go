@@ -28,15 +28,15 @@ type united struct {
 }
 
 // unite finds the openings, and the pairs of pieces nearer than reach mm (none when the field is dense).
-func (u *united) unite(reach float64, told progress.Func) (met []meeting, err error) {
+func (u *united) unite(reach float64, onProgress progress.Func) (met []meeting, err error) {
 	if u.copies, err = u.l.Copies(); err != nil {
 		return nil, err
 	}
-	return u.uniteAs(densityOf(u.l, u.copies), reach, told)
+	return u.uniteAs(densityOf(u.l, u.copies), reach, onProgress)
 }
 
 // uniteAs is unite for copies that are known, and a density that is.
-func (u *united) uniteAs(d density, reach float64, told progress.Func) (met []meeting, err error) {
+func (u *united) uniteAs(d density, reach float64, onProgress progress.Func) (met []meeting, err error) {
 	u.density = d
 	if d == dense {
 		return nil, u.uniteDense()
@@ -45,16 +45,16 @@ func (u *united) uniteAs(d density, reach float64, told progress.Func) (met []me
 	if u.pieces, err = pieces(u.l, u.copies); err != nil {
 		return nil, err
 	}
-	told.At(0.15)
+	onProgress.At(0.15)
 	u.meetings = newMeetings(u.pieces, u.copies)
-	u.meetings.told = told.Within(0.15, 0.7)
+	u.meetings.progress = onProgress.Within(0.15, 0.7)
 	met = u.meetings.within(reach)
-	u.meetings.told = nil // looking further out later is not told
+	u.meetings.progress = nil // looking further out later is not told
 
 	if u.density == crowded {
 		return met, u.uniteCrowded()
 	}
-	u.openings, u.of, err = unite(u.pieces, met, told.Within(0.7, 1))
+	u.openings, u.of, err = unite(u.pieces, met, onProgress.Within(0.7, 1))
 	return met, err
 }
 

@@ -7,8 +7,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// way is a place for a tie: from an island across one opening to other sheet, panel mm.
-type way struct {
+// candidate is a place for a tie: from an island across one opening to other sheet, panel mm.
+type candidate struct {
 	from, to orb.Point // ends of the tie
 	middle   orb.Point // of the crossing
 	part     int       // what it reaches
@@ -21,25 +21,25 @@ type way struct {
 	over     *orb.Point // where it starts to run over all of an island that is narrower than the tie; nil for others
 }
 
-// near reports whether a way crosses within a third of its width of a point: then it is much the same tie.
-func (w way) near(p orb.Point) bool {
+// near reports whether a candidate crosses within a third of its width of a point: then it is much the same tie.
+func (w candidate) near(p orb.Point) bool {
 	return math.Hypot(w.middle[0]-p[0], w.middle[1]-p[1]) < w.width/3
 }
 
-// around looks round an island.
-type around struct {
+// surroundings looks round an island.
+type surroundings struct {
 	sc     *scene
 	island int
-	lines  []line // near the way looked at
+	lines  []line // near the candidate looked at
 	taken  []int32
 }
 
-// look takes the straight way that leaves the island's edge at p in the direction u, for a tie of the given width. ok is
+// look takes the straight candidate that leaves the island's edge at p in the direction u, for a tie of the given width. ok is
 // false when it reaches nothing. normal is square to the far edge, leading on.
-func (a *around) look(p, u orb.Point, wide float64) (w way, normal orb.Point, ok bool) {
+func (a *surroundings) look(p, u orb.Point, wide float64) (w candidate, normal orb.Point, ok bool) {
 	d, hit, found := a.cross(p, u, wide)
 	if !found {
-		return way{}, normal, false
+		return candidate{}, normal, false
 	}
 	ahead, behind := a.along(p, u)
 	landing, depth := math.Inf(1), math.Inf(1)
@@ -54,12 +54,12 @@ func (a *around) look(p, u orb.Point, wide float64) (w way, normal orb.Point, ok
 	}
 	end, reach := math.Min(landing, wide)/2, math.Min(depth, wide)/2
 	if a.sc.part(at(p, u, -reach)) != a.island || !a.sc.open(at(p, u, d/2)) {
-		return way{}, normal, false
+		return candidate{}, normal, false
 	}
-	w = way{from: at(p, u, -math.Min(anchor*wide, depth/2)), to: at(p, u, d+math.Min(anchor*wide, landing/2)),
+	w = candidate{from: at(p, u, -math.Min(anchor*wide, depth/2)), to: at(p, u, d+math.Min(anchor*wide, landing/2)),
 		middle: at(p, u, d/2), width: wide, length: d}
 	if w.part = a.sc.part(at(p, u, d+end)); w.part == noSheet || w.part == a.island {
-		return way{}, normal, false
+		return candidate{}, normal, false
 	}
 	if normal = unit(hit.a, hit.b); normal[1]*u[0]-normal[0]*u[1] < 0 {
 		normal = orb.Point{-normal[0], -normal[1]}
@@ -71,8 +71,8 @@ func (a *around) look(p, u orb.Point, wide float64) (w way, normal orb.Point, ok
 }
 
 // cross finds how far ahead the line through p in direction u first meets the boundary, and where, and gathers the boundary
-// under a tie on that way and as far beyond its ends as matters.
-func (a *around) cross(p, u orb.Point, wide float64) (d float64, hit line, found bool) {
+// under a tie on that line and as far beyond its ends as matters.
+func (a *surroundings) cross(p, u orb.Point, wide float64) (d float64, hit line, found bool) {
 	x := a.sc.index
 	beyond, half := wide+a.sc.l.Draft.Sheet.Bridge, wide/2+a.sc.l.Draft.Sheet.Opening
 	x.begin()
@@ -112,7 +112,7 @@ func meets(p, u orb.Point, l line) float64 {
 
 // along returns where the line through p in direction u meets the boundary gathered: ahead of p and behind it, nearest
 // first.
-func (a *around) along(p, u orb.Point) (ahead, behind []float64) {
+func (a *surroundings) along(p, u orb.Point) (ahead, behind []float64) {
 	for _, l := range a.lines {
 		switch s := meets(p, u, l); {
 		case s > onEdge:
@@ -128,7 +128,7 @@ func (a *around) along(p, u orb.Point) (ahead, behind []float64) {
 
 // straight returns the shortest way from a point of the island to other sheet, whatever lies between; with held it must be
 // sheet that is held.
-func (a *around) straight(p orb.Point, wide float64, held bool) (best way, ok bool) {
+func (a *surroundings) straight(p orb.Point, wide float64, held bool) (best candidate, ok bool) {
 	const directions = 72
 	x := a.sc.index
 	all := math.Hypot(x.bound.Max[0]-x.bound.Min[0], x.bound.Max[1]-x.bound.Min[1])
@@ -152,7 +152,7 @@ func (a *around) straight(p orb.Point, wide float64, held bool) (best way, ok bo
 				continue
 			}
 			if !ok || lo < best.length {
-				best = way{from: p, to: at(p, u, lo+in), middle: at(p, u, lo/2), part: part, width: wide, length: lo, cost: lo / wide}
+				best = candidate{from: p, to: at(p, u, lo+in), middle: at(p, u, lo/2), part: part, width: wide, length: lo, cost: lo / wide}
 				ok = true
 			}
 			break

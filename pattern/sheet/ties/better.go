@@ -142,11 +142,11 @@ func (t placed) others() []*draft.Tie {
 	type other struct {
 		tie  draft.Tie
 		harm int
-		at   way
+		at   candidate
 	}
 	var all []other
 	c := chooser{sc: sc, island: t.island, window: sc.s.Islands[t.island].Bound.Pad(far * sc.wide)}
-	for _, w := range sc.waysOf(&k, t.island) {
+	for _, w := range sc.candidatesOf(&k, t.island) {
 		if len(all) == maxOthers {
 			break
 		}

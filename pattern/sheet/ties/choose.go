@@ -81,14 +81,14 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 	c := chooser{sc: sc, island: island, lv: lv, want: howMany(i.Ring, sc.wide), heart: i.At,
 		window: i.Bound.Pad(far * sc.wide)}
 	if lv.straight {
-		a := around{sc: sc, island: island}
+		a := surroundings{sc: sc, island: island}
 		if w, ok := a.straight(i.At, sc.wide, lv.held); ok {
-			c.ways = []way{w}
+			c.candidates = []candidate{w}
 		}
 	} else {
-		for _, w := range sc.waysOf(k, island) {
+		for _, w := range sc.candidatesOf(k, island) {
 			if (w.strict || !lv.strict) && (!lv.held || sc.held(w.part) || (w.part >= 0 && sc.of[w.part] == k)) {
-				c.ways = append(c.ways, w)
+				c.candidates = append(c.candidates, w)
 			}
 		}
 	}
@@ -96,7 +96,7 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 	for _, t := range sc.added {
 		c.rects = append(c.rects, sc.l.TieImages(t.tie, c.window)...)
 	}
-	if sc.p.way.single {
+	if sc.p.manner.single {
 		c.want = 1
 	}
 	for len(c.angles) < c.want {
@@ -111,11 +111,11 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 }
 
 // waysOf returns the places for ties of an island that cross one opening, cheapest first.
-func (sc *scene) waysOf(k *kind, island int) []way {
-	found, ok := sc.ways[island]
+func (sc *scene) candidatesOf(k *kind, island int) []candidate {
+	found, ok := sc.candidates[island]
 	if !ok {
-		found = sc.crossings(k, &around{sc: sc, island: island})
-		sc.ways[island] = found
+		found = sc.crossings(k, &surroundings{sc: sc, island: island})
+		sc.candidates[island] = found
 	}
 	out := slices.Clone(found)
 	for _, w := range found {
@@ -143,12 +143,12 @@ func (sc *scene) waysOf(k *kind, island int) []way {
 const bannedCost = 1e6
 
 // crossings tries the island's edge all round: square to it, and halfway to square to the edge across.
-func (sc *scene) crossings(k *kind, a *around) []way {
+func (sc *scene) crossings(k *kind, a *surroundings) []candidate {
 	wide := sc.wide
 	if k.hole != nil {
 		wide = inSilhouette(sc.wide, sc.smallest(k.hole.silhouette)) * sc.scaleOf(a.island)
 	}
-	var out []way
+	var out []candidate
 	take := func(p, u orb.Point, w float64, own bool) (orb.Point, bool) {
 		y, normal, ok := a.look(p, u, w)
 		if !ok {

@@ -10,28 +10,28 @@ import (
 	"openwork/pattern/draft"
 )
 
-// chooser picks ways for one island.
+// chooser picks candidates for one island.
 type chooser struct {
-	sc     *scene
-	island int
-	lv     level
-	ways   []way // cheapest first
-	want   int
-	heart  orb.Point
-	window orb.Bound
-	angles []float64
-	rects  []draft.Tie // on the panel, all that a new one has to keep clear of
+	sc         *scene
+	island     int
+	lv         level
+	candidates []candidate // cheapest first
+	want       int
+	heart      orb.Point
+	window     orb.Bound
+	angles     []float64
+	rects      []draft.Tie // on the panel, all that a new one has to keep clear of
 }
 
-// next picks the way that is short and stands well apart from those picked, and returns its tie.
+// next picks the candidate that is short and stands well apart from those picked, and returns its tie.
 func (c *chooser) next() (draft.Tie, bool) {
 	type pick struct {
-		way
+		candidate
 		score float64
 	}
 	var all []pick
 	share := 2 * math.Pi / float64(c.want)
-	for _, w := range c.ways {
+	for _, w := range c.candidates {
 		// The first must reach what is held; then the others may tie to islands of the same kind, which it holds.
 		if len(c.angles) == 0 && c.lv.held && !c.sc.held(w.part) {
 			continue
@@ -40,7 +40,7 @@ func (c *chooser) next() (draft.Tie, bool) {
 		if len(c.angles) > 0 && (gap < spread*share || w.cost >= bannedCost) {
 			continue
 		}
-		all = append(all, pick{w, w.cost + spreadWeight*math.Max(1, c.ways[0].cost)*math.Max(0, 1-gap/share)})
+		all = append(all, pick{w, w.cost + spreadWeight*math.Max(1, c.candidates[0].cost)*math.Max(0, 1-gap/share)})
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].score < all[j].score })
 	// Of the cheapest that have room, the first that makes no new fault near the island is taken; else the one that makes
@@ -52,7 +52,7 @@ func (c *chooser) next() (draft.Tie, bool) {
 		if looked >= maxLooks || slices.ContainsFunc(tried, p.near) {
 			continue
 		}
-		t, ok := c.sc.tieOf(p.way, c.island)
+		t, ok := c.sc.tieOf(p.candidate, c.island)
 		if !ok {
 			continue
 		}

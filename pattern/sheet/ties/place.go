@@ -185,7 +185,7 @@ func (sc *scene) ownPiece(island int) (panel.Piece, bool) {
 
 // onOthers reports whether a tie lies on openings of other copies than the one whose hole the island is: then the silhouette
 // cannot have it, for they would go on filling it.
-func (sc *scene) onOthers(island int, w way) bool {
+func (sc *scene) onOthers(island int, w candidate) bool {
 	own, ok := sc.ownPiece(island)
 	if !ok {
 		return true
@@ -208,9 +208,9 @@ func (sc *scene) onOthers(island int, w way) bool {
 	return false
 }
 
-// tieOf returns a way's tie, on the draft's grid: its silhouette's where it can be, else the field's. false when rounding
+// tieOf returns a candidate's tie, on the draft's grid: its silhouette's where it can be, else the field's. false when rounding
 // leaves nothing of it.
-func (sc *scene) tieOf(w way, island int) (draft.Tie, bool) {
+func (sc *scene) tieOf(w candidate, island int) (draft.Tie, bool) {
 	back := sc.l.Draft.FieldMap().Rigid()
 	t := draft.Tie{}
 	wide := math.Ceil(w.width/geometry.Grid) * geometry.Grid

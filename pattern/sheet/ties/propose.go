@@ -58,7 +58,7 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 	}
 	p := &proposer{start: l, shapes: l.Shapes, maxChecks: checks}
 	var best *proposal
-	for _, p.way = range manners {
+	for _, p.manner = range manners {
 		if best != nil && p.spent() {
 			break
 		}
@@ -72,7 +72,7 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 		if best == nil || found.worse(best) < 0 {
 			best = found
 		}
-		if len(found.fresh) == 0 || (p.way.again && best.more == 0) {
+		if len(found.fresh) == 0 || (p.manner.again && best.more == 0) {
 			break
 		}
 		p.ban(found.l, len(own), found.fresh)
@@ -89,7 +89,7 @@ type proposer struct {
 	shapes    *pattern.Shapes
 	banned    []draft.Tie // made a new fault in an earlier attempt
 	noMotif   bool        // ties of silhouettes failed; all are the field's
-	way       manner
+	manner    manner
 	first     *scene // of the draft as it was
 	checks    int    // and surveys of the panel, made so far
 	maxChecks int

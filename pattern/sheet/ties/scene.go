@@ -14,19 +14,19 @@ import (
 
 // scene is the panel at the beginning of a round.
 type scene struct {
-	p      *proposer
-	l      *pattern.Layout
-	s      *panel.Survey
-	wide   float64 // of a tie, on the panel
-	kinds  []*kind
-	of     []*kind // of each island
-	added  []placed
-	rings  map[*geometry.Shape][]orb.Ring
-	order  []int // openings by their left side
-	width  float64
-	index  *index
-	ways   map[int][]way // of islands looked at
-	locals map[int]local
+	p          *proposer
+	l          *pattern.Layout
+	s          *panel.Survey
+	wide       float64 // of a tie, on the panel
+	kinds      []*kind
+	of         []*kind // of each island
+	added      []placed
+	rings      map[*geometry.Shape][]orb.Ring
+	order      []int // openings by their left side
+	width      float64
+	index      *index
+	candidates map[int][]candidate // of islands looked at
+	locals     map[int]local
 }
 
 // kind is the islands that are images of each other.
@@ -45,7 +45,7 @@ type hole struct {
 }
 
 func newScene(p *proposer, l *pattern.Layout, s *panel.Survey) *scene {
-	sc := &scene{p: p, l: l, s: s, wide: width(l.Draft.Sheet), rings: map[*geometry.Shape][]orb.Ring{}, ways: map[int][]way{}, locals: map[int]local{}}
+	sc := &scene{p: p, l: l, s: s, wide: width(l.Draft.Sheet), rings: map[*geometry.Shape][]orb.Ring{}, candidates: map[int][]candidate{}, locals: map[int]local{}}
 	for i, o := range s.Openings {
 		sc.order = append(sc.order, i)
 		b := o.Bound()

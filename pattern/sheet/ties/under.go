@@ -19,7 +19,7 @@ const (
 
 // square looks at the boundary under the whole width of a tie: it is to cross two stretches only, near 0 and near d, to end
 // beyond them in sheet, and that sheet is to be as deep as a bridge. The tie's ends move out to where that holds.
-func (a *around) square(w *way, p, u orb.Point, d float64) {
+func (a *surroundings) square(w *candidate, p, u orb.Point, d float64) {
 	all := a.under(p, u, w.width/2)
 	near, next := -1, -1
 	for k, s := range all {
@@ -83,7 +83,7 @@ type stretch struct {
 }
 
 // islandUnder reports whether the whole island lies within half mm of the line through p in direction u.
-func (a *around) islandUnder(p, u orb.Point, half float64) bool {
+func (a *surroundings) islandUnder(p, u orb.Point, half float64) bool {
 	for _, v := range a.sc.s.Islands[a.island].Ring[0] {
 		if math.Abs(across(p, u, v)) > half {
 			return false
@@ -94,7 +94,7 @@ func (a *around) islandUnder(p, u orb.Point, half float64) bool {
 
 // roomBeside reports whether on either side of a tie, out to half mm from its middle, the opening it crosses from 0 to d goes
 // on as wide as paste needs.
-func (a *around) roomBeside(p, u orb.Point, half, d float64) bool {
+func (a *surroundings) roomBeside(p, u orb.Point, half, d float64) bool {
 	need := a.sc.l.Draft.Sheet.Opening
 	last := math.Inf(-1)
 	for _, s := range a.under(p, u, half) {
@@ -108,7 +108,7 @@ func (a *around) roomBeside(p, u orb.Point, half, d float64) bool {
 }
 
 // under returns the connected stretches of boundary within half mm of the line through p in direction u, in its order.
-func (a *around) under(p, u orb.Point, half float64) []stretch {
+func (a *surroundings) under(p, u orb.Point, half float64) []stretch {
 	var all []stretch
 	for _, l := range a.lines {
 		t0, t1 := across(p, u, l.a), across(p, u, l.b)

@@ -26,17 +26,17 @@ type relation struct {
 	gap   float64   // between their boxes
 }
 
-// way is the shortest way between two pieces, as seen from the first.
-type way struct {
+// distance is the shortest way between two pieces, as seen from the first.
+type distance struct {
 	geometry.Near
 	area  float64
 	limit float64 // below which it was looked for
 }
 
 // joins reports whether the two pieces touch or run into each other.
-func (w way) joins() bool { return w.area > 0 || (w.Found && w.D <= touchSlack) }
+func (w distance) joins() bool { return w.area > 0 || (w.Found && w.D <= touchSlack) }
 
-type wayKey struct {
+type distanceKey struct {
 	a, b  *geometry.Shape
 	shift orb.Point
 }
@@ -45,7 +45,7 @@ type wayKey struct {
 type meeting struct {
 	i, j int // copies
 	p, q int // their parts
-	way
+	distance
 }
 
 // relations lists the pairs of images whose boxes are nearer than reach mm, or meet.
@@ -80,12 +80,12 @@ func gapOf(a, b orb.Bound, v orb.Point) float64 {
 }
 
 // between measures two pieces, the second moved by shift, as far as limit mm.
-func (c *look) between(a, b *geometry.Shape, shift orb.Point, limit float64) way {
-	key := wayKey{a, b, orb.Point{onGrid(shift[0]), onGrid(shift[1])}}
-	if w, ok := c.w.ways.get(key); ok && (w.Found || w.area > 0 || w.limit >= limit) {
+func (c *look) between(a, b *geometry.Shape, shift orb.Point, limit float64) distance {
+	key := distanceKey{a, b, orb.Point{onGrid(shift[0]), onGrid(shift[1])}}
+	if w, ok := c.w.distances.get(key); ok && (w.Found || w.area > 0 || w.limit >= limit) {
 		return w
 	}
-	w := way{Near: geometry.Distance(a, b, key.shift, limit), limit: limit}
+	w := distance{Near: geometry.Distance(a, b, key.shift, limit), limit: limit}
 	if (w.Found && w.D <= touchSlack) || (boxesMeet(a, b, key.shift) && geometry.Inside(a, b, key.shift)) {
 		if w.area = geometry.OverlapArea(a, b, key.shift); w.area < noArea {
 			w.area = 0
@@ -94,7 +94,7 @@ func (c *look) between(a, b *geometry.Shape, shift orb.Point, limit float64) way
 			w.Near = geometry.Distance(a, b, key.shift, math.Inf(1))
 		}
 	}
-	c.w.ways.put(key, w)
+	c.w.distances.put(key, w)
 	return w
 }
 

@@ -14,10 +14,10 @@ func (c *look) narrowest() {
 	if c.report.Counts.Openings < 2 {
 		return
 	}
-	best := way{Near: geometry.Near{D: math.Inf(1)}}
+	best := distance{Near: geometry.Near{D: math.Inf(1)}}
 	for _, m := range c.met {
 		if m.D < best.D && c.different(m.i, m.p, m.j, m.q) {
-			best = m.way
+			best = m.distance
 		}
 	}
 	field := c.l.Draft.PanelBound().Union(c.l.Draft.SheetBound())
@@ -34,7 +34,7 @@ func (c *look) narrowest() {
 }
 
 // search looks for a way shorter than the best, and than reach.
-func (c *look) search(reach float64, best *way) {
+func (c *look) search(reach float64, best *distance) {
 	near := c.relations(reach)
 	sort.Slice(near, func(x, y int) bool { return near[x].gap < near[y].gap })
 	try := func(i, j, p, q int, shift orb.Point) (closer bool) {

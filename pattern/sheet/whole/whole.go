@@ -32,11 +32,11 @@ const (
 
 // Panel keeps what one frame leaves to the next. The zero value is ready. It is not safe for use from two goroutines.
 type Panel struct {
-	Within sheet.Within // what single silhouettes show
-	ways   store[wayKey, way]
-	cuts   store[cutKey, *cut]
-	need   draft.Sheet
-	points int // in place of framePoints and restPoints, for tests
+	Within    sheet.Within // what single silhouettes show
+	distances store[distanceKey, distance]
+	cuts      store[cutKey, *cut]
+	need      draft.Sheet
+	points    int // in place of framePoints and restPoints, for tests
 }
 
 // Report is what is to be seen of the panel. NarrowestWithin and Weak are not looked for.
@@ -62,7 +62,7 @@ func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 	if w.need != l.Draft.Sheet {
 		w.need, w.cuts = l.Draft.Sheet, store[cutKey, *cut]{}
 	}
-	defer w.ways.turn()
+	defer w.distances.turn()
 	defer w.cuts.turn()
 
 	points := restPoints

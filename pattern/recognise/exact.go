@@ -45,9 +45,9 @@ func (f *field) group() group {
 			}
 		}
 	}
-	for { // each round but the last takes an operation out; the unit alone always settles
+	for { // each round but the last takes an operation out; the unit alone always is one
 		part := largest(found)
-		g, bad := settle(f.basis, part)
+		g, bad := exactGroup(f.basis, part)
 		if bad < 0 {
 			bad = f.refuted(g, part)
 		}
@@ -98,12 +98,12 @@ func closure(x, y matrix, have map[matrix]int) ([]matrix, bool) {
 	return out, true
 }
 
-// settle makes the operations an exact group. With o the mean of all n translations t, in any choice of lattice vectors,
+// exactGroup makes the operations an exact group. With o the mean of all n translations t, in any choice of lattice vectors,
 // t_u = (1−u)·o + k_u/n with k_u whole: summing t_uv = t_u + u·t_v + (a lattice vector) over all v gives
 // n·t_u = (1−u)·n·o + (a lattice vector). So o is an origin from which the translations are n-th parts, and these are
 // rounded to what they must be. When the rounded ones do not multiply as their matrices do, bad is the operation that
 // was rounded most; else −1.
-func settle(b basis, ops []op) (g group, bad int) {
+func exactGroup(b basis, ops []op) (g group, bad int) {
 	n := len(ops)
 	g = group{basis: b}
 	place := map[matrix]int{}
@@ -132,7 +132,7 @@ func settle(b basis, ops []op) (g group, bad int) {
 	return g, -1
 }
 
-// refuted returns the first operation of a settled group that does not carry the set to itself, −1 when all do.
+// refuted returns the first operation of an exact group that does not carry the set to itself, −1 when all do.
 func (f *field) refuted(g group, ops []op) int {
 	for i, o := range ops {
 		if o.w == unit {

@@ -94,7 +94,8 @@ func (f *facing) prepare(inside bool) {
 			if n == 0 {
 				continue
 			}
-			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1], u: orb.Point{-d[1] / n * into, d[0] / n * into}, length: n})
+			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1],
+				u: orb.Point{-d[1] / n * into, d[0] / n * into}, length: n})
 		}
 		own := f.sides[first:]
 		for k := range own {
@@ -205,7 +206,8 @@ func (f *facing) cornerCorner(c, d *corner) bool {
 		return false
 	}
 	back := orb.Point{-way[0], -way[1]}
-	return angleBetween(c.u, way) <= c.half+math.Pi/6+facingSlack && angleBetween(d.u, back) <= d.half+math.Pi/6+facingSlack
+	return angleBetween(c.u, way) <= c.half+math.Pi/6+facingSlack &&
+		angleBetween(d.u, back) <= d.half+math.Pi/6+facingSlack
 }
 
 func angleBetween(p, q orb.Point) float64 {

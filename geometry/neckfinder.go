@@ -27,7 +27,8 @@ func (s *Shape) NeckFinder(inside bool) *NeckFinder {
 // Narrowest returns the narrowest neck under limit mm (math.Inf(1) for no limit) whose middle lies in the window and
 // which accept takes; ok is false where there is none. Of necks exactly as wide it is the first along the boundary.
 func (f *NeckFinder) Narrowest(limit float64, window orb.Bound, accept func(Neck) bool) (found Neck, ok bool) {
-	q := &neckQueue{f: f, limit2: limit * limit, window: &box{window.Min[0], window.Min[1], window.Max[0], window.Max[1]}}
+	q := &neckQueue{f: f, limit2: limit * limit, window: &box{window.Min[0], window.Min[1], window.Max[0],
+		window.Max[1]}}
 	q.run(func(c candidate) bool {
 		mid := orb.Point{(c.P[0] + c.Q[0]) / 2, (c.P[1] + c.Q[1]) / 2}
 		if ok = window.Contains(mid) && f.n.clear(c.Neck) && accept(c.Neck); ok {
@@ -48,7 +49,8 @@ const coneSlack = 2e-6
 
 // cones returns for every node of the tree the directions in which a neck may leave its edges, at corners too.
 func (s *Shape) cones(inside bool) []cone {
-	// The direction of every edge's normal, turned on continuously along the ring, and what the corners at its ends add.
+	// The direction of every edge's normal, turned on continuously along the ring, and what the corners at its ends
+	// add.
 	lo, hi, here := make([]float64, len(s.fr.edges)), make([]float64, len(s.fr.edges)), make([]float64, len(s.fr.edges))
 	side := -math.Pi / 2
 	if inside {

@@ -82,7 +82,8 @@ func (s *Shape) HasRoom(radius float64) bool {
 // squares, as in the search for a pole of inaccessibility, until none can hold such a point, or until a square is so
 // small that the answer differs by less than a hundredth of the radius. border is whether the border of what is in
 // comes nearer to a point than a distance. After maxSquares there is taken to be none.
-func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, border func(orb.Point, float64) bool) bool {
+func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool,
+	border func(orb.Point, float64) bool) bool {
 	type square struct {
 		c    orb.Point
 		half float64

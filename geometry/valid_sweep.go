@@ -54,7 +54,8 @@ func newSweep(mp orb.MultiPolygon) *sweep {
 			for range len(r) - 1 {
 				s.ringOf = append(s.ringOf, int32(len(s.rings)))
 			}
-			s.rings = append(s.rings, sweptRing{polygon: i, ring: j, start: start, end: len(s.pts), first: -1, parent: -1})
+			s.rings = append(s.rings, sweptRing{polygon: i, ring: j, start: start, end: len(s.pts), first: -1,
+				parent: -1})
 		}
 	}
 	s.passes, s.met = make([]int32, 2*n), make([]int32, len(s.rings))
@@ -126,7 +127,8 @@ func (s *sweep) meet(here []int32, event int32) error {
 	for hi < len(s.line) && s.side(s.line[hi], p) == 0 {
 		hi++
 	}
-	// What comes from the left lies together on the line; what runs through goes on to the right, with what begins here.
+	// What comes from the left lies together on the line; what runs through goes on to the right, with what begins
+	// here.
 	s.left, s.right = append(s.left[:0], s.line[lo:hi]...), s.right[:0]
 	ending := 0
 	for _, e := range s.left {

@@ -16,8 +16,8 @@ const (
 )
 
 // Axes returns the directions, in radians in the silhouette's own frame, of the mirrors through its centre of area that
-// leave it as it is to within SameSlack. A mirror carries the corner farthest from the centre to one as far, so that the
-// halves between it and each of these are all there is to try.
+// leave it as it is to within SameSlack. A mirror carries the corner farthest from the centre to one as far, so that
+// the halves between it and each of these are all there is to try.
 func (c *Shapes) Axes(s *geometry.Shape) []float64 {
 	if axes, ok := c.axes[s]; ok {
 		return axes

@@ -29,8 +29,8 @@ func applyPlace(d *draft.Draft, c Command) error {
 	return nil
 }
 
-// applySize makes the motif ID, or every motif when ID is empty, larger or smaller by the given factor, about its centre of
-// area.
+// applySize makes the motif ID, or every motif when ID is empty, larger or smaller by the given factor, about its
+// centre of area.
 func applySize(d *draft.Draft, c Command) error {
 	f := c.Values["factor"]
 	if !(f > 0) {
@@ -99,7 +99,8 @@ func applySwap(d *draft.Draft, c Command) error {
 	return nil
 }
 
-// applyRemake makes a new silhouette of Outline, under the name Text, and gives it to the motif ID, which stays in its place.
+// applyRemake makes a new silhouette of Outline, under the name Text, and gives it to the motif ID, which stays in its
+// place.
 func applyRemake(d *draft.Draft, c Command) error {
 	m, err := motifOf(d, c.ID)
 	if err != nil {

@@ -13,8 +13,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// trail is the way a draft came through plane groups by the command group alone: what each left behind, and what the last
-// one made. It lets a group chosen again find its cell and places as they were. It is never part of a file.
+// trail is the way a draft came through plane groups by the command group alone: what each left behind, and what the
+// last one made. It lets a group chosen again find its cell and places as they were. It is never part of a file.
 type trail struct {
 	stops []stop
 	now   stop
@@ -35,9 +35,9 @@ func stopOf(d *draft.Draft) stop {
 	return s
 }
 
-// applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area; motifs
-// keep their places in fractions of the cell. A group that is left and chosen again, with nothing else done to the cell
-// in between, has its cell again, and the motifs that were not moved their places.
+// applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area;
+// motifs keep their places in fractions of the cell. A group that is left and chosen again, with nothing else done to
+// the cell in between, has its cell again, and the motifs that were not moved their places.
 func applyGroup(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(c.Text)
 	if err != nil {
@@ -107,8 +107,8 @@ func carried(d *draft.Draft, at [2]float64, was symmetry.Cell) [2]float64 {
 	return [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}
 }
 
-// reshape gives the repeat a new cell and carries every motif's place along in cell fractions, and the ends of the field's
-// ties; these keep their widths.
+// reshape gives the repeat a new cell and carries every motif's place along in cell fractions, and the ends of the
+// field's ties; these keep their widths.
 func reshape(d *draft.Draft, was, cell symmetry.Cell) {
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = cell.A, cell.B, cell.Gamma
 	for i := range d.Motifs {
@@ -128,8 +128,8 @@ const (
 	KeepProportion = "proportion" // one side given, the other stays in proportion
 )
 
-// applyCell sets a, b and gamma. In a square or hexagonal group one side given sets both; Text may say what else is kept.
-// Motifs keep their places in fractions of the cell, so that what stands on a mirror or a rotation point goes on
+// applyCell sets a, b and gamma. In a square or hexagonal group one side given sets both; Text may say what else is
+// kept. Motifs keep their places in fractions of the cell, so that what stands on a mirror or a rotation point goes on
 // standing there.
 func applyCell(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(d.Repeat.Group)
@@ -145,7 +145,8 @@ func applyCell(d *draft.Draft, c Command) error {
 	case "":
 	case KeepArea:
 		if even {
-			return fmt.Errorf("repeat.a: the area is held, and a %s cell of the same area has the same sides; let the area go first", g.System)
+			return fmt.Errorf("repeat.a: the area is held, and a %s cell of the same area has the same sides; let "+
+				"the area go first", g.System)
 		}
 		keepArea(&cell, was, hasA || !hasB)
 	case KeepProportion:
@@ -190,8 +191,8 @@ func keepProportion(cell *symmetry.Cell, was symmetry.Cell, aLeads bool) {
 	}
 }
 
-// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell, the
-// nearest "turn" (a rotation point of the group's highest order) or the nearest "mirror".
+// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell,
+// the nearest "turn" (a rotation point of the group's highest order) or the nearest "mirror".
 func applyCentre(d *draft.Draft, c Command) error {
 	l, err := NewLayout(draft.Draft{Repeat: d.Repeat}, nil)
 	if err != nil {
@@ -219,8 +220,8 @@ func applyCentre(d *draft.Draft, c Command) error {
 	return nil
 }
 
-// nearestElement returns the point of the group's mirrors, or of its rotation points of the highest order, that is nearest
-// to p; false when there is none.
+// nearestElement returns the point of the group's mirrors, or of its rotation points of the highest order, that is
+// nearest to p; false when there is none.
 func (l *Layout) nearestElement(p orb.Point, want element) (at orb.Point, ok bool) {
 	best, order := math.Inf(1), 0
 	l.movingLittle(p, math.Inf(1), func(g geometry.Map) {

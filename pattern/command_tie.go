@@ -97,8 +97,8 @@ func tieStops(d *draft.Draft) []tieStop {
 	return out
 }
 
-// tiesSince returns the places of an older stop in the order of the ties as they are now: only of those that lie where the
-// last change of group left them.
+// tiesSince returns the places of an older stop in the order of the ties as they are now: only of those that lie where
+// the last change of group left them.
 func tiesSince(old, left, here []tieStop) []tieStop {
 	out := make([]tieStop, len(here))
 	used := make([]bool, len(left))

@@ -89,9 +89,9 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 	return out, true
 }
 
-// Overfull reports whether a draft that differs from the layout's in its cell, its field and the places of its motifs alone
-// would need so many places to be tried that Copies would give up. It is quick, and sure to be true only where the
-// boxes of the copies are what is tried: it allows for twice as many.
+// Overfull reports whether a draft that differs from the layout's in its cell, its field and the places of its motifs
+// alone would need so many places to be tried that Copies would give up. It is quick, and sure to be true only where
+// the boxes of the copies are what is tried: it allows for twice as many.
 func (l *Layout) Overfull(d draft.Draft) bool {
 	field := d.FieldBound()
 	w, h := field.Max[0]-field.Min[0], field.Max[1]-field.Min[1]

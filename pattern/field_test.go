@@ -59,8 +59,8 @@ func sameMaps(a, b []geometry.Map, scale float64) (geometry.Map, bool) {
 	return geometry.Map{}, true
 }
 
-// Turning, moving or scaling the whole field changes nothing but the place; a motif moved by whole cells is the same motif,
-// so that neighbours agree across the cell's borders.
+// Turning, moving or scaling the whole field changes nothing but the place; a motif moved by whole cells is the same
+// motif, so that neighbours agree across the cell's borders.
 func TestFieldTurnedMovedScaled(t *testing.T) {
 	seed := uint64(71)
 	r := rand.New(rand.NewPCG(seed, 1))
@@ -73,7 +73,8 @@ func TestFieldTurnedMovedScaled(t *testing.T) {
 			d.Repeat = draft.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
 			d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: patterntest.Blob(r, 15, 9, false)}}
 			at := c.Basis().Apply(orb.Point{r.Float64(), r.Float64()})
-			d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: at, Turn: 360 * r.Float64(), Scale: 1, Mirrored: r.IntN(2) == 0}}
+			d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: at, Turn: 360 * r.Float64(), Scale: 1,
+				Mirrored: r.IntN(2) == 0}}
 			const reach = 400.0
 			base := inDisc(t, d, reach)
 			if len(base) < 20 {
@@ -113,7 +114,8 @@ func TestSilhouettesThatShareARing(t *testing.T) {
 	d := draft.Default()
 	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{shell}}},
 		{ID: "t", Outline: orb.MultiPolygon{{shell, {{-2, -2}, {-2, 2}, {2, 2}, {2, -2}, {-2, -2}}}}}}
-	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}, {ID: "n", Silhouette: "t", At: [2]float64{40, 0}, Scale: 1}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1},
+		{ID: "n", Silhouette: "t", At: [2]float64{40, 0}, Scale: 1}}
 	l, err := pattern.NewLayout(d, pattern.NewShapes())
 	if err != nil {
 		t.Fatal(err)

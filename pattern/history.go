@@ -44,7 +44,8 @@ func (h *History) Do(c Command) error {
 	return nil
 }
 
-// Replace makes another draft the open one as one entry: one that was opened, or what a command has made of the open one.
+// Replace makes another draft the open one as one entry: one that was opened, or what a command has made of the open
+// one.
 func (h *History) Replace(d draft.Draft, label string) {
 	h.Settle()
 	h.push(entry{h.now, label})
@@ -75,7 +76,8 @@ func (h *History) Try(c Command) error {
 	return nil
 }
 
-// Step makes next, which a command has made of the open draft, the open draft, inside the open gesture; label is the command's.
+// Step makes next, which a command has made of the open draft, the open draft, inside the open gesture; label is the
+// command's.
 func (h *History) Step(next draft.Draft, label string) {
 	h.now = next
 	if h.gesture != nil {

@@ -155,7 +155,8 @@ func soundDraft(t *testing.T, d draft.Draft, shapes *pattern.Shapes) {
 func onGrid(t *testing.T, d draft.Draft) {
 	t.Helper()
 	v := []float64{d.Panel.Width, d.Panel.Height, d.Field.Margin, d.Field.Origin[0], d.Field.Origin[1], d.Field.Turn,
-		d.Repeat.A, d.Repeat.B, d.Repeat.Gamma, d.Sheet.Thickness, d.Sheet.Kerf, d.Sheet.Bridge, d.Sheet.Opening, d.Sheet.Width, d.Sheet.Height}
+		d.Repeat.A, d.Repeat.B, d.Repeat.Gamma, d.Sheet.Thickness, d.Sheet.Kerf, d.Sheet.Bridge, d.Sheet.Opening,
+		d.Sheet.Width, d.Sheet.Height}
 	for _, m := range d.Motifs {
 		v = append(v, m.At[0], m.At[1], m.Turn, m.Scale)
 	}
@@ -220,7 +221,8 @@ func (c *chain) run(data []byte, limit int) {
 			c.same("replace")
 		}
 		if (c.h.UndoLabel() == "") != (len(c.past) == 0) || (c.h.RedoLabel() == "") != (len(c.future) == 0) {
-			c.t.Fatalf("%d entries lie behind and %d before; they are called %q and %q", len(c.past), len(c.future), c.h.UndoLabel(), c.h.RedoLabel())
+			c.t.Fatalf("%d entries lie behind and %d before; they are called %q and %q", len(c.past), len(c.future),
+				c.h.UndoLabel(), c.h.RedoLabel())
 		}
 	}
 	c.ends()

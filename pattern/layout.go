@@ -31,13 +31,14 @@ type Orbit struct {
 	Bare   *geometry.Shape // the silhouette without regard to ties: Shape itself where there are none
 	Place  geometry.Map    // silhouette → field mm, for the motif itself
 	Images []Image         // the different ones, that of the identity first
-	SameAs int             // the earlier motif whose images these are, −1 when the orbit is its own; then Images is empty
-	bare   []Image         // Images without regard to ties; nil where there are none
+	// the earlier motif whose images these are, −1 when the orbit is its own; then Images is empty
+	SameAs int
+	bare   []Image // Images without regard to ties; nil where there are none
 }
 
-// NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would lie over
-// each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes it makes one of its own, so that
-// motifs of one silhouette share what is prepared.
+// NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would
+// lie over each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes
+// it makes one of its own, so that motifs of one silhouette share what is prepared.
 func NewLayout(d draft.Draft, cache *Shapes) (*Layout, error) {
 	if cache == nil {
 		cache = NewShapes()
@@ -133,7 +134,8 @@ func sameImage(image, other Image, shift orb.Point) bool {
 	// Nor do their boxes differ by more. That tells most apart without an outline being moved.
 	a, b := image.Bound(), other.Bound()
 	for i := range shift {
-		if math.Abs(b.Min[i]+shift[i]-a.Min[i]) > SameSlack+boxRounding || math.Abs(b.Max[i]+shift[i]-a.Max[i]) > SameSlack+boxRounding {
+		if math.Abs(b.Min[i]+shift[i]-a.Min[i]) > SameSlack+boxRounding ||
+			math.Abs(b.Max[i]+shift[i]-a.Max[i]) > SameSlack+boxRounding {
 			return false
 		}
 	}
@@ -187,8 +189,8 @@ func (l *Layout) InCell() int {
 }
 
 // Cells calls visit for every lattice place (m, n) at which a box, given in field mm for the place (0, 0), can meet the
-// window, row by row; visit returning false ends it. It reports false when it was ended, and ends by itself after maxTrials
-// places: a window of many metres holds millions of the smallest cells.
+// window, row by row; visit returning false ends it. It reports false when it was ended, and ends by itself after
+// maxTrials places: a window of many metres holds millions of the smallest cells.
 func (l *Layout) Cells(window, b orb.Bound, visit func(m, n int) bool) bool {
 	// Shifts v = m·A + n·B with window.Min − b.Max ≤ v ≤ window.Max − b.Min; A lies along x and B upward.
 	lowY, highY := window.Min[1]-b.Max[1], window.Max[1]-b.Min[1]

@@ -45,7 +45,8 @@ func fieldOf(group string, outline orb.MultiPolygon, x, y, turn float64) draft.D
 	d.Repeat = draft.Repeat{Group: group, A: c.A, B: c.B, Gamma: c.Gamma}
 	p := c.Basis().Apply(orb.Point{x, y})
 	d.Silhouettes = []draft.Silhouette{{ID: "s1", Name: "Shape", Outline: outline}}
-	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "s1", At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Turn: turn, Scale: 1}}
+	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "s1", At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])},
+		Turn: turn, Scale: 1}}
 	return d
 }
 
@@ -153,7 +154,8 @@ func TestFieldIsMappedToItself(t *testing.T) {
 					}
 				}
 				if !found {
-					t.Fatalf("%s: operation %d carries a copy to (%.3f, %.3f), where there is none", g.Symbol, op, p[0], p[1])
+					t.Fatalf("%s: operation %d carries a copy to (%.3f, %.3f), where there is none", g.Symbol, op, p[0],
+						p[1])
 				}
 			}
 		}

@@ -60,8 +60,10 @@ func TestGroupsThereAndBack(t *testing.T) {
 func TestGroupsThereAndBackKeepsWhatWasDone(t *testing.T) {
 	d := draft.Default()
 	d.Repeat = draft.Repeat{Group: "p1", A: 100, B: 80, Gamma: 70}
-	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: orb.MultiPolygon{{{{0, 0}, {9, 0}, {0, 5}, {0, 0}}}}}}
-	d.Motifs = []draft.Motif{{ID: "a", Silhouette: "s", At: [2]float64{10, 20}, Scale: 1}, {ID: "b", Silhouette: "s", At: [2]float64{50, 40}, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S",
+		Outline: orb.MultiPolygon{{{{0, 0}, {9, 0}, {0, 5}, {0, 0}}}}}}
+	d.Motifs = []draft.Motif{{ID: "a", Silhouette: "s", At: [2]float64{10, 20}, Scale: 1},
+		{ID: "b", Silhouette: "s", At: [2]float64{50, 40}, Scale: 1}}
 	square := do(t, d, pattern.Command{Name: "group", Text: "p4"})
 	moved := do(t, square, pattern.Command{Name: "place", ID: "b", Values: value("x", 33.0)})
 	hexagon := do(t, moved, pattern.Command{Name: "group", Text: "p6"})
@@ -87,7 +89,8 @@ func TestCellHoldsAreaAndProportion(t *testing.T) {
 	d.Repeat = draft.Repeat{Group: "p2", A: 100, B: 60, Gamma: 70}
 	area := d.Repeat.Cell().Area()
 	for _, v := range []map[string]float64{value("a", 130.0), value("b", 45.0), value("gamma", 110.0)} {
-		if got := do(t, d, pattern.Command{Name: "cell", Text: pattern.KeepArea, Values: v}).Repeat.Cell().Area(); math.Abs(got-area) > 0.02 {
+		if got := do(t, d, pattern.Command{Name: "cell", Text: pattern.KeepArea,
+			Values: v}).Repeat.Cell().Area(); math.Abs(got-area) > 0.02 {
 			t.Errorf("%v: area %g, was %g", v, got, area)
 		}
 		got := do(t, d, pattern.Command{Name: "cell", Text: pattern.KeepProportion, Values: v}).Repeat
@@ -96,10 +99,12 @@ func TestCellHoldsAreaAndProportion(t *testing.T) {
 		}
 	}
 	d.Repeat = draft.Repeat{Group: "p4", A: 100, B: 100, Gamma: 90}
-	if _, err := pattern.Apply(d, pattern.Command{Name: "cell", Text: pattern.KeepArea, Values: value("a", 90.0)}); err == nil || !strings.Contains(err.Error(), "area") {
+	if _, err := pattern.Apply(d, pattern.Command{Name: "cell", Text: pattern.KeepArea,
+		Values: value("a", 90.0)}); err == nil || !strings.Contains(err.Error(), "area") {
 		t.Errorf("a square cell of the same area and another side: %v", err)
 	}
-	if got := do(t, d, pattern.Command{Name: "cell", Text: pattern.KeepProportion, Values: value("b", 90.0)}).Repeat; got.A != 90 {
+	if got := do(t, d, pattern.Command{Name: "cell", Text: pattern.KeepProportion,
+		Values: value("b", 90.0)}).Repeat; got.A != 90 {
 		t.Errorf("side %g", got.A)
 	}
 	if _, err := pattern.Apply(d, pattern.Command{Name: "cell", Text: "colour", Values: value("a", 90.0)}); err == nil {
@@ -107,8 +112,8 @@ func TestCellHoldsAreaAndProportion(t *testing.T) {
 	}
 }
 
-// A lay is checked by what it means: in a half-drop every lattice point has one a width over and half a height up or down,
-// and one a height up; in a brick lay the other way about.
+// A lay is checked by what it means: in a half-drop every lattice point has one a width over and half a height up or
+// down, and one a height up; in a brick lay the other way about.
 func TestLays(t *testing.T) {
 	has := func(d draft.Draft, x, y float64) bool {
 		d.Silhouettes, d.Motifs = nil, nil
@@ -130,7 +135,8 @@ func TestLays(t *testing.T) {
 		return false
 	}
 	const w, h = 70.0, 110.0
-	for group, lays := range map[string][]string{"p1": {"straight", "half-drop", "brick"}, "p2": {"straight", "half-drop", "brick"},
+	for group, lays := range map[string][]string{"p1": {"straight", "half-drop", "brick"},
+		"p2": {"straight", "half-drop", "brick"},
 		"cm": {"half-drop", "brick"}, "c2mm": {"half-drop", "brick"}} {
 		for _, lay := range lays {
 			d := draft.Default()
@@ -150,7 +156,8 @@ func TestLays(t *testing.T) {
 					t.Errorf("%s, %s: no repeat at %v of another; the cell is %+v", group, lay, s, d.Repeat)
 				}
 			}
-			if got := d.Repeat.Cell().Area() / map[bool]float64{true: 2, false: 1}[len(lays) == 2]; math.Abs(got-w*h) > 0.01 {
+			if got := d.Repeat.Cell().Area() / map[bool]float64{true: 2,
+				false: 1}[len(lays) == 2]; math.Abs(got-w*h) > 0.01 {
 				t.Errorf("%s, %s: %g mm² for a repeat, want %g", group, lay, got, w*h)
 			}
 			got, ok := pattern.LayOf(d.Repeat, lay)
@@ -178,8 +185,10 @@ func TestWholeRepeats(t *testing.T) {
 		turn         float64
 		across, down float64
 	}{
-		{"p1", "", 0, 5, 7}, {"p1", "straight", 90, 5, 7}, {"p2", "half-drop", 0, 4, 6}, {"p1", "brick", 0, 3, 8}, {"p2mm", "", 0, 5, 7},
-		{"pg", "", 180, 3, 0}, {"pm", "", -90, 0, 4}, {"cm", "half-drop", 0, 6, 5}, {"c2mm", "brick", 0, 6, 4}, {"p4", "", 0, 5, 0},
+		{"p1", "", 0, 5, 7}, {"p1", "straight", 90, 5, 7}, {"p2", "half-drop", 0, 4, 6}, {"p1", "brick", 0, 3, 8},
+		{"p2mm", "", 0, 5, 7},
+		{"pg", "", 180, 3, 0}, {"pm", "", -90, 0, 4}, {"cm", "half-drop", 0, 6, 5}, {"c2mm", "brick", 0, 6, 4},
+		{"p4", "", 0, 5, 0},
 		{"p4mm", "", 0, 0, 6}, {"p4gm", "", 0, 5, 7}, {"p6", "", 0, 5, 0}, {"p3m1", "", 0, 0, 9}, {"p6mm", "", 0, 5, 9},
 	} {
 		name := fmt.Sprintf("%s %s at %g°, %g across, %g down", c.group, c.lay, c.turn, c.across, c.down)
@@ -197,7 +206,8 @@ func TestWholeRepeats(t *testing.T) {
 		g, _ := symmetry.Find(c.group)
 		even := g.System == symmetry.Square || g.System == symmetry.Hexagonal
 		both := c.across != 0 && c.down != 0 && !even
-		if both && (!fits(fit.Across, c.across) || !fits(fit.Down, c.down)) || !fits(fit.Across, c.across) && !fits(fit.Down, c.down) {
+		if both && (!fits(fit.Across, c.across) || !fits(fit.Down, c.down)) || !fits(fit.Across, c.across) &&
+			!fits(fit.Down, c.down) {
 			t.Errorf("%s: %+v", name, fit)
 		}
 		// A cell's corner lies on the field's.
@@ -242,13 +252,15 @@ func TestCentre(t *testing.T) {
 		}
 		for _, what := range []string{"corner", "turn", "mirror"} {
 			next, err := pattern.Apply(d, pattern.Command{Name: "centre", Text: what})
-			if can := what == "corner" || what == "turn" && highest > 1 || what == "mirror" && mirrors; can != (err == nil) {
+			if can := what == "corner" || what == "turn" && highest > 1 || what == "mirror" &&
+				mirrors; can != (err == nil) {
 				t.Errorf("%s, %s: %v", g.Symbol, what, err)
 			}
 			if err != nil {
 				continue
 			}
-			next.Silhouettes = []draft.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, 5}, {-5, -5}}}}}}
+			next.Silhouettes = []draft.Silhouette{{ID: "s",
+				Outline: orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, 5}, {-5, -5}}}}}}
 			l, err := pattern.NewLayout(next, nil)
 			if err != nil {
 				t.Fatal(err)
@@ -262,11 +274,13 @@ func TestCentre(t *testing.T) {
 			if v := l.NearestLattice(p); what == "corner" && math.Hypot(p[0]-v[0], p[1]-v[1]) > 1e-3 {
 				t.Errorf("%s: no corner in the middle", g.Symbol)
 			}
-			if moved := math.Hypot(next.Field.Origin[0]-123, next.Field.Origin[1]-77); moved > next.Repeat.A+next.Repeat.B {
+			if moved := math.Hypot(next.Field.Origin[0]-123,
+				next.Field.Origin[1]-77); moved > next.Repeat.A+next.Repeat.B {
 				t.Errorf("%s, %s: the field moved by %g mm", g.Symbol, what, moved)
 			}
 			if what == "turn" {
-				next.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1}}
+				next.Motifs = []draft.Motif{{ID: "m", Silhouette: "s",
+					At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1}}
 				if l, err = pattern.NewLayout(next, nil); err != nil {
 					t.Fatal(err)
 				}

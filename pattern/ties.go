@@ -11,8 +11,8 @@ import (
 	"openwork/pattern/draft"
 )
 
-// tie gives an orbit the outline less its silhouette's ties. What is one copy, because the silhouette has the symmetry of
-// its place, has the ties of all the copies that coincide there.
+// tie gives an orbit the outline less its silhouette's ties. What is one copy, because the silhouette has the symmetry
+// of its place, has the ties of all the copies that coincide there.
 func (l *Layout) tie(o *Orbit, s draft.Silhouette, ties []draft.Tie, first int) error {
 	all := ties
 	if o.SameAs < 0 {
@@ -31,8 +31,8 @@ func (l *Layout) tie(o *Orbit, s draft.Silhouette, ties []draft.Tie, first int) 
 	return nil
 }
 
-// withSymmetry returns the ties and their images under the operations that leave the orbit's first copy in its place, in
-// the silhouette's frame; each different one once.
+// withSymmetry returns the ties and their images under the operations that leave the orbit's first copy in its place,
+// in the silhouette's frame; each different one once.
 func (l *Layout) withSymmetry(o *Orbit, ties []draft.Tie) []draft.Tie {
 	all := slices.Clone(ties)
 	back, ok := o.Place.Inverse()
@@ -60,8 +60,8 @@ func (l *Layout) withSymmetry(o *Orbit, ties []draft.Tie) []draft.Tie {
 
 func scaleOf(m geometry.Map) float64 { return math.Sqrt(math.Abs(m.Det())) }
 
-// roundTie takes off the rounding of the maps that carried a tie, so that a motif moved along a mirror finds its outline
-// in the store again. 1e-7 mm is far above that rounding and far below the draft's grid.
+// roundTie takes off the rounding of the maps that carried a tie, so that a motif moved along a mirror finds its
+// outline in the store again. 1e-7 mm is far above that rounding and far below the draft's grid.
 func roundTie(t draft.Tie) draft.Tie {
 	r := func(v float64) float64 { return math.Round(v*1e7) / 1e7 }
 	for i := range t.From {
@@ -71,8 +71,8 @@ func roundTie(t draft.Tie) draft.Tie {
 	return t
 }
 
-// TiesIn returns the rectangles, in panel mm and counter-clockwise, of all images of the field's ties whose boxes meet a
-// window of the panel; of images that coincide to SameSlack the first. Ties of silhouettes are not among them: their
+// TiesIn returns the rectangles, in panel mm and counter-clockwise, of all images of the field's ties whose boxes meet
+// a window of the panel; of images that coincide to SameSlack the first. Ties of silhouettes are not among them: their
 // openings have them already. It fails when there would be more than MaxTieCopies.
 func (l *Layout) TiesIn(window orb.Bound) ([]orb.Polygon, error) {
 	var out []orb.Polygon
@@ -92,8 +92,9 @@ func (l *Layout) TiesIn(window orb.Bound) ([]orb.Polygon, error) {
 	return out, nil
 }
 
-// TieImages returns a tie's images whose boxes meet a window of the panel, in panel mm: of a tie of the field its orbit, of
-// a silhouette's its images in all copies, those left out by the edge rule among them. The draft need not have the tie.
+// TieImages returns a tie's images whose boxes meet a window of the panel, in panel mm: of a tie of the field its
+// orbit, of a silhouette's its images in all copies, those left out by the edge rule among them. The draft need not
+// have the tie.
 func (l *Layout) TieImages(t draft.Tie, window orb.Bound) []draft.Tie {
 	if t.Silhouette == "" {
 		out, _ := l.tieImages(t, window, MaxTieCopies)

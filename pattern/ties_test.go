@@ -25,10 +25,12 @@ func tiedDraft() draft.Draft {
 	d.Repeat = draft.Repeat{Group: "p2", A: 100, B: 80, Gamma: 75}
 	d.Silhouettes = []draft.Silhouette{
 		{ID: "frame", Name: "Frame", Outline: geometry.Orient(orb.MultiPolygon{{
-			{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}, {{-4, -4}, {-4, 4}, {4, 4}, {4, -4}, {-4, -4}}}})},
+			{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}},
+			{{-4, -4}, {-4, 4}, {4, 4}, {4, -4}, {-4, -4}}}})},
 		{ID: "leaf", Name: "Leaf", Outline: orb.MultiPolygon{{{{0, 0}, {9, 0}, {0, 5}, {0, 0}}}}},
 	}
-	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "frame", At: [2]float64{20, 30}, Scale: 1}, {ID: "m2", Silhouette: "leaf", At: [2]float64{60, 10}, Scale: 1}}
+	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "frame", At: [2]float64{20, 30}, Scale: 1},
+		{ID: "m2", Silhouette: "leaf", At: [2]float64{60, 10}, Scale: 1}}
 	d.Ties = []draft.Tie{{Silhouette: "frame", From: [2]float64{0, 3}, To: [2]float64{0, 11}, Width: 3},
 		{From: [2]float64{55, 5}, To: [2]float64{62, 14}, Width: 2.5}}
 	return d
@@ -53,10 +55,12 @@ func TestTiesInTheFile(t *testing.T) {
 	}
 	for _, c := range []struct{ old, new, want string }{
 		{`"silhouette": null, "from"`, `"from"`, "ties[1].silhouette: missing"},
-		{`"silhouette": null`, `"silhouette": ""`, "ties[1].silhouette: an id must not be empty; null stands for the field"},
+		{`"silhouette": null`, `"silhouette": ""`,
+			"ties[1].silhouette: an id must not be empty; null stands for the field"},
 		{`"silhouette": null`, `"silhouette": nullo`, "ties[1].silhouette: not a text in quotes"},
 		{`"silhouette": null`, `"silhouette": 7`, "ties[1].silhouette: not a text in quotes, but the number 7"},
-		{`"silhouette": null`, `"silhouette": "heron"`, `ties[1].silhouette: no silhouette is called "heron"; there are "frame", "leaf"`},
+		{`"silhouette": null`, `"silhouette": "heron"`,
+			`ties[1].silhouette: no silhouette is called "heron"; there are "frame", "leaf"`},
 		{`"from": [55, 5]`, `"from": [55]`, "ties[1].from: a point has two numbers"},
 		{`"from": [55, 5]`, `"from": [55, NaN]`, "ties[1].from[1]: not a number"},
 		{`"from": [55, 5]`, `"from": [55, 2000000]`, "ties[1].from[1]: 2e+06 is out of range"},
@@ -68,7 +72,8 @@ func TestTiesInTheFile(t *testing.T) {
 		{`"width": 2.5`, `"width": "wide"`, "ties[1].width: not a number"},
 		{`"width": 2.5`, `"breadth": 2.5`, "ties[1].breadth: not a key of a draft"},
 		{`"to": [0, 11], "width": 3`, `"to": [0, 11], "width": 90`, ""},
-		{`"from": [0, 3], "to": [0, 11], "width": 3`, `"from": [0, -30], "to": [0, 30], "width": 90`, "ties[0]: the ties leave nothing of their silhouette"},
+		{`"from": [0, 3], "to": [0, 11], "width": 3`, `"from": [0, -30], "to": [0, 30], "width": 90`,
+			"ties[0]: the ties leave nothing of their silhouette"},
 	} {
 		_, err := draft.DecodeBytes([]byte(strings.Replace(string(text), c.old, c.new, 1)))
 		var place *draft.PlaceError
@@ -84,10 +89,12 @@ func TestTiesInTheFile(t *testing.T) {
 	for len(many.Ties) <= draft.MaxTies {
 		many.Ties = append(many.Ties, many.Ties[1])
 	}
-	if err := many.Check(); err == nil || !strings.HasPrefix(err.Error(), "ties: there are 2001; a draft holds up to 2000") {
+	if err := many.Check(); err == nil || !strings.HasPrefix(err.Error(),
+		"ties: there are 2001; a draft holds up to 2000") {
 		t.Error(err)
 	}
-	if _, err := draft.DecodeBytes(many.Encode()); err == nil || !strings.HasPrefix(err.Error(), "ties: there are more than 2000 ties") {
+	if _, err := draft.DecodeBytes(many.Encode()); err == nil ||
+		!strings.HasPrefix(err.Error(), "ties: there are more than 2000 ties") {
 		t.Error(err)
 	}
 }
@@ -103,27 +110,37 @@ func TestTieCommands(t *testing.T) {
 		want []draft.Tie // nil for an error
 		text string      // how it begins
 	}{
-		{"of the field", pattern.Command{Name: "tie", Values: all}, append(slices.Clone(base.Ties), draft.Tie{From: [2]float64{1, 2}, To: [2]float64{3, 9}, Width: 1.5}), ""},
+		{"of the field", pattern.Command{Name: "tie", Values: all},
+			append(slices.Clone(base.Ties), draft.Tie{From: [2]float64{1, 2}, To: [2]float64{3, 9}, Width: 1.5}), ""},
 		{"of a silhouette", pattern.Command{Name: "tie", ID: "leaf", Values: all},
-			append(slices.Clone(base.Ties), draft.Tie{Silhouette: "leaf", From: [2]float64{1, 2}, To: [2]float64{3, 9}, Width: 1.5}), ""},
-		{"of none", pattern.Command{Name: "tie", ID: "heron", Values: all}, nil, "ties[2].silhouette: no silhouette is called"},
+			append(slices.Clone(base.Ties), draft.Tie{Silhouette: "leaf", From: [2]float64{1, 2}, To: [2]float64{3, 9},
+				Width: 1.5}), ""},
+		{"of none", pattern.Command{Name: "tie", ID: "heron", Values: all}, nil,
+			"ties[2].silhouette: no silhouette is called"},
 		{"half a tie", with("tie", "fromX", 1.0, "fromY", 2.0), nil, "a new tie needs toX"},
 		{"no number", with("retie", "index", 0.0, "width", math.NaN()), nil, "width is not a number"},
-		{"wider", with("retie", "index", 1.0, "width", 4.0), []draft.Tie{base.Ties[0], {From: base.Ties[1].From, To: base.Ties[1].To, Width: 4}}, ""},
+		{"wider", with("retie", "index", 1.0, "width", 4.0),
+			[]draft.Tie{base.Ties[0], {From: base.Ties[1].From, To: base.Ties[1].To, Width: 4}}, ""},
 		{"moved", with("retie", "index", 0.0, "fromX", -1.0, "toX", -1.0),
-			[]draft.Tie{{Silhouette: "frame", From: [2]float64{-1, 3}, To: [2]float64{-1, 11}, Width: 3}, base.Ties[1]}, ""},
-		{"to nothing", with("retie", "index", 1.0, "toX", 55.0, "toY", 5.0), nil, "ties[1].to: the tie's ends lie on one place"},
-		{"over everything", with("retie", "index", 0.0, "fromY", -50.0, "toY", 50.0, "width", 60.0), nil, "ties[0]: the ties leave nothing of their silhouette"},
+			[]draft.Tie{{Silhouette: "frame", From: [2]float64{-1, 3}, To: [2]float64{-1, 11}, Width: 3}, base.Ties[1]},
+			""},
+		{"to nothing", with("retie", "index", 1.0, "toX", 55.0, "toY", 5.0), nil,
+			"ties[1].to: the tie's ends lie on one place"},
+		{"over everything", with("retie", "index", 0.0, "fromY", -50.0, "toY", 50.0, "width", 60.0), nil,
+			"ties[0]: the ties leave nothing of their silhouette"},
 		{"which", with("retie", "width", 4.0), nil, "which of the 2 ties is meant must be said"},
 		{"a third", with("untie", "index", 2.0), nil, "there is no tie 2; they are counted from 0 to 1"},
 		{"a half", with("untie", "index", 0.5), nil, "there is no tie 0.5"},
 		{"away", with("untie", "index", 0.0), base.Ties[1:], ""},
-		{"the list", pattern.Command{Name: "ties", Ties: []draft.Tie{{From: [2]float64{0.00004, 0}, To: [2]float64{5, 5}, Width: 1.00001}}},
+		{"the list", pattern.Command{Name: "ties",
+			Ties: []draft.Tie{{From: [2]float64{0.00004, 0}, To: [2]float64{5, 5}, Width: 1.00001}}},
 			[]draft.Tie{{To: [2]float64{5, 5}, Width: 1}}, ""},
-		{"a bad list", pattern.Command{Name: "ties", Ties: []draft.Tie{{To: [2]float64{5, math.NaN()}, Width: 1}}}, nil, "ties[0].to[1]: not a number"},
+		{"a bad list", pattern.Command{Name: "ties", Ties: []draft.Tie{{To: [2]float64{5, math.NaN()}, Width: 1}}}, nil,
+			"ties[0].to[1]: not a number"},
 		{"no list", pattern.Command{Name: "ties"}, []draft.Tie{}, ""},
 		{"silhouette gone", tie(pattern.Command{Name: "discard"}, "frame"), base.Ties[1:], ""},
-		{"silhouette redrawn", pattern.Command{Name: "redraw", ID: "frame", Outline: orb.MultiPolygon{{{{0, 0}, {30, 0}, {30, 30}, {0, 0}}}}}, base.Ties, ""},
+		{"silhouette redrawn", pattern.Command{Name: "redraw", ID: "frame",
+			Outline: orb.MultiPolygon{{{{0, 0}, {30, 0}, {30, 30}, {0, 0}}}}}, base.Ties, ""},
 	} {
 		d := tiedDraft()
 		was := string(d.Encode())
@@ -164,7 +181,8 @@ func TestTiesAsJSON(t *testing.T) {
 	}
 }
 
-// Going through any groups and returning gives back the same ties, to the last digit; one that was moved on the way is carried.
+// Going through any groups and returning gives back the same ties, to the last digit; one that was moved on the way is
+// carried.
 func TestTiesThroughGroups(t *testing.T) {
 	const seed = 37
 	r := rand.New(rand.NewPCG(seed, 0))
@@ -177,7 +195,8 @@ func TestTiesThroughGroups(t *testing.T) {
 			d.Ties = append(d.Ties, draft.Tie{From: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])},
 				To: [2]float64{geometry.Snap(p[0] + 8), geometry.Snap(p[1] + 5*r.Float64())}, Width: 2})
 		}
-		d.Ties[1].Silhouette, d.Ties[1].From, d.Ties[1].To, d.Ties[1].Width = d.Silhouettes[0].ID, [2]float64{0, 0}, [2]float64{9, 1}, 0.5
+		d.Ties[1].Silhouette, d.Ties[1].From, d.Ties[1].To, d.Ties[1].Width = d.Silhouettes[0].ID, [2]float64{0, 0},
+			[2]float64{9, 1}, 0.5
 		was := string(d.Encode())
 		through := d
 		groups := []string{}
@@ -186,7 +205,8 @@ func TestTiesThroughGroups(t *testing.T) {
 			through = do(t, through, pattern.Command{Name: "group", Text: groups[len(groups)-1]})
 		}
 		// Cell fractions are kept on the way, to the draft's grid.
-		for _, end := range []func(draft.Draft) [2]float64{func(d draft.Draft) [2]float64 { return d.Ties[0].From }, func(d draft.Draft) [2]float64 { return d.Ties[2].To }} {
+		for _, end := range []func(draft.Draft) [2]float64{func(d draft.Draft) [2]float64 { return d.Ties[0].From },
+			func(d draft.Draft) [2]float64 { return d.Ties[2].To }} {
 			a, b := inCell(d, end(d)), inCell(through, end(through))
 			if math.Hypot(a[0]-b[0], a[1]-b[1]) > 1e-4 {
 				t.Fatalf("seed %d, draft %d through %v: an end at %v of the cell came to %v", seed, n, groups, a, b)
@@ -214,8 +234,8 @@ func inCell(d draft.Draft, p [2]float64) orb.Point {
 	return inv.Apply(p)
 }
 
-// A silhouette's tie is in every copy, whatever its place and scale; on a rotation point and on mirrors one place has the
-// ties of all copies that coincide there.
+// A silhouette's tie is in every copy, whatever its place and scale; on a rotation point and on mirrors one place has
+// the ties of all copies that coincide there.
 func TestSilhouetteTies(t *testing.T) {
 	ring := orb.MultiPolygon{{circle(20, 120), circle(10, 120)}}
 	for _, c := range []struct {
@@ -224,9 +244,12 @@ func TestSilhouetteTies(t *testing.T) {
 		images int // of the motif in a cell
 		ties   int // on each
 	}{
-		{"p1", [2]float64{10, 20}, 1, 1}, {"p2", [2]float64{0, 0}, 1, 2}, {"p2", [2]float64{25, 20}, 2, 1}, {"p2mm", [2]float64{0, 0}, 1, 4},
-		{"p2mm", [2]float64{0, 25}, 2, 2}, {"pm", [2]float64{0, 13}, 1, 2}, {"p4", [2]float64{0, 0}, 1, 4}, {"p4mm", [2]float64{0, 0}, 1, 8},
-		{"p4mm", [2]float64{50, 0}, 2, 4}, {"p3", [2]float64{0, 0}, 1, 3}, {"p6mm", [2]float64{0, 0}, 1, 12}, {"cm", [2]float64{0, 7}, 2, 2},
+		{"p1", [2]float64{10, 20}, 1, 1}, {"p2", [2]float64{0, 0}, 1, 2}, {"p2", [2]float64{25, 20}, 2, 1},
+		{"p2mm", [2]float64{0, 0}, 1, 4},
+		{"p2mm", [2]float64{0, 25}, 2, 2}, {"pm", [2]float64{0, 13}, 1, 2}, {"p4", [2]float64{0, 0}, 1, 4},
+		{"p4mm", [2]float64{0, 0}, 1, 8},
+		{"p4mm", [2]float64{50, 0}, 2, 4}, {"p3", [2]float64{0, 0}, 1, 3}, {"p6mm", [2]float64{0, 0}, 1, 12},
+		{"cm", [2]float64{0, 7}, 2, 2},
 	} {
 		d := draft.Default()
 		d.Repeat = draft.Repeat{Group: c.group, A: 100, B: 100, Gamma: 90}
@@ -236,7 +259,8 @@ func TestSilhouetteTies(t *testing.T) {
 		d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: geometry.Orient(ring)}}
 		d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: c.at, Scale: 0.75}}
 		s, cos := math.Sincos(13 * math.Pi / 180) // on no mirror
-		d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{9 * cos, 9 * s}, To: [2]float64{22 * cos, 22 * s}, Width: 1}}
+		d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{9 * cos, 9 * s}, To: [2]float64{22 * cos, 22 * s},
+			Width: 1}}
 		shapes := pattern.NewShapes()
 		l, err := pattern.NewLayout(d, shapes)
 		if err != nil {
@@ -285,8 +309,8 @@ func circle(radius float64, n int) orb.Ring {
 	return append(r, r[0])
 }
 
-// TiesIn gives every image of the field's ties once: as many in a window of many cells as the operations say, fewer where a
-// tie lies on a mirror or a rotation point.
+// TiesIn gives every image of the field's ties once: as many in a window of many cells as the operations say, fewer
+// where a tie lies on a mirror or a rotation point.
 func TestTiesInTheField(t *testing.T) {
 	for _, c := range []struct {
 		group   string
@@ -294,9 +318,12 @@ func TestTiesInTheField(t *testing.T) {
 		to      [2]float64
 		perCell float64
 	}{
-		{"p1", [2]float64{3, 4}, [2]float64{9, 5}, 1}, {"p2", [2]float64{3, 4}, [2]float64{9, 5}, 2}, {"p2", [2]float64{-3, -1}, [2]float64{3, 1}, 1},
-		{"p4mm", [2]float64{3, 4}, [2]float64{9, 5}, 8}, {"p4mm", [2]float64{3, 0}, [2]float64{9, 0}, 4}, {"p4mm", [2]float64{-3, 0}, [2]float64{3, 0}, 2},
-		{"p6mm", [2]float64{3, 4}, [2]float64{9, 5}, 12}, {"cm", [2]float64{3, 4}, [2]float64{9, 5}, 4}, {"pm", [2]float64{-2, 6}, [2]float64{2, 6}, 1},
+		{"p1", [2]float64{3, 4}, [2]float64{9, 5}, 1}, {"p2", [2]float64{3, 4}, [2]float64{9, 5}, 2},
+		{"p2", [2]float64{-3, -1}, [2]float64{3, 1}, 1},
+		{"p4mm", [2]float64{3, 4}, [2]float64{9, 5}, 8}, {"p4mm", [2]float64{3, 0}, [2]float64{9, 0}, 4},
+		{"p4mm", [2]float64{-3, 0}, [2]float64{3, 0}, 2},
+		{"p6mm", [2]float64{3, 4}, [2]float64{9, 5}, 12}, {"cm", [2]float64{3, 4}, [2]float64{9, 5}, 4},
+		{"pm", [2]float64{-2, 6}, [2]float64{2, 6}, 1},
 	} {
 		d := draft.Default()
 		d.Repeat = draft.Repeat{Group: c.group, A: 40, B: 40, Gamma: 90}
@@ -335,7 +362,8 @@ func TestTiesInTheField(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := l.TiesIn(d.PanelBound()); err == nil || !strings.HasPrefix(err.Error(), "ties[1]: the panel would need more than 40000 ties") {
+	if _, err := l.TiesIn(d.PanelBound()); err == nil ||
+		!strings.HasPrefix(err.Error(), "ties[1]: the panel would need more than 40000 ties") {
 		t.Errorf("got %v", err)
 	}
 }

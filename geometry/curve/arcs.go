@@ -91,7 +91,8 @@ func halfTangent(u, v orb.Point) float64 {
 func merged(from orb.Point, p []Piece) []Piece {
 	if len(p) == 2 {
 		r0, r1 := curvature(from, p[0]), curvature(p[0].To, p[1])
-		if turn := math.Atan(p[0].Bulge) + math.Atan(p[1].Bulge); math.Abs(r0-r1) <= sameRadius*math.Abs(r0) && math.Abs(turn) < 1.2 {
+		if turn := math.Atan(p[0].Bulge) + math.Atan(p[1].Bulge); math.Abs(r0-r1) <= sameRadius*math.Abs(r0) &&
+			math.Abs(turn) < 1.2 {
 			p = []Piece{{Kind: Arc, Bulge: math.Tan(turn), To: p[1].To}}
 		}
 	}

@@ -50,7 +50,8 @@ func newFrame(a, b *joint, poly []orb.Point) (f frame, ok bool) {
 // piece returns the Bézier with handles of length a and b in units of the chord.
 func (f *frame) piece(a, b float64, from, to *joint) Piece {
 	return Piece{Kind: Cubic, To: to.at,
-		C1: geometry.Add(from.at, geometry.Times(from.out, a*f.l)), C2: geometry.Sub(to.at, geometry.Times(to.in, b*f.l))}
+		C1: geometry.Add(from.at, geometry.Times(from.out, a*f.l)),
+		C2: geometry.Sub(to.at, geometry.Times(to.in, b*f.l))}
 }
 
 // other returns the length of the second handle that gives a Bézier with a first handle a the frame's area. With the
@@ -152,7 +153,8 @@ func (q Piece) flat(from orb.Point, slack float64) bool {
 	l := math.Hypot(d[0], d[1])
 	a, b := geometry.Sub(q.C1, from), geometry.Sub(q.To, q.C2)
 	level := func(h orb.Point) bool {
-		return geometry.Dot(d, h) >= 0 && geometry.Dot(d, h) <= l*l && math.Abs(geometry.Cross(d, h)) <= min(slack*l, straightTurn*geometry.Dot(d, h))
+		return geometry.Dot(d, h) >= 0 && geometry.Dot(d, h) <= l*l &&
+			math.Abs(geometry.Cross(d, h)) <= min(slack*l, straightTurn*geometry.Dot(d, h))
 	}
 	return level(a) && level(b)
 }

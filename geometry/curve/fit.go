@@ -21,7 +21,8 @@ type Approximation struct {
 	Deviation float64  // mm: a bound on the greatest distance between curves and polygons, either way
 	Pieces    int
 	Points    int // corners of the polygons
-	Straight  int // rings left as polygons because no curve within the tolerance kept their measures and crossed nothing
+	// rings left as polygons because no curve within the tolerance kept their measures and crossed nothing
+	Straight int
 }
 
 // Outline fits all rings of an outline. Where the curves would cross or touch each other and the polygons do not, or a

@@ -116,7 +116,8 @@ func TestPiecesAgainstPoints(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d points, %d cubics (%.3f), %d lines and arcs (%.3f)", points, cubics, float64(cubics)/float64(points), arcs, float64(arcs)/float64(points))
+	t.Logf("%d points, %d cubics (%.3f), %d lines and arcs (%.3f)", points, cubics, float64(cubics)/float64(points),
+		arcs, float64(arcs)/float64(points))
 	if 3*cubics > points {
 		t.Errorf("%d cubics for %d points", cubics, points)
 	}
@@ -140,7 +141,8 @@ func TestCornersByName(t *testing.T) {
 		corners int
 	}{
 		{"square", orb.Ring{{0, 0}, {10, 0}, {10, 10}, {0, 10}, {0, 0}}, 4},
-		{"square with points on its sides", orb.Ring{{0, 0}, {5, 0}, {10, 0}, {10, 5}, {10, 10}, {5, 10}, {0, 10}, {0, 5}, {0, 0}}, 4},
+		{"square with points on its sides", orb.Ring{{0, 0}, {5, 0}, {10, 0}, {10, 5}, {10, 10}, {5, 10}, {0, 10},
+			{0, 5}, {0, 0}}, 4},
 		{"circle of 24", Circle(orb.Point{}, 5, Arc).Flatten(0.04), 0},
 		{"circle of many", Circle(orb.Point{}, 5, Arc).Flatten(0.001), 0},
 		{"half disc", arc(20, 8), 2},
@@ -190,7 +192,8 @@ func FuzzOutline(f *testing.F) {
 			}
 			if p := f.Paths[0][0]; !p.Closed() || f.Deviation > DefaultTolerance {
 				t.Errorf("closed %v, deviation %g", p.Closed(), f.Deviation)
-			} else if err := geometry.CheckOutline(orb.MultiPolygon{{distinct(p.Flatten(DefaultTolerance / 10))}}); err != nil {
+			} else if err := geometry.CheckOutline(
+				orb.MultiPolygon{{distinct(p.Flatten(DefaultTolerance / 10))}}); err != nil {
 				t.Error(err)
 			}
 		}

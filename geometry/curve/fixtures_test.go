@@ -119,12 +119,13 @@ func contourOf(t *testing.T, r *rand.Rand) orb.Ring {
 		}
 	}
 	var best orb.Ring
-	err := contour.Walk(contour.Grid[float32]{Width: n, Height: n, Values: values, Outside: -1}, 0, func(ring orb.Ring, _ float64) bool {
-		if len(ring) > len(best) {
-			best = append(orb.Ring(nil), ring...)
-		}
-		return true
-	})
+	err := contour.Walk(contour.Grid[float32]{Width: n, Height: n, Values: values, Outside: -1}, 0,
+		func(ring orb.Ring, _ float64) bool {
+			if len(ring) > len(best) {
+				best = append(orb.Ring(nil), ring...)
+			}
+			return true
+		})
 	if err != nil {
 		t.Fatal(err)
 	}

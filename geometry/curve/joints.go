@@ -244,7 +244,8 @@ func count(g *ring, chain []joint) []joint {
 	sum := 0.0
 	for k := range chain {
 		if k > 0 {
-			sum += math.Abs(math.Atan2(geometry.Cross(chain[k-1].out, chain[k].in), geometry.Dot(chain[k-1].out, chain[k].in)))
+			sum += math.Abs(math.Atan2(geometry.Cross(chain[k-1].out, chain[k].in),
+				geometry.Dot(chain[k-1].out, chain[k].in)))
 		}
 		chain[k].turned = sum
 	}

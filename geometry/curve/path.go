@@ -1,5 +1,5 @@
-// Package curve approximates polygons by smooth curves: cubic Béziers, or lines and circular arcs, within a tolerance of the
-// polygon that is measured both ways. Lengths are millimetres, y upward.
+// Package curve approximates polygons by smooth curves: cubic Béziers, or lines and circular arcs, within a tolerance
+// of the polygon that is measured both ways. Lengths are millimetres, y upward.
 package curve
 
 import (

@@ -25,7 +25,8 @@ import (
 // usable number.
 func Offset(shape orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, error) {
 	if !(math.Abs(distance) <= maxDistance) {
-		return nil, fmt.Errorf("offset: the distance %g is not a number of mm between %g and %g", distance, -maxDistance, maxDistance)
+		return nil, fmt.Errorf("offset: the distance %g is not a number of mm between %g and %g", distance,
+			-maxDistance, maxDistance)
 	}
 	if !(tolerance > 0) {
 		return nil, fmt.Errorf("offset: the tolerance %g is not a number of mm above 0", tolerance)

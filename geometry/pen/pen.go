@@ -75,7 +75,8 @@ func readRing(ring orb.Ring) (Ring, error) {
 	if geometry.RingArea(ring) < 0 {
 		outer = reversed(ring)
 	}
-	fitted, err := curve.Outline(orb.MultiPolygon{{outer}}, curve.Options{Kind: curve.Cubic, Tolerance: curveShare * ReadSlack})
+	fitted, err := curve.Outline(orb.MultiPolygon{{outer}},
+		curve.Options{Kind: curve.Cubic, Tolerance: curveShare * ReadSlack})
 	if err != nil {
 		return Ring{}, err
 	}

@@ -14,8 +14,8 @@ var errShort = errors.New("the line is too short to enclose anything; draw round
 
 // Smooth returns a stroke of the hand evened out: a dense line from which the jitter, what the hand and the screen are
 // off by at most, mm, is gone, while corners that are meant stay. A closed stroke's last sample is joined to its first,
-// and what was drawn beyond their crossing is left out. Each sample is replaced by its place on the parabola of least squares over
-// the widest stretch that such a parabola explains within the jitter, so that arcs keep their radius.
+// and what was drawn beyond their crossing is left out. Each sample is replaced by its place on the parabola of least
+// squares over the widest stretch that such a parabola explains within the jitter, so that arcs keep their radius.
 func Smooth(stroke []orb.Point, jitter float64, closed bool) ([]orb.Point, error) {
 	parts, err := even(stroke, jitter, closed, true)
 	if err != nil {
@@ -83,7 +83,8 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 	}
 	for _, p := range stroke {
 		if !(math.Abs(p[0]) <= geometry.MaxCoordinate && math.Abs(p[1]) <= geometry.MaxCoordinate) {
-			return nil, fmt.Errorf("a place of the stroke is not a number, or further off than %g mm", float64(geometry.MaxCoordinate))
+			return nil, fmt.Errorf("a place of the stroke is not a number, or further off than %g mm",
+				float64(geometry.MaxCoordinate))
 		}
 	}
 	if len(stroke) > maxSamples {
@@ -277,7 +278,8 @@ func parabola(at func(int) orb.Point, i, lo, hi int) (orb.Point, float64) {
 		return at(i), math.Inf(1)
 	}
 	var a [3]orb.Point
-	for k, row := range [3][3]float64{{c0, c1, c2}, {c1, s[0]*s[4] - s[2]*s[2], s[1]*s[2] - s[0]*s[3]}, {c2, s[1]*s[2] - s[0]*s[3], s[0]*s[2] - s[1]*s[1]}} {
+	for k, row := range [3][3]float64{{c0, c1, c2}, {c1, s[0]*s[4] - s[2]*s[2], s[1]*s[2] - s[0]*s[3]},
+		{c2, s[1]*s[2] - s[0]*s[3], s[0]*s[2] - s[1]*s[1]}} {
 		for m := range 3 {
 			a[k] = geometry.Add(a[k], geometry.Times(b[m], row[m]/det))
 		}

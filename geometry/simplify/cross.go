@@ -127,7 +127,8 @@ func (c *crosser) leaves() {
 		b := box{lo: lo, minX: e.a.x, minY: e.a.y, maxX: e.a.x, maxY: e.a.y}
 		for ; hi < len(c.edges) && hi < lo+leafEdges && c.edges[hi].ring == e.ring; hi++ {
 			g := c.edges[hi]
-			b.join(&box{minX: min(g.a.x, g.b.x), minY: min(g.a.y, g.b.y), maxX: max(g.a.x, g.b.x), maxY: max(g.a.y, g.b.y)})
+			b.join(&box{minX: min(g.a.x, g.b.x), minY: min(g.a.y, g.b.y), maxX: max(g.a.x, g.b.x),
+				maxY: max(g.a.y, g.b.y)})
 		}
 		b.hi = hi
 		c.boxes = append(c.boxes, b)

@@ -30,8 +30,8 @@ type Options struct {
 	// allows. It costs points on curves, not on what is straight, however much that shakes.
 	Rise float64
 
-	// Progress, where it is not nil, receives the part of the work that is done, from 0 to 1; a second way, where the first
-	// does not lead to an answer, is not counted.
+	// Progress, where it is not nil, receives the part of the work that is done, from 0 to 1; a second way, where the
+	// first does not lead to an answer, is not counted.
 	Progress func(part float64)
 }
 

@@ -75,7 +75,8 @@ func placed(r orb.Ring) map[string]orb.Ring {
 	out := map[string]orb.Ring{}
 	for name, m := range map[string][4]float64{
 		"as it is": {1, 0, 0, 1}, "turned by 90°": {0, 1, -1, 0}, "turned by 37°": {0.7986, 0.6018, -0.6018, 0.7986},
-		"turned by 200°": {-0.9397, -0.342, 0.342, -0.9397}, "mirrored": {-1, 0, 0, 1}, "small": {0.3, 0, 0, 0.3}, "large": {5, 0, 0, 5},
+		"turned by 200°": {-0.9397, -0.342, 0.342, -0.9397}, "mirrored": {-1, 0, 0, 1}, "small": {0.3, 0, 0, 0.3},
+		"large": {5, 0, 0, 5},
 	} {
 		var s orb.Ring
 		for _, v := range r {
@@ -100,14 +101,16 @@ func TestPolygonsKeepTheirCorners(t *testing.T) {
 		"square":   closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 10}, orb.Point{0, 10}),
 		"triangle": closed(orb.Point{0, 0}, orb.Point{9, 1}, orb.Point{3, 7}),
 		"star":     closed(star...),
-		"step":     closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 5}, orb.Point{6, 5}, orb.Point{6, 8}, orb.Point{0, 8}),
-		"sliver":   closed(orb.Point{0, 0}, orb.Point{20, 0}, orb.Point{20, 0.4}),
+		"step": closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 5}, orb.Point{6, 5}, orb.Point{6, 8},
+			orb.Point{0, 8}),
+		"sliver": closed(orb.Point{0, 0}, orb.Point{20, 0}, orb.Point{20, 0.4}),
 	} {
 		for how, p := range placed(r) {
 			for _, step := range []float64{1e9, 0.11} {
 				got, err := Ring(dense(p, step), Options{Tolerance: 0.02})
 				if err != nil || len(got) != len(r) {
-					t.Errorf("%s, %s, a point every %g: %d corners, not %d (%v)", name, how, step, len(got)-1, len(r)-1, err)
+					t.Errorf("%s, %s, a point every %g: %d corners, not %d (%v)", name, how, step, len(got)-1, len(r)-1,
+						err)
 					continue
 				}
 				for _, v := range p {
@@ -220,7 +223,8 @@ func TestNearerThanTheTolerance(t *testing.T) {
 		var comb orb.Ring
 		for k := range 40 {
 			x := float64(k) * gap * 2
-			comb = append(comb, orb.Point{x, 5 + 0.1*rng.Float64()}, orb.Point{x, 9}, orb.Point{x + gap, 9}, orb.Point{x + gap, 5 + 0.1*rng.Float64()})
+			comb = append(comb, orb.Point{x, 5 + 0.1*rng.Float64()}, orb.Point{x, 9}, orb.Point{x + gap, 9},
+				orb.Point{x + gap, 5 + 0.1*rng.Float64()})
 		}
 		comb = append(comb, orb.Point{40 * gap * 2, 3}, orb.Point{0, 3})
 		mp = append(mp, orb.Polygon{backward(append(comb, comb[0]))})
@@ -246,7 +250,8 @@ func TestNearerThanTheTolerance(t *testing.T) {
 			t.Errorf("seed %d, gap %g: %d pairs of edges meet", seed, gap, bad)
 		}
 		for k, r := range []orb.Ring{mp[0][0], mp[1][0], outer} {
-			if to, from := away(got[k][0], r, 0.05), away(r, got[k][0], 1); to > tolerance+geometry.Grid || from > tolerance+geometry.Grid {
+			if to, from := away(got[k][0], r, 0.05), away(r, got[k][0], 1); to > tolerance+geometry.Grid ||
+				from > tolerance+geometry.Grid {
 				t.Errorf("seed %d, ring %d: %g and %g mm away", seed, k, to, from)
 			}
 		}

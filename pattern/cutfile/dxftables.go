@@ -96,7 +96,8 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 	for i, l := range []struct {
 		name   string
 		colour int
-	}{{"0", 7}, {"CUT", palette(p.Colours.Cut)}, {"SCORE", palette(p.Colours.Score)}, {"MARK", palette(p.Colours.Mark)}} {
+	}{{"0", 7}, {"CUT", palette(p.Colours.Cut)}, {"SCORE", palette(p.Colours.Score)},
+		{"MARK", palette(p.Colours.Mark)}} {
 		w.entry("LAYER", 0x40+i, hLayer, "AcDbLayerTableRecord")
 		w.pair(2, l.name)
 		w.whole(70, 0)
@@ -158,7 +159,8 @@ func palette(colour string) int {
 			best, nearest = k, d
 		}
 	}
-	for k, c := range [][3]float64{{255, 0, 0}, {255, 255, 0}, {0, 255, 0}, {0, 255, 255}, {0, 0, 255}, {255, 0, 255}, {255, 255, 255}} {
+	for k, c := range [][3]float64{{255, 0, 0}, {255, 255, 0}, {0, 255, 0}, {0, 255, 255}, {0, 0, 255}, {255, 0, 255},
+		{255, 255, 255}} {
 		try(k+1, c[0], c[1], c[2])
 	}
 	try(7, 0, 0, 0) // 7 is drawn black on white

@@ -79,7 +79,8 @@ func meant(p *cutplan.Plan) *contents {
 // step off each way; areas and lengths may differ by what that makes of them.
 func compare(want, got *contents) error {
 	if math.Abs(want.width-got.width) > slackExtent || math.Abs(want.height-got.height) > slackExtent {
-		return fmt.Errorf("the page is %.4f × %.4f mm and should be %.4f × %.4f", got.width, got.height, want.width, want.height)
+		return fmt.Errorf("the page is %.4f × %.4f mm and should be %.4f × %.4f", got.width, got.height, want.width,
+			want.height)
 	}
 	for _, l := range cutplan.Layers {
 		w, g := want.layers[l], got.layers[l]
@@ -90,18 +91,23 @@ func compare(want, got *contents) error {
 			return fmt.Errorf("the layer %s is there when it should not, or is missing", l)
 		}
 		if w.contours != g.contours || w.closed != g.closed {
-			return fmt.Errorf("the layer %s has %d contours, %d of them closed, and should have %d, %d closed", l, g.contours, g.closed, w.contours, w.closed)
+			return fmt.Errorf("the layer %s has %d contours, %d of them closed, and should have %d, %d closed", l,
+				g.contours, g.closed, w.contours, w.closed)
 		}
 		if slack := slackTotal*math.Abs(w.area) + step*w.length; !(math.Abs(w.area-g.area) <= slack) {
-			return fmt.Errorf("the contours on the layer %s enclose %.4f mm² and should enclose %.4f", l, g.area, w.area)
+			return fmt.Errorf("the contours on the layer %s enclose %.4f mm² and should enclose %.4f", l, g.area,
+				w.area)
 		}
 		if slack := 10*slackTotal*w.length + step*float64(w.pieces); !(math.Abs(w.length-g.length) <= slack) {
 			return fmt.Errorf("the contours on the layer %s are %.4f mm long and should be %.4f", l, g.length, w.length)
 		}
 		for axis := range 2 {
-			if !(math.Abs(w.box.Min[axis]-g.box.Min[axis]) <= slackExtent) || !(math.Abs(w.box.Max[axis]-g.box.Max[axis]) <= slackExtent) {
-				return fmt.Errorf("the layer %s reaches from (%.4f, %.4f) to (%.4f, %.4f) mm and should reach from (%.4f, %.4f) to (%.4f, %.4f)", l,
-					g.box.Min[0], g.box.Min[1], g.box.Max[0], g.box.Max[1], w.box.Min[0], w.box.Min[1], w.box.Max[0], w.box.Max[1])
+			if !(math.Abs(w.box.Min[axis]-g.box.Min[axis]) <= slackExtent) ||
+				!(math.Abs(w.box.Max[axis]-g.box.Max[axis]) <= slackExtent) {
+				return fmt.Errorf("the layer %s reaches from (%.4f, %.4f) to (%.4f, %.4f) mm and should reach from "+
+					"(%.4f, %.4f) to (%.4f, %.4f)", l,
+					g.box.Min[0], g.box.Min[1], g.box.Max[0], g.box.Max[1], w.box.Min[0], w.box.Min[1], w.box.Max[0],
+					w.box.Max[1])
 			}
 		}
 	}
@@ -209,7 +215,8 @@ func (p *pen) arc(bulge float64, to orb.Point) {
 	chord := math.Hypot(to[0]-from[0], to[1]-from[1])
 	radius := chord / (2 * math.Sin(math.Abs(angle)/2))
 	p.t.length += radius * math.Abs(angle)
-	p.area += (from[0]*to[1]-from[1]*to[0])/2 + math.Copysign(radius*radius*(math.Abs(angle)-math.Sin(math.Abs(angle)))/2, angle)
+	p.area += (from[0]*to[1]-from[1]*to[0])/2 +
+		math.Copysign(radius*radius*(math.Abs(angle)-math.Sin(math.Abs(angle)))/2, angle)
 	// The centre lies on the chord's bisector; seen from the middle of the arc it is one radius further in.
 	way := math.Atan2(to[1]-from[1], to[0]-from[0])
 	start := way - angle/2 // direction in which the arc leaves

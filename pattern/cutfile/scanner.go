@@ -10,7 +10,8 @@ type scanner struct {
 
 // peek returns the next byte that is not blank.
 func (s *scanner) peek() (byte, bool) {
-	for s.at < len(s.data) && (s.data[s.at] == ' ' || s.data[s.at] == '\n' || s.data[s.at] == '\r' || s.data[s.at] == '\t' || s.data[s.at] == ',') {
+	for s.at < len(s.data) && (s.data[s.at] == ' ' || s.data[s.at] == '\n' || s.data[s.at] == '\r' ||
+		s.data[s.at] == '\t' || s.data[s.at] == ',') {
 		s.at++
 	}
 	if s.at == len(s.data) {

@@ -22,7 +22,8 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 	width, height := number(p.Page.Max[0]-p.Page.Min[0]), number(p.Page.Max[1]-p.Page.Min[1])
 	w := &svgWriter{page: page{orb.Point{p.Page.Min[0], p.Page.Max[1]}, true}}
 	w.text("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
-		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n"+
+		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s "+
+		"%s\">\n"+
 		"<title>%s</title>\n", width, height, width, height, escaped(p.Title))
 	if text := p.Standing(); text != "" {
 		w.text("<desc>%s</desc>\n", escaped(text))
@@ -156,7 +157,8 @@ func readSVG(data []byte) (*contents, error) {
 				return nil, fmt.Errorf("the viewBox cannot be read: %v", err)
 			}
 			var w, h float64
-			if _, err := fmt.Sscanf(attribute(tag, "width")+" "+attribute(tag, "height"), "%fmm %fmm", &w, &h); err != nil || w != c.width || h != c.height {
+			if _, err := fmt.Sscanf(attribute(tag, "width")+" "+attribute(tag, "height"), "%fmm %fmm", &w,
+				&h); err != nil || w != c.width || h != c.height {
 				return nil, fmt.Errorf("width and height are not those of the viewBox in mm")
 			}
 		case "g":

@@ -48,7 +48,8 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 				t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
 			}
 		}
-		bars, labels, holes = bars+min(1, seen[ClassBar]), labels+min(1, seen[ClassLabel]), holes+seen[ClassRegistration]
+		bars, labels, holes = bars+min(1, seen[ClassBar]), labels+min(1, seen[ClassLabel]),
+			holes+seen[ClassRegistration]
 	}
 	t.Logf("%d bars, %d labels, %d registration contours on %d sheets", bars, labels, holes, len(drafts))
 	if bars == 0 || labels == 0 || holes == 0 || bars == len(drafts) {

@@ -30,7 +30,8 @@ type Sheet struct {
 func OfLayout(l *pattern.Layout) (Sheet, error) {
 	open, err := panel.Openings(l)
 	d := l.Draft
-	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()), Field: d.FieldBound(),
+	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()),
+		Field:    d.FieldBound(),
 		Openings: open, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge}, err
 }
 

@@ -36,7 +36,8 @@ func TestSheetThatIsNoRectangle(t *testing.T) {
 	if want := 45000.0; math.Abs(j.Made.SheetArea-want) > 1e-6 {
 		t.Errorf("sheet area %g, want %g", j.Made.SheetArea, want)
 	}
-	if size := j.Page.Max[0] - j.Page.Min[0]; math.Abs(size-300-s.Kerf) > 1e-9 || j.Made.Holes != 3 || j.Made.Openings != 1 {
+	if size := j.Page.Max[0] - j.Page.Min[0]; math.Abs(size-300-s.Kerf) > 1e-9 || j.Made.Holes != 3 ||
+		j.Made.Openings != 1 {
 		t.Errorf("page %v, %+v", j.Page, j.Made)
 	}
 	rim := 0.0

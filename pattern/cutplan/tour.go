@@ -63,7 +63,8 @@ func (t *tourist) grid() {
 }
 
 func (t *tourist) cell(p orb.Point) [2]int {
-	return [2]int{max(0, min(t.cols-1, int((p[0]-t.min[0])/t.size))), max(0, min(t.rows-1, int((p[1]-t.min[1])/t.size)))}
+	return [2]int{max(0, min(t.cols-1, int((p[0]-t.min[0])/t.size))),
+		max(0, min(t.rows-1, int((p[1]-t.min[1])/t.size)))}
 }
 
 // nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first. Once

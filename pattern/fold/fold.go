@@ -67,10 +67,12 @@ func Outline(l *pattern.Layout, motif int, way string) (orb.MultiPolygon, error)
 // cut returns the part of a shape between two neighbouring mirrors.
 func cut(shape orb.MultiPolygon, site pattern.Site, way string) (orb.MultiPolygon, error) {
 	if site.Mirrors == 0 {
-		return nil, errors.New("the motif stands on a rotation point without mirrors, where nothing can be folded; gather it instead")
+		return nil, errors.New("the motif stands on a rotation point without mirrors, where nothing can be folded; " +
+			"gather it instead")
 	}
 	if way != Keep && way != Other {
-		return nil, fmt.Errorf("a silhouette is made symmetrical by %s, %s or %s, not by %.40q", Keep, Other, Gather, way)
+		return nil, fmt.Errorf("a silhouette is made symmetrical by %s, %s or %s, not by %.40q", Keep, Other, Gather,
+			way)
 	}
 	reach := 1.0
 	for _, poly := range shape {
@@ -97,7 +99,8 @@ func cut(shape orb.MultiPolygon, site pattern.Site, way string) (orb.MultiPolygo
 		}
 	}
 	if areas[k] < 1 {
-		return nil, errors.New("the silhouette has next to nothing on this side of the mirror; keep the other part, or gather it")
+		return nil, errors.New("the silhouette has next to nothing on this side of the mirror; keep the other part, " +
+			"or gather it")
 	}
 	return parts[k], nil
 }

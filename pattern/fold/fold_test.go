@@ -21,8 +21,10 @@ func specialDraft(t *testing.T, r *rand.Rand, g symmetry.Group) (draft.Draft, bo
 	c := patterntest.Cell(r, g, 20000)
 	d := draft.Default()
 	d.Repeat = draft.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
-	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Blob", Outline: patterntest.Blob(r, 20+20*r.Float64(), 5+r.IntN(40), r.IntN(2) == 0)}}
-	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Turn: geometry.Snap(360*r.Float64() - 180), Scale: 0.5 + r.Float64(), Mirrored: r.IntN(2) == 0}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Blob",
+		Outline: patterntest.Blob(r, 20+20*r.Float64(), 5+r.IntN(40), r.IntN(2) == 0)}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Turn: geometry.Snap(360*r.Float64() - 180), Scale: 0.5 +
+		r.Float64(), Mirrored: r.IntN(2) == 0}}
 	at := c.Basis().Apply(orb.Point{r.Float64(), r.Float64()})
 	d.Motifs[0].At = at
 	l := layout(t, d)
@@ -122,8 +124,12 @@ func TestStraightenedStaysOnTheCurve(t *testing.T) {
 		n    int
 		at   func(t float64) orb.Point
 	}{
-		{"a circle of long edges", 60, func(t float64) orb.Point { return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)} }},
-		{"a circle of edges of 0.01 mm", 30000, func(t float64) orb.Point { return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)} }},
+		{"a circle of long edges", 60, func(t float64) orb.Point {
+			return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)}
+		}},
+		{"a circle of edges of 0.01 mm", 30000, func(t float64) orb.Point {
+			return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)}
+		}},
 		{"a straight-sided star", 4000, func(t float64) orb.Point {
 			d := 10 + 5*math.Abs(math.Mod(5*t/math.Pi, 2)-1)
 			return orb.Point{d * math.Cos(t), d * math.Sin(t)}

@@ -26,7 +26,8 @@ func FuzzOutline(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if raw = geometry.SnapOutline(raw); geometry.CheckOutline(raw) != nil || !(math.Abs(x) < 1e3 && math.Abs(y) < 1e3) {
+		if raw = geometry.SnapOutline(raw); geometry.CheckOutline(raw) != nil ||
+			!(math.Abs(x) < 1e3 && math.Abs(y) < 1e3) {
 			return
 		}
 		groups := symmetry.Groups()
@@ -42,7 +43,8 @@ func FuzzOutline(f *testing.F) {
 			d.Repeat.B, d.Repeat.Gamma = 120, 120
 		}
 		d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: raw}}
-		d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{x, y}, Turn: float64(mode), Scale: 0.5 + float64(way)/255}}
+		d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{x, y}, Turn: float64(mode), Scale: 0.5 +
+			float64(way)/255}}
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			return // the draft refuses it

@@ -78,10 +78,12 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	if err != nil {
 		return Made{}, err
 	}
-	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel, Piercings: job.Made.Piercings,
-		Kerf: job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
+	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel,
+		Piercings: job.Made.Piercings,
+		Kerf:      job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
 	faults := sentences.Gather(report.Problems)
-	m.Faults, m.Warnings = faultSentences(d, report, faults, sheet.Fault), faultSentences(d, report, faults, sheet.Warning)
+	m.Faults, m.Warnings = faultSentences(d, report, faults, sheet.Fault),
+		faultSentences(d, report, faults, sheet.Warning)
 	m.FaultPlaces, _ = report.Count(sheet.Fault)
 	m.Verdict = verdict(report, faults)
 	m.Seconds = m.CutLength/o.CutSpeed + m.Travel/o.TravelSpeed + float64(m.Piercings)*o.Pierce

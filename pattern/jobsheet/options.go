@@ -53,7 +53,8 @@ func (o Options) check() error {
 			return fmt.Errorf("%s is %g%s; it must lie between %g and %g", f.what, f.value, f.unit, f.min, f.max)
 		}
 	}
-	for _, f := range []struct{ what, text string }{{"the currency", o.Currency}, {"the date", o.Date}, {"the file's name", o.File}, {"the address", o.Address}} {
+	for _, f := range []struct{ what, text string }{{"the currency", o.Currency}, {"the date", o.Date},
+		{"the file's name", o.File}, {"the address", o.Address}} {
 		if n := len([]rune(f.text)); n > maxText {
 			return fmt.Errorf("%s has %d letters; it may have %d", f.what, n, maxText)
 		}
@@ -68,7 +69,8 @@ func (o Options) check() error {
 var densities = []struct {
 	word  string
 	value float64
-}{{"polyester", 1390}, {"acrylic", 1190}, {"steel", 7850}, {"brass", 8500}, {"alumin", 2700}, {"copper", 8960}, {"mdf", 750}, {"fibreboard", 750},
+}{{"polyester", 1390}, {"acrylic", 1190}, {"steel", 7850}, {"brass", 8500}, {"alumin", 2700}, {"copper", 8960},
+	{"mdf", 750}, {"fibreboard", 750},
 	{"ply", 680}, {"card", 750}, {"board", 750}, {"paper", 750}, {"wood", 600}, {"film", 1390}}
 
 // Density returns a stock's density in kg/m³ by its name; false when nothing in it says it.

@@ -76,7 +76,8 @@ func squares() draft.Draft {
 	d.Panel = draft.Panel{Width: 200, Height: 200}
 	d.Field = draft.Field{Margin: 20, Origin: [2]float64{40, 40}, Edge: draft.Whole}
 	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
-	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square", Outline: geometry.RectOutline(orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}})}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square",
+		Outline: geometry.RectOutline(orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}})}}
 	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	return d
 }
@@ -104,15 +105,18 @@ func TestFiguresKnownByHand(t *testing.T) {
 	near("the cost", *m.Cost, seconds/3600*90+12)
 	near("the weight", *m.Weight, (200*200-16*400)*0.35*1390e-6)
 	near("the narrowest bridge", *m.Bridge, 20)
-	if !m.Sound || m.Openings != 16 || m.Piercings != 17 || m.Opening != nil || len(m.Faults) > 0 || m.Pages != 2 || len(m.Holes) != 3 {
+	if !m.Sound || m.Openings != 16 || m.Piercings != 17 || m.Opening != nil || len(m.Faults) > 0 || m.Pages != 2 ||
+		len(m.Holes) != 3 {
 		t.Errorf("made %+v", m)
 	}
 	if m.Travel < 15*20 || m.Travel > 15*40+200 {
 		t.Errorf("the travel is %g mm", m.Travel)
 	}
 	text := words(t, path)
-	for _, want := range []string{"The sheet holds.", "200 × 200 mm", "polyester film", "16.3 g, at 1390 kg/m³ by", "20.00 mm", "Openings 16", "2.07 m", "Piercings 17",
-		duration(seconds), fmt.Sprintf("%.2f kr", seconds/3600*90+12), "(100, 100) mm", "at (10, 190), (190, 10), (10, 10) mm", "hydrogen chloride", "fitted respirator", "against a guard"} {
+	for _, want := range []string{"The sheet holds.", "200 × 200 mm", "polyester film", "16.3 g, at 1390 kg/m³ by",
+		"20.00 mm", "Openings 16", "2.07 m", "Piercings 17",
+		duration(seconds), fmt.Sprintf("%.2f kr", seconds/3600*90+12), "(100, 100) mm",
+		"at (10, 190), (190, 10), (10, 10) mm", "hydrogen chloride", "fitted respirator", "against a guard"} {
 		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
 			t.Errorf("%q is not in %q", want, text)
 		}
@@ -128,7 +132,8 @@ func TestUnsound(t *testing.T) {
 		t.Errorf("made %+v", m)
 	}
 	text := words(t, path)
-	for _, want := range []string{fmt.Sprintf("does not hold: 1 fault at %d places.", m.FaultPlaces), "What is wrong", m.Faults[0], "rate is not known", "density not known"} {
+	for _, want := range []string{fmt.Sprintf("does not hold: 1 fault at %d places.", m.FaultPlaces), "What is wrong",
+		m.Faults[0], "rate is not known", "density not known"} {
 		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
 			t.Errorf("%q is not in %q", want, text)
 		}
@@ -146,7 +151,8 @@ func TestCodeOpensTheDraft(t *testing.T) {
 			t.Fatal("there is no code")
 		}
 		run(t, "poppler-utils", "pdftoppm", "-gray", "-f", "2", "-r", "220", path, path)
-		got := strings.TrimSpace(run(t, "zbar-tools", "zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", path+"-2.pgm"))
+		got := strings.TrimSpace(run(t, "zbar-tools", "zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable",
+			path+"-2.pgm"))
 		if !strings.HasPrefix(got, address+"#") {
 			t.Fatalf("the code holds %.80q", got)
 		}
@@ -154,7 +160,8 @@ func TestCodeOpensTheDraft(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if opened.Title != d.Title || !reflect.DeepEqual(opened.Motifs, d.Motifs) || !reflect.DeepEqual(opened.Sheet, d.Sheet) {
+		if opened.Title != d.Title || !reflect.DeepEqual(opened.Motifs, d.Motifs) ||
+			!reflect.DeepEqual(opened.Sheet, d.Sheet) {
 			t.Errorf("the code opens another draft: %+v", opened)
 		}
 	}
@@ -174,12 +181,14 @@ func TestLinkTooLong(t *testing.T) {
 	if err != nil || len(s) <= qr.MaxBytes {
 		t.Fatalf("the link has %d characters, %v", len(s), err)
 	}
-	if want := fmt.Sprintf("link has %d characters, and a QR code holds 2953. The draft is kept in the file many corners.openwork.json.", len(s)); m.Code || !strings.Contains(words(t, path), want) {
+	if want := fmt.Sprintf("link has %d characters, and a QR code holds 2953. The draft is kept in the file many "+
+		"corners.openwork.json.", len(s)); m.Code || !strings.Contains(words(t, path), want) {
 		t.Errorf("%q is not in %q", want, words(t, path))
 	}
 }
 
-var box = regexp.MustCompile(`<(page|word) (?:width="([\d.]+)" height="([\d.]+)"|xMin="(-?[\d.]+)" yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)")>`)
+var box = regexp.MustCompile(`<(page|word) (?:width="([\d.]+)" height="([\d.]+)"|xMin="(-?[\d.]+)" ` +
+	`yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)")>`)
 
 // Whatever the draft, there are two pages, and every word lies inside their margins and on no other.
 func TestWordsStayOnThePage(t *testing.T) {
@@ -188,7 +197,9 @@ func TestWordsStayOnThePage(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 0))
 	groups := symmetry.Groups()
 	o := Defaults()
-	o.Address, o.File, o.Date, o.Currency = "https://openwork.example/a/very/long/way/to/the/page/that/opens/links/"+strings.Repeat("and/on/", 40), strings.Repeat("long name ", 30)+".json", "1 March", strings.Repeat("kr", 100)
+	o.Address, o.File, o.Date,
+		o.Currency = "https://openwork.example/a/very/long/way/to/the/page/that/opens/links/"+strings.Repeat("and/on/",
+		40), strings.Repeat("long name ", 30)+".json", "1 March", strings.Repeat("kr", 100)
 	o.Rate = 1e8
 	for k := range 8 {
 		d := patterntest.Draft(r, groups[k].Symbol)
@@ -257,17 +268,20 @@ func TestRegistration(t *testing.T) {
 	o := Defaults()
 	o.Cut.Holes = cutplan.Holes{Diameter: 3, Layer: cutplan.Cut, At: []orb.Point{{8, 8}, {192, 8}, {100, 193}}}
 	m, path := written(t, squares(), o)
-	if len(m.Holes) != 3 || m.Piercings != 20 || !strings.Contains(words(t, path), "Registration holes of 3 mm are at (8, 8), (192, 8), (100, 193) mm") {
+	if len(m.Holes) != 3 || m.Piercings != 20 || !strings.Contains(words(t, path),
+		"Registration holes of 3 mm are at (8, 8), (192, 8), (100, 193) mm") {
 		t.Errorf("%v, %d piercings, in %s", m.Holes, m.Piercings, words(t, path))
 	}
 	o.Cut.Holes = cutplan.Holes{}
-	if m, path = written(t, squares(), o); len(m.Holes) != 0 || !strings.Contains(words(t, path), "no registration marks: measure") {
+	if m, path = written(t, squares(), o); len(m.Holes) != 0 ||
+		!strings.Contains(words(t, path), "no registration marks: measure") {
 		t.Errorf("%v, in %s", m.Holes, words(t, path))
 	}
 }
 
 func TestDuration(t *testing.T) {
-	for s, want := range map[float64]string{0.4: "0 s", 59.4: "59 s", 59.7: "1 min 00 s", 3599.4: "59 min 59 s", 3599.6: "1 h 00 min", 7170: "2 h 00 min", 5400: "1 h 30 min"} {
+	for s, want := range map[float64]string{0.4: "0 s", 59.4: "59 s", 59.7: "1 min 00 s", 3599.4: "59 min 59 s",
+		3599.6: "1 h 00 min", 7170: "2 h 00 min", 5400: "1 h 30 min"} {
 		if got := strings.ReplaceAll(duration(s), "\u00a0", " "); got != want {
 			t.Errorf("%g s is %q, want %q", s, got, want)
 		}

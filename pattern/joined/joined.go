@@ -1,7 +1,7 @@
-// Package joined divides a sheet that is larger than the shop's bed into sheets that are joined on the panel. The joints run
-// through sheet only, never through an opening, straight where they can; each part fits the bed and carries registration holes
-// at known places of the panel, and small notches on both sides of a joint show that it is closed. That the parts are the sheet
-// and every opening is whole in one of them is measured before they are handed over.
+// Package joined divides a sheet that is larger than the shop's bed into sheets that are joined on the panel. The
+// joints run through sheet only, never through an opening, straight where they can; each part fits the bed and carries
+// registration holes at known places of the panel, and small notches on both sides of a joint show that it is closed.
+// That the parts are the sheet and every opening is whole in one of them is measured before they are handed over.
 package joined
 
 import (
@@ -82,7 +82,8 @@ func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, erro
 		return nil, err
 	}
 	if len(open) == 0 {
-		return nil, errors.New("the field holds no opening, so there is nothing to join; place a silhouette or make the field larger")
+		return nil, errors.New("the field holds no opening, so there is nothing to join; place a silhouette or make " +
+			"the field larger")
 	}
 	onProgress.At(0.1)
 	j := &Joined{l: l, o: o, sheet: l.Draft.SheetBound(), room: newRoom(open), Notes: []string{}}
@@ -111,7 +112,8 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 		return o, errors.New("say how large the bed is; joined sheets are made to fit it")
 	}
 	if b := o.Bed; !(b.Width > 0 && b.Height > 0 && b.Width <= draft.MaxSize && b.Height <= draft.MaxSize) {
-		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(draft.MaxSize))
+		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height,
+			float64(draft.MaxSize))
 	}
 	if o.Cut.Holes.Diameter == 0 {
 		o.Cut.Holes.Diameter = cutplan.Defaults().Holes.Diameter
@@ -137,7 +139,8 @@ func (j *Joined) divide(onProgress progress.Func) error {
 		ways[0], ways[1] = ways[1], ways[0]
 	}
 	if n := fewest(ways[0]); n > maxParts {
-		return fmt.Errorf("a bed of %s × %s mm would need more than %d parts for a sheet of %s × %s mm; use a larger bed, or a stepping sheet",
+		return fmt.Errorf("a bed of %s × %s mm would need more than %d parts for a sheet of %s × %s mm; use a larger "+
+			"bed, or a stepping sheet",
 			short(j.o.Bed.Width), short(j.o.Bed.Height), maxParts, short(w), short(h))
 	}
 	var best *Joined
@@ -152,13 +155,15 @@ func (j *Joined) divide(onProgress progress.Func) error {
 			continue
 		}
 		try := *j
-		if try.along(b, onProgress.Within(float64(i)/2, float64(i+1)/2)) == nil && (best == nil || parts(&try) < parts(best)) {
+		if try.along(b, onProgress.Within(float64(i)/2, float64(i+1)/2)) == nil &&
+			(best == nil || parts(&try) < parts(best)) {
 			best = &try
 		}
 	}
 	if best == nil {
 		return fmt.Errorf("no line through sheet alone divides the field so that its parts fit a bed of %s × %s mm; "+
-			"leave more sheet between the openings, take a larger bed, or make a stepping sheet", short(j.o.Bed.Width), short(j.o.Bed.Height))
+			"leave more sheet between the openings, take a larger bed, or make a stepping sheet", short(j.o.Bed.Width),
+			short(j.o.Bed.Height))
 	}
 	*j = *best
 	return nil
@@ -200,8 +205,8 @@ func (j *Joined) along(size [2]float64, onProgress progress.Func) error {
 	return nil
 }
 
-// parted returns level lines that part a strip from low to high into stretches of at most size: as few as there can be, clear
-// of the openings by a bridge or, where that cannot be had, by the next of the tiers.
+// parted returns level lines that part a strip from low to high into stretches of at most size: as few as there can be,
+// clear of the openings by a bridge or, where that cannot be had, by the next of the tiers.
 func parted(r *room, s strip, low, high, size, bridge float64) ([]line, error) {
 	fewest := max(1, int(math.Ceil((high-low)/size-same)))
 	for n := fewest; n <= fewest+maxMore; n++ {
@@ -214,14 +219,16 @@ func parted(r *room, s strip, low, high, size, bridge float64) ([]line, error) {
 	return nil, errNoWay
 }
 
-// cuts returns n−1 lines, one after another: each so that the stretch before it is no higher than size and the rest can still
-// be parted.
+// cuts returns n−1 lines, one after another: each so that the stretch before it is no higher than size and the rest can
+// still be parted.
 func cuts(r *room, s strip, low, high, size, clearance float64, n int) ([]line, error) {
 	var out []line
-	floor, top := low, low // of the stretch that the next line ends: its lowest point, and the highest of the line before
+	// of the stretch that the next line ends: its lowest point, and the highest of the line before
+	floor, top := low, low
 	for i := 1; i < n; i++ {
 		b := band{left: s.left, right: s.right, inside: s,
-			low: math.Max(high-size*float64(n-i), top+math.Min(minBand, size/2)), high: math.Min(floor+size, high-math.Min(minBand, size/2))}
+			low:  math.Max(high-size*float64(n-i), top+math.Min(minBand, size/2)),
+			high: math.Min(floor+size, high-math.Min(minBand, size/2))}
 		if b.low > b.high+same {
 			return nil, errNoWay
 		}
@@ -251,7 +258,8 @@ func (j *Joined) finish() error {
 		narrowest = math.Min(narrowest, t.Clear)
 	}
 	if narrowest < j.l.Draft.Sheet.Bridge*(1-1e-9) {
-		j.Notes = append(j.Notes, fmt.Sprintf("A joint runs %s mm from an opening, nearer than the bridge of %s mm; handle that edge with care.",
+		j.Notes = append(j.Notes, fmt.Sprintf("A joint runs %s mm from an opening, nearer than the bridge of %s mm; "+
+			"handle that edge with care.",
 			short(narrowest), short(j.l.Draft.Sheet.Bridge)))
 	}
 	if len(j.Parts) == 1 {

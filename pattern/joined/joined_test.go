@@ -42,9 +42,10 @@ type joinAnswer struct {
 	Openings float64 `json:"openings"` // the same of their openings and the field's
 	Outside  float64 `json:"outside"`  // of openings beyond their part
 	Short    float64 `json:"short"`    // by how much a joint comes nearer to an opening than it says
-	Holes    float64 `json:"holes"`    // least distance of a hole's middle from openings and the part's edge; −1: outside
-	Valid    bool    `json:"valid"`
-	Unclear  string  `json:"unclear"`
+	// least distance of a hole's middle from openings and the part's edge; −1: outside
+	Holes   float64 `json:"holes"`
+	Valid   bool    `json:"valid"`
+	Unclear string  `json:"unclear"`
 }
 
 func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
@@ -55,7 +56,8 @@ func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
 	}
 	c := joinCase{Draft: d.Encode(), Joints: j.Joints}
 	for _, op := range g.Ops {
-		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
+		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]),
+			float64(op.W[1][1]),
 			op.T[0].Float(), op.T[1].Float()})
 	}
 	for _, p := range j.Parts {
@@ -112,8 +114,8 @@ func judge(t *testing.T, name string, d draft.Draft, bed draft.Bed, j *Joined, a
 
 var perGroup = flag.Int("drafts", 1, "random drafts in each plane group to divide and join with GEOS")
 
-// TestJoinedWithGEOS joins the parts of random drafts and of the demonstration again: they are the sheet, their openings the
-// field's, each in its part, and joints and holes keep as clear as they say.
+// TestJoinedWithGEOS joins the parts of random drafts and of the demonstration again: they are the sheet, their
+// openings the field's, each in its part, and joints and holes keep as clear as they say.
 func TestJoinedWithGEOS(t *testing.T) {
 	const seed = 66
 	t.Logf("seed %d", seed)
@@ -151,9 +153,11 @@ func TestJoinedWithGEOS(t *testing.T) {
 					d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
 				}
 			}
-			bed := draft.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())), Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
+			bed := draft.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())),
+				Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
 			if err := take(d.Title, d, bed); err != nil {
-				if !strings.Contains(err.Error(), "no line through sheet alone") && !strings.Contains(err.Error(), "holds no opening") {
+				if !strings.Contains(err.Error(), "no line through sheet alone") &&
+					!strings.Contains(err.Error(), "holds no opening") {
 					t.Errorf("%s on %v: %v: %s", d.Title, bed, err, d.Encode())
 				}
 				tally["refused"]++
@@ -215,7 +219,8 @@ func TestPartsAreWritten(t *testing.T) {
 				t.Fatalf("part %d as %s: %v", p.Number, f, err)
 			}
 			if made.Openings+made.Lost != p.Openings || made.Holes != len(p.Holes) || made.Holes < 3 {
-				t.Errorf("part %d as %s: %d openings of %d, %d holes of %d: %v", p.Number, f, made.Openings, p.Openings, made.Holes, len(p.Holes), made.Notes)
+				t.Errorf("part %d as %s: %d openings of %d, %d holes of %d: %v", p.Number, f, made.Openings, p.Openings,
+					made.Holes, len(p.Holes), made.Notes)
 			}
 		}
 		openings += p.Openings
@@ -277,7 +282,8 @@ func TestRefusals(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, err := Join(l, Options{Bed: c.bed}, nil); err == nil || !strings.Contains(err.Error(), c.want) || errors.Is(err, errNoWay) {
+		if _, err := Join(l, Options{Bed: c.bed}, nil); err == nil || !strings.Contains(err.Error(), c.want) ||
+			errors.Is(err, errNoWay) {
 			t.Errorf("%v: %v, want %q", c.bed, err, c.want)
 		}
 	}

@@ -12,7 +12,8 @@ import (
 	"openwork/pattern/draft"
 )
 
-// BenchmarkLarge parts sheets of fifteen copies of one outline with many corners: the time should grow with their number.
+// BenchmarkLarge parts sheets of fifteen copies of one outline with many corners: the time should grow with their
+// number.
 func BenchmarkLarge(b *testing.B) {
 	for _, n := range []int{1000, 8000, 64000, 200000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {

@@ -13,8 +13,8 @@ import (
 	"openwork/pattern/cutplan"
 )
 
-// notches sets up to two notches on each stretch of a joint that two parts share, where there is sheet enough round them, and
-// returns the small squares, standing on a tip, that are taken off the parts.
+// notches sets up to two notches on each stretch of a joint that two parts share, where there is sheet enough round
+// them, and returns the small squares, standing on a tip, that are taken off the parts.
 func (j *Joined) notches() orb.MultiPolygon {
 	var out orb.MultiPolygon
 	lacking := 0
@@ -32,7 +32,8 @@ func (j *Joined) notches() orb.MultiPolygon {
 				if along, ok := j.notchNear(l, want, from, to, taken); ok {
 					p := l.at(along)
 					j.Joints[n].Notches = append(j.Joints[n].Notches, p)
-					out = append(out, orb.Polygon{{{p[0] - notch, p[1]}, {p[0], p[1] - notch}, {p[0] + notch, p[1]}, {p[0], p[1] + notch}, {p[0] - notch, p[1]}}})
+					out = append(out, orb.Polygon{{{p[0] - notch, p[1]}, {p[0], p[1] - notch}, {p[0] + notch, p[1]},
+						{p[0], p[1] + notch}, {p[0] - notch, p[1]}}})
 					taken = along
 					set++
 				}
@@ -77,7 +78,8 @@ func (j *Joined) notchNear(l line, want, from, to, taken float64) (float64, bool
 	return 0, false
 }
 
-// holes sets up to four registration holes in a part, near the corners of its box: where they are clear of openings and edge.
+// holes sets up to four registration holes in a part, near the corners of its box: where they are clear of openings and
+// edge.
 func (j *Joined) holes(p *Part) {
 	p.Holes = [][2]float64{}
 	d := j.o.Cut.Holes.Diameter
@@ -99,7 +101,8 @@ func (j *Joined) holes(p *Part) {
 		best, nearest := orb.Point{}, math.Inf(1)
 		for _, q := range free {
 			// Nearest to the corner; not where a hole is already.
-			if e := far(q, c); e < nearest && !slices.ContainsFunc(at, func(o orb.Point) bool { return far(o, q) < 4*d }) {
+			if e := far(q, c); e < nearest && !slices.ContainsFunc(at,
+				func(o orb.Point) bool { return far(o, q) < 4*d }) {
 				best, nearest = q, e
 			}
 		}
@@ -111,7 +114,8 @@ func (j *Joined) holes(p *Part) {
 		p.Holes = append(p.Holes, q)
 	}
 	if !three(at) {
-		j.Notes = append(j.Notes, fmt.Sprintf("Part %d has room for %d registration holes of %s mm; three that are not in line are needed.", p.Number, len(at), short(d)))
+		j.Notes = append(j.Notes, fmt.Sprintf("Part %d has room for %d registration holes of %s mm; three that are "+
+			"not in line are needed.", p.Number, len(at), short(d)))
 	}
 }
 

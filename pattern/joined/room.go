@@ -69,8 +69,8 @@ func (r *room) near(b orb.Bound, visit func(i int)) {
 	})
 }
 
-// at returns how far a point is from the openings, up to limit mm; in one, how far from its edge, as a negative number down
-// to −limit. It changes by no more than the way from point to point.
+// at returns how far a point is from the openings, up to limit mm; in one, how far from its edge, as a negative number
+// down to −limit. It changes by no more than the way from point to point.
 func (r *room) at(p orb.Point, limit float64) float64 {
 	distance := limit
 	r.near(orb.Bound{Min: p, Max: p}.Pad(limit), func(i int) {

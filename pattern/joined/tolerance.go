@@ -8,14 +8,15 @@ const (
 
 	// lineStep in mm between the straight lines that are tried.
 	lineStep = 0.5
-	// minStep in mm of the grid that a way is looked for on, and how many steps the clearance is otherwise; so narrow a strip
-	// that no point of the grid falls into it is passed over.
+	// minStep in mm of the grid that a way is looked for on, and how many steps the clearance is otherwise; so narrow a
+	// strip that no point of the grid falls into it is passed over.
 	minStep, stepsToClear = 0.4, 4.0
 	// look is how many steps beyond the clearance a node looks for openings.
 	look = 6.0
 	// maxNodes of a grid: some seconds in a browser.
 	maxNodes = 4_000_000
-	// stray is how much longer a way may get to come nearer to where the joint is wanted, per length and at the band's edge.
+	// stray is how much longer a way may get to come nearer to where the joint is wanted, per length and at the band's
+	// edge.
 	stray = 0.3
 	// minBand in mm is left between two joints.
 	minBand = 30.0

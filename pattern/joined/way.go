@@ -16,8 +16,8 @@ type band struct {
 // strip is the part of the sheet between two lines.
 type strip struct{ left, right line }
 
-// holds reports whether a point lies between the lines: to the right of the one and to the left of the other, by the crossings
-// of the level line through it.
+// holds reports whether a point lies between the lines: to the right of the one and to the left of the other, by the
+// crossings of the level line through it.
 func (s strip) holds(p orb.Point) bool {
 	return odd(s.left, p) && !odd(s.right, p)
 }

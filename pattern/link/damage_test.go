@@ -29,7 +29,8 @@ func someLink(t *testing.T) (string, draft.Draft) {
 func TestDecodeTakes(t *testing.T) {
 	s, want := someLink(t)
 	for _, c := range []string{
-		s, s[1:], "http://localhost:8017/" + s, "file:///home/a%20b/index.html" + s, " " + s + "\n", "<http://localhost" + s + ">", s + ").",
+		s, s[1:], "http://localhost:8017/" + s, "file:///home/a%20b/index.html" + s, " " + s + "\n",
+		"<http://localhost" + s + ">", s + ").",
 		s + "»,", s[:40] + "\r\n" + s[40:80] + "\n  " + s[80:],
 	} {
 		if got, err := Decode(c); err != nil || !reflect.DeepEqual(got, want) {
@@ -51,7 +52,8 @@ func TestDecodeRefuses(t *testing.T) {
 		{"a section that begins alike", "#owl.feathers", `"owl.feathers" is not a link to a draft`},
 		{"a route", "#/panel/3?x=1", `"/panel/3?x=1" is not a link to a draft`},
 		{"words", "hello there", `"hellothere" is not a link to a draft`},
-		{"a newer version", "#ow3." + body, "the link is of version 3, and this program reads version 2; a newer program is needed"},
+		{"a newer version", "#ow3." + body,
+			"the link is of version 3, and this program reads version 2; a newer program is needed"},
 		{"a far newer version", "#ow123.x", "the link is of version 123"},
 		{"no version", "#ow." + body, "is not a link to a draft"},
 		{"version 0", "#ow0." + body, `"0" is not a version of links`},
@@ -121,8 +123,8 @@ func TestEveryDamageIsNoticed(t *testing.T) {
 	}
 }
 
-// TestContentIsBounded opens links with a right check sum whose content no writer made: they ask for far more than a draft
-// holds, or have values that are none.
+// TestContentIsBounded opens links with a right check sum whose content no writer made: they ask for far more than a
+// draft holds, or have values that are none.
 func TestContentIsBounded(t *testing.T) {
 	huge := func(change func(c *codec)) string {
 		c := newWriter()
@@ -163,13 +165,22 @@ func TestContentIsBounded(t *testing.T) {
 		{"nothing", wrap(plainLinks, nil), ""},
 		{"noise", wrap(plainLinks, []byte("it is a truth universally acknowledged")), ""},
 		{"ones", wrap(plainLinks, []byte(strings.Repeat("\xff", 300))), ""},
-		{"silhouettes", huge(func(c *codec) { begin(c); n := 1 << 29; c.count(sizeCount, &n, 1<<30, "") }), "it asks for more silhouettes than a draft holds"},
-		{"polygons", huge(func(c *codec) { begin(c); one(c, 0, 1<<29, 1, 3) }), "it asks for more polygons than a draft holds"},
-		{"rings", huge(func(c *codec) { begin(c); one(c, 0, 1, 1<<29, 3) }), "it asks for more rings than a draft holds"},
-		{"points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 1<<29) }), "it asks for more points than a draft holds"},
+		{"silhouettes", huge(func(c *codec) { begin(c); n := 1 << 29; c.count(sizeCount, &n, 1<<30, "") }),
+			"it asks for more silhouettes than a draft holds"},
+		{"polygons", huge(func(c *codec) { begin(c); one(c, 0, 1<<29, 1, 3) }),
+			"it asks for more polygons than a draft holds"},
+		{"rings", huge(func(c *codec) { begin(c); one(c, 0, 1, 1<<29, 3) }),
+			"it asks for more rings than a draft holds"},
+		{"points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 1<<29) }),
+			"it asks for more points than a draft holds"},
 		{"two points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 2) }), "a ring has fewer than three points"},
-		{"a step that is none", huge(func(c *codec) { begin(c); one(c, 7, 1, 1, 3) }), "it rounds an outline to a step that is none"},
-		{"a way that is none", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 3); c.tree(c.model.predictor[:], 2, 3) }), "its points are foretold in a way that is none"},
+		{"a step that is none", huge(func(c *codec) { begin(c); one(c, 7, 1, 1, 3) }),
+			"it rounds an outline to a step that is none"},
+		{"a way that is none", huge(func(c *codec) {
+			begin(c)
+			one(c, 0, 1, 1, 3)
+			c.tree(c.model.predictor[:], 2, 3)
+		}), "its points are foretold in a way that is none"},
 		{"far away", huge(func(c *codec) {
 			begin(c)
 			one(c, 0, 1, 1, 3)
@@ -216,7 +227,8 @@ func TestContentIsBounded(t *testing.T) {
 	c = newWriter()
 	d = draft.Default()
 	c.draft(&d, plainLinks)
-	if _, err := Decode(wrap(plainLinks, append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil || !strings.Contains(err.Error(), "it goes on after the draft") {
+	if _, err := Decode(wrap(plainLinks, append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil ||
+		!strings.Contains(err.Error(), "it goes on after the draft") {
 		t.Errorf("got %v", err)
 	}
 }

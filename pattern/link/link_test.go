@@ -19,7 +19,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var update = flag.Bool("update", false, "write the links of testdata/v1 and v2 that are missing; those that are there never change")
+var update = flag.Bool("update", false,
+	"write the links of testdata/v1 and v2 that are missing; those that are there never change")
 
 // anyDraft is a random draft in any group, now and then with odd texts, a sheet of its own size, a bed or large motifs.
 func anyDraft(r *rand.Rand) draft.Draft {
@@ -45,8 +46,8 @@ func anyDraft(r *rand.Rand) draft.Draft {
 	return d
 }
 
-// like fails the test unless got is the draft want with its outlines within half a step, point for point, points that fall
-// together left out. Half a step is never more than 0.005 mm.
+// like fails the test unless got is the draft want with its outlines within half a step, point for point, points that
+// fall together left out. Half a step is never more than 0.005 mm.
 func like(t *testing.T, want, got draft.Draft) {
 	t.Helper()
 	for i := range got.Silhouettes {
@@ -75,7 +76,8 @@ func like(t *testing.T, want, got draft.Draft) {
 					if k < len(b[p][q]) && near(b[p][q][k]) {
 						k++
 					} else if k == 0 || !near(b[p][q][k-1]) {
-						t.Fatalf("point %v of silhouette %d came back as %v", v, i, b[p][q][max(0, k-1):min(k+1, len(b[p][q]))])
+						t.Fatalf("point %v of silhouette %d came back as %v", v, i,
+							b[p][q][max(0, k-1):min(k+1, len(b[p][q]))])
 					}
 				}
 				if k != len(b[p][q]) {
@@ -136,7 +138,8 @@ func TestLinkLength(t *testing.T) {
 			id := fmt.Sprintf("s%d", i+1)
 			d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: "Carp", Outline: outline(points)})
 			d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i+1), Silhouette: id,
-				At: [2]float64{geometry.Snap(150 * r.Float64()), geometry.Snap(150 * r.Float64())}, Turn: geometry.Snap(360 * r.Float64()), Scale: 1})
+				At:   [2]float64{geometry.Snap(150 * r.Float64()), geometry.Snap(150 * r.Float64())},
+				Turn: geometry.Snap(360 * r.Float64()), Scale: 1})
 		}
 		return d
 	}
@@ -165,7 +168,8 @@ func TestLinkLength(t *testing.T) {
 
 // sliver is an outline with a slot of the given width.
 func sliver(width float64) orb.MultiPolygon {
-	return orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {10 + width, 20}, {10 + width, 5}, {10, 5}, {10, 20}, {0, 20}, {0, 0}}}}
+	return orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {10 + width, 20}, {10 + width, 5}, {10, 5}, {10, 20},
+		{0, 20}, {0, 0}}}}
 }
 
 func TestLinkRoundsLessWhereItMust(t *testing.T) {
@@ -217,7 +221,8 @@ func TestLinkOfCrampedOutlines(t *testing.T) {
 	var steps [exact + 1]int
 	for range 1500 {
 		d := draft.Default()
-		o := geometry.Transform(patterntest.Blob(r, 20, 10+r.IntN(60), r.IntN(2) == 0), geometry.Scale(math.Pow(10, -3.5*r.Float64())))
+		o := geometry.Transform(patterntest.Blob(r, 20, 10+r.IntN(60), r.IntN(2) == 0),
+			geometry.Scale(math.Pow(10, -3.5*r.Float64())))
 		d.Silhouettes = []draft.Silhouette{{ID: "a", Outline: o}}
 		if d.Check() != nil {
 			continue
@@ -246,7 +251,8 @@ func TestLinkOfCrampedOutlines(t *testing.T) {
 func TestLinkRefusesABadDraft(t *testing.T) {
 	d := draft.Default()
 	d.Panel.Width = math.NaN()
-	if s, err := Encode(d); err == nil || err.Error() != "the draft cannot be put into a link: panel.width: not a number" {
+	if s, err := Encode(d); err == nil ||
+		err.Error() != "the draft cannot be put into a link: panel.width: not a number" {
 		t.Errorf("got %q, %v", s, err)
 	}
 }
@@ -291,7 +297,8 @@ func benchDraft() draft.Draft {
 	r := rand.New(rand.NewPCG(1, 1))
 	d := draft.Default()
 	for i := range 3 {
-		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: fmt.Sprint(i), Outline: patterntest.Smooth(r, 40, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: fmt.Sprint(i),
+			Outline: patterntest.Smooth(r, 40, 300)})
 	}
 	return d
 }

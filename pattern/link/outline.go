@@ -27,7 +27,8 @@ func rounded(mp orb.MultiPolygon, perMM float64) orb.MultiPolygon {
 		for j, r := range p {
 			ring := make(orb.Ring, 0, len(r))
 			for _, v := range r {
-				// Whole numbers over a power of ten are the float64s nearest to decimals, and come back from them the same.
+				// Whole numbers over a power of ten are the float64s nearest to decimals, and come back from them the
+				// same.
 				q := orb.Point{math.Round(v[0]*perMM) / perMM, math.Round(v[1]*perMM) / perMM}
 				if len(ring) == 0 || ring[len(ring)-1] != q {
 					ring = append(ring, q)
@@ -39,8 +40,8 @@ func rounded(mp orb.MultiPolygon, perMM float64) orb.MultiPolygon {
 	return out
 }
 
-// chooseStep chooses the step for a silhouette whose motifs are enlarged up to scale times, and returns the outline rounded to
-// it: the coarsest that fits.
+// chooseStep chooses the step for a silhouette whose motifs are enlarged up to scale times, and returns the outline
+// rounded to it: the coarsest that fits.
 func chooseStep(mp orb.MultiPolygon, scale float64) (int, orb.MultiPolygon) {
 	first := 0
 	for first < exact && scale/perMM[first] > maxRise {
@@ -54,8 +55,8 @@ func chooseStep(mp orb.MultiPolygon, scale float64) (int, orb.MultiPolygon) {
 	return exact, mp
 }
 
-// fits rounds the outline to step k and says whether that leaves a valid outline, and one that no coarser step fits in its
-// turn: so that what a link opens to has the same link again. It goes no deeper than there are steps.
+// fits rounds the outline to step k and says whether that leaves a valid outline, and one that no coarser step fits in
+// its turn: so that what a link opens to has the same link again. It goes no deeper than there are steps.
 func fits(mp orb.MultiPolygon, first, k int) (orb.MultiPolygon, bool) {
 	out := rounded(mp, perMM[k])
 	if geometry.CheckOutline(out) != nil {

@@ -96,8 +96,10 @@ func TestTiedLinkIsRead(t *testing.T) {
 		return wrap(tiedLinks, c.finish())
 	}
 	for _, c := range []struct{ name, link, want string }{
-		{"no ties", content(func(c *codec) { n := 0; c.count(sizeCount, &n, 1, "") }), "it is of the version for ties and has none"},
-		{"too many", content(func(c *codec) { n := 1 << 20; c.count(sizeCount, &n, 1<<30, "") }), "it asks for more ties than a draft holds"},
+		{"no ties", content(func(c *codec) { n := 0; c.count(sizeCount, &n, 1, "") }),
+			"it is of the version for ties and has none"},
+		{"too many", content(func(c *codec) { n := 1 << 20; c.count(sizeCount, &n, 1<<30, "") }),
+			"it asks for more ties than a draft holds"},
 		{"of no silhouette", content(func(c *codec) {
 			n, field, which := 1, false, 9
 			c.count(sizeCount, &n, 1, "")

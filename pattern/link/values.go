@@ -60,8 +60,8 @@ func (c *codec) tree(nodes []chance, n int, v int) int {
 	return node - len(nodes)
 }
 
-// size codes a whole number from 0 to most: how many bits it has, one 1 for each, then the bits after the first, of which
-// two are learnt.
+// size codes a whole number from 0 to most: how many bits it has, one 1 for each, then the bits after the first, of
+// which two are learnt.
 func (c *codec) size(bits []chance, tops [][3]chance, v *uint64, limit int) {
 	k := 0
 	for k < limit && c.bit(&bits[k], *v>>k != 0) {
@@ -110,8 +110,8 @@ const decimals = 15
 
 var powers = [decimals + 1]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
 
-// number codes a number that is often the expected one: as a whole number of decimal places where that brings it back to
-// the last bit, else by its 64 bits.
+// number codes a number that is often the expected one: as a whole number of decimal places where that brings it back
+// to the last bit, else by its 64 bits.
 func (c *codec) number(kind int, v *float64, expected float64) {
 	if c.bit(&c.model.same[kind], *v == expected) {
 		*v = expected
@@ -177,7 +177,8 @@ func class(b byte) int {
 
 // prime lets a new coder learn from texts like those that drafts have. They are part of the format.
 func (c *codec) prime() {
-	for _, s := range []string{"Untitled", "Heron over carp", "Leaves and stems in the garden", "Swallow, fern and moth",
+	for _, s := range []string{"Untitled", "Heron over carp", "Leaves and stems in the garden",
+		"Swallow, fern and moth",
 		"polyester film 0.35 mm", "acrylic sheet", "card", "birch plywood", "m1", "m2", "s1", "s2", "motif 3", "leaf 4",
 		"Silhouette of a hare", "Oak leaf", "Bird", "Fish", "panel for the door", "Roter Fuchs", "Feuille de lierre"} {
 		c.text(sameText, &s, "", 1<<10)

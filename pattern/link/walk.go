@@ -38,7 +38,8 @@ func (c *codec) steps(r *orb.Ring, n int, perMM float64) {
 	}
 }
 
-// cheapest tries all predictors and returns the one that takes the fewest bytes. Rings of a few points are not worth it.
+// cheapest tries all predictors and returns the one that takes the fewest bytes. Rings of a few points are not worth
+// it.
 func (c *codec) cheapest(pts []step) int {
 	const few = 8
 	if len(pts) < few {

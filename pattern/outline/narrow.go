@@ -35,7 +35,8 @@ func (r *Result) findNarrow(o Options) {
 		mp = append(mp, p.Outline...)
 	}
 	if n := geometry.Points(mp); n > maxNarrowPoints {
-		r.Left = append(r.Left, fmt.Sprintf("Narrow places were not looked for: the outlines have %d points, and up to %d are gone through.", n, maxNarrowPoints))
+		r.Left = append(r.Left, fmt.Sprintf("Narrow places were not looked for: the outlines have %d points, and up "+
+			"to %d are gone through.", n, maxNarrowPoints))
 		return
 	}
 	for _, c := range []struct {
@@ -48,7 +49,8 @@ func (r *Result) findNarrow(o Options) {
 		}
 		found, err := c.find(mp, c.width, narrowTolerance)
 		if err != nil {
-			r.Left = append(r.Left, fmt.Sprintf("Where a %s is narrower than %.3g mm could not be found (%v).", c.kind, c.width, err))
+			r.Left = append(r.Left, fmt.Sprintf("Where a %s is narrower than %.3g mm could not be found (%v).", c.kind,
+				c.width, err))
 			continue
 		}
 		for _, p := range found {

@@ -6,14 +6,19 @@ import (
 )
 
 // commandNames are the commands a draft knows, and one that it does not.
-var commandNames = []string{"title", "group", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock", "sheet", "place", "size",
-	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties", "nothing"}
+var commandNames = []string{"title", "group", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock",
+	"sheet", "place", "size",
+	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
+	"nothing"}
 
 // valueNames are the numbers that some command reads.
-var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across", "down", "margin",
-	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY", "index", "other"}
+var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across",
+	"down", "margin",
+	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY",
+	"index", "other"}
 
-var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1", "p31m", "p6", "p6mm", "pmm"}
+var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1",
+	"p31m", "p6", "p6mm", "pmm"}
 
 // Command reads a command that may suit a draft off the stream. Some fit, some are out of range, some are nonsense.
 func (s *Stream) Command(d draft.Draft) pattern.Command {

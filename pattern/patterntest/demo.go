@@ -9,7 +9,8 @@ import (
 	"openwork/pattern/draft"
 )
 
-// Demo returns the draft the page starts on. Its file is found from this one's place, so that tests of any folder may ask.
+// Demo returns the draft the page starts on. Its file is found from this one's place, so that tests of any folder may
+// ask.
 func Demo(t testing.TB) draft.Draft {
 	t.Helper()
 	_, here, _, _ := runtime.Caller(0)

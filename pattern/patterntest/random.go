@@ -13,8 +13,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// Blob returns a concave outline of n corners round the origin, about size mm from centre to tip, with a hole when asked:
-// star-shaped as seen from its middle, so that it never crosses itself. Coordinates lie on the draft's grid.
+// Blob returns a concave outline of n corners round the origin, about size mm from centre to tip, with a hole when
+// asked: star-shaped as seen from its middle, so that it never crosses itself. Coordinates lie on the draft's grid.
 func Blob(r *rand.Rand, size float64, n int, hole bool) orb.MultiPolygon {
 	ring := func(lo, hi float64, corners int) orb.Ring {
 		var out orb.Ring
@@ -54,7 +54,8 @@ func Smooth(r *rand.Rand, size float64, n int) orb.MultiPolygon {
 // Cell returns a random cell that the group allows, of about the given area in mm².
 func Cell(r *rand.Rand, g symmetry.Group, area float64) symmetry.Cell {
 	s := math.Sqrt(area)
-	c := symmetry.Cell{A: geometry.Snap(s * (0.7 + 0.6*r.Float64())), B: geometry.Snap(s * (0.7 + 0.6*r.Float64())), Gamma: 90}
+	c := symmetry.Cell{A: geometry.Snap(s * (0.7 + 0.6*r.Float64())), B: geometry.Snap(s * (0.7 + 0.6*r.Float64())),
+		Gamma: 90}
 	switch g.System {
 	case symmetry.Oblique:
 		c.Gamma = geometry.Snap(60 + 60*r.Float64())
@@ -67,7 +68,8 @@ func Cell(r *rand.Rand, g symmetry.Group, area float64) symmetry.Cell {
 }
 
 // Draft returns a random draft in the given group: one to three motifs of concave silhouettes, some with holes, on a
-// panel of some cells, from loose to heavily overlapped, with any of the edge rules; now and then with the field turned.
+// panel of some cells, from loose to heavily overlapped, with any of the edge rules; now and then with the field
+// turned.
 func Draft(r *rand.Rand, group string) draft.Draft {
 	g, err := symmetry.Find(group)
 	if err != nil {
@@ -94,9 +96,11 @@ func Draft(r *rand.Rand, group string) draft.Draft {
 				Outline: Blob(r, size*(0.6+0.4*r.Float64()), 8+r.IntN(50), r.IntN(3) == 0)})
 		}
 		at := basis.Apply(orb.Point{r.Float64(), r.Float64()})
-		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: d.Silhouettes[len(d.Silhouettes)-1].ID,
-			At: [2]float64{geometry.Snap(at[0]), geometry.Snap(at[1])}, Turn: geometry.Snap(360*r.Float64() - 180),
-			Scale: geometry.Snap(0.7 + 0.5*r.Float64()), Mirrored: r.IntN(2) == 0})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i),
+			Silhouette: d.Silhouettes[len(d.Silhouettes)-1].ID,
+			At:         [2]float64{geometry.Snap(at[0]), geometry.Snap(at[1])},
+			Turn:       geometry.Snap(360*r.Float64() - 180),
+			Scale:      geometry.Snap(0.7 + 0.5*r.Float64()), Mirrored: r.IntN(2) == 0})
 	}
 	d.Sheet.Bridge = geometry.Snap(0.5 + 2*r.Float64())
 	d.Sheet.Opening = 0.5

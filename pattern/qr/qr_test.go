@@ -193,7 +193,8 @@ func TestCapacity(t *testing.T) {
 	if err != nil || c.Version != 2 {
 		t.Errorf("18 bytes: %v, version %d, want 2", err, c.Version)
 	}
-	if _, err := Encode(make([]byte, MaxBytes+1), L); err == nil || !strings.Contains(err.Error(), "2954 bytes are more than the 2953") {
+	if _, err := Encode(make([]byte, MaxBytes+1), L); err == nil ||
+		!strings.Contains(err.Error(), "2954 bytes are more than the 2953") {
 		t.Errorf("one byte too many: %v", err)
 	}
 }

@@ -15,8 +15,8 @@ type op struct {
 	t orb.Point
 }
 
-// group is an exact plane group: in cell coordinates from its origin, operation i is x' = wᵢ·x + kᵢ/n, n being the number
-// of operations.
+// group is an exact plane group: in cell coordinates from its origin, operation i is x' = wᵢ·x + kᵢ/n, n being the
+// number of operations.
 type group struct {
 	basis  basis
 	origin orb.Point // in cell coordinates
@@ -58,8 +58,8 @@ func (f *field) group() group {
 	}
 }
 
-// largest returns the largest part of the operations whose matrices form a group. Two of them generate every point group
-// of the plane.
+// largest returns the largest part of the operations whose matrices form a group. Two of them generate every point
+// group of the plane.
 func largest(ops []op) []op {
 	have := map[matrix]int{}
 	for i, o := range ops {
@@ -98,11 +98,11 @@ func closure(x, y matrix, have map[matrix]int) ([]matrix, bool) {
 	return out, true
 }
 
-// exactGroup makes the operations an exact group. With o the mean of all n translations t, in any choice of lattice vectors,
-// t_u = (1−u)·o + k_u/n with k_u whole: summing t_uv = t_u + u·t_v + (a lattice vector) over all v gives
-// n·t_u = (1−u)·n·o + (a lattice vector). So o is an origin from which the translations are n-th parts, and these are
-// rounded to what they must be. When the rounded ones do not multiply as their matrices do, bad is the operation that
-// was rounded most; else −1.
+// exactGroup makes the operations an exact group. With o the mean of all n translations t, in any choice of lattice
+// vectors, t_u = (1−u)·o + k_u/n with k_u whole: summing t_uv = t_u + u·t_v + (a lattice vector) over all v gives n·t_u
+// = (1−u)·n·o + (a lattice vector). So o is an origin from which the translations are n-th parts, and these are rounded
+// to what they must be. When the rounded ones do not multiply as their matrices do, bad is the operation that was
+// rounded most; else −1.
 func exactGroup(b basis, ops []op) (g group, bad int) {
 	n := len(ops)
 	g = group{basis: b}

@@ -85,7 +85,8 @@ func symmetric(r *rand.Rand, size float64, n int, mirror bool, hole bool) orb.Mu
 			width /= 2
 		}
 		for i := range corners {
-			base = append(base, polar{width * (float64(i) + 0.2 + 0.5*r.Float64()) / float64(corners), size * (lo + (hi-lo)*r.Float64())})
+			base = append(base, polar{width * (float64(i) + 0.2 + 0.5*r.Float64()) / float64(corners),
+				size * (lo + (hi-lo)*r.Float64())})
 		}
 		if mirror {
 			for i := corners - 1; i >= 0; i-- {
@@ -122,9 +123,9 @@ type placed struct {
 	m          isometry
 }
 
-// redescribe writes the field of l anew: in the lattice that the whole matrix u (columns: the new sides in the old ones)
-// spans, turned so that the first side lies along x, with the given group placed at the origin o (mm in the old field).
-// False when the group does not belong to that field by its operations, or its cell does not fit.
+// redescribe writes the field of l anew: in the lattice that the whole matrix u (columns: the new sides in the old
+// ones) spans, turned so that the first side lies along x, with the given group placed at the origin o (mm in the old
+// field). False when the group does not belong to that field by its operations, or its cell does not fit.
 func redescribe(l *pattern.Layout, u matrix, group string, o orb.Point) (draft.Draft, bool) {
 	a, b := l.Lattice(u[0], u[2]), l.Lattice(u[1], u[3])
 	g, err := symmetry.Find(group)

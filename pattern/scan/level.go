@@ -33,7 +33,8 @@ type levelling struct {
 // paperLevel and inkLevel: base − gain·grey, both computed at knots of a fine net and running straight between them
 // along rows. In plain blocks it is 0 or 65535.
 func levelled(g grey, l light, k kernel, level float64, report progress.Func) contour.Grid[uint16] {
-	v := levelling{g: g, k: k, level: level, columns: (g.width + levelStep - 1) / levelStep, rows: (g.height + levelStep - 1) / levelStep}
+	v := levelling{g: g, k: k, level: level, columns: (g.width + levelStep - 1) / levelStep,
+		rows: (g.height + levelStep - 1) / levelStep}
 	v.grid = contour.Grid[uint16]{Width: g.width, Height: g.height, Values: make([]uint16, len(g.v)),
 		Outside: paperLevel, PlainSide: levelStep}
 	v.knots(l)

@@ -153,8 +153,8 @@ func meanOf(spots []sample, which []int32) float64 {
 	return sum / float64(len(which))
 }
 
-// scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is known which
-// value to take, else of paper.
+// scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is known
+// which value to take, else of paper.
 func (l *light) scatter(spots []sample, which []int32, ofInk func(*sample) float64) float64 {
 	sum := 0.0
 	for _, k := range which {

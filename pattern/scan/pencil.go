@@ -25,13 +25,15 @@ const (
 // the middle of a line with a bare face on one side and a filled one on the other, and nowhere else: lines that end
 // freely or part what is filled leave no trace. At a sharp corner of the line the middle is rounded off: at an angle φ
 // it is (1/sin(φ/2) − 1)/4 of the line's width short of where the line turned, a quarter of it at 60°.
-func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level float64, scale [2]float64, o outline.Options) (lines, error) {
+func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level float64, scale [2]float64,
+	o outline.Options) (lines, error) {
 	quiet := o
 	quiet.Progress = nil // which has come past following lines already
 	if gap := o.GapMM / ((scale[0] + scale[1]) / 2); gap > 0 {
 		n := t.closeGaps(g, gap)
 		if n > 0 {
-			r.Left = append(r.Left, fmt.Sprintf("%s of up to %.3g mm in a line closed.", outline.Count(n, "gap"), o.GapMM))
+			r.Left = append(r.Left, fmt.Sprintf("%s of up to %.3g mm in a line closed.", outline.Count(n, "gap"),
+				o.GapMM))
 			again := lines{specks: t.specks, pinholes: t.pinholes}
 			if err := again.follow(g, level, scale, quiet); err != nil {
 				return again, err
@@ -183,8 +185,10 @@ func (p *pencil) nearest(face uint8) []int32 {
 		for _, v := range r[:len(r)-1] {
 			n := int32(len(p.points))
 			p.points = append(p.points, v)
-			for _, at := range [2][2]int{{int(math.Floor(v[0])), int(math.Floor(v[1]))}, {int(math.Ceil(v[0])), int(math.Ceil(v[1]))}} {
-				if at[0] >= 0 && at[0] < p.width && at[1] >= 0 && at[1] < p.height && p.face[at[1]*p.width+at[0]] == onLine {
+			for _, at := range [2][2]int{{int(math.Floor(v[0])), int(math.Floor(v[1]))},
+				{int(math.Ceil(v[0])), int(math.Ceil(v[1]))}} {
+				if at[0] >= 0 && at[0] < p.width && at[1] >= 0 && at[1] < p.height &&
+					p.face[at[1]*p.width+at[0]] == onLine {
 					offer(at[1]*p.width+at[0], n)
 				}
 			}

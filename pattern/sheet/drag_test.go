@@ -30,7 +30,8 @@ func dragDraft(factor float64) draft.Draft {
 	for i, at := range []orb.Point{{0.28, 0.09}, {0.43, 0.14}, {0.56, 0.23}} {
 		p := basis.Apply(at)
 		id := fmt.Sprintf("s%d", i)
-		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: id, Outline: patterntest.Smooth(r, 14, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: id,
+			Outline: patterntest.Smooth(r, 14, 300)})
 		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: id,
 			At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1})
 	}

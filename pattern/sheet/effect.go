@@ -128,8 +128,8 @@ func (m Mend) Effect(measure func(mm float64) string) string {
 	return text
 }
 
-// Summary lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before is
-// given with what there was of it: "2 overlaps, 5 bridges too thin (3 before)".
+// Summary lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before
+// is given with what there was of it: "2 overlaps, 5 bridges too thin (3 before)".
 func Summary(before, now []Total, s Severity) string { return summary(before, now, s, false) }
 
 // SummaryOfGrown is Summary of the kinds of which there were fewer before alone; empty when there is none.

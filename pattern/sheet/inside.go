@@ -105,11 +105,12 @@ const sameSlack = 1e-5
 
 const (
 	// windowReach is how far round a place where the boundary faces itself an outline is kept, in widths. The sides of
-	// such a window make narrow what lies no further than one width from them; a narrow place that comes so near is looked for
-	// without a window.
+	// such a window make narrow what lies no further than one width from them; a narrow place that comes so near is
+	// looked for without a window.
 	windowReach = 1.6
 
-	// facingWork is how many pairs of edges are compared in the time in which a point is gone through for narrow places.
+	// facingWork is how many pairs of edges are compared in the time in which a point is gone through for narrow
+	// places.
 	facingWork = 1000
 )
 
@@ -122,8 +123,8 @@ func (p Place) coincides(q Place) bool {
 	return math.Hypot(a[0]-b[0], a[1]-b[1]) < sameSlack && math.Abs(p.Width-q.Width) < sameSlack
 }
 
-// nearby finds the narrow places of an outline that touch a box, in what a window leaves of it. ok is false where the window is
-// too small, or leaves nearly all.
+// nearby finds the narrow places of an outline that touch a box, in what a window leaves of it. ok is false where the
+// window is too small, or leaves nearly all.
 func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find finder) (out []Place, points int, ok bool) {
 	window, all := box.Pad(windowReach*width), outline.Bound()
 	for x := range 2 {
@@ -173,9 +174,9 @@ func (f *Found) whole(i int, p orb.Polygon, scale float64, need draft.Sheet) {
 // outlineTolerance in mm is asked of the outlines of narrow places, which nothing here draws.
 const outlineTolerance = 0.1
 
-// places finds the narrow places of one polygon, the narrowest first. Where nothing is wide enough there is none to report:
-// an island is reported as one, and an opening lost as a whole too. A width of 0 asks for nothing. A polygon whose narrow
-// places cannot be found has none here; the check of the panel reports the error.
+// places finds the narrow places of one polygon, the narrowest first. Where nothing is wide enough there is none to
+// report: an island is reported as one, and an opening lost as a whole too. A width of 0 asks for nothing. A polygon
+// whose narrow places cannot be found has none here; the check of the panel reports the error.
 func places(part int, mp orb.MultiPolygon, width float64, find finder) []Place {
 	if width <= 0 {
 		return nil

@@ -37,7 +37,8 @@ func TestLiveAgainstAllPairs(t *testing.T) {
 				t.Errorf("%s: narrowest %.9g, all pairs give %.9g", d.Title, live.Narrowest.D, narrowest)
 			}
 			if (len(live.Overlaps) > 0) != over || (len(live.Bridges) > 0) != under {
-				t.Errorf("%s: %d overlaps and %d bridges, all pairs say %v and %v", d.Title, len(live.Overlaps), len(live.Bridges), over, under)
+				t.Errorf("%s: %d overlaps and %d bridges, all pairs say %v and %v", d.Title, len(live.Overlaps),
+					len(live.Bridges), over, under)
 			}
 			overlaps += len(live.Overlaps)
 			bridges += len(live.Bridges)

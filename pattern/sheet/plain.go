@@ -64,7 +64,8 @@ func tooLarge(d draft.Draft) (Problem, bool) {
 	}
 	return Problem{Kind: Size, Severity: Warning, At: b.Center(),
 		Measured: math.Max(w, h), Required: math.Max(bed.Width, bed.Height),
-		Text: fmt.Sprintf("The sheet of %s × %s mm does not fit the bed of %s × %s: make a stepping sheet or joined sheets, or find a larger bed.",
+		Text: fmt.Sprintf("The sheet of %s × %s mm does not fit the bed of %s × %s: make a stepping sheet or joined "+
+			"sheets, or find a larger bed.",
 			short(w), short(h), short(bed.Width), short(bed.Height))}, true
 }
 

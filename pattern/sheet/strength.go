@@ -12,8 +12,9 @@ import (
 	"openwork/pattern"
 )
 
-// Strip is a narrow and long part of the sheet: a bridge, or a tongue that hangs from one end. How far it bends under one
-// newton tells which parts are weak beside others; it is a ranking, and no promise. Lengths in mm, places in field mm.
+// Strip is a narrow and long part of the sheet: a bridge, or a tongue that hangs from one end. How far it bends under
+// one newton tells which parts are weak beside others; it is a ranking, and no promise. Lengths in mm, places in field
+// mm.
 type Strip struct {
 	At     [2]float64    `json:"at"`
 	Ends   [2][2]float64 `json:"ends"`  // across, at its narrowest
@@ -42,12 +43,13 @@ const (
 )
 
 // moduli are Young's moduli in MPa, by a word in the stock's name. Round values as materials handbooks and makers' data
-// sheets give them (from memory; a ranking needs no more): biaxial polyester film 4,500; board along and across 3,000; cast
-// acrylic 3,200; birch plywood 8,000, in the Wood Handbook's range (Forest Products Laboratory).
+// sheets give them (from memory; a ranking needs no more): biaxial polyester film 4,500; board along and across 3,000;
+// cast acrylic 3,200; birch plywood 8,000, in the Wood Handbook's range (Forest Products Laboratory).
 var moduli = []struct {
 	word string
 	mpa  float64
-}{{"polyester", 4500}, {"mylar", 4500}, {"film", 4500}, {"card", 3000}, {"board", 3000}, {"paper", 3000}, {"acrylic", 3200}, {"ply", 8000}, {"wood", 8000}}
+}{{"polyester", 4500}, {"mylar", 4500}, {"film", 4500}, {"card", 3000}, {"board", 3000}, {"paper", 3000},
+	{"acrylic", 3200}, {"ply", 8000}, {"wood", 8000}}
 
 // Modulus returns a stock's modulus in MPa; false when nothing in its name tells.
 func Modulus(stock string) (mpa float64, ok bool) {
@@ -60,9 +62,10 @@ func Modulus(stock string) (mpa float64, ok bool) {
 	return 0, false
 }
 
-// bend returns how far a strip goes under a load of one newton, mm. Held at both ends and pushed in the middle: L³/(192·E·I);
-// held at one end and pushed at the other: L³/(3·E·I); I = width·depth³/12 with the depth along the push. Source: the
-// beam tables of Gere and Timoshenko, Mechanics of Materials, and of Roark's Formulas for Stress and Strain (from memory).
+// bend returns how far a strip goes under a load of one newton, mm. Held at both ends and pushed in the middle:
+// L³/(192·E·I); held at one end and pushed at the other: L³/(3·E·I); I = width·depth³/12 with the depth along the push.
+// Source: the beam tables of Gere and Timoshenko, Mechanics of Materials, and of Roark's Formulas for Stress and Strain
+// (from memory).
 func bend(length, width, depth, mpa float64, free bool) float64 {
 	k := 192.0
 	if free {
@@ -79,7 +82,8 @@ func Strips(l *pattern.Layout) []Strip {
 	couples, _ := nearCouples(l, reach)
 	for _, c := range couples {
 		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
-		if near := distance(a.Shape, b.Shape, a.At, geometry.Sub(geometry.Add(b.At, c.shift), a.At), reach); near.Found && near.D > 0 {
+		if near := distance(a.Shape, b.Shape, a.At, geometry.Sub(geometry.Add(b.At, c.shift), a.At),
+			reach); near.Found && near.D > 0 {
 			seeds = append(seeds, [2]orb.Point{near.P, near.Q})
 		}
 	}

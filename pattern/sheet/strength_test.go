@@ -76,7 +76,8 @@ func TestShortBridgesAreNotTold(t *testing.T) {
 
 // The weakest comes first: of two tongues of one width the longer, of two of one length the narrower.
 func TestWeakestFirst(t *testing.T) {
-	comb := orb.Ring{{0, 0}, {60, 0}, {60, 60}, {0, 60}, {0, 51.5}, {25, 51.5}, {25, 48.5}, {0, 48.5}, {0, 31.5}, {40, 31.5}, {40, 28.5}, {0, 28.5}, {0, 14}, {40, 14}, {40, 12}, {0, 12}, {0, 0}}
+	comb := orb.Ring{{0, 0}, {60, 0}, {60, 60}, {0, 60}, {0, 51.5}, {25, 51.5}, {25, 48.5}, {0, 48.5}, {0, 31.5},
+		{40, 31.5}, {40, 28.5}, {0, 28.5}, {0, 14}, {40, 14}, {40, 12}, {0, 12}, {0, 0}}
 	got := stripsOf(t, orb.MultiPolygon{{comb}}, 200, 200)
 	if len(got) != 3 {
 		t.Fatalf("%d strips: %+v", len(got), got)
@@ -89,7 +90,8 @@ func TestWeakestFirst(t *testing.T) {
 }
 
 func TestModulusByName(t *testing.T) {
-	for name, want := range map[string]float64{"polyester film": 4500, "Acrylic": 3200, "birch ply": 8000, "moon rock": 0} {
+	for name, want := range map[string]float64{"polyester film": 4500, "Acrylic": 3200, "birch ply": 8000,
+		"moon rock": 0} {
 		if got, ok := Modulus(name); got != want || ok != (want > 0) {
 			t.Errorf("%s: %g, %v", name, got, ok)
 		}

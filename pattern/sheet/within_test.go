@@ -15,10 +15,11 @@ import (
 	"openwork/pattern/patterntest"
 )
 
-var cutPieces = flag.Int("pieces", 250, "random outlines in which narrow places are looked for in windows and in the whole")
+var cutPieces = flag.Int("pieces", 250,
+	"random outlines in which narrow places are looked for in windows and in the whole")
 
-// What is found in windows round where an outline faces itself is what is found in the whole outline, on outlines cut by a
-// rectangle as the field's edge cuts them.
+// What is found in windows round where an outline faces itself is what is found in the whole outline, on outlines cut
+// by a rectangle as the field's edge cuts them.
 func TestWindowsFindWhatTheWholeOutlineShows(t *testing.T) {
 	const seed = 4711
 	t.Logf("seed %d", seed)
@@ -43,7 +44,8 @@ func TestWindowsFindWhatTheWholeOutlineShows(t *testing.T) {
 			samePlaces(t, i, "necks", got.Necks, want.Necks)
 			samePlaces(t, i, "narrow places", got.Narrow, want.Narrow)
 			if len(got.Lost) != len(want.Lost) || len(got.Holes) != len(want.Holes) {
-				t.Errorf("%d: %d lost, %d holes, want %d and %d", i, len(got.Lost), len(got.Holes), len(want.Lost), len(want.Holes))
+				t.Errorf("%d: %d lost, %d holes, want %d and %d", i, len(got.Lost), len(got.Holes), len(want.Lost),
+					len(want.Holes))
 			}
 			necks += len(want.Necks)
 			narrow += len(want.Narrow)

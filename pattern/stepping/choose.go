@@ -25,10 +25,10 @@ type chooser struct {
 	now   []orb.Bound
 }
 
-// choose returns one opening of each kind for each cell of the steps, so that the box round them is small, and that box.
-// Many starts are made, each with the openings nearest to some point, and from each the openings that reach furthest out are
-// exchanged for translates as long as the box gets smaller. The least of all boxes found is not proven to be the least there
-// is. The frame turns the field to the sheet.
+// choose returns one opening of each kind for each cell of the steps, so that the box round them is small, and that
+// box. Many starts are made, each with the openings nearest to some point, and from each the openings that reach
+// furthest out are exchanged for translates as long as the box gets smaller. The least of all boxes found is not proven
+// to be the least there is. The frame turns the field to the sheet.
 func (f *field) choose(s steps, frame geometry.Map, bed draft.Bed) ([]slot, orb.Bound) {
 	c := &chooser{l: f.fine.turned(frame), s: s, bed: bed}
 	for _, k := range f.kinds {

@@ -53,7 +53,8 @@ func moved(b orb.Bound, v orb.Point) orb.Bound {
 }
 
 // errEndless is the refusal of a field whose openings run together from cell to cell.
-var errEndless = errors.New("openings run into each other from repeat to repeat, on and on across the field, and no sheet holds them whole; " +
+var errEndless = errors.New("openings run into each other from repeat to repeat, on and on across the field, and no " +
+	"sheet holds them whole; " +
 	"make the silhouettes smaller or the repeat larger, or hold them apart by ties")
 
 // newField finds the connected openings of the endless field.
@@ -102,7 +103,8 @@ func (f *field) cut() error {
 			}
 			for _, p := range parts {
 				f.of[n] = append(f.of[n], len(f.pieces))
-				f.pieces = append(f.pieces, piece{image: n, shape: geometry.NewShape(orb.MultiPolygon{p}), at: i.At, kind: -1})
+				f.pieces = append(f.pieces, piece{image: n, shape: geometry.NewShape(orb.MultiPolygon{p}), at: i.At,
+					kind: -1})
 			}
 		}
 	}
@@ -131,8 +133,8 @@ func (f *field) lessTies(i pattern.Image) (orb.MultiPolygon, error) {
 	return out, nil
 }
 
-// join finds which pieces are one opening. Each piece knows its opening's first one and how many cells it stands from it; a
-// way round that leads to another cell's opening means that the opening never ends.
+// join finds which pieces are one opening. Each piece knows its opening's first one and how many cells it stands from
+// it; a way round that leads to another cell's opening means that the opening never ends.
 func (f *field) join() error {
 	parent, off := make([]int, len(f.pieces)), make([]cell, len(f.pieces))
 	for i := range parent {
@@ -196,8 +198,8 @@ func (f *field) join() error {
 	return nil
 }
 
-// joined reports whether two pieces, the second moved by d, share area or a stretch of their edges. Pieces that touch in
-// single points stay two openings.
+// joined reports whether two pieces, the second moved by d, share area or a stretch of their edges. Pieces that touch
+// in single points stay two openings.
 func joined(a, b *geometry.Shape, d orb.Point) (bool, error) {
 	near := geometry.Distance(a, b, d, 2*touchSlack)
 	if !(near.Found && near.D <= touchSlack) && !geometry.Inside(a, b, d) {

@@ -11,7 +11,8 @@ import (
 	"openwork/pattern/draft"
 )
 
-// clearance returns how far a point, in field mm, is from every opening of the endless field, up to limit mm; 0 inside one.
+// clearance returns how far a point, in field mm, is from every opening of the endless field, up to limit mm; 0 inside
+// one.
 func (f *field) clearance(p orb.Point, limit float64) float64 {
 	for _, k := range f.kinds {
 		window := orb.Bound{Min: p, Max: p}.Pad(limit)
@@ -35,16 +36,18 @@ func roomAt(s *geometry.Shape, p orb.Point, limit float64) float64 {
 	return limit
 }
 
-// registration is where the four holes of a sheet lie: at, and from there by one step, by the other and by both, field mm.
+// registration is where the four holes of a sheet lie: at, and from there by one step, by the other and by both, field
+// mm.
 type registration struct {
 	holes    []orb.Point
 	diameter float64
 	box      orb.Bound // of the sheet with them, in its frame
 }
 
-// registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet that no
-// place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is smallest. It
-// gives the largest diameter, from the one asked for downward by halves to minHole, for which there is room.
+// registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet
+// that no place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is
+// smallest. It gives the largest diameter, from the one asked for downward by halves to minHole, for which there is
+// room.
 func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed draft.Bed) (registration, bool) {
 	for d := diameter; d >= minHole; d = math.Max(d/2, minHole) {
 		if r, ok := f.holesOf(sh, margin, d, bed); ok {
@@ -62,7 +65,8 @@ func (f *field) holesOf(sh *sheet, margin, d float64, bed draft.Bed) (registrati
 	area := math.Abs(f.fine.p[0]*f.fine.q[1] - f.fine.p[1]*f.fine.q[0])
 	// A square round the hole must be clear, as the cut file asks for.
 	reach := d / 2 * math.Sqrt2
-	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot), math.Max(math.Sqrt(area/(spots*finer)), minSpot)} {
+	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot),
+		math.Max(math.Sqrt(area/(spots*finer)), minSpot)} {
 		nx := int(math.Ceil(math.Hypot(f.fine.p[0], f.fine.p[1]) / step))
 		ny := int(math.Ceil(math.Hypot(f.fine.q[0], f.fine.q[1]) / step))
 		var free []orb.Point
@@ -109,7 +113,8 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed draft.Be
 		turned.meeting(base, own, func(c cell) {
 			box := base.Union(moved(own, turned.at(c)))
 			if fits(box, bed) {
-				all = append(all, candidate{geometry.Add(p, f.fine.at(c)), box, math.Round(size(box))}) // of like sizes the first
+				// of like sizes the first
+				all = append(all, candidate{geometry.Add(p, f.fine.at(c)), box, math.Round(size(box))})
 			}
 		})
 	}

@@ -136,8 +136,8 @@ func floorDiv(a, b int) int {
 	return q
 }
 
-// sides returns a translation lattice of the layout and the cell's sides in it. In a centred group two copies in a cell are
-// translates of each other, so that the lattice is twice as fine when every copy has such a fellow.
+// sides returns a translation lattice of the layout and the cell's sides in it. In a centred group two copies in a cell
+// are translates of each other, so that the lattice is twice as fine when every copy has such a fellow.
 func sides(l *pattern.Layout) (fine lattice, a, b cell) {
 	if l.Group.Centred {
 		half := orb.Point{(l.A[0] + l.B[0]) / 2, (l.A[1] + l.B[1]) / 2}
@@ -149,7 +149,8 @@ func sides(l *pattern.Layout) (fine lattice, a, b cell) {
 	return lattice{l.A, l.B}, cell{1, 0}, cell{0, 1}
 }
 
-// fellows reports whether each image has exactly one other that the lattice's vectors between the cell's corners carry it to.
+// fellows reports whether each image has exactly one other that the lattice's vectors between the cell's corners carry
+// it to.
 func fellows(l *pattern.Layout, fine lattice) bool {
 	for _, o := range l.Orbits {
 		for i, p := range o.Images {

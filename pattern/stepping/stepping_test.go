@@ -30,7 +30,8 @@ func square(side float64) draft.Draft {
 	d.Panel = draft.Panel{Width: 200, Height: 150}
 	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 30, Gamma: 90}
 	h := side / 2
-	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{{{-h, -h}, {h, -h}, {h, h}, {-h, h}, {-h, -h}}}}}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square",
+		Outline: orb.MultiPolygon{{{{-h, -h}, {h, -h}, {h, h}, {-h, h}, {-h, -h}}}}}}
 	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
 	return d
 }
@@ -55,14 +56,17 @@ func TestSquaresAreLaidOneByOne(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.Places) != len(copies) || len(s.Openings) != 1 || len(s.Passes) != 4 || s.Width < 50 || s.Width > 60 || s.Height < 50 || s.Height > 60 {
-		t.Errorf("%d places for %d copies, %d openings, %d passes, %g × %g mm", len(s.Places), len(copies), len(s.Openings), len(s.Passes), s.Width, s.Height)
+	if len(s.Places) != len(copies) || len(s.Openings) != 1 || len(s.Passes) != 4 || s.Width < 50 || s.Width > 60 ||
+		s.Height < 50 || s.Height > 60 {
+		t.Errorf("%d places for %d copies, %d openings, %d passes, %g × %g mm", len(s.Places), len(copies),
+			len(s.Openings), len(s.Passes), s.Width, s.Height)
 	}
 	two, err := Steps(l, Options{Repeats: [2]int{2, 1}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if two.Repeats != 2 || len(two.Openings) != 2 || math.Abs(math.Hypot(two.Steps[0][0], two.Steps[0][1])-30) > 1e-9 || math.Abs(math.Hypot(two.Steps[1][0], two.Steps[1][1])-80) > 1e-9 {
+	if two.Repeats != 2 || len(two.Openings) != 2 || math.Abs(math.Hypot(two.Steps[0][0], two.Steps[0][1])-30) > 1e-9 ||
+		math.Abs(math.Hypot(two.Steps[1][0], two.Steps[1][1])-80) > 1e-9 {
 		t.Errorf("two repeats along a: %d, %d openings, steps %v", two.Repeats, len(two.Openings), two.Steps)
 	}
 }
@@ -129,8 +133,8 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-// In all groups: the four holes differ by the steps, every place after the first of its connected part falls on marks of the
-// place it names, places of one pass are no neighbours, and the file says what was meant.
+// In all groups: the four holes differ by the steps, every place after the first of its connected part falls on marks
+// of the place it names, places of one pass are no neighbours, and the file says what was meant.
 func TestEveryGroupSteps(t *testing.T) {
 	const seed = 17
 	t.Logf("seed %d", seed)
@@ -155,7 +159,8 @@ func TestEveryGroupSteps(t *testing.T) {
 				t.Fatalf("%s as %s: %v", g.Symbol, f, err)
 			}
 			if made.Openings+made.Lost != len(s.Openings) || made.Holes != len(s.Holes) || b.Len() == 0 {
-				t.Errorf("%s as %s: %d openings and %d lost of %d, %d holes of %d: %v", g.Symbol, f, made.Openings, made.Lost, len(s.Openings), made.Holes, len(s.Holes), made.Notes)
+				t.Errorf("%s as %s: %d openings and %d lost of %d, %d holes of %d: %v", g.Symbol, f, made.Openings,
+					made.Lost, len(s.Openings), made.Holes, len(s.Holes), made.Notes)
 			}
 		}
 	}
@@ -169,7 +174,8 @@ func checkHoles(t *testing.T, name string, s *Stepping) {
 	}
 	same := func(p, q [2]float64) bool { return math.Hypot(p[0]-q[0], p[1]-q[1]) < 1e-9 }
 	turn := geometry.TurnDegrees(s.Turn)
-	for i, want := range [][2]float64{{}, s.Steps[0], s.Steps[1], {s.Steps[0][0] + s.Steps[1][0], s.Steps[0][1] + s.Steps[1][1]}} {
+	for i, want := range [][2]float64{{}, s.Steps[0], s.Steps[1],
+		{s.Steps[0][0] + s.Steps[1][0], s.Steps[0][1] + s.Steps[1][1]}} {
 		v := turn.Vector(orb.Point{s.Holes[i][0] - s.Holes[0][0], s.Holes[i][1] - s.Holes[0][1]})
 		if !same(v, want) {
 			t.Errorf("%s: hole %d is %v from the first, and the steps are %v", name, i, v, s.Steps)
@@ -306,14 +312,16 @@ func TestProofSeesWhatIsMissing(t *testing.T) {
 	}
 }
 
-// BenchmarkSteps makes the smallest stepping sheet of the demonstration, and the largest that fits a bed of 900 × 1200 mm.
+// BenchmarkSteps makes the smallest stepping sheet of the demonstration, and the largest that fits a bed of 900 × 1200
+// mm.
 func BenchmarkSteps(b *testing.B) {
 	d := patterntest.Demo(b)
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	for name, o := range map[string]Options{"smallest": {}, "most": {Most: true, Bed: &draft.Bed{Width: 900, Height: 1200}}} {
+	for name, o := range map[string]Options{"smallest": {},
+		"most": {Most: true, Bed: &draft.Bed{Width: 900, Height: 1200}}} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				if _, err := Steps(l, o, nil); err != nil {

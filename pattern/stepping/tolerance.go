@@ -6,8 +6,8 @@ const (
 	// noArea in mm²: an overlap up to this is the rounding of its own sum.
 	noArea = 1e-9
 
-	// proofSlack is the part of the openings' area by which what is laid may differ from the field: the overlay works on a
-	// grid of 1e-9 mm, and a tie or an edge crossed anywhere along an outline moves by that much.
+	// proofSlack is the part of the openings' area by which what is laid may differ from the field: the overlay works
+	// on a grid of 1e-9 mm, and a tie or an edge crossed anywhere along an outline moves by that much.
 	proofSlack = 1e-7
 
 	// latticeSlack in cells: how far from a whole number of cells a translation may be by rounding.
@@ -23,7 +23,8 @@ const (
 	markRoom = 0.5
 	// cutRoom in mm is the least that the cut file leaves round a hole that is cut, where the bridge is narrower.
 	cutRoom = 1.0
-	// spots is how many places a cell are looked at for registration holes, and what it is made finer by when none is free.
+	// spots is how many places a cell are looked at for registration holes, and what it is made finer by when none is
+	// free.
 	spots, finer = 6400, 9
 	// firstSpot in mm is the least step of the first look, minSpot that below which looking closer is of no use.
 	firstSpot, minSpot = 1.0, 0.25

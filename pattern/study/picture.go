@@ -79,7 +79,8 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	scale := float64(o.Width) / d.Panel.Width
 	toPX := geometry.Map{A: scale, D: -scale, Y: d.Panel.Height * scale}
 	rectangle := func(r orb.Bound) {
-		c.DrawRectangle(r.Min[0]*scale, (d.Panel.Height-r.Max[1])*scale, (r.Max[0]-r.Min[0])*scale, (r.Max[1]-r.Min[1])*scale)
+		c.DrawRectangle(r.Min[0]*scale, (d.Panel.Height-r.Max[1])*scale, (r.Max[0]-r.Min[0])*scale,
+			(r.Max[1]-r.Min[1])*scale)
 	}
 	if d.Field.Edge == draft.Crop {
 		rectangle(d.FieldBound())
@@ -181,9 +182,11 @@ func Small(d draft.Draft, group string, width, height int, cache *pattern.Shapes
 	c.SetFillRuleEvenOdd()
 	scale := math.Sqrt(float64(width*height) / shownArea(l))
 	middle := l.Cell.Basis().Apply(orb.Point{0.5, 0.5})
-	toPX := geometry.Map{A: scale, D: -scale, X: float64(width)/2 - scale*middle[0], Y: float64(height)/2 + scale*middle[1]}
+	toPX := geometry.Map{A: scale, D: -scale, X: float64(width)/2 - scale*middle[0], Y: float64(height)/2 +
+		scale*middle[1]}
 	half := orb.Point{float64(width) / 2 / scale, float64(height) / 2 / scale}
-	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]}, Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
+	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]},
+		Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
 	drawn := 0
 	for _, o := range l.Orbits {
 		for _, i := range o.Images {
@@ -217,7 +220,8 @@ func roomy(d draft.Draft, perOp float64) (draft.Draft, error) {
 		return d, err
 	}
 	f := math.Sqrt(perOp * float64(len(g.Ops)) / d.Repeat.Cell().Area())
-	return pattern.Apply(d, pattern.Command{Name: "cell", Values: map[string]float64{"a": d.Repeat.A * f, "b": d.Repeat.B * f}})
+	return pattern.Apply(d, pattern.Command{Name: "cell",
+		Values: map[string]float64{"a": d.Repeat.A * f, "b": d.Repeat.B * f}})
 }
 
 // shownArea is how much of the field a small picture shows, in mm²: one cell and a half of a large one, as many as hold

@@ -20,7 +20,8 @@ func BenchmarkSeventeen(b *testing.B) {
 	d.Repeat = draft.Repeat{Group: "pg", A: 150, B: 108, Gamma: 90}
 	for i, id := range []string{"r", "s"} {
 		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Outline: patterntest.Smooth(r, 35, 300)})
-		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + id, Silhouette: id, At: [2]float64{75 * float64(i), 20 * float64(i)}, Scale: 1})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + id, Silhouette: id,
+			At: [2]float64{75 * float64(i), 20 * float64(i)}, Scale: 1})
 	}
 	shapes := pattern.NewShapes()
 	e := png.Encoder{CompressionLevel: png.BestSpeed}

@@ -49,7 +49,8 @@ func (d *drawing) styleOf(e *element, parent style) style {
 
 var presentation = []string{"fill", "stroke", "color", "fill-rule", "clip-rule", "fill-opacity", "stroke-opacity",
 	"opacity", "font", "font-size", "stroke-width", "stroke-linecap", "stroke-linejoin", "stroke-miterlimit",
-	"stroke-dasharray", "stroke-dashoffset", "paint-order", "visibility", "display", "clip-path", "mask", "filter", "overflow",
+	"stroke-dasharray", "stroke-dashoffset", "paint-order", "visibility", "display", "clip-path", "mask", "filter",
+	"overflow",
 	"vector-effect", "marker-start", "marker-mid", "marker-end", "transform-origin", "transform-box"}
 
 // chainStyle returns an element's style with what it inherits from those around it, wherever it is drawn from.

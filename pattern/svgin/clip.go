@@ -106,7 +106,8 @@ func (d *drawing) boxOf(e *element, s style, v viewport, strokes bool) (x, y, w,
 			reach = one.pen.width / 2 * one.m.stretch()
 		}
 		size := boxSize([]shape{one})
-		parts, err := one.c.flatten(one.m, math.Max(size*boxShare, math.SmallestNonzeroFloat64), math.MaxFloat64, false, &budget)
+		parts, err := one.c.flatten(one.m, math.Max(size*boxShare, math.SmallestNonzeroFloat64), math.MaxFloat64, false,
+			&budget)
 		if err != nil {
 			return 0, 0, 0, 0, err
 		}

@@ -137,7 +137,8 @@ func (c curve) flatten(m matrix, tolerance, reach float64, ends bool, budget *in
 		case 'C':
 			begin()
 			a, p, q, r := at, m.apply(s.p[0]), m.apply(s.p[1]), m.apply(s.p[2])
-			d := math.Max(math.Hypot(a[0]-2*p[0]+q[0], a[1]-2*p[1]+q[1]), math.Hypot(p[0]-2*q[0]+r[0], p[1]-2*q[1]+r[1]))
+			d := math.Max(math.Hypot(a[0]-2*p[0]+q[0], a[1]-2*p[1]+q[1]),
+				math.Hypot(p[0]-2*q[0]+r[0], p[1]-2*q[1]+r[1]))
 			n := 1
 			if d > 0 {
 				n = int(math.Min(maxPieces, math.Ceil(math.Sqrt(6*d/(8*tolerance)))))

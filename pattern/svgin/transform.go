@@ -93,7 +93,8 @@ func withUnit(x float64, unit, name string, k int, v viewport) (float64, bool) {
 
 // cssName returns the name of a transform, however its letters are written.
 func cssName(name string) string {
-	for _, known := range []string{"matrix", "translate", "translateX", "translateY", "scale", "scaleX", "scaleY", "rotate", "skew",
+	for _, known := range []string{"matrix", "translate", "translateX", "translateY", "scale", "scaleX", "scaleY",
+		"rotate", "skew",
 		"skewX", "skewY"} {
 		if strings.EqualFold(name, known) {
 			return known

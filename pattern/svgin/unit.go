@@ -98,7 +98,8 @@ func (v viewport) down(s string) (float64, bool)    { return length(s, v.height,
 func (v viewport) neither(s string) (float64, bool) { return length(s, v.diagonal(), v.em) }
 
 // pxPer is how many CSS pixels a unit has (CSS Values and Units, section 6.2).
-var pxPer = map[string]float64{"": 1, "px": 1, "mm": 96 / outline.MMPerInch, "cm": 960 / outline.MMPerInch, "q": 24 / outline.MMPerInch,
+var pxPer = map[string]float64{"": 1, "px": 1, "mm": 96 / outline.MMPerInch, "cm": 960 / outline.MMPerInch,
+	"q":  24 / outline.MMPerInch,
 	"in": 96, "pt": 96. / 72, "pc": 16, "rem": initialFont}
 
 // emPer is how many letter heights a unit has; where the letters are not known, half of one (section 6.1.1 there).

@@ -21,7 +21,8 @@ func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*
 		if e.name != "script" && d.styleOf(e, parent).none {
 			return nil
 		}
-		d.note(map[string]string{"text": "text", "image": "picture", "foreignObject": "foreign object", "script": "script"}[e.name])
+		d.note(map[string]string{"text": "text", "image": "picture", "foreignObject": "foreign object",
+			"script": "script"}[e.name])
 		return nil
 	case "g", "a", "switch", "svg", "use", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon":
 	default:
@@ -104,7 +105,8 @@ func (d *drawing) walkAll(kids []*element, s style, m matrix, v viewport, clips 
 }
 
 // nested draws what is in an inner svg element or in a symbol, in a viewport of its own.
-func (d *drawing) nested(e *element, width, height string, s style, m matrix, v viewport, clips []*clip, used int) error {
+func (d *drawing) nested(e *element, width, height string, s style, m matrix, v viewport, clips []*clip,
+	used int) error {
 	x, _ := v.across(s.of(e, "x"))
 	y, _ := v.down(s.of(e, "y"))
 	m = m.after(matrix{1, 0, 0, 1, x, y})

@@ -107,7 +107,8 @@ func parseXML(data []byte) (*element, error) {
 			}
 		case xml.ProcInst:
 			if t.Target == "xml-stylesheet" {
-				return nil, errors.New("wants a style sheet from another file, and nothing is fetched; save it again with its styles inside")
+				return nil, errors.New("wants a style sheet from another file, and nothing is fetched; save it again " +
+					"with its styles inside")
 			}
 		case xml.StartElement:
 			count++
@@ -208,7 +209,8 @@ func newElement(t xml.StartElement, names *spaces) (e *element, foreign bool) {
 			names.uri[a.Name.Local] = a.Value
 		}
 	}
-	foreign = t.Name.Space != "" && t.Name.Space != "svg" && t.Name.Space != names.root && names.uri[t.Name.Space] != svgSpace
+	foreign = t.Name.Space != "" && t.Name.Space != "svg" && t.Name.Space != names.root &&
+		names.uri[t.Name.Space] != svgSpace
 	for _, a := range t.Attr {
 		switch {
 		case a.Name.Space == "" && a.Name.Local == "xmlns":

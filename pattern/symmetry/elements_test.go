@@ -180,7 +180,8 @@ func TestClassesAreOrbits(t *testing.T) {
 			}
 			for j, f := range elements {
 				if e.sameClass(f) && !reached[j] {
-					t.Errorf("%s: elements %d and %d are of one class, but no operation carries one to the other", g.Symbol, i, j)
+					t.Errorf("%s: elements %d and %d are of one class, but no operation carries one to the other",
+						g.Symbol, i, j)
 				}
 			}
 		}

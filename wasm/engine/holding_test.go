@@ -50,7 +50,8 @@ func TestSheetsThatDoNotHoldAreNotCut(t *testing.T) {
 			args := append(strings.Fields(c.args), file, "-o", filepath.Join(dir, "a.svg"))
 			var out bytes.Buffer
 			err := run(args, &out)
-			if !errors.Is(err, errUnsound) || !strings.Contains(err.Error(), " islands that would drop out, the worst:\n  at (") || strings.Count(err.Error(), "\n") > 1+maxPlaces {
+			if !errors.Is(err, errUnsound) || !strings.Contains(err.Error(),
+				" islands that would drop out, the worst:\n  at (") || strings.Count(err.Error(), "\n") > 1+maxPlaces {
 				t.Errorf("%v", err)
 			}
 			if left, _ := os.ReadDir(dir); len(left) > 0 || out.Len() > 0 {
@@ -60,7 +61,8 @@ func TestSheetsThatDoNotHoldAreNotCut(t *testing.T) {
 				t.Fatal(err)
 			}
 			data, err := os.ReadFile(filepath.Join(dir, c.file))
-			if err != nil || !bytes.Contains(data, []byte("<desc>This sheet does not hold: ")) || !bytes.Contains(data, []byte(" more islands that would drop out.</desc>")) {
+			if err != nil || !bytes.Contains(data, []byte("<desc>This sheet does not hold: ")) ||
+				!bytes.Contains(data, []byte(" more islands that would drop out.</desc>")) {
 				t.Errorf("the file does not carry the reasons: %v", err)
 			}
 		})
@@ -72,12 +74,14 @@ func TestEmptyPanelsAreNotCut(t *testing.T) {
 	none := frames()
 	none.Motifs = nil
 	outside := frames()
-	outside.Repeat.A, outside.Repeat.B, outside.Motifs[0].Scale = 5000, 5000, 40 // larger than the field: not one whole copy
+	// larger than the field: not one whole copy
+	outside.Repeat.A, outside.Repeat.B, outside.Motifs[0].Scale = 5000, 5000, 40
 	for name, d := range map[string]draft.Draft{"no motif": none, "no copy inside": outside} {
 		t.Run(name, func(t *testing.T) {
 			file := saved(t, d)
 			var out bytes.Buffer
-			if err := run([]string{"check", file}, &out); !errors.Is(err, errUnsound) || !strings.Contains(out.String(), `"kind": "empty"`) {
+			if err := run([]string{"check", file}, &out); !errors.Is(err, errUnsound) ||
+				!strings.Contains(out.String(), `"kind": "empty"`) {
 				t.Errorf("check: %v", err)
 			}
 			for _, verb := range []string{"cut", "steps -unsound", "join -unsound", "cut -unsound"} {

@@ -23,8 +23,9 @@ func (*joinInput) usual() *joinInput {
 }
 
 func (in *joinInput) declare(f flagSet) {
-	f.StringVar(&in.path, "o", "", "the files to write; -1, -2 and so on come before the ending, which says what they are: "+
-		cutfile.Named(", ", " or ", ""))
+	f.StringVar(&in.path, "o", "",
+		"the files to write; -1, -2 and so on come before the ending, which says what they are: "+
+			cutfile.Named(", ", " or ", ""))
 	in.cutting.declare(f)
 	bedFlag(f, &in.Sheets.options.Bed)
 }

@@ -64,7 +64,8 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	d.Motifs[0].At, d.Motifs[0].Scale = [2]float64{}, 12
 	write(d.Encode())
 	out.Reset()
-	if err := run([]string{"mend", path}, &out); err == nil || !strings.Contains(err.Error(), "(120.0, 120.0) mm") || out.Len() > 0 {
+	if err := run([]string{"mend", path}, &out); err == nil || !strings.Contains(err.Error(), "(120.0, 120.0) mm") ||
+		out.Len() > 0 {
 		t.Errorf("a frame larger than the sheet gives %v and prints %q", err, out.String())
 	}
 }

@@ -24,7 +24,8 @@ func (e *endless) Read(p []byte) (int, error) {
 func TestReadingStopsAtTheLimit(t *testing.T) {
 	const limit = 1 << 20
 	e := &endless{}
-	if data, err := readUpTo(e, "a pipe", limit); err == nil || data != nil || err.Error() != "a pipe has more than 1 MB; files up to 1 MB are read" || e.n > limit+1 {
+	if data, err := readUpTo(e, "a pipe", limit); err == nil || data != nil ||
+		err.Error() != "a pipe has more than 1 MB; files up to 1 MB are read" || e.n > limit+1 {
 		t.Errorf("%d bytes were read, %d kept: %v", e.n, len(data), err)
 	}
 	if data, err := readUpTo(bytes.NewReader(make([]byte, limit)), "a file", limit); err != nil || len(data) != limit {

@@ -57,7 +57,8 @@ func TestJoinWritesAFileForEachPart(t *testing.T) {
 	}
 	for i, p := range got.Files {
 		data, err := os.ReadFile(names[i])
-		if err != nil || len(data) != p.Length || !bytes.HasPrefix(data, []byte("<?xml")) || !bytes.HasSuffix(data, []byte("</svg>\n")) {
+		if err != nil || len(data) != p.Length || !bytes.HasPrefix(data, []byte("<?xml")) ||
+			!bytes.HasSuffix(data, []byte("</svg>\n")) {
 			t.Errorf("%s holds %d bytes of %d: %v", names[i], len(data), p.Length, err)
 		}
 	}
@@ -69,7 +70,8 @@ func TestStepsAndJoinSayWhatIsWrong(t *testing.T) {
 		want string
 		use  bool
 	}{
-		{"steps FILE -bed 600 -o a.svg", "write them as 600x900", false}, // the flag package answers with the text alone
+		// the flag package answers with the text alone
+		{"steps FILE -bed 600 -o a.svg", "write them as 600x900", false},
 		{"steps FILE -o a.txt", "ends in .svg", true},
 		{"steps FILE -repeats 1.5x2 -o a.svg", "whole numbers", true},
 		{"steps FILE -repeats 0x2 -o a.svg", "between 1 and 1000", false},

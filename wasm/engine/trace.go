@@ -58,9 +58,11 @@ type traceOptions struct {
 // choices returns them as the tracing takes them.
 func (o traceOptions) choices(report progress.Func) outline.Options {
 	out := outline.Options{DPI: o.DPI, HeightMM: o.Height, Points: o.Points, DistanceMM: o.Distance, Upright: o.Upright,
-		Turn: o.Turn, Flat: o.Flat, Level: o.Level, Invert: o.Invert, Pencil: o.Pencil, GapMM: o.Gap, SpecksMM2: o.Specks,
-		PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, SmoothingMM: o.Smoothing, OpeningMM: o.Opening, BridgeMM: o.Bridge,
-		Look: o.Look, Progress: report}
+		Turn: o.Turn, Flat: o.Flat, Level: o.Level, Invert: o.Invert, Pencil: o.Pencil, GapMM: o.Gap,
+		SpecksMM2:   o.Specks,
+		PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, SmoothingMM: o.Smoothing, OpeningMM: o.Opening,
+		BridgeMM: o.Bridge,
+		Look:     o.Look, Progress: report}
 	for k, v := range o.Crop {
 		out.Crop[k] = int(math.Round(v))
 	}

@@ -84,7 +84,8 @@ func TestParseStat(t *testing.T) {
 }
 
 func TestUsedCountsTheTreeOnly(t *testing.T) {
-	before := map[int]process{1: {0, 1000, false}, 10: {1, 100, false}, 11: {10, 50, true}, 12: {11, 50, true}, 99: {1, 0, true}}
+	before := map[int]process{1: {0, 1000, false}, 10: {1, 100, false}, 11: {10, 50, true}, 12: {11, 50, true},
+		99: {1, 0, true}}
 	after := map[int]process{
 		1: {0, 9000, false}, 10: {1, 110, false}, 11: {10, 70, true}, 12: {11, 80, true}, 99: {1, 5000, true},
 		13: {10, 40, true},                   // came in between
@@ -142,7 +143,8 @@ func TestReadQuestion(t *testing.T) {
 			t.Errorf("%s: %v; want an error that says %s", c.name, err, c.says)
 		}
 	}
-	if _, err := readQuestion(context.Background(), options{pairs: "no such file"}); err == nil || !strings.Contains(err.Error(), pairsTest) {
+	if _, err := readQuestion(context.Background(), options{pairs: "no such file"}); err == nil ||
+		!strings.Contains(err.Error(), pairsTest) {
 		t.Errorf("no file: %v; want an error that says where it would come from", err)
 	}
 }

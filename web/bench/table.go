@@ -46,5 +46,6 @@ func short(v float64) string {
 
 // spread is the least and the most beside the median.
 func spread(values []float64, unit string) string {
-	return fmt.Sprintf("%s %s (%s–%s)", short(median(values)), unit, short(slices.Min(values)), short(slices.Max(values)))
+	return fmt.Sprintf("%s %s (%s–%s)", short(median(values)), unit, short(slices.Min(values)),
+		short(slices.Max(values)))
 }

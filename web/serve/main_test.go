@@ -74,7 +74,8 @@ func TestTakenPortSaysSo(t *testing.T) {
 	port := strconv.Itoa(taken.Addr().(*net.TCPAddr).Port)
 	env := func(name string) string { return map[string]string{"PORT": port}[name] }
 	err = run(context.Background(), []string{"-dir", pageFolder(t)}, env, io.Discard)
-	if err == nil || !strings.Contains(err.Error(), "port "+port+" is taken") || !strings.Contains(err.Error(), "PORT=") {
+	if err == nil || !strings.Contains(err.Error(), "port "+port+" is taken") ||
+		!strings.Contains(err.Error(), "PORT=") {
 		t.Errorf("got %v; want a sentence that names port %s and the way out", err, port)
 	}
 }

@@ -86,7 +86,8 @@ func TestFilesAndTheirTypes(t *testing.T) {
 
 func TestWhatIsNotThere(t *testing.T) {
 	s := newSite(t)
-	for _, path := range []string{"/nothing", "/js", "/js/", "/index.html.br", "/editor.wasm.br", "/../site.go", "//index.html"} {
+	for _, path := range []string{"/nothing", "/js", "/js/", "/index.html.br", "/editor.wasm.br", "/../site.go",
+		"//index.html"} {
 		r := ask(t, s, "GET", path, nil)
 		if r.StatusCode != 404 {
 			t.Errorf("%s: status %d, want 404", path, r.StatusCode)
@@ -177,7 +178,8 @@ func TestTagsAndNotModified(t *testing.T) {
 		if r.StatusCode != c.want {
 			t.Errorf("%s: status %d, want %d", c.name, r.StatusCode, c.want)
 		}
-		if c.want == 304 && (body(t, r) != "" || r.Header.Get("ETag") == "" || r.Header.Get("Cache-Control") != "no-cache") {
+		if c.want == 304 && (body(t, r) != "" || r.Header.Get("ETag") == "" ||
+			r.Header.Get("Cache-Control") != "no-cache") {
 			t.Errorf("%s: a 304 has a tag, a cache rule and no body", c.name)
 		}
 	}
@@ -219,7 +221,8 @@ func TestHeaders(t *testing.T) {
 }
 
 func TestAFolderThatIsNoPage(t *testing.T) {
-	if _, err := New(fstest.MapFS{"a.txt": &fstest.MapFile{}}); err == nil || !strings.Contains(err.Error(), "index.html") {
+	if _, err := New(fstest.MapFS{"a.txt": &fstest.MapFile{}}); err == nil ||
+		!strings.Contains(err.Error(), "index.html") {
 		t.Errorf("a folder without index.html: %v", err)
 	}
 	if _, err := New(os.DirFS("no such folder")); err == nil {

@@ -57,7 +57,8 @@ func TestValuesOfTheView(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			k := at(t)
-			for kind, value := range map[string]any{"View": k.State(), "BenchLabel[]": k.Labels(), "Action[]": desk.Actions(),
+			for kind, value := range map[string]any{"View": k.State(), "BenchLabel[]": k.Labels(),
+				"Action[]":    desk.Actions(),
 				"GroupCard[]": desk.GroupCards(), "Tie[]": []draft.Tie{{}, {Silhouette: "s1"}}} {
 				for _, fault := range d.values(kind, kind, again(t, value)) {
 					t.Error(fault)

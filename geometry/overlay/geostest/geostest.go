@@ -60,7 +60,8 @@ func Ask(t testing.TB, cases []Case) []Answer {
 	var out, msg bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &msg
 	if err := cmd.Run(); err != nil {
-		t.Fatalf("GEOS could not be asked; the Debian package python3-shapely is needed for this test: %v\n%s", err, msg.String())
+		t.Fatalf("GEOS could not be asked; the Debian package python3-shapely is needed for this test: %v\n%s", err,
+			msg.String())
 	}
 	var answers []Answer
 	if err := json.Unmarshal(out.Bytes(), &answers); err != nil {

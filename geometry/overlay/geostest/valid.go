@@ -39,8 +39,10 @@ func Fault(mp orb.MultiPolygon) string {
 	}
 	for i, e := range edges {
 		for _, f := range edges[:i] {
-			if math.Max(e.a[0], e.b[0]) < math.Min(f.a[0], f.b[0]) || math.Max(f.a[0], f.b[0]) < math.Min(e.a[0], e.b[0]) ||
-				math.Max(e.a[1], e.b[1]) < math.Min(f.a[1], f.b[1]) || math.Max(f.a[1], f.b[1]) < math.Min(e.a[1], e.b[1]) {
+			if math.Max(e.a[0], e.b[0]) < math.Min(f.a[0], f.b[0]) ||
+				math.Max(f.a[0], f.b[0]) < math.Min(e.a[0], e.b[0]) ||
+				math.Max(e.a[1], e.b[1]) < math.Min(f.a[1], f.b[1]) ||
+				math.Max(f.a[1], f.b[1]) < math.Min(e.a[1], e.b[1]) {
 				continue
 			}
 			if (e.a == f.a && e.b == f.b) || (e.a == f.b && e.b == f.a) {

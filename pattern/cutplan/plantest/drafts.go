@@ -49,8 +49,10 @@ func Rings() draft.Draft {
 	d.Field.Origin = [2]float64{110, 90}
 	d.Field.Edge = draft.Whole
 	d.Repeat = draft.Repeat{Group: "p1", A: 45, B: 45, Gamma: 90}
-	d.Silhouettes = []draft.Silhouette{{ID: "ring", Outline: orb.MultiPolygon{{round(18, 80), hole}}}, {ID: "disc", Outline: orb.MultiPolygon{{round(4, 24)}}}}
-	d.Motifs = []draft.Motif{{ID: "a", Silhouette: "ring", Scale: 1}, {ID: "b", Silhouette: "disc", At: [2]float64{6, 0}, Scale: 1},
+	d.Silhouettes = []draft.Silhouette{{ID: "ring", Outline: orb.MultiPolygon{{round(18, 80), hole}}},
+		{ID: "disc", Outline: orb.MultiPolygon{{round(4, 24)}}}}
+	d.Motifs = []draft.Motif{{ID: "a", Silhouette: "ring", Scale: 1},
+		{ID: "b", Silhouette: "disc", At: [2]float64{6, 0}, Scale: 1},
 		{ID: "c", Silhouette: "disc", At: [2]float64{-6, 1}, Scale: 1}}
 	return d
 }

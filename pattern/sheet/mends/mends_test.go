@@ -78,7 +78,8 @@ func TestASoundSheetIsOfferedNothing(t *testing.T) {
 func patternDemo(t *testing.T) draft.Draft {
 	d := draft.Default()
 	d.Repeat = draft.Repeat{Group: "p2", A: 100, B: 100, Gamma: 90}
-	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}}}}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s",
+		Outline: orb.MultiPolygon{{{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}}}}}
 	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{25, 25}, Scale: 1}}
 	d.Field.Edge = draft.Whole
 	return d

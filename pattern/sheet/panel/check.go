@@ -65,7 +65,8 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 		return sheet.Report{}, err
 	}
 	c.order = c.openingsByPlace()
-	c.report = sheet.Report{Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
+	c.report = sheet.Report{Weak: []sheet.Strip{},
+		Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
 	c.plain()
 	if c.density == dense {
 		if err := c.countOverlaps(); err != nil {
@@ -92,7 +93,8 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 
 func (c *panelCheck) add(p sheet.Problem) { c.listing.Add(p) }
 
-// plain reports what is to be seen without measuring: motifs that coincide, a panel without an opening, a bed too small.
+// plain reports what is to be seen without measuring: motifs that coincide, a panel without an opening, a bed too
+// small.
 func (c *panelCheck) plain() {
 	for _, p := range sheet.Plain(c.l, len(c.openings)) {
 		c.add(p)
@@ -149,8 +151,10 @@ func (c *panelCheck) bridge(n geometry.Near, i, j int) sheet.Problem {
 	need := c.l.Draft.Sheet.Bridge
 	return sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault,
 		At:       [2]float64{(n.P[0] + n.Q[0]) / 2, (n.P[1] + n.Q[1]) / 2},
-		Measured: n.D, Required: need, Between: &[2]int{min(i, j), max(i, j)}, Ends: &[2][2]float64{n.P, n.Q}, Mend: c.mend,
-		Text: fmt.Sprintf("The bridge between two openings is %s mm wide; this sheet needs %s.", short(n.D), short(need))}
+		Measured: n.D, Required: need, Between: &[2]int{min(i, j), max(i, j)}, Ends: &[2][2]float64{n.P, n.Q},
+		Mend: c.mend,
+		Text: fmt.Sprintf("The bridge between two openings is %s mm wide; this sheet needs %s.", short(n.D),
+			short(need))}
 }
 
 // narrowest finds the shortest way between two different openings, looking further out until there is one.
@@ -197,9 +201,11 @@ func (c *panelCheck) islands() {
 			c.report.Counts.Islands++
 			at := geometry.InnerPoint(h.ring)
 			copyOf := c.copyOf(i)
-			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area, Between: &[2]int{copyOf, copyOf},
-				Ends: &[2][2]float64{b.Min, b.Max},
-				Text: fmt.Sprintf("A piece of sheet of %s mm² has nothing holding it and would drop out.", short(area))})
+			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area,
+				Between: &[2]int{copyOf, copyOf},
+				Ends:    &[2][2]float64{b.Min, b.Max},
+				Text: fmt.Sprintf("A piece of sheet of %s mm² has nothing holding it and would drop out.",
+					short(area))})
 		}
 	}
 }

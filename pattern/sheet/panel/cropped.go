@@ -24,7 +24,8 @@ func (c *panelCheck) croppedKey(p *piece) (key string, frame geometry.Map) {
 	for k := range low {
 		low[k], high[k] = max(low[k], image.Min[k]), min(high[k], image.Max[k])
 	}
-	name := fmt.Sprintf("cropped %d %d %.6f %.6f %.6f %.6f %.6f", one.Motif, one.Op, low, high, from, to, p.shape.Area())
+	name := fmt.Sprintf("cropped %d %d %.6f %.6f %.6f %.6f %.6f", one.Motif, one.Op, low, high, from, to,
+		p.shape.Area())
 	return name, geometry.Translate(one.Shift[0], one.Shift[1])
 }
 

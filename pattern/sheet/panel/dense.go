@@ -13,8 +13,8 @@ import (
 
 // How a panel is gone through depends on how often its copies run into each other.
 const (
-	// crowdedFrom is how many pairs of copies run into each other before openings are united block by block. Below it they
-	// are united cluster by cluster, which keeps the shapes that openings share.
+	// crowdedFrom is how many pairs of copies run into each other before openings are united block by block. Below it
+	// they are united cluster by cluster, which keeps the shapes that openings share.
 	crowdedFrom = 1000
 
 	// denseFrom is the number of such pairs from which pairs that are translates of each other are counted and not gone
@@ -98,8 +98,8 @@ func (c *crowd) meeting(do func(pairKind) bool) {
 	}
 }
 
-// near calls do for the vectors of the lattice by which box b can be moved so that it meets box a, until it returns false;
-// then it reports false.
+// near calls do for the vectors of the lattice by which box b can be moved so that it meets box a, until it returns
+// false; then it reports false.
 func (t *lattice) near(a, b orb.Bound, do func(d [2]int, v orb.Point) bool) bool {
 	window := orb.Bound{Min: orb.Point{a.Min[0] - b.Max[0], a.Min[1] - b.Max[1]},
 		Max: orb.Point{a.Max[0] - b.Min[0], a.Max[1] - b.Min[1]}}
@@ -208,7 +208,8 @@ func (c *panelCheck) listOverlaps(w *crowd, r pairKind, area float64) (listed in
 	return listed
 }
 
-// bridgesBetween reports every pair of openings nearer than the required bridge, and finds the narrowest way between two.
+// bridgesBetween reports every pair of openings nearer than the required bridge, and finds the narrowest way between
+// two.
 func (c *panelCheck) bridgesBetween() {
 	need := c.l.Draft.Sheet.Bridge
 	if len(c.openings) < 2 {

@@ -20,8 +20,8 @@ const outlineTolerance = 0.1
 // asWide is the part of a width by which a place may be narrower and still counts as so wide; see residue.Of.
 const asWide = 3e-7
 
-// narrowPlaces are the narrow places of one opening, in the frame of its congruence key: of the sheet round it and in its holes, and of
-// the opening itself; where they could not be found; and how it is too small as a whole.
+// narrowPlaces are the narrow places of one opening, in the frame of its congruence key: of the sheet round it and in
+// its holes, and of the opening itself; where they could not be found; and how it is too small as a whole.
 type narrowPlaces struct {
 	sheet, opening []residue.Piece
 	wider          []geometry.Neck // the narrowest place wide enough at which the sheet joins two parts
@@ -29,11 +29,11 @@ type narrowPlaces struct {
 	lost           sheet.Lost
 }
 
-// congruenceKey is the same for openings of one shape: whole copies of a silhouette's polygon at one scale, however they are
-// turned and mirrored, and openings of several whole pieces that are translates of each other. frame leads from what they
-// have in common, the silhouette's frame or the first piece's place, to the opening on the panel. Single cropped pieces:
-// croppedKey. It is empty for openings of several pieces with cropped ones, and for those of a dense field: they are not
-// cacheable, and their frame is the panel's.
+// congruenceKey is the same for openings of one shape: whole copies of a silhouette's polygon at one scale, however
+// they are turned and mirrored, and openings of several whole pieces that are translates of each other. frame leads
+// from what they have in common, the silhouette's frame or the first piece's place, to the opening on the panel. Single
+// cropped pieces: croppedKey. It is empty for openings of several pieces with cropped ones, and for those of a dense
+// field: they are not cacheable, and their frame is the panel's.
 func (c *panelCheck) congruenceKey(i int) (key string, frame geometry.Map) {
 	if c.density == dense { // pieces have no shapes then
 		return "", geometry.Translate(0, 0)
@@ -61,7 +61,8 @@ func (c *panelCheck) congruenceKey(i int) (key string, frame geometry.Map) {
 		all = append(all, member{p.key, c.copies[p.copy].Cell, p.shift})
 	}
 	slices.SortFunc(all, func(a, b member) int {
-		return cmp.Or(cmp.Compare(a.key.motif, b.key.motif), cmp.Compare(a.key.op, b.key.op), cmp.Compare(a.key.polygon, b.key.polygon),
+		return cmp.Or(cmp.Compare(a.key.motif, b.key.motif), cmp.Compare(a.key.op, b.key.op),
+			cmp.Compare(a.key.polygon, b.key.polygon),
 			cmp.Compare(a.key.part, b.key.part), cmp.Compare(a.cell[0], b.cell[0]), cmp.Compare(a.cell[1], b.cell[1]))
 	})
 	var name []byte
@@ -120,14 +121,17 @@ func (n *narrowPlaces) find(in func(orb.MultiPolygon, float64, float64) ([]resid
 
 func (c *panelCheck) unfollowed(i int, what string, err error) error {
 	at := c.boundOf(i).Center()
-	return fmt.Errorf("narrow places of %s round (%.1f, %.1f) mm on the panel could not be found: %w", what, at[0], at[1], err)
+	return fmt.Errorf("narrow places of %s round (%.1f, %.1f) mm on the panel could not be found: %w", what, at[0],
+		at[1], err)
 }
 
 // unclear reports a place of an opening where narrow places could not be found.
 func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
 	copyOf := c.copyOf(i)
-	c.add(sheet.Problem{Kind: sheet.Unclear, Severity: sheet.Fault, At: frame.Apply(at), Between: &[2]int{copyOf, copyOf},
-		Text: "Whether an opening and the sheet round it are wide enough could not be told here; move the points of its outline at this place a little."})
+	c.add(sheet.Problem{Kind: sheet.Unclear, Severity: sheet.Fault, At: frame.Apply(at),
+		Between: &[2]int{copyOf, copyOf},
+		Text: "Whether an opening and the sheet round it are wide enough could not be told here; move the points " +
+			"of its outline at this place a little."})
 }
 
 // within reports narrow places inside single openings. Openings of one key share what is found in the first of them.
@@ -183,19 +187,22 @@ func (c *panelCheck) neck(i int, frame geometry.Map, n residue.Piece) {
 		return
 	}
 	out.Kind = sheet.Bridge
-	out.Text = fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.", below(n.Width, need), short(need))
+	out.Text = fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.",
+		below(n.Width, need), short(need))
 	if !n.Joins() {
 		out.Kind, out.Severity = sheet.Tip, sheet.Warning
-		out.Text = fmt.Sprintf("A tongue of sheet %s mm wide and %s mm long is held at one end only; the knife may lift it.", short(n.Width), short(n.Length))
+		out.Text = fmt.Sprintf("A tongue of sheet %s mm wide and %s mm long is held at one end only; the knife may "+
+			"lift it.", short(n.Width), short(n.Length))
 		if n.Tapers {
-			out.Text = fmt.Sprintf("A tongue of sheet %s mm long, %s mm wide halfway, is held at one end only; the knife may lift it.", short(n.Length), short(n.Width))
+			out.Text = fmt.Sprintf("A tongue of sheet %s mm long, %s mm wide halfway, is held at one end only; the "+
+				"knife may lift it.", short(n.Length), short(n.Width))
 		}
 	}
 	c.add(out)
 }
 
-// narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is reported
-// by fit.
+// narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is
+// reported by fit.
 func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 	need := c.l.Draft.Sheet.Opening
 	if n.Stretches == 0 {
@@ -206,9 +213,11 @@ func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 	out.Text = fmt.Sprintf("An opening narrows to %s mm; paste needs %s.", below(n.Width, need), short(need))
 	if !n.Joins() {
 		out.Severity = sheet.Warning
-		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide and %s mm long; paste needs %s.", below(n.Width, need), short(n.Length), short(need))
+		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide and %s mm long; paste needs %s.",
+			below(n.Width, need), short(n.Length), short(need))
 		if n.Tapers {
-			out.Text = fmt.Sprintf("An opening runs out in a tail %s mm long, %s mm wide halfway; paste needs %s.", short(n.Length), short(n.Width), short(need))
+			out.Text = fmt.Sprintf("An opening runs out in a tail %s mm long, %s mm wide halfway; paste needs %s.",
+				short(n.Length), short(n.Width), short(need))
 		}
 	}
 	c.add(out)
@@ -233,9 +242,9 @@ func (c *panelCheck) fit(i int, lost sheet.Lost) {
 	c.add(out)
 }
 
-// widerJoin finds the narrowest place that is wide enough and under limit mm, at which the sheet round an opening joins two
-// parts. Necks narrower than asked that join what remains are among the narrow places. Others lead into a part of the sheet
-// that is too narrow itself: they belong to a tongue, and are reported with it.
+// widerJoin finds the narrowest place that is wide enough and under limit mm, at which the sheet round an opening joins
+// two parts. Necks narrower than asked that join what remains are among the narrow places. Others lead into a part of
+// the sheet that is too narrow itself: they belong to a tongue, and are reported with it.
 func (c *panelCheck) widerJoin(i int, limit float64) []geometry.Neck {
 	need := c.l.Draft.Sheet.Bridge * (1 - asWide)
 	if n, ok := c.openings[i].shape.NarrowestJoin(need, limit, false); ok {

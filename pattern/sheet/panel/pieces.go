@@ -23,7 +23,8 @@ type piece struct {
 	copy  int
 	shape *geometry.Shape // shared between cells when whole
 	shift orb.Point
-	whole bool // a polygon as drawn, not cropped; what a tie of the field leaves of one counts, for it is so in every cell
+	// a polygon as drawn, not cropped; what a tie of the field leaves of one counts, for it is so in every cell
+	whole bool
 	cut   bool // by a tie of the field
 	key   pieceKey
 	bound orb.Bound

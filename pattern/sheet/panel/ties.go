@@ -14,8 +14,9 @@ import (
 	"openwork/pattern/draft"
 )
 
-// lessTies takes the field's ties off the pieces they meet. What a piece falls into becomes pieces of the same copy; one
-// that a tie covers is gone. Ties repeat as the copies do, so that pieces that are translates of each other are cut once.
+// lessTies takes the field's ties off the pieces they meet. What a piece falls into becomes pieces of the same copy;
+// one that a tie covers is gone. Ties repeat as the copies do, so that pieces that are translates of each other are cut
+// once.
 func lessTies(l *pattern.Layout, all []piece) ([]piece, error) {
 	if !hasFieldTies(l) || len(all) == 0 {
 		return all, nil
@@ -51,7 +52,8 @@ func lessTies(l *pattern.Layout, all []piece) ([]piece, error) {
 			b.Max = orb.Point{b.Max[0] + p.shift[0], b.Max[1] + p.shift[1]}
 			key := p.key
 			key.part = k + 1
-			out = append(out, piece{copy: p.copy, shape: s, shift: p.shift, whole: p.whole, cut: true, key: key, bound: b})
+			out = append(out, piece{copy: p.copy, shape: s, shift: p.shift, whole: p.whole, cut: true, key: key,
+				bound: b})
 		}
 	}
 	return out, nil

@@ -18,8 +18,8 @@ type united struct {
 	copies  []pattern.Copy
 	density density
 
-	// pieces are what is left of each copy. When the field is dense copies are not cut one by one: then there is one for
-	// each opening, which names one of its copies and has no shape.
+	// pieces are what is left of each copy. When the field is dense copies are not cut one by one: then there is one
+	// for each opening, which names one of its copies and has no shape.
 	pieces   []piece
 	meetings *meetings // nil when dense
 

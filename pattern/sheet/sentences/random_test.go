@@ -22,7 +22,8 @@ import (
 
 var drafts = flag.Int("drafts", 3, "random drafts of each group whose sentences are held against the report")
 
-// nouns say which number of the report stands before which words; a reader's own list, apart from that of the sentences.
+// nouns say which number of the report stands before which words; a reader's own list, apart from that of the
+// sentences.
 var nouns = []struct {
 	words    *regexp.Regexp
 	kind     sheet.Kind
@@ -31,12 +32,17 @@ var nouns = []struct {
 }{
 	{regexp.MustCompile(`([\d,]+) overlaps?`), sheet.Overlap, sheet.Fault, false},
 	{regexp.MustCompile(`([\d,]+) islands? that would drop out`), sheet.Island, sheet.Fault, false},
-	{regexp.MustCompile(`([\d,]+) bridges? too thin \((?:the thinnest )?(.*?), [\d.]+ needed\)`), sheet.Bridge, sheet.Fault, true},
-	{regexp.MustCompile(`([\d,]+) places? in (?:an opening|openings) too narrow for paste(?: \((?:the narrowest )?(.*?)\))?`), sheet.Opening, sheet.Fault, true},
-	{regexp.MustCompile(`([\d,]+) openings? too near the sheet's edge \((?:the worst )?(.*?)\)`), sheet.Edge, sheet.Fault, true},
+	{regexp.MustCompile(`([\d,]+) bridges? too thin \((?:the thinnest )?(.*?), [\d.]+ needed\)`), sheet.Bridge,
+		sheet.Fault, true},
+	{regexp.MustCompile(
+		`([\d,]+) places? in (?:an opening|openings) too narrow for paste(?: \((?:the narrowest )?(.*?)\))?`),
+		sheet.Opening, sheet.Fault, true},
+	{regexp.MustCompile(`([\d,]+) openings? too near the sheet's edge \((?:the worst )?(.*?)\)`), sheet.Edge,
+		sheet.Fault, true},
 	{regexp.MustCompile(`([\d,]+) places?(?: that)? could not be measured`), sheet.Unclear, sheet.Fault, false},
 	{regexp.MustCompile(`([\d,]+) motifs? exactly on another's copies`), sheet.Overlap, sheet.Warning, false},
-	{regexp.MustCompile(`([\d,]+) tails? of (?:an opening|openings) that paste will not fill`), sheet.Opening, sheet.Warning, false},
+	{regexp.MustCompile(`([\d,]+) tails? of (?:an opening|openings) that paste will not fill`), sheet.Opening,
+		sheet.Warning, false},
 	{regexp.MustCompile(`([\d,]+) tongues? of sheet held at one end only`), sheet.Tip, sheet.Warning, false},
 }
 
@@ -47,8 +53,8 @@ var (
 	aDigit      = regexp.MustCompile(`\d`)
 )
 
-// On random drafts of all groups every number in the verdict's line is the report's, every fault of the report is in it,
-// and a sheet that holds is told without a word of a fault. The list's sentences have the report's figures.
+// On random drafts of all groups every number in the verdict's line is the report's, every fault of the report is in
+// it, and a sheet that holds is told without a word of a fault. The list's sentences have the report's figures.
 func TestSentencesOfRandomDrafts(t *testing.T) {
 	const seed = 11
 	seen := map[string]int{}
@@ -84,7 +90,8 @@ func TestSentencesOfRandomDrafts(t *testing.T) {
 		})
 	}
 	t.Logf("seed %d: %v", seed, seen)
-	if seen["holds"] == 0 || seen["holds with warnings"] == 0 || seen["holds, with bridges between and within"] == 0 || seen["fails"] == 0 {
+	if seen["holds"] == 0 || seen["holds with warnings"] == 0 || seen["holds, with bridges between and within"] == 0 ||
+		seen["fails"] == 0 {
 		t.Errorf("only %v were seen", seen)
 	}
 }
@@ -109,7 +116,8 @@ func loosen(r *rand.Rand, d *draft.Draft) {
 }
 
 // keyhole is a frame with a mouth 1 mm wide: the sheet inside it hangs on a bridge within the opening.
-var keyhole = orb.MultiPolygon{{{{-5, -4}, {5, -4}, {5, 4}, {0.5, 4}, {0.5, 2}, {3, 2}, {3, -2}, {-3, -2}, {-3, 2}, {-0.5, 2}, {-0.5, 4}, {-5, 4}, {-5, -4}}}}
+var keyhole = orb.MultiPolygon{{{{-5, -4}, {5, -4}, {5, 4}, {0.5, 4}, {0.5, 2}, {3, 2}, {3, -2}, {-3, -2}, {-3, 2},
+	{-0.5, 2}, {-0.5, 4}, {-5, 4}, {-5, -4}}}}
 
 // wrongInVerdict holds a verdict against a report.
 func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
@@ -141,7 +149,8 @@ func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
 	}
 	for _, total := range r.Totals {
 		if want := total.Severity == sheet.Fault || r.Sound; want != told[total] {
-			wrong = append(wrong, fmt.Sprintf("%d of %s, %s: in the line is %v", total.Count, total.Kind, total.Severity, told[total]))
+			wrong = append(wrong, fmt.Sprintf("%d of %s, %s: in the line is %v", total.Count, total.Kind,
+				total.Severity, told[total]))
 		}
 	}
 	if m := leads.FindStringSubmatch(line); m != nil {
@@ -159,11 +168,13 @@ func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
 				narrowest = math.Min(narrowest, *d)
 			}
 		}
-		if m[2] != w.Sign() || !near(w.Unit, parse(m[1]), narrowest) || !near(w.Unit, parse(m[3]), w.Draft.Sheet.Bridge) {
+		if m[2] != w.Sign() || !near(w.Unit, parse(m[1]), narrowest) ||
+			!near(w.Unit, parse(m[3]), w.Draft.Sheet.Bridge) {
 			wrong = append(wrong, fmt.Sprintf("%q, and the narrowest is %g mm", m[0], narrowest))
 		}
 		if narrowest < w.Draft.Sheet.Bridge {
-			wrong = append(wrong, fmt.Sprintf("the sheet holds with a bridge of %g mm, which needs %g", narrowest, w.Draft.Sheet.Bridge))
+			wrong = append(wrong, fmt.Sprintf("the sheet holds with a bridge of %g mm, which needs %g", narrowest,
+				w.Draft.Sheet.Bridge))
 		}
 	}
 	line = strings.Replace(line, "Of each kind the 200 worst are listed.", "", 1)
@@ -226,7 +237,8 @@ func wrongInList(w Words, r sheet.Report) (wrong []string) {
 			continue
 		}
 		for _, p := range f.Places {
-			if math.Abs(p.Measured-f.First.Measured) > measuredSlack || p.Kind != f.First.Kind || p.Severity != f.First.Severity {
+			if math.Abs(p.Measured-f.First.Measured) > measuredSlack || p.Kind != f.First.Kind ||
+				p.Severity != f.First.Severity {
 				wrong = append(wrong, fmt.Sprintf("%s of %g is no place of %q", p.Kind, p.Measured, said))
 			}
 		}
@@ -240,7 +252,8 @@ func wrongInList(w Words, r sheet.Report) (wrong []string) {
 			if w.Inches {
 				v *= sheet.MMPerInch * sheet.MMPerInch
 			}
-			if slack := map[bool]float64{false: 0.051, true: 0.00051 * sheet.MMPerInch * sheet.MMPerInch}[w.Inches]; math.Abs(v-limit) > slack {
+			if slack := map[bool]float64{false: 0.051,
+				true: 0.00051 * sheet.MMPerInch * sheet.MMPerInch}[w.Inches]; math.Abs(v-limit) > slack {
 				wrong = append(wrong, fmt.Sprintf("%q should be %g mm²", said, limit))
 			}
 		case !near(w.Unit, v, math.Abs(limit)):

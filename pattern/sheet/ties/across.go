@@ -34,8 +34,8 @@ type surroundings struct {
 	taken  []int32
 }
 
-// look takes the straight candidate that leaves the island's edge at p in the direction u, for a tie of the given width. ok is
-// false when it reaches nothing. normal is square to the far edge, leading on.
+// look takes the straight candidate that leaves the island's edge at p in the direction u, for a tie of the given
+// width. ok is false when it reaches nothing. normal is square to the far edge, leading on.
 func (a *surroundings) look(p, u orb.Point, wide float64) (w candidate, normal orb.Point, ok bool) {
 	d, hit, found := a.cross(p, u, wide)
 	if !found {
@@ -70,8 +70,8 @@ func (a *surroundings) look(p, u orb.Point, wide float64) (w candidate, normal o
 	return w, normal, true
 }
 
-// cross finds how far ahead the line through p in direction u first meets the boundary, and where, and gathers the boundary
-// under a tie on that line and as far beyond its ends as matters.
+// cross finds how far ahead the line through p in direction u first meets the boundary, and where, and gathers the
+// boundary under a tie on that line and as far beyond its ends as matters.
 func (a *surroundings) cross(p, u orb.Point, wide float64) (d float64, hit line, found bool) {
 	x := a.sc.index
 	beyond, half := wide+a.sc.l.Draft.Sheet.Bridge, wide/2+a.sc.l.Draft.Sheet.Opening
@@ -126,8 +126,8 @@ func (a *surroundings) along(p, u orb.Point) (ahead, behind []float64) {
 	return ahead, behind
 }
 
-// straight returns the shortest way from a point of the island to other sheet, whatever lies between; with held it must be
-// sheet that is held.
+// straight returns the shortest way from a point of the island to other sheet, whatever lies between; with held it must
+// be sheet that is held.
 func (a *surroundings) straight(p orb.Point, wide float64, held bool) (best candidate, ok bool) {
 	const directions = 72
 	x := a.sc.index
@@ -152,7 +152,8 @@ func (a *surroundings) straight(p orb.Point, wide float64, held bool) (best cand
 				continue
 			}
 			if !ok || lo < best.length {
-				best = candidate{from: p, to: at(p, u, lo+in), middle: at(p, u, lo/2), part: part, width: wide, length: lo, cost: lo / wide}
+				best = candidate{from: p, to: at(p, u, lo+in), middle: at(p, u, lo/2), part: part, width: wide,
+					length: lo, cost: lo / wide}
 				ok = true
 			}
 			break

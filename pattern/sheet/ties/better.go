@@ -58,9 +58,9 @@ func proposalOf(all []placed, l *pattern.Layout, before, after sheet.Report) *pr
 	return &proposal{all, l, after, freshFaults(before, after), more}
 }
 
-// better takes ties that stand by new faults, one after the other, and holds against each what the whole panel says of leaving
-// it out and of other places for it, as long as that makes fewer new faults. Each try is a check of the panel; they are
-// bounded by the panel's size.
+// better takes ties that stand by new faults, one after the other, and holds against each what the whole panel says of
+// leaving it out and of other places for it, as long as that makes fewer new faults. Each try is a check of the panel;
+// they are bounded by the panel's size.
 func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 	reach := width(best.l.Draft.Sheet) + best.l.Draft.Sheet.Bridge + best.l.Draft.Sheet.Opening
 	left := p.tries()
@@ -129,8 +129,8 @@ func (p *proposer) tries() int {
 	return max(minTries, min(maxTries, triesWork/max(1, n)))
 }
 
-// others returns what may stand in a tie's place: nothing (nil), a wider one, then the places along its island's edge that are a third of a
-// width apart, those first that seem to make the fewest new faults near it.
+// others returns what may stand in a tie's place: nothing (nil), a wider one, then the places along its island's edge
+// that are a third of a width apart, those first that seem to make the fewest new faults near it.
 func (t placed) others() []*draft.Tie {
 	sc := t.sc
 	k := *t.kind

@@ -18,10 +18,11 @@ type level struct {
 }
 
 // levels are gone through in this order, for all kinds of islands at each.
-var levels = []level{{strict: true, held: true}, {held: true}, {strict: true}, {straight: true, held: true}, {}, {straight: true}}
+var levels = []level{{strict: true, held: true}, {held: true}, {strict: true}, {straight: true, held: true}, {},
+	{straight: true}}
 
-// tie returns ties for the kinds of islands: at each level of what is asked all that can be tied then, again as long as that
-// gives others something to be tied to.
+// tie returns ties for the kinds of islands: at each level of what is asked all that can be tied then, again as long as
+// that gives others something to be tied to.
 func (sc *scene) tie() []placed {
 	for _, lv := range levels {
 		for again := true; again; {
@@ -49,8 +50,8 @@ func (sc *scene) tieKind(k *kind, lv level) bool {
 	return false
 }
 
-// tried returns members of a kind to look at, those in the middle of the panel first, then those at its edge: in the middle a
-// place is as on an endless field, at the edge there is sheet that is held.
+// tried returns members of a kind to look at, those in the middle of the panel first, then those at its edge: in the
+// middle a place is as on an endless field, at the edge there is sheet that is held.
 func (sc *scene) tried(k *kind) []int {
 	c := sc.l.Draft.PanelBound().Center()
 	far := func(i int) float64 {
@@ -129,7 +130,8 @@ func (sc *scene) candidatesOf(k *kind, island int) []candidate {
 	for _, t := range sc.p.banned {
 		for _, i := range sc.l.TieImages(t, window) {
 			for n := range out {
-				if math.Hypot((i.From[0]+i.To[0])/2-out[n].middle[0], (i.From[1]+i.To[1])/2-out[n].middle[1]) < out[n].width {
+				if math.Hypot((i.From[0]+i.To[0])/2-out[n].middle[0],
+					(i.From[1]+i.To[1])/2-out[n].middle[1]) < out[n].width {
 					out[n].cost += bannedCost
 				}
 			}

@@ -43,8 +43,8 @@ func (c *chooser) next() (draft.Tie, bool) {
 		all = append(all, pick{w, w.cost + spreadWeight*math.Max(1, c.candidates[0].cost)*math.Max(0, 1-gap/share)})
 	}
 	sort.SliceStable(all, func(i, j int) bool { return all[i].score < all[j].score })
-	// Of the cheapest that have room, the first that makes no new fault near the island is taken; else the one that makes
-	// fewest, if it is the only tie: others are left out.
+	// Of the cheapest that have room, the first that makes no new fault near the island is taken; else the one that
+	// makes fewest, if it is the only tie: others are left out.
 	var best *chosen
 	now, looked := -1, 0
 	var tried []orb.Point
@@ -109,8 +109,8 @@ func (c *chooser) gap(p orb.Point) float64 {
 	return nearest
 }
 
-// room returns the tie's images near the island; false when, strictly, they come too near to each other or to others for the
-// paste between them.
+// room returns the tie's images near the island; false when, strictly, they come too near to each other or to others
+// for the paste between them.
 func (c *chooser) room(t draft.Tie) ([]draft.Tie, bool) {
 	images := c.sc.l.TieImages(t, c.window)
 	if !c.lv.strict {

@@ -35,9 +35,9 @@ func (sc *scene) localOf(island int) local {
 	return l
 }
 
-// narrow counts what would be at fault in and round an island's opening, near it, with ties on the panel taken off: parts
-// too narrow for paste, strips of sheet that join wider sheet and parts that come too near to each other. It is an estimate
-// for comparing places with each other: what it cannot find out counts as nothing.
+// narrow counts what would be at fault in and round an island's opening, near it, with ties on the panel taken off:
+// parts too narrow for paste, strips of sheet that join wider sheet and parts that come too near to each other. It is
+// an estimate for comparing places with each other: what it cannot find out counts as nothing.
 func (sc *scene) narrow(island int, ties []draft.Tie) int {
 	l, need := sc.localOf(island), sc.l.Draft.Sheet
 	if len(l.opening) == 0 || geometry.Points(l.opening) > maxPoints {

@@ -14,8 +14,9 @@ import (
 // place is a point of an island's edge, panel mm, and the direction that leads out of the island there.
 type place struct{ at, out orb.Point }
 
-// places returns where ties are tried on a ring that runs counter-clockwise: evenly along it, at corners, straight away from
-// the middle of a tiny one, and where mirrors of the island cross it. Out is square to the chord over about a tie's width, so that a rough edge does not turn it.
+// places returns where ties are tried on a ring that runs counter-clockwise: evenly along it, at corners, straight away
+// from the middle of a tiny one, and where mirrors of the island cross it. Out is square to the chord over about a
+// tie's width, so that a rough edge does not turn it.
 func places(r orb.Ring, mirrors [][2]orb.Point, wide float64) []place {
 	n := len(r) - 1
 	if n < 3 {
@@ -118,8 +119,8 @@ func howMany(p orb.Polygon, wide float64) int {
 	}
 }
 
-// extents returns a ring's size along its longest way, from the farthest two corners (found by going from the farthest of
-// one to the farthest of that), and square to it.
+// extents returns a ring's size along its longest way, from the farthest two corners (found by going from the farthest
+// of one to the farthest of that), and square to it.
 func extents(r orb.Ring) (long, short float64) {
 	farthest := func(p orb.Point) orb.Point {
 		best, q := -1.0, p
@@ -183,8 +184,8 @@ func (sc *scene) ownPiece(island int) (panel.Piece, bool) {
 	return panel.Piece{}, false
 }
 
-// onOthers reports whether a tie lies on openings of other copies than the one whose hole the island is: then the silhouette
-// cannot have it, for they would go on filling it.
+// onOthers reports whether a tie lies on openings of other copies than the one whose hole the island is: then the
+// silhouette cannot have it, for they would go on filling it.
 func (sc *scene) onOthers(island int, w candidate) bool {
 	own, ok := sc.ownPiece(island)
 	if !ok {
@@ -208,8 +209,8 @@ func (sc *scene) onOthers(island int, w candidate) bool {
 	return false
 }
 
-// tieOf returns a candidate's tie, on the draft's grid: its silhouette's where it can be, else the field's. false when rounding
-// leaves nothing of it.
+// tieOf returns a candidate's tie, on the draft's grid: its silhouette's where it can be, else the field's. false when
+// rounding leaves nothing of it.
 func (sc *scene) tieOf(w candidate, island int) (draft.Tie, bool) {
 	back := sc.l.Draft.FieldMap().Rigid()
 	t := draft.Tie{}

@@ -144,7 +144,8 @@ func (p *proposer) tieAll(before sheet.Report) (*proposal, error) {
 			return proposalOf(all, l, before, r), nil
 		}
 	}
-	return nil, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the silhouettes smaller")
+	return nil, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the " +
+		"silhouettes smaller")
 }
 
 // sceneOf surveys a layout; the first is kept.
@@ -173,7 +174,8 @@ func (p *proposer) layout(d, was draft.Draft) (*pattern.Layout, error) {
 }
 
 func cannot(at orb.Point) error {
-	return fmt.Errorf("the piece of sheet at (%.1f, %.1f) mm, which would drop out, cannot be tied: no tie from there reaches sheet that is held; "+
+	return fmt.Errorf("the piece of sheet at (%.1f, %.1f) mm, which would drop out, cannot be tied: no tie from "+
+		"there reaches sheet that is held; "+
 		"make the repeat larger or the silhouettes smaller", at[0], at[1])
 }
 

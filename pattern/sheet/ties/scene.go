@@ -45,7 +45,8 @@ type hole struct {
 }
 
 func newScene(p *proposer, l *pattern.Layout, s *panel.Survey) *scene {
-	sc := &scene{p: p, l: l, s: s, wide: width(l.Draft.Sheet), rings: map[*geometry.Shape][]orb.Ring{}, candidates: map[int][]candidate{}, locals: map[int]local{}}
+	sc := &scene{p: p, l: l, s: s, wide: width(l.Draft.Sheet), rings: map[*geometry.Shape][]orb.Ring{},
+		candidates: map[int][]candidate{}, locals: map[int]local{}}
 	for i, o := range s.Openings {
 		sc.order = append(sc.order, i)
 		b := o.Bound()
@@ -96,7 +97,8 @@ func (sc *scene) sort() {
 	sort.SliceStable(sc.kinds, func(i, j int) bool { return sc.kinds[i].area > sc.kinds[j].area })
 }
 
-// alike reports whether an operation of the group carries the first of a kind to an island of this area at a field point.
+// alike reports whether an operation of the group carries the first of a kind to an island of this area at a field
+// point.
 func (sc *scene) alike(k *kind, area float64, at orb.Point) bool {
 	const slack = 1e-3 // mm and, of the area, a fraction: islands differ by far more
 	if math.Abs(area-k.area) > slack*math.Max(area, slack) {
@@ -113,8 +115,8 @@ func (sc *scene) alike(k *kind, area float64, at orb.Point) bool {
 	return false
 }
 
-// holeOf says which hole of which silhouette an island is, if one polygon of one copy closes it in. Copies that are cropped
-// elsewhere are copies all the same.
+// holeOf says which hole of which silhouette an island is, if one polygon of one copy closes it in. Copies that are
+// cropped elsewhere are copies all the same.
 func (sc *scene) holeOf(i panel.Island) (hole, bool) {
 	if sc.p.noMotif || len(i.Ring) != 1 {
 		return hole{}, false

@@ -17,8 +17,8 @@ const (
 	crowded      = 6.0 // something else lies under the tie
 )
 
-// square looks at the boundary under the whole width of a tie: it is to cross two stretches only, near 0 and near d, to end
-// beyond them in sheet, and that sheet is to be as deep as a bridge. The tie's ends move out to where that holds.
+// square looks at the boundary under the whole width of a tie: it is to cross two stretches only, near 0 and near d, to
+// end beyond them in sheet, and that sheet is to be as deep as a bridge. The tie's ends move out to where that holds.
 func (a *surroundings) square(w *candidate, p, u orb.Point, d float64) {
 	all := a.under(p, u, w.width/2)
 	near, next := -1, -1
@@ -92,8 +92,8 @@ func (a *surroundings) islandUnder(p, u orb.Point, half float64) bool {
 	return true
 }
 
-// roomBeside reports whether on either side of a tie, out to half mm from its middle, the opening it crosses from 0 to d goes
-// on as wide as paste needs.
+// roomBeside reports whether on either side of a tie, out to half mm from its middle, the opening it crosses from 0 to
+// d goes on as wide as paste needs.
 func (a *surroundings) roomBeside(p, u orb.Point, half, d float64) bool {
 	need := a.sc.l.Draft.Sheet.Opening
 	last := math.Inf(-1)

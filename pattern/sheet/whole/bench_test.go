@@ -45,7 +45,8 @@ func field(group string, edge draft.Edge, turn float64) draft.Draft {
 	for i, at := range places {
 		p := d.Repeat.Cell().Basis().Apply(at)
 		id := fmt.Sprintf("s%d", i)
-		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: id, Outline: patterntest.Smooth(r, 9, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: id,
+			Outline: patterntest.Smooth(r, 9, 300)})
 		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: id,
 			At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1})
 	}

@@ -134,7 +134,8 @@ func (c *look) cut(s *geometry.Shape, shift orb.Point) *cut {
 	}
 	k := &cut{}
 	for _, p := range clip.ToRect(s.Outline(), rect) {
-		k.parts = append(k.parts, sheet.Part{Shape: geometry.NewShape(orb.MultiPolygon{p}), First: p[0][0], Outer: geometry.RingArea(p[0])})
+		k.parts = append(k.parts, sheet.Part{Shape: geometry.NewShape(orb.MultiPolygon{p}), First: p[0][0],
+			Outer: geometry.RingArea(p[0])})
 	}
 	k.found = make([]*found, len(k.parts))
 	c.w.cuts.put(key, k)

@@ -140,7 +140,8 @@ func (c *look) meet() bool {
 		if r.gap == 0 {
 			a, b := &c.images[r.a], &c.images[r.b]
 			a.meets = append(a.meets, neighbour{r.b, r.cell, r.shift})
-			b.meets = append(b.meets, neighbour{r.a, [2]int{-r.cell[0], -r.cell[1]}, orb.Point{-r.shift[0], -r.shift[1]}})
+			b.meets = append(b.meets, neighbour{r.a, [2]int{-r.cell[0], -r.cell[1]},
+				orb.Point{-r.shift[0], -r.shift[1]}})
 		}
 		if !c.nearer(r, c.reach) {
 			continue // what the edge leaves of them is no nearer
@@ -199,8 +200,9 @@ func (c *look) overlaps() {
 		}
 		if area > sheet.OverlapFrom {
 			m := c.met[at]
-			c.listing.Add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q), Measured: area,
-				Between: between(m.i, m.j)})
+			c.listing.Add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q),
+				Measured: area,
+				Between:  between(m.i, m.j)})
 		}
 		from = to
 	}
@@ -216,7 +218,8 @@ func (c *look) bridges() {
 			c.listing.Count(sheet.Bridge, sheet.Fault, 1, true)
 			continue
 		}
-		c.listing.Add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q), Measured: m.D,
+		c.listing.Add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q),
+			Measured: m.D,
 			Required: c.need.Bridge, Between: between(m.i, m.j), Ends: &[2][2]float64{m.P, m.Q}})
 	}
 }

@@ -30,8 +30,10 @@ func (c *look) unite() {
 	for k := range c.openings {
 		c.size[c.root(k)]++
 	}
-	for _, row := range []sheet.Total{{Kind: sheet.Bridge, Severity: sheet.Fault}, {Kind: sheet.Tip, Severity: sheet.Warning},
-		{Kind: sheet.Opening, Severity: sheet.Fault}, {Kind: sheet.Opening, Severity: sheet.Warning}, {Kind: sheet.Island, Severity: sheet.Fault}} {
+	for _, row := range []sheet.Total{{Kind: sheet.Bridge, Severity: sheet.Fault},
+		{Kind: sheet.Tip, Severity: sheet.Warning},
+		{Kind: sheet.Opening, Severity: sheet.Fault}, {Kind: sheet.Opening, Severity: sheet.Warning},
+		{Kind: sheet.Island, Severity: sheet.Fault}} {
 		c.unsure(row.Kind, row.Severity)
 	}
 }

@@ -1,7 +1,8 @@
 // Package whole looks at a whole panel anew in every frame of a drag: what symmetry answers is measured once and
-// counted over the copies, and what the field's edge cuts is kept from one frame to the next. It tells what the check of the panel in
-// package sheet/panel tells, which stays the authority, and says where it could not look: where openings run together, where ties of
-// the field cut them, and where more pieces are new at the edge than one frame has time for.
+// counted over the copies, and what the field's edge cuts is kept from one frame to the next. It tells what the check
+// of the panel in package sheet/panel tells, which stays the authority, and says where it could not look: where
+// openings run together, where ties of the field cut them, and where more pieces are new at the edge than one frame has
+// time for.
 package whole
 
 import (
@@ -24,8 +25,8 @@ const (
 	// maxMeetings bounds the pairs of copies too near each other that are listed and counted.
 	maxMeetings = 20000
 
-	// framePoints is how many points of outlines newly cut at the edge one frame of a drag looks into for narrow places,
-	// and restPoints how many when the hand rests.
+	// framePoints is how many points of outlines newly cut at the edge one frame of a drag looks into for narrow
+	// places, and restPoints how many when the hand rests.
 	framePoints = 500
 	restPoints  = 8000
 )
@@ -47,8 +48,8 @@ type Report struct {
 	Partial bool
 }
 
-// Look goes over the panel; inHand is true while a hand moves something and will not wait. ok is false where that is not done in a frame: the field has too many copies, or ties of its
-// own.
+// Look goes over the panel; inHand is true while a hand moves something and will not wait. ok is false where that is
+// not done in a frame: the field has too many copies, or ties of its own.
 func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 	for _, t := range l.Draft.Ties {
 		if t.Silhouette == "" {

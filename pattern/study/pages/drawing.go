@@ -65,7 +65,8 @@ func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Dr
 	}
 	for _, o := range l.Orbits {
 		k := kept{middle: o.Shape.Bound().Center(), scale: math.Sqrt(math.Abs(o.Place.Det()))}
-		outline := geometry.Transform(o.Shape.Outline(), geometry.Scale(k.scale).After(geometry.Translate(-k.middle[0], -k.middle[1])))
+		outline := geometry.Transform(o.Shape.Outline(),
+			geometry.Scale(k.scale).After(geometry.Translate(-k.middle[0], -k.middle[1])))
 		k.form = doc.Form(outline.Bound().Pad(line), func(c *pdf.Content) {
 			w.pen(c)
 			c.Outline(outline)

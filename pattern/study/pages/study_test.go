@@ -79,7 +79,8 @@ func rendered(t *testing.T, data []byte, resolution float64) []grey {
 	if out, err := exec.Command("qpdf", "--check", path).CombinedOutput(); err != nil {
 		t.Fatalf("qpdf: %s", out)
 	}
-	out, err := exec.Command("pdftoppm", "-gray", "-r", fmt.Sprintf("%.8f", resolution), path, filepath.Join(dir, "page")).CombinedOutput()
+	out, err := exec.Command("pdftoppm", "-gray", "-r", fmt.Sprintf("%.8f", resolution), path,
+		filepath.Join(dir, "page")).CombinedOutput()
 	if err != nil || len(out) > 0 {
 		t.Fatalf("pdftoppm: %v %s", err, out)
 	}
@@ -253,7 +254,8 @@ func TestPagesPutTogether(t *testing.T) {
 				d.Panel.Height += 160
 				d.Repeat.A, d.Repeat.B = 2*d.Repeat.A, 2*d.Repeat.B
 			}
-			t.Run(fmt.Sprintf("%s %s %+g%% %s", size.Name, way, o.Correction, o.Draw), func(t *testing.T) { check(t, d, o, dpi) })
+			t.Run(fmt.Sprintf("%s %s %+g%% %s", size.Name, way, o.Correction, o.Draw),
+				func(t *testing.T) { check(t, d, o, dpi) })
 		}
 	}
 }
@@ -314,7 +316,8 @@ func TestMarksCoincide(t *testing.T) {
 				continue
 			}
 			p, q := s.made.Places[i].Window, s.made.Places[j].Window
-			common := orb.Bound{Min: orb.Point{max(p.Min[0], q.Min[0]), max(p.Min[1], q.Min[1])}, Max: orb.Point{min(p.Max[0], q.Max[0]), min(p.Max[1], q.Max[1])}}.Pad(-0.5)
+			common := orb.Bound{Min: orb.Point{max(p.Min[0], q.Min[0]), max(p.Min[1], q.Min[1])},
+				Max: orb.Point{min(p.Max[0], q.Max[0]), min(p.Max[1], q.Max[1])}}.Pad(-0.5)
 			dark := 0
 			for y := common.Min[1]; y < common.Max[1]; y += 1 / k {
 				for x := common.Min[0]; x < common.Max[0]; x += 1 / k {
@@ -323,15 +326,18 @@ func TestMarksCoincide(t *testing.T) {
 					if a, b := sheets[i].at(ix, iy) < 160, sheets[j].at(jx, jy) < 160; a {
 						dark++
 						if !sheets[j].inkBy(jx, jy) {
-							t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name, s.made.Places[j].Name, x, y)
+							t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name,
+								s.made.Places[j].Name, x, y)
 						}
 					} else if b && !sheets[i].inkBy(ix, iy) {
-						t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name, s.made.Places[j].Name, x, y)
+						t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name,
+							s.made.Places[j].Name, x, y)
 					}
 				}
 			}
 			if dark < 100 {
-				t.Errorf("pages %s and %s have only %d dark pixels in common", s.made.Places[i].Name, s.made.Places[j].Name, dark)
+				t.Errorf("pages %s and %s have only %d dark pixels in common", s.made.Places[i].Name,
+					s.made.Places[j].Name, dark)
 			}
 			compared++
 		}
@@ -466,7 +472,9 @@ func TestRefusals(t *testing.T) {
 	for words, change := range map[string]func(o *Options, d *draft.Draft){
 		`there is no paper "A9"`: func(o *Options, d *draft.Draft) { o.Paper = "A9" },
 		"the overlap is NaN mm":  func(o *Options, d *draft.Draft) { o.Overlap = math.NaN() },
-		"the printer's margin is -1 mm; it must lie between 0 and 40": func(o *Options, d *draft.Draft) { o.Margin = -1 },
+		"the printer's margin is -1 mm; it must lie between 0 and 40": func(o *Options, d *draft.Draft) {
+			o.Margin = -1
+		},
 		"the correction is 11 %":  func(o *Options, d *draft.Draft) { o.Correction = 11 },
 		`not "bold"`:              func(o *Options, d *draft.Draft) { o.Draw = "bold" },
 		`not "askew"`:             func(o *Options, d *draft.Draft) { o.Way = "askew" },

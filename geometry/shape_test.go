@@ -172,9 +172,11 @@ func TestInRect(t *testing.T) {
 				Max: orb.Point{11, 11}})[0][0]}})[0][0],
 		}}), Outside},
 	} {
-		if got := c.s.InRect(rect, orb.Point{}); got != c.want {
-			t.Errorf("%s: %v, want %v", c.name, got, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			if got := c.s.InRect(rect, orb.Point{}); got != c.want {
+				t.Errorf("%v, want %v", got, c.want)
+			}
+		})
 	}
 }
 
@@ -203,24 +205,27 @@ func TestNecks(t *testing.T) {
 		{"slot", slot, false, 1.5, false},
 		{"wedge", wedge, true, 0, false},
 	} {
-		for turn := range 4 {
-			for _, m := range []Map{TurnDegrees(float64(turn) * 37),
-				TurnDegrees(float64(turn) * 90).After(MirrorX).After(Scale(1))} {
-				s := NewShape(Transform(c.mp, m))
-				got := s.Necks(3, c.inside, math.MaxInt)
-				if (len(got) > 0) != (c.width > 0) {
-					t.Errorf("%s turned %d: necks %v, want width %g", c.name, turn, got, c.width)
-					continue
-				}
-				for _, n := range got { // one place may come more than once
-					if math.Abs(n.Width-c.width) > 1e-9 {
-						t.Errorf("%s turned %d: %+v, want width %g", c.name, turn, n, c.width)
+		t.Run(c.name, func(t *testing.T) {
+			for turn := range 4 {
+				for _, m := range []Map{TurnDegrees(float64(turn) * 37),
+					TurnDegrees(float64(turn) * 90).After(MirrorX).After(Scale(1))} {
+					s := NewShape(Transform(c.mp, m))
+					got := s.Necks(3, c.inside, math.MaxInt)
+					if (len(got) > 0) != (c.width > 0) {
+						t.Errorf("%s turned %d: necks %v, want width %g", c.name, turn, got, c.width)
+						continue
+					}
+					for _, n := range got { // one place may come more than once
+						if math.Abs(n.Width-c.width) > 1e-9 {
+							t.Errorf("%s turned %d: %+v, want width %g", c.name, turn, n, c.width)
+						}
+					}
+					if n, ok := s.NarrowestJoin(0, 3, c.inside); ok != c.joins ||
+						(ok && math.Abs(n.Width-c.width) > 1e-9) {
+						t.Errorf("%s turned %d: join %+v %v, want %v", c.name, turn, n, ok, c.joins)
 					}
 				}
-				if n, ok := s.NarrowestJoin(0, 3, c.inside); ok != c.joins || (ok && math.Abs(n.Width-c.width) > 1e-9) {
-					t.Errorf("%s turned %d: join %+v %v, want %v", c.name, turn, n, ok, c.joins)
-				}
 			}
-		}
+		})
 	}
 }

@@ -119,7 +119,9 @@ func TestCheckOutlineByName(t *testing.T) {
 		{"clockwise", orb.MultiPolygon{{reversed(big)}}, "[0][0]: the outer ring runs clockwise"},
 		{"hole the wrong way", orb.MultiPolygon{{big, box4(5, 5, 10, 10)}}, "[0][1]: the hole runs counter-clockwise"},
 	} {
-		checkNamed(t, c.name, c.mp, c.want)
+		t.Run(c.name, func(t *testing.T) {
+			checkNamed(t, c.name, c.mp, c.want)
+		})
 	}
 }
 

@@ -1,6 +1,7 @@
 package pattern_test
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -42,25 +43,27 @@ func TestCrowdsAreNotLaidOut(t *testing.T) {
 			d.Repeat.A, d.Repeat.B = 100, 10
 		}},
 	} {
-		d := draft.Default()
-		d.Silhouettes = []draft.Silhouette{{ID: "carp", Name: "Carp", Outline: square(20)},
-			{ID: "leaf", Outline: square(9)}}
-		d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "carp", Scale: 1}, {ID: "m2", Silhouette: "leaf", Scale: 2}}
-		c.change(&d)
-		if err := d.Check(); err != nil {
-			t.Errorf("%s: the draft is not valid: %v", c.text, err)
-			continue
-		}
-		_, err := pattern.NewLayout(d, nil)
-		var e *draft.PlaceError
-		switch {
-		case c.text == "":
-			if err != nil {
-				t.Errorf("a good draft: %v", err)
+		t.Run(cmp.Or(c.text, "a good draft"), func(t *testing.T) {
+			d := draft.Default()
+			d.Silhouettes = []draft.Silhouette{{ID: "carp", Name: "Carp", Outline: square(20)},
+				{ID: "leaf", Outline: square(9)}}
+			d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "carp", Scale: 1}, {ID: "m2", Silhouette: "leaf", Scale: 2}}
+			c.change(&d)
+			if err := d.Check(); err != nil {
+				t.Errorf("%s: the draft is not valid: %v", c.text, err)
+				return
 			}
-		case !errors.As(err, &e) || e.Place != c.place || !strings.HasPrefix(e.Text, c.text):
-			t.Errorf("got %v\nwant %s: %s", err, c.place, c.text)
-		}
+			_, err := pattern.NewLayout(d, nil)
+			var e *draft.PlaceError
+			switch {
+			case c.text == "":
+				if err != nil {
+					t.Errorf("a good draft: %v", err)
+				}
+			case !errors.As(err, &e) || e.Place != c.place || !strings.HasPrefix(e.Text, c.text):
+				t.Errorf("got %v\nwant %s: %s", err, c.place, c.text)
+			}
+		})
 	}
 }
 
@@ -79,11 +82,13 @@ func TestCellsEnd(t *testing.T) {
 		"no window":   {Min: orb.Point{-1e300, -1e300}, Max: orb.Point{1e300, 1e300}},
 		"a line":      {Min: orb.Point{0, -1e9}, Max: orb.Point{0, 1e9}},
 	} {
-		n := 0
-		whole := l.Cells(window, orb.Bound{}, func(int, int) bool { n++; return true })
-		if whole || n > 40*pattern.MaxCopies {
-			t.Errorf("%s: %d places were visited, all of them: %v", name, n, whole)
-		}
+		t.Run(name, func(t *testing.T) {
+			n := 0
+			whole := l.Cells(window, orb.Bound{}, func(int, int) bool { n++; return true })
+			if whole || n > 40*pattern.MaxCopies {
+				t.Errorf("%d places were visited, all of them: %v", n, whole)
+			}
+		})
 	}
 	n := 0
 	if whole := l.Cells(orb.Bound{Max: orb.Point{10, 10}}, orb.Bound{},

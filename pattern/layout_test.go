@@ -86,9 +86,11 @@ func TestCopiesThatCoincideAreOne(t *testing.T) {
 		{"arrow in cm", "cm", arrow, 0.2, 0.2, 0, 4},
 		{"bilateral on a mirror of p3m1", "p3m1", bilateral, 0.2, 0.4, 0, 3},
 	} {
-		if got := layout(t, fieldOf(c.group, c.outline, c.x, c.y, c.turn)).InCell(); got != c.want {
-			t.Errorf("%s: %d copies in a cell, want %d", c.name, got, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			if got := layout(t, fieldOf(c.group, c.outline, c.x, c.y, c.turn)).InCell(); got != c.want {
+				t.Errorf("%d copies in a cell, want %d", got, c.want)
+			}
+		})
 	}
 }
 
@@ -201,9 +203,11 @@ func TestEdgeRules(t *testing.T) {
 		{"touching the edge from inside, whole", 3, draft.Whole, 16},
 		{"touching the edge from outside, cropped", -3, draft.Crop, 16},
 	} {
-		if got := count(c.x, c.edge); got != c.want {
-			t.Errorf("%s: %d copies, want %d", c.name, got, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			if got := count(c.x, c.edge); got != c.want {
+				t.Errorf("%d copies, want %d", got, c.want)
+			}
+		})
 	}
 }
 

@@ -138,36 +138,38 @@ func TestLays(t *testing.T) {
 	for group, lays := range map[string][]string{"p1": {"straight", "half-drop", "brick"},
 		"p2": {"straight", "half-drop", "brick"},
 		"cm": {"half-drop", "brick"}, "c2mm": {"half-drop", "brick"}} {
-		for _, lay := range lays {
-			d := draft.Default()
-			d = do(t, d, pattern.Command{Name: "group", Text: group})
-			d = do(t, d, pattern.Command{Name: "lay", Text: lay, Values: value("width", w, "height", h)})
-			var steps [][2]float64
-			switch lay {
-			case "straight":
-				steps = [][2]float64{{w, 0}, {0, h}}
-			case "half-drop":
-				steps = [][2]float64{{w, h / 2}, {w, -h / 2}, {0, h}}
-			case "brick":
-				steps = [][2]float64{{w / 2, h}, {-w / 2, h}, {w, 0}}
-			}
-			for _, s := range steps {
-				if !has(d, s[0], s[1]) {
-					t.Errorf("%s, %s: no repeat at %v of another; the cell is %+v", group, lay, s, d.Repeat)
+		t.Run(group, func(t *testing.T) {
+			for _, lay := range lays {
+				d := draft.Default()
+				d = do(t, d, pattern.Command{Name: "group", Text: group})
+				d = do(t, d, pattern.Command{Name: "lay", Text: lay, Values: value("width", w, "height", h)})
+				var steps [][2]float64
+				switch lay {
+				case "straight":
+					steps = [][2]float64{{w, 0}, {0, h}}
+				case "half-drop":
+					steps = [][2]float64{{w, h / 2}, {w, -h / 2}, {0, h}}
+				case "brick":
+					steps = [][2]float64{{w / 2, h}, {-w / 2, h}, {w, 0}}
+				}
+				for _, s := range steps {
+					if !has(d, s[0], s[1]) {
+						t.Errorf("%s: no repeat at %v of another; the cell is %+v", lay, s, d.Repeat)
+					}
+				}
+				if got := d.Repeat.Cell().Area() / map[bool]float64{true: 2,
+					false: 1}[len(lays) == 2]; math.Abs(got-w*h) > 0.01 {
+					t.Errorf("%s: %g mm² for a repeat, want %g", lay, got, w*h)
+				}
+				got, ok := pattern.LayOf(d.Repeat, lay)
+				if !ok || got.Name != lay || math.Abs(got.Width-w) > 1e-3 || math.Abs(got.Height-h) > 1e-3 {
+					t.Errorf("%s: read back as %+v", lay, got)
+				}
+				if !slices.Equal(pattern.LayChoices(d.Repeat), lays) {
+					t.Errorf("the lays to choose from are %v", pattern.LayChoices(d.Repeat))
 				}
 			}
-			if got := d.Repeat.Cell().Area() / map[bool]float64{true: 2,
-				false: 1}[len(lays) == 2]; math.Abs(got-w*h) > 0.01 {
-				t.Errorf("%s, %s: %g mm² for a repeat, want %g", group, lay, got, w*h)
-			}
-			got, ok := pattern.LayOf(d.Repeat, lay)
-			if !ok || got.Name != lay || math.Abs(got.Width-w) > 1e-3 || math.Abs(got.Height-h) > 1e-3 {
-				t.Errorf("%s, %s: read back as %+v", group, lay, got)
-			}
-			if !slices.Equal(pattern.LayChoices(d.Repeat), lays) {
-				t.Errorf("%s: the lays to choose from are %v", group, pattern.LayChoices(d.Repeat))
-			}
-		}
+		})
 	}
 	d := do(t, draft.Default(), pattern.Command{Name: "group", Text: "p2mm"})
 	if _, err := pattern.Apply(d, pattern.Command{Name: "lay", Text: "half-drop"}); err == nil {
@@ -191,35 +193,38 @@ func TestWholeRepeats(t *testing.T) {
 		{"p4", "", 0, 5, 0},
 		{"p4mm", "", 0, 0, 6}, {"p4gm", "", 0, 5, 7}, {"p6", "", 0, 5, 0}, {"p3m1", "", 0, 0, 9}, {"p6mm", "", 0, 5, 9},
 	} {
-		name := fmt.Sprintf("%s %s at %g°, %g across, %g down", c.group, c.lay, c.turn, c.across, c.down)
-		d := do(t, draft.Default(), pattern.Command{Name: "field", Values: value("turn", c.turn)})
-		d = do(t, d, pattern.Command{Name: "group", Text: c.group})
-		if c.lay != "" && len(pattern.LayChoices(d.Repeat)) > 0 {
-			d = do(t, d, pattern.Command{Name: "lay", Text: c.lay})
-		}
-		d = do(t, d, pattern.Command{Name: "repeats", Text: c.lay, Values: value("across", c.across, "down", c.down)})
-		fit, _, ok := pattern.RepeatsOf(d, c.lay)
-		if !ok {
-			t.Fatalf("%s: no count", name)
-		}
-		fits := func(got, want float64) bool { return want != 0 && math.Abs(got-want) < 1e-4 }
-		g, _ := symmetry.Find(c.group)
-		even := g.System == symmetry.Square || g.System == symmetry.Hexagonal
-		both := c.across != 0 && c.down != 0 && !even
-		if both && (!fits(fit.Across, c.across) || !fits(fit.Down, c.down)) || !fits(fit.Across, c.across) &&
-			!fits(fit.Down, c.down) {
-			t.Errorf("%s: %+v", name, fit)
-		}
-		// A cell's corner lies on the field's.
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p := d.FieldMap().Rigid().Apply(d.FieldBound().Min)
-		v := l.NearestLattice(p)
-		if math.Hypot(p[0]-v[0], p[1]-v[1]) > 1e-3 {
-			t.Errorf("%s: the field's corner lies at %v of a cell", name, p)
-		}
+		t.Run(fmt.Sprintf("%s, %s, %v × %v", c.group, c.lay, c.across, c.down), func(t *testing.T) {
+			name := fmt.Sprintf("%s %s at %g°, %g across, %g down", c.group, c.lay, c.turn, c.across, c.down)
+			d := do(t, draft.Default(), pattern.Command{Name: "field", Values: value("turn", c.turn)})
+			d = do(t, d, pattern.Command{Name: "group", Text: c.group})
+			if c.lay != "" && len(pattern.LayChoices(d.Repeat)) > 0 {
+				d = do(t, d, pattern.Command{Name: "lay", Text: c.lay})
+			}
+			d = do(t, d, pattern.Command{Name: "repeats", Text: c.lay,
+				Values: value("across", c.across, "down", c.down)})
+			fit, _, ok := pattern.RepeatsOf(d, c.lay)
+			if !ok {
+				t.Fatalf("%s: no count", name)
+			}
+			fits := func(got, want float64) bool { return want != 0 && math.Abs(got-want) < 1e-4 }
+			g, _ := symmetry.Find(c.group)
+			even := g.System == symmetry.Square || g.System == symmetry.Hexagonal
+			both := c.across != 0 && c.down != 0 && !even
+			if both && (!fits(fit.Across, c.across) || !fits(fit.Down, c.down)) || !fits(fit.Across, c.across) &&
+				!fits(fit.Down, c.down) {
+				t.Errorf("%s: %+v", name, fit)
+			}
+			// A cell's corner lies on the field's.
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p := d.FieldMap().Rigid().Apply(d.FieldBound().Min)
+			v := l.NearestLattice(p)
+			if math.Hypot(p[0]-v[0], p[1]-v[1]) > 1e-3 {
+				t.Errorf("%s: the field's corner lies at %v of a cell", name, p)
+			}
+		})
 	}
 	d := do(t, draft.Default(), pattern.Command{Name: "field", Values: value("turn", 12.0)})
 	for _, c := range []pattern.Command{{Name: "repeats", Values: value("across", 5.0)}} {

@@ -1,8 +1,10 @@
 package pattern_test
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"reflect"
@@ -75,15 +77,17 @@ func TestTiesInTheFile(t *testing.T) {
 		{`"from": [0, 3], "to": [0, 11], "width": 3`, `"from": [0, -30], "to": [0, 30], "width": 90`,
 			"ties[0]: the ties leave nothing of their silhouette"},
 	} {
-		_, err := draft.DecodeBytes([]byte(strings.Replace(string(text), c.old, c.new, 1)))
-		var place *draft.PlaceError
-		if c.want == "" {
-			if err != nil {
-				t.Errorf("%s: %v", c.new, err)
+		t.Run(cmp.Or(c.want, "as it is read"), func(t *testing.T) {
+			_, err := draft.DecodeBytes([]byte(strings.Replace(string(text), c.old, c.new, 1)))
+			var place *draft.PlaceError
+			if c.want == "" {
+				if err != nil {
+					t.Errorf("%s: %v", c.new, err)
+				}
+			} else if !errors.As(err, &place) || !strings.HasPrefix(err.Error(), c.want) {
+				t.Errorf("%s: got %v, want %s", c.new, err, c.want)
 			}
-		} else if !errors.As(err, &place) || !strings.HasPrefix(err.Error(), c.want) {
-			t.Errorf("%s: got %v, want %s", c.new, err, c.want)
-		}
+		})
 	}
 	many := tiedDraft()
 	for len(many.Ties) <= draft.MaxTies {
@@ -142,29 +146,31 @@ func TestTieCommands(t *testing.T) {
 		{"silhouette redrawn", pattern.Command{Name: "redraw", ID: "frame",
 			Outline: orb.MultiPolygon{{{{0, 0}, {30, 0}, {30, 30}, {0, 0}}}}}, base.Ties, ""},
 	} {
-		d := tiedDraft()
-		was := string(d.Encode())
-		h := pattern.NewHistory(d)
-		err := h.Do(c.c)
-		if string(d.Encode()) != was {
-			t.Fatalf("%s: the draft given was changed", c.name)
-		}
-		if c.want == nil {
-			if err == nil || !strings.HasPrefix(err.Error(), c.text) {
-				t.Errorf("%s: got %v, want %s", c.name, err, c.text)
+		t.Run(c.name, func(t *testing.T) {
+			d := tiedDraft()
+			was := string(d.Encode())
+			h := pattern.NewHistory(d)
+			err := h.Do(c.c)
+			if string(d.Encode()) != was {
+				t.Fatalf("the draft given was changed")
 			}
-			continue
-		}
-		if err != nil {
-			t.Errorf("%s: %v", c.name, err)
-			continue
-		}
-		if got := h.Draft().Ties; !slices.Equal(got, c.want) {
-			t.Errorf("%s: got %v, want %v", c.name, got, c.want)
-		}
-		if h.UndoLabel() == "" || !h.Undo() || string(h.Draft().Encode()) != was {
-			t.Errorf("%s: it is not undone", c.name)
-		}
+			if c.want == nil {
+				if err == nil || !strings.HasPrefix(err.Error(), c.text) {
+					t.Errorf("got %v, want %s", err, c.text)
+				}
+				return
+			}
+			if err != nil {
+				t.Errorf("%v", err)
+				return
+			}
+			if got := h.Draft().Ties; !slices.Equal(got, c.want) {
+				t.Errorf("got %v, want %v", got, c.want)
+			}
+			if h.UndoLabel() == "" || !h.Undo() || string(h.Draft().Encode()) != was {
+				t.Errorf("it is not undone")
+			}
+		})
 	}
 }
 
@@ -251,42 +257,44 @@ func TestSilhouetteTies(t *testing.T) {
 		{"p4mm", [2]float64{50, 0}, 2, 4}, {"p3", [2]float64{0, 0}, 1, 3}, {"p6mm", [2]float64{0, 0}, 1, 12},
 		{"cm", [2]float64{0, 7}, 2, 2},
 	} {
-		d := draft.Default()
-		d.Repeat = draft.Repeat{Group: c.group, A: 100, B: 100, Gamma: 90}
-		if c.group[1] == '3' || c.group[1] == '6' {
-			d.Repeat.Gamma = 120
-		}
-		d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: geometry.Orient(ring)}}
-		d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: c.at, Scale: 0.75}}
-		s, cos := math.Sincos(13 * math.Pi / 180) // on no mirror
-		d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{9 * cos, 9 * s}, To: [2]float64{22 * cos, 22 * s},
-			Width: 1}}
-		shapes := pattern.NewShapes()
-		l, err := pattern.NewLayout(d, shapes)
-		if err != nil {
-			t.Fatal(err)
-		}
-		o := l.Orbits[0]
-		if len(o.Images) != c.images {
-			t.Errorf("%s at %v: %d images, want %d", c.group, c.at, len(o.Images), c.images)
-		}
-		bare := geometry.Area(d.Silhouettes[0].Outline)
-		if math.Abs(o.Bare.Area()-bare) > 1e-9 {
-			t.Errorf("%s: the bare silhouette has %g mm², want %g", c.group, o.Bare.Area(), bare)
-		}
-		// A tie covers 10 mm of 1 mm, but for the bends of the circles.
-		if gone := bare - o.Shape.Area(); math.Abs(gone-10*float64(c.ties)) > 0.03*float64(c.ties) {
-			t.Errorf("%s at %v: %.3f mm² are tied, want %d ties of 10", c.group, c.at, gone, c.ties)
-		}
-		for _, i := range o.Images {
-			if math.Abs(i.Shape.Area()-o.Shape.Area()*0.75*0.75) > 1e-6 {
-				t.Errorf("%s: an image has %g mm² open", c.group, i.Shape.Area())
+		t.Run(fmt.Sprintf("%+v", c), func(t *testing.T) {
+			d := draft.Default()
+			d.Repeat = draft.Repeat{Group: c.group, A: 100, B: 100, Gamma: 90}
+			if c.group[1] == '3' || c.group[1] == '6' {
+				d.Repeat.Gamma = 120
 			}
-		}
-		again, _ := pattern.NewLayout(d, shapes)
-		if again.Orbits[0].Shape != o.Shape {
-			t.Errorf("%s: the outline is cut twice", c.group)
-		}
+			d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: geometry.Orient(ring)}}
+			d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: c.at, Scale: 0.75}}
+			s, cos := math.Sincos(13 * math.Pi / 180) // on no mirror
+			d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{9 * cos, 9 * s}, To: [2]float64{22 * cos, 22 * s},
+				Width: 1}}
+			shapes := pattern.NewShapes()
+			l, err := pattern.NewLayout(d, shapes)
+			if err != nil {
+				t.Fatal(err)
+			}
+			o := l.Orbits[0]
+			if len(o.Images) != c.images {
+				t.Errorf("%s at %v: %d images, want %d", c.group, c.at, len(o.Images), c.images)
+			}
+			bare := geometry.Area(d.Silhouettes[0].Outline)
+			if math.Abs(o.Bare.Area()-bare) > 1e-9 {
+				t.Errorf("the bare silhouette has %g mm², want %g", o.Bare.Area(), bare)
+			}
+			// A tie covers 10 mm of 1 mm, but for the bends of the circles.
+			if gone := bare - o.Shape.Area(); math.Abs(gone-10*float64(c.ties)) > 0.03*float64(c.ties) {
+				t.Errorf("%s at %v: %.3f mm² are tied, want %d ties of 10", c.group, c.at, gone, c.ties)
+			}
+			for _, i := range o.Images {
+				if math.Abs(i.Shape.Area()-o.Shape.Area()*0.75*0.75) > 1e-6 {
+					t.Errorf("an image has %g mm² open", i.Shape.Area())
+				}
+			}
+			again, _ := pattern.NewLayout(d, shapes)
+			if again.Orbits[0].Shape != o.Shape {
+				t.Errorf("the outline is cut twice")
+			}
+		})
 	}
 	// Nothing of it is left where it has all ties.
 	d := draft.Default()
@@ -325,36 +333,38 @@ func TestTiesInTheField(t *testing.T) {
 		{"p6mm", [2]float64{3, 4}, [2]float64{9, 5}, 12}, {"cm", [2]float64{3, 4}, [2]float64{9, 5}, 4},
 		{"pm", [2]float64{-2, 6}, [2]float64{2, 6}, 1},
 	} {
-		d := draft.Default()
-		d.Repeat = draft.Repeat{Group: c.group, A: 40, B: 40, Gamma: 90}
-		if c.group[1] == '6' {
-			d.Repeat.Gamma = 120
-		}
-		d.Field.Turn = 30
-		d.Ties = []draft.Tie{{From: c.from, To: c.to, Width: 1.5}}
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		const side = 1500.0
-		got, err := l.TiesIn(orb.Bound{Max: orb.Point{side, side}})
-		if err != nil {
-			t.Fatal(err)
-		}
-		want := side * side / l.Cell.Area() * c.perCell
-		if n := float64(len(got)); math.Abs(n-want) > 0.06*want {
-			t.Errorf("%s: %g images, want about %g", c.group, n, want)
-		}
-		area := d.Ties[0].Length() * 1.5
-		for _, p := range got {
-			if a := geometry.RingArea(p[0]); math.Abs(a-area) > 1e-6 {
-				t.Fatalf("%s: an image has %g mm², the tie %g", c.group, a, area)
+		t.Run(fmt.Sprintf("%+v", c), func(t *testing.T) {
+			d := draft.Default()
+			d.Repeat = draft.Repeat{Group: c.group, A: 40, B: 40, Gamma: 90}
+			if c.group[1] == '6' {
+				d.Repeat.Gamma = 120
 			}
-		}
-		one, err := l.TiesIn(orb.Bound{Min: got[0][0][0], Max: got[0][0][0]}.Pad(0.01))
-		if err != nil || len(one) == 0 {
-			t.Errorf("%s: none at the corner of one (%v)", c.group, err)
-		}
+			d.Field.Turn = 30
+			d.Ties = []draft.Tie{{From: c.from, To: c.to, Width: 1.5}}
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			const side = 1500.0
+			got, err := l.TiesIn(orb.Bound{Max: orb.Point{side, side}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := side * side / l.Cell.Area() * c.perCell
+			if n := float64(len(got)); math.Abs(n-want) > 0.06*want {
+				t.Errorf("%g images, want about %g", n, want)
+			}
+			area := d.Ties[0].Length() * 1.5
+			for _, p := range got {
+				if a := geometry.RingArea(p[0]); math.Abs(a-area) > 1e-6 {
+					t.Fatalf("an image has %g mm², the tie %g", a, area)
+				}
+			}
+			one, err := l.TiesIn(orb.Bound{Min: got[0][0][0], Max: got[0][0][0]}.Pad(0.01))
+			if err != nil || len(one) == 0 {
+				t.Errorf("none at the corner of one (%v)", err)
+			}
+		})
 	}
 	d := tiedDraft()
 	d.Repeat = draft.Repeat{Group: "p6mm", A: 1, B: 1, Gamma: 120}

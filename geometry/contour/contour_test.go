@@ -53,14 +53,16 @@ func TestSmallGrids(t *testing.T) {
 		{"holes in corners, the ink between them joined", []string{"1111", "1011", "1101", "1111"},
 			"15.50 -0.50 -0.50"},
 	} {
-		rings, areas := all(t, grid(c.rows...), 0.5)
-		var got []string
-		for _, a := range areas {
-			got = append(got, fmt.Sprintf("%.2f", a))
-		}
-		if s := strings.Join(got, " "); s != c.areas {
-			t.Errorf("%s: areas %q, not %q; %v", c.name, s, c.areas, rings)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			rings, areas := all(t, grid(c.rows...), 0.5)
+			var got []string
+			for _, a := range areas {
+				got = append(got, fmt.Sprintf("%.2f", a))
+			}
+			if s := strings.Join(got, " "); s != c.areas {
+				t.Errorf("areas %q, not %q; %v", s, c.areas, rings)
+			}
+		})
 	}
 }
 
@@ -71,12 +73,14 @@ func TestSaddle(t *testing.T) {
 			a, b, c, d uint8
 			pieces     int
 		}{{9, 0, 9, 0, 2}, {9, 0, 9, 1, 2}, {9, 1, 9, 1, 1}, {9, 2, 8, 3, 1}, {6, 4, 6, 3, 2}} {
-			v := []uint8{c.a, c.b, c.c, c.d}
-			v = append(v[turn:], v[:turn]...)
-			g := Grid[uint8]{Width: 2, Height: 2, Values: []uint8{v[0], v[1], v[3], v[2]}}
-			if rings, _ := all(t, g, 5); len(rings) != c.pieces {
-				t.Errorf("corners %v turned %d times: %d pieces, not %d", c, turn, len(rings), c.pieces)
-			}
+			t.Run(fmt.Sprintf("%v turned %d times", c, turn), func(t *testing.T) {
+				v := []uint8{c.a, c.b, c.c, c.d}
+				v = append(v[turn:], v[:turn]...)
+				g := Grid[uint8]{Width: 2, Height: 2, Values: []uint8{v[0], v[1], v[3], v[2]}}
+				if rings, _ := all(t, g, 5); len(rings) != c.pieces {
+					t.Errorf("corners %v turned %d times: %d pieces, not %d", c, turn, len(rings), c.pieces)
+				}
+			})
 		}
 	}
 }
@@ -274,9 +278,11 @@ func TestBadGrids(t *testing.T) {
 		"no level":     Walk(Grid[uint8]{}, math.NaN(), none),
 		"high outside": Walk(Grid[uint8]{Outside: 5}, 5, none),
 	} {
-		if err == nil {
-			t.Errorf("%s: no error", name)
-		}
+		t.Run(name, func(t *testing.T) {
+			if err == nil {
+				t.Errorf("no error")
+			}
+		})
 	}
 	calls := 0
 	if err := Walk(grid("10101"), 0.5, func(orb.Ring, float64) bool { calls++; return calls < 2 }); err != nil ||

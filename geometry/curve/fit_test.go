@@ -105,14 +105,16 @@ func TestPiecesAgainstPoints(t *testing.T) {
 		for waves := 3; waves < 8; waves++ {
 			ring := traced(t, wavy(r, size, waves, 8000), DefaultTolerance)
 			for kind, sum := range map[Kind]*int{Cubic: &cubics, Arc: &arcs} {
-				f, err := Outline(orb.MultiPolygon{{ring}}, Options{kind, DefaultTolerance})
-				if err != nil {
-					t.Fatal(err)
-				}
-				*sum += f.Pieces
-				if kind == Cubic {
-					points += f.Points
-				}
+				t.Run(fmt.Sprintf("kind %d, %g mm, %d waves", kind, size, waves), func(t *testing.T) {
+					f, err := Outline(orb.MultiPolygon{{ring}}, Options{kind, DefaultTolerance})
+					if err != nil {
+						t.Fatal(err)
+					}
+					*sum += f.Pieces
+					if kind == Cubic {
+						points += f.Points
+					}
+				})
 			}
 		}
 	}
@@ -150,15 +152,17 @@ func TestCornersByName(t *testing.T) {
 		{"half disc, small", arc(8, 0.5), 2},
 		{"kink of 20° in long sides", orb.Ring{{0, 0}, {20, 0}, {38.8, 6.84}, {20, 30}, {0, 0}}, 4},
 	} {
-		n := 0
-		for _, q := range Polygon(c.ring).Pieces {
-			if q.Corner {
-				n++
+		t.Run(c.name, func(t *testing.T) {
+			n := 0
+			for _, q := range Polygon(c.ring).Pieces {
+				if q.Corner {
+					n++
+				}
 			}
-		}
-		if n != c.corners {
-			t.Errorf("%s: %d corners, want %d", c.name, n, c.corners)
-		}
+			if n != c.corners {
+				t.Errorf("%d corners, want %d", n, c.corners)
+			}
+		})
 	}
 }
 

@@ -63,22 +63,24 @@ func TestTables(t *testing.T) {
 		// Each grown by 0.25 all round; they meet along a line of 4.
 		{"a gap that closes", gap, 0.25, 16 + 14 + 0.25*(16+15) + 2*math.Pi/16, 1, 0},
 	} {
-		for _, turn := range []float64{0, 0.5, 2} {
-			s := turned(c.shape, turn)
-			got, err := Offset(s, c.distance, 1e-5)
-			if err != nil {
-				t.Errorf("%s: %v", c.name, err)
-				continue
+		t.Run(c.name, func(t *testing.T) {
+			for _, turn := range []float64{0, 0.5, 2} {
+				s := turned(c.shape, turn)
+				got, err := Offset(s, c.distance, 1e-5)
+				if err != nil {
+					t.Errorf("%v", err)
+					continue
+				}
+				if a := geometry.Area(got); math.Abs(a-c.area) > 1e-5*(1+math.Abs(c.distance)*10) ||
+					len(got) != c.polygons || holes(got) != c.holes {
+					t.Errorf("turned by %g: area %.9g, %d polygons, %d holes; want %.9g, %d, %d", turn, a,
+						len(got), holes(got), c.area, c.polygons, c.holes)
+				}
+				if f := geostest.Fault(got); f != "" {
+					t.Errorf("turned by %g: %s", turn, f)
+				}
 			}
-			if a := geometry.Area(got); math.Abs(a-c.area) > 1e-5*(1+math.Abs(c.distance)*10) ||
-				len(got) != c.polygons || holes(got) != c.holes {
-				t.Errorf("%s, turned by %g: area %.9g, %d polygons, %d holes; want %.9g, %d, %d", c.name, turn, a,
-					len(got), holes(got), c.area, c.polygons, c.holes)
-			}
-			if f := geostest.Fault(got); f != "" {
-				t.Errorf("%s, turned by %g: %s", c.name, turn, f)
-			}
-		}
+		})
 	}
 }
 
@@ -188,10 +190,12 @@ func TestErrors(t *testing.T) {
 		{"no tolerance", square, 1, 0, "tolerance 0"},
 		{"a corner at infinity", bad, 1, 0.01, "polygon 1, ring 0, point 1"},
 	} {
-		_, err := Offset(c.shape, c.distance, c.tolerance)
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: %v does not say %q", c.name, err, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Offset(c.shape, c.distance, c.tolerance)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("%v does not say %q", err, c.want)
+			}
+		})
 	}
 }
 

@@ -120,24 +120,26 @@ func TestTables(t *testing.T) {
 			{"a hundred times larger", 100, isometry{turn: 0.3}},
 			{"a thousand times smaller", 1e-3, isometry{turn: 0.3}},
 		} {
-			shapes := make([]orb.MultiPolygon, len(c.shapes))
-			for i, s := range c.shapes {
-				shapes[i] = at.by.shape(scaled(s, at.scale))
-			}
-			got, err := operate(c.op, shapes)
-			if err != nil {
-				t.Errorf("%s, %s: %v", c.name, at.name, err)
-				continue
-			}
-			area := c.area * at.scale * at.scale
-			if a := geometry.Area(got); math.Abs(a-area) > 1e-6*at.scale || len(got) != c.polygons ||
-				countHoles(got) != c.holes {
-				t.Errorf("%s of %s, %s: area %.9g, %d polygons, %d holes; want %g, %d, %d",
-					c.op, c.name, at.name, a, len(got), countHoles(got), area, c.polygons, c.holes)
-			}
-			if f := geostest.Fault(got); f != "" {
-				t.Errorf("%s of %s, %s: %s", c.op, c.name, at.name, f)
-			}
+			t.Run(at.name, func(t *testing.T) {
+				shapes := make([]orb.MultiPolygon, len(c.shapes))
+				for i, s := range c.shapes {
+					shapes[i] = at.by.shape(scaled(s, at.scale))
+				}
+				got, err := operate(c.op, shapes)
+				if err != nil {
+					t.Errorf("%s, %s: %v", c.name, at.name, err)
+					return
+				}
+				area := c.area * at.scale * at.scale
+				if a := geometry.Area(got); math.Abs(a-area) > 1e-6*at.scale || len(got) != c.polygons ||
+					countHoles(got) != c.holes {
+					t.Errorf("%s of %s, %s: area %.9g, %d polygons, %d holes; want %g, %d, %d",
+						c.op, c.name, at.name, a, len(got), countHoles(got), area, c.polygons, c.holes)
+				}
+				if f := geostest.Fault(got); f != "" {
+					t.Errorf("%s of %s, %s: %s", c.op, c.name, at.name, f)
+				}
+			})
 		}
 	}
 }
@@ -180,18 +182,21 @@ func TestPositive(t *testing.T) {
 			[]orb.Ring{rect(0, 0, 4, 4)[0][0], {{9, 5}, {99, 5}, {99, 5 + 1.5e-8}, {9, 5}}}, 16, 1, 0},
 		{"thinner than anything meant", []orb.Ring{{{0, 0}, {90, 0}, {90, 1e-8}, {0, 0}}}, 0, 0, 0},
 	} {
-		got, err := Positive(c.rings)
-		if err != nil {
-			t.Errorf("%s: %v", c.name, err)
-			continue
-		}
-		if a := geometry.Area(got); math.Abs(a-c.area) > 1e-9 || len(got) != c.polygons || countHoles(got) != c.holes {
-			t.Errorf("%s: area %g, %d polygons, %d holes; want %g, %d, %d", c.name, a, len(got), countHoles(got),
-				c.area, c.polygons, c.holes)
-		}
-		if f := geostest.Fault(got); f != "" {
-			t.Errorf("%s: %s", c.name, f)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			got, err := Positive(c.rings)
+			if err != nil {
+				t.Errorf("%v", err)
+				return
+			}
+			if a := geometry.Area(got); math.Abs(a-c.area) > 1e-9 || len(got) != c.polygons ||
+				countHoles(got) != c.holes {
+				t.Errorf("area %g, %d polygons, %d holes; want %g, %d, %d", a, len(got), countHoles(got),
+					c.area, c.polygons, c.holes)
+			}
+			if f := geostest.Fault(got); f != "" {
+				t.Errorf("%s", f)
+			}
+		})
 	}
 }
 
@@ -227,14 +232,16 @@ func TestNest(t *testing.T) {
 		{"useless rings", []orb.Ring{{}, {{0, 0}, {1, 1}}, {{0, 0}, {1, 1}, {2, 2}, {0, 0}},
 			{{math.NaN(), 0}, {1, 0}, {1, 1}, {math.NaN(), 0}}}, 0, 0, 0},
 	} {
-		got := Nest(c.rings)
-		if a := geometry.Area(got); a != c.area || len(got) != c.polygons || countHoles(got) != c.holes {
-			t.Errorf("%s: area %g, %d polygons, %d holes; want %g, %d, %d", c.name, a, len(got), countHoles(got),
-				c.area, c.polygons, c.holes)
-		}
-		if f := geostest.Fault(got); f != "" {
-			t.Errorf("%s: %s", c.name, f)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			got := Nest(c.rings)
+			if a := geometry.Area(got); a != c.area || len(got) != c.polygons || countHoles(got) != c.holes {
+				t.Errorf("area %g, %d polygons, %d holes; want %g, %d, %d", a, len(got), countHoles(got),
+					c.area, c.polygons, c.holes)
+			}
+			if f := geostest.Fault(got); f != "" {
+				t.Errorf("%s", f)
+			}
+		})
 	}
 }
 
@@ -297,16 +304,18 @@ func TestErrorsNameThePlace(t *testing.T) {
 			return err
 		}, []string{"broken", "(1.0000, 1.0000)"}},
 	} {
-		err := c.do()
-		if err == nil {
-			t.Errorf("%s: no error", c.name)
-			continue
-		}
-		for _, w := range c.want {
-			if !strings.Contains(err.Error(), w) {
-				t.Errorf("%s: %q does not say %q", c.name, err, w)
+		t.Run(c.name, func(t *testing.T) {
+			err := c.do()
+			if err == nil {
+				t.Errorf("no error")
+				return
 			}
-		}
+			for _, w := range c.want {
+				if !strings.Contains(err.Error(), w) {
+					t.Errorf("%q does not say %q", err, w)
+				}
+			}
+		})
 	}
 }
 

@@ -320,14 +320,16 @@ func TestMemory(t *testing.T) {
 		{"2,500 copies apart", field(50, 100, 24), 10 << 20},
 		{"400 copies of 300 points, overlapping", field(20, 300, 30), 100 << 20},
 	} {
-		var before, after runtime.MemStats
-		runtime.ReadMemStats(&before)
-		if _, err := Union(c.shapes...); err != nil {
-			t.Fatal(err)
-		}
-		runtime.ReadMemStats(&after)
-		if n := after.TotalAlloc - before.TotalAlloc; n > c.limit {
-			t.Errorf("%s: %d MB allocated, more than %d", c.name, n>>20, c.limit>>20)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			if _, err := Union(c.shapes...); err != nil {
+				t.Fatal(err)
+			}
+			runtime.ReadMemStats(&after)
+			if n := after.TotalAlloc - before.TotalAlloc; n > c.limit {
+				t.Errorf("%d MB allocated, more than %d", n>>20, c.limit>>20)
+			}
+		})
 	}
 }

@@ -1,6 +1,7 @@
 package pen
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -61,29 +62,32 @@ func TestStrokeIsACircleAgain(t *testing.T) {
 		{8, 0.1, 0.12, 0.014}, {20, 0.15, 0.13, 0.01}, {60, 0.15, 0.16, 0.01}, {20, 0.25, 0.2, 0.01},
 		{60, 0.4, 0.28, 0.01},
 	} {
-		worst, mean, points, area := 0.0, 0.0, 0, 0.0
-		const times = 20
-		for range times {
-			at := orb.Point{100 * rng.Float64(), 100 * rng.Float64()}
-			ring, err := Stroke(shaken(rng, circle(at, c.r), 2*math.Pi*c.r, 0.8, c.jitter), c.jitter)
-			if err != nil {
-				t.Fatal(err)
+		t.Run(fmt.Sprintf("radius %g, jitter %g", c.r, c.jitter), func(t *testing.T) {
+			worst, mean, points, area := 0.0, 0.0, 0, 0.0
+			const times = 20
+			for range times {
+				at := orb.Point{100 * rng.Float64(), 100 * rng.Float64()}
+				ring, err := Stroke(shaken(rng, circle(at, c.r), 2*math.Pi*c.r, 0.8, c.jitter), c.jitter)
+				if err != nil {
+					t.Fatal(err)
+				}
+				polygon := ring.Polygon()
+				off := 0.0
+				for _, p := range polygon {
+					off = math.Max(off, math.Abs(geometry.PointDistance(p, at)-c.r))
+				}
+				worst, mean = math.Max(worst, off), mean+off/times
+				area = math.Max(area, math.Abs(math.Abs(geometry.RingArea(polygon))/(math.Pi*c.r*c.r)-1))
+				points = max(points, len(ring.Nodes))
 			}
-			polygon := ring.Polygon()
-			off := 0.0
-			for _, p := range polygon {
-				off = math.Max(off, math.Abs(geometry.PointDistance(p, at)-c.r))
+			t.Logf("radius %g, jitter %g: off by %.3f mm, at most %.3f, area by %.2f %%, up to %d points", c.r,
+				c.jitter,
+				mean, worst, 100*area, points)
+			if worst > c.within || mean > math.Max(0.1, 0.5*c.jitter) || area > c.area || points > 24 {
+				t.Errorf("radius %g, jitter %g: more than %g mm, %g of the area or 24 points", c.r, c.jitter, c.within,
+					c.area)
 			}
-			worst, mean = math.Max(worst, off), mean+off/times
-			area = math.Max(area, math.Abs(math.Abs(geometry.RingArea(polygon))/(math.Pi*c.r*c.r)-1))
-			points = max(points, len(ring.Nodes))
-		}
-		t.Logf("radius %g, jitter %g: off by %.3f mm, at most %.3f, area by %.2f %%, up to %d points", c.r, c.jitter,
-			mean, worst, 100*area, points)
-		if worst > c.within || mean > math.Max(0.1, 0.5*c.jitter) || area > c.area || points > 24 {
-			t.Errorf("radius %g, jitter %g: more than %g mm, %g of the area or 24 points", c.r, c.jitter, c.within,
-				c.area)
-		}
+		})
 	}
 }
 
@@ -370,14 +374,16 @@ func TestStrokesThatMeanNothing(t *testing.T) {
 		"too far":    {{1, 1}, {far, 2}, {3, 3}, {4, 9}},
 		"there back": {{0, 0}, {10, 0}, {20, 0}, {10, 0}, {0, 0}},
 	} {
-		r, err := Stroke(stroke, 0.3)
-		if err == nil {
-			_, err = Shape(nil).Joined(r)
-		}
-		if err == nil {
-			t.Errorf("%s: it became a silhouette", name)
-		} else {
-			t.Logf("%s: %v", name, err)
-		}
+		t.Run(name, func(t *testing.T) {
+			r, err := Stroke(stroke, 0.3)
+			if err == nil {
+				_, err = Shape(nil).Joined(r)
+			}
+			if err == nil {
+				t.Errorf("it became a silhouette")
+			} else {
+				t.Logf("%v", err)
+			}
+		})
 	}
 }

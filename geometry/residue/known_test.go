@@ -236,34 +236,36 @@ func TestKnownShapes(t *testing.T) {
 			ring(10, 10, 30, 10, 30, 12, 10, 12)), true, 3, []want{{"all", nan, 0}}},
 		{"Koch outline of side 27, bays", koch(2, 27), true, 1, nil}, // of 60 degrees and more: none reaches far enough
 	} {
-		if c.name == "sharp star, its points" {
-			half := math.Atan2(8*math.Sin(math.Pi/6), 20-8*math.Cos(math.Pi/6)) * 180 / math.Pi
-			for range 6 {
-				c.want = append(c.want, want{"hangs", nan, taper(2*half, c.width)})
-			}
-		}
-		for turn := range 5 {
-			for _, mirrored := range []bool{false, true} {
-				for _, scale := range []float64{1, 0.037, 23} {
-					m := geometry.TurnDegrees(float64(turn) * 37).After(geometry.Scale(scale))
-					if mirrored {
-						m = geometry.MirrorX.After(m)
-					}
-					m = geometry.Translate(13.7, -311.9).After(m)
-					mp := geometry.Transform(c.mp, m)
-					name := fmt.Sprintf("%s, turned %d, mirrored %v, scaled %g", c.name, turn, mirrored, scale)
-					got, err := Of(mp, c.width*scale, 0.01)
-					if c.plane {
-						got, err = Around(mp, c.width*scale, 0.01)
-					}
-					if err != nil {
-						t.Errorf("%s: %v", name, err)
-						continue
-					}
-					compareKnown(t, name, got, c.want, scale)
+		t.Run(c.name, func(t *testing.T) {
+			if c.name == "sharp star, its points" {
+				half := math.Atan2(8*math.Sin(math.Pi/6), 20-8*math.Cos(math.Pi/6)) * 180 / math.Pi
+				for range 6 {
+					c.want = append(c.want, want{"hangs", nan, taper(2*half, c.width)})
 				}
 			}
-		}
+			for turn := range 5 {
+				for _, mirrored := range []bool{false, true} {
+					for _, scale := range []float64{1, 0.037, 23} {
+						m := geometry.TurnDegrees(float64(turn) * 37).After(geometry.Scale(scale))
+						if mirrored {
+							m = geometry.MirrorX.After(m)
+						}
+						m = geometry.Translate(13.7, -311.9).After(m)
+						mp := geometry.Transform(c.mp, m)
+						name := fmt.Sprintf("turned %d, mirrored %v, scaled %g", turn, mirrored, scale)
+						got, err := Of(mp, c.width*scale, 0.01)
+						if c.plane {
+							got, err = Around(mp, c.width*scale, 0.01)
+						}
+						if err != nil {
+							t.Errorf("%s: %v", name, err)
+							continue
+						}
+						compareKnown(t, name, got, c.want, scale)
+					}
+				}
+			}
+		})
 	}
 }
 
@@ -342,10 +344,12 @@ func TestAnyInput(t *testing.T) {
 		width, tolerance, x float64
 	}{{0, 1, 1}, {-1, 1, 1}, {nan, 1, 1}, {1, 0, 1}, {1, nan, 1}, {1, 1, nan}, {1, 1, math.Inf(1)}, {1, 1, 1e7},
 		{math.Inf(1), 1, 1}} {
-		if _, err := Of(polygon(ring(0, 0, c.x, 0, 0, 1)), c.width, c.tolerance); err == nil {
-			t.Errorf("%+v: no error", c)
-		} else {
-			t.Log(err)
-		}
+		t.Run(fmt.Sprintf("width %g, tolerance %g, x %g", c.width, c.tolerance, c.x), func(t *testing.T) {
+			if _, err := Of(polygon(ring(0, 0, c.x, 0, 0, 1)), c.width, c.tolerance); err == nil {
+				t.Errorf("%+v: no error", c)
+			} else {
+				t.Log(err)
+			}
+		})
 	}
 }

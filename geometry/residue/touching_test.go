@@ -68,23 +68,25 @@ func TestTouchingRings(t *testing.T) {
 			polygon(ring(0, 0, 20, 0, 20, 10, 20, 40, 0, 40), ring(20, 10, 2, 15, 2, 5)), false,
 			[]want{{"joins", 2, nan}}},
 	} {
-		for turn := range 12 {
-			m := geometry.Translate(13.7, -311.9).After(geometry.TurnDegrees(float64(turn) * 37))
-			name := fmt.Sprintf("%s, turned %d", c.name, turn)
-			of := Of
-			if c.plane {
-				of = Around
+		t.Run(c.name, func(t *testing.T) {
+			for turn := range 12 {
+				m := geometry.Translate(13.7, -311.9).After(geometry.TurnDegrees(float64(turn) * 37))
+				name := fmt.Sprintf("turned %d", turn)
+				of := Of
+				if c.plane {
+					of = Around
+				}
+				got, err := of(geometry.Transform(c.mp, m), 3, 0.01)
+				if err == nil {
+					err = finite(got)
+				}
+				if err != nil {
+					t.Errorf("%s: %v", name, err)
+					continue
+				}
+				compareKnown(t, name, got, c.want, 1)
 			}
-			got, err := of(geometry.Transform(c.mp, m), 3, 0.01)
-			if err == nil {
-				err = finite(got)
-			}
-			if err != nil {
-				t.Errorf("%s: %v", name, err)
-				continue
-			}
-			compareKnown(t, name, got, c.want, 1)
-		}
+		})
 	}
 }
 

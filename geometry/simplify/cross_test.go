@@ -61,15 +61,19 @@ func TestBadOutlines(t *testing.T) {
 		"no points": {}, "one point": {{1, 1}}, "the same point": {{1, 1}, {1, 1}, {1, 1}, {1, 1}},
 		"smaller than the grid": closed(orb.Point{0, 0}, orb.Point{1e-5, 0}, orb.Point{0, 1e-5}),
 	} {
-		if got, err := Ring(r, Options{Tolerance: 0.01}); len(got) != 0 {
-			t.Errorf("%s: %v, %v", name, got, err)
-		}
+		t.Run(name, func(t *testing.T) {
+			if got, err := Ring(r, Options{Tolerance: 0.01}); len(got) != 0 {
+				t.Errorf("%v, %v", got, err)
+			}
+		})
 	}
 	for name, v := range map[string]orb.Point{"NaN": {math.NaN(), 0}, "infinite": {0, math.Inf(1)}, "far": {1e7, 0}} {
-		if _, err := Ring(append(closed(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 4}), v),
-			Options{Tolerance: 0.01}); err == nil {
-			t.Errorf("%s: no error", name)
-		}
+		t.Run(name, func(t *testing.T) {
+			if _, err := Ring(append(closed(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 4}), v),
+				Options{Tolerance: 0.01}); err == nil {
+				t.Errorf("no error")
+			}
+		})
 	}
 	for _, o := range []Options{{}, {Tolerance: -1}, {Tolerance: math.NaN()}, {Tolerance: 1, Blur: -1},
 		{Tolerance: 1, Blur: math.NaN()}, {Tolerance: math.Inf(1)}} {

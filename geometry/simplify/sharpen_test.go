@@ -111,15 +111,17 @@ func TestRoundCornersStayRound(t *testing.T) {
 			},
 			"disc": func(x, y float64) float64 { return radius - math.Hypot(x-30.1, y-29.7) },
 		} {
-			r := blurred(t, 60, func(x, y float64) float64 { return phi(inside(x, y) / blur) })
-			got, err := Ring(r, Options{Tolerance: 0.3, Blur: blur})
-			if err != nil {
-				t.Errorf("%s, radius %g: %v", name, radius, err)
-				continue
-			}
-			if d := away(got, r, 0.1); d > 0.3+geometry.Grid {
-				t.Errorf("%s, radius %g: %.3f away", name, radius, d)
-			}
+			t.Run(name, func(t *testing.T) {
+				r := blurred(t, 60, func(x, y float64) float64 { return phi(inside(x, y) / blur) })
+				got, err := Ring(r, Options{Tolerance: 0.3, Blur: blur})
+				if err != nil {
+					t.Errorf("radius %g: %v", radius, err)
+					return
+				}
+				if d := away(got, r, 0.1); d > 0.3+geometry.Grid {
+					t.Errorf("radius %g: %.3f away", radius, d)
+				}
+			})
 		}
 	}
 }

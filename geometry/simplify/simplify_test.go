@@ -105,25 +105,27 @@ func TestPolygonsKeepTheirCorners(t *testing.T) {
 			orb.Point{0, 8}),
 		"sliver": closed(orb.Point{0, 0}, orb.Point{20, 0}, orb.Point{20, 0.4}),
 	} {
-		for how, p := range placed(r) {
-			for _, step := range []float64{1e9, 0.11} {
-				got, err := Ring(dense(p, step), Options{Tolerance: 0.02})
-				if err != nil || len(got) != len(r) {
-					t.Errorf("%s, %s, a point every %g: %d corners, not %d (%v)", name, how, step, len(got)-1, len(r)-1,
-						err)
-					continue
-				}
-				for _, v := range p {
-					best := math.Inf(1)
-					for _, w := range got {
-						best = math.Min(best, math.Hypot(v[0]-w[0], v[1]-w[1]))
+		t.Run(name, func(t *testing.T) {
+			for how, p := range placed(r) {
+				for _, step := range []float64{1e9, 0.11} {
+					got, err := Ring(dense(p, step), Options{Tolerance: 0.02})
+					if err != nil || len(got) != len(r) {
+						t.Errorf("%s, a point every %g: %d corners, not %d (%v)", how, step, len(got)-1, len(r)-1,
+							err)
+						continue
 					}
-					if best > 3*geometry.Grid {
-						t.Errorf("%s, %s, a point every %g: the corner %v is %g mm off", name, how, step, v, best)
+					for _, v := range p {
+						best := math.Inf(1)
+						for _, w := range got {
+							best = math.Min(best, math.Hypot(v[0]-w[0], v[1]-w[1]))
+						}
+						if best > 3*geometry.Grid {
+							t.Errorf("%s, a point every %g: the corner %v is %g mm off", how, step, v, best)
+						}
 					}
 				}
 			}
-		}
+		})
 	}
 }
 
@@ -136,27 +138,29 @@ func TestRoundShapes(t *testing.T) {
 			return orb.Point{(8 + 3*math.Cos(2*a)) * math.Cos(a), (8 + 3*math.Sin(3*a)) * math.Sin(a)}
 		}),
 	} {
-		for how, p := range placed(r) {
-			for _, tolerance := range []float64{0.01, 0.05, 0.2} {
-				got, err := Ring(p, Options{Tolerance: tolerance})
-				if err != nil {
-					t.Errorf("%s, %s: %v", name, how, err)
-					continue
-				}
-				size := math.Sqrt(geometry.RingArea(p))
-				area := geometry.RingArea(got)/geometry.RingArea(p) - 1
-				to, from := away(got, p, size/150), away(p, got, size)
-				if math.Abs(area) > areaSlack+2*geometry.Grid/size {
-					t.Errorf("%s, %s, tolerance %g: area is off by %.4f %%", name, how, tolerance, 100*area)
-				}
-				if limit := tolerance + geometry.Grid; to > limit || from > limit {
-					t.Errorf("%s, %s, tolerance %g: %g and %g mm away", name, how, tolerance, to, from)
-				}
-				if n, need := len(got)-1, chordCount(p, tolerance); n > need+2 {
-					t.Errorf("%s, %s, tolerance %g: %d points, chords need %d", name, how, tolerance, n, need)
+		t.Run(name, func(t *testing.T) {
+			for how, p := range placed(r) {
+				for _, tolerance := range []float64{0.01, 0.05, 0.2} {
+					got, err := Ring(p, Options{Tolerance: tolerance})
+					if err != nil {
+						t.Errorf("%s: %v", how, err)
+						continue
+					}
+					size := math.Sqrt(geometry.RingArea(p))
+					area := geometry.RingArea(got)/geometry.RingArea(p) - 1
+					to, from := away(got, p, size/150), away(p, got, size)
+					if math.Abs(area) > areaSlack+2*geometry.Grid/size {
+						t.Errorf("%s, tolerance %g: area is off by %.4f %%", how, tolerance, 100*area)
+					}
+					if limit := tolerance + geometry.Grid; to > limit || from > limit {
+						t.Errorf("%s, tolerance %g: %g and %g mm away", how, tolerance, to, from)
+					}
+					if n, need := len(got)-1, chordCount(p, tolerance); n > need+2 {
+						t.Errorf("%s, tolerance %g: %d points, chords need %d", how, tolerance, n, need)
+					}
 				}
 			}
-		}
+		})
 	}
 }
 
@@ -304,19 +308,21 @@ func TestRiseCutsArcsOnly(t *testing.T) {
 		ring     orb.Ring
 		min, max float64 // times as many points
 	}{{"circle", round, 1.5, 2.05}, {"quadrangle", straight, 1, 1.01}} {
-		plain, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05})
-		if err != nil {
-			t.Fatal(err)
-		}
-		near, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05, Rise: rise})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if n := float64(len(near)-1) / float64(len(plain)-1); n < c.min || n > c.max {
-			t.Errorf("%s, seed %d: %d points, and %d without", c.name, seed, len(near)-1, len(plain)-1)
-		}
-		if d := away(near, c.ring, 0.02); c.name == "circle" && d > 0.7*away(plain, c.ring, 0.02) {
-			t.Errorf("%s: %.4f mm away, and %.4f without", c.name, d, away(plain, c.ring, 0.02))
-		}
+		t.Run(c.name, func(t *testing.T) {
+			plain, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05})
+			if err != nil {
+				t.Fatal(err)
+			}
+			near, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05, Rise: rise})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := float64(len(near)-1) / float64(len(plain)-1); n < c.min || n > c.max {
+				t.Errorf("seed %d: %d points, and %d without", seed, len(near)-1, len(plain)-1)
+			}
+			if d := away(near, c.ring, 0.02); c.name == "circle" && d > 0.7*away(plain, c.ring, 0.02) {
+				t.Errorf("%.4f mm away, and %.4f without", d, away(plain, c.ring, 0.02))
+			}
+		})
 	}
 }

@@ -44,9 +44,11 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 			}
 		}
 		for class, of := range map[string]string{ClassBar: "check bar", ClassLabel: "label"} {
-			if noted := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != noted {
-				t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
-			}
+			t.Run(class, func(t *testing.T) {
+				if noted := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != noted {
+					t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
+				}
+			})
 		}
 		bars, labels, holes = bars+min(1, seen[ClassBar]), labels+min(1, seen[ClassLabel]),
 			holes+seen[ClassRegistration]

@@ -1,6 +1,7 @@
 package draft_test
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"strings"
@@ -124,21 +125,23 @@ func TestCheckNamesThePlace(t *testing.T) {
 		{"sheet.bed.height", "30000 is out of range",
 			func(d *draft.Draft) { d.Sheet.Bed = &draft.Bed{Width: 600, Height: 30000} }},
 	} {
-		d := base()
-		c.change(&d)
-		err := d.Check()
-		if c.text == "" {
-			if err != nil {
-				t.Errorf("a good draft: %v", err)
+		t.Run(cmp.Or(c.text, "a good draft"), func(t *testing.T) {
+			d := base()
+			c.change(&d)
+			err := d.Check()
+			if c.text == "" {
+				if err != nil {
+					t.Errorf("a good draft: %v", err)
+				}
+				return
 			}
-			continue
-		}
-		var e *draft.PlaceError
-		if !errors.As(err, &e) {
-			t.Errorf("%s: got %v, want %s", c.place, err, c.text)
-		} else if e.Place != c.place || !strings.HasPrefix(e.Text, c.text) {
-			t.Errorf("got %s: %s\nwant %s: %s", e.Place, e.Text, c.place, c.text)
-		}
+			var e *draft.PlaceError
+			if !errors.As(err, &e) {
+				t.Errorf("got %v, want %s", err, c.text)
+			} else if e.Place != c.place || !strings.HasPrefix(e.Text, c.text) {
+				t.Errorf("got %s: %s\nwant %s: %s", e.Place, e.Text, c.place, c.text)
+			}
+		})
 	}
 }
 
@@ -155,11 +158,13 @@ func TestCheckAfterLooksAtNewOutlines(t *testing.T) {
 		"moved":   {{ID: "b", Outline: good}, {ID: "a", Outline: bad}},
 		"new":     {{ID: "a", Outline: good}, {ID: "b", Outline: good}, {ID: "c", Outline: bad}},
 	} {
-		next := was
-		next.Silhouettes = list
-		if err := next.CheckAfter(was); err == nil || !strings.Contains(err.Error(), "crosses itself") {
-			t.Errorf("%s: got %v", name, err)
-		}
+		t.Run(name, func(t *testing.T) {
+			next := was
+			next.Silhouettes = list
+			if err := next.CheckAfter(was); err == nil || !strings.Contains(err.Error(), "crosses itself") {
+				t.Errorf("got %v", err)
+			}
+		})
 	}
 	next := was
 	next.Silhouettes = was.Silhouettes[1:]

@@ -250,9 +250,11 @@ func TestDecodeTooMany(t *testing.T) {
 		{strings.Replace(whole, `[80, 30]`, strings.Repeat("[", 1<<20), 1),
 			"silhouettes[0].outline[0][0][2][0]: not a number, but a list"},
 	} {
-		if _, err := draft.DecodeBytes([]byte(c.text)); err == nil || !strings.HasPrefix(err.Error(), c.want) {
-			t.Errorf("got %v, want %s", err, c.want)
-		}
+		t.Run(c.want, func(t *testing.T) {
+			if _, err := draft.DecodeBytes([]byte(c.text)); err == nil || !strings.HasPrefix(err.Error(), c.want) {
+				t.Errorf("got %v, want %s", err, c.want)
+			}
+		})
 	}
 }
 

@@ -78,16 +78,18 @@ func TestPageHasEveryNumber(t *testing.T) {
 	fields := 0
 	for step, o := range map[string]*draft.Object{"panel": draft.PanelObject, "field": draft.FieldObject,
 		"sheet": draft.SheetObject, "place": draft.MotifObject} {
-		for name, f := range o.Fields() {
-			fields++
-			at := step + "." + name
-			if label[at] != f.Words {
-				t.Errorf("%s is called %q on the page, %q in the schema", at, label[at], f.Words)
+		t.Run(step, func(t *testing.T) {
+			for name, f := range o.Fields() {
+				fields++
+				at := step + "." + name
+				if label[at] != f.Words {
+					t.Errorf("%s is called %q on the page, %q in the schema", at, label[at], f.Words)
+				}
+				if !strings.Contains(strings.Join(units[f.Unit], " "), unit[at]) || unit[at] == "" {
+					t.Errorf("%s is shown as a %q, and is %q", at, unit[at], f.Unit)
+				}
 			}
-			if !strings.Contains(strings.Join(units[f.Unit], " "), unit[at]) || unit[at] == "" {
-				t.Errorf("%s is shown as a %q, and is %q", at, unit[at], f.Unit)
-			}
-		}
+		})
 	}
 	if fields != len(label) {
 		t.Errorf("the page has %d number fields of the draft's, the schema %d", len(label), fields)

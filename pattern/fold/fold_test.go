@@ -167,13 +167,15 @@ func TestFoldOfAKnownShape(t *testing.T) {
 	left := 10*30 + 1*10.0 // x < 11
 	right := 19 * 10.0     // x > 11
 	for way, want := range map[string]float64{Keep: 2 * left, Other: 2 * right, Gather: 19*10*2 + 2*20*10.0} {
-		mp, err := Outline(l, 0, way)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := geometry.Area(mp); math.Abs(got-want) > 0.05 {
-			t.Errorf("%s: area %g, want %g", way, got, want)
-		}
+		t.Run(way, func(t *testing.T) {
+			mp, err := Outline(l, 0, way)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := geometry.Area(mp); math.Abs(got-want) > 0.05 {
+				t.Errorf("area %g, want %g", got, want)
+			}
+		})
 	}
 	if _, err := Outline(l, 0, "crumple"); err == nil {
 		t.Error("an unknown way is taken")

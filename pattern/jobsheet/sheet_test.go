@@ -250,16 +250,18 @@ func TestRefusals(t *testing.T) {
 		`there is no layer "engrave"`:     func(o *Options, d *draft.Draft) { o.Cut.Holes.Layer = "engrave" },
 		"the stock's density is +Inf kg/": func(o *Options, d *draft.Draft) { o.Density = math.Inf(1) },
 	} {
-		d, o := squares(), Defaults()
-		change(&o, &d)
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var b bytes.Buffer
-		if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
-			t.Errorf("%v, want %q and no file", err, words)
-		}
+		t.Run(words, func(t *testing.T) {
+			d, o := squares(), Defaults()
+			change(&o, &d)
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
+				t.Errorf("%v, want %q and no file", err, words)
+			}
+		})
 	}
 }
 
@@ -282,9 +284,11 @@ func TestRegistration(t *testing.T) {
 func TestDuration(t *testing.T) {
 	for s, want := range map[float64]string{0.4: "0 s", 59.4: "59 s", 59.7: "1 min 00 s", 3599.4: "59 min 59 s",
 		3599.6: "1 h 00 min", 7170: "2 h 00 min", 5400: "1 h 30 min"} {
-		if got := strings.ReplaceAll(duration(s), "\u00a0", " "); got != want {
-			t.Errorf("%g s is %q, want %q", s, got, want)
-		}
+		t.Run(fmt.Sprintf("%v s", s), func(t *testing.T) {
+			if got := strings.ReplaceAll(duration(s), "\u00a0", " "); got != want {
+				t.Errorf("%g s is %q, want %q", s, got, want)
+			}
+		})
 	}
 }
 

@@ -278,14 +278,16 @@ func TestRefusals(t *testing.T) {
 		{full, &draft.Bed{Width: 400, Height: 600}, "no line through sheet alone"},
 		{none, &draft.Bed{Width: 400, Height: 600}, "holds no opening"},
 	} {
-		l, err := pattern.NewLayout(c.d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := Join(l, Options{Bed: c.bed}, nil); err == nil || !strings.Contains(err.Error(), c.want) ||
-			errors.Is(err, errNoWay) {
-			t.Errorf("%v: %v, want %q", c.bed, err, c.want)
-		}
+		t.Run(c.want, func(t *testing.T) {
+			l, err := pattern.NewLayout(c.d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := Join(l, Options{Bed: c.bed}, nil); err == nil || !strings.Contains(err.Error(), c.want) ||
+				errors.Is(err, errNoWay) {
+				t.Errorf("%v: %v, want %q", c.bed, err, c.want)
+			}
+		})
 	}
 	l, err := pattern.NewLayout(demo, nil)
 	if err != nil {

@@ -76,13 +76,15 @@ func TestDecodeRefuses(t *testing.T) {
 		{"a wrong letter", s[:50] + other(s[50]) + s[51:], "the link is damaged: its check sum does not agree"},
 		{"far too long", "#ow1." + strings.Repeat("A", MaxLink), "the link has more than 6291456 characters"},
 	} {
-		d, err := Decode(c.link)
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
-		}
-		if !reflect.DeepEqual(d, draft.Draft{}) {
-			t.Errorf("%s: a draft came with the error", c.name)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			d, err := Decode(c.link)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("got %v, want %s", err, c.want)
+			}
+			if !reflect.DeepEqual(d, draft.Draft{}) {
+				t.Errorf("a draft came with the error")
+			}
+		})
 	}
 }
 
@@ -205,13 +207,15 @@ func TestContentIsBounded(t *testing.T) {
 			c.raw(31, 5)
 		}), "its plane group is none"},
 	} {
-		d, err := Decode(c.link)
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
-		}
-		if !reflect.DeepEqual(d, draft.Draft{}) {
-			t.Errorf("%s: a draft came with the error", c.name)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			d, err := Decode(c.link)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("got %v, want %s", err, c.want)
+			}
+			if !reflect.DeepEqual(d, draft.Draft{}) {
+				t.Errorf("a draft came with the error")
+			}
+		})
 	}
 	// A draft that Check refuses: written past Encode.
 	d := draft.Default()

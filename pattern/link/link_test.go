@@ -155,14 +155,16 @@ func TestLinkLength(t *testing.T) {
 		{"one ragged silhouette of 150 points", draftOf(1, 150, ragged), 2000},
 		{"three ragged silhouettes of 300 points", draftOf(3, 300, ragged), 4000},
 	} {
-		s, err := Encode(c.d)
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Logf("%s: %d characters", c.name, len(s))
-		if len(s) >= c.below {
-			t.Errorf("%s: %d characters, want fewer than %d", c.name, len(s), c.below)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			s, err := Encode(c.d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			t.Logf("%d characters", len(s))
+			if len(s) >= c.below {
+				t.Errorf("%d characters, want fewer than %d", len(s), c.below)
+			}
+		})
 	}
 }
 
@@ -188,28 +190,30 @@ func TestLinkRoundsLessWhereItMust(t *testing.T) {
 		{"enlarged twelve times", sliver(1), 12, 1},
 		{"enlarged a thousand times", sliver(1), 1000, 2},
 	} {
-		step, out := chooseStep(c.outline, c.scale)
-		if step != c.step {
-			t.Errorf("%s: step %d, want %d", c.name, step, c.step)
-		}
-		if err := geometry.CheckOutline(out); err != nil {
-			t.Errorf("%s: %v", c.name, err)
-		}
-		d := draft.Default()
-		d.Silhouettes = []draft.Silhouette{{ID: "a", Outline: c.outline}}
-		d.Motifs = []draft.Motif{{ID: "b", Silhouette: "a", Scale: c.scale}}
-		s, err := Encode(d)
-		if err != nil {
-			t.Fatalf("%s: %v", c.name, err)
-		}
-		got, err := Decode(s)
-		if err != nil {
-			t.Fatalf("%s: %v", c.name, err)
-		}
-		if again, err := Encode(got); err != nil || again != s {
-			t.Errorf("%s: the link changes when it is opened (%v)", c.name, err)
-		}
-		like(t, d, got)
+		t.Run(c.name, func(t *testing.T) {
+			step, out := chooseStep(c.outline, c.scale)
+			if step != c.step {
+				t.Errorf("step %d, want %d", step, c.step)
+			}
+			if err := geometry.CheckOutline(out); err != nil {
+				t.Errorf("%v", err)
+			}
+			d := draft.Default()
+			d.Silhouettes = []draft.Silhouette{{ID: "a", Outline: c.outline}}
+			d.Motifs = []draft.Motif{{ID: "b", Silhouette: "a", Scale: c.scale}}
+			s, err := Encode(d)
+			if err != nil {
+				t.Fatalf("%v", err)
+			}
+			got, err := Decode(s)
+			if err != nil {
+				t.Fatalf("%v", err)
+			}
+			if again, err := Encode(got); err != nil || again != s {
+				t.Errorf("the link changes when it is opened (%v)", err)
+			}
+			like(t, d, got)
+		})
 	}
 }
 

@@ -114,13 +114,15 @@ func TestTiedLinkIsRead(t *testing.T) {
 		}), "ties[0].width: 0 is out of range"},
 		{"and more", wrap(tiedLinks, append(tiedContent(d), 1, 2, 3, 4, 5, 6, 7)), ""},
 	} {
-		got, err := Decode(c.link)
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
-		}
-		if !reflect.DeepEqual(got, draft.Draft{}) {
-			t.Errorf("%s: a draft came with the error", c.name)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			got, err := Decode(c.link)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("got %v, want %s", err, c.want)
+			}
+			if !reflect.DeepEqual(got, draft.Draft{}) {
+				t.Errorf("a draft came with the error")
+			}
+		})
 	}
 }
 

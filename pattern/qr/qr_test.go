@@ -185,9 +185,11 @@ func TestCapacity(t *testing.T) {
 		level   Level
 		want    int
 	}{{1, L, 17}, {1, M, 14}, {7, M, 122}, {9, L, 230}, {10, L, 271}, {27, L, 1465}, {40, M, 2331}, {40, L, MaxBytes}} {
-		if got := capacity(v.version, v.level); got != v.want {
-			t.Errorf("version %d, level %d holds %d bytes, want %d", v.version, v.level, got, v.want)
-		}
+		t.Run(fmt.Sprintf("version %d, level %v", v.version, v.level), func(t *testing.T) {
+			if got := capacity(v.version, v.level); got != v.want {
+				t.Errorf("version %d, level %d holds %d bytes, want %d", v.version, v.level, got, v.want)
+			}
+		})
 	}
 	c, err := Encode(make([]byte, 18), L)
 	if err != nil || c.Version != 2 {

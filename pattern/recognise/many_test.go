@@ -25,19 +25,21 @@ func TestFiveHundredAlike(t *testing.T) {
 		{"carp, one hardly off", "p1", carp, 0.001, 500},
 		{"squares", "p4mm", square, 0, 500}, {"squares, one off", "p1", square, 0.05, 1},
 	} {
-		var places []isometry
-		for x := range 25 {
-			for y := range 20 {
-				places = append(places, at(30*float64(x), 30*float64(y), 0, false))
+		t.Run(c.name, func(t *testing.T) {
+			var places []isometry
+			for x := range 25 {
+				for y := range 20 {
+					places = append(places, at(30*float64(x), 30*float64(y), 0, false))
+				}
 			}
-		}
-		places[123] = moved(places[123], orb.Point{0.6 * c.off, 0.8 * c.off})
-		f := find(t, draftOf("p1", symmetry.Cell{A: 750, B: 600, Gamma: 90}, []orb.MultiPolygon{c.shape},
-			[][]isometry{places}))
-		if got := 750 * 600 / geometry.Cross(f.Primitive[0], f.Primitive[1]); f.Actual != c.want ||
-			math.Abs(got-c.cells) > 1e-6*c.cells {
-			t.Errorf("%s: %s with %g primitive cells, want %s with %g", c.name, f.Actual, got, c.want, c.cells)
-		}
+			places[123] = moved(places[123], orb.Point{0.6 * c.off, 0.8 * c.off})
+			f := find(t, draftOf("p1", symmetry.Cell{A: 750, B: 600, Gamma: 90}, []orb.MultiPolygon{c.shape},
+				[][]isometry{places}))
+			if got := 750 * 600 / geometry.Cross(f.Primitive[0], f.Primitive[1]); f.Actual != c.want ||
+				math.Abs(got-c.cells) > 1e-6*c.cells {
+				t.Errorf("%s with %g primitive cells, want %s with %g", f.Actual, got, c.want, c.cells)
+			}
+		})
 	}
 	const seed = 2
 	r := rand.New(rand.NewPCG(seed, 0))

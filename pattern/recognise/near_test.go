@@ -91,15 +91,17 @@ func TestOffTheMirror(t *testing.T) {
 		off  float64
 		want string
 	}{{0, "pm"}, {0.001, "pm"}, {-0.001, "pm"}, {0.05, "p1"}, {-0.05, "p1"}} {
-		for _, turn := range []float64{0, 90} {
-			x := geometry.TurnDegrees(turn)
-			d := draftOf("p1", symmetry.Cell{A: 60, B: 70, Gamma: 90}, []orb.MultiPolygon{moth},
-				[][]isometry{{x.After(at(c.off, 0, 0, false)), x.After(at(0, 27, 0, false))}})
-			if f := find(t, d); f.Actual != c.want {
-				t.Errorf("a moth %g mm off the mirror of another, both turned by %g: %s, want %s", c.off, turn,
-					f.Actual, c.want)
+		t.Run(c.want, func(t *testing.T) {
+			for _, turn := range []float64{0, 90} {
+				x := geometry.TurnDegrees(turn)
+				d := draftOf("p1", symmetry.Cell{A: 60, B: 70, Gamma: 90}, []orb.MultiPolygon{moth},
+					[][]isometry{{x.After(at(c.off, 0, 0, false)), x.After(at(0, 27, 0, false))}})
+				if f := find(t, d); f.Actual != c.want {
+					t.Errorf("a moth %g mm off the mirror of another, both turned by %g: %s, want %s", c.off, turn,
+						f.Actual, c.want)
+				}
 			}
-		}
+		})
 	}
 }
 
@@ -127,12 +129,14 @@ func TestTwinPiecesCountOnce(t *testing.T) {
 	}{{"none", nil, 800}, {"on the first", []isometry{at(0, 0, 0, false)}, 800},
 		{"on the second, quarter-turned", []isometry{at(20, 40, 90, false)}, 800},
 		{"above", []isometry{at(0, 20, 0, false)}, 1600}} {
-		d := draftOf("p1", symmetry.Cell{A: 40, B: 40, Gamma: 90}, []orb.MultiPolygon{pair, square},
-			[][]isometry{{at(0, 0, 0, false)}, c.places})
-		f := find(t, d)
-		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-c.area) > 1e-9 {
-			t.Errorf("a square %s: a primitive cell of %g mm², want %g", c.name, got, c.area)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			d := draftOf("p1", symmetry.Cell{A: 40, B: 40, Gamma: 90}, []orb.MultiPolygon{pair, square},
+				[][]isometry{{at(0, 0, 0, false)}, c.places})
+			f := find(t, d)
+			if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-c.area) > 1e-9 {
+				t.Errorf("a square %s: a primitive cell of %g mm², want %g", c.name, got, c.area)
+			}
+		})
 	}
 }
 

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -109,22 +110,24 @@ func discs(group string, a, b, gamma, r float64) draft.Draft {
 // Circles of radius r on a hexagonal lattice of side a leave bridges of a − 2r: plane geometry.
 func TestDiscsOnAHexagonalLattice(t *testing.T) {
 	for _, c := range []struct{ a, r float64 }{{50, 20}, {50, 23.6}, {30, 14}} {
-		d := discs("p6mm", c.a, c.a, 120, c.r)
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		// A disc on the six-fold point coincides with all its images: one copy in a cell.
-		if n := l.InCell(); n != 1 {
-			t.Errorf("%d copies in a cell, want 1", n)
-		}
-		live := Check(l, &Within{})
-		if want := c.a - 2*c.r; math.Abs(live.Narrowest.D-want) > 3e-3 {
-			t.Errorf("a %g, r %g: narrowest %g, want %g", c.a, c.r, live.Narrowest.D, want)
-		}
-		if thin := c.a-2*c.r < d.Sheet.Bridge; (len(live.Bridges) > 0) != thin {
-			t.Errorf("a %g, r %g: %d bridges", c.a, c.r, len(live.Bridges))
-		}
+		t.Run(fmt.Sprintf("cell %g, radius %g", c.a, c.r), func(t *testing.T) {
+			d := discs("p6mm", c.a, c.a, 120, c.r)
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			// A disc on the six-fold point coincides with all its images: one copy in a cell.
+			if n := l.InCell(); n != 1 {
+				t.Errorf("%d copies in a cell, want 1", n)
+			}
+			live := Check(l, &Within{})
+			if want := c.a - 2*c.r; math.Abs(live.Narrowest.D-want) > 3e-3 {
+				t.Errorf("a %g, r %g: narrowest %g, want %g", c.a, c.r, live.Narrowest.D, want)
+			}
+			if thin := c.a-2*c.r < d.Sheet.Bridge; (len(live.Bridges) > 0) != thin {
+				t.Errorf("a %g, r %g: %d bridges", c.a, c.r, len(live.Bridges))
+			}
+		})
 	}
 }
 

@@ -92,8 +92,10 @@ func TestWeakestFirst(t *testing.T) {
 func TestModulusByName(t *testing.T) {
 	for name, want := range map[string]float64{"polyester film": 4500, "Acrylic": 3200, "birch ply": 8000,
 		"moon rock": 0} {
-		if got, ok := Modulus(name); got != want || ok != (want > 0) {
-			t.Errorf("%s: %g, %v", name, got, ok)
-		}
+		t.Run(name, func(t *testing.T) {
+			if got, ok := Modulus(name); got != want || ok != (want > 0) {
+				t.Errorf("%g, %v", got, ok)
+			}
+		})
 	}
 }

@@ -117,9 +117,11 @@ func TestRefusals(t *testing.T) {
 		{square(10), Options{Cut: cutplan.Options{Holes: cutplan.Holes{Diameter: -1}}}, "registration holes"},
 		{draft.Default(), Options{}, "holds no copy"},
 	} {
-		if _, err := Steps(layoutOf(t, c.d), c.o, nil); err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%+v: %v, want %q", c.o, err, c.want)
-		}
+		t.Run(c.want, func(t *testing.T) {
+			if _, err := Steps(layoutOf(t, c.d), c.o, nil); err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("%+v: %v, want %q", c.o, err, c.want)
+			}
+		})
 	}
 	if _, err := Steps(layoutOf(t, wide), Options{}, nil); !errors.Is(err, errEndless) {
 		t.Errorf("rows of squares that run together: %v", err)

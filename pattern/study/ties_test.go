@@ -2,6 +2,7 @@ package study
 
 import (
 	"bytes"
+	"fmt"
 	"image/color"
 	"image/png"
 	"strings"
@@ -44,10 +45,12 @@ func TestPictureLeavesTiesBare(t *testing.T) {
 		{105, 120, false}, {130, 120, false}, {155, 120, false}, {95, 80, false}, {70, 80, false}, {45, 80, false},
 		{118.5, 120, false}, {30, 30, true},
 	} {
-		got := color.RGBAModel.Convert(img.At(int(2*c.x), int(2*(200-c.y)))).(color.RGBA)
-		if want := map[bool]color.RGBA{true: groundColour, false: pasteColour}[c.bare]; got != want {
-			t.Errorf("at (%g, %g) mm the picture is %v, want %v", c.x, c.y, got, want)
-		}
+		t.Run(fmt.Sprintf("at (%v, %v)", c.x, c.y), func(t *testing.T) {
+			got := color.RGBAModel.Convert(img.At(int(2*c.x), int(2*(200-c.y)))).(color.RGBA)
+			if want := map[bool]color.RGBA{true: groundColour, false: pasteColour}[c.bare]; got != want {
+				t.Errorf("at (%g, %g) mm the picture is %v, want %v", c.x, c.y, got, want)
+			}
+		})
 	}
 	b.Reset()
 	// one motif's outline, in two rectangles of one path, and two ties

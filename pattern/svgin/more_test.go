@@ -3,6 +3,7 @@ package svgin
 import (
 	"bytes"
 	"compress/gzip"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -75,18 +76,20 @@ func TestSVGSameMeaning(t *testing.T) {
 				5) + `<rect x="80" width="9" height="9"/>`,
 			`<path d="M10 10h5v9h15v11h-20z"/><rect x="80" width="9" height="9"/>`},
 	} {
-		one, err := Read([]byte(outlinetest.SvgHead+c.one+`</svg>`), "one", outline.Options{})
-		other, err2 := Read([]byte(outlinetest.SvgHead+c.other+`</svg>`), "other", outline.Options{})
-		if err != nil || err2 != nil {
-			t.Errorf("%s: %v, %v", c.name, err, err2)
-			continue
-		}
-		a, b := outlinetest.Whole(one), outlinetest.Whole(other)
-		if d := outlinetest.Farthest(a, b, 0.5); d > 2*outline.DefaultTolerance || len(a) != len(b) ||
-			geometry.Area(a)/geometry.Area(b) > 1.01 || geometry.Area(b)/geometry.Area(a) > 1.01 {
-			t.Errorf("%s: %d and %d pieces, %.3f mm apart, %.3f and %.3f mm²", c.name, len(a), len(b), d,
-				geometry.Area(a), geometry.Area(b))
-		}
+		t.Run(c.name, func(t *testing.T) {
+			one, err := Read([]byte(outlinetest.SvgHead+c.one+`</svg>`), "one", outline.Options{})
+			other, err2 := Read([]byte(outlinetest.SvgHead+c.other+`</svg>`), "other", outline.Options{})
+			if err != nil || err2 != nil {
+				t.Errorf("%v, %v", err, err2)
+				return
+			}
+			a, b := outlinetest.Whole(one), outlinetest.Whole(other)
+			if d := outlinetest.Farthest(a, b, 0.5); d > 2*outline.DefaultTolerance || len(a) != len(b) ||
+				geometry.Area(a)/geometry.Area(b) > 1.01 || geometry.Area(b)/geometry.Area(a) > 1.01 {
+				t.Errorf("%d and %d pieces, %.3f mm apart, %.3f and %.3f mm²", len(a), len(b), d,
+					geometry.Area(a), geometry.Area(b))
+			}
+		})
 	}
 }
 
@@ -103,15 +106,17 @@ func TestStrokeWiderThanItsBend(t *testing.T) {
 		{`<circle cx="60" cy="60" r="30" stroke="black" stroke-width="104" transform="translate(54 54) scale(.1)"/>`,
 			math.Pi * 8.2 * 8.2},
 	} {
-		r, err := Read([]byte(outlinetest.SvgHead+c.svg+`</svg>`), "", outline.Options{})
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		if a := geometry.Area(outlinetest.Whole(r)) / math.Pow(outline.MMPerInch/96, 2); len(r.Pieces) != 1 ||
-			math.Abs(a/c.area-1) > 2e-3 {
-			t.Errorf("%d pieces of %.2f square units, not one of %.2f", len(r.Pieces), a, c.area)
-		}
+		t.Run(fmt.Sprintf("%g mm²", c.area), func(t *testing.T) {
+			r, err := Read([]byte(outlinetest.SvgHead+c.svg+`</svg>`), "", outline.Options{})
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			if a := geometry.Area(outlinetest.Whole(r)) / math.Pow(outline.MMPerInch/96, 2); len(r.Pieces) != 1 ||
+				math.Abs(a/c.area-1) > 2e-3 {
+				t.Errorf("%d pieces of %.2f square units, not one of %.2f", len(r.Pieces), a, c.area)
+			}
+		})
 	}
 }
 
@@ -152,13 +157,15 @@ func TestSVGCodings(t *testing.T) {
 			strings.Replace(outlinetest.SvgHead+body, "<rect", "<title>\xe9</title><rect", 1)),
 		"no namespace": []byte(strings.Replace(outlinetest.SvgHead+body, `xmlns="http://www.w3.org/2000/svg" `, "", 1)),
 	} {
-		r, err := Read(data, name, outline.Options{})
-		if err != nil {
-			t.Error(err)
-		} else if d := outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 1); d > 1e-9 ||
-			len(r.Pieces) != 2 {
-			t.Errorf("%s: %d pieces, %.3f mm off", name, len(r.Pieces), d)
-		}
+		t.Run(name, func(t *testing.T) {
+			r, err := Read(data, name, outline.Options{})
+			if err != nil {
+				t.Error(err)
+			} else if d := outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 1); d > 1e-9 ||
+				len(r.Pieces) != 2 {
+				t.Errorf("%d pieces, %.3f mm off", len(r.Pieces), d)
+			}
+		})
 	}
 }
 
@@ -200,10 +207,12 @@ func TestSVGBadInput(t *testing.T) {
 				`</clipPath>` + strings.Repeat(`<g clip-path="url(#c)">`, 200) + strings.Repeat(`<rect width="9" `+
 				`height="9"/>`, 2000) + strings.Repeat("</g>", 200) + `</svg>`, "draws more than 200000 elements"},
 	} {
-		_, err := Read([]byte(c.svg), c.name, outline.Options{})
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: the sentence is %v, not %q", c.name, err, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Read([]byte(c.svg), c.name, outline.Options{})
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("the sentence is %v, not %q", err, c.want)
+			}
+		})
 	}
 }
 

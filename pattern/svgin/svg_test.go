@@ -93,21 +93,24 @@ func TestSVGSizes(t *testing.T) {
 		{"a typed resolution", `<svg width="7" height="3.5" viewBox="0 0 100 50">`, outline.Options{DPI: 25.4}, 300,
 			25.4, outline.DPITyped},
 	} {
-		r, err := Read([]byte(c.head+shape), c.name, c.o)
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		if a := geometry.Area(outlinetest.Whole(r)); math.Abs(a/c.area-1) > 1e-3 || math.Abs(r.DPI/c.dpi-1) > 1e-9 ||
-			r.DPISource != c.source {
-			t.Errorf("%s: %.4f mm² at %g dpi (%s), not %.4f at %g (%s)", c.name, a, r.DPI, r.DPISource, c.area, c.dpi,
-				c.source)
-		}
-		// 50 units high; the rectangle's lower edge lies 20 units above the page's.
-		if b := outlinetest.Whole(r).Bound(); math.Abs(b.Min[1]/r.HeightMM-0.4) > 1e-3 ||
-			math.Abs(b.Min[0]/r.WidthMM-0.1) > 1e-3 {
-			t.Errorf("%s: the rectangle begins at %v on a page of %g × %g mm", c.name, b.Min, r.WidthMM, r.HeightMM)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			r, err := Read([]byte(c.head+shape), c.name, c.o)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			if a := geometry.Area(outlinetest.Whole(r)); math.Abs(a/c.area-1) > 1e-3 ||
+				math.Abs(r.DPI/c.dpi-1) > 1e-9 ||
+				r.DPISource != c.source {
+				t.Errorf("%.4f mm² at %g dpi (%s), not %.4f at %g (%s)", a, r.DPI, r.DPISource, c.area, c.dpi,
+					c.source)
+			}
+			// 50 units high; the rectangle's lower edge lies 20 units above the page's.
+			if b := outlinetest.Whole(r).Bound(); math.Abs(b.Min[1]/r.HeightMM-0.4) > 1e-3 ||
+				math.Abs(b.Min[0]/r.WidthMM-0.1) > 1e-3 {
+				t.Errorf("the rectangle begins at %v on a page of %g × %g mm", b.Min, r.WidthMM, r.HeightMM)
+			}
+		})
 	}
 }
 

@@ -269,19 +269,21 @@ func TestKnownLines(t *testing.T) {
 		{"p3m1", Glide, [2]int{2, 1}, "0,1/4"},
 		{"p6mm", Glide, [2]int{1, 2}, "0,1/2"},
 	} {
-		g, err := Find(c.group)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var at []string
-		for _, e := range g.Elements() {
-			if e.Kind == c.kind && e.Along == c.along {
-				at = append(at, e.At[0].String()+","+e.At[1].String())
+		t.Run(c.group, func(t *testing.T) {
+			g, err := Find(c.group)
+			if err != nil {
+				t.Fatal(err)
 			}
-		}
-		slices.Sort(at)
-		if got := strings.Join(at, " "); got != c.at {
-			t.Errorf("%s, %s lines along %v: at %s, want %s", c.group, c.kind, c.along, got, c.at)
-		}
+			var at []string
+			for _, e := range g.Elements() {
+				if e.Kind == c.kind && e.Along == c.along {
+					at = append(at, e.At[0].String()+","+e.At[1].String())
+				}
+			}
+			slices.Sort(at)
+			if got := strings.Join(at, " "); got != c.at {
+				t.Errorf("%s lines along %v: at %s, want %s", c.kind, c.along, got, c.at)
+			}
+		})
 	}
 }

@@ -46,9 +46,11 @@ func TestOrbifoldSymbolsAreThePublishedOnes(t *testing.T) {
 		signature string
 		want      Fraction
 	}{{"", Frac(0, 1)}, {"532", Frac(59, 30)}, {"*532", Frac(119, 60)}, {"732", Frac(85, 42)}, {"2*2", Frac(7, 4)}} {
-		if got := cost(c.signature); got != c.want {
-			t.Errorf("%q costs %v, want %v", c.signature, got, c.want)
-		}
+		t.Run(c.signature, func(t *testing.T) {
+			if got := cost(c.signature); got != c.want {
+				t.Errorf("%q costs %v, want %v", c.signature, got, c.want)
+			}
+		})
 	}
 }
 
@@ -63,9 +65,11 @@ func TestOrbifoldSymbolDependsOnTheGroupAlone(t *testing.T) {
 			"operations backwards": turned, "another origin": moved(g, Frac(1, 5), Frac(2, 7)),
 			"a cell of four": fourfold(g),
 		} {
-			if got := h.signature(); got != g.Orbifold {
-				t.Errorf("%s, %s: %q, want %q", g.Symbol, name, got, g.Orbifold)
-			}
+			t.Run(name, func(t *testing.T) {
+				if got := h.signature(); got != g.Orbifold {
+					t.Errorf("%s, %s: %q, want %q", g.Symbol, name, got, g.Orbifold)
+				}
+			})
 		}
 	}
 }

@@ -30,19 +30,21 @@ func TestSentences(t *testing.T) {
 		{"p6", Turn, 6, [2]int{}, "Rotation point: given a sixth of a turn (60°) about it, the field falls on " +
 			"itself; no mirror goes through it."},
 	} {
-		g, err := Find(c.group)
-		if err != nil {
-			t.Fatal(err)
-		}
-		elements := g.Elements()
-		i := slices.IndexFunc(elements, func(e Element) bool {
-			return e.Kind == c.kind && e.Order == c.order && e.Along == c.along
+		t.Run(c.sentence, func(t *testing.T) {
+			g, err := Find(c.group)
+			if err != nil {
+				t.Fatal(err)
+			}
+			elements := g.Elements()
+			i := slices.IndexFunc(elements, func(e Element) bool {
+				return e.Kind == c.kind && e.Order == c.order && e.Along == c.along
+			})
+			if i < 0 {
+				t.Errorf("%s has no such %s", c.group, c.kind)
+			} else if got := elements[i].Sentence(); got != c.sentence {
+				t.Errorf("%q, want %q", got, c.sentence)
+			}
 		})
-		if i < 0 {
-			t.Errorf("%s has no such %s", c.group, c.kind)
-		} else if got := elements[i].Sentence(); got != c.sentence {
-			t.Errorf("%s: %q, want %q", c.group, got, c.sentence)
-		}
 	}
 }
 

@@ -136,17 +136,19 @@ func TestBadInput(t *testing.T) {
 		{"outside.svg", []byte(`<svg width="10" height="10"><rect x="20" width="9" height="9"/></svg>`),
 			outline.Options{}, "no drawing found"},
 	} {
-		r, err := Read(c.data, c.name, c.o)
-		if err == nil {
-			t.Errorf("%s: read without a word, %d pieces", c.name, len(r.Pieces))
-			continue
-		}
-		if !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: the sentence is %q, not %q", c.name, err, c.want)
-		}
-		if strings.HasSuffix(err.Error(), ".") || len(err.Error()) > 400 {
-			t.Errorf("%s: %q ends with a point or is long", c.name, err)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			r, err := Read(c.data, c.name, c.o)
+			if err == nil {
+				t.Errorf("read without a word, %d pieces", len(r.Pieces))
+				return
+			}
+			if !strings.Contains(err.Error(), c.want) {
+				t.Errorf("the sentence is %q, not %q", err, c.want)
+			}
+			if strings.HasSuffix(err.Error(), ".") || len(err.Error()) > 400 {
+				t.Errorf("%q ends with a point or is long", err)
+			}
+		})
 	}
 }
 
@@ -247,19 +249,21 @@ func TestScale(t *testing.T) {
 		{"typed height, oblong pixels", withChunk(outlinetest.PngOf(p), "pHYs", wide), outline.Options{HeightMM: 50.8},
 			50, outline.DPIHeight, 79 / 25. * 25.4},
 	} {
-		r, err := Read(c.data, c.name, c.o)
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		if math.Abs(r.DPI/c.dpi-1) > 1e-9 || r.DPISource != c.source || math.Abs(r.WidthMM/c.width-1) > 1e-9 {
-			t.Errorf("%s: %g dpi (%s), %g mm wide, not %g (%s), %g", c.name, r.DPI, r.DPISource, r.WidthMM, c.dpi,
-				c.source, c.width)
-		}
-		if said := strings.Contains(strings.Join(r.Left, " "),
-			"300 dpi is assumed"); said != (c.source == outline.DPIAssumed) {
-			t.Errorf("%s: told %q", c.name, r.Left)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			r, err := Read(c.data, c.name, c.o)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			if math.Abs(r.DPI/c.dpi-1) > 1e-9 || r.DPISource != c.source || math.Abs(r.WidthMM/c.width-1) > 1e-9 {
+				t.Errorf("%g dpi (%s), %g mm wide, not %g (%s), %g", r.DPI, r.DPISource, r.WidthMM, c.dpi,
+					c.source, c.width)
+			}
+			if said := strings.Contains(strings.Join(r.Left, " "),
+				"300 dpi is assumed"); said != (c.source == outline.DPIAssumed) {
+				t.Errorf("told %q", r.Left)
+			}
+		})
 	}
 }
 
@@ -284,26 +288,29 @@ func TestOrientation(t *testing.T) {
 		7: func(x, y int) (int, int) { return w - 1 - y, h - 1 - x },
 		8: func(x, y int) (int, int) { return y, h - 1 - x },
 	} {
-		sw, sh := w, h
-		if turn >= 5 {
-			sw, sh = h, w
-		}
-		stored := image.NewGray(image.Rect(0, 0, sw, sh))
-		for y := range sh {
-			for x := range sw {
-				u, v := from(x, y)
-				stored.SetGray(x, y, color.Gray{upright.GrayAt(u, v).Y})
+		t.Run(fmt.Sprintf("orientation %v", turn), func(t *testing.T) {
+			sw, sh := w, h
+			if turn >= 5 {
+				sw, sh = h, w
 			}
-		}
-		r, err := Read(withChunk(outlinetest.PngOf(stored), "eXIf", exif(turn, 150, 2)), "", outline.Options{})
-		if err != nil {
-			t.Errorf("orientation %d: %v", turn, err)
-			continue
-		}
-		if d := outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 0.05); d > 1e-3 || r.WidthPX != w ||
-			r.HeightPX != h {
-			t.Errorf("orientation %d: outline is %.4f mm off, size %d × %d", turn, d, r.WidthPX, r.HeightPX)
-		}
+			stored := image.NewGray(image.Rect(0, 0, sw, sh))
+			for y := range sh {
+				for x := range sw {
+					u, v := from(x, y)
+					stored.SetGray(x, y, color.Gray{upright.GrayAt(u, v).Y})
+				}
+			}
+			r, err := Read(withChunk(outlinetest.PngOf(stored), "eXIf", exif(turn, 150, 2)), "", outline.Options{})
+			if err != nil {
+				t.Errorf("orientation %d: %v", turn, err)
+				return
+			}
+			if d := outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 0.05); d > 1e-3 ||
+				r.WidthPX != w ||
+				r.HeightPX != h {
+				t.Errorf("orientation %d: outline is %.4f mm off, size %d × %d", turn, d, r.WidthPX, r.HeightPX)
+			}
+		})
 	}
 }
 
@@ -315,10 +322,10 @@ func FuzzRead(f *testing.F) {
 	f.Add(withSegment(outlinetest.JpegOf(disc), 0xe1, append([]byte("Exif\x00\x00"), exif(6, 240, 2)...)), 0.0, false)
 	f.Add(outlinetest.PngHeader(20000, 20000), 0.0, false)
 	f.Add([]byte(
-		"GIF89a\x02\x00\x02\x00\x80\x00\x00\x00\x00\x00\xff\xff\xff,\x00\x00\x00\x00\x02\x00\x02\x00\x00\x02" +
+		"GIF89a\x02\x00\x02\x00\x80\x00\x00\x00\x00\x00\xff\xff\xff,\x00\x00\x00\x00\x02\x00\x02\x00\x00\x02"+
 			"\x02D\n\x00;"), 0.5, false)
 	f.Add([]byte(
-		"BM\x3a\x00\x00\x00\x00\x00\x00\x00\x36\x00\x00\x00\x28\x00\x00\x00\x01\x00\x00\x00\x01\x00\x00\x00\x01" +
+		"BM\x3a\x00\x00\x00\x00\x00\x00\x00\x36\x00\x00\x00\x28\x00\x00\x00\x01\x00\x00\x00\x01\x00\x00\x00\x01"+
 			"\x00\x18\x00"), 0.5, false)
 	f.Add([]byte("RIFF\x1a\x00\x00\x00WEBPVP8L\x0d\x00\x00\x00/\x00\x00\x00\x10\x07\x10\x11\x11\x88\x88\xfe\x07\x00"),
 		0.5, false)

@@ -210,15 +210,17 @@ func TestLinkAndBack(t *testing.T) {
 func TestCutAndPictureWriteFiles(t *testing.T) {
 	dir := t.TempDir()
 	for file, verb := range map[string]string{"a.svg": "cut", "a.dxf": "cut", "a.pdf": "cut", "a.png": "picture"} {
-		path := filepath.Join(dir, file)
-		var out bytes.Buffer
-		if err := run([]string{verb, demoFile, "-o", path}, &out); err != nil {
-			t.Fatal(err)
-		}
-		data, err := os.ReadFile(path)
-		if err != nil || len(data) < 1000 {
-			t.Errorf("%s wrote %d bytes: %v", verb, len(data), err)
-		}
+		t.Run(file, func(t *testing.T) {
+			path := filepath.Join(dir, file)
+			var out bytes.Buffer
+			if err := run([]string{verb, demoFile, "-o", path}, &out); err != nil {
+				t.Fatal(err)
+			}
+			data, err := os.ReadFile(path)
+			if err != nil || len(data) < 1000 {
+				t.Errorf("%s wrote %d bytes: %v", verb, len(data), err)
+			}
+		})
 	}
 }
 

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -53,9 +54,11 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	}
 	for want, d := range map[string]draft.Draft{"Every piece of sheet is held; no tie is needed.": got,
 		" ties were added, and every piece of sheet is held.": d} {
-		if m, err := (&mendInput{drafted{draft: d}}).run(nil); err != nil || !strings.HasSuffix(m.Text, want) {
-			t.Errorf("%q, %v", m.Text, err)
-		}
+		t.Run(want, func(t *testing.T) {
+			if m, err := (&mendInput{drafted{draft: d}}).run(nil); err != nil || !strings.HasSuffix(m.Text, want) {
+				t.Errorf("%q, %v", m.Text, err)
+			}
+		})
 	}
 	// The opening reaches beyond the sheet on every side: there is nothing to tie its middle to.
 	d.Panel = draft.Panel{Width: 240, Height: 240}
@@ -85,19 +88,21 @@ func TestMendsAfterACheck(t *testing.T) {
 	}
 	var last lastChecked
 	for _, step := range []struct{ checked, asked int }{{0, 0}, {1, 1}, {1, 0}} {
-		d := []draft.Draft{crowded, loose}
-		want, err := checkReport(d[step.checked])
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, err := last.check(string(d[step.checked].Encode()), d[step.checked], nil)
-		if err != nil || !reflect.DeepEqual(got, want) {
-			t.Errorf("%+v: another report (%v)", step, err)
-		}
-		offered, err := last.mends(string(d[step.asked].Encode()), d[step.asked], nil)
-		if err != nil || !reflect.DeepEqual(offered, alone[step.asked]) {
-			t.Errorf("%+v: other mends (%v)", step, err)
-		}
+		t.Run(fmt.Sprintf("draft %d checked, %d asked", step.checked, step.asked), func(t *testing.T) {
+			d := []draft.Draft{crowded, loose}
+			want, err := checkReport(d[step.checked])
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := last.check(string(d[step.checked].Encode()), d[step.checked], nil)
+			if err != nil || !reflect.DeepEqual(got, want) {
+				t.Errorf("%+v: another report (%v)", step, err)
+			}
+			offered, err := last.mends(string(d[step.asked].Encode()), d[step.asked], nil)
+			if err != nil || !reflect.DeepEqual(offered, alone[step.asked]) {
+				t.Errorf("%+v: other mends (%v)", step, err)
+			}
+		})
 	}
 }
 

@@ -78,10 +78,13 @@ func TestStepsAndJoinSayWhatIsWrong(t *testing.T) {
 		{"steps FILE -bed 100x100 -o a.svg", "the bed takes 100 × 100 mm", false},
 		{"join FILE -bed 40x40 -o a.svg", "more than 40 parts", false},
 	} {
-		var out bytes.Buffer
-		err := run(strings.Fields(strings.Replace(c.args, "FILE", demoFile, 1)), &out)
-		if err == nil || !strings.Contains(err.Error(), c.want) || c.use != errors.Is(err, errUsage) || out.Len() > 0 {
-			t.Errorf("%s: %v", c.args, err)
-		}
+		t.Run(c.args, func(t *testing.T) {
+			var out bytes.Buffer
+			err := run(strings.Fields(strings.Replace(c.args, "FILE", demoFile, 1)), &out)
+			if err == nil || !strings.Contains(err.Error(), c.want) || c.use != errors.Is(err, errUsage) ||
+				out.Len() > 0 {
+				t.Errorf("%v", err)
+			}
+		})
 	}
 }

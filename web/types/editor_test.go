@@ -60,9 +60,11 @@ func TestValuesOfTheView(t *testing.T) {
 			for kind, value := range map[string]any{"View": k.State(), "BenchLabel[]": k.Labels(),
 				"Action[]":    desk.Actions(),
 				"GroupCard[]": desk.GroupCards(), "Tie[]": []draft.Tie{{}, {Silhouette: "s1"}}} {
-				for _, fault := range d.values(kind, kind, again(t, value)) {
-					t.Error(fault)
-				}
+				t.Run(kind, func(t *testing.T) {
+					for _, fault := range d.values(kind, kind, again(t, value)) {
+						t.Error(fault)
+					}
+				})
 			}
 		})
 	}

@@ -90,19 +90,21 @@ func TestLetters(t *testing.T) {
 		"Größe (ü) \\ “ç” €5 – ½": "Größe (ü) \\ “ç” €5 – ½", "Łódź, Škoda, ığ": "Lódz, Škoda, ig",
 		"鶴 and carp": "? and carp", "e\u0301tude\x00": "etude", "one\ntwo": "one two", "": "",
 	} {
-		d := New(in, "")
-		d.Page(300, 50).Text(Serif, 5, 10, 10, in)
-		data, err := d.Bytes()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if out := run(t, data, "qpdf", "qpdf", "--check", "FILE"); strings.Contains(out, "WARNING") {
-			t.Errorf("%q: %s", in, out)
-		}
-		if got := strings.TrimSpace(run(t, data, "poppler-utils", "pdftotext", "-enc", "UTF-8", "FILE",
-			"-")); got != want {
-			t.Errorf("%q comes back as %q, want %q", in, got, want)
-		}
+		t.Run(in, func(t *testing.T) {
+			d := New(in, "")
+			d.Page(300, 50).Text(Serif, 5, 10, 10, in)
+			data, err := d.Bytes()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if out := run(t, data, "qpdf", "qpdf", "--check", "FILE"); strings.Contains(out, "WARNING") {
+				t.Errorf("%s", out)
+			}
+			if got := strings.TrimSpace(run(t, data, "poppler-utils", "pdftotext", "-enc", "UTF-8", "FILE",
+				"-")); got != want {
+				t.Errorf("%q comes back as %q, want %q", in, got, want)
+			}
+		})
 	}
 	d := New("Reiher über 鶴 🐟", "a subject")
 	d.Page(10, 10)
@@ -170,10 +172,12 @@ func TestPlace(t *testing.T) {
 	}{{orb.Point{0.5, 0.5}, true}, {orb.Point{29.5, 9.5}, true}, {orb.Point{29.5, 0.5}, true},
 		{orb.Point{15, 5}, false}, {orb.Point{5.5, 2.5}, false}, {orb.Point{4.5, 5}, true}, {orb.Point{-0.5, 5}, false},
 		{orb.Point{15, 10.5}, false}} {
-		if q := m.Apply(v.q); at(q[0], q[1]) != v.dark {
-			t.Errorf("(%g, %g) of the form, at (%g, %g): dark is %v, want %v", v.q[0], v.q[1], q[0], q[1], !v.dark,
-				v.dark)
-		}
+		t.Run(fmt.Sprintf("at %v", v.q), func(t *testing.T) {
+			if q := m.Apply(v.q); at(q[0], q[1]) != v.dark {
+				t.Errorf("(%g, %g) of the form, at (%g, %g): dark is %v, want %v", v.q[0], v.q[1], q[0], q[1], !v.dark,
+					v.dark)
+			}
+		})
 	}
 	for a := 0.1; a < 6.2; a += 0.25 {
 		if x, y := 20+10*math.Cos(a), 60+10*math.Sin(a); !at(x, y) || at(20+9*math.Cos(a), 60+9*math.Sin(a)) ||

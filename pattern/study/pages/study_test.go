@@ -460,9 +460,11 @@ func TestNames(t *testing.T) {
 		row, column int
 		want        string
 	}{{0, 0, "A1"}, {1, 2, "B3"}, {25, 9, "Z10"}, {26, 0, "AA1"}, {52, 0, "BA1"}} {
-		if got := name(v.row, v.column); got != v.want {
-			t.Errorf("row %d, column %d is called %s, want %s", v.row, v.column, got, v.want)
-		}
+		t.Run(v.want, func(t *testing.T) {
+			if got := name(v.row, v.column); got != v.want {
+				t.Errorf("row %d, column %d is called %s, want %s", v.row, v.column, got, v.want)
+			}
+		})
 	}
 }
 
@@ -483,16 +485,18 @@ func TestRefusals(t *testing.T) {
 			o.Way, d.Panel = Upright, draft.Panel{Width: 13200, Height: 20000}
 		},
 	} {
-		e, o := d, Defaults()
-		change(&o, &e)
-		l, err := pattern.NewLayout(e, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var b bytes.Buffer
-		if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
-			t.Errorf("%v, want %q and no file", err, words)
-		}
+		t.Run(words, func(t *testing.T) {
+			e, o := d, Defaults()
+			change(&o, &e)
+			l, err := pattern.NewLayout(e, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
+				t.Errorf("%v, want %q and no file", err, words)
+			}
+		})
 	}
 }
 

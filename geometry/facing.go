@@ -41,6 +41,7 @@ func (s *Shape) Facing(width float64, inside bool, apart float64) []orb.Bound {
 			}
 		}
 	}
+
 	for i := range f.corners {
 		c := &f.corners[i]
 		for j := range f.sides {
@@ -85,6 +86,7 @@ func (f *facing) prepare(inside bool) {
 	if !inside {
 		into = -1
 	}
+
 	for _, ends := range f.s.fr.ends {
 		ring := f.s.pts[ends[0] : ends[1]+1]
 		first := len(f.sides)

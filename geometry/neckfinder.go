@@ -101,6 +101,7 @@ func (s *Shape) cones(inside bool) []cone {
 		out[k] = cone{float32(mid), float32((b-a)/2 + coneSlack)}
 		return a, b
 	}
+
 	span(0)
 	return out
 }
@@ -175,6 +176,7 @@ func (q *neckQueue) run(take func(candidate) bool) {
 	}
 	q.f.n.limit = math.Sqrt(q.limit2)
 	q.pair(0, 0)
+
 	for len(q.items) > 0 {
 		w := q.pop()
 		if w.neck >= 0 {

@@ -131,12 +131,14 @@ func (n *necks) square(e int, p orb.Point, u orb.Point) bool {
 	if after != before {
 		out = Sub(s.pts[s.fr.edges[after]+1], s.pts[s.fr.edges[after]])
 	}
+
 	// The distance across must not shrink on the way back along `in` nor on the way on along `out`. Most pairs of edges
 	// end here, before a root is taken.
 	back, on := -(u[0]*in[0] + u[1]*in[1]), u[0]*out[0]+u[1]*out[1]
 	if (back > 0 && back > squareSlack*norm(in)) || (on > 0 && on > squareSlack*norm(out)) {
 		return false
 	}
+
 	// Rings keep the shape on their left: u points into it when it lies to the left of the edges.
 	left := (in[0]*u[1]-in[1]*u[0])*norm(out)+(out[0]*u[1]-out[1]*u[0])*norm(in) > 0
 	return left == n.inside

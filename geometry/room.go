@@ -57,6 +57,7 @@ func widestBay(ring orb.Ring) float64 {
 		}
 		slices.Reverse(order)
 	}
+
 	first := slices.Index(onHull, true)
 	best, bay := 0.0, orb.Ring{pts[first]}
 	for i := 1; i <= len(pts); i++ {

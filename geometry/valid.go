@@ -116,6 +116,7 @@ func checkRing(i, j int, r orb.Ring) error {
 			return fault(k, true, fmt.Sprintf("a coordinate is over %g mm", float64(MaxCoordinate)))
 		}
 	}
+
 	if len(r) < 4 {
 		return fault(-1, false, fmt.Sprintf(
 			"the ring has too few points, %d; it needs at least three corners and its first point again at the end",

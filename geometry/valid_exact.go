@@ -48,6 +48,7 @@ func turnExactly(a, b, c orb.Point) int {
 			n++
 		}
 	}
+
 	// Parts do not overlap, so the largest that is not zero has the sign of the sum.
 	for k := n - 1; k >= 0; k-- {
 		if sum[k] != 0 {

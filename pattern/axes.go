@@ -51,6 +51,7 @@ func (c *Shapes) Axes(s *geometry.Shape) []float64 {
 			axes = append(axes, axis)
 		}
 	}
+
 	c.axes[s] = axes
 	return axes
 }

@@ -55,6 +55,7 @@ func applySize(d *draft.Draft, c Command) error {
 			m.At[k] = geometry.Snap(m.At[k] + before[k] - after[k])
 		}
 	}
+
 	if !found {
 		return fmt.Errorf("no motif is called %.40q", c.ID)
 	}

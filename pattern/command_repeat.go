@@ -156,6 +156,7 @@ func applyCell(d *draft.Draft, c Command) error {
 	default:
 		return fmt.Errorf("a cell keeps its %s or its %s, not its %.40q", KeepArea, KeepProportion, c.Text)
 	}
+
 	if even {
 		switch {
 		case hasA && hasB && cell.A != cell.B:
@@ -167,6 +168,7 @@ func applyCell(d *draft.Draft, c Command) error {
 			cell.B = cell.A
 		}
 	}
+
 	if err := g.CheckCell(cell); err != nil {
 		return fmt.Errorf("repeat.%w", err)
 	}
@@ -210,6 +212,7 @@ func applyCentre(d *draft.Draft, c Command) error {
 	default:
 		return fmt.Errorf("the middle may be a corner, a turn or a mirror, not %.40q", c.Text)
 	}
+
 	if !ok {
 		return errors.New(d.Repeat.Group + " has none of these to put in the middle")
 	}

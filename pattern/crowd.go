@@ -25,6 +25,7 @@ func (l *Layout) checkCrowd() error {
 		}
 		reach[s.ID] = math.Hypot(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
 	}
+
 	crowd := 0.0
 	for _, m := range d.Motifs {
 		side := m.Scale * reach[m.Silhouette]

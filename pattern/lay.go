@@ -210,6 +210,7 @@ func applyRepeats(d *draft.Draft, c Command) error {
 	default:
 		cell, err = freeCell(d.Repeat, g, l, w, h, across, down)
 	}
+
 	if err != nil {
 		return err
 	}

@@ -63,6 +63,7 @@ func NewLayout(d draft.Draft, cache *Shapes) (*Layout, error) {
 		l.maps = append(l.maps, op.Map(cell, 0, 0))
 		l.inverse = append(l.inverse, g.Index(op.Inverse()))
 	}
+
 	for i, m := range d.Motifs {
 		s, ok := d.Silhouette(m.Silhouette)
 		if !ok {

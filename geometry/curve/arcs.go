@@ -38,6 +38,7 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 		one := []Piece{arcTo(from.at, from.out, m), arcBack(m, to.at, to.in)}
 		return one, (Path{Start: from.at, Pieces: one}).Area()/(f.l*f.l) - f.area
 	}
+
 	var out [][]Piece
 	d, r := 0.0, math.NaN()
 	var best []Piece
@@ -60,6 +61,7 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 		}
 		d, r = d0, s
 	}
+
 	if best != nil {
 		out = append(out, best)
 	}

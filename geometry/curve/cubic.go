@@ -38,6 +38,7 @@ func newFrame(a, b *joint, poly []orb.Point) (f frame, ok bool) {
 		f.moment += t * geometry.Dot(f.dir, geometry.Add(last, q)) / 3
 		last = q
 	}
+
 	for _, p := range poly {
 		step(p)
 	}
@@ -113,6 +114,7 @@ func (f *frame) fits(from, to *joint) []Piece {
 		}
 		a0, r0 = a1, r1
 	}
+
 	if len(out) == 0 && !math.IsInf(smallest, 0) {
 		out = append(out, f.piece(la, lb, from, to))
 	}

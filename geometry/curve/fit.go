@@ -44,6 +44,7 @@ func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 			}
 		}
 	}
+
 	out.Points = geometry.Points(mp)
 	tol := o.Tolerance
 	for try := 0; o.Kind != Line && try <= refits; try, tol = try+1, tol/3 {
@@ -68,6 +69,7 @@ func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 			return out.counted(), nil
 		}
 	}
+
 	out.Paths, out.Deviation, out.Straight = nil, 0, 0
 	for _, p := range mp {
 		var paths []Path
@@ -207,6 +209,7 @@ func (b *builder) reach(js []joint, i int) (int, []Piece, float64) {
 	if best > i+1 {
 		return best, pieces, dev
 	}
+
 	// No further than along one edge: a vertex beyond is as good.
 	for k := min(2, len(second)) - 1; k >= 0 && second[k] > max(best, i+1); k-- {
 		if try(second[k]) {

@@ -108,6 +108,7 @@ func (p Path) Append(dst []Piece, m geometry.Map, start int) (orb.Point, []Piece
 		}
 		return m.Apply(p.From(start)), dst
 	}
+
 	first := p.From(start)
 	if !p.Closed() {
 		first = p.End()

@@ -55,6 +55,7 @@ func Offset(shape orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolyg
 			parts = append(parts, part)
 		}
 	}
+
 	out, err := overlay.Union(parts...)
 	if err != nil {
 		return nil, fmt.Errorf("offset by %g mm: %w", distance, err)

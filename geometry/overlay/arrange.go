@@ -175,6 +175,7 @@ func (g *arrangement) hold(i, j int32) {
 	if w := g.at(at, snapSteps); g.cutBoth(i, j, e, f, w) {
 		return
 	}
+
 	// The vertex nearby would turn both lines back; one of its own will do.
 	if w := g.at(at, 0); !g.cutBoth(i, j, e, f, w) {
 		g.err = errCrossing
@@ -234,6 +235,7 @@ func (g *arrangement) apply() {
 	if limit := len(g.edges) + len(g.cuts); cap(next) < limit {
 		next = make([]edge, 0, limit)
 	}
+
 	for i, e := range g.edges {
 		if k == len(g.cuts) || int(g.cuts[k].edge) != i {
 			e.fresh = false

@@ -37,6 +37,7 @@ func Nest(rings []orb.Ring) orb.MultiPolygon {
 			items = append(items, nested{ring: r, area: a, box: ringBox(r), parent: -1})
 		}
 	}
+
 	slices.SortStableFunc(items, func(a, b nested) int { return cmp.Compare(math.Abs(b.area), math.Abs(a.area)) })
 	t := newTree(len(items), func(i int32) box { return items[i].box }, nil)
 	var out orb.MultiPolygon
@@ -64,6 +65,7 @@ func Nest(rings []orb.Ring) orb.MultiPolygon {
 			out[p] = append(out[p], it.ring)
 		}
 	}
+
 	sortPolygons(out)
 	return out
 }

@@ -87,6 +87,7 @@ func (f frame) attempt(ra, rb []orb.Ring, rule func(a, b int32) bool) (mp orb.Mu
 			g.addRing(pts, set)
 		}
 	}
+
 	if err := g.cutAll(); err != nil {
 		return nil, err
 	}
@@ -101,6 +102,7 @@ func (f frame) attempt(ra, rb []orb.Ring, rule func(a, b int32) bool) (mp orb.Mu
 	if !sum.adds(faces, rule, polys) {
 		return nil, errArea
 	}
+
 	for _, p := range polys {
 		var poly orb.Polygon
 		for _, l := range p {

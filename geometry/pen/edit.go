@@ -40,6 +40,7 @@ func (r Ring) Inserted(i int, t float64) (Ring, int) {
 		node = Node{At: geometry.Lerp(d, e, t), In: d, Out: e, Round: true}
 		v.Out, w.In = a, c
 	}
+
 	out.Nodes[i] = v
 	out.Nodes = append(out.Nodes, node)
 	out.Nodes = append(out.Nodes, r.Nodes[i+1:]...)
@@ -85,6 +86,7 @@ func (r Ring) Removed(s Stretch) (Ring, error) {
 	for _, i := range list[1 : len(list)-1] {
 		drop[i] = true
 	}
+
 	for i, n := range r.Nodes {
 		switch {
 		case drop[i]:

@@ -66,6 +66,7 @@ func chain(parts [][]orb.Point, jitter float64, closed bool) []Node {
 		}
 		nodes, _ = fit(nodes, p, t0, t1, tolerance) // a hand is not held to it where it turns sharply
 	}
+
 	if !closed {
 		return nodes
 	}
@@ -122,6 +123,7 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 		at[0] = 0
 		return parted(pts, append(at, n), step, jitter, true, false), nil
 	}
+
 	if closed {
 		return [][]orb.Point{loop(pts, step, jitter)}, nil
 	}
@@ -229,6 +231,7 @@ func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, close
 		}
 		half[i] = float64(h)
 	}
+
 	// Neighbours look equally far, nearly, so that the answer has no steps; and none further than half again as its
 	// neighbours may.
 	calm := make([]float64, n)
@@ -244,6 +247,7 @@ func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, close
 		}
 		calm[i] = sum / float64(2*k+1)
 	}
+
 	out := make([]orb.Point, n)
 	for i := range n {
 		h := max(narrow, int(math.Round(calm[i])))
@@ -271,6 +275,7 @@ func parabola(at func(int) orb.Point, i, lo, hi int) (orb.Point, float64) {
 			}
 		}
 	}
+
 	// The 3 × 3 system by Cramer's rule.
 	c0, c1, c2 := s[2]*s[4]-s[3]*s[3], s[2]*s[3]-s[1]*s[4], s[1]*s[3]-s[2]*s[2]
 	det := s[0]*c0 + s[1]*c1 + s[2]*c2

@@ -65,6 +65,7 @@ func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 		}
 		from = to
 	}
+
 	if whole {
 		last := nodes[len(nodes)-1]
 		nodes = nodes[:len(nodes)-1]
@@ -115,6 +116,7 @@ func (r Ring) replaced(s Stretch, nodes []Node) Ring {
 	for _, i := range list {
 		inside[i] = true
 	}
+
 	// The stretch comes first where it runs over the ring's end.
 	if list[0] > list[len(list)-1] {
 		out.Nodes = append(out.Nodes, nodes...)
@@ -125,6 +127,7 @@ func (r Ring) replaced(s Stretch, nodes []Node) Ring {
 		}
 		return out
 	}
+
 	for i, v := range r.Nodes {
 		if i == list[0] {
 			out.Nodes = append(out.Nodes, nodes...)

@@ -98,6 +98,7 @@ func (l *lines) nearest(counts func(p, q orb.Point) bool) (d float64, p, q orb.P
 			visit(w[0], w[1])
 		}
 	}
+
 	visit = func(x, y int32) {
 		u, v := &l.nodes[x], &l.nodes[y]
 		switch {
@@ -121,6 +122,7 @@ func (l *lines) nearest(counts func(p, q orb.Point) bool) (d float64, p, q orb.P
 			all([2]int32{x, v.left}, [2]int32{x, v.right})
 		}
 	}
+
 	visit(0, 0)
 	return d, p, q
 }

@@ -50,6 +50,7 @@ func joinTouching(rings [][]orb.Point) (split [][]orb.Point, touching bool) {
 			}
 		}
 	}
+
 	b.pairs(touchSlack, func(i, j int32) {
 		try(i, j)
 		try(j, i)

@@ -134,6 +134,7 @@ func (c *crosser) leaves() {
 		c.boxes = append(c.boxes, b)
 		lo = hi
 	}
+
 	all := c.boxes[0]
 	for k := range c.boxes {
 		all.join(&c.boxes[k])
@@ -147,6 +148,7 @@ func (c *crosser) leaves() {
 		}
 		return key
 	}
+
 	keys := make([]uint64, len(c.boxes))
 	for k := range c.boxes {
 		keys[k] = key(&c.boxes[k])

@@ -42,6 +42,7 @@ func nested(mp orb.MultiPolygon) orb.MultiPolygon {
 			}
 		}
 	}
+
 	out := mp[:0]
 	for i, p := range mp {
 		if !stray[i] {

@@ -47,6 +47,7 @@ func (f *fit) refineFar(last bool) bool {
 		}
 		again = true
 	}
+
 	f.spans = out
 	return again
 }

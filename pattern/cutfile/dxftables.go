@@ -91,8 +91,10 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 		w.whole(73, 0)
 		w.decimal(40, 0)
 	}
+
 	end()
 	w.table("LAYER", hLayer, 4)
+
 	for i, l := range []struct {
 		name   string
 		colour int
@@ -105,6 +107,7 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 		w.pair(6, "Continuous")
 		w.handle(390, hPlain)
 	}
+
 	end()
 	w.table("STYLE", hStyle, 1)
 	w.entry("STYLE", 0x11, hStyle, "AcDbTextStyleTableRecord")
@@ -164,6 +167,7 @@ func palette(colour string) int {
 		try(k+1, c[0], c[1], c[2])
 	}
 	try(7, 0, 0, 0) // 7 is drawn black on white
+
 	for k := 10; k < 250; k++ {
 		hue := float64(k/10-1) * 15
 		value := 255 * [5]float64{1, 0.65, 0.5, 0.3, 0.15}[k%10/2]
@@ -177,6 +181,7 @@ func palette(colour string) int {
 		}
 		try(k, channel(0), channel(120), channel(240))
 	}
+
 	for k, v := range []float64{51, 91, 132, 173, 214} {
 		try(250+k, v, v, v)
 	}

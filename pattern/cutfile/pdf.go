@@ -103,6 +103,7 @@ func pdfContent(p *cutplan.Plan) (out []byte, used []cutplan.Layer) {
 					pair(q.To)
 					out = append(out, "c\n"...)
 				case c.Path.Closed() && k == len(pieces)-1:
+
 					// Closing draws it.
 				default:
 					pair(q.To)
@@ -168,6 +169,7 @@ func readOperators(content []byte, c *contents) error {
 		}
 		return out, nil
 	}
+
 	for {
 		b, more := s.peek()
 		if !more {

@@ -66,6 +66,7 @@ func meant(p *cutplan.Plan) *contents {
 		// Contours are moved, never turned.
 		t.box = t.box.Extend(k.Map.Apply(f.box.Min)).Extend(k.Map.Apply(f.box.Max))
 	}
+
 	for _, t := range c.layers {
 		for axis := range 2 {
 			t.box.Min[axis] -= p.Page.Min[axis]
@@ -82,6 +83,7 @@ func compare(want, got *contents) error {
 		return fmt.Errorf("the page is %.4f × %.4f mm and should be %.4f × %.4f", got.width, got.height, want.width,
 			want.height)
 	}
+
 	for _, l := range cutplan.Layers {
 		w, g := want.layers[l], got.layers[l]
 		if w == nil && g == nil {
@@ -168,12 +170,14 @@ func (p *pen) curve(b, c, d orb.Point) {
 		py, dy = at(y)
 		return
 	}
+
 	for k := range 9 {
 		w := [9]float64{1, 4, 2, 4, 2, 4, 2, 4, 1}[k] / 24
 		px, py, dx, dy := speed(k)
 		p.area += w * ((px-a[0])*dy - (py-a[1])*dx) / 2
 		p.t.length += w * math.Hypot(dx, dy)
 	}
+
 	// Simpson took the area about the start; the triangle to the origin makes up for it.
 	p.area += (a[0]*d[1] - a[1]*d[0]) / 2
 	p.t.box = p.t.box.Extend(d)
@@ -217,6 +221,7 @@ func (p *pen) arc(bulge float64, to orb.Point) {
 	p.t.length += radius * math.Abs(angle)
 	p.area += (from[0]*to[1]-from[1]*to[0])/2 +
 		math.Copysign(radius*radius*(math.Abs(angle)-math.Sin(math.Abs(angle)))/2, angle)
+
 	// The centre lies on the chord's bisector; seen from the middle of the arc it is one radius further in.
 	way := math.Atan2(to[1]-from[1], to[0]-from[0])
 	start := way - angle/2 // direction in which the arc leaves

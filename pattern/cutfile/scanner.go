@@ -48,6 +48,7 @@ func (s *scanner) number() (float64, error) {
 			scale *= 10
 		}
 	}
+
 	if digits == 0 {
 		return 0, fmt.Errorf("%q is no number", s.data[from:min(from+12, len(s.data))])
 	}

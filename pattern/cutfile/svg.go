@@ -28,6 +28,7 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 	if text := p.Standing(); text != "" {
 		w.text("<desc>%s</desc>\n", escaped(text))
 	}
+
 	for _, l := range cutplan.Layers {
 		begun := false
 		last := -1
@@ -40,6 +41,7 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 				w.text("<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%g\">\n", l, p.Colours.Of(l), hairline)
 				begun = true
 			}
+
 			// What drops out of an opening shares its path when it is cut right before it.
 			if last < 0 || !cutplan.Together(&p.Contours[last], c) {
 				if last >= 0 {
@@ -54,6 +56,7 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 			w.text("\"/>\n</g>\n")
 		}
 	}
+
 	w.text("</svg>\n")
 	return w.out, nil
 }
@@ -109,6 +112,7 @@ func (w *svgWriter) contour(c *cutplan.Contour) {
 			}
 			w.pair([2]int64{to[0] - at[0], to[1] - at[1]})
 		case closed && k == len(pieces)-1 && to == first:
+
 			// Closing draws it.
 		default:
 			if letter != 'l' {
@@ -121,6 +125,7 @@ func (w *svgWriter) contour(c *cutplan.Contour) {
 		}
 		at = to
 	}
+
 	if closed {
 		w.out = append(w.out, 'Z')
 	}
@@ -199,6 +204,7 @@ func readPath(d []byte, height float64, t *tally) error {
 		y, err := s.number()
 		return [2]float64{from[0] + x, from[1] + y}, err
 	}
+
 	up := func(q [2]float64) orb.Point { return orb.Point{q[0], height - q[1]} }
 	letter := byte(0)
 	for {

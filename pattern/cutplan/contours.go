@@ -97,6 +97,7 @@ func (b *build) openings() error {
 		b.made.Openings++
 		b.made.Area += f.area
 	}
+
 	if b.made.Lost = lost; lost > maxNamed {
 		b.note("%d more openings are narrower than the kerf and left out.", lost-maxNamed)
 	}
@@ -128,6 +129,7 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approxim
 			f.area += p[j].Area()
 		}
 	}
+
 	f.outers = len(outers)
 	f.paths = append(f.paths, outers...)
 	b.made.Deviation = math.Max(b.made.Deviation, c.Deviation)
@@ -210,6 +212,7 @@ func (b *build) outline(notches orb.MultiPolygon, half float64) error {
 	} else if b.shape != nil {
 		mp = b.Outline
 	}
+
 	if len(notches) > 0 {
 		base := geometry.RectOutline(b.box)
 		if b.shape != nil {
@@ -227,6 +230,7 @@ func (b *build) outline(notches orb.MultiPolygon, half float64) error {
 		b.note("%d openings touch the sheet's edge or run out over it; they are cut with the sheet's outline.",
 			b.made.Notches)
 	}
+
 	f, err := b.fit(mp, 0, kind)
 	if err != nil {
 		return fmt.Errorf("the sheet's outline: %w", err)

@@ -224,6 +224,7 @@ func (b *build) holes() error {
 			}
 		}
 	}
+
 	if !apartFromLine(at) {
 		b.note("There is room for %d registration holes of %g mm in the margin; three that are not in line are needed.",
 			len(at), o.Diameter)
@@ -233,6 +234,7 @@ func (b *build) holes() error {
 	if kind == curve.Line {
 		kind = curve.Cubic
 	}
+
 	for _, p := range at {
 		c := curve.Circle(p, r, kind)
 		if b.kind == curve.Line {

@@ -145,6 +145,7 @@ func (o Options) check() error {
 			return fmt.Errorf("%s is %g mm; it must lie between 0 and %g", f.what, f.value, f.max)
 		}
 	}
+
 	if o.Tolerance > 0 && o.Tolerance < minTolerance {
 		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that "+
 			"may be asked for (0 takes the usual %g mm)",

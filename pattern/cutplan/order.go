@@ -61,6 +61,7 @@ func (b *build) order() {
 			way = append(way, runs[k]...)
 		}
 	}
+
 	b.plan.Contours = append(b.plan.Contours, b.marks...)
 	at := len(b.plan.Contours)
 	for _, i := range way {
@@ -139,6 +140,7 @@ func (b *build) clusters() [][]int {
 			inner[u.within] = append(inner[u.within], run...)
 		}
 	}
+
 	// Back to the order they came in, so that the same draft gives the same file.
 	slices.SortStableFunc(out, func(x, y []int) int { return x[len(x)-1] - y[len(y)-1] })
 	return out

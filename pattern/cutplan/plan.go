@@ -206,6 +206,7 @@ func (b *build) count() {
 		b.made.Travel += far(at, from)
 		at = from
 	}
+
 	if b.made.Near > 0 {
 		b.note("%d cuts lie nearer than %g mm to the one before; there was no other order.", b.made.Near, b.o.Apart)
 	}

@@ -121,6 +121,7 @@ func (t *tourist) greedy() {
 		}
 		last = next[0]
 		done[last] = true
+
 		// What is done leaves its square, so that searching stays short.
 		c := t.cell(t.stops[last].in)
 		k := c[1]*t.cols + c[0]
@@ -128,6 +129,7 @@ func (t *tourist) greedy() {
 		at = t.stops[last].out
 		t.way = append(t.way, last)
 	}
+
 	work := 0
 	for i := range t.stops {
 		if done[i] {
@@ -178,6 +180,7 @@ func (t *tourist) improve() {
 			}
 		}
 	}
+
 	update(0)
 	t.looks = 0
 	near := make([][]int, n)
@@ -214,6 +217,7 @@ func (t *tourist) improve() {
 				work += n - i
 				return true
 			}
+
 			// A new link from the place before i to a neighbour of it further on, or from i to a neighbour before it.
 			var from []int
 			if i > 0 {

@@ -159,6 +159,7 @@ func isNumber(s string) bool {
 		s = s[n:]
 		return n > 0
 	}
+
 	s = strings.TrimPrefix(s, "-")
 	if zero := strings.HasPrefix(s, "0"); zero {
 		s = s[1:]

@@ -81,6 +81,7 @@ func (r *reader) value(m *Member, owner any) {
 		})
 		return
 	}
+
 	if m.Type == Record {
 		v := m.at(owner)
 		if v == nil {
@@ -89,6 +90,7 @@ func (r *reader) value(m *Member, owner any) {
 		r.object(m.Of, v)
 		return
 	}
+
 	switch v := m.at(owner).(type) {
 	case *float64:
 		*v = r.number()

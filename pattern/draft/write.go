@@ -64,6 +64,7 @@ func (w *writer) value(m *Member, owner any, indent string) *writer {
 		}
 		return w.end(n, indent).raw("]")
 	}
+
 	switch v := m.at(owner).(type) {
 	case *float64:
 		w.number(*v)

@@ -122,6 +122,7 @@ func wedges(site pattern.Site, reach float64) []orb.Ring {
 			b += 2 * math.Pi
 		}
 		middle := (a + b) / 2
+
 		// The apex is moved back along the middle until both sides lie overlapMM over their mirrors.
 		back := overlapMM / math.Sin((b-a)/2)
 		apex := orb.Point{site.At[0] - back*math.Cos(middle), site.At[1] - back*math.Sin(middle)}
@@ -210,6 +211,7 @@ func straightened(r orb.Ring) orb.Ring {
 			out, last = append(out, at(i)), i
 		}
 	}
+
 	if len(out) < 3 {
 		return nil
 	}

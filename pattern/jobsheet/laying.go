@@ -82,6 +82,7 @@ func (j *job) laying() []string {
 		out = append(out, fmt.Sprintf("Lay the sheet %d times, in this order, with its middle on: %s.", n,
 			strings.Join(places, "; ")))
 	}
+
 	return append(out, side+". Hold it down flat before the paste goes over it, and peel it off in one go while the "+
 		"paste is still soft.")
 }
@@ -145,6 +146,7 @@ func (j *job) draw(code *qr.Code, wide float64) {
 			x++
 		}
 	}
+
 	c.Fill()
 	x := x0 + side + max(8*module, 6)
 	j.y = top - body

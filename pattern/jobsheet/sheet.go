@@ -178,6 +178,7 @@ func (j *job) first() error {
 		}
 		j.y -= 2
 	}
+
 	list("What is wrong", pages.Red, j.made.Faults)
 	list("To look at", pages.Ink, j.made.Warnings)
 	list("Notes on the cut file", pages.Ink, j.made.Notes)
@@ -240,6 +241,7 @@ func (j *job) figures(x, width float64) {
 			{"Travel", fmt.Sprintf("%.2f\u00a0m", m.Travel/1000)}, {"Piercings", fmt.Sprint(m.Piercings)}}},
 		{"Time and cost", []row{{"Machine time", duration(m.Seconds)}, {"at", speeds}, {"Cost", costs}}},
 	}
+
 	const (
 		names    = 31.0 // mm for what a figure is
 		maxLines = 4    // of a figure; what the person types may be long

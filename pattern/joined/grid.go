@@ -45,6 +45,7 @@ func (g *grid) free(k int) bool {
 			}
 		}
 	}
+
 	if g.open[k] == 1 { // not yet held against the strip's sides
 		g.open[k] = -1
 		if g.b.inside.holds(g.point(k)) {
@@ -69,6 +70,7 @@ func (g *grid) search() line {
 			heap.Push(q, item{0, int32(k)})
 		}
 	}
+
 	for q.Len() > 0 {
 		it := heap.Pop(q).(item)
 		k := int(it.node)

@@ -160,6 +160,7 @@ func (j *Joined) divide(onProgress progress.Func) error {
 			best = &try
 		}
 	}
+
 	if best == nil {
 		return fmt.Errorf("no line through sheet alone divides the field so that its parts fit a bed of %s × %s mm; "+
 			"leave more sheet between the openings, take a larger bed, or make a stepping sheet", short(j.o.Bed.Width),
@@ -265,6 +266,7 @@ func (j *Joined) finish() error {
 	if len(j.Parts) == 1 {
 		j.Notes = append(j.Notes, "The sheet fits the bed as it is; there is one part.")
 	}
+
 	for i := range j.Parts {
 		p := &j.Parts[i]
 		if len(p.open) == 0 {

@@ -44,6 +44,7 @@ func (j *Joined) notches() orb.MultiPolygon {
 		}
 		n++
 	}
+
 	for i, l := range j.upright {
 		ends := []float64{0, l.length()}
 		for _, c := range j.across[i][1 : len(j.across[i])-1] {
@@ -54,6 +55,7 @@ func (j *Joined) notches() orb.MultiPolygon {
 		}
 		shared(l, ends)
 	}
+
 	for _, a := range j.across {
 		for _, c := range a[1 : len(a)-1] {
 			shared(c.line, []float64{0, c.line.length()})
@@ -95,6 +97,7 @@ func (j *Joined) holes(p *Part) {
 			}
 		}
 	}
+
 	far := func(p, q orb.Point) float64 { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
 	var at []orb.Point
 	for _, c := range []orb.Point{{b.Min[0], b.Max[1]}, {b.Max[0], b.Min[1]}, b.Min, b.Max, b.Center()} {
@@ -110,6 +113,7 @@ func (j *Joined) holes(p *Part) {
 			at = append(at, best)
 		}
 	}
+
 	for _, q := range at {
 		p.Holes = append(p.Holes, q)
 	}

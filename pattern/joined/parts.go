@@ -36,6 +36,7 @@ func (j *Joined) assemble() error {
 			j.Parts = append(j.Parts, Part{Number: len(j.Parts) + 1, outline: mp})
 		}
 	}
+
 	j.Joints = []Joint{}
 	for _, l := range j.upright {
 		j.Joints = append(j.Joints, j.joint(l))

@@ -128,6 +128,7 @@ func cut(s string) (int, string, error) {
 	case !found:
 		fragment = address
 	}
+
 	number, body, found := strings.Cut(strings.TrimPrefix(fragment, name), ".")
 	v, err := strconv.ParseUint(number, 10, 31)
 	if !found || err != nil || !strings.HasPrefix(fragment, name) {
@@ -175,6 +176,7 @@ func unwrap(version int, body string) ([]byte, error) {
 			break
 		}
 	}
+
 	const sum = 4
 	if len(data) < used+sum {
 		return nil, short

@@ -85,6 +85,7 @@ func (c *codec) outline(mp *orb.MultiPolygon, scale float64, points *int) {
 	if !c.writing {
 		*mp = nil
 	}
+
 	for i := range polygons {
 		var p orb.Polygon
 		if c.writing {
@@ -143,6 +144,7 @@ func (c *codec) ring(r *orb.Ring, k int, points *int) {
 	} else {
 		c.steps(r, n, perMM[k])
 	}
+
 	if !c.writing && c.err == nil {
 		*r = append(*r, (*r)[0])
 	}

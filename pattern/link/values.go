@@ -117,6 +117,7 @@ func (c *codec) number(kind int, v *float64, expected float64) {
 		*v = expected
 		return
 	}
+
 	// A float64 up to 2^53 over a power of ten up to 1e22 is the float64 nearest to the decimal.
 	places, whole := 0, uint64(0)
 	size := math.Abs(*v)

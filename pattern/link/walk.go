@@ -117,6 +117,7 @@ func (c *codec) onward(s *step, last, before step, miss *step) {
 	c.residue(&c.model.along, abs(was[0]), 0, was[0], &miss[0])
 	s[a] = miss[0] * predictor
 	want := int64(0)
+
 	// The product of longer steps would overflow: they are not predicted.
 	const long = 1 << 31
 	if last[a] != 0 && abs(s[a]) < long && abs(last[b]) < long {

@@ -39,6 +39,7 @@ func (r *Result) findNarrow(o Options) {
 			"to %d are gone through.", n, maxNarrowPoints))
 		return
 	}
+
 	for _, c := range []struct {
 		kind  string
 		width float64
@@ -64,6 +65,7 @@ func (r *Result) findNarrow(o Options) {
 				[2]orb.Point{p.P, p.Q}, p.Width})
 		}
 	}
+
 	sort.SliceStable(r.Narrow, func(i, j int) bool { return r.Narrow[i].Width < r.Narrow[j].Width })
 	r.sayNarrow(NarrowOpening, "in the ink", o.OpeningMM)
 	r.sayNarrow(NarrowBridge, "between ink", o.BridgeMM)

@@ -195,6 +195,7 @@ func (o Options) filled() (Options, error) {
 			return o, fmt.Errorf("the %s is %g; it may be from %g to %g %s", f.name, v, f.low, f.high, f.unit)
 		}
 	}
+
 	if o.Upright < 0 || o.Upright > 3 {
 		return o, fmt.Errorf("%d quarter turns are asked for; it may be 0 to 3", o.Upright)
 	}

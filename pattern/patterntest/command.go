@@ -78,6 +78,7 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 	default:
 		c.Text = s.Text("Heron", "polyester film")
 	}
+
 	if s.Pick(8) == 0 { // without numbers, as the page may send it
 		return c
 	}

@@ -102,6 +102,7 @@ func Draft(r *rand.Rand, group string) draft.Draft {
 			Turn:       geometry.Snap(360*r.Float64() - 180),
 			Scale:      geometry.Snap(0.7 + 0.5*r.Float64()), Mirrored: r.IntN(2) == 0})
 	}
+
 	d.Sheet.Bridge = geometry.Snap(0.5 + 2*r.Float64())
 	d.Sheet.Opening = 0.5
 	return d

@@ -51,6 +51,7 @@ func Varied(r *rand.Rand, group string, variant int) draft.Draft {
 				Scale:      1})
 		}
 	}
+
 	d.Repeat.A, d.Repeat.B = geometry.Snap(d.Repeat.A*apart), geometry.Snap(d.Repeat.B*apart)
 	return d
 }

@@ -75,6 +75,7 @@ func (g group) elements() []Element {
 			out = append(out, x)
 		}
 	}
+
 	rank := map[string]int{TurnPoint: 0, MirrorLine: 1, GlideLine: 2}
 	slices.SortStableFunc(out, func(a, b Element) int {
 		return cmp.Or(rank[a.Kind]-rank[b.Kind], b.Order-a.Order)
@@ -104,6 +105,7 @@ func (g group) points() []Element {
 			order[at] = max(order[at], orderOf(w))
 		}
 	}
+
 	out := make([]Element, 0, len(places))
 	for _, p := range places {
 		q := 1 / float64(12*n)

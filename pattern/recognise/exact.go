@@ -45,6 +45,7 @@ func (f *field) group() group {
 			}
 		}
 	}
+
 	for { // each round but the last takes an operation out; the unit alone always is one
 		part := largest(found)
 		g, bad := exactGroup(f.basis, part)
@@ -121,6 +122,7 @@ func exactGroup(b basis, ops []op) (g group, bad int) {
 		g.ops = append(g.ops, o.w)
 		g.k = append(g.k, [2]int{int(k[0]), int(k[1])})
 	}
+
 	for i, u := range g.ops {
 		for j, v := range g.ops {
 			k, uk := g.k[place[u.times(v)]], u.apply(g.k[j])

@@ -33,6 +33,7 @@ func (g group) name() string {
 			}
 		}
 	}
+
 	switch {
 	case turn == 1 && mixed > 0:
 		return "cm"

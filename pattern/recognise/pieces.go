@@ -113,6 +113,7 @@ func hull(r orb.Ring) []orb.Point {
 		}
 		return out[:len(out)-1]
 	}
+
 	lower := half()
 	slices.Reverse(pts)
 	return append(lower, half()...)
@@ -133,6 +134,7 @@ func newForm(p orb.Polygon, c orb.Point, girth, scale float64) *form {
 			f.reach = max(f.reach, math.Hypot(e.P[0], e.P[1]))
 		}
 	}
+
 	f.leaves = 1
 	for f.leaves*leafEdges < len(f.edges) {
 		f.leaves *= 2

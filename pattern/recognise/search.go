@@ -141,6 +141,7 @@ func (f *field) anchor() (int, []int) {
 			}
 		}
 	}
+
 	rarest := forms[0]
 	for _, a := range forms {
 		if total[a] < total[rarest] {

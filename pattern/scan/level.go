@@ -235,6 +235,7 @@ func (v *levelling) levelRow(y, x int, out []float32) {
 		}
 		from = to
 	}
+
 	for i := range first - x {
 		out[i] = out[first-x]
 	}

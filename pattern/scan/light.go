@@ -119,6 +119,7 @@ func (l *light) fit(spots []sample) bool {
 			paper = append(paper, int32(k))
 		}
 	}
+
 	of := func(s *sample) float64 { return s.v }
 	if len(ink) < minSamples { // thin strokes only: the middle pixels of the darkest spots
 		of = func(s *sample) float64 { return s.pixel }

@@ -41,6 +41,7 @@ func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level flo
 			*t = again
 		}
 	}
+
 	p := pencil{lines: t, width: g.Width, height: g.Height}
 	open := p.sort(o)
 	if open > 0 {
@@ -114,6 +115,7 @@ func (p *pencil) sort(o outline.Options) (open int) {
 			closes[up] = true
 		}
 	}
+
 	for k := range p.rings {
 		if p.kept[k] && p.area[k] > 0 && !closes[k] {
 			open++
@@ -143,6 +145,7 @@ func (p *pencil) faces() {
 			}
 		}
 	}
+
 	sort.Slice(all, func(i, j int) bool { return all[i].y < all[j].y || all[i].y == all[j].y && all[i].x < all[j].x })
 	p.face = make([]uint8, p.width*p.height)
 	for len(all) > 0 {
@@ -194,6 +197,7 @@ func (p *pencil) nearest(face uint8) []int32 {
 			}
 		}
 	}
+
 	for range 2 {
 		p.handOn(near, offer, 1)
 		p.handOn(near, offer, -1)
@@ -208,6 +212,7 @@ func (p *pencil) handOn(near []int32, offer func(k int, n int32), way int) {
 	if way < 0 {
 		first = p.height - 1
 	}
+
 	for y := first; y >= 0 && y < p.height; y += way {
 		row := y * p.width
 		from := func(k, x, y int) {

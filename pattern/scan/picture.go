@@ -81,6 +81,7 @@ func readPicture(data []byte, d *decoder, name string, o outline.Options) (outli
 			"there is room for; save it in grey, scan it at a lower resolution, or only the part that is needed",
 			name, width, height, pixelBytes(c.ColorModel, density.progressive))
 	}
+
 	placed := placingOf(width, height, density.turn, o.Upright)
 	if o.Upright%2 == 1 {
 		density.across, density.down = density.down, density.across

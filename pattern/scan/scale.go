@@ -22,6 +22,7 @@ func setScale(r *outline.Result, d density, o outline.Options) ([2]float64, erro
 		across, down = outline.DefaultDPI, outline.DefaultDPI
 		r.DPISource = outline.DPIAssumed
 	}
+
 	switch {
 	case o.DPI > 0:
 		across, down = across*o.DPI/down, o.DPI
@@ -45,6 +46,7 @@ func setScale(r *outline.Result, d density, o outline.Options) ([2]float64, erro
 				"cannot be; look at the points and the distance", o.DistanceMM, down)
 		}
 	}
+
 	r.DPI = down
 	scale := [2]float64{outline.MMPerInch / across, outline.MMPerInch / down}
 	r.WidthMM, r.HeightMM = float64(r.WidthPX)*scale[0], float64(r.HeightPX)*scale[1]

@@ -75,6 +75,7 @@ func solve(a [6][7]float64, n float64) [6]float64 {
 			}
 		}
 	}
+
 	var x [6]float64
 	for i := range 6 {
 		x[i] = a[i][6]
@@ -109,6 +110,7 @@ func (l *light) knots(spots []sample) {
 		sum[j*n+i] += r
 		weight[j*n+i]++
 	}
+
 	known := make([]bool, n*n)
 	net := make([]float64, n*n)
 	for k := range net {
@@ -117,6 +119,7 @@ func (l *light) knots(spots []sample) {
 			net[k] = sum[k] / weight[k]
 		}
 	}
+
 	for range knotRounds {
 		for j := range n {
 			for i := range n {

@@ -67,6 +67,7 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 				"the lines themselves as ink", name)
 		}
 	}
+
 	mp := t.gather(scale, o)
 	r.Left = append(r.Left, t.sentences(o)...)
 	if len(mp) == 0 {
@@ -88,6 +89,7 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 			}
 		}
 	}
+
 	return r.Simplify(mp, simplify.Options{
 		Tolerance: tightened(o.ToleranceMM, (scale[0]+scale[1])/2),
 		Rise:      riseShare * o.ToleranceMM,

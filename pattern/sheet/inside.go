@@ -96,6 +96,7 @@ func InsidePiece(s *geometry.Shape, need draft.Sheet) (f Found, work int) {
 			work += n
 		}
 	}
+
 	f.whole(0, outline[0], 1, need)
 	return f, work
 }
@@ -135,6 +136,7 @@ func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find finder)
 			window.Max[x] = math.Inf(1)
 		}
 	}
+
 	cut := clip.ToRect(outline, window)
 	if points = geometry.Points(cut); 5*points > 4*geometry.Points(outline) {
 		return nil, 0, false

@@ -148,6 +148,7 @@ func (s *search) measure(c couple) {
 			overlap.Area += geometry.OverlapArea(p.Shape, q.Shape, shift)
 		}
 	}
+
 	switch {
 	case overlap == nil:
 	case overlap.Area > OverlapFrom:
@@ -207,6 +208,7 @@ func nearCouples(l *pattern.Layout, reach float64) (out []couple, partial bool) 
 			}
 		}
 	}
+
 	sort.Slice(out, func(x, y int) bool { return out[x].gap < out[y].gap })
 	return out, partial
 }

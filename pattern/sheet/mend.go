@@ -42,6 +42,7 @@ func OpenCell(l *pattern.Layout) (c pattern.Command, ok bool) {
 		}
 		low = high
 	}
+
 	for range openingSteps {
 		if mid := (low + high) / 2; open(mid) {
 			high = mid

@@ -106,6 +106,7 @@ func Strips(l *pattern.Layout) []Strip {
 			seeds = append(seeds, [2]orb.Point{o.Place.Apply(n.P), o.Place.Apply(n.Q)})
 		}
 	}
+
 	slices.SortStableFunc(seeds, func(s, t [2]orb.Point) int {
 		return cmp.Compare(math.Hypot(s[1][0]-s[0][0], s[1][1]-s[0][1]), math.Hypot(t[1][0]-t[0][0], t[1][1]-t[0][1]))
 	})
@@ -127,6 +128,7 @@ func Strips(l *pattern.Layout) []Strip {
 		}
 		out = append(out, strip)
 	}
+
 	slices.SortStableFunc(out, func(a, b Strip) int {
 		return -cmp.Compare(bend(a.Length, 1, a.Width, 1, a.Free), bend(b.Length, 1, b.Width, 1, b.Free))
 	})
@@ -167,6 +169,7 @@ func (f *fieldEdges) follow(p, q orb.Point) (Strip, bool) {
 			if !aOK || !bOK || a+b > stripWidens*width {
 				break
 			}
+
 			// Back to the middle, and on in the direction the middle goes.
 			mid := orb.Point{next[0] + n[0]*(a-b)/2, next[1] + n[1]*(a-b)/2}
 			d := orb.Point{mid[0] - at[0], mid[1] - at[1]}
@@ -183,6 +186,7 @@ func (f *fieldEdges) follow(p, q orb.Point) (Strip, bool) {
 		}
 		slices.Reverse(path)
 	}
+
 	s.At = halfway(path, s.Length)
 	s.Width, s.Free = sum/steps, free > 0
 	return s, free < 2 // closed at both ends it is no strip but an island

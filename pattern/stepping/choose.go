@@ -156,6 +156,7 @@ func (c *chooser) pull(side int, box orb.Bound) (orb.Bound, bool) {
 			rest, some = b, true
 		}
 	}
+
 	if !some {
 		return box, false
 	}
@@ -178,6 +179,7 @@ func (c *chooser) pull(side int, box orb.Bound) (orb.Bound, bool) {
 		c.put(k, best)
 		rest = rest.Union(c.now[k])
 	}
+
 	if c.cost(rest) < c.cost(box)-1e-9 {
 		return rest, true
 	}

@@ -108,6 +108,7 @@ func (f *field) cut() error {
 			}
 		}
 	}
+
 	if n := len(f.pieces); n > maxOpenings {
 		return fmt.Errorf("one repeat holds %d openings, and a stepping sheet takes up to %d", n, maxOpenings)
 	}
@@ -148,6 +149,7 @@ func (f *field) join() error {
 		}
 		return i, o
 	}
+
 	var failed error
 	for i, p := range f.pieces {
 		window := moved(p.shape.Bound(), p.at).Pad(touchSlack)
@@ -162,6 +164,7 @@ func (f *field) join() error {
 					failed = err
 					return
 				}
+
 				// i in cell 0 and j in cell c are one: so are their first ones, in cells −o and c − u.
 				r, o := find(i)
 				s, u := find(j)
@@ -178,6 +181,7 @@ func (f *field) join() error {
 			}
 		}
 	}
+
 	number := map[int]int{}
 	for i := range f.pieces {
 		r, o := find(i)
@@ -190,6 +194,7 @@ func (f *field) join() error {
 		f.pieces[i].kind, f.pieces[i].moved = k, o
 		f.kinds[k].pieces = append(f.kinds[k].pieces, i)
 	}
+
 	for k := range f.kinds {
 		if err := f.unite(&f.kinds[k]); err != nil {
 			return err

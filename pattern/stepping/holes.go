@@ -118,6 +118,7 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed draft.Be
 			}
 		})
 	}
+
 	order := make([]int, len(all))
 	for i := range order {
 		order[i] = i

@@ -88,6 +88,7 @@ func newSteps(l lattice, u, v cell) steps {
 		}
 		v = w
 	}
+
 	// u runs to the right and v to its left, for a map that reads as it lies.
 	if p := l.at(u); p[0] < -1e-9 || math.Abs(p[0]) <= 1e-9 && p[1] < 0 {
 		u = u.times(-1)

@@ -44,6 +44,7 @@ func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 		of[i] = number[r]
 		at[c] = of[i]
 	}
+
 	for i, c := range places {
 		busy := map[int]bool{}
 		for d := range conflict {
@@ -58,6 +59,7 @@ func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 			}
 		}
 	}
+
 	// Passes that are left empty are closed up.
 	used := map[int]int{}
 	for p := range len(number) {
@@ -68,6 +70,7 @@ func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 			}
 		}
 	}
+
 	for i := range of {
 		of[i] = used[of[i]]
 	}

@@ -120,11 +120,13 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 			o.across = o.across || c.Place == geometry.Across
 		}
 	}
+
 	var order []cell
 	for at := range byPlace {
 		order = append(order, at)
 	}
 	sort.Slice(order, func(i, j int) bool { return less(order[i], order[j]) })
+
 	for _, at := range order {
 		all := byPlace[at]
 		p := Place{cell: at, Part: []int{}, Mask: []int{}, Marks: [][2]float64{}}
@@ -153,6 +155,7 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 		}
 		s.Places = append(s.Places, p)
 	}
+
 	if n := len(s.Places); n > maxPlaces {
 		return fmt.Errorf("the sheet would be laid at %d places, and the limit is %d; put more repeats on it", n,
 			maxPlaces)

@@ -230,6 +230,7 @@ func (f *field) sheet(o Options) (*sheet, error) {
 			best = sh
 		}
 	}
+
 	if r := best.rect; !fits(r, bed) {
 		return nil, fmt.Errorf("the stepping sheet would measure %s × %s mm and the kerf, with its margin of %s mm, "+
 			"and the bed takes %s × %s mm; "+
@@ -256,6 +257,7 @@ func (f *field) largest(o Options) [2]int {
 			if k*n <= largest[0]*largest[1] && n < up {
 				continue
 			}
+
 			// The sheet is larger than the cells' own area would be if they were all opening, so most are passed over
 			// here.
 			o.Repeats = [2]int{k, n}

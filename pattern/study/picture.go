@@ -113,6 +113,7 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 		rectangle(d.FieldBound())
 		c.Stroke()
 	}
+
 	o.Progress.At(paintedShare)
 	if err := png.Encode(w, c.Image()); err != nil {
 		return err

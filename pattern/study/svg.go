@@ -64,6 +64,7 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 		}
 		printf("</g>")
 	}
+
 	printf("</svg>\n")
 	return out.Flush()
 }

@@ -30,6 +30,7 @@ func (d *drawing) styleOf(e *element, parent style) style {
 		}
 		s.geometry[p.name] = p.value
 	}
+
 	for _, important := range []bool{false, true} {
 		for _, r := range rules {
 			for _, p := range r.set {

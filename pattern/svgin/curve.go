@@ -121,6 +121,7 @@ func (c curve) flatten(m matrix, tolerance, reach float64, ends bool, budget *in
 		at = p
 		return nil
 	}
+
 	for _, s := range c {
 		switch s.kind {
 		case 'M':

@@ -69,6 +69,7 @@ func (s *style) set(parent style, name, value string) {
 		s.take(initialStyle, name)
 		return
 	}
+
 	number := func(to *float64) {
 		if v, ok := length(value, 1, s.font); ok && v >= 0 {
 			*to = v
@@ -84,6 +85,7 @@ func (s *style) set(parent style, name, value string) {
 			*to = fill.EvenOdd
 		}
 	}
+
 	switch name {
 	case "fill":
 		if validPaint(word) {

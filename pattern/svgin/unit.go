@@ -75,6 +75,7 @@ func (n *numbers) number() (v float64, ok bool) {
 			i = k // the unit em, or the like
 		}
 	}
+
 	v, ok = parseFloat(s[:i])
 	n.s = s[i:]
 	return v, ok
@@ -160,6 +161,7 @@ func fitBox(box [4]float64, width, height float64, aspect string) matrix {
 		}
 		return 0.5
 	}
+
 	return matrix{s, 0, 0, s,
 		-box[0]*s + place("xMin", "xMax")*(width-box[2]*s),
 		-box[1]*s + place("YMin", "YMax")*(height-box[3]*s)}

@@ -28,6 +28,7 @@ func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*
 	default:
 		return nil // definitions, descriptions, animations, and what nobody knows
 	}
+
 	s := d.styleOf(e, parent)
 	if s.none || s.opacity <= 0 && !d.clipping && !d.boxing {
 		return nil
@@ -213,6 +214,7 @@ func (d *drawing) paint(e *element, s style, m matrix, v viewport, clips []*clip
 			out.stroke = noPaint
 		}
 	}
+
 	if s.marker && !d.clipping && (e.name == "path" || e.name == "line" || strings.HasPrefix(e.name, "poly")) {
 		d.note("marker")
 	}
@@ -235,6 +237,7 @@ func (d *drawing) paint(e *element, s style, m matrix, v viewport, clips []*clip
 			d.note("white shape")
 		}
 	}
+
 	if len(out.c) > 0 {
 		d.shapes = append(d.shapes, out)
 	}

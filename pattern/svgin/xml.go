@@ -42,6 +42,7 @@ func plainText(data []byte) ([]byte, error) {
 			return nil, errors.New("is packed, and damaged or cut short")
 		}
 	}
+
 	switch {
 	case bytes.HasPrefix(data, []byte{0xef, 0xbb, 0xbf}):
 		data = data[3:]
@@ -54,6 +55,7 @@ func plainText(data []byte) ([]byte, error) {
 	case bytes.HasPrefix(data, []byte{0, '<'}):
 		data = fromUTF16(data, 0)
 	}
+
 	start := bytes.TrimLeft(data, " \t\r\n")
 	if len(start) < 2 || start[0] != '<' {
 		return nil, nil
@@ -168,6 +170,7 @@ func parseXML(data []byte) (*element, error) {
 			}
 		}
 	}
+
 	switch {
 	case root == nil:
 		return nil, errNotSVG

@@ -47,6 +47,7 @@ func (g Group) Facts() Facts {
 			f.Glides = true
 		}
 	}
+
 	f.Mirrors, f.MirrorWays = len(ways) > 0, len(ways)
 	switch {
 	case on == 0:

@@ -38,6 +38,7 @@ func (g Group) signature() string {
 			out.WriteString(strconv.Itoa(order))
 		}
 	}
+
 	loops := g.fixedDimension()
 	if len(edges) > 0 {
 		loops -= len(edges) - 1
@@ -97,6 +98,7 @@ func edges(elements []Element) [][]int {
 		}
 		orders = append(orders, e.Order)
 	}
+
 	var out [][]int
 	for class := range len(edge) {
 		if edge[class] != class {

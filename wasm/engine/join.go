@@ -72,6 +72,7 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 		out.Files = append(out.Files, joinFile{p.Number, from, all.Len() - from, made})
 		report.Within(0.7, 1).Of(k+1, len(j.Parts))
 	}
+
 	out.data = all.Bytes()
 	return out, nil
 }

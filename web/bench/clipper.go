@@ -73,6 +73,7 @@ func clipperFigures(ctx context.Context, w *workshop, o options, dragMS float64,
 			"say nothing",
 			*asked.Near, clipperPackage, ran.Near)
 	}
+
 	for _, way := range []struct {
 		name  string
 		times []float64
@@ -104,6 +105,7 @@ func readQuestion(ctx context.Context, o options) (question, error) {
 			return q, err
 		}
 	}
+
 	text, err := os.ReadFile(path)
 	if errors.Is(err, os.ErrNotExist) {
 		return q, fmt.Errorf("there are no outlines in %s: %s in %s writes them to the file that %s names, or give a "+
@@ -135,6 +137,7 @@ func fetchClipper(ctx context.Context, w *workshop, cache string) error {
 			return err
 		}
 	}
+
 	packed, err := os.ReadFile(path)
 	if err != nil {
 		return err

@@ -46,6 +46,7 @@ func coreFigures(ctx context.Context, w *workshop, o options, t *table, out io.W
 		t.add("`"+name+"` in wasm, median of "+strconv.Itoa(len(results[name]))+" runs", spread(results[name], "ms"),
 			asked)
 	}
+
 	drag, large := results[o.drag], results[o.large]
 	if len(drag) == 0 || len(large) == 0 {
 		return 0, fmt.Errorf("%s and %s are not both among the benchmarks; name them with -drag and -large", o.drag,

@@ -75,6 +75,7 @@ func panelFigures(ctx context.Context, w *workshop, o options, t *table, out io.
 			ours = median(times)
 		}
 	}
+
 	path, err := filepath.Abs(filepath.Join(o.cache, "panel.json"))
 	if err != nil {
 		return err

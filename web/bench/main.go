@@ -134,6 +134,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 			}
 		}
 	}
+
 	if wanted["overlay"] {
 		if err := overlayFigures(ctx, o, &t); err != nil {
 			return err

@@ -57,6 +57,7 @@ func pageFigures(ctx context.Context, o options, t *table, out io.Writer) error 
 			idle = used
 		}
 	}
+
 	t.add(fmt.Sprintf("first drawing on localhost, drawn by the page: the demonstration, median of %d cold loads",
 		len(seconds)), spread(pictures, "s"), fmt.Sprintf("under %.1f s", firstLimit))
 	t.add("the canvas in its place, ready to drag, in the same loads", spread(seconds, "s"), "")
@@ -132,6 +133,7 @@ func coldLoad(ctx context.Context, path, address string, watch bool, idle time.D
 			}
 		}).observe({ type: "mark", buffered: true });
 	})`, firstDrawing, strconv.Quote(firstDrawing), strconv.Quote(firstPicture)))
+
 	if err != nil {
 		return none, usage{}, err
 	}

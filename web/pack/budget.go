@@ -38,6 +38,7 @@ func weigh(packed []packedFile, budgets map[string]int, out io.Writer) error {
 				budget))
 		}
 	}
+
 	fmt.Fprintf(table, "all other files\t%s\t%s\t%s\t\t\n", mb(rest.plain), mb(rest.gzip), mb(rest.brotli))
 	if err := table.Flush(); err != nil {
 		return err

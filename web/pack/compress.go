@@ -52,6 +52,7 @@ func compressAll(files map[string][]byte, cache string) ([]packedFile, error) {
 	for name, data := range files {
 		packed = append(packed, packedFile{name: name, plain: data})
 	}
+
 	// The largest first, so that the last one to finish is a small one; then by name, so that the order is always the
 	// same.
 	slices.SortFunc(packed, func(a, b packedFile) int {
@@ -141,6 +142,7 @@ func cachedBrotli(data []byte, cache string) ([]byte, error) {
 			return small, nil
 		}
 	}
+
 	small, err := brotliBest(data)
 	if err != nil {
 		return nil, err

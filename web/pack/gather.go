@@ -44,6 +44,7 @@ func gather(root string) (map[string][]byte, error) {
 		files[filepath.ToSlash(name)], err = os.ReadFile(path)
 		return err
 	})
+
 	if err != nil {
 		return nil, fmt.Errorf("the page's files cannot be gathered: %w", err)
 	}

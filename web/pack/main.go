@@ -45,6 +45,7 @@ func run(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+
 	for name, path := range map[string]string{
 		"demo.openwork.json": *demo,
 		"wasm_exec.js":       *loader,
@@ -55,6 +56,7 @@ func run(args []string, out io.Writer) error {
 			return fmt.Errorf("%s cannot be read: %w", name, err)
 		}
 	}
+
 	if *first != "" {
 		drawing, err := os.ReadFile(*first)
 		if err != nil {
@@ -83,6 +85,7 @@ func replace(dir string, packed []packedFile) error {
 		return fmt.Errorf("no room for a new folder beside %s: %w", dir, err)
 	}
 	defer os.RemoveAll(fresh) // nothing is left there after the rename
+
 	for _, f := range packed {
 		for _, part := range []struct {
 			ending string
@@ -100,6 +103,7 @@ func replace(dir string, packed []packedFile) error {
 			}
 		}
 	}
+
 	if err := os.Chmod(fresh, 0o755); err != nil {
 		return err
 	}

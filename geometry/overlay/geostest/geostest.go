@@ -51,6 +51,7 @@ func Ask(t testing.TB, cases []Case) []Answer {
 			cases[i].Shapes[k] = append(orb.MultiPolygon{}, cases[i].Shapes[k]...)
 		}
 	}
+
 	in, err := json.Marshal(cases)
 	if err != nil {
 		t.Fatal(err)

@@ -37,6 +37,7 @@ func Fault(mp orb.MultiPolygon) string {
 			}
 		}
 	}
+
 	for i, e := range edges {
 		for _, f := range edges[:i] {
 			if math.Max(e.a[0], e.b[0]) < math.Min(f.a[0], f.b[0]) ||
@@ -54,6 +55,7 @@ func Fault(mp orb.MultiPolygon) string {
 			}
 		}
 	}
+
 	for i, p := range mp {
 		if f := faultInside(i, p); f != "" {
 			return f
@@ -79,6 +81,7 @@ func faultInside(i int, p orb.Polygon) string {
 			}
 		}
 	}
+
 	// The inside falls into pieces where rings that touch close a circle: rings and points joined as a graph.
 	parent := map[any]any{}
 	var root func(x any) any
@@ -94,6 +97,7 @@ func faultInside(i int, p orb.Polygon) string {
 			users[v]++
 		}
 	}
+
 	for j, r := range p {
 		for _, v := range r[:len(r)-1] {
 			if users[v] < 2 {

@@ -40,6 +40,7 @@ func Rings() draft.Draft {
 		}
 		return append(out, out[0])
 	}
+
 	hole := round(14, 60)
 	for i, k := 0, len(hole)-1; i < k; i, k = i+1, k-1 {
 		hole[i], hole[k] = hole[k], hole[i]

@@ -87,6 +87,7 @@ func Sound(t *testing.T, name string, mp orb.MultiPolygon, touching bool) {
 			}
 		}
 	}
+
 	cross := func(a, b, c orb.Point) float64 { return (b[0]-a[0])*(c[1]-a[1]) - (b[1]-a[1])*(c[0]-a[0]) }
 	for i, e := range edges {
 		for _, f := range edges[:i] {

@@ -81,6 +81,7 @@ func (d *Doc) Bytes() ([]byte, error) {
 		fmt.Fprintf(&letters, "/F%d %d 0 R ", i, fontsAt+i)
 		set(fontsAt+i, "<< /Type /Font /Subtype /Type1 /BaseFont /%s /Encoding /WinAnsiEncoding >>", f)
 	}
+
 	for i, f := range d.forms {
 		fmt.Fprintf(&drawings, "/X%d %d 0 R ", i, formsAt+i)
 		packed, err := pack(f.content)
@@ -93,6 +94,7 @@ func (d *Doc) Bytes() ([]byte, error) {
 		}
 		objects[formsAt+i-1] = stream(append(head, ']'), packed)
 	}
+
 	set(resources, "<< /Font << %s>> /XObject << %s>> >>", &letters, &drawings)
 	var kids strings.Builder
 	for i, p := range d.pages {
@@ -110,6 +112,7 @@ func (d *Doc) Bytes() ([]byte, error) {
 			"<< /Type /Page /Parent %d 0 R /MediaBox [ 0 0 %.6f %.6f ] /Contents %d 0 R /Resources %d 0 R >>",
 			tree, p.width*PointsPerMM, p.height*PointsPerMM, n+1, resources), stream(nil, packed))
 	}
+
 	set(tree, "<< /Type /Pages /Kids [ %s] /Count %d >>", &kids, len(d.pages))
 	return File(objects, catalog, info), nil
 }

@@ -127,6 +127,7 @@ func Wrap(f Font, size, width float64, s string) []string {
 			line = string(r)
 		}
 	}
+
 	if line != "" {
 		lines = append(lines, line)
 	}

@@ -144,6 +144,7 @@ func (s *search) candidates() []pattern.Command {
 			out = append(out, *p.Mend)
 		}
 	}
+
 	if c, ok := s.margin(); ok {
 		out = append(out, c)
 	}

@@ -78,6 +78,7 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 		c.bridges(met)
 		c.narrowest(met)
 	}
+
 	c.islands()
 	c.progress.At(0.7)
 	if err := c.within(); err != nil {
@@ -120,6 +121,7 @@ func (c *panelCheck) overlaps(met []meeting) {
 		}
 		area[k] += m.area
 	}
+
 	for _, k := range order {
 		if area[k] <= sheet.OverlapFrom {
 			continue
@@ -230,6 +232,7 @@ func (c *panelCheck) standingIn(i int, h hole) float64 {
 		}
 		return true
 	})
+
 	sum := 0.0
 	for x, a := range found {
 		direct := true

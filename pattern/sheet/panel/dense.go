@@ -184,6 +184,7 @@ func (c *panelCheck) countOverlaps() error {
 		c.listing.Count(sheet.Overlap, sheet.Fault, left, true)
 		return true
 	})
+
 	c.listing.Count(sheet.Overlap, sheet.Fault, 0, exact)
 	return nil
 }

@@ -47,6 +47,7 @@ func (c *panelCheck) congruenceKey(i int) (key string, frame geometry.Map) {
 			return c.croppedKey(p)
 		}
 	}
+
 	type member struct {
 		key   pieceKey
 		cell  [2]int
@@ -164,6 +165,7 @@ func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, narrowest *
 			known[key] = places
 		}
 	}
+
 	c.closest(i, frame, places, narrowest)
 	c.fit(i, places.lost)
 	for _, at := range places.unclear {

@@ -80,6 +80,7 @@ func uniteCluster(pieces []piece, members []int) ([]opening, error) {
 		one := orb.MultiPolygon{p}
 		out[k] = opening{outline: p, shape: geometry.NewShape(one), area: geometry.Area(one), holes: holesOf(p)}
 	}
+
 	for _, i := range members {
 		best, shared := 0, -1.0
 		if len(out) > 1 {
@@ -91,6 +92,7 @@ func uniteCluster(pieces []piece, members []int) ([]opening, error) {
 		}
 		out[best].pieces = append(out[best].pieces, i)
 	}
+
 	if len(out) > 1 {
 		// Openings that touch at points may close in sheet that none of them encloses alone.
 		if err := closeIn(union, out); err != nil {

@@ -129,6 +129,7 @@ func (m *meetings) within(reach float64) []meeting {
 			}
 		}
 	}
+
 	sort.Slice(out, func(x, y int) bool {
 		if out[x].i != out[y].i {
 			return out[x].i < out[y].i

@@ -163,6 +163,7 @@ func closeInTouching(all orb.MultiPolygon, openings []opening) error {
 			return true
 		})
 	}
+
 	for _, members := range groups.all() {
 		if len(members) < 2 {
 			continue

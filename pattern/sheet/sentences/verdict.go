@@ -61,6 +61,7 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 		}
 		return v
 	}
+
 	v := Verdict{State: "holds", Head: "This sheet holds.", Line: w.well(r, "Nothing", scope)}
 	switch {
 	case scope.Partial:
@@ -214,6 +215,7 @@ func (w Words) total(r sheet.Report, t sheet.Total) string {
 			worst, found = p.Measured, true
 		}
 	}
+
 	if !found {
 		return said
 	}

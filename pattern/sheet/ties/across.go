@@ -93,6 +93,7 @@ func (a *surroundings) cross(p, u orb.Point, wide float64) (d float64, hit line,
 		}
 		a.taken = x.take(a.taken, p, u, s, s+2*x.cell, half)
 	}
+
 	a.lines = a.lines[:0]
 	for _, k := range a.taken {
 		a.lines = append(a.lines, x.lines[k])

@@ -158,8 +158,10 @@ func (t placed) others() []*draft.Tie {
 			all = append(all, other{tie, sc.narrow(t.island, images), w})
 		}
 	}
+
 	slices.SortStableFunc(all, func(a, b other) int { return cmp.Compare(a.harm, b.harm) })
 	out := []*draft.Tie{nil}
+
 	// A wider tie takes in what is left of the opening beside it.
 	for _, wider := range [...]float64{1.5, 2} {
 		tie := t.tie

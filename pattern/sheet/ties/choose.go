@@ -93,6 +93,7 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 			}
 		}
 	}
+
 	// Ties of this round that are near already.
 	for _, t := range sc.added {
 		c.rects = append(c.rects, sc.l.TieImages(t.tie, c.window)...)
@@ -137,6 +138,7 @@ func (sc *scene) candidatesOf(k *kind, island int) []candidate {
 			}
 		}
 	}
+
 	sort.SliceStable(out, func(x, y int) bool { return out[x].cost < out[y].cost })
 	return out
 }
@@ -165,6 +167,7 @@ func (sc *scene) crossings(k *kind, a *surroundings) []candidate {
 		out = append(out, y)
 		return normal, ok
 	}
+
 	for _, s := range places(sc.s.Islands[a.island].Ring[0], sc.mirrors(a.island), wide) {
 		try := func(u orb.Point) (orb.Point, bool) {
 			normal, ok := take(s.at, u, wide, k.hole != nil)

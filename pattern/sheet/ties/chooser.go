@@ -42,7 +42,9 @@ func (c *chooser) next() (draft.Tie, bool) {
 		}
 		all = append(all, pick{w, w.cost + spreadWeight*math.Max(1, c.candidates[0].cost)*math.Max(0, 1-gap/share)})
 	}
+
 	sort.SliceStable(all, func(i, j int) bool { return all[i].score < all[j].score })
+
 	// Of the cheapest that have room, the first that makes no new fault near the island is taken; else the one that
 	// makes fewest, if it is the only tie: others are left out.
 	var best *chosen
@@ -73,6 +75,7 @@ func (c *chooser) next() (draft.Tie, bool) {
 			break
 		}
 	}
+
 	if best == nil || (best.harm > 0 && len(c.angles) > 0) {
 		return draft.Tie{}, false
 	}

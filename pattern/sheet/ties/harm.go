@@ -68,6 +68,7 @@ func (sc *scene) narrow(island int, ties []draft.Tie) int {
 			n += joins(residue.Around(one, need.Bridge, coarse))
 		}
 	}
+
 	for i, s := range shapes {
 		for _, o := range shapes[i+1:] {
 			if geometry.Distance(s, o, orb.Point{}, need.Bridge).Found {

@@ -44,6 +44,7 @@ func (sc *scene) newIndex() *index {
 			}
 		}
 	}
+
 	w, h := x.bound.Max[0]-x.bound.Min[0], x.bound.Max[1]-x.bound.Min[1]
 	x.cell = math.Max(sc.wide, math.Max(w, h)/maxSquares)
 	x.nx, x.ny = int(w/x.cell)+1, int(h/x.cell)+1
@@ -67,6 +68,7 @@ func (sc *scene) newIndex() *index {
 			x.items = make([]int32, x.first[x.nx*x.ny])
 		}
 	}
+
 	copy(x.first[1:], x.first[:x.nx*x.ny])
 	x.first[0] = 0
 	return x

@@ -61,6 +61,7 @@ func places(r orb.Ring, mirrors [][2]orb.Point, wide float64) []place {
 			}
 		}
 	}
+
 	for _, m := range mirrors {
 		for i := range n {
 			d := orb.Point{m[1][0], m[1][1]}
@@ -70,6 +71,7 @@ func places(r orb.Ring, mirrors [][2]orb.Point, wide float64) []place {
 			}
 			s := t0 / (t0 - t1)
 			p := orb.Point{r[i][0] + s*(r[i+1][0]-r[i][0]), r[i][1] + s*(r[i+1][1]-r[i][1])}
+
 			// Along the mirror, the way that leads out over this edge.
 			e := unit(r[i], r[i+1])
 			if e[1]*d[0]-e[0]*d[1] < 0 {

@@ -77,6 +77,7 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 		}
 		p.ban(found.l, len(own), found.fresh)
 	}
+
 	best = p.better(best, before)
 	all := best.l.Draft.Ties
 	grown := sheet.Grown(before.Totals, best.after.Totals, sheet.Fault)
@@ -144,6 +145,7 @@ func (p *proposer) tieAll(before sheet.Report) (*proposal, error) {
 			return proposalOf(all, l, before, r), nil
 		}
 	}
+
 	return nil, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the " +
 		"silhouettes smaller")
 }

@@ -30,6 +30,7 @@ func (a *surroundings) square(w *candidate, p, u orb.Point, d float64) {
 			next = k
 		}
 	}
+
 	if near < 0 || next != near+1 {
 		w.cost += crowded
 		return
@@ -117,6 +118,7 @@ func (a *surroundings) under(p, u orb.Point, half float64) []stretch {
 		}
 		s0, s1 := forward(p, u, l.a), forward(p, u, l.b)
 		lo, hi := math.Inf(1), math.Inf(-1)
+
 		// The ends of the line within the strip, and where it crosses the strip's sides.
 		for _, e := range [2][2]float64{{s0, t0}, {s1, t1}} {
 			if math.Abs(e[1]) <= half {
@@ -133,6 +135,7 @@ func (a *surroundings) under(p, u orb.Point, half float64) []stretch {
 			all = append(all, stretch{lo, hi, l.crop})
 		}
 	}
+
 	sort.Slice(all, func(i, j int) bool { return all[i].lo < all[j].lo })
 	var out []stretch
 	for _, s := range all {

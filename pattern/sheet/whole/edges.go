@@ -35,6 +35,7 @@ func (c *look) edges() {
 			bounds[r] = b
 		}
 	}
+
 	for r, b := range bounds {
 		c.edge(box, b, of[r], -1)
 	}

@@ -151,6 +151,7 @@ func (c *look) meet() bool {
 			return len(c.met) <= maxMeetings
 		})
 	}
+
 	for i := range c.kept {
 		if len(c.kept[i].parts) > 1 {
 			c.measure(i, i, orb.Point{})

@@ -50,6 +50,7 @@ func (c *look) search(reach float64, best *distance) {
 		*best = w
 		return true
 	}
+
 	for i := range c.kept {
 		for p := range c.kept[i].parts {
 			for q := range p {
@@ -57,6 +58,7 @@ func (c *look) search(reach float64, best *distance) {
 			}
 		}
 	}
+
 	for k := range near {
 		r := &near[k]
 		if limit := math.Min(reach, best.D); r.gap >= limit || !c.nearer(r, limit) {

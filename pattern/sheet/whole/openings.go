@@ -23,6 +23,7 @@ func (c *look) unite() {
 			c.report.Partial = true // whether they are one is for the overlay to say
 		}
 	}
+
 	if !c.joined {
 		return
 	}

@@ -55,6 +55,7 @@ func (c *look) wholeOnes(m *image) {
 			})
 		}
 	}
+
 	for _, h := range f.Holes {
 		shape := h.Shape.Place(first.Map.Moved(-first.Shift[0], -first.Shift[1]), nil)
 		p := h.Place
@@ -216,6 +217,7 @@ func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) 
 		}
 		return true
 	})
+
 	area := place.Area
 	for x, a := range standing {
 		direct := true
@@ -229,6 +231,7 @@ func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) 
 			area -= a.Outer
 		}
 	}
+
 	c.report.Counts.Islands++
 	p := geometry.Add(place.P, at)
 	c.listing.Add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: p, Measured: area,

@@ -63,6 +63,7 @@ func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Dr
 		w.boxes = append(w.boxes, orb.Bound{Min: orb.Point{b.Min[0] + c.Shift[0], b.Min[1] + c.Shift[1]},
 			Max: orb.Point{b.Max[0] + c.Shift[0], b.Max[1] + c.Shift[1]}}.Pad(line))
 	}
+
 	for _, o := range l.Orbits {
 		k := kept{middle: o.Shape.Bound().Center(), scale: math.Sqrt(math.Abs(o.Place.Det()))}
 		outline := geometry.Transform(o.Shape.Outline(),
@@ -115,6 +116,7 @@ func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 			n++
 		}
 	}
+
 	// A tie is sheet: it covers what lies under it, and shows its two sides.
 	for _, t := range w.ties {
 		if !window.Intersects(t.Bound()) {
@@ -132,6 +134,7 @@ func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 		}
 		c.Stroke()
 	}
+
 	c.Restore()
 	return n
 }

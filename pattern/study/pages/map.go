@@ -30,10 +30,12 @@ func (s *study) mapPage() {
 		c.Text(pdf.Serif, title, left, y, line)
 		y -= title * 1.15
 	}
+
 	c.Ink(Ink)
 	c.Text(pdf.Sans, text, left, y+2.5, pdf.Fit(pdf.Sans, text, right-left,
 		fmt.Sprintf("Full-scale study of a panel of %s × %s mm", figure(d.Panel.Width), figure(d.Panel.Height))))
 	y -= 3
+
 	// The words stand to the right of a map on a lying page, below it on an upright one.
 	words := s.words()
 	box := orb.Bound{Min: orb.Point{left, low}, Max: orb.Point{right, y}}

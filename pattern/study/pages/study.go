@@ -132,6 +132,7 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 			best = &v
 		}
 	}
+
 	if n := best.columns * best.rows; n > maxPages {
 		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper",
 			n, best.rows, best.columns, maxPages)

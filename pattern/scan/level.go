@@ -14,7 +14,7 @@ const (
 )
 
 // levelling takes the light out of a picture and smooths it, where that matters: within reach of the ink's edge. What
-// lies clear of it, by the least and the greatest grey of blocks of levelStep pixels a side, is only told to be ink or
+// lies clear of it, by the least and the greatest grey of blocks of levelStep pixels a side, is only known to be ink or
 // paper.
 type levelling struct {
 	g       grey

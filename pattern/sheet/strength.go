@@ -32,7 +32,8 @@ const (
 	stripReach = 2.5
 	// stripWidens ends a strip where it has become this many times as wide as at its narrowest: there it is held.
 	stripWidens = 1.8
-	// stripSlender is how many times longer than wide a strip must be to be told: shorter ones do not bend, they tear.
+	// stripSlender is how many times longer than wide a strip must be to be reported: shorter ones do not bend, they
+	// tear.
 	stripSlender = 4.0
 	// stripSteps bounds the way along a strip, in steps of a third of its width: forty times its width.
 	stripSteps = 120

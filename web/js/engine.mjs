@@ -3,7 +3,8 @@
 //
 // A lane answers its requests in order. `ask(…, {instead: true})` makes every earlier request with the same verb
 // worthless: one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever
-// asked hears `Superseded` and need do nothing. `progress` hears from the engine how far the work has come, from 0 to 1.
+// asked hears `Superseded` and need do nothing. `progress` hears from the engine how far the work has come, from 0
+// to 1.
 
 const GRACE = 150; // ms a worthless request may still take: less than a fresh worker costs
 

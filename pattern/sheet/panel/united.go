@@ -49,7 +49,7 @@ func (u *united) uniteAs(d density, reach float64, onProgress progress.Func) (me
 	u.meetings = newMeetings(u.pieces, u.copies)
 	u.meetings.progress = onProgress.Within(0.15, 0.7)
 	met = u.meetings.within(reach)
-	u.meetings.progress = nil // looking further out later is not told
+	u.meetings.progress = nil // looking further out later is not reported
 
 	if u.density == crowded {
 		return met, u.uniteCrowded()

@@ -97,7 +97,7 @@ type chosen struct {
 	tie    draft.Tie
 	images []draft.Tie // near the island, on the panel
 	middle orb.Point
-	harm   int // new faults near the island, as far as told
+	harm   int // new faults near the island, as far as reported
 }
 
 func (c *chooser) angle(p orb.Point) float64 { return math.Atan2(p[1]-c.heart[1], p[0]-c.heart[0]) }

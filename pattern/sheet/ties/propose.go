@@ -200,7 +200,7 @@ func freshFaults(before, after sheet.Report) []sheet.Problem {
 }
 
 // sameFault reports whether two faults of a kind are one: at one place, or, of those that have no ends, of the same
-// copies: these are told of at some point of what a tie may have divided.
+// copies: these are reported at some point of what a tie may have divided.
 func sameFault(p, q sheet.Problem) bool {
 	if p.Ends == nil && q.Ends == nil && p.Between != nil && q.Between != nil {
 		return *p.Between == *q.Between

@@ -25,6 +25,7 @@ func (s *Shape) blocked(a, b int32) bool {
 		return false
 	}
 	r := s.ends(hit)
+
 	// side follows the boundary from the hit edge and returns on which side it leaves, 0 where it does so elsewhere.
 	side := func(k, step int) int {
 		for range blockedSteps {

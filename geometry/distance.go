@@ -210,6 +210,7 @@ func (s *Shape) nearestEdge(p orb.Point, limit float64) (out Near, edge int32) {
 			}
 		}
 	}
+
 	visit(0)
 	out.D = math.Sqrt(best)
 	return out, edge

@@ -22,7 +22,8 @@ func ExampleArea() {
 }
 
 func ExampleContains() {
-	fmt.Println(geometry.Contains(square(0, 0, 10), orb.Point{3, 3}), geometry.Contains(square(0, 0, 10), orb.Point{30, 3}))
+	fmt.Println(geometry.Contains(square(0, 0, 10), orb.Point{3, 3}),
+		geometry.Contains(square(0, 0, 10), orb.Point{30, 3}))
 	// Output: true false
 }
 

@@ -41,6 +41,7 @@ func (s *Shape) Facing(width float64, inside bool, apart float64) []orb.Bound {
 			}
 		}
 	}
+
 	for i := range f.corners {
 		c := &f.corners[i]
 		for j := range f.sides {
@@ -85,6 +86,7 @@ func (f *facing) prepare(inside bool) {
 	if !inside {
 		into = -1
 	}
+
 	for _, ends := range f.s.fr.ends {
 		ring := f.s.pts[ends[0] : ends[1]+1]
 		first := len(f.sides)
@@ -94,7 +96,8 @@ func (f *facing) prepare(inside bool) {
 			if n == 0 {
 				continue
 			}
-			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1], u: orb.Point{-d[1] / n * into, d[0] / n * into}, length: n})
+			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1],
+				u: orb.Point{-d[1] / n * into, d[0] / n * into}, length: n})
 		}
 		own := f.sides[first:]
 		for k := range own {
@@ -190,12 +193,12 @@ func (f *facing) filled(c *corner, b *sideways, way orb.Point, height, half floa
 		return false
 	}
 	r := Dot(way, way) / (2 * height)
-	clear := r - 2*half - 4*r*b.turn
-	if clear <= 0 {
+	spare := r - 2*half - 4*r*b.turn
+	if spare <= 0 {
 		return false
 	}
 	m := orb.Point{c.p[0] + way[0] + r*b.u[0], c.p[1] + way[1] + r*b.u[1]}
-	return f.s.DistanceTo(m, clear).Found
+	return f.s.DistanceTo(m, spare).Found
 }
 
 // cornerCorner reports whether two corners face each other nearer than the width.
@@ -205,7 +208,8 @@ func (f *facing) cornerCorner(c, d *corner) bool {
 		return false
 	}
 	back := orb.Point{-way[0], -way[1]}
-	return angleBetween(c.u, way) <= c.half+math.Pi/6+facingSlack && angleBetween(d.u, back) <= d.half+math.Pi/6+facingSlack
+	return angleBetween(c.u, way) <= c.half+math.Pi/6+facingSlack &&
+		angleBetween(d.u, back) <= d.half+math.Pi/6+facingSlack
 }
 
 func angleBetween(p, q orb.Point) float64 {

@@ -11,17 +11,17 @@ const (
 	wider = 1.01
 
 	// minSide is the area, in squares of a neck's width, under which its side has no room for a disc so much wider: one
-	// whose middle lies on that side has at least half its area there, π/8·wider² = 0.4006, for the neck's ends are not in
-	// it.
+	// whose middle lies on that side has at least half its area there, π/8·wider² = 0.4006, for the neck's ends are not
+	// in it.
 	minSide = 0.4
 
-	// exactSide is how many edges of a side are summed one by one, and smallSide the part of its ring's area under which
-	// they are too, because sums from the ring's beginning lose digits.
+	// exactSide is how many edges of a side are summed one by one, and smallSide the part of its ring's area under
+	// which they are too, because sums from the ring's beginning lose digits.
 	exactSide = 32
 	smallSide = 1e-6
 
-	// minDepth is how far behind a neck, in parts of its length, the middle of a disc lies that is wider and whose border
-	// the neck's ends are not within: the root of (wider/2)² − ¼ is 0.0708.
+	// minDepth is how far behind a neck, in parts of its length, the middle of a disc lies that is wider and whose
+	// border the neck's ends are not within: the root of (wider/2)² − ¼ is 0.0708.
 	minDepth = 0.07
 
 	// blockedSteps bounds how far the boundary is followed to see whether it lies across.
@@ -31,7 +31,7 @@ const (
 	roundedAway = 1e-11
 )
 
-// joins tells necks that join from those that have something hanging on one side. It must be asked in the order of
+// joins separates necks that join from those that have something hanging on one side. It must be asked in the order of
 // their widths: what has no room for a disc has none for a wider one.
 type joins struct {
 	n      *necks
@@ -42,7 +42,8 @@ type joins struct {
 
 func newJoins(n *necks) *joins {
 	s := n.s
-	j := &joins{n: n, area: make([]float64, len(s.fr.edges)+1), length: make([]float64, len(s.fr.edges)+1), full: map[int32]*spans{}}
+	j := &joins{n: n, area: make([]float64, len(s.fr.edges)+1), length: make([]float64, len(s.fr.edges)+1),
+		full: map[int32]*spans{}}
 	for k, e := range s.fr.edges {
 		o, p, q := s.pts[s.fr.ends[s.fr.rings[k]][0]], s.pts[e], s.pts[e+1]
 		j.area[k+1] = j.area[k] + Cross(Sub(p, o), Sub(q, o))
@@ -164,7 +165,8 @@ func (j *joins) hopeless(a, b int32, gap2 float64) bool {
 	if whole < 0 {
 		area, whole = -area, -whole
 	}
-	return hopelessArea(area, change+roundedAway*whole, whole, minSide*gap2, within) || (!within && j.cramped(a, b, gap2))
+	return hopelessArea(area, change+roundedAway*whole, whole, minSide*gap2, within) ||
+		(!within && j.cramped(a, b, gap2))
 }
 
 // cramped reports whether no bay that a neck from node a to node b cuts off has room for a disc wider than the gap
@@ -194,11 +196,11 @@ func (b box) size() float64 { return math.Hypot(b.maxX-b.minX, b.maxY-b.minY) }
 // hopelessArea reports whether a neck cuts off less than least, whatever its side's area, which is within change of the
 // given one: within a ring of a whole area off the one end or the other, outside it off a bay. An area that no
 // neck can have counts as well.
-func hopelessArea(area, change, whole, least float64, within bool) bool {
+func hopelessArea(area, change, whole, limit float64, within bool) bool {
 	if within {
-		return area+change < least || area-change > whole-least
+		return area+change < limit || area-change > whole-limit
 	}
-	return area-change > -least && area+change < whole+least
+	return area-change > -limit && area+change < whole+limit
 }
 
 // spans are stretches of a ring that are known to have no room. A stretch that ends beyond the ring's beginning ends at

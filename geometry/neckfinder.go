@@ -27,7 +27,8 @@ func (s *Shape) NeckFinder(inside bool) *NeckFinder {
 // Narrowest returns the narrowest neck under limit mm (math.Inf(1) for no limit) whose middle lies in the window and
 // which accept takes; ok is false where there is none. Of necks exactly as wide it is the first along the boundary.
 func (f *NeckFinder) Narrowest(limit float64, window orb.Bound, accept func(Neck) bool) (found Neck, ok bool) {
-	q := &neckQueue{f: f, limit2: limit * limit, window: &box{window.Min[0], window.Min[1], window.Max[0], window.Max[1]}}
+	q := &neckQueue{f: f, limit2: limit * limit, window: &box{window.Min[0], window.Min[1], window.Max[0],
+		window.Max[1]}}
 	q.run(func(c candidate) bool {
 		mid := orb.Point{(c.P[0] + c.Q[0]) / 2, (c.P[1] + c.Q[1]) / 2}
 		if ok = window.Contains(mid) && f.n.clear(c.Neck) && accept(c.Neck); ok {
@@ -48,7 +49,8 @@ const coneSlack = 2e-6
 
 // cones returns for every node of the tree the directions in which a neck may leave its edges, at corners too.
 func (s *Shape) cones(inside bool) []cone {
-	// The direction of every edge's normal, turned on continuously along the ring, and what the corners at its ends add.
+	// The direction of every edge's normal, turned on continuously along the ring, and what the corners at its ends
+	// add.
 	lo, hi, here := make([]float64, len(s.fr.edges)), make([]float64, len(s.fr.edges)), make([]float64, len(s.fr.edges))
 	side := -math.Pi / 2
 	if inside {
@@ -99,6 +101,7 @@ func (s *Shape) cones(inside bool) []cone {
 		out[k] = cone{float32(mid), float32((b-a)/2 + coneSlack)}
 		return a, b
 	}
+
 	span(0)
 	return out
 }
@@ -151,17 +154,17 @@ func (q *neckQueue) pop() waiting {
 	q.items[0] = q.items[last]
 	q.items = q.items[:last]
 	for i := 0; ; {
-		least := i
+		first := i
 		for k := 2*i + 1; k <= 2*i+2 && k < last; k++ {
-			if q.before(k, least) {
-				least = k
+			if q.before(k, first) {
+				first = k
 			}
 		}
-		if least == i {
+		if first == i {
 			return out
 		}
-		q.items[i], q.items[least] = q.items[least], q.items[i]
-		i = least
+		q.items[i], q.items[first] = q.items[first], q.items[i]
+		i = first
 	}
 }
 
@@ -173,6 +176,7 @@ func (q *neckQueue) run(take func(candidate) bool) {
 	}
 	q.f.n.limit = math.Sqrt(q.limit2)
 	q.pair(0, 0)
+
 	for len(q.items) > 0 {
 		w := q.pop()
 		if w.neck >= 0 {

@@ -19,15 +19,15 @@ type Neck struct {
 // inside is true, else of the plane around it. Two parallel edges that face each other give one, in the middle of the
 // stretch where they do; a place may come more than once where corners take part. The shape's outer rings must run
 // counter-clockwise and its holes clockwise (a shape placed by a mirroring map must be asked before it is placed).
-func (s *Shape) Necks(limit float64, inside bool, most int) []Neck {
+func (s *Shape) Necks(limit float64, inside bool, count int) []Neck {
 	f := s.NeckFinder(inside)
 	out := []Neck{}
 	q := &neckQueue{f: f, limit2: limit * limit}
 	q.run(func(c candidate) bool {
-		if len(out) < most && f.n.clear(c.Neck) {
+		if len(out) < count && f.n.clear(c.Neck) {
 			out = append(out, c.Neck)
 		}
-		return len(out) >= most
+		return len(out) >= count
 	})
 	return out
 }
@@ -131,12 +131,14 @@ func (n *necks) square(e int, p orb.Point, u orb.Point) bool {
 	if after != before {
 		out = Sub(s.pts[s.fr.edges[after]+1], s.pts[s.fr.edges[after]])
 	}
+
 	// The distance across must not shrink on the way back along `in` nor on the way on along `out`. Most pairs of edges
 	// end here, before a root is taken.
 	back, on := -(u[0]*in[0] + u[1]*in[1]), u[0]*out[0]+u[1]*out[1]
 	if (back > 0 && back > squareSlack*norm(in)) || (on > 0 && on > squareSlack*norm(out)) {
 		return false
 	}
+
 	// Rings keep the shape on their left: u points into it when it lies to the left of the edges.
 	left := (in[0]*u[1]-in[1]*u[0])*norm(out)+(out[0]*u[1]-out[1]*u[0])*norm(in) > 0
 	return left == n.inside

@@ -101,7 +101,9 @@ func raggedOrNot(r *rand.Rand, kind int) orb.MultiPolygon {
 		})}}
 	case 1: // smooth, with bays
 		k := float64(2 + r.IntN(5))
-		mp = orb.MultiPolygon{{polar(2*n, func(a float64) float64 { return 6 + 3.5*math.Sin(k*a+p) + 2*math.Sin((2*k+1)*a+q) })}}
+		mp = orb.MultiPolygon{{polar(2*n, func(a float64) float64 {
+			return 6 + 3.5*math.Sin(k*a+p) + 2*math.Sin((2*k+1)*a+q)
+		})}}
 	case 2: // a comb, which has necks exactly as wide as each other
 		teeth, tooth, gap := 2+r.IntN(4), 0.5+2*r.Float64(), 0.5+2*r.Float64()
 		ring := orb.Ring{{0, 0}, {float64(teeth)*(tooth+gap) - gap, 0}}
@@ -126,7 +128,8 @@ func raggedOrNot(r *rand.Rand, kind int) orb.MultiPolygon {
 		mp = orb.MultiPolygon{{append(out, out[0])}}
 	default: // two rooms and a passage, some exactly symmetric
 		w, h := 0.5+2*r.Float64(), 3+4*r.Float64()
-		mp = orb.MultiPolygon{{orb.Ring{{0, -h}, {8, -h}, {8, -w}, {14, -w}, {14, -h}, {22, -h}, {22, h}, {14, h}, {14, w}, {8, w}, {8, h}, {0, h}, {0, -h}}}}
+		mp = orb.MultiPolygon{{orb.Ring{{0, -h}, {8, -h}, {8, -w}, {14, -w}, {14, -h}, {22, -h}, {22, h}, {14, h},
+			{14, w}, {8, w}, {8, h}, {0, h}, {0, -h}}}}
 	}
 	if r.IntN(3) == 0 {
 		mp[0] = append(mp[0], orb.Ring{{0.3, 0}, {0, -0.2}, {-0.3, 0}, {0, 0.1}, {0.3, 0}})
@@ -163,20 +166,23 @@ func TestNarrowestJoinByBruteForce(t *testing.T) {
 			}
 			got, ok := s.NarrowestJoin(0, limit, inside)
 			if ok != !math.IsInf(want, 1) || (ok && got.Width != want) {
-				t.Errorf("shape %d %v, inside %v, under %g: %g %v, by brute force %g", k, mp, inside, limit, got.Width, ok, want)
+				t.Errorf("shape %d %v, inside %v, under %g: %g %v, by brute force %g", k, mp, inside, limit, got.Width,
+					ok, want)
 			}
 			if ok {
 				joined++
 			}
 			necks := s.Necks(limit, inside, math.MaxInt)
 			if len(necks) != len(widths) {
-				t.Errorf("shape %d %v, inside %v, under %g: %d necks, by brute force %d", k, mp, inside, limit, len(necks), len(widths))
+				t.Errorf("shape %d %v, inside %v, under %g: %d necks, by brute force %d", k, mp, inside, limit,
+					len(necks), len(widths))
 				continue
 			}
 			for i, n := range necks {
 				necked++
 				if n.Width != widths[i] {
-					t.Errorf("shape %d, inside %v: neck %d is %g wide, by brute force %g", k, inside, i, n.Width, widths[i])
+					t.Errorf("shape %d, inside %v: neck %d is %g wide, by brute force %g", k, inside, i, n.Width,
+						widths[i])
 				}
 			}
 			if few := s.Necks(limit, inside, 3); len(few) != min(3, len(widths)) {

@@ -99,6 +99,7 @@ func (s *strips) underNode(low *Shape, i int32, shift orb.Point, from, to, sign 
 		s.underNode(low, n.right, shift, from, to, sign)
 		return
 	}
+
 	for _, e := range low.fr.edges[n.lo:n.hi] {
 		p, q, sg := low.pts[e], low.pts[e+1], sign
 		if p[0] < q[0] {
@@ -156,6 +157,7 @@ func (s *strips) pair(p0, p1, q0, q1 orb.Point) float64 {
 	}
 	kp := (p1[1] - p0[1]) / (p1[0] - p0[0])
 	kq := (q1[1] - q0[1]) / (q1[0] - q0[0])
+
 	// Heights of the two edges above the base at both ends of the common stretch.
 	a0, a1 := p0[1]+kp*(x0-p0[0])-s.base, p0[1]+kp*(x1-p0[0])-s.base
 	b0, b1 := q0[1]+kq*(x0-q0[0])-s.base, q0[1]+kq*(x1-q0[0])-s.base

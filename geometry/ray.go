@@ -38,6 +38,7 @@ func (s *Shape) rayEdge(p, d orb.Point, far float64) (best float64, edge int32) 
 			}
 		}
 	}
+
 	visit(0)
 	return best, edge
 }

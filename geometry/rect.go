@@ -36,6 +36,7 @@ func (s *Shape) InRect(r orb.Bound, shift orb.Point) Place {
 		b.minY >= r.Min[1]-rectSlack && b.maxY <= r.Max[1]+rectSlack {
 		return Within
 	}
+
 	for _, e := range s.fr.edges {
 		p, q := s.pts[e], s.pts[e+1]
 		p[0] += shift[0]
@@ -46,6 +47,7 @@ func (s *Shape) InRect(r orb.Bound, shift orb.Point) Place {
 			return Across
 		}
 	}
+
 	// No edge enters the rectangle: all of it is inside the shape, or none.
 	c := r.Center()
 	if s.Contains(orb.Point{c[0] - shift[0], c[1] - shift[1]}) {

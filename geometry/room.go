@@ -57,6 +57,7 @@ func widestBay(ring orb.Ring) float64 {
 		}
 		slices.Reverse(order)
 	}
+
 	first := slices.Index(onHull, true)
 	best, bay := 0.0, orb.Ring{pts[first]}
 	for i := 1; i <= len(pts); i++ {
@@ -80,9 +81,10 @@ func (s *Shape) HasRoom(radius float64) bool {
 
 // search looks in the box for a point that is in and lies at least radius from the shape's boundary. It divides
 // squares, as in the search for a pole of inaccessibility, until none can hold such a point, or until a square is so
-// small that the answer differs by less than a hundredth of the radius. border tells whether the border of what is in
+// small that the answer differs by less than a hundredth of the radius. border is whether the border of what is in
 // comes nearer to a point than a distance. After maxSquares there is taken to be none.
-func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool, border func(orb.Point, float64) bool) bool {
+func (s *Shape) search(b orb.Bound, radius float64, in func(orb.Point) bool,
+	border func(orb.Point, float64) bool) bool {
 	type square struct {
 		c    orb.Point
 		half float64

@@ -128,6 +128,7 @@ func (e Edge) Near(g Edge, slack float64) (Span, bool) {
 			add(-rd/dd-w, -rd/dd+w)
 		}
 	}
+
 	along := Sub(g.Q, g.P)
 	l := math.Hypot(along[0], along[1])
 	r := Sub(e.P, g.P)
@@ -145,6 +146,7 @@ func (e Edge) Near(g Edge, slack float64) (Span, bool) {
 		u, v := (s.min-s.at)/s.step, (s.max-s.at)/s.step
 		lo, hi = max(lo, min(u, v)), min(hi, max(u, v))
 	}
+
 	add(lo, hi)
 	return out, out.Lo <= out.Hi
 }

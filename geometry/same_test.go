@@ -10,7 +10,8 @@ import (
 
 // A girder whose corners alone are four-fold: a quarter-turn carries corners to corners, and the shape to another.
 func TestCornersAloneAreNotTheShape(t *testing.T) {
-	girder := orb.MultiPolygon{{{{-3, -3}, {3, -3}, {3, -1}, {1, -1}, {1, 1}, {3, 1}, {3, 3}, {-3, 3}, {-3, 1}, {-1, 1}, {-1, -1}, {-3, -1}, {-3, -3}}}}
+	girder := orb.MultiPolygon{{{{-3, -3}, {3, -3}, {3, -1}, {1, -1}, {1, 1}, {3, 1}, {3, 3}, {-3, 3}, {-3, 1}, {-1, 1},
+		{-1, -1}, {-3, -1}, {-3, -3}}}}
 	a := NewShape(girder)
 	turned := NewShape(Transform(girder, TurnDegrees(90)))
 	if SameWithin(a, turned, 0.02) {

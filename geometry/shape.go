@@ -60,6 +60,7 @@ func NewShape(mp orb.MultiPolygon) *Shape {
 			s.area += RingArea(r)
 		}
 	}
+
 	s.fr.addEdges(s.pts)
 	if len(s.fr.edges) > 0 {
 		s.fr.split(0, int32(len(s.fr.edges)))

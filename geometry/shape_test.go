@@ -168,12 +168,15 @@ func TestInRect(t *testing.T) {
 		{"far away", square(50, 50, 2), Outside},
 		{"a frame round it", NewShape(orb.MultiPolygon{{
 			RectOutline(orb.Bound{Min: orb.Point{-5, -5}, Max: orb.Point{15, 15}})[0][0],
-			Orient(orb.MultiPolygon{{RectOutline(orb.Bound{Min: orb.Point{-1, -1}, Max: orb.Point{11, 11}})[0][0]}})[0][0],
+			Orient(orb.MultiPolygon{{RectOutline(orb.Bound{Min: orb.Point{-1, -1},
+				Max: orb.Point{11, 11}})[0][0]}})[0][0],
 		}}), Outside},
 	} {
-		if got := c.s.InRect(rect, orb.Point{}); got != c.want {
-			t.Errorf("%s: %v, want %v", c.name, got, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			if got := c.s.InRect(rect, orb.Point{}); got != c.want {
+				t.Errorf("%v, want %v", got, c.want)
+			}
+		})
 	}
 }
 
@@ -185,7 +188,8 @@ func TestNecks(t *testing.T) {
 	bay := orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {10.75, 20}, {10.75, 14}, {14, 14}, {14, 6}, {6, 6},
 		{6, 14}, {9.25, 14}, {9.25, 20}, {0, 20}, {0, 0}}}}
 	// A slot 1.5 wide that ends inside: a tongue of plane held at one end.
-	slot := orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {10.75, 20}, {10.75, 6}, {9.25, 6}, {9.25, 20}, {0, 20}, {0, 0}}}}
+	slot := orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {10.75, 20}, {10.75, 6}, {9.25, 6}, {9.25, 20},
+		{0, 20}, {0, 0}}}}
 	// A wedge: no square segment crosses its point.
 	wedge := orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {10, 3}, {0, 0}}}}
 	for _, c := range []struct {
@@ -201,23 +205,27 @@ func TestNecks(t *testing.T) {
 		{"slot", slot, false, 1.5, false},
 		{"wedge", wedge, true, 0, false},
 	} {
-		for turn := range 4 {
-			for _, m := range []Map{TurnDegrees(float64(turn) * 37), TurnDegrees(float64(turn) * 90).After(MirrorX).After(Scale(1))} {
-				s := NewShape(Transform(c.mp, m))
-				got := s.Necks(3, c.inside, math.MaxInt)
-				if (len(got) > 0) != (c.width > 0) {
-					t.Errorf("%s turned %d: necks %v, want width %g", c.name, turn, got, c.width)
-					continue
-				}
-				for _, n := range got { // one place may come more than once
-					if math.Abs(n.Width-c.width) > 1e-9 {
-						t.Errorf("%s turned %d: %+v, want width %g", c.name, turn, n, c.width)
+		t.Run(c.name, func(t *testing.T) {
+			for turn := range 4 {
+				for _, m := range []Map{TurnDegrees(float64(turn) * 37),
+					TurnDegrees(float64(turn) * 90).After(MirrorX).After(Scale(1))} {
+					s := NewShape(Transform(c.mp, m))
+					got := s.Necks(3, c.inside, math.MaxInt)
+					if (len(got) > 0) != (c.width > 0) {
+						t.Errorf("%s turned %d: necks %v, want width %g", c.name, turn, got, c.width)
+						continue
+					}
+					for _, n := range got { // one place may come more than once
+						if math.Abs(n.Width-c.width) > 1e-9 {
+							t.Errorf("%s turned %d: %+v, want width %g", c.name, turn, n, c.width)
+						}
+					}
+					if n, ok := s.NarrowestJoin(0, 3, c.inside); ok != c.joins ||
+						(ok && math.Abs(n.Width-c.width) > 1e-9) {
+						t.Errorf("%s turned %d: join %+v %v, want %v", c.name, turn, n, ok, c.joins)
 					}
 				}
-				if n, ok := s.NarrowestJoin(0, 3, c.inside); ok != c.joins || (ok && math.Abs(n.Width-c.width) > 1e-9) {
-					t.Errorf("%s turned %d: join %+v %v, want %v", c.name, turn, n, ok, c.joins)
-				}
 			}
-		}
+		})
 	}
 }

@@ -75,7 +75,8 @@ func (d *side) border(x orb.Point, reach float64) bool {
 			return true
 		}
 	}
-	return d.n.s.nearer(x, reach*reach, d.runs[0][0], d.runs[0][1]) || d.n.s.nearer(x, reach*reach, d.runs[1][0], d.runs[1][1])
+	return d.n.s.nearer(x, reach*reach, d.runs[0][0], d.runs[0][1]) ||
+		d.n.s.nearer(x, reach*reach, d.runs[1][0], d.runs[1][1])
 }
 
 func (d *side) bound() orb.Bound {

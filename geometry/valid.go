@@ -14,9 +14,9 @@ const (
 	// products of coordinates stay far from the ends of what a float64 holds.
 	MaxCoordinate = 1e5
 
-	// areaSlack is the part of the square of a ring's size below which the ring has no area. RingArea's rounding is some
-	// 1e-16 of that square for each corner, so for 20,000 corners the sign of the area is sure well above 1e-12; and a
-	// ring 100 mm long whose area is less is a hair of 1e-10 mm, which nothing cuts.
+	// areaSlack is the part of the square of a ring's size below which the ring has no area. RingArea's rounding is
+	// some 1e-16 of that square for each corner, so for 20,000 corners the sign of the area is sure well above 1e-12;
+	// and a ring 100 mm long whose area is less is a hair of 1e-10 mm, which nothing cuts.
 	areaSlack = 1e-11
 )
 
@@ -62,7 +62,8 @@ func (e *OutlineError) Error() string { return "outline" + e.Path() + ": " + e.T
 //   - all numbers are finite and none is over MaxCoordinate in size;
 //   - a ring has at least three corners, no point follows itself, and no two parts of a ring meet, not even in a point;
 //   - two rings neither cross nor run along one another; they may touch in single points;
-//   - holes lie in their outer ring and not in one another, and polygons do not overlap (one may lie in another's hole);
+//   - holes lie in their outer ring and not in one another, and polygons do not overlap (one may lie in another's
+//     hole);
 //   - outer rings run counter-clockwise and holes clockwise;
 //   - no ring is so thin that rounding decides which way it runs.
 //
@@ -115,9 +116,11 @@ func checkRing(i, j int, r orb.Ring) error {
 			return fault(k, true, fmt.Sprintf("a coordinate is over %g mm", float64(MaxCoordinate)))
 		}
 	}
+
 	if len(r) < 4 {
 		return fault(-1, false, fmt.Sprintf(
-			"the ring has too few points, %d; it needs at least three corners and its first point again at the end", len(r)))
+			"the ring has too few points, %d; it needs at least three corners and its first point again at the end",
+			len(r)))
 	}
 	if r[0] != r[len(r)-1] {
 		return fault(-1, false, "the ring is not closed; its last point must repeat its first")
@@ -137,7 +140,8 @@ func (s *sweep) nesting() error {
 		shell := k - r.ring
 		switch {
 		case r.ring == 0 && (r.parent < 0 || s.rings[r.parent].ring > 0):
-			// Free, or in a hole: of another polygon, since a ring in its own hole makes that one lie outside its outer ring.
+			// Free, or in a hole: of another polygon, since a ring in its own hole makes that one lie outside its outer
+			// ring.
 		case r.ring == 0:
 			e.Reason = fmt.Sprintf("the polygon lies over polygon [%d]", s.rings[r.parent].polygon)
 			return e

@@ -33,7 +33,8 @@ func turnOf(a, b, c orb.Point) int {
 func turnExactly(a, b, c orb.Point) int {
 	var sum [12]float64 // a sum of parts that do not overlap, smallest first
 	n := 0
-	for _, f := range [6][2]float64{{a[0], b[1]}, {-a[1], b[0]}, {b[0], c[1]}, {-b[1], c[0]}, {c[0], a[1]}, {-c[1], a[0]}} {
+	for _, f := range [6][2]float64{{a[0], b[1]}, {-a[1], b[0]}, {b[0], c[1]}, {-b[1], c[0]}, {c[0], a[1]},
+		{-c[1], a[0]}} {
 		p := float64(f[0] * f[1])
 		for _, v := range [2]float64{math.FMA(f[0], f[1], -p), p} {
 			// Grow the sum by v: Shewchuk's algorithm GROW-EXPANSION over Knuth's exact addition of two numbers.
@@ -47,6 +48,7 @@ func turnExactly(a, b, c orb.Point) int {
 			n++
 		}
 	}
+
 	// Parts do not overlap, so the largest that is not zero has the sign of the sum.
 	for k := n - 1; k >= 0; k-- {
 		if sum[k] != 0 {

@@ -38,7 +38,8 @@ func (s *sweep) fault(a, b int32, at orb.Point, verb string) error {
 	if s.ringOf[a] != s.ringOf[b] {
 		object = "ring " + s.name(int(s.ringOf[a]))
 	}
-	return &OutlineError{Polygon: r.polygon, Ring: r.ring, Edge: int(b) - r.start, At: at, Reason: "the ring " + verb + " " + object}
+	return &OutlineError{Polygon: r.polygon, Ring: r.ring, Edge: int(b) - r.start, At: at, Reason: "the ring " + verb +
+		" " + object}
 }
 
 func (s *sweep) name(k int) string {

@@ -272,7 +272,8 @@ func TestCheckOutlineAgainstAllPairs(t *testing.T) {
 		}
 	}
 	t.Logf("outlines by fault: %v", kinds)
-	for _, kind := range []string{"none", "itself", "ring [", "outside its outer ring", "in another hole", "lies over polygon"} {
+	for _, kind := range []string{"none", "itself", "ring [", "outside its outer ring", "in another hole",
+		"lies over polygon"} {
 		if kinds[kind] < 100 {
 			t.Errorf("only %d outlines of the kind %q", kinds[kind], kind)
 		}

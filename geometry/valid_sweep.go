@@ -54,9 +54,11 @@ func newSweep(mp orb.MultiPolygon) *sweep {
 			for range len(r) - 1 {
 				s.ringOf = append(s.ringOf, int32(len(s.rings)))
 			}
-			s.rings = append(s.rings, sweptRing{polygon: i, ring: j, start: start, end: len(s.pts), first: -1, parent: -1})
+			s.rings = append(s.rings, sweptRing{polygon: i, ring: j, start: start, end: len(s.pts), first: -1,
+				parent: -1})
 		}
 	}
+
 	s.passes, s.met = make([]int32, 2*n), make([]int32, len(s.rings))
 	s.edges = make([]sweptEdge, n)
 	for e := range s.edges {
@@ -105,6 +107,7 @@ func (s *sweep) run() error {
 		}
 		return int(a - b)
 	})
+
 	for i, event := 0, int32(1); i < len(order); event++ {
 		j := i + 1
 		for j < len(order) && s.pts[order[j]] == s.pts[order[i]] {
@@ -126,7 +129,9 @@ func (s *sweep) meet(here []int32, event int32) error {
 	for hi < len(s.line) && s.side(s.line[hi], p) == 0 {
 		hi++
 	}
-	// What comes from the left lies together on the line; what runs through goes on to the right, with what begins here.
+
+	// What comes from the left lies together on the line; what runs through goes on to the right, with what begins
+	// here.
 	s.left, s.right = append(s.left[:0], s.line[lo:hi]...), s.right[:0]
 	ending := 0
 	for _, e := range s.left {
@@ -145,6 +150,7 @@ func (s *sweep) meet(here []int32, event int32) error {
 			}
 		}
 	}
+
 	if ending != 0 {
 		// Cannot be while the order on the line is right; kept so that a mistake shows as a fault and not as silence.
 		return s.fault(here[0], here[0], p, "crosses")
@@ -197,6 +203,7 @@ func (s *sweep) passing(p orb.Point, event int32) error {
 		s.opening = append(s.opening, pass)
 		return nil
 	}
+
 	for _, e := range s.left {
 		if err := arm(e); err != nil {
 			return err
@@ -238,12 +245,14 @@ func (s *sweep) nest(lo int, here []int32) {
 	for _, k := range here {
 		fresh = fresh || s.rings[s.ringOf[k]].first < 0
 	}
+
 	for k := 0; fresh && k < len(s.right); k++ {
 		e := s.edges[s.right[k]]
 		r := &s.rings[s.ringOf[e.l]]
 		if r.first >= 0 {
 			continue
 		}
+
 		// Both edges of the ring begin here and this is the lower one.
 		r.first, r.ccw = e.l, e.forward
 		below := int32(-1)

@@ -9,15 +9,15 @@ import (
 )
 
 const (
-	// mostAxes bounds the axes looked for: with more mirrors than these a silhouette is as good as round.
-	mostAxes = 64
+	// maxAxes bounds the axes looked for: with more mirrors than these a silhouette is as good as round.
+	maxAxes = 64
 	// axisSlack in mm: corners this near the farthest one may be its mirror image.
 	axisSlack = 2 * SameSlack
 )
 
 // Axes returns the directions, in radians in the silhouette's own frame, of the mirrors through its centre of area that
-// leave it as it is to within SameSlack. A mirror carries the corner farthest from the centre to one as far, so that the
-// halves between it and each of these are all there is to try.
+// leave it as it is to within SameSlack. A mirror carries the corner farthest from the centre to one as far, so that
+// the halves between it and each of these are all there is to try.
 func (c *Shapes) Axes(s *geometry.Shape) []float64 {
 	if axes, ok := c.axes[s]; ok {
 		return axes
@@ -27,16 +27,16 @@ func (c *Shapes) Axes(s *geometry.Shape) []float64 {
 	}
 	heart := s.Centroid()
 	var far []float64
-	most := 0.0
+	farthest := 0.0
 	radius := func(p orb.Point) float64 { return math.Hypot(p[0]-heart[0], p[1]-heart[1]) }
 	for _, poly := range s.Outline() {
 		for _, p := range poly[0] {
-			most = math.Max(most, radius(p))
+			farthest = math.Max(farthest, radius(p))
 		}
 	}
 	for _, poly := range s.Outline() {
 		for _, p := range poly[0][:len(poly[0])-1] {
-			if radius(p) >= most-axisSlack && len(far) < mostAxes {
+			if radius(p) >= farthest-axisSlack && len(far) < maxAxes {
 				far = append(far, math.Atan2(p[1]-heart[1], p[0]-heart[0]))
 			}
 		}
@@ -51,6 +51,7 @@ func (c *Shapes) Axes(s *geometry.Shape) []float64 {
 			axes = append(axes, axis)
 		}
 	}
+
 	c.axes[s] = axes
 	return axes
 }

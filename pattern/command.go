@@ -19,18 +19,18 @@ type Command struct {
 	Values  map[string]float64 `json:"values,omitempty"`  // numbers by name, mm and degrees
 	Flag    bool               `json:"flag,omitempty"`    // mirrored or not
 	Outline orb.MultiPolygon   `json:"outline,omitempty"` // a new silhouette's, in its own frame
-	Ties    []Tie              `json:"ties,omitempty"`    // the whole list
+	Ties    []draft.Tie        `json:"ties,omitempty"`    // the whole list
 }
 
 // rule is one row of the table of commands.
 type rule struct {
 	label string // what the history calls it, after "Undo" or "Redo"
-	apply func(d *Draft, c Command) error
+	apply func(d *draft.Draft, c Command) error
 }
 
 // rules is the table of commands. apply gets a draft whose lists it may change.
 var rules = map[string]rule{
-	"title":   {"title", func(d *Draft, c Command) error { d.Title = c.Text; return nil }},
+	"title":   {"title", func(d *draft.Draft, c Command) error { d.Title = c.Text; return nil }},
 	"group":   {"plane group", applyGroup},
 	"cell":    {"cell", applyCell},
 	"lay":     {"lay", applyLay},
@@ -38,8 +38,8 @@ var rules = map[string]rule{
 	"centre":  {"middle of the panel", applyCentre},
 	"panel":   {"panel size", applyPanel},
 	"field":   {"field", applyField},
-	"edge":    {"edge rule", func(d *Draft, c Command) error { d.Field.Edge = Edge(c.Text); return nil }},
-	"stock":   {"stock", func(d *Draft, c Command) error { d.Sheet.Stock = c.Text; return nil }},
+	"edge":    {"edge rule", func(d *draft.Draft, c Command) error { d.Field.Edge = draft.Edge(c.Text); return nil }},
+	"stock":   {"stock", func(d *draft.Draft, c Command) error { d.Sheet.Stock = c.Text; return nil }},
 	"sheet":   {"sheet", applySheet},
 	"place":   {"place of a motif", applyPlace},
 	"size":    {"size of the motifs", applySize},
@@ -63,7 +63,7 @@ func (c Command) Label() string { return rules[c.Name].label }
 
 // Apply returns the draft changed by the command. The draft given is left as it was, and is what the caller keeps when
 // there is an error: an unknown command, a value out of range, or a result that would not be a valid draft.
-func Apply(d Draft, c Command) (Draft, error) {
+func Apply(d draft.Draft, c Command) (draft.Draft, error) {
 	r, ok := rules[c.Name]
 	if !ok {
 		return d, fmt.Errorf("there is no command called %.40q", c.Name)
@@ -74,8 +74,8 @@ func Apply(d Draft, c Command) (Draft, error) {
 		}
 	}
 	next := d
-	next.Silhouettes = append([]Silhouette(nil), d.Silhouettes...)
-	next.Motifs = append([]Motif(nil), d.Motifs...)
+	next.Silhouettes = append([]draft.Silhouette(nil), d.Silhouettes...)
+	next.Motifs = append([]draft.Motif(nil), d.Motifs...)
 	if err := r.apply(&next, c); err != nil {
 		return d, err
 	}
@@ -94,7 +94,7 @@ func (c Command) set(name string, p *float64) bool {
 	return ok
 }
 
-func applyPanel(d *Draft, c Command) error {
+func applyPanel(d *draft.Draft, c Command) error {
 	was := d.Panel
 	draft.PanelObject.Set(&d.Panel, c.Values)
 	// The field keeps its place about the panel's centre.
@@ -103,7 +103,7 @@ func applyPanel(d *Draft, c Command) error {
 	return nil
 }
 
-func applyField(d *Draft, c Command) error {
+func applyField(d *draft.Draft, c Command) error {
 	draft.FieldObject.Set(&d.Field, c.Values)
 	if _, ok := c.Values["turn"]; ok {
 		d.Field.Turn = wrapDegrees(d.Field.Turn)
@@ -111,7 +111,7 @@ func applyField(d *Draft, c Command) error {
 	return nil
 }
 
-func applySheet(d *Draft, c Command) error {
+func applySheet(d *draft.Draft, c Command) error {
 	if d.Sheet.Bed != nil { // drafts share it
 		bed := *d.Sheet.Bed
 		d.Sheet.Bed = &bed

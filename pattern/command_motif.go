@@ -9,7 +9,7 @@ import (
 )
 
 // motifOf returns the motif the command names.
-func motifOf(d *Draft, id string) (*Motif, error) {
+func motifOf(d *draft.Draft, id string) (*draft.Motif, error) {
 	if i := d.Motif(id); i >= 0 {
 		return &d.Motifs[i], nil
 	}
@@ -17,7 +17,7 @@ func motifOf(d *Draft, id string) (*Motif, error) {
 }
 
 // applyPlace moves, turns or scales the motif ID: x, y in field mm, turn in degrees, scale.
-func applyPlace(d *Draft, c Command) error {
+func applyPlace(d *draft.Draft, c Command) error {
 	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
@@ -29,9 +29,9 @@ func applyPlace(d *Draft, c Command) error {
 	return nil
 }
 
-// applySize makes the motif ID, or every motif when ID is empty, larger or smaller by the given factor, about its centre of
-// area.
-func applySize(d *Draft, c Command) error {
+// applySize makes the motif ID, or every motif when ID is empty, larger or smaller by the given factor, about its
+// centre of area.
+func applySize(d *draft.Draft, c Command) error {
 	f := c.Values["factor"]
 	if !(f > 0) {
 		return fmt.Errorf("a factor is above nothing, not %g", f)
@@ -55,6 +55,7 @@ func applySize(d *Draft, c Command) error {
 			m.At[k] = geometry.Snap(m.At[k] + before[k] - after[k])
 		}
 	}
+
 	if !found {
 		return fmt.Errorf("no motif is called %.40q", c.ID)
 	}
@@ -62,7 +63,7 @@ func applySize(d *Draft, c Command) error {
 }
 
 // applyMirror makes the motif ID mirrored or not, as Flag says.
-func applyMirror(d *Draft, c Command) error {
+func applyMirror(d *draft.Draft, c Command) error {
 	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
@@ -73,8 +74,8 @@ func applyMirror(d *Draft, c Command) error {
 
 // applyMotif adds a motif of the silhouette named by Text at x, y, or, when ID names a motif, a second one like it, the
 // other way round with Flag.
-func applyMotif(d *Draft, c Command) error {
-	m := Motif{Silhouette: c.Text, Scale: 1}
+func applyMotif(d *draft.Draft, c Command) error {
+	m := draft.Motif{Silhouette: c.Text, Scale: 1}
 	if c.ID != "" {
 		like, err := motifOf(d, c.ID)
 		if err != nil {
@@ -90,7 +91,7 @@ func applyMotif(d *Draft, c Command) error {
 }
 
 // applySwap gives the motif ID the silhouette named by Text.
-func applySwap(d *Draft, c Command) error {
+func applySwap(d *draft.Draft, c Command) error {
 	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
@@ -99,8 +100,9 @@ func applySwap(d *Draft, c Command) error {
 	return nil
 }
 
-// applyRemake makes a new silhouette of Outline, under the name Text, and gives it to the motif ID, which stays in its place.
-func applyRemake(d *Draft, c Command) error {
+// applyRemake makes a new silhouette of Outline, under the name Text, and gives it to the motif ID, which stays in its
+// place.
+func applyRemake(d *draft.Draft, c Command) error {
 	m, err := motifOf(d, c.ID)
 	if err != nil {
 		return err
@@ -112,7 +114,7 @@ func applyRemake(d *Draft, c Command) error {
 	return nil
 }
 
-func applyRemove(d *Draft, c Command) error {
+func applyRemove(d *draft.Draft, c Command) error {
 	i := d.Motif(c.ID)
 	if i < 0 {
 		return fmt.Errorf("no motif is called %.40q", c.ID)
@@ -122,8 +124,8 @@ func applyRemove(d *Draft, c Command) error {
 }
 
 // applyDraw adds the silhouette Outline under the name Text. With ID "place" a first motif of it is set at x, y.
-func applyDraw(d *Draft, c Command) error {
-	s := Silhouette{ID: freshID(d, "s"), Name: c.Text, Outline: geometry.SnapOutline(geometry.Orient(c.Outline))}
+func applyDraw(d *draft.Draft, c Command) error {
+	s := draft.Silhouette{ID: freshID(d, "s"), Name: c.Text, Outline: geometry.SnapOutline(geometry.Orient(c.Outline))}
 	if s.Name == "" {
 		s.Name = s.ID
 	}
@@ -135,7 +137,7 @@ func applyDraw(d *Draft, c Command) error {
 }
 
 // applyRedraw replaces the outline of the silhouette ID; its motifs stay.
-func applyRedraw(d *Draft, c Command) error {
+func applyRedraw(d *draft.Draft, c Command) error {
 	for i := range d.Silhouettes {
 		if d.Silhouettes[i].ID == c.ID {
 			d.Silhouettes[i].Outline = geometry.SnapOutline(geometry.Orient(c.Outline))
@@ -145,7 +147,7 @@ func applyRedraw(d *Draft, c Command) error {
 	return fmt.Errorf("no silhouette is called %.40q", c.ID)
 }
 
-func applyName(d *Draft, c Command) error {
+func applyName(d *draft.Draft, c Command) error {
 	for i := range d.Silhouettes {
 		if d.Silhouettes[i].ID == c.ID {
 			d.Silhouettes[i].Name = c.Text
@@ -156,9 +158,9 @@ func applyName(d *Draft, c Command) error {
 }
 
 // applyDiscard throws the silhouette ID away, and the motifs made of it and its ties.
-func applyDiscard(d *Draft, c Command) error {
+func applyDiscard(d *draft.Draft, c Command) error {
 	found := false
-	var keep []Silhouette
+	var keep []draft.Silhouette
 	for _, s := range d.Silhouettes {
 		if s.ID == c.ID {
 			found = true
@@ -170,7 +172,7 @@ func applyDiscard(d *Draft, c Command) error {
 		return fmt.Errorf("no silhouette is called %.40q", c.ID)
 	}
 	d.Silhouettes = keep
-	var motifs []Motif
+	var motifs []draft.Motif
 	for _, m := range d.Motifs {
 		if m.Silhouette != c.ID {
 			motifs = append(motifs, m)
@@ -182,7 +184,7 @@ func applyDiscard(d *Draft, c Command) error {
 }
 
 // freshID returns the first of prefix1, prefix2, … that neither a silhouette nor a motif has.
-func freshID(d *Draft, prefix string) string {
+func freshID(d *draft.Draft, prefix string) string {
 	used := map[string]bool{}
 	for _, s := range d.Silhouettes {
 		used[s.ID] = true

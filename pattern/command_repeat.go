@@ -9,11 +9,12 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
-// trail is the way a draft came through plane groups by the command group alone: what each left behind, and what the last
-// one made. It lets a group chosen again find its cell and places as they were. It is never part of a file.
+// trail is the way a draft came through plane groups by the command group alone: what each left behind, and what the
+// last one made. It lets a group chosen again find its cell and places as they were. It is never part of a file.
 type trail struct {
 	stops []stop
 	now   stop
@@ -21,12 +22,12 @@ type trail struct {
 
 // stopOf is a group with its cell, the places of the motifs by id and those of the field's ties.
 type stop struct {
-	repeat Repeat
+	repeat draft.Repeat
 	places map[string][2]float64
 	ties   []tieStop
 }
 
-func stopOf(d *Draft) stop {
+func stopOf(d *draft.Draft) stop {
 	s := stop{d.Repeat, map[string][2]float64{}, tieStops(d)}
 	for _, m := range d.Motifs {
 		s.places[m.ID] = m.At
@@ -34,10 +35,10 @@ func stopOf(d *Draft) stop {
 	return s
 }
 
-// applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area; motifs
-// keep their places in fractions of the cell. A group that is left and chosen again, with nothing else done to the cell
-// in between, has its cell again, and the motifs that were not moved their places.
-func applyGroup(d *Draft, c Command) error {
+// applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area;
+// motifs keep their places in fractions of the cell. A group that is left and chosen again, with nothing else done to
+// the cell in between, has its cell again, and the motifs that were not moved their places.
+func applyGroup(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(c.Text)
 	if err != nil {
 		return err
@@ -86,7 +87,7 @@ func (t *trail) since(here stop) []stop {
 
 // restore gives the repeat the cell it had at a stop. Motifs that were not moved since stand again as they stood then;
 // others are carried along in cell fractions.
-func restore(d *Draft, to stop, was symmetry.Cell) {
+func restore(d *draft.Draft, to stop, was symmetry.Cell) {
 	reshape(d, was, to.repeat.Cell())
 	for i, m := range d.Motifs {
 		if at, ok := to.places[m.ID]; ok {
@@ -97,7 +98,7 @@ func restore(d *Draft, to stop, was symmetry.Cell) {
 }
 
 // carried returns where a place in another cell lies in the draft's cell.
-func carried(d *Draft, at [2]float64, was symmetry.Cell) [2]float64 {
+func carried(d *draft.Draft, at [2]float64, was symmetry.Cell) [2]float64 {
 	inv, ok := was.Basis().Inverse()
 	if !ok {
 		return at
@@ -106,9 +107,9 @@ func carried(d *Draft, at [2]float64, was symmetry.Cell) [2]float64 {
 	return [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}
 }
 
-// reshape gives the repeat a new cell and carries every motif's place along in cell fractions, and the ends of the field's
-// ties; these keep their widths.
-func reshape(d *Draft, was, cell symmetry.Cell) {
+// reshape gives the repeat a new cell and carries every motif's place along in cell fractions, and the ends of the
+// field's ties; these keep their widths.
+func reshape(d *draft.Draft, was, cell symmetry.Cell) {
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = cell.A, cell.B, cell.Gamma
 	for i := range d.Motifs {
 		d.Motifs[i].At = carried(d, d.Motifs[i].At, was)
@@ -127,10 +128,10 @@ const (
 	KeepProportion = "proportion" // one side given, the other stays in proportion
 )
 
-// applyCell sets a, b and gamma. In a square or hexagonal group one side given sets both; Text may say what else is kept.
-// Motifs keep their places in fractions of the cell, so that what stands on a mirror or a rotation point goes on
+// applyCell sets a, b and gamma. In a square or hexagonal group one side given sets both; Text may say what else is
+// kept. Motifs keep their places in fractions of the cell, so that what stands on a mirror or a rotation point goes on
 // standing there.
-func applyCell(d *Draft, c Command) error {
+func applyCell(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return err
@@ -144,7 +145,8 @@ func applyCell(d *Draft, c Command) error {
 	case "":
 	case KeepArea:
 		if even {
-			return fmt.Errorf("repeat.a: the area is held, and a %s cell of the same area has the same sides; let the area go first", g.System)
+			return fmt.Errorf("repeat.a: the area is held, and a %s cell of the same area has the same sides; let "+
+				"the area go first", g.System)
 		}
 		keepArea(&cell, was, hasA || !hasB)
 	case KeepProportion:
@@ -154,6 +156,7 @@ func applyCell(d *Draft, c Command) error {
 	default:
 		return fmt.Errorf("a cell keeps its %s or its %s, not its %.40q", KeepArea, KeepProportion, c.Text)
 	}
+
 	if even {
 		switch {
 		case hasA && hasB && cell.A != cell.B:
@@ -165,6 +168,7 @@ func applyCell(d *Draft, c Command) error {
 			cell.B = cell.A
 		}
 	}
+
 	if err := g.CheckCell(cell); err != nil {
 		return fmt.Errorf("repeat.%w", err)
 	}
@@ -189,10 +193,10 @@ func keepProportion(cell *symmetry.Cell, was symmetry.Cell, aLeads bool) {
 	}
 }
 
-// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell, the
-// nearest "turn" (a rotation point of the group's highest order) or the nearest "mirror".
-func applyCentre(d *Draft, c Command) error {
-	l, err := NewLayout(Draft{Repeat: d.Repeat}, nil)
+// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell,
+// the nearest "turn" (a rotation point of the group's highest order) or the nearest "mirror".
+func applyCentre(d *draft.Draft, c Command) error {
+	l, err := NewLayout(draft.Draft{Repeat: d.Repeat}, nil)
 	if err != nil {
 		return err
 	}
@@ -208,6 +212,7 @@ func applyCentre(d *Draft, c Command) error {
 	default:
 		return fmt.Errorf("the middle may be a corner, a turn or a mirror, not %.40q", c.Text)
 	}
+
 	if !ok {
 		return errors.New(d.Repeat.Group + " has none of these to put in the middle")
 	}
@@ -218,8 +223,8 @@ func applyCentre(d *Draft, c Command) error {
 	return nil
 }
 
-// nearestElement returns the point of the group's mirrors, or of its rotation points of the highest order, that is nearest
-// to p; false when there is none.
+// nearestElement returns the point of the group's mirrors, or of its rotation points of the highest order, that is
+// nearest to p; false when there is none.
 func (l *Layout) nearestElement(p orb.Point, want element) (at orb.Point, ok bool) {
 	best, order := math.Inf(1), 0
 	l.movingLittle(p, math.Inf(1), func(g geometry.Map) {

@@ -10,8 +10,8 @@ import (
 
 // applyTie adds a tie: ID names its silhouette, empty for the field; fromX, fromY, toX, toY and width are in mm, in the
 // silhouette's frame or the field's.
-func applyTie(d *Draft, c Command) error {
-	t := Tie{Silhouette: c.ID}
+func applyTie(d *draft.Draft, c Command) error {
+	t := draft.Tie{Silhouette: c.ID}
 	for _, name := range [...]string{"fromX", "fromY", "toX", "toY", "width"} {
 		if _, ok := c.Values[name]; !ok {
 			return fmt.Errorf("a new tie needs %s", name)
@@ -23,7 +23,7 @@ func applyTie(d *Draft, c Command) error {
 }
 
 // applyRetie changes the tie with the given index: those of fromX, fromY, toX, toY and width that the command carries.
-func applyRetie(d *Draft, c Command) error {
+func applyRetie(d *draft.Draft, c Command) error {
 	i, err := tieIndex(d, c)
 	if err != nil {
 		return err
@@ -34,7 +34,7 @@ func applyRetie(d *Draft, c Command) error {
 }
 
 // applyUntie takes the tie with the given index away.
-func applyUntie(d *Draft, c Command) error {
+func applyUntie(d *draft.Draft, c Command) error {
 	i, err := tieIndex(d, c)
 	if err != nil {
 		return err
@@ -47,7 +47,7 @@ func applyUntie(d *Draft, c Command) error {
 }
 
 // applyTies puts another list in the place of all ties.
-func applyTies(d *Draft, c Command) error {
+func applyTies(d *draft.Draft, c Command) error {
 	d.Ties = nil
 	for _, t := range c.Ties {
 		d.Ties = append(d.Ties, t.Snapped())
@@ -56,7 +56,7 @@ func applyTies(d *Draft, c Command) error {
 }
 
 // tieIndex returns which tie the command means.
-func tieIndex(d *Draft, c Command) (int, error) {
+func tieIndex(d *draft.Draft, c Command) (int, error) {
 	v, ok := c.Values["index"]
 	if !ok || v != math.Floor(v) || v < 0 || v >= float64(len(d.Ties)) {
 		switch n := len(d.Ties); {
@@ -72,11 +72,11 @@ func tieIndex(d *Draft, c Command) (int, error) {
 }
 
 // dropTies takes a silhouette's ties away.
-func dropTies(d *Draft, silhouette string) {
+func dropTies(d *draft.Draft, silhouette string) {
 	if ties, _ := d.TiesOf(silhouette); len(ties) == 0 {
 		return
 	}
-	d.Ties = slices.DeleteFunc(slices.Clone(d.Ties), func(t Tie) bool { return t.Silhouette == silhouette })
+	d.Ties = slices.DeleteFunc(slices.Clone(d.Ties), func(t draft.Tie) bool { return t.Silhouette == silhouette })
 	if len(d.Ties) == 0 {
 		d.Ties = nil
 	}
@@ -89,7 +89,7 @@ type tieStop struct {
 }
 
 // tieStops returns the places of all ties, in the list's order; a silhouette's have none.
-func tieStops(d *Draft) []tieStop {
+func tieStops(d *draft.Draft) []tieStop {
 	var out []tieStop
 	for _, t := range d.Ties {
 		out = append(out, tieStop{t.From, t.To, t.Silhouette == ""})
@@ -97,8 +97,8 @@ func tieStops(d *Draft) []tieStop {
 	return out
 }
 
-// tiesSince returns the places of an older stop in the order of the ties as they are now: only of those that lie where the
-// last change of group left them.
+// tiesSince returns the places of an older stop in the order of the ties as they are now: only of those that lie where
+// the last change of group left them.
 func tiesSince(old, left, here []tieStop) []tieStop {
 	out := make([]tieStop, len(here))
 	used := make([]bool, len(left))
@@ -114,7 +114,7 @@ func tiesSince(old, left, here []tieStop) []tieStop {
 }
 
 // restoreTies puts the field's ties back where they lay at a stop, where that is known.
-func restoreTies(d *Draft, stops []tieStop) {
+func restoreTies(d *draft.Draft, stops []tieStop) {
 	for i, s := range stops {
 		if s.known && i < len(d.Ties) {
 			d.Ties[i].From, d.Ties[i].To = s.from, s.to

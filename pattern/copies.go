@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 )
 
 // Copy is one image of a motif on the panel.
@@ -31,7 +32,7 @@ func (l *Layout) Copies() ([]Copy, error) {
 	d := l.Draft
 	field := d.FieldBound()
 	area := (field.Max[0] - field.Min[0]) * (field.Max[1] - field.Min[1])
-	if estimate := area / l.Cell.Area() * float64(l.InCell()); d.Field.Edge == Crop && estimate > 2*MaxCopies {
+	if estimate := area / l.Cell.Area() * float64(l.InCell()); d.Field.Edge == draft.Crop && estimate > 2*MaxCopies {
 		return nil, tooMany(estimate)
 	}
 	out, whole := l.gather(field)
@@ -44,7 +45,7 @@ func (l *Layout) Copies() ([]Copy, error) {
 // CopiesIn returns the copies kept by the edge rule whose boxes meet a window, in panel mm; no more than MaxCopies.
 func (l *Layout) CopiesIn(window orb.Bound) []Copy {
 	field := l.Draft.FieldBound()
-	if l.Draft.Field.Edge == Crop || l.Draft.Field.Edge == Whole {
+	if l.Draft.Field.Edge == draft.Crop || l.Draft.Field.Edge == draft.Whole {
 		window.Min = orb.Point{math.Max(window.Min[0], field.Min[0]), math.Max(window.Min[1], field.Min[1])}
 		window.Max = orb.Point{math.Min(window.Max[0], field.Max[0]), math.Min(window.Max[1], field.Max[1])}
 		if window.Min[0] >= window.Max[0] || window.Min[1] >= window.Max[1] {
@@ -72,7 +73,7 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 				v := l.Lattice(m, n)
 				shift := toPanel.Apply(geometry.Add(i.At, v))
 				place := onPanel.InRect(field, shift)
-				if place == geometry.Outside || (place == geometry.Across && d.Field.Edge == Whole) {
+				if place == geometry.Outside || (place == geometry.Across && d.Field.Edge == draft.Whole) {
 					return true
 				}
 				at := toPanel.Vector(v)
@@ -88,10 +89,10 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 	return out, true
 }
 
-// Overfull reports whether a draft that differs from the layout's in its cell, its field and the places of its motifs alone
-// would need so many places to be tried that Copies would give up. It is quick, and sure to be true only where the
-// boxes of the copies are what is tried: it allows for twice as many.
-func (l *Layout) Overfull(d Draft) bool {
+// Overfull reports whether a draft that differs from the layout's in its cell, its field and the places of its motifs
+// alone would need so many places to be tried that Copies would give up. It is quick, and sure to be true only where
+// the boxes of the copies are what is tried: it allows for twice as many.
+func (l *Layout) Overfull(d draft.Draft) bool {
 	field := d.FieldBound()
 	w, h := field.Max[0]-field.Min[0], field.Max[1]-field.Min[1]
 	trials, crowd := 0.0, 0.0
@@ -110,7 +111,7 @@ func (l *Layout) Overfull(d Draft) bool {
 
 // tooMany is the refusal of a panel that would need more copies than there may be.
 func tooMany(estimate float64) error {
-	return &PlaceError{Place: "repeat", Text: fmt.Sprintf(
+	return &draft.PlaceError{Place: "repeat", Text: fmt.Sprintf(
 		"the panel would need about %.0f copies, and the limit is %d; make the cell larger or the panel smaller",
 		estimate, MaxCopies)}
 }

@@ -7,21 +7,22 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
 // BenchmarkCopies lays 4,000 copies on a panel of 2,400 × 1,200 mm: three motifs of 300 points each in p6mm.
 func BenchmarkCopies(b *testing.B) {
 	r := rand.New(rand.NewPCG(11, 1))
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 2400, Height: 1200}
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 2400, Height: 1200}
 	d.Field.Origin = [2]float64{1200, 600}
 	// 36 copies in a cell and 2,360 × 1,160 mm of field: cells of 24,638 mm² give 4,000.
-	d.Repeat = pattern.Repeat{Group: "p6mm", A: 169, B: 169, Gamma: 120}
+	d.Repeat = draft.Repeat{Group: "p6mm", A: 169, B: 169, Gamma: 120}
 	for i, id := range []string{"r", "s", "t"} {
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Outline: patterntest.Smooth(r, 7, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Outline: patterntest.Smooth(r, 7, 300)})
 		at := d.Repeat.Cell().Basis().Apply(orb.Point{0.12 + 0.15*float64(i), 0.05})
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: "m" + id, Silhouette: id, At: at, Scale: 1})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + id, Silhouette: id, At: at, Scale: 1})
 	}
 	shapes := pattern.NewShapes()
 	n := 0

@@ -25,6 +25,7 @@ func (l *Layout) checkCrowd() error {
 		}
 		reach[s.ID] = math.Hypot(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])
 	}
+
 	crowd := 0.0
 	for _, m := range d.Motifs {
 		side := m.Scale * reach[m.Silhouette]
@@ -32,15 +33,16 @@ func (l *Layout) checkCrowd() error {
 	}
 	crowd *= float64(len(l.Group.Ops)) / l.Cell.Area()
 	if crowd > maxCrowd {
-		return &PlaceError{Place: "repeat", Text: fmt.Sprintf(
-			"at every place about %.0f copies would lie over each other, and the limit is %d; make the cell larger or the motifs smaller",
+		return &draft.PlaceError{Place: "repeat", Text: fmt.Sprintf(
+			"at every place about %.0f copies would lie over each other, and the limit is %d; make the cell larger "+
+				"or the motifs smaller",
 			crowd, maxCrowd)}
 	}
 	return nil
 }
 
-// checkTies refuses ties of the field so long beside the cell that thousands of them would cross at every place. The estimate
-// takes every tie for a square as wide as it is long. How many ties a panel may hold is TiesIn's to say.
+// checkTies refuses ties of the field so long beside the cell that thousands of them would cross at every place. The
+// estimate takes every tie for a square as wide as it is long. How many ties a panel may hold is TiesIn's to say.
 func (l *Layout) checkTies() error {
 	each := float64(len(l.Group.Ops)) / l.Cell.Area()
 	crowd := 0.0
@@ -50,8 +52,9 @@ func (l *Layout) checkTies() error {
 		}
 		side := t.Length() + t.Width
 		if crowd += each * side * side; crowd > maxTieCrowd {
-			return &PlaceError{Place: draft.TiePlace(i), Text: fmt.Sprintf(
-				"the tie is %.0f mm long, and with its images about %.0f ties would cross at every place, where the limit is %d; make it shorter or the cell larger",
+			return &draft.PlaceError{Place: draft.TiePlace(i), Text: fmt.Sprintf(
+				"the tie is %.0f mm long, and with its images about %.0f ties would cross at every place, where the "+
+					"limit is %d; make it shorter or the cell larger",
 				t.Length(), crowd, maxTieCrowd)}
 		}
 	}

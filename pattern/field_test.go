@@ -9,12 +9,13 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // inDisc returns the maps, to field coordinates, of the copies whose centres lie within reach of the field's origin.
-func inDisc(t *testing.T, d pattern.Draft, reach float64) []geometry.Map {
+func inDisc(t *testing.T, d draft.Draft, reach float64) []geometry.Map {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -58,21 +59,22 @@ func sameMaps(a, b []geometry.Map, scale float64) (geometry.Map, bool) {
 	return geometry.Map{}, true
 }
 
-// Turning, moving or scaling the whole field changes nothing but the place; a motif moved by whole cells is the same motif,
-// so that neighbours agree across the cell's borders.
+// Turning, moving or scaling the whole field changes nothing but the place; a motif moved by whole cells is the same
+// motif, so that neighbours agree across the cell's borders.
 func TestFieldTurnedMovedScaled(t *testing.T) {
 	seed := uint64(71)
 	r := rand.New(rand.NewPCG(seed, 1))
 	for _, g := range symmetry.Groups() {
 		for n := range 4 {
 			c := patterntest.Cell(r, g, 4000+8000*r.Float64())
-			d := pattern.Default()
-			d.Panel = pattern.Panel{Width: 1400, Height: 1400}
-			d.Field = pattern.Field{Origin: [2]float64{700, 700}, Edge: pattern.Touching}
-			d.Repeat = pattern.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
-			d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: patterntest.Blob(r, 15, 9, false)}}
+			d := draft.Default()
+			d.Panel = draft.Panel{Width: 1400, Height: 1400}
+			d.Field = draft.Field{Origin: [2]float64{700, 700}, Edge: draft.Touching}
+			d.Repeat = draft.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
+			d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: patterntest.Blob(r, 15, 9, false)}}
 			at := c.Basis().Apply(orb.Point{r.Float64(), r.Float64()})
-			d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: at, Turn: 360 * r.Float64(), Scale: 1, Mirrored: r.IntN(2) == 0}}
+			d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: at, Turn: 360 * r.Float64(), Scale: 1,
+				Mirrored: r.IntN(2) == 0}}
 			const reach = 400.0
 			base := inDisc(t, d, reach)
 			if len(base) < 20 {
@@ -87,7 +89,7 @@ func TestFieldTurnedMovedScaled(t *testing.T) {
 			k := 0.5 + r.Float64()
 			scaled := d
 			scaled.Repeat.A, scaled.Repeat.B = d.Repeat.A*k, d.Repeat.B*k
-			scaled.Motifs = []pattern.Motif{d.Motifs[0]}
+			scaled.Motifs = []draft.Motif{d.Motifs[0]}
 			scaled.Motifs[0].Scale = k
 			for i := range at {
 				scaled.Motifs[0].At[i] = at[i] * k
@@ -97,7 +99,7 @@ func TestFieldTurnedMovedScaled(t *testing.T) {
 			}
 			over := c.Basis().Apply(orb.Point{float64(r.IntN(5) - 2), float64(r.IntN(5) - 2)})
 			next := d
-			next.Motifs = []pattern.Motif{d.Motifs[0]}
+			next.Motifs = []draft.Motif{d.Motifs[0]}
 			next.Motifs[0].At = [2]float64{at[0] + over[0], at[1] + over[1]}
 			if m, ok := sameMaps(base, inDisc(t, next, reach), 1); !ok {
 				t.Errorf("seed %d, %s %d: a whole number of cells over, the copy %v is missing", seed, g.Symbol, n, m)
@@ -109,10 +111,11 @@ func TestFieldTurnedMovedScaled(t *testing.T) {
 // Two silhouettes that share their first ring in memory are still two.
 func TestSilhouettesThatShareARing(t *testing.T) {
 	shell := orb.Ring{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}
-	d := pattern.Default()
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{shell}}},
+	d := draft.Default()
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{shell}}},
 		{ID: "t", Outline: orb.MultiPolygon{{shell, {{-2, -2}, {-2, 2}, {2, 2}, {2, -2}, {-2, -2}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}, {ID: "n", Silhouette: "t", At: [2]float64{40, 0}, Scale: 1}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1},
+		{ID: "n", Silhouette: "t", At: [2]float64{40, 0}, Scale: 1}}
 	l, err := pattern.NewLayout(d, pattern.NewShapes())
 	if err != nil {
 		t.Fatal(err)

@@ -1,12 +1,14 @@
 package pattern
 
+import "openwork/pattern/draft"
+
 // HistoryDepth is how many steps back are kept. Drafts share their outlines, so a step costs little.
 const HistoryDepth = 200
 
 // History is the open draft and the way back. The zero value holds an empty draft; use NewHistory. One gesture is one
 // entry: Begin, any number of Try, then Settle or Abandon; Do is the three in one.
 type History struct {
-	now     Draft
+	now     draft.Draft
 	past    []entry
 	future  []entry
 	gesture *gesture
@@ -14,21 +16,21 @@ type History struct {
 
 // entry is a draft to go back or forward to, and what lies between it and the present.
 type entry struct {
-	draft Draft
+	draft draft.Draft
 	label string
 }
 
 type gesture struct {
-	from    Draft
+	from    draft.Draft
 	label   string
 	changed bool
 }
 
 // NewHistory starts with the given draft and no way back.
-func NewHistory(d Draft) *History { return &History{now: d} }
+func NewHistory(d draft.Draft) *History { return &History{now: d} }
 
 // Draft returns the open draft.
-func (h *History) Draft() Draft { return h.now }
+func (h *History) Draft() draft.Draft { return h.now }
 
 // Do applies one command as one entry.
 func (h *History) Do(c Command) error {
@@ -42,21 +44,22 @@ func (h *History) Do(c Command) error {
 	return nil
 }
 
-// Replace makes another draft the open one as one entry: one that was opened, or what a command has made of the open one.
-func (h *History) Replace(d Draft, label string) {
+// Replace makes another draft the open one as one entry: one that was opened, or what a command has made of the open
+// one.
+func (h *History) Replace(d draft.Draft, label string) {
 	h.Settle()
 	h.push(entry{h.now, label})
 	h.now = d
 }
 
-// Begin starts a gesture. One that was open is settled first.
+// Begin starts a gesture. One that was open is ended first, as Settle does.
 func (h *History) Begin() {
 	h.Settle()
 	h.gesture = &gesture{from: h.now}
 }
 
 // Start returns the draft as it was when the open gesture began, or the open draft.
-func (h *History) Start() Draft {
+func (h *History) Start() draft.Draft {
 	if h.gesture != nil {
 		return h.gesture.from
 	}
@@ -73,8 +76,9 @@ func (h *History) Try(c Command) error {
 	return nil
 }
 
-// Step makes next, which a command has made of the open draft, the open draft, inside the open gesture; label is the command's.
-func (h *History) Step(next Draft, label string) {
+// Step makes next, which a command has made of the open draft, the open draft, inside the open gesture; label is the
+// command's.
+func (h *History) Step(next draft.Draft, label string) {
 	h.now = next
 	if h.gesture != nil {
 		h.gesture.label, h.gesture.changed = label, true
@@ -130,7 +134,7 @@ func (h *History) Redo() bool {
 	return travel(&h.now, &h.future, &h.past)
 }
 
-func travel(now *Draft, from, to *[]entry) bool {
+func travel(now *draft.Draft, from, to *[]entry) bool {
 	n := len(*from)
 	if n == 0 {
 		return false

@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -32,7 +33,7 @@ type chain struct {
 	refused map[string]int
 }
 
-func newChain(t *testing.T, d pattern.Draft) *chain {
+func newChain(t *testing.T, d draft.Draft) *chain {
 	return &chain{t: t, h: pattern.NewHistory(d), shapes: pattern.NewShapes(), now: string(d.Encode()),
 		taken: map[string]int{}, refused: map[string]int{}}
 }
@@ -114,18 +115,18 @@ func (c *chain) thereAndBack(s *patterntest.Stream) {
 
 // crowded reports whether a draft is refused because more copies or ties lie at one place than are laid out.
 func crowded(err error) bool {
-	var e *pattern.PlaceError
+	var e *draft.PlaceError
 	return errors.As(err, &e) && (e.Place == "repeat" || strings.HasPrefix(e.Place, "ties["))
 }
 
 // soundDraft goes through what every draft that a command left must be.
-func soundDraft(t *testing.T, d pattern.Draft, shapes *pattern.Shapes) {
+func soundDraft(t *testing.T, d draft.Draft, shapes *pattern.Shapes) {
 	t.Helper()
 	if err := d.Check(); err != nil {
 		t.Fatalf("%v in\n%s", err, d.Encode())
 	}
 	text := d.Encode()
-	back, err := pattern.DecodeBytes(text)
+	back, err := draft.DecodeBytes(text)
 	if err != nil {
 		t.Fatalf("%v in\n%s", err, text)
 	}
@@ -151,10 +152,11 @@ func soundDraft(t *testing.T, d pattern.Draft, shapes *pattern.Shapes) {
 }
 
 // onGrid holds every number that a command may have brought in against the draft's grid.
-func onGrid(t *testing.T, d pattern.Draft) {
+func onGrid(t *testing.T, d draft.Draft) {
 	t.Helper()
 	v := []float64{d.Panel.Width, d.Panel.Height, d.Field.Margin, d.Field.Origin[0], d.Field.Origin[1], d.Field.Turn,
-		d.Repeat.A, d.Repeat.B, d.Repeat.Gamma, d.Sheet.Thickness, d.Sheet.Kerf, d.Sheet.Bridge, d.Sheet.Opening, d.Sheet.Width, d.Sheet.Height}
+		d.Repeat.A, d.Repeat.B, d.Repeat.Gamma, d.Sheet.Thickness, d.Sheet.Kerf, d.Sheet.Bridge, d.Sheet.Opening,
+		d.Sheet.Width, d.Sheet.Height}
 	for _, m := range d.Motifs {
 		v = append(v, m.At[0], m.At[1], m.Turn, m.Scale)
 	}
@@ -181,9 +183,9 @@ func onGrid(t *testing.T, d pattern.Draft) {
 const maxChain = 12
 
 // run goes through a chain of calls on the history that the bytes stand for.
-func (c *chain) run(data []byte, most int) {
+func (c *chain) run(data []byte, limit int) {
 	s := patterntest.NewStream(data)
-	for steps := 0; !s.Done() && steps < most; steps++ {
+	for steps := 0; !s.Done() && steps < limit; steps++ {
 		switch what := s.Pick(16); what {
 		default:
 			c.try(s.Command(c.h.Draft()), true)
@@ -219,7 +221,8 @@ func (c *chain) run(data []byte, most int) {
 			c.same("replace")
 		}
 		if (c.h.UndoLabel() == "") != (len(c.past) == 0) || (c.h.RedoLabel() == "") != (len(c.future) == 0) {
-			c.t.Fatalf("%d entries lie behind and %d before; they are called %q and %q", len(c.past), len(c.future), c.h.UndoLabel(), c.h.RedoLabel())
+			c.t.Fatalf("%d entries lie behind and %d before; they are called %q and %q", len(c.past), len(c.future),
+				c.h.UndoLabel(), c.h.RedoLabel())
 		}
 	}
 	c.ends()
@@ -259,10 +262,10 @@ func (c *chain) ends() {
 }
 
 // firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines.
-func firstDraft(kind byte) pattern.Draft {
+func firstDraft(kind byte) draft.Draft {
 	all := symmetry.Groups()
 	if kind == 0 {
-		return pattern.Default()
+		return draft.Default()
 	}
 	return patterntest.Draft(rand.New(rand.NewPCG(61, uint64(kind))), all[int(kind)%len(all)].Symbol)
 }

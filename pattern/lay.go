@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
@@ -16,19 +17,20 @@ const (
 	Brick    = "brick"     // each row half a repeat over from the last
 )
 
-// LayOf is a cell as the trade speaks of it: repeats Width mm wide stand Height mm apart, laid as Name says. There is one
-// repeat for every lattice point, so a centred cell holds two.
+// LayOf is a cell as the trade speaks of it: repeats Width mm wide stand Height mm apart, laid as Name says. There is
+// one repeat for every lattice point, so a centred cell holds two.
 type Lay struct {
 	Name          string
 	Width, Height float64
 }
 
-// laySlack in mm: how far from half a side a shift may be, after rounding of sides and angle to 1e-4, and still be half.
+// laySlack in mm: how far from half a side a shift may be, after rounding of sides and angle to 1e-4, and still be
+// half.
 const laySlack = 2e-3
 
-// LaysOf returns the ways in which the trade speaks of the repeat's lattice; none for an oblique one. A half-drop of wide
-// repeats is also a brick lay of repeats half as wide and twice as high, so there can be two.
-func LaysOf(r Repeat) []Lay {
+// LaysOf returns the ways in which the trade speaks of the repeat's lattice; none for an oblique one. A half-drop of
+// wide repeats is also a brick lay of repeats half as wide and twice as high, so there can be two.
+func LaysOf(r draft.Repeat) []Lay {
 	g, err := symmetry.Find(r.Group)
 	if err != nil {
 		return nil
@@ -50,7 +52,7 @@ func LaysOf(r Repeat) []Lay {
 }
 
 // LayChoices returns the lays that can be chosen in the repeat's group.
-func LayChoices(r Repeat) []string {
+func LayChoices(r draft.Repeat) []string {
 	g, err := symmetry.Find(r.Group)
 	switch {
 	case err != nil:
@@ -63,9 +65,9 @@ func LayChoices(r Repeat) []string {
 	return nil
 }
 
-// LayOf returns the repeat's lattice as the lay called name speaks of it, or, when it is laid otherwise, the first reading
-// that holds; false when none does.
-func LayOf(r Repeat, name string) (Lay, bool) {
+// LayOf returns the repeat's lattice as the lay called name speaks of it, or, when it is laid otherwise, the first
+// reading that holds; false when none does.
+func LayOf(r draft.Repeat, name string) (Lay, bool) {
 	lays := LaysOf(r)
 	for _, l := range lays {
 		if l.Name == name {
@@ -83,7 +85,8 @@ func (l Lay) cell(g symmetry.Group) (symmetry.Cell, error) {
 	w, h := l.Width, l.Height
 	oblique := g.System == symmetry.Oblique
 	sheared := func(a, shift, up float64) symmetry.Cell {
-		return symmetry.Cell{A: geometry.Snap(a), B: geometry.Snap(math.Hypot(shift, up)), Gamma: geometry.Snap(math.Atan2(up, shift) * 180 / math.Pi)}
+		return symmetry.Cell{A: geometry.Snap(a), B: geometry.Snap(math.Hypot(shift, up)),
+			Gamma: geometry.Snap(math.Atan2(up, shift) * 180 / math.Pi)}
 	}
 	switch {
 	case l.Name == Straight && !g.Centred && g.System != symmetry.Hexagonal:
@@ -102,9 +105,9 @@ func (l Lay) cell(g symmetry.Group) (symmetry.Cell, error) {
 	return symmetry.Cell{}, fmt.Errorf("%s cannot be laid %.40q: its cell has another shape", g.Symbol, l.Name)
 }
 
-// applyLay lays the repeat as Text says, with the width and the height given, or else those it has now; "drop" is half the
-// height and "step" half the width. Motifs keep their places in fractions of the cell.
-func applyLay(d *Draft, c Command) error {
+// applyLay lays the repeat as Text says, with the width and the height given, or else those it has now; "drop" is half
+// the height and "step" half the width. Motifs keep their places in fractions of the cell.
+func applyLay(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return err
@@ -140,9 +143,9 @@ func applyLay(d *Draft, c Command) error {
 // Fit says how many repeats fill the field, across and down the panel.
 type Fit struct{ Across, Down float64 }
 
-// RepeatsOf returns how many repeats the field holds across and down, with the lay that counts them; false when the field
-// is turned, and its sides do not run along the cell's.
-func RepeatsOf(d Draft, lay string) (Fit, Lay, bool) {
+// RepeatsOf returns how many repeats the field holds across and down, with the lay that counts them; false when the
+// field is turned, and its sides do not run along the cell's.
+func RepeatsOf(d draft.Draft, lay string) (Fit, Lay, bool) {
 	quarter, ok := quarterTurns(d.Field.Turn)
 	if !ok {
 		return Fit{}, Lay{}, false
@@ -159,7 +162,7 @@ func RepeatsOf(d Draft, lay string) (Fit, Lay, bool) {
 }
 
 // fieldSides returns the field's sides along the cell's a and square to it.
-func fieldSides(d Draft, quarter int) (along, up float64) {
+func fieldSides(d draft.Draft, quarter int) (along, up float64) {
 	b := d.FieldBound()
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 	if quarter%2 == 1 {
@@ -176,14 +179,15 @@ func quarterTurns(turn float64) (int, bool) {
 // applyRepeats sets the cell so that a whole number of repeats fills the field: "across" and "down", either or both,
 // counted as the lay in Text counts them. A square or hexagonal cell fits one way: where both are given, the way that
 // changes the cell less. The corner of a cell comes to lie on the field's corner.
-func applyRepeats(d *Draft, c Command) error {
+func applyRepeats(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return err
 	}
 	_, l, ok := RepeatsOf(*d, c.Text)
 	if !ok {
-		return fmt.Errorf("field.turn: the field is turned by %g°, and whole repeats fit its sides only when these run along the cell's; set the turn to 0 first", d.Field.Turn)
+		return fmt.Errorf("field.turn: the field is turned by %g°, and whole repeats fit its sides only when these "+
+			"run along the cell's; set the turn to 0 first", d.Field.Turn)
 	}
 	across, down := c.Values["across"], c.Values["down"]
 	for _, n := range []float64{across, down} {
@@ -206,6 +210,7 @@ func applyRepeats(d *Draft, c Command) error {
 	default:
 		cell, err = freeCell(d.Repeat, g, l, w, h, across, down)
 	}
+
 	if err != nil {
 		return err
 	}
@@ -232,7 +237,7 @@ func evenCell(was symmetry.Cell, l Lay, w, h, across, down float64) symmetry.Cel
 }
 
 // freeCell returns the cell whose width and height are free, fitted across and down.
-func freeCell(r Repeat, g symmetry.Group, l Lay, w, h, across, down float64) (symmetry.Cell, error) {
+func freeCell(r draft.Repeat, g symmetry.Group, l Lay, w, h, across, down float64) (symmetry.Cell, error) {
 	if across != 0 {
 		l.Width = w / across
 	}
@@ -242,12 +247,13 @@ func freeCell(r Repeat, g symmetry.Group, l Lay, w, h, across, down float64) (sy
 	if l.Name != "" {
 		return l.cell(g)
 	}
-	return symmetry.Cell{A: geometry.Snap(l.Width), B: geometry.Snap(l.Height / math.Sin(r.Gamma/180*math.Pi)), Gamma: r.Gamma}, nil
+	return symmetry.Cell{A: geometry.Snap(l.Width), B: geometry.Snap(l.Height / math.Sin(r.Gamma/180*math.Pi)),
+		Gamma: r.Gamma}, nil
 }
 
 // cornerToCorner moves the field by less than a cell, so that a cell's corner lies on the field's lower left corner.
-func cornerToCorner(d *Draft) error {
-	l, err := NewLayout(Draft{Repeat: d.Repeat}, nil)
+func cornerToCorner(d *draft.Draft) error {
+	l, err := NewLayout(draft.Draft{Repeat: d.Repeat}, nil)
 	if err != nil {
 		return err
 	}

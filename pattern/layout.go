@@ -7,13 +7,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
 // Layout is the field derived from a draft: for every motif the operations that give its different images in one cell,
 // and the lattice that repeats them. Its cost does not depend on the panel; Copies goes over the panel when asked.
 type Layout struct {
-	Draft   Draft
+	Draft   draft.Draft
 	Group   symmetry.Group
 	Cell    symmetry.Cell
 	A, B    orb.Point // the cell's sides as vectors in field mm
@@ -30,20 +31,21 @@ type Orbit struct {
 	Bare   *geometry.Shape // the silhouette without regard to ties: Shape itself where there are none
 	Place  geometry.Map    // silhouette → field mm, for the motif itself
 	Images []Image         // the different ones, that of the identity first
-	SameAs int             // the earlier motif whose images these are, −1 when the orbit is its own; then Images is empty
-	bare   []Image         // Images without regard to ties; nil where there are none
+	// the earlier motif whose images these are, −1 when the orbit is its own; then Images is empty
+	SameAs int
+	bare   []Image // Images without regard to ties; nil where there are none
 }
 
-// NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would lie over
-// each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes it makes one of its own, so that
-// motifs of one silhouette share what is prepared.
-func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
+// NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would
+// lie over each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes
+// it makes one of its own, so that motifs of one silhouette share what is prepared.
+func NewLayout(d draft.Draft, cache *Shapes) (*Layout, error) {
 	if cache == nil {
 		cache = NewShapes()
 	}
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
-		return nil, &PlaceError{Place: "repeat.group", Text: err.Error()}
+		return nil, &draft.PlaceError{Place: "repeat.group", Text: err.Error()}
 	}
 	cell := d.Repeat.Cell()
 	if err := g.CheckCell(cell); err != nil {
@@ -61,10 +63,11 @@ func NewLayout(d Draft, cache *Shapes) (*Layout, error) {
 		l.maps = append(l.maps, op.Map(cell, 0, 0))
 		l.inverse = append(l.inverse, g.Index(op.Inverse()))
 	}
+
 	for i, m := range d.Motifs {
 		s, ok := d.Silhouette(m.Silhouette)
 		if !ok {
-			return nil, &PlaceError{Place: fmt.Sprintf("motifs[%d].silhouette", i),
+			return nil, &draft.PlaceError{Place: fmt.Sprintf("motifs[%d].silhouette", i),
 				Text: fmt.Sprintf("no silhouette is called %.40q", m.Silhouette)}
 		}
 		bare := cache.of(s)
@@ -132,7 +135,8 @@ func sameImage(image, other Image, shift orb.Point) bool {
 	// Nor do their boxes differ by more. That tells most apart without an outline being moved.
 	a, b := image.Bound(), other.Bound()
 	for i := range shift {
-		if math.Abs(b.Min[i]+shift[i]-a.Min[i]) > SameSlack+boxRounding || math.Abs(b.Max[i]+shift[i]-a.Max[i]) > SameSlack+boxRounding {
+		if math.Abs(b.Min[i]+shift[i]-a.Min[i]) > SameSlack+boxRounding ||
+			math.Abs(b.Max[i]+shift[i]-a.Max[i]) > SameSlack+boxRounding {
 			return false
 		}
 	}
@@ -186,8 +190,8 @@ func (l *Layout) InCell() int {
 }
 
 // Cells calls visit for every lattice place (m, n) at which a box, given in field mm for the place (0, 0), can meet the
-// window, row by row; visit returning false ends it. It reports false when it was ended, and ends by itself after maxTrials
-// places: a window of many metres holds millions of the smallest cells.
+// window, row by row; visit returning false ends it. It reports false when it was ended, and ends by itself after
+// maxTrials places: a window of many metres holds millions of the smallest cells.
 func (l *Layout) Cells(window, b orb.Bound, visit func(m, n int) bool) bool {
 	// Shifts v = m·A + n·B with window.Min − b.Max ≤ v ≤ window.Max − b.Min; A lies along x and B upward.
 	lowY, highY := window.Min[1]-b.Max[1], window.Max[1]-b.Min[1]

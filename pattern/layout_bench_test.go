@@ -9,6 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // ellipse returns an outline of n corners with half axes of a and b mm.
@@ -21,13 +22,15 @@ func ellipse(a, b float64, n int) orb.MultiPolygon {
 	return orb.MultiPolygon{{append(ring, ring[0])}}
 }
 
-// onOnePlace returns a draft of so many motifs on one place, each turned on by a little, in the group of most operations.
-func onOnePlace(outline orb.MultiPolygon, motifs int) pattern.Draft {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p6mm", A: 300, B: 300, Gamma: 120}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Ellipse", Outline: outline}}
+// onOnePlace returns a draft of so many motifs on one place, each turned on by a little, in the group of most
+// operations.
+func onOnePlace(outline orb.MultiPolygon, motifs int) draft.Draft {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p6mm", A: 300, B: 300, Gamma: 120}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Ellipse", Outline: outline}}
 	for i := range motifs {
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: fmt.Sprint(i), Silhouette: "s", At: [2]float64{30, 17}, Turn: 0.3 * float64(i), Scale: 1})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprint(i), Silhouette: "s", At: [2]float64{30, 17},
+			Turn: 0.3 * float64(i), Scale: 1})
 	}
 	return d
 }
@@ -36,7 +39,7 @@ func onOnePlace(outline orb.MultiPolygon, motifs int) pattern.Draft {
 func BenchmarkLayoutOnOnePlace(b *testing.B) {
 	for _, c := range []struct {
 		name  string
-		draft pattern.Draft
+		draft draft.Draft
 	}{
 		{"500 ellipses of 800 points", onOnePlace(ellipse(20, 10, 800), 500)},
 		{"500 of 800 points, nearly round", onOnePlace(ellipse(20, 19.9, 800), 500)},

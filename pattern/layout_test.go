@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -24,9 +25,9 @@ var bilateral = orb.MultiPolygon{{orb.Ring{{-4, 0}, {0, -1}, {4, 0}, {1, 2}, {0,
 var squareOutline = orb.MultiPolygon{{orb.Ring{{-3, -3}, {3, -3}, {3, 3}, {-3, 3}, {-3, -3}}}}
 
 // draft puts one motif at a place in cell fractions.
-func fieldOf(group string, outline orb.MultiPolygon, x, y, turn float64) pattern.Draft {
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 300, Height: 260}
+func fieldOf(group string, outline orb.MultiPolygon, x, y, turn float64) draft.Draft {
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 300, Height: 260}
 	d.Field.Origin = [2]float64{150, 130}
 	g, err := symmetry.Find(group)
 	if err != nil {
@@ -41,14 +42,15 @@ func fieldOf(group string, outline orb.MultiPolygon, x, y, turn float64) pattern
 	case symmetry.Oblique:
 		c.Gamma = 75
 	}
-	d.Repeat = pattern.Repeat{Group: group, A: c.A, B: c.B, Gamma: c.Gamma}
+	d.Repeat = draft.Repeat{Group: group, A: c.A, B: c.B, Gamma: c.Gamma}
 	p := c.Basis().Apply(orb.Point{x, y})
-	d.Silhouettes = []pattern.Silhouette{{ID: "s1", Name: "Shape", Outline: outline}}
-	d.Motifs = []pattern.Motif{{ID: "m1", Silhouette: "s1", At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Turn: turn, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s1", Name: "Shape", Outline: outline}}
+	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "s1", At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])},
+		Turn: turn, Scale: 1}}
 	return d
 }
 
-func layout(t *testing.T, d pattern.Draft) *pattern.Layout {
+func layout(t *testing.T, d draft.Draft) *pattern.Layout {
 	t.Helper()
 	if err := d.Check(); err != nil {
 		t.Fatal(err)
@@ -84,9 +86,11 @@ func TestCopiesThatCoincideAreOne(t *testing.T) {
 		{"arrow in cm", "cm", arrow, 0.2, 0.2, 0, 4},
 		{"bilateral on a mirror of p3m1", "p3m1", bilateral, 0.2, 0.4, 0, 3},
 	} {
-		if got := layout(t, fieldOf(c.group, c.outline, c.x, c.y, c.turn)).InCell(); got != c.want {
-			t.Errorf("%s: %d copies in a cell, want %d", c.name, got, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			if got := layout(t, fieldOf(c.group, c.outline, c.x, c.y, c.turn)).InCell(); got != c.want {
+				t.Errorf("%d copies in a cell, want %d", got, c.want)
+			}
+		})
 	}
 }
 
@@ -118,7 +122,7 @@ func TestFieldIsMappedToItself(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 0))
 	for _, g := range symmetry.Groups() {
 		d := patterntest.Draft(r, g.Symbol)
-		d.Field.Edge = pattern.Crop
+		d.Field.Edge = draft.Crop
 		l := layout(t, d)
 		copies, err := l.Copies()
 		if err != nil {
@@ -152,7 +156,8 @@ func TestFieldIsMappedToItself(t *testing.T) {
 					}
 				}
 				if !found {
-					t.Fatalf("%s: operation %d carries a copy to (%.3f, %.3f), where there is none", g.Symbol, op, p[0], p[1])
+					t.Fatalf("%s: operation %d carries a copy to (%.3f, %.3f), where there is none", g.Symbol, op, p[0],
+						p[1])
 				}
 			}
 		}
@@ -171,10 +176,10 @@ func sameMap(a, b geometry.Map) bool {
 
 func TestEdgeRules(t *testing.T) {
 	d := fieldOf("p1", squareOutline, 0.5, 0.5, 0)
-	d.Repeat = pattern.Repeat{Group: "p1", A: 20, B: 20, Gamma: 90}
-	d.Panel, d.Field.Margin, d.Field.Origin = pattern.Panel{Width: 100, Height: 100}, 10, [2]float64{10, 10}
+	d.Repeat = draft.Repeat{Group: "p1", A: 20, B: 20, Gamma: 90}
+	d.Panel, d.Field.Margin, d.Field.Origin = draft.Panel{Width: 100, Height: 100}, 10, [2]float64{10, 10}
 	// Squares of 6 at every 20 mm from 20 on: 4 × 4 lie wholly in the field of 80 × 80.
-	count := func(x float64, e pattern.Edge) int {
+	count := func(x float64, e draft.Edge) int {
 		d.Motifs[0].At = [2]float64{x, 10}
 		d.Field.Edge = e
 		copies, err := layout(t, d).Copies()
@@ -186,30 +191,32 @@ func TestEdgeRules(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		x    float64
-		edge pattern.Edge
+		edge draft.Edge
 		want int
 	}{
-		{"all inside, cropped", 10, pattern.Crop, 16},
-		{"all inside, whole", 10, pattern.Whole, 16},
-		{"all inside, kept", 10, pattern.Touching, 16},
-		{"a column across the left edge and one across the right, cropped", 0, pattern.Crop, 20},
-		{"the same, whole", 0, pattern.Whole, 12},
-		{"the same, kept", 0, pattern.Touching, 20},
-		{"touching the edge from inside, whole", 3, pattern.Whole, 16},
-		{"touching the edge from outside, cropped", -3, pattern.Crop, 16},
+		{"all inside, cropped", 10, draft.Crop, 16},
+		{"all inside, whole", 10, draft.Whole, 16},
+		{"all inside, kept", 10, draft.Touching, 16},
+		{"a column across the left edge and one across the right, cropped", 0, draft.Crop, 20},
+		{"the same, whole", 0, draft.Whole, 12},
+		{"the same, kept", 0, draft.Touching, 20},
+		{"touching the edge from inside, whole", 3, draft.Whole, 16},
+		{"touching the edge from outside, cropped", -3, draft.Crop, 16},
 	} {
-		if got := count(c.x, c.edge); got != c.want {
-			t.Errorf("%s: %d copies, want %d", c.name, got, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			if got := count(c.x, c.edge); got != c.want {
+				t.Errorf("%d copies, want %d", got, c.want)
+			}
+		})
 	}
 }
 
 func TestTooManyCopies(t *testing.T) {
-	for _, e := range []pattern.Edge{pattern.Crop, pattern.Whole, pattern.Touching} {
+	for _, e := range []draft.Edge{draft.Crop, draft.Whole, draft.Touching} {
 		d := fieldOf("p6mm", orb.MultiPolygon{{orb.Ring{{0, 0}, {0.1, 0}, {0, 0.1}, {0, 0}}}}, 0.1, 0.05, 0)
 		d.Repeat.A, d.Repeat.B = 1, 1
 		d.Motifs[0].At = [2]float64{0.2, 0.1}
-		d.Panel, d.Field.Edge = pattern.Panel{Width: 2400, Height: 1200}, e
+		d.Panel, d.Field.Edge = draft.Panel{Width: 2400, Height: 1200}, e
 		l := layout(t, d)
 		if _, err := l.Copies(); err == nil || !strings.Contains(err.Error(), "20000") {
 			t.Errorf("%s: a panel of some ten million copies gives %v; want a sentence with the limit", e, err)

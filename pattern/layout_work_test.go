@@ -27,8 +27,8 @@ func TestPointsOfACellAreBounded(t *testing.T) {
 	}
 }
 
-// Motifs on one place are told apart where they differ by more than SameSlack, and are one where they do not, in whatever
-// order they are looked at: boxes decide only what outlines would.
+// Motifs on one place are told apart where they differ by more than SameSlack, and are one where they do not, in
+// whatever order they are looked at: boxes decide only what outlines would.
 func TestSameImagesByBoxes(t *testing.T) {
 	for _, c := range []struct {
 		name string

@@ -11,16 +11,16 @@ import (
 )
 
 const (
-	// keptOutlines and keptPlaced bound what a Shapes keeps, some 8 KB for each shape of 300 points. Beyond them it starts
-	// afresh.
+	// keptOutlines and keptPlaced bound what a Shapes keeps, some 8 KB for each shape of 300 points. Beyond them it
+	// starts afresh.
 	keptOutlines = 1000
 	keptPlaced   = 600
 )
 
-// Shapes keeps prepared outlines from one layout to the next: each silhouette's, and its images turned and scaled as the
-// operations of a group carry them, before they are moved to their places. While a copy is dragged only the places
-// change, so that a drag step prepares nothing anew. A nil *Shapes keeps nothing. Outlines are never changed in place, so
-// the addresses of their rings tell them apart. It is not safe for use from two goroutines.
+// Shapes keeps prepared outlines from one layout to the next: each silhouette's, and its images turned and scaled as
+// the operations of a group carry them, before they are moved to their places. While a copy is dragged only the places
+// change, so that a drag step prepares nothing anew. A nil *Shapes keeps nothing. Outlines are never changed in place,
+// so the addresses of their rings tell them apart. It is not safe for use from two goroutines.
 type Shapes struct {
 	outlines map[outlineKey]*geometry.Shape
 	placed   map[placing]*geometry.Shape
@@ -64,11 +64,12 @@ type placing struct {
 
 // NewShapes returns an empty store.
 func NewShapes() *Shapes {
-	return &Shapes{map[outlineKey]*geometry.Shape{}, map[placing]*geometry.Shape{}, map[*geometry.Shape][]float64{}, map[cutting]*geometry.Shape{}}
+	return &Shapes{map[outlineKey]*geometry.Shape{}, map[placing]*geometry.Shape{}, map[*geometry.Shape][]float64{},
+		map[cutting]*geometry.Shape{}}
 }
 
 // of returns the prepared outline of a silhouette.
-func (c *Shapes) of(s Silhouette) *geometry.Shape {
+func (c *Shapes) of(s draft.Silhouette) *geometry.Shape {
 	key, ok := keyOf(s.Outline)
 	if c == nil || !ok {
 		return geometry.NewShape(s.Outline)
@@ -85,7 +86,7 @@ func (c *Shapes) of(s Silhouette) *geometry.Shape {
 }
 
 // tied returns the prepared outline of a silhouette less ties.
-func (c *Shapes) tied(s Silhouette, ties []Tie) (*geometry.Shape, error) {
+func (c *Shapes) tied(s draft.Silhouette, ties []draft.Tie) (*geometry.Shape, error) {
 	var key cutting
 	outline, known := keyOf(s.Outline)
 	if known = known && c != nil; known {
@@ -108,7 +109,7 @@ func (c *Shapes) tied(s Silhouette, ties []Tie) (*geometry.Shape, error) {
 	return sh, nil
 }
 
-func tieBytes(ties []Tie) []byte {
+func tieBytes(ties []draft.Tie) []byte {
 	var out []byte
 	for _, t := range ties {
 		for _, v := range [...]float64{t.From[0], t.From[1], t.To[0], t.To[1], t.Width} {

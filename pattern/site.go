@@ -8,8 +8,8 @@ import (
 	"openwork/geometry"
 )
 
-// Site says where a motif's centre of area stands: on which of the group's mirrors and rotation points. A silhouette that
-// has these symmetries itself, about that centre, gives fewer copies there; one that lacks them runs into itself.
+// Site says where a motif's centre of area stands: on which of the group's mirrors and rotation points. A silhouette
+// that has these symmetries itself, about that centre, gives fewer copies there; one that lacks them runs into itself.
 type Site struct {
 	Order   int       // operations that leave the place where it is, 1 for none but the identity
 	Turn    int       // of these, the proper ones: the order of the rotation point, 1 when there is none
@@ -19,12 +19,12 @@ type Site struct {
 	Lacks   bool // the silhouette does not have all these symmetries
 }
 
-// siteSlack in mm: how far from a mirror or a rotation point a centre may lie and still stand on it. Half of SameSlack, so
-// that a symmetrical silhouette's images there are one copy.
+// siteSlack in mm: how far from a mirror or a rotation point a centre may lie and still stand on it. Half of SameSlack,
+// so that a symmetrical silhouette's images there are one copy.
 const siteSlack = SameSlack / 2
 
-// Site returns where the motif stands. What the silhouette has of the place's symmetries has been found when it was laid
-// out: with all of them a cell holds as many images as the operations allow, with fewer it holds more.
+// Site returns where the motif stands. What the silhouette has of the place's symmetries has been found when it was
+// laid out: with all of them a cell holds as many images as the operations allow, with fewer it holds more.
 func (l *Layout) Site(motif int) Site {
 	o := l.Orbits[motif]
 	s := l.siteAt(o.Place.Apply(o.Bare.Centroid()), siteSlack)
@@ -110,8 +110,8 @@ func fixedBy(g geometry.Map, p orb.Point) (element, orb.Point) {
 	return turnPoint, orb.Point{p[0] + (e*d[0]-b*d[1])/det, p[1] + (a*d[1]-c*d[0])/det}
 }
 
-// movingLittle calls do for every operation but the identity, with its lattice translation, that moves p by no more than
-// far mm.
+// movingLittle calls do for every operation but the identity, with its lattice translation, that moves p by no more
+// than far mm.
 func (l *Layout) movingLittle(p orb.Point, far float64, do func(g geometry.Map)) {
 	// far may be more than a cell; no more than its neighbours are looked at, which hold every element near p.
 	for k, m := range l.maps {

@@ -17,8 +17,8 @@ var refused = []struct {
 		"it is not for the laser: it melts and burns instead of cutting clean"},
 }
 
-// RefuseStock says why a stock must not meet a laser; nil when nothing is known against it. A stock it does not know is not
-// thereby safe: the shop's material list and the maker's safety data sheet decide.
+// RefuseStock says why a stock must not meet a laser; nil when nothing is known against it. A stock it does not know is
+// not thereby safe: the shop's material list and the maker's safety data sheet decide.
 func RefuseStock(stock string) error {
 	name := strings.ToLower(stock)
 	for _, r := range refused {
@@ -37,7 +37,10 @@ func hasWord(name, word string) bool {
 	if len(word) > 4 {
 		return strings.Contains(name, word)
 	}
-	for _, f := range strings.FieldsFunc(name, func(r rune) bool { return (r < 'a' || r > 'z') && (r < '0' || r > '9') }) {
+	for _, f := range strings.FieldsFunc(name, func(r rune) bool {
+		return (r < 'a' || r > 'z') &&
+			(r < '0' || r > '9')
+	}) {
 		if f == word || (len(word) == 4 && strings.HasPrefix(f, word)) {
 			return true
 		}

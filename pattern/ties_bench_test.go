@@ -5,17 +5,19 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
 // BenchmarkTies: a drag step of a layout whose silhouette of 300 points has ties, and one step of a tie itself.
 func BenchmarkTies(b *testing.B) {
 	r := rand.New(rand.NewPCG(5, 5))
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p6mm", A: 150, B: 150, Gamma: 120}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: patterntest.Smooth(r, 30, 300)}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{40, 20}, Scale: 1}}
-	d.Ties = []pattern.Tie{{Silhouette: "s", From: [2]float64{0, 0}, To: [2]float64{40, 1}, Width: 3}, {Silhouette: "s", From: [2]float64{0, 0}, To: [2]float64{-40, 1}, Width: 3},
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p6mm", A: 150, B: 150, Gamma: 120}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: patterntest.Smooth(r, 30, 300)}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{40, 20}, Scale: 1}}
+	d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{0, 0}, To: [2]float64{40, 1}, Width: 3},
+		{Silhouette: "s", From: [2]float64{0, 0}, To: [2]float64{-40, 1}, Width: 3},
 		{From: [2]float64{3, 4}, To: [2]float64{9, 5}, Width: 3}}
 	for name, c := range map[string]func(k int) pattern.Command{
 		"drag of a motif": func(k int) pattern.Command {

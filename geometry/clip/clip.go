@@ -143,6 +143,7 @@ func (s side) joined(chains []chain) (out []orb.Ring) {
 		ends = append(ends, end{s.along(c.points[0]), k, false}, end{s.along(c.points[len(c.points)-1]), k, true})
 	}
 	sort.SliceStable(ends, func(x, y int) bool { return ends[x].at < ends[y].at })
+
 	for k := range ends {
 		if want := k%2 == 0; ends[k].leaves != want {
 			for j := k + 1; j < len(ends); j++ {

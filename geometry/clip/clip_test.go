@@ -70,7 +70,8 @@ func same(t *testing.T, i int, got, want orb.MultiPolygon) {
 		t.Errorf("%d: %d rings, the overlay makes %d", i, rings(got), rings(want))
 	}
 	a, b := geometry.NewShape(got), geometry.NewShape(want)
-	if common := geometry.OverlapArea(a, b, orb.Point{}); math.Abs(common-b.Area()) > 1e-6 || math.Abs(a.Area()-b.Area()) > 1e-6 {
+	if common := geometry.OverlapArea(a, b, orb.Point{}); math.Abs(common-b.Area()) > 1e-6 ||
+		math.Abs(a.Area()-b.Area()) > 1e-6 {
 		t.Errorf("%d: area %.9g, the overlay makes %.9g, in common %.9g", i, a.Area(), b.Area(), common)
 	}
 }
@@ -94,13 +95,15 @@ func TestSides(t *testing.T) {
 		{"touching from outside", square, orb.Bound{Min: orb.Point{10, 0}, Max: orb.Point{20, 10}}, 0, 0},
 		{"teeth that reach the side", comb, orb.Bound{Min: orb.Point{-inf, 5}, Max: orb.Point{inf, inf}}, 0, 0},
 		{"teeth across the side", comb, orb.Bound{Min: orb.Point{-inf, 3}, Max: orb.Point{inf, inf}}, 3, 7.5},
-		{"the side through the roots of the teeth", comb, orb.Bound{Min: orb.Point{-inf, 1}, Max: orb.Point{inf, inf}}, 3, 22},
+		{"the side through the roots of the teeth", comb, orb.Bound{Min: orb.Point{-inf, 1}, Max: orb.Point{inf, inf}},
+			3, 22},
 		{"the back of the comb", comb, orb.Bound{Min: orb.Point{-inf, -inf}, Max: orb.Point{inf, 1}}, 1, 9},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got := clip.ToRect(c.mp, c.rect)
 			if len(got) != c.pieces || math.Abs(geometry.Area(got)-c.area) > 1e-9 {
-				t.Errorf("%d pieces of %.6g mm², want %d of %.6g: %v", len(got), geometry.Area(got), c.pieces, c.area, got)
+				t.Errorf("%d pieces of %.6g mm², want %d of %.6g: %v", len(got), geometry.Area(got), c.pieces, c.area,
+					got)
 			}
 		})
 	}

@@ -29,9 +29,9 @@ type Grid[T Sample] struct {
 	Values        []T
 	Outside       T // of all points that are not in the grid
 
-	// Plain, where it is not nil, says which blocks of PlainSide × PlainSide samples, row by row from the first sample on
-	// and the last ones cut off by the grid's edge, no line comes near: all their samples and all that are neighbours of
-	// these, across a corner too, lie on one side of the level. Such blocks are passed over.
+	// Plain, where it is not nil, says which blocks of PlainSide × PlainSide samples, row by row from the first sample
+	// on and the last ones cut off by the grid's edge, no line comes near: all their samples and all that are
+	// neighbours of these, across a corner too, lie on one side of the level. Such blocks are passed over.
 	Plain     []bool
 	PlainSide int
 }

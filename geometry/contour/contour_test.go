@@ -50,16 +50,19 @@ func TestSmallGrids(t *testing.T) {
 		{"two pieces", []string{"101"}, "0.50 0.50"},
 		{"corners meet, the middle at the level: joined", []string{"10", "01"}, "1.50"},
 		{"corners meet, other way", []string{"01", "10"}, "1.50"},
-		{"holes in corners, the ink between them joined", []string{"1111", "1011", "1101", "1111"}, "15.50 -0.50 -0.50"},
+		{"holes in corners, the ink between them joined", []string{"1111", "1011", "1101", "1111"},
+			"15.50 -0.50 -0.50"},
 	} {
-		rings, areas := all(t, grid(c.rows...), 0.5)
-		var got []string
-		for _, a := range areas {
-			got = append(got, fmt.Sprintf("%.2f", a))
-		}
-		if s := strings.Join(got, " "); s != c.areas {
-			t.Errorf("%s: areas %q, not %q; %v", c.name, s, c.areas, rings)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			rings, areas := all(t, grid(c.rows...), 0.5)
+			var got []string
+			for _, a := range areas {
+				got = append(got, fmt.Sprintf("%.2f", a))
+			}
+			if s := strings.Join(got, " "); s != c.areas {
+				t.Errorf("areas %q, not %q; %v", s, c.areas, rings)
+			}
+		})
 	}
 }
 
@@ -70,12 +73,14 @@ func TestSaddle(t *testing.T) {
 			a, b, c, d uint8
 			pieces     int
 		}{{9, 0, 9, 0, 2}, {9, 0, 9, 1, 2}, {9, 1, 9, 1, 1}, {9, 2, 8, 3, 1}, {6, 4, 6, 3, 2}} {
-			v := []uint8{c.a, c.b, c.c, c.d}
-			v = append(v[turn:], v[:turn]...)
-			g := Grid[uint8]{Width: 2, Height: 2, Values: []uint8{v[0], v[1], v[3], v[2]}}
-			if rings, _ := all(t, g, 5); len(rings) != c.pieces {
-				t.Errorf("corners %v turned %d times: %d pieces, not %d", c, turn, len(rings), c.pieces)
-			}
+			t.Run(fmt.Sprintf("%v turned %d times", c, turn), func(t *testing.T) {
+				v := []uint8{c.a, c.b, c.c, c.d}
+				v = append(v[turn:], v[:turn]...)
+				g := Grid[uint8]{Width: 2, Height: 2, Values: []uint8{v[0], v[1], v[3], v[2]}}
+				if rings, _ := all(t, g, 5); len(rings) != c.pieces {
+					t.Errorf("corners %v turned %d times: %d pieces, not %d", c, turn, len(rings), c.pieces)
+				}
+			})
 		}
 	}
 }
@@ -193,8 +198,10 @@ func apart(t *testing.T, seed int64, rings []orb.Ring) {
 			if e.ring == f.ring && (e.k-f.k == 1 || f.k == 0 && e.k == len(rings[e.ring])-2) {
 				continue
 			}
-			if math.Max(e.a[0], e.b[0]) < math.Min(f.a[0], f.b[0]) || math.Max(f.a[0], f.b[0]) < math.Min(e.a[0], e.b[0]) ||
-				math.Max(e.a[1], e.b[1]) < math.Min(f.a[1], f.b[1]) || math.Max(f.a[1], f.b[1]) < math.Min(e.a[1], e.b[1]) {
+			if math.Max(e.a[0], e.b[0]) < math.Min(f.a[0], f.b[0]) ||
+				math.Max(f.a[0], f.b[0]) < math.Min(e.a[0], e.b[0]) ||
+				math.Max(e.a[1], e.b[1]) < math.Min(f.a[1], f.b[1]) ||
+				math.Max(f.a[1], f.b[1]) < math.Min(e.a[1], e.b[1]) {
 				continue
 			}
 			if side(e.a, e.b, f.a)*side(e.a, e.b, f.b) <= 0 && side(f.a, f.b, e.a)*side(f.a, f.b, e.b) <= 0 {
@@ -252,7 +259,8 @@ func TestLinesLieBetweenSamples(t *testing.T) {
 		g := Grid[float32]{Width: n, Height: n, Outside: -100}
 		for j := range n {
 			for i := range n {
-				g.Values = append(g.Values, float32(radius-math.Hypot(float64(i)-float64(n)/2+0.3, float64(j)-float64(n)/2+0.1)))
+				g.Values = append(g.Values, float32(radius-math.Hypot(float64(i)-float64(n)/2+0.3,
+					float64(j)-float64(n)/2+0.1)))
 			}
 		}
 		_, areas := all(t, g, 0)
@@ -270,12 +278,15 @@ func TestBadGrids(t *testing.T) {
 		"no level":     Walk(Grid[uint8]{}, math.NaN(), none),
 		"high outside": Walk(Grid[uint8]{Outside: 5}, 5, none),
 	} {
-		if err == nil {
-			t.Errorf("%s: no error", name)
-		}
+		t.Run(name, func(t *testing.T) {
+			if err == nil {
+				t.Errorf("no error")
+			}
+		})
 	}
 	calls := 0
-	if err := Walk(grid("10101"), 0.5, func(orb.Ring, float64) bool { calls++; return calls < 2 }); err != nil || calls != 2 {
+	if err := Walk(grid("10101"), 0.5, func(orb.Ring, float64) bool { calls++; return calls < 2 }); err != nil ||
+		calls != 2 {
 		t.Errorf("%d calls (%v), not 2", calls, err)
 	}
 	// Values that are no numbers count as low; infinite ones end on the corner's clearance.
@@ -316,7 +327,9 @@ func BenchmarkWalk(b *testing.B) {
 		name  string
 		value func(i, j int) uint16
 	}{
-		{"one ring", func(i, j int) uint16 { return uint16(max(0, 30000-int(30*math.Hypot(float64(i-n/2), float64(j-n/2))))) }},
+		{"one ring", func(i, j int) uint16 {
+			return uint16(max(0, 30000-int(30*math.Hypot(float64(i-n/2), float64(j-n/2)))))
+		}},
 		{"rings everywhere", func(i, j int) uint16 { return uint16((i*7919 ^ j*104729) % 50000) }},
 	} {
 		g := Grid[uint16]{Width: n, Height: n}
@@ -328,7 +341,10 @@ func BenchmarkWalk(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			for range b.N {
 				points := 0
-				if err := Walk(g, 20000, func(r orb.Ring, _ float64) bool { points += len(r); return true }); err != nil {
+				if err := Walk(g, 20000, func(r orb.Ring, _ float64) bool {
+					points += len(r)
+					return true
+				}); err != nil {
 					b.Fatal(err)
 				}
 				b.ReportMetric(float64(points), "points")
@@ -366,14 +382,16 @@ func TestPlainBlocks(t *testing.T) {
 			}
 		}
 		got, gotAreas := all(t, g, level)
-		if !slices.Equal(areas, gotAreas) || !slices.EqualFunc(want, got, func(a, b orb.Ring) bool { return slices.Equal(a, b) }) {
+		if !slices.Equal(areas, gotAreas) || !slices.EqualFunc(want, got,
+			func(a, b orb.Ring) bool { return slices.Equal(a, b) }) {
 			t.Fatalf("seed %d, trial %d: %d lines, not %d", seed, trial, len(got), len(want))
 		}
 	}
 	if skipped < 1000 {
 		t.Errorf("only %d blocks were plain", skipped)
 	}
-	if err := Walk(Grid[uint8]{Width: 3, Height: 1, Values: make([]uint8, 3), Plain: []bool{true}, PlainSide: 2}, 1, nil); err == nil {
+	if err := Walk(Grid[uint8]{Width: 3, Height: 1, Values: make([]uint8, 3), Plain: []bool{true}, PlainSide: 2}, 1,
+		nil); err == nil {
 		t.Error("too few plain blocks are taken without a word")
 	}
 }

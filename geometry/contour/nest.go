@@ -30,6 +30,7 @@ func Nest(rings []orb.Ring) []int {
 			if i == len(r)-1 || p[1] != math.Floor(p[1]) || p[0] == math.Floor(p[0]) {
 				continue
 			}
+
 			// A line passes a row downward where values rise. The next point tells which way; it lies below or above,
 			// as a square's line has its two ends on different sides.
 			c := crossing{p[1], p[0], k, r[i+1][1] < p[1]}
@@ -41,6 +42,7 @@ func Nest(rings []orb.Ring) []int {
 		first[k] = f
 		outer[k] = f.rising
 	}
+
 	sort.Slice(all, func(i, j int) bool { return all[i].before(all[j]) })
 	order := make([]int, len(rings))
 	for k := range order {

@@ -38,10 +38,11 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 		one := []Piece{arcTo(from.at, from.out, m), arcBack(m, to.at, to.in)}
 		return one, (Path{Start: from.at, Pieces: one}).Area()/(f.l*f.l) - f.area
 	}
+
 	var out [][]Piece
 	d, r := 0.0, math.NaN()
 	var best []Piece
-	least := math.Inf(1)
+	closest := math.Inf(1)
 	for i := range arcSteps {
 		d0 := f.l / 2 * shares[i]
 		p, s := pair(d0)
@@ -49,8 +50,8 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 			d, r = d0, math.NaN()
 			continue
 		}
-		if math.Abs(s) < least {
-			best, least = p, math.Abs(s)
+		if math.Abs(s) < closest {
+			best, closest = p, math.Abs(s)
 		}
 		if r*s < 0 {
 			x := solve(func(d0 float64) (float64, float64) { _, s := pair(d0); return s, 0 }, d, r, d0, s)
@@ -60,6 +61,7 @@ func (f *frame) arcsBetween(from, to *joint) [][]Piece {
 		}
 		d, r = d0, s
 	}
+
 	if best != nil {
 		out = append(out, best)
 	}
@@ -91,7 +93,8 @@ func halfTangent(u, v orb.Point) float64 {
 func merged(from orb.Point, p []Piece) []Piece {
 	if len(p) == 2 {
 		r0, r1 := curvature(from, p[0]), curvature(p[0].To, p[1])
-		if turn := math.Atan(p[0].Bulge) + math.Atan(p[1].Bulge); math.Abs(r0-r1) <= sameRadius*math.Abs(r0) && math.Abs(turn) < 1.2 {
+		if turn := math.Atan(p[0].Bulge) + math.Atan(p[1].Bulge); math.Abs(r0-r1) <= sameRadius*math.Abs(r0) &&
+			math.Abs(turn) < 1.2 {
 			p = []Piece{{Kind: Arc, Bulge: math.Tan(turn), To: p[1].To}}
 		}
 	}

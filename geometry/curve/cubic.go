@@ -38,6 +38,7 @@ func newFrame(a, b *joint, poly []orb.Point) (f frame, ok bool) {
 		f.moment += t * geometry.Dot(f.dir, geometry.Add(last, q)) / 3
 		last = q
 	}
+
 	for _, p := range poly {
 		step(p)
 	}
@@ -50,7 +51,8 @@ func newFrame(a, b *joint, poly []orb.Point) (f frame, ok bool) {
 // piece returns the Bézier with handles of length a and b in units of the chord.
 func (f *frame) piece(a, b float64, from, to *joint) Piece {
 	return Piece{Kind: Cubic, To: to.at,
-		C1: geometry.Add(from.at, geometry.Times(from.out, a*f.l)), C2: geometry.Sub(to.at, geometry.Times(to.in, b*f.l))}
+		C1: geometry.Add(from.at, geometry.Times(from.out, a*f.l)),
+		C2: geometry.Sub(to.at, geometry.Times(to.in, b*f.l))}
 }
 
 // other returns the length of the second handle that gives a Bézier with a first handle a the frame's area. With the
@@ -96,13 +98,13 @@ func (f *frame) fits(from, to *joint) []Piece {
 		}
 		return f.momentOf(a, b) - f.moment, b
 	}
-	least, la, lb := math.Inf(1), 0.0, 0.0
+	smallest, la, lb := math.Inf(1), 0.0, 0.0
 	a0, r0 := math.NaN(), math.NaN()
 	for k := range handleSteps {
 		a1 := handles[k]
 		r1, b1 := rest(a1)
-		if math.Abs(r1) < least {
-			least, la, lb = math.Abs(r1), a1, b1
+		if math.Abs(r1) < smallest {
+			smallest, la, lb = math.Abs(r1), a1, b1
 		}
 		if r0*r1 < 0 {
 			a := solve(rest, a0, r0, a1, r1)
@@ -112,7 +114,8 @@ func (f *frame) fits(from, to *joint) []Piece {
 		}
 		a0, r0 = a1, r1
 	}
-	if len(out) == 0 && !math.IsInf(least, 0) {
+
+	if len(out) == 0 && !math.IsInf(smallest, 0) {
 		out = append(out, f.piece(la, lb, from, to))
 	}
 	return out
@@ -152,7 +155,8 @@ func (q Piece) flat(from orb.Point, slack float64) bool {
 	l := math.Hypot(d[0], d[1])
 	a, b := geometry.Sub(q.C1, from), geometry.Sub(q.To, q.C2)
 	level := func(h orb.Point) bool {
-		return geometry.Dot(d, h) >= 0 && geometry.Dot(d, h) <= l*l && math.Abs(geometry.Cross(d, h)) <= min(slack*l, straightTurn*geometry.Dot(d, h))
+		return geometry.Dot(d, h) >= 0 && geometry.Dot(d, h) <= l*l &&
+			math.Abs(geometry.Cross(d, h)) <= min(slack*l, straightTurn*geometry.Dot(d, h))
 	}
 	return level(a) && level(b)
 }

@@ -15,13 +15,14 @@ type Options struct {
 	Tolerance float64 // mm, > 0: the greatest distance of the curve from the polygon and of the polygon from the curve
 }
 
-// Approximation is an outline answered by curves.
+// Approximation is an outline approximated by curves, within a tolerance.
 type Approximation struct {
 	Paths     [][]Path // ring by ring as the outline has them: outer rings counter-clockwise, holes clockwise
 	Deviation float64  // mm: a bound on the greatest distance between curves and polygons, either way
 	Pieces    int
 	Points    int // corners of the polygons
-	Straight  int // rings left as polygons because no curve within the tolerance kept their measures and crossed nothing
+	// rings left as polygons because no curve within the tolerance kept their measures and crossed nothing
+	Straight int
 }
 
 // Outline fits all rings of an outline. Where the curves would cross or touch each other and the polygons do not, or a
@@ -43,6 +44,7 @@ func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 			}
 		}
 	}
+
 	out.Points = geometry.Points(mp)
 	tol := o.Tolerance
 	for try := 0; o.Kind != Line && try <= refits; try, tol = try+1, tol/3 {
@@ -67,6 +69,7 @@ func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 			return out.counted(), nil
 		}
 	}
+
 	out.Paths, out.Deviation, out.Straight = nil, 0, 0
 	for _, p := range mp {
 		var paths []Path
@@ -206,6 +209,7 @@ func (b *builder) reach(js []joint, i int) (int, []Piece, float64) {
 	if best > i+1 {
 		return best, pieces, dev
 	}
+
 	// No further than along one edge: a vertex beyond is as good.
 	for k := min(2, len(second)) - 1; k >= 0 && second[k] > max(best, i+1); k-- {
 		if try(second[k]) {
@@ -238,10 +242,10 @@ func (b *builder) span(from, to *joint) ([]Piece, float64, bool) {
 		}
 	}
 	var best []Piece
-	least := b.limit
+	smallest := b.limit
 	for _, c := range choices {
-		if d := b.measure(from.at, c); d <= least {
-			best, least = c, d
+		if d := b.measure(from.at, c); d <= smallest {
+			best, smallest = c, d
 		}
 	}
 	if best == nil {
@@ -249,9 +253,9 @@ func (b *builder) span(from, to *joint) ([]Piece, float64, bool) {
 	}
 	if q := best[0]; q.Kind == Cubic && q.flat(from.at, straightShare*b.limit) {
 		best[0] = Piece{Kind: Line, To: q.To}
-		least += straightShare * b.limit
+		smallest += straightShare * b.limit
 	}
-	return best, least, true
+	return best, smallest, true
 }
 
 // measure returns the deviation of pieces from b.poly.

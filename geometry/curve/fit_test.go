@@ -105,18 +105,21 @@ func TestPiecesAgainstPoints(t *testing.T) {
 		for waves := 3; waves < 8; waves++ {
 			ring := traced(t, wavy(r, size, waves, 8000), DefaultTolerance)
 			for kind, sum := range map[Kind]*int{Cubic: &cubics, Arc: &arcs} {
-				f, err := Outline(orb.MultiPolygon{{ring}}, Options{kind, DefaultTolerance})
-				if err != nil {
-					t.Fatal(err)
-				}
-				*sum += f.Pieces
-				if kind == Cubic {
-					points += f.Points
-				}
+				t.Run(fmt.Sprintf("kind %d, %g mm, %d waves", kind, size, waves), func(t *testing.T) {
+					f, err := Outline(orb.MultiPolygon{{ring}}, Options{kind, DefaultTolerance})
+					if err != nil {
+						t.Fatal(err)
+					}
+					*sum += f.Pieces
+					if kind == Cubic {
+						points += f.Points
+					}
+				})
 			}
 		}
 	}
-	t.Logf("%d points, %d cubics (%.3f), %d lines and arcs (%.3f)", points, cubics, float64(cubics)/float64(points), arcs, float64(arcs)/float64(points))
+	t.Logf("%d points, %d cubics (%.3f), %d lines and arcs (%.3f)", points, cubics, float64(cubics)/float64(points),
+		arcs, float64(arcs)/float64(points))
 	if 3*cubics > points {
 		t.Errorf("%d cubics for %d points", cubics, points)
 	}
@@ -140,7 +143,8 @@ func TestCornersByName(t *testing.T) {
 		corners int
 	}{
 		{"square", orb.Ring{{0, 0}, {10, 0}, {10, 10}, {0, 10}, {0, 0}}, 4},
-		{"square with points on its sides", orb.Ring{{0, 0}, {5, 0}, {10, 0}, {10, 5}, {10, 10}, {5, 10}, {0, 10}, {0, 5}, {0, 0}}, 4},
+		{"square with points on its sides", orb.Ring{{0, 0}, {5, 0}, {10, 0}, {10, 5}, {10, 10}, {5, 10}, {0, 10},
+			{0, 5}, {0, 0}}, 4},
 		{"circle of 24", Circle(orb.Point{}, 5, Arc).Flatten(0.04), 0},
 		{"circle of many", Circle(orb.Point{}, 5, Arc).Flatten(0.001), 0},
 		{"half disc", arc(20, 8), 2},
@@ -148,15 +152,17 @@ func TestCornersByName(t *testing.T) {
 		{"half disc, small", arc(8, 0.5), 2},
 		{"kink of 20° in long sides", orb.Ring{{0, 0}, {20, 0}, {38.8, 6.84}, {20, 30}, {0, 0}}, 4},
 	} {
-		n := 0
-		for _, q := range Polygon(c.ring).Pieces {
-			if q.Corner {
-				n++
+		t.Run(c.name, func(t *testing.T) {
+			n := 0
+			for _, q := range Polygon(c.ring).Pieces {
+				if q.Corner {
+					n++
+				}
 			}
-		}
-		if n != c.corners {
-			t.Errorf("%s: %d corners, want %d", c.name, n, c.corners)
-		}
+			if n != c.corners {
+				t.Errorf("%d corners, want %d", n, c.corners)
+			}
+		})
 	}
 }
 
@@ -190,7 +196,8 @@ func FuzzOutline(f *testing.F) {
 			}
 			if p := f.Paths[0][0]; !p.Closed() || f.Deviation > DefaultTolerance {
 				t.Errorf("closed %v, deviation %g", p.Closed(), f.Deviation)
-			} else if err := geometry.CheckOutline(orb.MultiPolygon{{distinct(p.Flatten(DefaultTolerance / 10))}}); err != nil {
+			} else if err := geometry.CheckOutline(
+				orb.MultiPolygon{{distinct(p.Flatten(DefaultTolerance / 10))}}); err != nil {
 				t.Error(err)
 			}
 		}

@@ -60,12 +60,12 @@ func farFrom(a, b orb.Ring) float64 {
 		n := max(1, int(distance(a[i], a[i+1])/spacing))
 		for k := range n {
 			p := geometry.Lerp(a[i], a[i+1], float64(k)/float64(n))
-			least := math.Inf(1)
+			closest := math.Inf(1)
 			for j := 0; j+1 < len(b); j++ {
 				q := geometry.Lerp(b[j], b[j+1], nearest(b[j], b[j+1], p))
-				least = min(least, distance(p, q))
+				closest = min(closest, distance(p, q))
 			}
-			worst = max(worst, least)
+			worst = max(worst, closest)
 		}
 	}
 	return worst
@@ -119,12 +119,13 @@ func contourOf(t *testing.T, r *rand.Rand) orb.Ring {
 		}
 	}
 	var best orb.Ring
-	err := contour.Walk(contour.Grid[float32]{Width: n, Height: n, Values: values, Outside: -1}, 0, func(ring orb.Ring, _ float64) bool {
-		if len(ring) > len(best) {
-			best = append(orb.Ring(nil), ring...)
-		}
-		return true
-	})
+	err := contour.Walk(contour.Grid[float32]{Width: n, Height: n, Values: values, Outside: -1}, 0,
+		func(ring orb.Ring, _ float64) bool {
+			if len(ring) > len(best) {
+				best = append(orb.Ring(nil), ring...)
+			}
+			return true
+		})
 	if err != nil {
 		t.Fatal(err)
 	}

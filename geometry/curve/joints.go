@@ -67,6 +67,7 @@ func (g *ring) chains() [][]joint {
 		again.edge += len(g.pts)
 		return [][]joint{count(g, append(all, again))}
 	}
+
 	var out [][]joint
 	chain := []joint{g.atVertex(first)}
 	for k := range n {
@@ -98,11 +99,11 @@ func (g *ring) direction(i int) orb.Point {
 
 // tightest returns the vertex whose turn to its length is greatest: a start there shows least.
 func (g *ring) tightest() int {
-	n, best, most := len(g.vs), 0, -1.0
+	n, best, sharpest := len(g.vs), 0, -1.0
 	for i := range g.vs {
 		bend := math.Abs(g.vs[i].turn) / (g.length(i+n-1) + g.length(i))
-		if bend > most {
-			best, most = i, bend
+		if bend > sharpest {
+			best, sharpest = i, bend
 		}
 	}
 	return best
@@ -145,6 +146,7 @@ func (g *ring) onEdge(i int) []joint {
 		}
 		return out
 	}
+
 	if g.arcs {
 		// An arc between places as far from the vertex on both its edges has their directions.
 		var out []joint
@@ -160,12 +162,14 @@ func (g *ring) onEdge(i int) []joint {
 			return out
 		}
 	}
+
 	mid := geometry.Lerp(p, q, 0.5)
 	out := 0.0
 	if !a.corner && !b.corner && a.turn*b.turn > 0 {
 		out = math.Copysign(height(min(math.Abs(a.turn), math.Abs(b.turn)), l)/3, a.turn)
 		out = max(-jointShare/2*g.tol, min(jointShare/2*g.tol, out))
 	}
+
 	// A left turn keeps the outline's inside to the left: outside is to the right.
 	at := geometry.Add(mid, geometry.Times(orb.Point{dir[1], -dir[0]}, out))
 	return []joint{{at: at, anchor: mid, edge: edge, in: dir, out: dir}}
@@ -244,7 +248,8 @@ func count(g *ring, chain []joint) []joint {
 	sum := 0.0
 	for k := range chain {
 		if k > 0 {
-			sum += math.Abs(math.Atan2(geometry.Cross(chain[k-1].out, chain[k].in), geometry.Dot(chain[k-1].out, chain[k].in)))
+			sum += math.Abs(math.Atan2(geometry.Cross(chain[k-1].out, chain[k].in),
+				geometry.Dot(chain[k-1].out, chain[k].in)))
 		}
 		chain[k].turned = sum
 	}

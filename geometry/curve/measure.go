@@ -17,7 +17,8 @@ func (p Path) Area() float64 {
 		switch q.Kind {
 		case Cubic:
 			c, d := geometry.Sub(q.C1, p.Start), geometry.Sub(q.C2, p.Start)
-			sum += (6*geometry.Cross(a, c) + 3*geometry.Cross(a, d) + geometry.Cross(a, b) + 3*geometry.Cross(c, d) + 3*geometry.Cross(c, b) + 6*geometry.Cross(d, b)) / 20
+			sum += (6*geometry.Cross(a, c) + 3*geometry.Cross(a, d) + geometry.Cross(a, b) + 3*geometry.Cross(c, d) +
+				3*geometry.Cross(c, b) + 6*geometry.Cross(d, b)) / 20
 		case Arc:
 			sum += geometry.Cross(a, b)/2 + segmentArea(distance(a, b), q.Bulge)
 		default:
@@ -189,8 +190,8 @@ func (p Path) Flatten(tolerance float64) orb.Ring {
 func (q Piece) flatten(dst []orb.Point, from orb.Point, tolerance float64) []orb.Point {
 	switch q.Kind {
 	case Cubic:
-		// A parabola leaves its chord by an eighth of its second derivative; 6·(second difference of the control points)
-		// bounds that of a cubic.
+		// A parabola leaves its chord by an eighth of its second derivative; 6·(second difference of the control
+		// points) bounds that of a cubic.
 		d1 := geometry.Add(geometry.Sub(from, geometry.Times(q.C1, 2)), q.C2)
 		d2 := geometry.Add(geometry.Sub(q.C1, geometry.Times(q.C2, 2)), q.To)
 		bend := 6 * math.Sqrt(max(geometry.Dot(d1, d1), geometry.Dot(d2, d2)))

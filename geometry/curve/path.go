@@ -1,5 +1,5 @@
-// Package curve answers polygons by smooth curves: cubic Béziers, or lines and circular arcs, within a tolerance of the
-// polygon that is measured both ways. Lengths are millimetres, y upward.
+// Package curve approximates polygons by smooth curves: cubic Béziers, or lines and circular arcs, within a tolerance
+// of the polygon that is measured both ways. Lengths are millimetres, y upward.
 package curve
 
 import (
@@ -108,6 +108,7 @@ func (p Path) Append(dst []Piece, m geometry.Map, start int) (orb.Point, []Piece
 		}
 		return m.Apply(p.From(start)), dst
 	}
+
 	first := p.From(start)
 	if !p.Closed() {
 		first = p.End()

@@ -53,6 +53,7 @@ func vertices(pts []orb.Point, tolerance float64) []vertex {
 	for i := range pts {
 		turn[i] = turnOf(pts[(i+n-1)%n], pts[i], pts[(i+1)%n])
 	}
+
 	// mended[i] says that the edge from point i to the next is replaced by the vertex where its neighbours meet.
 	mended := make([]bool, n)
 	meet := make([]orb.Point, n)
@@ -72,11 +73,13 @@ func vertices(pts []orb.Point, tolerance float64) []vertex {
 			vs = append(vs, vertex{at: pts[i], lo: i, hi: i})
 		}
 	}
+
 	if mended[n-1] { // its vertex stands at the end of the list, for points n−1 and 0
 		vs = append(vs[len(vs)-1:], vs[:len(vs)-1]...)
 		vs[0].lo, vs[0].hi = -1, 0
 	}
 	judge(vs)
+
 	// A corner keeps the ring's own points.
 	var out []vertex
 	for _, v := range vs {

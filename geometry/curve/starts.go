@@ -36,6 +36,7 @@ func (p Path) Starts() []int {
 		sharpest[k] = c
 		held = min(held+1, maxStarts)
 	}
+
 	if held == 0 {
 		return []int{0}
 	}

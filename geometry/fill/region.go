@@ -183,7 +183,8 @@ func splitNear(a, b orb.MultiPolygon) (near, far orb.MultiPolygon) {
 // frameAround returns a clockwise rectangle around all rings: one turn less everywhere.
 func frameAround(rings []orb.Ring) orb.Ring {
 	b := boundOf(rings).Pad(1)
-	return orb.Ring{{b.Min[0], b.Min[1]}, {b.Min[0], b.Max[1]}, {b.Max[0], b.Max[1]}, {b.Max[0], b.Min[1]}, {b.Min[0], b.Min[1]}}
+	return orb.Ring{{b.Min[0], b.Min[1]}, {b.Min[0], b.Max[1]}, {b.Max[0], b.Max[1]}, {b.Max[0], b.Min[1]},
+		{b.Min[0], b.Min[1]}}
 }
 
 // boundOf returns the box around all rings.

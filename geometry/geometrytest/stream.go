@@ -41,8 +41,10 @@ func (s *Stream) Pick(n int) int {
 func (s *Stream) Flag() bool { return s.Pick(2) == 1 }
 
 // odd lists numbers at which arithmetic fails first.
-var odd = []float64{0, math.Copysign(0, -1), 1, -1, 1e-4, 1e-5, -1e-300, 5e-324, 0.5, 90, 120, 180, -180, 360, 1e5, 1e6, 1e9, -1e9,
-	1e15, 1e21, 1e300, -1e300, math.MaxFloat64, math.Inf(1), math.Inf(-1), math.NaN(), math.MaxInt64, math.MinInt64, math.MaxInt32}
+var odd = []float64{0, math.Copysign(0, -1), 1, -1, 1e-4, 1e-5, -1e-300, 5e-324, 0.5, 90, 120, 180, -180, 360, 1e5, 1e6,
+	1e9, -1e9,
+	1e15, 1e21, 1e300, -1e300, math.MaxFloat64, math.Inf(1), math.Inf(-1), math.NaN(), math.MaxInt64, math.MinInt64,
+	math.MaxInt32}
 
 // Number returns a number: mostly one of a size that drawings have, now and then an odd one.
 func (s *Stream) Number() float64 {
@@ -94,7 +96,8 @@ func (s *Stream) Outline() orb.MultiPolygon {
 	case 0:
 		return nil
 	case 1: // empty at some depth
-		return []orb.MultiPolygon{{}, {{}}, {nil}, {{{}}}, {{nil, nil}}, {{{at}}}, {{{at, at}}}, {{{at, at, at, at}}}}[s.Pick(8)]
+		return []orb.MultiPolygon{{}, {{}}, {nil}, {{{}}}, {{nil, nil}}, {{{at}}}, {{{at, at}}},
+			{{{at, at, at, at}}}}[s.Pick(8)]
 	case 2: // any points at all
 		var ring orb.Ring
 		for range s.Pick(9) {

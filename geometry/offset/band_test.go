@@ -23,7 +23,8 @@ var dense = []struct {
 		r := orb.Ring{{0, -3}, {12, -3}}
 		for i := range 60 {
 			x := 12 - 0.2*float64(i)
-			r = append(r, orb.Point{x, 2 + rng.Float64()}, orb.Point{x - 0.07, 2}, orb.Point{x - 0.1, -1}, orb.Point{x - 0.17, -1 - rng.Float64()})
+			r = append(r, orb.Point{x, 2 + rng.Float64()}, orb.Point{x - 0.07, 2}, orb.Point{x - 0.1, -1},
+				orb.Point{x - 0.17, -1 - rng.Float64()})
 		}
 		return geometry.Orient(orb.MultiPolygon{{append(r, r[0])}})
 	}},
@@ -75,7 +76,8 @@ func checkWays(t *testing.T, s orb.MultiPolygon, b beside) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for name, way := range map[string]func([][]orb.Point) (orb.MultiPolygon, error){"at once": b.atOnce, "by runs": b.byRuns} {
+		for name, way := range map[string]func([][]orb.Point) (orb.MultiPolygon, error){"at once": b.atOnce,
+			"by runs": b.byRuns} {
 			got, err := way(rings)
 			if err != nil {
 				t.Errorf("by %g %s (seed %d): %v", b.distance, name, seed, err)
@@ -95,7 +97,8 @@ func checkWays(t *testing.T, s orb.MultiPolygon, b beside) {
 			// All three flatten the same arcs at the same places; what differs is snapping, up to 1e-8 mm each time.
 			slack := rounding * (geometry.Length(want) + 1)
 			if a := geometry.Area(one) + geometry.Area(other); a > slack {
-				t.Errorf("by %g %s (seed %d): differs from the plain way in %.3g mm², %.3g allowed", b.distance, name, seed, a, slack)
+				t.Errorf("by %g %s (seed %d): differs from the plain way in %.3g mm², %.3g allowed", b.distance, name,
+					seed, a, slack)
 			}
 		}
 	}

@@ -28,7 +28,9 @@ var families = []struct {
 	{"ring with island", func(rng *rand.Rand) orb.MultiPolygon { return geostest.Annulus(rng, true) }},
 	{"spikes", func(rng *rand.Rand) orb.MultiPolygon { return geostest.Spiky(rng) }},
 	{"sieve", func(rng *rand.Rand) orb.MultiPolygon { return geostest.Sieve(rng, 2+rng.IntN(6)) }},
-	{"shell with about 134 holes", func(rng *rand.Rand) orb.MultiPolygon { return shellWithHoles(rng, 120+rng.IntN(30)) }},
+	{"shell with about 134 holes", func(rng *rand.Rand) orb.MultiPolygon {
+		return shellWithHoles(rng, 120+rng.IntN(30))
+	}},
 	{"comb", comb},
 	{"spiral", spiral},
 	{"squares that meet at corners", func(*rand.Rand) orb.MultiPolygon {
@@ -97,7 +99,8 @@ func spiral(rng *rand.Rand) orb.MultiPolygon {
 // about to part, to join, to appear or to vanish, and which it is depends on how arcs were flattened.
 func onTheVerge(c geostest.Case, tolerance, hair float64) bool {
 	var last [2]int
-	for i, d := range []float64{c.Distance - hair, c.Distance - hair/4, c.Distance, c.Distance + hair/4, c.Distance + hair} {
+	for i, d := range []float64{c.Distance - hair, c.Distance - hair/4, c.Distance, c.Distance + hair/4, c.Distance +
+		hair} {
 		mp, err := Offset(c.Shapes[0], d, tolerance)
 		if err != nil {
 			return false
@@ -117,17 +120,17 @@ func onTheVerge(c geostest.Case, tolerance, hair float64) bool {
 // sharpest returns the sine of half the smallest angle between two neighbouring edges of a shape, arcs left out. Where
 // two boundaries meet at a small angle and each is off by some distance, the corner is off by that over this sine.
 func sharpest(mp orb.MultiPolygon) float64 {
-	least := math.Pi
+	smallest := math.Pi
 	for _, p := range mp {
 		for _, r := range p {
 			for i := 0; i+1 < len(r); i++ {
 				a, b, c := r[i], r[i+1], r[1+(i+1)%(len(r)-1)]
 				u, v := orb.Point{a[0] - b[0], a[1] - b[1]}, orb.Point{c[0] - b[0], c[1] - b[1]}
-				least = min(least, math.Abs(math.Atan2(u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1])))
+				smallest = min(smallest, math.Abs(math.Atan2(u[0]*v[1]-u[1]*v[0], u[0]*v[0]+u[1]*v[1])))
 			}
 		}
 	}
-	return math.Sin(least / 2)
+	return math.Sin(smallest / 2)
 }
 
 // TestAgainstBuffer holds offsets against GEOS: the area within 0.1 % and within what both flattenings allow, next to
@@ -146,7 +149,8 @@ func TestAgainstBuffer(t *testing.T) {
 					continue
 				}
 				cases = append(cases, geostest.Case{Name: fmt.Sprintf("%s %d by %g", f.name, k, d), Op: "buffer",
-					Shapes: []orb.MultiPolygon{s}, Result: mp, Distance: d, Segs: segs, Sliver: 1e-4, Hausdorff: geometry.Points(mp) < 1000})
+					Shapes: []orb.MultiPolygon{s}, Result: mp, Distance: d, Segs: segs, Sliver: 1e-4,
+					Hausdorff: geometry.Points(mp) < 1000})
 			}
 		}
 	}
@@ -173,9 +177,11 @@ func TestAgainstBuffer(t *testing.T) {
 			fault = fmt.Sprintf("area %.9g, GEOS %.9g", a.OurArea, a.Area)
 		case a.Difference > slack:
 			fault = fmt.Sprintf("differs from GEOS in %.3g mm² of %.6g", a.Difference, a.Area)
-		case differ && onTheVerge(c, tolerance, 2*chord): // a crumb in one result only: its distance says nothing either
+		// a crumb in one result only: its distance says nothing either
+		case differ && onTheVerge(c, tolerance, 2*chord):
 		case differ:
-			fault = fmt.Sprintf("%d polygons and %d holes, GEOS %d and %d", a.OurPolygons, a.OurHoles, a.Polygons, a.Holes)
+			fault = fmt.Sprintf("%d polygons and %d holes, GEOS %d and %d", a.OurPolygons, a.OurHoles, a.Polygons,
+				a.Holes)
 		case a.Hausdorff > 1.1*chord/sharpest(c.Result):
 			fault = fmt.Sprintf("boundary %.3g mm from that of GEOS", a.Hausdorff)
 		}
@@ -187,6 +193,7 @@ func TestAgainstBuffer(t *testing.T) {
 	}
 	t.Logf("%d cases, %d wrong, %d vanished, %d with other numbers", len(cases), bad, empty, verge)
 	if verge > len(cases)/50 {
-		t.Errorf("%d of %d cases have other numbers of polygons or holes than GEOS: too many to be chance", verge, len(cases))
+		t.Errorf("%d of %d cases have other numbers of polygons or holes than GEOS: too many to be chance", verge,
+			len(cases))
 	}
 }

@@ -25,7 +25,8 @@ import (
 // usable number.
 func Offset(shape orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, error) {
 	if !(math.Abs(distance) <= maxDistance) {
-		return nil, fmt.Errorf("offset: the distance %g is not a number of mm between %g and %g", distance, -maxDistance, maxDistance)
+		return nil, fmt.Errorf("offset: the distance %g is not a number of mm between %g and %g", distance,
+			-maxDistance, maxDistance)
 	}
 	if !(tolerance > 0) {
 		return nil, fmt.Errorf("offset: the tolerance %g is not a number of mm above 0", tolerance)
@@ -54,6 +55,7 @@ func Offset(shape orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolyg
 			parts = append(parts, part)
 		}
 	}
+
 	out, err := overlay.Union(parts...)
 	if err != nil {
 		return nil, fmt.Errorf("offset by %g mm: %w", distance, err)

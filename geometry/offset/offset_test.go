@@ -32,7 +32,8 @@ func holes(mp orb.MultiPolygon) int {
 
 func TestTables(t *testing.T) {
 	plate := orb.MultiPolygon{{rect(0, 0, 10, 10), reversed(rect(4, 4, 6, 6))}}
-	dumbbell := orb.MultiPolygon{{{{0, 0}, {4, 0}, {4, 1.5}, {8, 1.5}, {8, 0}, {12, 0}, {12, 4}, {8, 4}, {8, 2.5}, {4, 2.5}, {4, 4}, {0, 4}, {0, 0}}}}
+	dumbbell := orb.MultiPolygon{{{{0, 0}, {4, 0}, {4, 1.5}, {8, 1.5}, {8, 0}, {12, 0}, {12, 4}, {8, 4}, {8, 2.5},
+		{4, 2.5}, {4, 4}, {0, 4}, {0, 0}}}}
 	gap := orb.MultiPolygon{{rect(0, 0, 4, 4)}, {rect(4.5, 0, 8, 4)}}
 	for _, c := range []struct {
 		name            string
@@ -57,24 +58,29 @@ func TestTables(t *testing.T) {
 		// A square of 6 less a square of 2 with a margin of 2: the margin reaches the sides of the first exactly.
 		{"a plate shrunk until only its corners are left", plate, -2, 4 * (4 - math.Pi), 4, 0},
 		// In each mouth a little more stays than the square of 2.8: what lies between the discs about its two corners.
-		{"a neck that parts", dumbbell, -0.6, 2 * (2.8*2.8 + 2*(0.3-0.25*math.Sqrt(0.11)-0.18*math.Asin(0.5/0.6))), 2, 0},
+		{"a neck that parts", dumbbell, -0.6, 2 * (2.8*2.8 + 2*(0.3-0.25*math.Sqrt(0.11)-0.18*math.Asin(0.5/0.6))), 2,
+			0},
 		// Each grown by 0.25 all round; they meet along a line of 4.
 		{"a gap that closes", gap, 0.25, 16 + 14 + 0.25*(16+15) + 2*math.Pi/16, 1, 0},
 	} {
-		for _, turn := range []float64{0, 0.5, 2} {
-			s := turned(c.shape, turn)
-			got, err := Offset(s, c.distance, 1e-5)
-			if err != nil {
-				t.Errorf("%s: %v", c.name, err)
-				continue
+		t.Run(c.name, func(t *testing.T) {
+			for _, turn := range []float64{0, 0.5, 2} {
+				s := turned(c.shape, turn)
+				got, err := Offset(s, c.distance, 1e-5)
+				if err != nil {
+					t.Errorf("%v", err)
+					continue
+				}
+				if a := geometry.Area(got); math.Abs(a-c.area) > 1e-5*(1+math.Abs(c.distance)*10) ||
+					len(got) != c.polygons || holes(got) != c.holes {
+					t.Errorf("turned by %g: area %.9g, %d polygons, %d holes; want %.9g, %d, %d", turn, a,
+						len(got), holes(got), c.area, c.polygons, c.holes)
+				}
+				if f := geostest.Fault(got); f != "" {
+					t.Errorf("turned by %g: %s", turn, f)
+				}
 			}
-			if a := geometry.Area(got); math.Abs(a-c.area) > 1e-5*(1+math.Abs(c.distance)*10) || len(got) != c.polygons || holes(got) != c.holes {
-				t.Errorf("%s, turned by %g: area %.9g, %d polygons, %d holes; want %.9g, %d, %d", c.name, turn, a, len(got), holes(got), c.area, c.polygons, c.holes)
-			}
-			if f := geostest.Fault(got); f != "" {
-				t.Errorf("%s, turned by %g: %s", c.name, turn, f)
-			}
-		}
+		})
 	}
 }
 
@@ -143,7 +149,8 @@ func checkDistance(t *testing.T, name string, rng *rand.Rand, s, got orb.MultiPo
 			inside = inside && m > -d
 		}
 		if geostest.In(got, q) != inside {
-			t.Errorf("%s by %g (seed %d): %v, %g mm from the boundary, should be inside: %t", name, d, seed, q, m, inside)
+			t.Errorf("%s by %g (seed %d): %v, %g mm from the boundary, should be inside: %t", name, d, seed, q, m,
+				inside)
 			return
 		}
 	}
@@ -183,10 +190,12 @@ func TestErrors(t *testing.T) {
 		{"no tolerance", square, 1, 0, "tolerance 0"},
 		{"a corner at infinity", bad, 1, 0.01, "polygon 1, ring 0, point 1"},
 	} {
-		_, err := Offset(c.shape, c.distance, c.tolerance)
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: %v does not say %q", c.name, err, c.want)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Offset(c.shape, c.distance, c.tolerance)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("%v does not say %q", err, c.want)
+			}
+		})
 	}
 }
 

@@ -175,6 +175,7 @@ func (g *arrangement) hold(i, j int32) {
 	if w := g.at(at, snapSteps); g.cutBoth(i, j, e, f, w) {
 		return
 	}
+
 	// The vertex nearby would turn both lines back; one of its own will do.
 	if w := g.at(at, 0); !g.cutBoth(i, j, e, f, w) {
 		g.err = errCrossing
@@ -231,9 +232,10 @@ func (g *arrangement) apply() {
 		return cmp.Or(cmp.Compare(p.edge, q.edge), cmp.Compare(p.along, q.along), cmp.Compare(p.vertex, q.vertex))
 	})
 	next, k := g.spare[:0], 0
-	if most := len(g.edges) + len(g.cuts); cap(next) < most {
-		next = make([]edge, 0, most)
+	if limit := len(g.edges) + len(g.cuts); cap(next) < limit {
+		next = make([]edge, 0, limit)
 	}
+
 	for i, e := range g.edges {
 		if k == len(g.cuts) || int(g.cuts[k].edge) != i {
 			e.fresh = false

@@ -46,7 +46,9 @@ func BenchmarkUnion(b *testing.B) {
 		{"4096 apart of 300", field(64, 300, 24)},
 		{"400 overlapping of 300", field(20, 300, 30)},
 		{"4096 overlapping of 300", field(64, 300, 30)},
-		{"rosette of 12 of 500", about(orb.MultiPolygon{{geostest.Blob(rand.New(rand.NewPCG(1, 1)), orb.Point{}, 20, 0.4, 500, false)}}, orb.Point{12, 3}, 6, true)},
+		{"rosette of 12 of 500",
+			about(orb.MultiPolygon{{geostest.Blob(rand.New(rand.NewPCG(1, 1)), orb.Point{}, 20, 0.4, 500, false)}},
+				orb.Point{12, 3}, 6, true)},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()

@@ -44,6 +44,7 @@ func newPiece(p orb.Polygon, set int) (*piece, error) {
 		}
 		q.rings = append(q.rings, r)
 	}
+
 	if len(q.rings) == 0 {
 		return nil, nil
 	}
@@ -182,6 +183,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 			covers = append(covers, cover{i, j})
 		}
 	}
+
 	t := newTree(len(pieces), func(i int32) box { return pieces[i].box }, nil)
 	t.pairs(contactReach, func(lo, hi, lo2, hi2 int32) {
 		for i := lo; i < hi; i++ {
@@ -192,6 +194,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 			}
 		}
 	})
+
 	// A covered polygon that touches something else must be computed, with what covers it.
 	for again := true; again; {
 		again = false
@@ -202,6 +205,7 @@ func gather(op operation, pieces []*piece) [][]*piece {
 			}
 		}
 	}
+
 	index := make(map[int32]int)
 	var out [][]*piece
 	for i, p := range pieces {

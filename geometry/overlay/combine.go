@@ -39,6 +39,7 @@ func combine(op operation, a, b []orb.MultiPolygon) (orb.MultiPolygon, error) {
 			}
 		}
 	}
+
 	var out orb.MultiPolygon
 	for _, c := range gather(op, pieces) {
 		if len(c) == 1 {
@@ -57,6 +58,7 @@ func combine(op operation, a, b []orb.MultiPolygon) (orb.MultiPolygon, error) {
 		}
 		out = append(out, mp...)
 	}
+
 	sortPolygons(out)
 	return out, nil
 }

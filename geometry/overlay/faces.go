@@ -7,7 +7,7 @@ import (
 	"openwork/geometry"
 )
 
-// faces tells for every edge of an arrangement what lies on either side of it. Half-edge 2i runs along edge i from its
+// faces finds for every edge of an arrangement what lies on either side of it. Half-edge 2i runs along edge i from its
 // first vertex to its second, half-edge 2i+1 back; each stands for the side on its left.
 type faces struct {
 	*arrangement

@@ -107,7 +107,8 @@ func randomIsometry(rng *rand.Rand, spread float64) isometry {
 		orb.Point{spread * (rng.Float64() - 0.5), spread * (rng.Float64() - 0.5)}}
 }
 
-const belowSnap = "what GEOS keeps of gaps and overlaps below the snapping distance of 1e-8 mm is joined or dropped here"
+const belowSnap = "what GEOS keeps of gaps and overlaps below the snapping distance of 1e-8 mm is joined or dropped " +
+	"here"
 
 var pairFamilies = []family{
 	{"blobs anywhere", func(rng *rand.Rand) []orb.MultiPolygon {
@@ -166,7 +167,8 @@ var pairFamilies = []family{
 		return two(a, isometry{turn: 0.3 * rng.Float64(), shift: orb.Point{rng.Float64(), rng.Float64()}}.shape(a))
 	}, ""},
 	{"sieves moved by one mesh", func(rng *rand.Rand) []orb.MultiPolygon {
-		return two(geostest.Sieve(rng, 5), isometry{shift: orb.Point{float64(rng.IntN(3)), float64(rng.IntN(3))}}.shape(geostest.Sieve(rng, 5)))
+		return two(geostest.Sieve(rng, 5), isometry{shift: orb.Point{float64(rng.IntN(3)),
+			float64(rng.IntN(3))}}.shape(geostest.Sieve(rng, 5)))
 	}, ""},
 	{"a plug in its hole", func(rng *rand.Rand) []orb.MultiPolygon {
 		a := geostest.Annulus(rng, false)
@@ -187,9 +189,11 @@ var pairFamilies = []family{
 				case 1: // round the hole
 					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.48, 0, 24, false)})
 				case 2: // a ring round the hole
-					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.485, 0, 24, false), geostest.Blob(rng, c, 0.47, 0, 24, true)})
+					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.485, 0, 24, false),
+						geostest.Blob(rng, c, 0.47, 0, 24, true)})
 				case 3: // a ring round it, and a disc in it
-					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.485, 0, 24, false), geostest.Blob(rng, c, 0.47, 0, 24, true)},
+					b = append(b, orb.Polygon{geostest.Blob(rng, c, 0.485, 0, 24, false),
+						geostest.Blob(rng, c, 0.47, 0, 24, true)},
 						orb.Polygon{geostest.Blob(rng, c, 0.05, 0, 12, false)})
 				}
 			}
@@ -201,13 +205,16 @@ var pairFamilies = []family{
 		return two(a, b)
 	}, ""},
 	{"blocks of squares", func(rng *rand.Rand) []orb.MultiPolygon {
-		return two(blocks(rng, 6, rng.Float64()), isometry{shift: orb.Point{float64(rng.IntN(3)), float64(rng.IntN(3))}}.shape(blocks(rng, 6, rng.Float64())))
+		return two(blocks(rng, 6, rng.Float64()), isometry{shift: orb.Point{float64(rng.IntN(3)),
+			float64(rng.IntN(3))}}.shape(blocks(rng, 6, rng.Float64())))
 	}, ""},
 	{"blocks of squares at half a step", func(rng *rand.Rand) []orb.MultiPolygon {
-		return two(blocks(rng, 6, rng.Float64()), isometry{shift: orb.Point{0.5, float64(rng.IntN(3)) / 2}}.shape(blocks(rng, 6, rng.Float64())))
+		return two(blocks(rng, 6, rng.Float64()), isometry{shift: orb.Point{0.5,
+			float64(rng.IntN(3)) / 2}}.shape(blocks(rng, 6, rng.Float64())))
 	}, ""},
 	{"corners on whole numbers", func(rng *rand.Rand) []orb.MultiPolygon {
-		return two(coarse(rng), isometry{shift: orb.Point{float64(rng.IntN(5)), float64(rng.IntN(5))}}.shape(coarse(rng)))
+		return two(coarse(rng), isometry{shift: orb.Point{float64(rng.IntN(5)),
+			float64(rng.IntN(5))}}.shape(coarse(rng)))
 	}, ""},
 	{"apart", func(rng *rand.Rand) []orb.MultiPolygon {
 		return two(geostest.RandomBlob(rng), isometry{shift: orb.Point{100, 3}}.shape(geostest.RandomBlob(rng)))
@@ -243,10 +250,12 @@ var manyFamilies = []family{
 		return out
 	}, ""},
 	{"a rosette about a point", func(rng *rand.Rand) []orb.MultiPolygon {
-		return about(geostest.RandomBlob(rng), orb.Point{30 * rng.Float64(), 3 * rng.Float64()}, []int{2, 3, 4, 6, 12}[rng.IntN(5)], false)
+		return about(geostest.RandomBlob(rng), orb.Point{30 * rng.Float64(), 3 * rng.Float64()},
+			[]int{2, 3, 4, 6, 12}[rng.IntN(5)], false)
 	}, ""},
 	{"a rosette with mirrors", func(rng *rand.Rand) []orb.MultiPolygon {
-		return about(geostest.RandomBlob(rng), orb.Point{30 * rng.Float64(), 3 * rng.Float64()}, []int{1, 2, 3, 4, 6}[rng.IntN(5)], true)
+		return about(geostest.RandomBlob(rng), orb.Point{30 * rng.Float64(), 3 * rng.Float64()},
+			[]int{1, 2, 3, 4, 6}[rng.IntN(5)], true)
 	}, ""},
 	{"a rosette about a corner", func(rng *rand.Rand) []orb.MultiPolygon {
 		a := geostest.RandomBlob(rng)
@@ -259,7 +268,8 @@ var manyFamilies = []family{
 			for i := range 3 {
 				for j := range 2 {
 					d := 40.0
-					out = append(out, isometry{shift: orb.Point{d*float64(i) - d/2*float64(j), d * math.Sqrt(3) / 2 * float64(j)}}.shape(s))
+					out = append(out, isometry{shift: orb.Point{d*float64(i) - d/2*float64(j),
+						d * math.Sqrt(3) / 2 * float64(j)}}.shape(s))
 				}
 			}
 		}
@@ -276,7 +286,8 @@ var manyFamilies = []family{
 		n := 2 + rng.IntN(8)
 		var side []orb.Point
 		for i := range n {
-			side = append(side, orb.Point{geostest.OnGrid(3 * rng.Float64()), geostest.OnGrid(10 * (float64(i) + 0.5*rng.Float64()) / float64(n))})
+			side = append(side, orb.Point{geostest.OnGrid(3 * rng.Float64()),
+				geostest.OnGrid(10 * (float64(i) + 0.5*rng.Float64()) / float64(n))})
 		}
 		var r orb.Ring
 		for _, p := range side {
@@ -296,7 +307,8 @@ var manyFamilies = []family{
 	{"blocks of squares", func(rng *rand.Rand) []orb.MultiPolygon {
 		var out []orb.MultiPolygon
 		for range 2 + rng.IntN(5) {
-			out = append(out, isometry{shift: orb.Point{float64(rng.IntN(6)), float64(rng.IntN(6))}}.shape(blocks(rng, 5, 0.4)))
+			out = append(out, isometry{shift: orb.Point{float64(rng.IntN(6)), float64(rng.IntN(6))}}.shape(blocks(rng,
+				5, 0.4)))
 		}
 		return out
 	}, ""},
@@ -305,7 +317,8 @@ var manyFamilies = []family{
 		out := []orb.MultiPolygon{a}
 		for range 2 + rng.IntN(6) {
 			d := math.Pow(10, -12+6*rng.Float64())
-			out = append(out, isometry{turn: d * (rng.Float64() - 0.5) / 20, shift: orb.Point{d * (rng.Float64() - 0.5), d * (rng.Float64() - 0.5)}}.shape(a))
+			out = append(out, isometry{turn: d * (rng.Float64() - 0.5) / 20,
+				shift: orb.Point{d * (rng.Float64() - 0.5), d * (rng.Float64() - 0.5)}}.shape(a))
 		}
 		return out
 	}, belowSnap},

@@ -13,9 +13,9 @@ import (
 
 // ringsOf reads rings from bytes: two bytes a coordinate, on a coarse grid, on which much coincides, with a third byte
 // that moves the point by anything from a millimetre to less than a step of the finest grid.
-func ringsOf(data []byte, most int) []orb.Ring {
+func ringsOf(data []byte, limit int) []orb.Ring {
 	var rings []orb.Ring
-	for len(data) > 0 && len(rings) < most {
+	for len(data) > 0 && len(rings) < limit {
 		n := int(data[0]%24) + 1
 		data = data[1:]
 		var r orb.Ring
@@ -42,11 +42,13 @@ func ringsOf(data []byte, most int) []orb.Ring {
 
 func seeds(f *testing.F) {
 	f.Add([]byte{})
-	f.Add([]byte{4, 0, 0, 0, 0, 0, 40, 0, 0, 0, 0, 40, 40, 0, 0, 0, 0, 40, 0, 0, 0, 4, 40, 40, 0, 0, 0, 80, 40, 0, 0, 0, 80, 80, 0, 0, 0, 40, 80, 0, 0, 0})
+	f.Add([]byte{4, 0, 0, 0, 0, 0, 40, 0, 0, 0, 0, 40, 40, 0, 0, 0, 0, 40, 0, 0, 0, 4, 40, 40, 0, 0, 0, 80, 40, 0, 0, 0,
+		80, 80, 0, 0, 0, 40, 80, 0, 0, 0})
 	star := []byte{10}
 	for i := range 10 {
 		a := 4 * math.Pi * float64(i) / 10
-		star = append(star, byte(int8(100*math.Cos(a))), byte(int8(100*math.Sin(a))), byte(i), byte(7*i), byte(0x80|(6+i)))
+		star = append(star, byte(int8(100*math.Cos(a))), byte(int8(100*math.Sin(a))), byte(i), byte(7*i),
+			byte(0x80|(6+i)))
 	}
 	f.Add(star)
 	f.Add(append(star, star...))
@@ -70,7 +72,8 @@ func FuzzPositive(f *testing.F) {
 		b := boundOf(rings)
 		for i := range 12 {
 			for j := range 12 {
-				q := orb.Point{b.Min[0] + (float64(i)+0.37)/12*(b.Max[0]-b.Min[0]), b.Min[1] + (float64(j)+0.61)/12*(b.Max[1]-b.Min[1])}
+				q := orb.Point{b.Min[0] + (float64(i)+0.37)/12*(b.Max[0]-b.Min[0]), b.Min[1] +
+					(float64(j)+0.61)/12*(b.Max[1]-b.Min[1])}
 				w := 0
 				for _, r := range rings {
 					w += geostest.Winding(r, q)

@@ -40,7 +40,8 @@ func ask(t *testing.T, cases []geostest.Case, loose []string) {
 		case a.Difference > slack:
 			fault = fmt.Sprintf("differs from GEOS in %.3g mm² of %.6g", a.Difference, a.Area)
 		case loose[i] == "" && (a.Polygons != a.OurPolygons || a.Holes != a.OurHoles):
-			fault = fmt.Sprintf("%d polygons and %d holes, GEOS %d and %d", a.OurPolygons, a.OurHoles, a.Polygons, a.Holes)
+			fault = fmt.Sprintf("%d polygons and %d holes, GEOS %d and %d", a.OurPolygons, a.OurHoles, a.Polygons,
+				a.Holes)
 		}
 		if fault != "" {
 			if bad++; bad <= 10 {
@@ -62,7 +63,8 @@ func TestPairsAgainstGEOS(t *testing.T) {
 		for k := range 25 * *more {
 			s := f.make(rng)
 			for _, op := range []string{"union", "difference", "intersection"} {
-				c := geostest.Case{Name: fmt.Sprintf("%s %d %s", f.name, k, op), Op: op, Shapes: s, Sliver: sliverWidth * gridStep}
+				c := geostest.Case{Name: fmt.Sprintf("%s %d %s", f.name, k, op), Op: op, Shapes: s,
+					Sliver: sliverWidth * gridStep}
 				var err error
 				switch op {
 				case "union":
@@ -95,7 +97,8 @@ func TestUnionOfManyAgainstGEOS(t *testing.T) {
 				t.Errorf("%s %d: %v", f.name, k, err)
 				continue
 			}
-			cases = append(cases, geostest.Case{Name: fmt.Sprintf("%s %d", f.name, k), Op: "union", Shapes: s, Result: mp, Sliver: sliverWidth * gridStep})
+			cases = append(cases, geostest.Case{Name: fmt.Sprintf("%s %d", f.name, k), Op: "union", Shapes: s,
+				Result: mp, Sliver: sliverWidth * gridStep})
 			loose = append(loose, f.loose)
 		}
 	}

@@ -37,6 +37,7 @@ func Nest(rings []orb.Ring) orb.MultiPolygon {
 			items = append(items, nested{ring: r, area: a, box: ringBox(r), parent: -1})
 		}
 	}
+
 	slices.SortStableFunc(items, func(a, b nested) int { return cmp.Compare(math.Abs(b.area), math.Abs(a.area)) })
 	t := newTree(len(items), func(i int32) box { return items[i].box }, nil)
 	var out orb.MultiPolygon
@@ -64,6 +65,7 @@ func Nest(rings []orb.Ring) orb.MultiPolygon {
 			out[p] = append(out[p], it.ring)
 		}
 	}
+
 	sortPolygons(out)
 	return out
 }
@@ -75,7 +77,7 @@ func (n *nested) holds(in *nested) bool {
 		return false
 	}
 	var best orb.Point
-	clear := -1.0
+	clearance := -1.0
 	for i := 0; i+1 < len(in.ring); i++ {
 		a, b := in.ring[i], in.ring[i+1]
 		for _, p := range [2]orb.Point{{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, a} {
@@ -83,8 +85,8 @@ func (n *nested) holds(in *nested) bool {
 			if d > contactReach {
 				return geometry.InRing(n.ring, p)
 			}
-			if d > clear {
-				best, clear = p, d
+			if d > clearance {
+				best, clearance = p, d
 			}
 		}
 	}

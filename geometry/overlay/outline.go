@@ -16,7 +16,8 @@ type frame struct {
 
 // frames lists the attempts in order. The first has been seen to fail for tangles smaller than 3e-7 mm only (24 of
 // 100,000), never for anything larger; the others are there because a result a little coarser is better than none.
-var frames = []frame{{gridStep, false}, {10 * gridStep, false}, {100 * gridStep, false}, {gridStep, true}, {100 * gridStep, true}}
+var frames = []frame{{gridStep, false}, {10 * gridStep, false}, {100 * gridStep, false}, {gridStep, true},
+	{100 * gridStep, true}}
 
 var errArea = errors.New("areas did not add up")
 
@@ -36,7 +37,8 @@ func outlineIn(frames []frame, name string, ra, rb []orb.Ring, rule func(a, b in
 		last = err
 	}
 	b := boundOf(ra, rb)
-	return nil, fmt.Errorf("%s: no result could be found between (%.4f, %.4f) and (%.4f, %.4f) mm: %w; move or simplify the outlines there a little",
+	return nil, fmt.Errorf("%s: no result could be found between (%.4f, %.4f) and (%.4f, %.4f) mm: %w; move or "+
+		"simplify the outlines there a little",
 		name, b.Min[0], b.Min[1], b.Max[0], b.Max[1], last)
 }
 
@@ -85,6 +87,7 @@ func (f frame) attempt(ra, rb []orb.Ring, rule func(a, b int32) bool) (mp orb.Mu
 			g.addRing(pts, set)
 		}
 	}
+
 	if err := g.cutAll(); err != nil {
 		return nil, err
 	}
@@ -99,6 +102,7 @@ func (f frame) attempt(ra, rb []orb.Ring, rule func(a, b int32) bool) (mp orb.Mu
 	if !sum.adds(faces, rule, polys) {
 		return nil, errArea
 	}
+
 	for _, p := range polys {
 		var poly orb.Polygon
 		for _, l := range p {
@@ -186,5 +190,6 @@ func (s *audit) adds(g *faces, rule func(a, b int32) bool, polys [][]loop) bool 
 	}
 	// Each round of cuts moves a line by the snapping distance at most, and sums lose a few digits.
 	slack := auditRounds*snapSteps*s.length + auditDigits*s.reach*(s.reach+s.length)
-	return math.Abs(wound[0]-s.area[0]) <= slack && math.Abs(wound[1]-s.area[1]) <= slack && math.Abs(picked-traced) <= slack
+	return math.Abs(wound[0]-s.area[0]) <= slack && math.Abs(wound[1]-s.area[1]) <= slack &&
+		math.Abs(picked-traced) <= slack
 }

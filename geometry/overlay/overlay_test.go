@@ -59,7 +59,8 @@ var tables = []struct {
 	{"a ring of diamonds that meet at their corners", "union",
 		[]orb.MultiPolygon{diamond(0, 1, 1), diamond(1, 0, 1), diamond(2, 1, 1), diamond(1, 2, 1)}, 8, 1, 0},
 	{"eight diamonds round a gap", "union", []orb.MultiPolygon{
-		diamond(0, 0, 1), diamond(2, 0, 1), diamond(4, 0, 1), diamond(4, 2, 1), diamond(4, 4, 1), diamond(2, 4, 1), diamond(0, 4, 1), diamond(0, 2, 1)}, 16, 8, 0},
+		diamond(0, 0, 1), diamond(2, 0, 1), diamond(4, 0, 1), diamond(4, 2, 1), diamond(4, 4, 1), diamond(2, 4, 1),
+		diamond(0, 4, 1), diamond(0, 2, 1)}, 16, 8, 0},
 	{"a bar across a plate", "difference", two(rect(0, 0, 10, 10), rect(-1, 4, 11, 6)), 80, 2, 0},
 	{"a hole punched", "difference", two(rect(0, 0, 10, 10), rect(4, 4, 6, 6)), 96, 1, 1},
 	{"a plate punched leaves its core", "difference", two(rect(-1, -1, 11, 11), plate), 144 - 84, 2, 1},
@@ -80,13 +81,19 @@ var tables = []struct {
 	{"one inside a shell, round the shell's hole, joined", "union", two(plate, rect(1, 1, 9, 9)), 100, 1, 0},
 	{"a frame inside a shell, round the shell's hole, shared", "intersection",
 		two(plate, orb.MultiPolygon{{rect(1, 1, 9, 9)[0][0], hole(2, 2, 8, 8)}}), 64 - 36, 1, 1},
-	{"each of two that cross, twice", "union", []orb.MultiPolygon{rect(0, 0, 4, 2), rect(1, -1, 3, 5), rect(0, 0, 4, 2), rect(1, -1, 3, 5)}, 16, 1, 0},
-	{"what polygons that overlap leave", "difference", two(rect(4, 4, 6, 6), append(rect(0, 0, 10, 10), rect(5, 5, 12, 12)...)), 0, 0, 0},
-	{"what polygons that overlap share", "intersection", two(rect(4, 4, 6, 6), append(rect(0, 0, 10, 10), rect(5, 5, 12, 12)...)), 4, 1, 0},
-	{"polygons that overlap, cropped", "intersection", two(append(rect(0, 0, 2, 2), rect(1, 1, 3, 3)...), rect(-5, -5, 5, 5)), 7, 1, 0},
-	{"polygons that overlap, less one that does not meet them", "difference", two(append(rect(0, 0, 2, 2), rect(1, 1, 3, 3)...), rect(8, 8, 9, 9)), 7, 1, 0},
+	{"each of two that cross, twice", "union", []orb.MultiPolygon{rect(0, 0, 4, 2), rect(1, -1, 3, 5), rect(0, 0, 4, 2),
+		rect(1, -1, 3, 5)}, 16, 1, 0},
+	{"what polygons that overlap leave", "difference",
+		two(rect(4, 4, 6, 6), append(rect(0, 0, 10, 10), rect(5, 5, 12, 12)...)), 0, 0, 0},
+	{"what polygons that overlap share", "intersection",
+		two(rect(4, 4, 6, 6), append(rect(0, 0, 10, 10), rect(5, 5, 12, 12)...)), 4, 1, 0},
+	{"polygons that overlap, cropped", "intersection",
+		two(append(rect(0, 0, 2, 2), rect(1, 1, 3, 3)...), rect(-5, -5, 5, 5)), 7, 1, 0},
+	{"polygons that overlap, less one that does not meet them", "difference",
+		two(append(rect(0, 0, 2, 2), rect(1, 1, 3, 3)...), rect(8, 8, 9, 9)), 7, 1, 0},
 	{"pieces inside, across and outside", "intersection",
-		two(append(append(append(orb.MultiPolygon{}, rect(1, 1, 2, 2)...), rect(9, 4, 11, 5)...), rect(30, 1, 31, 2)...), rect(0, 0, 10, 10)), 2, 2, 0},
+		two(append(append(append(orb.MultiPolygon{}, rect(1, 1, 2, 2)...), rect(9, 4, 11, 5)...),
+			rect(30, 1, 31, 2)...), rect(0, 0, 10, 10)), 2, 2, 0},
 }
 
 func operate(op string, shapes []orb.MultiPolygon) (orb.MultiPolygon, error) {
@@ -113,23 +120,26 @@ func TestTables(t *testing.T) {
 			{"a hundred times larger", 100, isometry{turn: 0.3}},
 			{"a thousand times smaller", 1e-3, isometry{turn: 0.3}},
 		} {
-			shapes := make([]orb.MultiPolygon, len(c.shapes))
-			for i, s := range c.shapes {
-				shapes[i] = at.by.shape(scaled(s, at.scale))
-			}
-			got, err := operate(c.op, shapes)
-			if err != nil {
-				t.Errorf("%s, %s: %v", c.name, at.name, err)
-				continue
-			}
-			area := c.area * at.scale * at.scale
-			if a := geometry.Area(got); math.Abs(a-area) > 1e-6*at.scale || len(got) != c.polygons || countHoles(got) != c.holes {
-				t.Errorf("%s of %s, %s: area %.9g, %d polygons, %d holes; want %g, %d, %d",
-					c.op, c.name, at.name, a, len(got), countHoles(got), area, c.polygons, c.holes)
-			}
-			if f := geostest.Fault(got); f != "" {
-				t.Errorf("%s of %s, %s: %s", c.op, c.name, at.name, f)
-			}
+			t.Run(at.name, func(t *testing.T) {
+				shapes := make([]orb.MultiPolygon, len(c.shapes))
+				for i, s := range c.shapes {
+					shapes[i] = at.by.shape(scaled(s, at.scale))
+				}
+				got, err := operate(c.op, shapes)
+				if err != nil {
+					t.Errorf("%s, %s: %v", c.name, at.name, err)
+					return
+				}
+				area := c.area * at.scale * at.scale
+				if a := geometry.Area(got); math.Abs(a-area) > 1e-6*at.scale || len(got) != c.polygons ||
+					countHoles(got) != c.holes {
+					t.Errorf("%s of %s, %s: area %.9g, %d polygons, %d holes; want %g, %d, %d",
+						c.op, c.name, at.name, a, len(got), countHoles(got), area, c.polygons, c.holes)
+				}
+				if f := geostest.Fault(got); f != "" {
+					t.Errorf("%s of %s, %s: %s", c.op, c.name, at.name, f)
+				}
+			})
 		}
 	}
 }
@@ -155,29 +165,38 @@ func TestPositive(t *testing.T) {
 	}{
 		{"no rings", nil, 0, 0, 0},
 		{"an empty ring, a point and a line", []orb.Ring{{}, {{1, 1}, {1, 1}}, {{0, 0}, {5, 5}, {0, 0}}}, 0, 0, 0},
-		{"a figure of eight: only the loop that runs counter-clockwise", []orb.Ring{{{0, 0}, {2, 2}, {2, 0}, {0, 2}, {0, 0}}}, 1, 1, 0},
-		{"two loops on one corner", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {4, 2}, {4, 4}, {2, 4}, {2, 2}, {0, 2}, {0, 0}}}, 8, 2, 0},
-		{"a hole on the shell's corner, drawn in one go", []orb.Ring{{{0, 0}, {9, 0}, {9, 9}, {0, 9}, {0, 0}, {1, 2}, {2, 1}, {0, 0}}}, 81 - 1.5, 1, 1},
+		{"a figure of eight: only the loop that runs counter-clockwise",
+			[]orb.Ring{{{0, 0}, {2, 2}, {2, 0}, {0, 2}, {0, 0}}}, 1, 1, 0},
+		{"two loops on one corner", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {4, 2}, {4, 4}, {2, 4}, {2, 2}, {0, 2},
+			{0, 0}}}, 8, 2, 0},
+		{"a hole on the shell's corner, drawn in one go",
+			[]orb.Ring{{{0, 0}, {9, 0}, {9, 9}, {0, 9}, {0, 0}, {1, 2}, {2, 1}, {0, 0}}}, 81 - 1.5, 1, 1},
 		{"twice round", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}}}, 4, 1, 0},
 		{"not closed", []orb.Ring{{{0, 0}, {2, 0}, {2, 2}, {0, 2}}}, 4, 1, 0},
 		{"clockwise", []orb.Ring{hole(0, 0, 3, 3)}, 0, 0, 0},
 		{"a spike without width", []orb.Ring{{{0, 0}, {2, 0}, {5, 0}, {2, 0}, {2, 2}, {0, 2}, {0, 0}}}, 4, 1, 0},
 		{"a hole thinner than anything meant, left of another", []orb.Ring{
-			rect(0, 0, 100, 100)[0][0], {{1, 50}, {91, 50 + 1.5e-8}, {91, 50}, {1, 50}}, hole(95, 95, 97, 97)}, 10000 - 4, 1, 1},
-		{"thinner than anything meant, right of others", []orb.Ring{rect(0, 0, 4, 4)[0][0], {{9, 5}, {99, 5}, {99, 5 + 1.5e-8}, {9, 5}}}, 16, 1, 0},
+			rect(0, 0, 100, 100)[0][0], {{1, 50}, {91, 50 + 1.5e-8}, {91, 50}, {1, 50}}, hole(95, 95, 97, 97)},
+			10000 - 4, 1, 1},
+		{"thinner than anything meant, right of others",
+			[]orb.Ring{rect(0, 0, 4, 4)[0][0], {{9, 5}, {99, 5}, {99, 5 + 1.5e-8}, {9, 5}}}, 16, 1, 0},
 		{"thinner than anything meant", []orb.Ring{{{0, 0}, {90, 0}, {90, 1e-8}, {0, 0}}}, 0, 0, 0},
 	} {
-		got, err := Positive(c.rings)
-		if err != nil {
-			t.Errorf("%s: %v", c.name, err)
-			continue
-		}
-		if a := geometry.Area(got); math.Abs(a-c.area) > 1e-9 || len(got) != c.polygons || countHoles(got) != c.holes {
-			t.Errorf("%s: area %g, %d polygons, %d holes; want %g, %d, %d", c.name, a, len(got), countHoles(got), c.area, c.polygons, c.holes)
-		}
-		if f := geostest.Fault(got); f != "" {
-			t.Errorf("%s: %s", c.name, f)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			got, err := Positive(c.rings)
+			if err != nil {
+				t.Errorf("%v", err)
+				return
+			}
+			if a := geometry.Area(got); math.Abs(a-c.area) > 1e-9 || len(got) != c.polygons ||
+				countHoles(got) != c.holes {
+				t.Errorf("area %g, %d polygons, %d holes; want %g, %d, %d", a, len(got), countHoles(got),
+					c.area, c.polygons, c.holes)
+			}
+			if f := geostest.Fault(got); f != "" {
+				t.Errorf("%s", f)
+			}
+		})
 	}
 }
 
@@ -191,28 +210,38 @@ func TestNest(t *testing.T) {
 	}{
 		{"nothing", nil, 0, 0, 0},
 		{"a clockwise ring becomes an outer one", []orb.Ring{hole(0, 0, 2, 2)}, 4, 1, 0},
-		{"four deep, in any order and direction", []orb.Ring{ccw(3, 3, 7, 7), hole(0, 0, 10, 10), ccw(1, 1, 9, 9), ccw(4, 4, 5, 5)}, 100 - 64 + 16 - 1, 2, 2},
+		{"four deep, in any order and direction", []orb.Ring{ccw(3, 3, 7, 7), hole(0, 0, 10, 10), ccw(1, 1, 9, 9),
+			ccw(4, 4, 5, 5)}, 100 - 64 + 16 - 1, 2, 2},
 		{"a hole whose middle of a side is the shell's corner", []orb.Ring{
-			{{0, 0}, {10, 0}, {10, 10}, {5, 5}, {0, 10}, {0, 0}}, {{6, 5}, {4, 5}, {4, 3}, {6, 3}, {6, 5}}}, 75 - 4, 1, 1},
+			{{0, 0}, {10, 0}, {10, 10}, {5, 5}, {0, 10}, {0, 0}}, {{6, 5}, {4, 5}, {4, 3}, {6, 3}, {6, 5}}}, 75 - 4, 1,
+			1},
 		{"the same from below", []orb.Ring{
-			{{0, 0}, {5, 5}, {10, 0}, {10, 10}, {0, 10}, {0, 0}}, {{4, 5}, {6, 5}, {6, 7}, {4, 7}, {4, 5}}}, 75 - 4, 1, 1},
+			{{0, 0}, {5, 5}, {10, 0}, {10, 10}, {0, 10}, {0, 0}}, {{4, 5}, {6, 5}, {6, 7}, {4, 7}, {4, 5}}}, 75 - 4, 1,
+			1},
 		{"the same from the left", []orb.Ring{
-			{{0, 0}, {10, 0}, {10, 10}, {0, 10}, {5, 5}, {0, 0}}, {{5, 6}, {5, 4}, {7, 4}, {7, 6}, {5, 6}}}, 75 - 4, 1, 1},
+			{{0, 0}, {10, 0}, {10, 10}, {0, 10}, {5, 5}, {0, 0}}, {{5, 6}, {5, 4}, {7, 4}, {7, 6}, {5, 6}}}, 75 - 4, 1,
+			1},
 		{"the same from the right", []orb.Ring{
-			{{0, 0}, {10, 0}, {5, 5}, {10, 10}, {0, 10}, {0, 0}}, {{5, 4}, {5, 6}, {3, 6}, {3, 4}, {5, 4}}}, 75 - 4, 1, 1},
+			{{0, 0}, {10, 0}, {5, 5}, {10, 10}, {0, 10}, {0, 0}}, {{5, 4}, {5, 6}, {3, 6}, {3, 4}, {5, 4}}}, 75 - 4, 1,
+			1},
 		{"outside, the middle of a side on the shell's corner", []orb.Ring{
 			{{0, 0}, {10, 0}, {5, 5}, {0, 0}}, {{6, 5}, {6, 7}, {4, 7}, {4, 5}, {6, 5}}}, 25 + 4, 2, 0},
-		{"a hole on the shell's side by a corner", []orb.Ring{ccw(0, 0, 10, 10), {{0, 5}, {3, 4}, {3, 6}, {0, 5}}}, 97, 1, 1},
+		{"a hole on the shell's side by a corner", []orb.Ring{ccw(0, 0, 10, 10), {{0, 5}, {3, 4}, {3, 6}, {0, 5}}}, 97,
+			1, 1},
 		{"side by side", []orb.Ring{ccw(0, 0, 1, 1), ccw(5, 0, 8, 1)}, 4, 2, 0},
-		{"useless rings", []orb.Ring{{}, {{0, 0}, {1, 1}}, {{0, 0}, {1, 1}, {2, 2}, {0, 0}}, {{math.NaN(), 0}, {1, 0}, {1, 1}, {math.NaN(), 0}}}, 0, 0, 0},
+		{"useless rings", []orb.Ring{{}, {{0, 0}, {1, 1}}, {{0, 0}, {1, 1}, {2, 2}, {0, 0}},
+			{{math.NaN(), 0}, {1, 0}, {1, 1}, {math.NaN(), 0}}}, 0, 0, 0},
 	} {
-		got := Nest(c.rings)
-		if a := geometry.Area(got); a != c.area || len(got) != c.polygons || countHoles(got) != c.holes {
-			t.Errorf("%s: area %g, %d polygons, %d holes; want %g, %d, %d", c.name, a, len(got), countHoles(got), c.area, c.polygons, c.holes)
-		}
-		if f := geostest.Fault(got); f != "" {
-			t.Errorf("%s: %s", c.name, f)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			got := Nest(c.rings)
+			if a := geometry.Area(got); a != c.area || len(got) != c.polygons || countHoles(got) != c.holes {
+				t.Errorf("area %g, %d polygons, %d holes; want %g, %d, %d", a, len(got), countHoles(got),
+					c.area, c.polygons, c.holes)
+			}
+			if f := geostest.Fault(got); f != "" {
+				t.Errorf("%s", f)
+			}
+		})
 	}
 }
 
@@ -259,12 +288,15 @@ func TestErrorsNameThePlace(t *testing.T) {
 		do   func() error
 		want []string
 	}{
-		{"not a number", func() error { _, err := Union(rect(0, 0, 1, 1), nan); return err }, []string{"union", "shape 1", "polygon 0", "ring 0", "point 2", "not a finite number"}},
-		{"too far", func() error { _, err := Difference(rect(0, 0, 1, 1), far); return err }, []string{"difference", "second shape", "point 1", "1e+06 mm"}},
+		{"not a number", func() error { _, err := Union(rect(0, 0, 1, 1), nan); return err },
+			[]string{"union", "shape 1", "polygon 0", "ring 0", "point 2", "not a finite number"}},
+		{"too far", func() error { _, err := Difference(rect(0, 0, 1, 1), far); return err },
+			[]string{"difference", "second shape", "point 1", "1e+06 mm"}},
 		{"in a loose ring", func() error { _, err := Positive(nan[0]); return err }, []string{"ring 0", "point 2"}},
 		{"checked alone", func() error { return Check(far) }, []string{"polygon 0", "ring 0", "point 1"}},
 		{"no attempt succeeds", func() error {
-			_, err := outlineIn(nil, "union", rect(0, 0, 1, 1)[0], rect(5, 5, 6, 7)[0], func(_, _ int32) bool { return true })
+			_, err := outlineIn(nil, "union", rect(0, 0, 1, 1)[0], rect(5, 5, 6, 7)[0],
+				func(_, _ int32) bool { return true })
 			return err
 		}, []string{"between (0.0000, 0.0000) and (6.0000, 7.0000) mm"}},
 		{"a fault inside is caught", func() error {
@@ -272,16 +304,18 @@ func TestErrorsNameThePlace(t *testing.T) {
 			return err
 		}, []string{"broken", "(1.0000, 1.0000)"}},
 	} {
-		err := c.do()
-		if err == nil {
-			t.Errorf("%s: no error", c.name)
-			continue
-		}
-		for _, w := range c.want {
-			if !strings.Contains(err.Error(), w) {
-				t.Errorf("%s: %q does not say %q", c.name, err, w)
+		t.Run(c.name, func(t *testing.T) {
+			err := c.do()
+			if err == nil {
+				t.Errorf("no error")
+				return
 			}
-		}
+			for _, w := range c.want {
+				if !strings.Contains(err.Error(), w) {
+					t.Errorf("%q does not say %q", err, w)
+				}
+			}
+		})
 	}
 }
 

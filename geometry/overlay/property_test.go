@@ -32,15 +32,18 @@ func holdLaws(t *testing.T, name string, a, b orb.MultiPolygon) {
 		}
 		return got
 	}
-	union, common, less, more := do("union", a, b), do("intersection", a, b), do("difference", a, b), do("difference", b, a)
+	union, common, less, more := do("union", a, b), do("intersection", a, b), do("difference", a, b),
+		do("difference", b, a)
 	areaA, areaB := geometry.Area(a), geometry.Area(b)
 	slack := slackOf(a, b)
 	for _, law := range []struct {
 		text      string
 		got, want float64
 	}{
-		{"union and common part together have the area of both", geometry.Area(union) + geometry.Area(common), areaA + areaB},
-		{"what is left and the common part have the area of the first", geometry.Area(less) + geometry.Area(common), areaA},
+		{"union and common part together have the area of both", geometry.Area(union) + geometry.Area(common), areaA +
+			areaB},
+		{"what is left and the common part have the area of the first", geometry.Area(less) + geometry.Area(common),
+			areaA},
 		{"what is left of the second likewise", geometry.Area(more) + geometry.Area(common), areaB},
 		{"the union does not mind the order", geometry.Area(do("union", b, a)), geometry.Area(union)},
 		{"what is left and the second make the union", geometry.Area(do("union", less, b)), geometry.Area(union)},
@@ -89,8 +92,10 @@ func TestPointsByWinding(t *testing.T) {
 			if f := geostest.Fault(union); f != "" {
 				t.Error(f)
 			}
-			if a, b := geometry.Area(union), geometry.Area(positive); math.Abs(a-b) > slackOf(shapes...) || len(union) != len(positive) {
-				t.Errorf("%s (seed %d): %d polygons of %.12g mm² by clusters, %d of %.12g at once", f.name, seed, len(union), a, len(positive), b)
+			if a, b := geometry.Area(union), geometry.Area(positive); math.Abs(a-b) > slackOf(shapes...) ||
+				len(union) != len(positive) {
+				t.Errorf("%s (seed %d): %d polygons of %.12g mm² by clusters, %d of %.12g at once", f.name, seed,
+					len(union), a, len(positive), b)
 			}
 		}
 	}
@@ -239,7 +244,8 @@ func TestTreeFindsAllPairs(t *testing.T) {
 		tr.pairs(pad, func(lo, hi, lo2, hi2 int32) {
 			for i := lo; i < hi; i++ {
 				for j := lo2; j < hi2; j++ {
-					if p := [2]int32{min(i, j), max(i, j)}; i != j && (fresh[i] || fresh[j]) && boxes[i].near(boxes[j], pad) {
+					if p := [2]int32{min(i, j), max(i, j)}; i != j && (fresh[i] || fresh[j]) &&
+						boxes[i].near(boxes[j], pad) {
 						got[p] = true
 					}
 				}
@@ -297,8 +303,10 @@ func TestRowsOfCopies(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if a, b := geometry.Area(all), geometry.Area(step); math.Abs(a-b) > slackOf(heap...) || len(all) != len(step) || countHoles(all) != countHoles(step) {
-		t.Errorf("all at once %d polygons, %d holes, %.12g mm²; one after another %d, %d, %.12g", len(all), countHoles(all), a, len(step), countHoles(step), b)
+	if a, b := geometry.Area(all), geometry.Area(step); math.Abs(a-b) > slackOf(heap...) || len(all) != len(step) ||
+		countHoles(all) != countHoles(step) {
+		t.Errorf("all at once %d polygons, %d holes, %.12g mm²; one after another %d, %d, %.12g", len(all),
+			countHoles(all), a, len(step), countHoles(step), b)
 	}
 }
 
@@ -307,19 +315,21 @@ func TestMemory(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		shapes []orb.MultiPolygon
-		most   uint64 // bytes
+		limit  uint64 // bytes
 	}{
 		{"2,500 copies apart", field(50, 100, 24), 10 << 20},
 		{"400 copies of 300 points, overlapping", field(20, 300, 30), 100 << 20},
 	} {
-		var before, after runtime.MemStats
-		runtime.ReadMemStats(&before)
-		if _, err := Union(c.shapes...); err != nil {
-			t.Fatal(err)
-		}
-		runtime.ReadMemStats(&after)
-		if n := after.TotalAlloc - before.TotalAlloc; n > c.most {
-			t.Errorf("%s: %d MB allocated, more than %d", c.name, n>>20, c.most>>20)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			if _, err := Union(c.shapes...); err != nil {
+				t.Fatal(err)
+			}
+			runtime.ReadMemStats(&after)
+			if n := after.TotalAlloc - before.TotalAlloc; n > c.limit {
+				t.Errorf("%d MB allocated, more than %d", n>>20, c.limit>>20)
+			}
+		})
 	}
 }

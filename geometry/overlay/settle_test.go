@@ -135,12 +135,14 @@ func TestOursBesideSettle(t *testing.T) {
 			switch {
 			case math.Abs(a.Area-a.OurArea) > slack, a.Invalid == "" && a.Difference > slack:
 				rows[k].Wrong++
-				t.Logf("%s, %s: %.9g mm², GEOS %.9g, %.3g in one only", rows[k].Name, cases[i].Name, a.OurArea, a.Area, a.Difference)
+				t.Logf("%s, %s: %.9g mm², GEOS %.9g, %.3g in one only", rows[k].Name, cases[i].Name, a.OurArea, a.Area,
+					a.Difference)
 			case a.Invalid != "":
 				rows[k].Invalid++
 			}
 		}
-		t.Logf("%s: %d asked, %d wrong, %d not valid, %d failed, %.0f ms", rows[k].Name, rows[k].Asked, rows[k].Wrong, rows[k].Invalid, rows[k].Failed, rows[k].MS)
+		t.Logf("%s: %d asked, %d wrong, %d not valid, %d failed, %.0f ms", rows[k].Name, rows[k].Asked, rows[k].Wrong,
+			rows[k].Invalid, rows[k].Failed, rows[k].MS)
 	}
 	if r := rows[0]; r.Wrong > 0 || r.Invalid > 0 || r.Failed > 0 || r.Asked == 0 {
 		t.Errorf("ours: %+v", r)
@@ -174,7 +176,8 @@ func answersOf(t *testing.T, row *tally, c contender) (cases []geostest.Case) {
 						t.Logf("%s, %s: %v", row.Name, name, err)
 						continue
 					}
-					cases = append(cases, geostest.Case{Name: name, Op: op, Shapes: s, Result: mp, Sliver: sliverWidth * gridStep})
+					cases = append(cases, geostest.Case{Name: name, Op: op, Shapes: s, Result: mp,
+						Sliver: sliverWidth * gridStep})
 				}
 			}
 		}

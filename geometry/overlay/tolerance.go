@@ -20,13 +20,13 @@ const (
 	// dropped. Twice the snapping distance: nothing thinner survives by intention.
 	sliverWidth = 2 * snapSteps
 
-	// maxRounds bounds how often crossing lines are cut and looked at again. Four rounds were the most in 8,400 cases of
-	// the families in the tests, five in 300,000 random tangles with corners a hair off one another, eight in 100,000
-	// tangles smaller than 3e-7 mm.
+	// maxRounds bounds how often crossing lines are cut and looked at again. Four rounds were the most in 8,400 cases
+	// of the families in the tests, five in 300,000 random tangles with corners a hair off one another, eight in
+	// 100,000 tangles smaller than 3e-7 mm.
 	maxRounds = 40
 
-	// floorSlack, in steps, is taken off a height computed in float64 that is used to pass boxes over: a height below 2^50
-	// steps is computed to a step or two.
+	// floorSlack, in steps, is taken off a height computed in float64 that is used to pass boxes over: a height below
+	// 2^50 steps is computed to a step or two.
 	floorSlack = 16
 
 	// oddAngle in radians: the frame of the last attempts is turned by it. It is no rational part of a circle, so that

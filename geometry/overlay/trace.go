@@ -101,6 +101,7 @@ func (r *region) addRim(path []int32, depth []int32) error {
 		open = append(open, v)
 		depth[v] = int32(len(open))
 	}
+
 	for _, u := range open {
 		depth[u] = 0
 	}
@@ -116,6 +117,7 @@ func (r *region) addRim(path []int32, depth []int32) error {
 			m.outer = i
 		}
 	}
+
 	r.rims = append(r.rims, m)
 	return nil
 }
@@ -178,6 +180,7 @@ func (r *region) assemble() ([][]loop, error) {
 		}
 		m.face = r.rims[r.rimOf[h]].face
 	}
+
 	for _, i := range order {
 		for k, l := range r.rims[i].loops {
 			if f := r.rims[i].face; k != r.rims[i].outer {

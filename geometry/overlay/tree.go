@@ -50,8 +50,8 @@ func (t *tree) rebuilt(n int, boxAt func(int32) box, marked func(int32) bool) *t
 		t = &tree{}
 	}
 	// Halving n until leafSize is reached gives leaves at least half full.
-	if most := 4*(n/leafSize) + 1; cap(t.nodes) < most {
-		t.nodes = make([]treeNode, 0, most)
+	if limit := 4*(n/leafSize) + 1; cap(t.nodes) < limit {
+		t.nodes = make([]treeNode, 0, limit)
 	}
 	t.nodes = t.nodes[:0]
 	if n > 0 {

@@ -45,6 +45,7 @@ func (v *vertices) at(p point, reach float64) int32 {
 			}
 		}
 	}
+
 	if best >= 0 {
 		return best
 	}

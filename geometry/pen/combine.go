@@ -91,6 +91,7 @@ func Enclosed(r Ring) (orb.MultiPolygon, error) {
 		}
 		mp = cleared(mp)
 	}
+
 	if len(mp) == 0 || geometry.Area(mp) < MinArea {
 		return nil, errNothing
 	}

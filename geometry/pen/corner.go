@@ -28,17 +28,17 @@ func corners(pts []orb.Point, side int, closed bool) []int {
 		if turn[i] < cornerTurn {
 			continue
 		}
-		most := true
-		for k := -side; k <= side && most; k++ {
+		sharpest := true
+		for k := -side; k <= side && sharpest; k++ {
 			j := i + k
 			if closed {
 				j = ((j % n) + n) % n
 			}
 			if j >= 0 && j < n && (turn[j] > turn[i] || (turn[j] == turn[i] && k < 0)) {
-				most = false
+				sharpest = false
 			}
 		}
-		if most {
+		if sharpest {
 			out = append(out, i)
 		}
 	}

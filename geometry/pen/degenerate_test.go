@@ -13,7 +13,8 @@ import (
 // took for ever: the step was measured across and not along the line.
 func TestStrokeTurnsBackAtOnce(t *testing.T) {
 	var there []orb.Point
-	for i := range 17 { // sixteen steps of 0.25 mm, each back over the one before: samples 0.5 mm apart lie all but on one place
+	// sixteen steps of 0.25 mm, each back over the one before: samples 0.5 mm apart lie all but on one place
+	for i := range 17 {
 		there = append(there, orb.Point{0.25*float64(i%2) + 1e-10*float64(i), 0})
 	}
 	for _, jitter := range []float64{0.1, 0.25, 0.5} {
@@ -32,7 +33,8 @@ func TestSimplifiedStaysWithin(t *testing.T) {
 		// A long side with a curl on it that is far shorter than the steps between samples of the whole.
 		r := Ring{Nodes: []Node{Corner(orb.Point{0, 0}), Corner(orb.Point{900, 0})}}
 		round := func(at, along orb.Point) {
-			r.Nodes = append(r.Nodes, Node{At: at, In: geometry.Sub(at, along), Out: geometry.Add(at, along), Round: true})
+			r.Nodes = append(r.Nodes, Node{At: at, In: geometry.Sub(at, along), Out: geometry.Add(at, along),
+				Round: true})
 		}
 		round(orb.Point{900, 60}, orb.Point{-10, 0})
 		round(orb.Point{450 + curl, 60}, orb.Point{-curl, 0})
@@ -53,7 +55,8 @@ func TestSimplifiedStaysWithin(t *testing.T) {
 				off = math.Max(off, fromRing(p, was))
 			}
 			if off > within+2*FlattenSlack+geometry.Grid {
-				t.Errorf("a curl of %g mm, within %g mm: %d points for %d leave it by %.3f mm", curl, within, len(less.Nodes), len(r.Nodes), off)
+				t.Errorf("a curl of %g mm, within %g mm: %d points for %d leave it by %.3f mm", curl, within,
+					len(less.Nodes), len(r.Nodes), off)
 			}
 		}
 	}

@@ -13,7 +13,8 @@ import (
 func bezier(b [4]orb.Point, t float64) orb.Point {
 	s := 1 - t
 	w0, w1, w2, w3 := s*s*s, 3*s*s*t, 3*s*t*t, t*t*t
-	return orb.Point{w0*b[0][0] + w1*b[1][0] + w2*b[2][0] + w3*b[3][0], w0*b[0][1] + w1*b[1][1] + w2*b[2][1] + w3*b[3][1]}
+	return orb.Point{w0*b[0][0] + w1*b[1][0] + w2*b[2][0] + w3*b[3][0], w0*b[0][1] + w1*b[1][1] + w2*b[2][1] +
+		w3*b[3][1]}
 }
 
 // fit appends to nodes the curves that answer a dense line within a tolerance, from its first point, which is the last
@@ -110,7 +111,9 @@ func near(a, b orb.Point) bool { return geometry.Dot(a, b) > math.Cos(sameTurn) 
 // flat reports whether all points lie within a distance of the line from the first to the last.
 func flat(pts []orb.Point, within float64) bool {
 	d := geometry.Unit(geometry.Sub(pts[len(pts)-1], pts[0]))
-	return !slices.ContainsFunc(pts, func(p orb.Point) bool { return math.Abs(geometry.Cross(d, geometry.Sub(p, pts[0]))) > within })
+	return !slices.ContainsFunc(pts, func(p orb.Point) bool {
+		return math.Abs(geometry.Cross(d, geometry.Sub(p, pts[0]))) > within
+	})
 }
 
 // direction returns that of a dense line at point i, from a few points to either side.
@@ -172,7 +175,7 @@ func cubic(pts []orb.Point, u []float64, t0, t1 orb.Point) [4]orb.Point {
 	if det := c00*c11 - c01*c01; det > 1e-12*c00*c11 {
 		l0, l1 = (x0*c11-x1*c01)/det, (x1*c00-x0*c01)/det
 	}
-	if least := 1e-3 * chord; !(l0 > least) || !(l1 > least) || l0 > 4*chord || l1 > 4*chord {
+	if shortest := 1e-3 * chord; !(l0 > shortest) || !(l1 > shortest) || l0 > 4*chord || l1 > 4*chord {
 		l0, l1 = chord/3, chord/3
 	}
 	return [4]orb.Point{p, geometry.Add(p, geometry.Times(t0, l0)), geometry.Add(q, geometry.Times(t1, l1)), q}
@@ -191,8 +194,10 @@ func worst(b [4]orb.Point, pts []orb.Point, u []float64) float64 {
 func better(b [4]orb.Point, pts []orb.Point, u []float64) {
 	for i, t := range u {
 		s := 1 - t
-		d1 := geometry.Add(geometry.Add(geometry.Times(geometry.Sub(b[1], b[0]), 3*s*s), geometry.Times(geometry.Sub(b[2], b[1]), 6*s*t)), geometry.Times(geometry.Sub(b[3], b[2]), 3*t*t))
-		d2 := geometry.Add(geometry.Times(geometry.Add(geometry.Sub(b[2], geometry.Times(b[1], 2)), b[0]), 6*s), geometry.Times(geometry.Add(geometry.Sub(b[3], geometry.Times(b[2], 2)), b[1]), 6*t))
+		d1 := geometry.Add(geometry.Add(geometry.Times(geometry.Sub(b[1], b[0]), 3*s*s),
+			geometry.Times(geometry.Sub(b[2], b[1]), 6*s*t)), geometry.Times(geometry.Sub(b[3], b[2]), 3*t*t))
+		d2 := geometry.Add(geometry.Times(geometry.Add(geometry.Sub(b[2], geometry.Times(b[1], 2)), b[0]), 6*s),
+			geometry.Times(geometry.Add(geometry.Sub(b[3], geometry.Times(b[2], 2)), b[1]), 6*t))
 		e := geometry.Sub(bezier(b, t), pts[i])
 		if den := geometry.Dot(d1, d1) + geometry.Dot(e, d2); den > 0 {
 			u[i] = math.Max(0, math.Min(1, t-geometry.Dot(e, d1)/den))

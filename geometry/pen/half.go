@@ -35,9 +35,11 @@ func HalfStroke(stroke []orb.Point, jitter, axis float64) (Ring, error) {
 			kept = append(kept, p)
 		}
 	}
+
 	if len(kept) < 2 {
 		return Ring{}, errShort
 	}
+
 	// An end that stops before the mirror is carried on to it.
 	if n := len(kept) - 1; kept[n][0] != axis {
 		kept = append(kept, orb.Point{axis, kept[n][1]})

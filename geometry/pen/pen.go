@@ -39,7 +39,7 @@ type Stretch struct{ From, To int }
 func Corner(p orb.Point) Node { return Node{At: p, In: p, Out: p} }
 
 // Read holds an outline by nodes: a ring that one of the known ones stands for keeps that one's nodes, any other is
-// answered by curves within ReadSlack, with corners where it has corners.
+// approximated by curves within ReadSlack, with corners where it has corners.
 func Read(mp orb.MultiPolygon, known ...Ring) (Shape, error) {
 	polygons := make([]orb.Ring, len(known))
 	for i, r := range known {
@@ -75,7 +75,8 @@ func readRing(ring orb.Ring) (Ring, error) {
 	if geometry.RingArea(ring) < 0 {
 		outer = reversed(ring)
 	}
-	fitted, err := curve.Outline(orb.MultiPolygon{{outer}}, curve.Options{Kind: curve.Cubic, Tolerance: curveShare * ReadSlack})
+	fitted, err := curve.Outline(orb.MultiPolygon{{outer}},
+		curve.Options{Kind: curve.Cubic, Tolerance: curveShare * ReadSlack})
 	if err != nil {
 		return Ring{}, err
 	}

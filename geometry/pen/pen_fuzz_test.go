@@ -145,7 +145,8 @@ func ringOf(t *testing.T, s *geometrytest.Stream) *Ring {
 		if err == nil {
 			whole(t, "an open line", nodes)
 			if n := len(nodes) - 1; nodes[0].At != stroke[0] || nodes[n].At != stroke[len(stroke)-1] {
-				t.Fatalf("the held ends %v and %v are at %v and %v", stroke[0], stroke[len(stroke)-1], nodes[0].At, nodes[n].At)
+				t.Fatalf("the held ends %v and %v are at %v and %v", stroke[0], stroke[len(stroke)-1], nodes[0].At,
+					nodes[n].At)
 			}
 		}
 		if pts, err := Smooth(stroke, jitter, s.Flag()); err == nil && !finite(pts) {
@@ -169,7 +170,7 @@ func finite(pts []orb.Point) bool {
 	return true
 }
 
-// edited does one deed of the editor's to a ring.
+// edited makes one edit of the editor's to a ring.
 func edited(t *testing.T, s *geometrytest.Stream, r Ring) Ring {
 	n := len(r.Nodes)
 	at := Stretch{s.Pick(n), s.Pick(n)}
@@ -188,7 +189,8 @@ func edited(t *testing.T, s *geometrytest.Stream, r Ring) Ring {
 	case 4:
 		what, next = "curved", r.Curved(at)
 	case 5:
-		what, next = "bent", r.Bent(at.From, float64(s.Pick(32))/31, orb.Point{float64(s.Pick(64) - 32), float64(s.Pick(64) - 32)})
+		what, next = "bent", r.Bent(at.From, float64(s.Pick(32))/31,
+			orb.Point{float64(s.Pick(64) - 32), float64(s.Pick(64) - 32)})
 	case 6:
 		what = "inserted"
 		was := r.clone().Polygon()
@@ -256,10 +258,10 @@ func good(t *testing.T, what string, shape Shape) {
 }
 
 // draws makes a drawing that the bytes stand for: rings drawn, edited, joined on and cut away, with areas that add up.
-func draws(t *testing.T, data []byte, most int) {
+func draws(t *testing.T, data []byte, limit int) {
 	s := geometrytest.NewStream(data)
 	var shape Shape
-	for steps := 0; !s.Done() && steps < most; steps++ {
+	for steps := 0; !s.Done() && steps < limit; steps++ {
 		r := ringOf(t, s)
 		if r == nil {
 			continue
@@ -287,7 +289,8 @@ func used(t *testing.T, s *geometrytest.Stream, shape Shape, r Ring) Shape {
 		}
 		good(t, "joined", joined)
 		if len(shape) > 0 {
-			addUp(t, "joined", geometry.Area(joined.Outline())+common(t, a, b), geometry.Area(a)+geometry.Area(b), a, b, joined.Outline())
+			addUp(t, "joined", geometry.Area(joined.Outline())+common(t, a, b), geometry.Area(a)+geometry.Area(b), a, b,
+				joined.Outline())
 		}
 		return joined
 	}

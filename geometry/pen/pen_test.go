@@ -1,6 +1,7 @@
 package pen
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -54,33 +55,39 @@ func seeded(t *testing.T) *rand.Rand {
 
 // A circle drawn with jitter comes back as that circle, within about 0.1 mm and 1 % of its area, by few points.
 func TestStrokeIsACircleAgain(t *testing.T) {
-	// within is what one of twenty circles may be off by where it is off most; on the mean all are within 0.1 mm but those
-	// with more jitter than that.
+	// within is what one of twenty circles may be off by where it is off most; on the mean all are within 0.1 mm but
+	// those with more jitter than that.
 	rng := seeded(t)
 	for _, c := range []struct{ r, jitter, within, area float64 }{
-		{8, 0.1, 0.12, 0.014}, {20, 0.15, 0.13, 0.01}, {60, 0.15, 0.16, 0.01}, {20, 0.25, 0.2, 0.01}, {60, 0.4, 0.28, 0.01},
+		{8, 0.1, 0.12, 0.014}, {20, 0.15, 0.13, 0.01}, {60, 0.15, 0.16, 0.01}, {20, 0.25, 0.2, 0.01},
+		{60, 0.4, 0.28, 0.01},
 	} {
-		worst, mean, most, area := 0.0, 0.0, 0, 0.0
-		const times = 20
-		for range times {
-			at := orb.Point{100 * rng.Float64(), 100 * rng.Float64()}
-			ring, err := Stroke(shaken(rng, circle(at, c.r), 2*math.Pi*c.r, 0.8, c.jitter), c.jitter)
-			if err != nil {
-				t.Fatal(err)
+		t.Run(fmt.Sprintf("radius %g, jitter %g", c.r, c.jitter), func(t *testing.T) {
+			worst, mean, points, area := 0.0, 0.0, 0, 0.0
+			const times = 20
+			for range times {
+				at := orb.Point{100 * rng.Float64(), 100 * rng.Float64()}
+				ring, err := Stroke(shaken(rng, circle(at, c.r), 2*math.Pi*c.r, 0.8, c.jitter), c.jitter)
+				if err != nil {
+					t.Fatal(err)
+				}
+				polygon := ring.Polygon()
+				off := 0.0
+				for _, p := range polygon {
+					off = math.Max(off, math.Abs(geometry.PointDistance(p, at)-c.r))
+				}
+				worst, mean = math.Max(worst, off), mean+off/times
+				area = math.Max(area, math.Abs(math.Abs(geometry.RingArea(polygon))/(math.Pi*c.r*c.r)-1))
+				points = max(points, len(ring.Nodes))
 			}
-			polygon := ring.Polygon()
-			off := 0.0
-			for _, p := range polygon {
-				off = math.Max(off, math.Abs(geometry.PointDistance(p, at)-c.r))
+			t.Logf("radius %g, jitter %g: off by %.3f mm, at most %.3f, area by %.2f %%, up to %d points", c.r,
+				c.jitter,
+				mean, worst, 100*area, points)
+			if worst > c.within || mean > math.Max(0.1, 0.5*c.jitter) || area > c.area || points > 24 {
+				t.Errorf("radius %g, jitter %g: more than %g mm, %g of the area or 24 points", c.r, c.jitter, c.within,
+					c.area)
 			}
-			worst, mean = math.Max(worst, off), mean+off/times
-			area = math.Max(area, math.Abs(math.Abs(geometry.RingArea(polygon))/(math.Pi*c.r*c.r)-1))
-			most = max(most, len(ring.Nodes))
-		}
-		t.Logf("radius %g, jitter %g: off by %.3f mm, at most %.3f, area by %.2f %%, up to %d points", c.r, c.jitter, mean, worst, 100*area, most)
-		if worst > c.within || mean > math.Max(0.1, 0.5*c.jitter) || area > c.area || most > 24 {
-			t.Errorf("radius %g, jitter %g: more than %g mm, %g of the area or 24 points", c.r, c.jitter, c.within, c.area)
-		}
+		})
 	}
 }
 
@@ -176,7 +183,8 @@ func TestReadAndFlatten(t *testing.T) {
 		again := read[0][0].Moved(Stretch{}, orb.Point{}).Polygon() // touched: flattened anew
 		a, b := geometry.NewShape(orb.MultiPolygon{{again}}), geometry.NewShape(mp)
 		if !geometry.SameWithin(a, b, ReadSlack+2*FlattenSlack+2*geometry.Grid) {
-			t.Errorf("read and flattened, a ring of %d points leaves its polygon by more than the slack", len(read[0][0].Nodes))
+			t.Errorf("read and flattened, a ring of %d points leaves its polygon by more than the slack",
+				len(read[0][0].Nodes))
 		}
 		known, err := Read(mp, drawn)
 		if err != nil {
@@ -200,7 +208,8 @@ func TestHalfIsSymmetrical(t *testing.T) {
 			f := math.Pi * (0.53 - 1.06*float64(i)/119) // a little beyond the mirror at both ends
 			s, c := math.Sincos(f)
 			l := 1 + 0.15*math.Cos(lobes*f)
-			stroke = append(stroke, orb.Point{axis + a*l*c + jitter*(rng.Float64()-0.5), b*l*s + jitter*(rng.Float64()-0.5)})
+			stroke = append(stroke, orb.Point{axis + a*l*c + jitter*(rng.Float64()-0.5), b*l*s +
+				jitter*(rng.Float64()-0.5)})
 		}
 		if !Meets(stroke[0], stroke[len(stroke)-1], axis) {
 			t.Fatal("this does not mean a half")
@@ -214,7 +223,8 @@ func TestHalfIsSymmetrical(t *testing.T) {
 		if err := Check(mp); err != nil {
 			t.Fatal(err)
 		}
-		if !geometry.SameWithin(geometry.NewShape(mp), geometry.NewShape(geometry.Transform(mp, m)), 1.5*geometry.Grid) {
+		if !geometry.SameWithin(geometry.NewShape(mp), geometry.NewShape(geometry.Transform(mp, m)),
+			1.5*geometry.Grid) {
 			t.Errorf("the halves about x = %g differ", axis)
 		}
 	}
@@ -229,7 +239,8 @@ func TestAreasAddUp(t *testing.T) {
 		a, b := blob(rng, orb.Point{}, 30), blob(rng, orb.Point{20 * rng.Float64(), 10}, 20)
 		if rng.IntN(3) == 0 { // a line that crosses itself
 			b.Nodes[0].At, b.Nodes[2].At = b.Nodes[2].At, b.Nodes[0].At
-			b.Nodes = Through([]Point{{b.Nodes[0].At, false}, {b.Nodes[1].At, false}, {b.Nodes[2].At, false}, {b.Nodes[3].At, false}}, true)
+			b.Nodes = Through([]Point{{b.Nodes[0].At, false}, {b.Nodes[1].At, false}, {b.Nodes[2].At, false},
+				{b.Nodes[3].At, false}}, true)
 		}
 		area := func(s Shape, err error) float64 {
 			t.Helper()
@@ -263,10 +274,13 @@ func TestAreasAddUp(t *testing.T) {
 			t.Errorf("A−B and B leave %.4f mm²", d)
 		}
 		// An eye well inside keeps the points of what is round it.
-		if eye, err := sa.CutAway(Ring{Nodes: Through([]Point{{orb.Point{2, 0}, true}, {orb.Point{0, 2}, true}, {orb.Point{-2, 0}, true}, {orb.Point{0, -2}, true}}, true)}); err != nil {
+		if eye, err := sa.CutAway(Ring{Nodes: Through([]Point{{orb.Point{2, 0}, true}, {orb.Point{0, 2}, true},
+			{orb.Point{-2, 0}, true}, {orb.Point{0, -2}, true}}, true)}); err != nil {
 			t.Error(err)
-		} else if rings := eye.Rings(); len(rings) == 2 && (len(rings[0].Nodes) != len(a.Nodes) || len(rings[1].Nodes) != 4) {
-			t.Errorf("with an eye, %d and 4 points became %d and %d", len(a.Nodes), len(rings[0].Nodes), len(rings[1].Nodes))
+		} else if rings := eye.Rings(); len(rings) == 2 &&
+			(len(rings[0].Nodes) != len(a.Nodes) || len(rings[1].Nodes) != 4) {
+			t.Errorf("with an eye, %d and 4 points became %d and %d", len(a.Nodes), len(rings[0].Nodes),
+				len(rings[1].Nodes))
 		}
 	}
 	if done < 20 {
@@ -328,7 +342,8 @@ func TestNothingBreaksARing(t *testing.T) {
 			case 6:
 				r = r.Curved(s)
 			case 7:
-				r = r.Bent(rng.IntN(n), rng.Float64(), orb.Point{60 * (rng.Float64() - 0.5), 60 * (rng.Float64() - 0.5)})
+				r = r.Bent(rng.IntN(n), rng.Float64(),
+					orb.Point{60 * (rng.Float64() - 0.5), 60 * (rng.Float64() - 0.5)})
 			case 8:
 				r, err = r.Smoothed(s, 0.2+rng.Float64())
 			case 9:
@@ -359,14 +374,16 @@ func TestStrokesThatMeanNothing(t *testing.T) {
 		"too far":    {{1, 1}, {far, 2}, {3, 3}, {4, 9}},
 		"there back": {{0, 0}, {10, 0}, {20, 0}, {10, 0}, {0, 0}},
 	} {
-		r, err := Stroke(stroke, 0.3)
-		if err == nil {
-			_, err = Shape(nil).Joined(r)
-		}
-		if err == nil {
-			t.Errorf("%s: it became a silhouette", name)
-		} else {
-			t.Logf("%s: %v", name, err)
-		}
+		t.Run(name, func(t *testing.T) {
+			r, err := Stroke(stroke, 0.3)
+			if err == nil {
+				_, err = Shape(nil).Joined(r)
+			}
+			if err == nil {
+				t.Errorf("it became a silhouette")
+			} else {
+				t.Logf("%v", err)
+			}
+		})
 	}
 }

@@ -14,8 +14,8 @@ var errShort = errors.New("the line is too short to enclose anything; draw round
 
 // Smooth returns a stroke of the hand evened out: a dense line from which the jitter, what the hand and the screen are
 // off by at most, mm, is gone, while corners that are meant stay. A closed stroke's last sample is joined to its first,
-// and what was drawn beyond their crossing is left out. Each sample is answered by the parabola of least squares over
-// the widest stretch that such a parabola explains within the jitter, so that arcs keep their radius.
+// and what was drawn beyond their crossing is left out. Each sample is replaced by its place on the parabola of least
+// squares over the widest stretch that such a parabola explains within the jitter, so that arcs keep their radius.
 func Smooth(stroke []orb.Point, jitter float64, closed bool) ([]orb.Point, error) {
 	parts, err := even(stroke, jitter, closed, true)
 	if err != nil {
@@ -66,6 +66,7 @@ func chain(parts [][]orb.Point, jitter float64, closed bool) []Node {
 		}
 		nodes, _ = fit(nodes, p, t0, t1, tolerance) // a hand is not held to it where it turns sharply
 	}
+
 	if !closed {
 		return nodes
 	}
@@ -83,7 +84,8 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 	}
 	for _, p := range stroke {
 		if !(math.Abs(p[0]) <= geometry.MaxCoordinate && math.Abs(p[1]) <= geometry.MaxCoordinate) {
-			return nil, fmt.Errorf("a place of the stroke is not a number, or further off than %g mm", float64(geometry.MaxCoordinate))
+			return nil, fmt.Errorf("a place of the stroke is not a number, or further off than %g mm",
+				float64(geometry.MaxCoordinate))
 		}
 	}
 	if len(stroke) > maxSamples {
@@ -121,6 +123,7 @@ func even(stroke []orb.Point, jitter float64, closed, held bool) ([][]orb.Point,
 		at[0] = 0
 		return parted(pts, append(at, n), step, jitter, true, false), nil
 	}
+
 	if closed {
 		return [][]orb.Point{loop(pts, step, jitter)}, nil
 	}
@@ -215,19 +218,20 @@ func evened(pts []orb.Point, step, jitter float64) []orb.Point {
 
 // smoothed answers samples 0 to n−1, a step apart along the line, of which those from lo to hi may be looked at.
 func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, closed bool) []orb.Point {
-	least := max(2, min(int(narrowest*jitter/step), n))
-	most := max(least, min(int(widest*jitter/step), n/4))
+	narrow := max(2, min(int(narrowest*jitter/step), n))
+	wide := max(narrow, min(int(widest*jitter/step), n/4))
 	half := make([]float64, n)
 	for i := range n {
-		h := most
-		for h > least {
+		h := wide
+		for h > narrow {
 			if _, off := parabola(at, i, max(lo, i-h), min(hi, i+h)); off <= noiseShare*jitter {
 				break
 			}
-			h = max(least, int(float64(h)/widerBy))
+			h = max(narrow, int(float64(h)/widerBy))
 		}
 		half[i] = float64(h)
 	}
+
 	// Neighbours look equally far, nearly, so that the answer has no steps; and none further than half again as its
 	// neighbours may.
 	calm := make([]float64, n)
@@ -243,9 +247,10 @@ func smoothed(at func(int) orb.Point, n, lo, hi int, step, jitter float64, close
 		}
 		calm[i] = sum / float64(2*k+1)
 	}
+
 	out := make([]orb.Point, n)
 	for i := range n {
-		h := max(least, int(math.Round(calm[i])))
+		h := max(narrow, int(math.Round(calm[i])))
 		out[i], _ = parabola(at, i, max(lo, i-h), min(hi, i+h))
 	}
 	return out
@@ -270,6 +275,7 @@ func parabola(at func(int) orb.Point, i, lo, hi int) (orb.Point, float64) {
 			}
 		}
 	}
+
 	// The 3 × 3 system by Cramer's rule.
 	c0, c1, c2 := s[2]*s[4]-s[3]*s[3], s[2]*s[3]-s[1]*s[4], s[1]*s[3]-s[2]*s[2]
 	det := s[0]*c0 + s[1]*c1 + s[2]*c2
@@ -277,7 +283,8 @@ func parabola(at func(int) orb.Point, i, lo, hi int) (orb.Point, float64) {
 		return at(i), math.Inf(1)
 	}
 	var a [3]orb.Point
-	for k, row := range [3][3]float64{{c0, c1, c2}, {c1, s[0]*s[4] - s[2]*s[2], s[1]*s[2] - s[0]*s[3]}, {c2, s[1]*s[2] - s[0]*s[3], s[0]*s[2] - s[1]*s[1]}} {
+	for k, row := range [3][3]float64{{c0, c1, c2}, {c1, s[0]*s[4] - s[2]*s[2], s[1]*s[2] - s[0]*s[3]},
+		{c2, s[1]*s[2] - s[0]*s[3], s[0]*s[2] - s[1]*s[1]}} {
 		for m := range 3 {
 			a[k] = geometry.Add(a[k], geometry.Times(b[m], row[m]/det))
 		}

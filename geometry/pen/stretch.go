@@ -54,7 +54,8 @@ func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 		}
 		pts := Line(run, false)
 		v, w := run[0], run[len(run)-1]
-		fewer, ok := fit(slices.Clone(nodes), dense(pts, max(16, 4*len(pts))), leaving(pts, v.Out, v.At), leaving(reversed(pts), w.In, w.At), within)
+		fewer, ok := fit(slices.Clone(nodes), dense(pts, max(16, 4*len(pts))), leaving(pts, v.Out, v.At),
+			leaving(reversed(pts), w.In, w.At), within)
 		if ok {
 			nodes = fewer
 			nodes[len(nodes)-1].Round = w.Round
@@ -64,6 +65,7 @@ func (r Ring) Simplified(s Stretch, within float64) (Ring, error) {
 		}
 		from = to
 	}
+
 	if whole {
 		last := nodes[len(nodes)-1]
 		nodes = nodes[:len(nodes)-1]
@@ -105,13 +107,16 @@ func (r Ring) replaced(s Stretch, nodes []Node) Ring {
 	list := r.indexes(s)
 	first, last := r.Nodes[list[0]], r.Nodes[list[len(list)-1]]
 	n := len(nodes) - 1
-	nodes[0].In, nodes[0].Round = first.In, first.Round && near(geometry.Unit(geometry.Sub(first.At, first.In)), geometry.Unit(geometry.Sub(nodes[0].Out, first.At)))
-	nodes[n].Out, nodes[n].Round = last.Out, last.Round && near(geometry.Unit(geometry.Sub(last.Out, last.At)), geometry.Unit(geometry.Sub(last.At, nodes[n].In)))
+	nodes[0].In, nodes[0].Round = first.In, first.Round &&
+		near(geometry.Unit(geometry.Sub(first.At, first.In)), geometry.Unit(geometry.Sub(nodes[0].Out, first.At)))
+	nodes[n].Out, nodes[n].Round = last.Out, last.Round &&
+		near(geometry.Unit(geometry.Sub(last.Out, last.At)), geometry.Unit(geometry.Sub(last.At, nodes[n].In)))
 	out := Ring{}
 	inside := map[int]bool{}
 	for _, i := range list {
 		inside[i] = true
 	}
+
 	// The stretch comes first where it runs over the ring's end.
 	if list[0] > list[len(list)-1] {
 		out.Nodes = append(out.Nodes, nodes...)
@@ -122,6 +127,7 @@ func (r Ring) replaced(s Stretch, nodes []Node) Ring {
 		}
 		return out
 	}
+
 	for i, v := range r.Nodes {
 		if i == list[0] {
 			out.Nodes = append(out.Nodes, nodes...)

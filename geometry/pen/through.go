@@ -24,6 +24,7 @@ func Through(points []Point, closed bool) []Node {
 	if n < 3 {
 		return r.Nodes
 	}
+
 	// All directions first: a piece between two round points goes by both of them.
 	dirs := make([]orb.Point, n)
 	for i, p := range points {
@@ -32,6 +33,7 @@ func Through(points []Point, closed bool) []Node {
 			r.Nodes[i].Round = dirs[i] != orb.Point{}
 		}
 	}
+
 	for i := range n {
 		v, w := &r.Nodes[i], &r.Nodes[r.after(i)]
 		if i == n-1 && !closed || !v.Round && !w.Round {

@@ -5,8 +5,8 @@ import "math"
 const (
 	// FlattenSlack in mm is how far a ring's polygon may lie from its curves: a tenth of the smallest kerf.
 	FlattenSlack = 0.02
-	// ReadSlack in mm is how far the curves that answer a polygon may leave it: half of the usual kerf. A ring that nobody
-	// touches keeps its polygon. The first fit takes the share curveShare, and is then drawn with fewer points.
+	// ReadSlack in mm is how far the curves that answer a polygon may leave it: half of the usual kerf. A ring that
+	// nobody touches keeps its polygon. The first fit takes the share curveShare, and is then drawn with fewer points.
 	ReadSlack  = 0.1
 	curveShare = 0.4
 	// MinArea in mm²: what an overlay leaves that is smaller is a crumb of two lines that nearly coincide, no opening a
@@ -30,7 +30,8 @@ const (
 	widest, narrowest = 60.0, 3.0
 	// widerBy is the step from one to the next.
 	widerBy = 1.5
-	// noiseShare: samples off by at most the jitter, any way alike, are off by 0.58 of it on the root of the mean square.
+	// noiseShare: samples off by at most the jitter, any way alike, are off by 0.58 of it on the root of the mean
+	// square.
 	noiseShare = 0.62
 	// cornerReach in units of the jitter: a corner is put where its sides meet if that lies so near to what was drawn.
 	cornerReach = 3.0

@@ -66,6 +66,7 @@ func newBoundary(mp orb.MultiPolygon, inside bool) (*boundary, orb.MultiPolygon)
 			rings = append(rings, pts)
 		}
 	}
+
 	rings, touching := joinTouching(rings)
 	bounds := make([]orb.Bound, len(rings))
 	for k, pts := range rings {
@@ -82,6 +83,7 @@ func newBoundary(mp orb.MultiPolygon, inside bool) (*boundary, orb.MultiPolygon)
 		}
 		b.add(pts)
 	}
+
 	if touching {
 		b.rewire()
 	}

@@ -40,7 +40,9 @@ var nothing = box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 func (x *search) liveBox(i int32) box {
 	e := &x.b.edges[i]
 	out := nothing
-	beside := stretch{x: x, length: e.length, at: func(s float64) orb.Point { return along(along(e.a, e.n, x.r), e.d, s) }}
+	beside := stretch{x: x, length: e.length, at: func(s float64) orb.Point {
+		return along(along(e.a, e.n, x.r), e.d, s)
+	}}
 	if lo, hi, ok := beside.live(); ok {
 		p, q := beside.at(lo), beside.at(hi)
 		out = box{min(p[0], q[0]), min(p[1], q[1]), max(p[0], q[0]), max(p[1], q[1])}
@@ -58,7 +60,8 @@ func (x *search) liveBox(i int32) box {
 		if lo, hi, ok := about.live(); ok {
 			// The arc lies within its sagitta of the chord.
 			p, q, bulge := about.at(lo), about.at(hi), x.r*(1-math.Cos(min(math.Pi, (hi-lo)/x.r/2)))
-			out = out.with(box{min(p[0], q[0]) - bulge, min(p[1], q[1]) - bulge, max(p[0], q[0]) + bulge, max(p[1], q[1]) + bulge})
+			out = out.with(box{min(p[0], q[0]) - bulge, min(p[1], q[1]) - bulge, max(p[0], q[0]) + bulge,
+				max(p[1], q[1]) + bulge})
 		}
 	}
 	return out.padded(boxSlack)

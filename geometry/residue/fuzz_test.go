@@ -45,7 +45,8 @@ func outlineOf(data []byte) orb.MultiPolygon {
 // figure of it is finite.
 func FuzzResidue(f *testing.F) {
 	f.Add([]byte{0, 0, 20, 0, 20, 20, 0, 20}, 3.0, uint8(0))
-	f.Add([]byte{0, 0, 20, 0, 20, 20, 0, 20, 255, 4, 4, 4, 10, 10, 10, 10, 4, 255, 10, 10, 10, 16, 16, 16, 16, 10}, 3.0, uint8(0))
+	f.Add([]byte{0, 0, 20, 0, 20, 20, 0, 20, 255, 4, 4, 4, 10, 10, 10, 10, 4, 255, 10, 10, 10, 16, 16, 16, 16, 10}, 3.0,
+		uint8(0))
 	f.Add([]byte{0, 0, 20, 0, 20, 20, 0, 20, 255, 20, 20, 15, 5, 5, 15}, 2.0, uint8(1))
 	f.Add([]byte{0, 0, 10, 0, 10, 10, 0, 10, 254, 10, 10, 20, 10, 20, 20, 10, 20}, 2.0, uint8(3))
 	f.Add([]byte{0, 0, 20, 0, 20, 3, 11, 3, 11, 9, 20, 9, 20, 20, 0, 20, 0, 9, 9, 9, 9, 3, 0, 3}, 3.0, uint8(17))
@@ -70,7 +71,8 @@ func FuzzResidue(f *testing.F) {
 				t.Errorf("width %g, inside %v: %v\n%v", width, inside, err, mp)
 			}
 			for _, p := range found {
-				if p.Width < 0 || p.Reach < 0 || p.Length < 0 || (p.Joins() && p.Width > width*(1+1e-6)) || math.Abs(geometry.PointDistance(p.P, p.Q)-p.Width) > 1e-6*(1+width) {
+				if p.Width < 0 || p.Reach < 0 || p.Length < 0 || (p.Joins() && p.Width > width*(1+1e-6)) ||
+					math.Abs(geometry.PointDistance(p.P, p.Q)-p.Width) > 1e-6*(1+width) {
 					t.Errorf("width %g, inside %v: %+v\n%v", width, inside, p, mp)
 				}
 			}

@@ -46,7 +46,8 @@ func comb(teeth int, tooth, gap, length float64) orb.MultiPolygon {
 	r := orb.Ring{{0, 0}, {float64(teeth)*(tooth+gap) - gap, 0}}
 	for k := teeth - 1; k >= 0; k-- {
 		x := float64(k) * (tooth + gap)
-		r = append(r, orb.Point{x + tooth, 10}, orb.Point{x + tooth, 10 + length}, orb.Point{x, 10 + length}, orb.Point{x, 10})
+		r = append(r, orb.Point{x + tooth, 10}, orb.Point{x + tooth, 10 + length}, orb.Point{x, 10 + length},
+			orb.Point{x, 10})
 	}
 	// The first and last corners at the back are not corners.
 	out := r[:2:2]
@@ -68,7 +69,8 @@ func twoCombs(gap float64) orb.MultiPolygon {
 	r := orb.Ring{{0, -10}, {right, -10}, {right, length + gap + 10}, {0, length + gap + 10}, {0, length + gap}}
 	for k := range teeth { // the upper comb's teeth hang down
 		x := float64(k)*pitch + tooth + gap
-		r = append(r, orb.Point{x, length + gap}, orb.Point{x, gap}, orb.Point{x + tooth, gap}, orb.Point{x + tooth, length + gap})
+		r = append(r, orb.Point{x, length + gap}, orb.Point{x, gap}, orb.Point{x + tooth, gap},
+			orb.Point{x + tooth, length + gap})
 	}
 	end := float64(teeth-1)*pitch + 2*(tooth+gap)
 	r = append(r, orb.Point{end, length + gap}, orb.Point{end, 0})
@@ -88,7 +90,8 @@ func twoCombs(gap float64) orb.MultiPolygon {
 // fin returns a block with a deep bay, out of whose floor a fin of plane... of the given width and length juts.
 func fin(width, length float64) orb.MultiPolygon {
 	// The plane comes in from above through a wide bay; the fin is a slot of plane below the bay's floor.
-	return polygon(ring(0, 0, 60, 0, 60, 60, 50, 60, 50, 40, 30+width/2, 40, 30+width/2, 40-length, 30-width/2, 40-length, 30-width/2, 40, 10, 40, 10, 60, 0, 60))
+	return polygon(ring(0, 0, 60, 0, 60, 60, 50, 60, 50, 40, 30+width/2, 40, 30+width/2, 40-length, 30-width/2,
+		40-length, 30-width/2, 40, 10, 40, 10, 60, 0, 60))
 }
 
 // spiral returns a strip of the given width that winds inward squarely from a side of 80, with the plane slot wide
@@ -125,7 +128,8 @@ func spiral(sides int, strip, slot float64) orb.MultiPolygon {
 // letterC returns a ring 10 wide with a mouth of the given width at the right.
 func letterC(mouth float64) orb.MultiPolygon {
 	h := mouth / 2
-	return polygon(ring(0, 0, 40, 0, 40, 20-h, 30, 20-h, 30, 10, 10, 10, 10, 30, 30, 30, 30, 20+h, 40, 20+h, 40, 40, 0, 40))
+	return polygon(ring(0, 0, 40, 0, 40, 20-h, 30, 20-h, 30, 10, 10, 10, 10, 30, 30, 30, 30, 20+h, 40, 20+h, 40, 40, 0,
+		40))
 }
 
 func koch(steps int, side float64) orb.MultiPolygon {
@@ -184,16 +188,21 @@ func TestKnownShapes(t *testing.T) {
 		{"two combs, 2 between teeth", twoCombs(2), true, 3, []want{{"hangs", 2, nan}}},
 		{"two combs, 4 between teeth", twoCombs(4), true, 3, nil},
 		{"two combs, exactly what is asked", twoCombs(3), true, 3, nil},
-		{"two combs, a hair under: room in every bend", twoCombs(2.9999), true, 3, append(slices.Repeat([]want{{"joins", 2.9999, nan}}, 11), want{"hangs", 2.9999, nan})},
-		{"comb, gaps of 2", comb(4, 5, 2, 20), true, 3, []want{{"hangs", 2, slotReach(2, 20, 3)}, {"hangs", 2, slotReach(2, 20, 3)}, {"hangs", 2, slotReach(2, 20, 3)}}},
+		{"two combs, a hair under: room in every bend", twoCombs(2.9999), true, 3,
+			append(slices.Repeat([]want{{"joins", 2.9999, nan}}, 11), want{"hangs", 2.9999, nan})},
+		{"comb, gaps of 2", comb(4, 5, 2, 20), true, 3, []want{{"hangs", 2, slotReach(2, 20, 3)},
+			{"hangs", 2, slotReach(2, 20, 3)}, {"hangs", 2, slotReach(2, 20, 3)}}},
 		// A disc cannot come as near to an outer tooth: it touches the comb's side and the back beside the tooth.
-		{"comb, teeth of 1", comb(4, 1, 5, 20), false, 3, []want{{"hangs", 1, math.Hypot(21.5, 1.5) - 1.5}, {"hangs", 1, slotReach(1, 20, 3)}, {"hangs", 1, slotReach(1, 20, 3)}, {"hangs", 1, math.Hypot(21.5, 1.5) - 1.5}}},
+		{"comb, teeth of 1", comb(4, 1, 5, 20), false, 3, []want{{"hangs", 1, math.Hypot(21.5, 1.5) - 1.5}, {"hangs", 1,
+			slotReach(1, 20, 3)}, {"hangs", 1, slotReach(1, 20, 3)}, {"hangs", 1, math.Hypot(21.5, 1.5) - 1.5}}},
 		{"spiral, 2 between turns", spiral(9, 6, 2), true, 3, []want{{"joins", 2, nan}}},
 		{"spiral, 4 between turns", spiral(9, 6, 4), true, 3, nil},
 		{"C, mouth of 1.5", letterC(1.5), true, 3, []want{{"joins", 1.5, nan}}},
 		{"C, mouth of 3.5", letterC(3.5), true, 3, nil},
-		{"keyhole: a bay behind a slot of 2", polygon(ring(0, 0, 40, 0, 40, 40, 21, 40, 21, 25, 28, 25, 28, 10, 12, 10, 12, 25, 19, 25, 19, 40, 0, 40)), true, 3, []want{{"joins", 2, nan}}},
-		{"keyhole with a bay too small", polygon(ring(0, 0, 40, 0, 40, 40, 21, 40, 21, 25, 21.4, 25, 21.4, 22.2, 18.6, 22.2, 18.6, 25, 19, 25, 19, 40, 0, 40)), true, 3, []want{{"hangs", 2, nan}}},
+		{"keyhole: a bay behind a slot of 2", polygon(ring(0, 0, 40, 0, 40, 40, 21, 40, 21, 25, 28, 25, 28, 10, 12, 10,
+			12, 25, 19, 25, 19, 40, 0, 40)), true, 3, []want{{"joins", 2, nan}}},
+		{"keyhole with a bay too small", polygon(ring(0, 0, 40, 0, 40, 40, 21, 40, 21, 25, 21.4, 25, 21.4, 22.2, 18.6,
+			22.2, 18.6, 25, 19, 25, 19, 40, 0, 40)), true, 3, []want{{"hangs", 2, nan}}},
 		{"fin 1 wide, 6 long", fin(1, 6), true, 3, []want{{"hangs", 1, slotReach(1, 6, 3)}}},
 		{"fin 2.5 wide, 9 long", fin(2.5, 9), true, 3, []want{{"hangs", 2.5, slotReach(2.5, 9, 3)}}},
 		{"fin too short to count", fin(1, 0.5), true, 3, nil},
@@ -209,46 +218,54 @@ func TestKnownShapes(t *testing.T) {
 		{"circle just too small", polygon(circle(0, 0, 1.45, 90)), false, 3, []want{{"all", nan, 0}}},
 		{"hexagonal star, its bays", star(6, 20, 20/math.Sqrt(3)), true, 3, nil},    // of 120 degrees
 		{"hexagonal star, its points", star(6, 20, 20/math.Sqrt(3)), false, 3, nil}, // of 60 degrees
-		{"sharp star, its points", star(6, 20, 8), false, 3, nil},                   // of about 46 degrees, six of them; filled in below
-		{"hourglass of two edges that face each other", polygon(ring(0, 0, 20, 0, 20, 20, 12, 20, 12, 22, 20, 22, 20, 42, 0, 42, 0, 22, 10.5, 22, 10.5, 20, 0, 20)), false, 3, []want{{"joins", 1.5, nan}}},
+		// of about 46 degrees, six of them; filled in below
+		{"sharp star, its points", star(6, 20, 8), false, 3, nil},
+		{"hourglass of two edges that face each other", polygon(ring(0, 0, 20, 0, 20, 20, 12, 20, 12, 22, 20, 22, 20,
+			42, 0, 42, 0, 22, 10.5, 22, 10.5, 20, 0, 20)), false, 3, []want{{"joins", 1.5, nan}}},
 		// Its walls meet in a point 20/19 beyond the neck, at half an angle whose tangent is 9.5/20.
 		{"hourglass of two funnels", polygon(ring(0, 0, 20, 0, 10.5, 20, 20, 40, 0, 40, 9.5, 20)), false, 3,
 			[]want{{"joins", 1, math.Hypot(0.5, 1.5/math.Sin(math.Atan(9.5/20))-20.0/19) - 1.5}}},
 		// The discs on either side overlap: there is no residue in the middle, and yet no way through.
-		{"needles from either side", polygon(ring(0, 0, 20, 0, 20, 19.9, 10.5, 20, 20, 20.1, 20, 40, 0, 40, 0, 20.1, 9.5, 20, 0, 19.9)), false, 3, []want{{"joins", 1, 0}}},
-		{"ring of plane 1 wide round a stone", polygon(circle(0, 0, 10, 180), circle(0, 0, 6, 180)), false, 5, []want{{"all", nan, 0}}},
-		{"hole nearer to one side", polygon(ring(0, 0, 40, 0, 40, 40, 0, 40), ring(10, 2, 30, 2, 30, 20, 10, 20)), false, 3, []want{{"joins", 2, nan}}},
-		{"hole of the plane as narrow as that", polygon(ring(0, 0, 40, 0, 40, 40, 0, 40), ring(10, 10, 30, 10, 30, 12, 10, 12)), true, 3, []want{{"all", nan, 0}}},
+		{"needles from either side", polygon(ring(0, 0, 20, 0, 20, 19.9, 10.5, 20, 20, 20.1, 20, 40, 0, 40, 0, 20.1,
+			9.5, 20, 0, 19.9)), false, 3, []want{{"joins", 1, 0}}},
+		{"ring of plane 1 wide round a stone", polygon(circle(0, 0, 10, 180), circle(0, 0, 6, 180)), false, 5,
+			[]want{{"all", nan, 0}}},
+		{"hole nearer to one side", polygon(ring(0, 0, 40, 0, 40, 40, 0, 40), ring(10, 2, 30, 2, 30, 20, 10, 20)),
+			false, 3, []want{{"joins", 2, nan}}},
+		{"hole of the plane as narrow as that", polygon(ring(0, 0, 40, 0, 40, 40, 0, 40),
+			ring(10, 10, 30, 10, 30, 12, 10, 12)), true, 3, []want{{"all", nan, 0}}},
 		{"Koch outline of side 27, bays", koch(2, 27), true, 1, nil}, // of 60 degrees and more: none reaches far enough
 	} {
-		if c.name == "sharp star, its points" {
-			half := math.Atan2(8*math.Sin(math.Pi/6), 20-8*math.Cos(math.Pi/6)) * 180 / math.Pi
-			for range 6 {
-				c.want = append(c.want, want{"hangs", nan, taper(2*half, c.width)})
-			}
-		}
-		for turn := range 5 {
-			for _, mirrored := range []bool{false, true} {
-				for _, scale := range []float64{1, 0.037, 23} {
-					m := geometry.TurnDegrees(float64(turn) * 37).After(geometry.Scale(scale))
-					if mirrored {
-						m = geometry.MirrorX.After(m)
-					}
-					m = geometry.Translate(13.7, -311.9).After(m)
-					mp := geometry.Transform(c.mp, m)
-					name := fmt.Sprintf("%s, turned %d, mirrored %v, scaled %g", c.name, turn, mirrored, scale)
-					got, err := Of(mp, c.width*scale, 0.01)
-					if c.plane {
-						got, err = Around(mp, c.width*scale, 0.01)
-					}
-					if err != nil {
-						t.Errorf("%s: %v", name, err)
-						continue
-					}
-					compareKnown(t, name, got, c.want, scale)
+		t.Run(c.name, func(t *testing.T) {
+			if c.name == "sharp star, its points" {
+				half := math.Atan2(8*math.Sin(math.Pi/6), 20-8*math.Cos(math.Pi/6)) * 180 / math.Pi
+				for range 6 {
+					c.want = append(c.want, want{"hangs", nan, taper(2*half, c.width)})
 				}
 			}
-		}
+			for turn := range 5 {
+				for _, mirrored := range []bool{false, true} {
+					for _, scale := range []float64{1, 0.037, 23} {
+						m := geometry.TurnDegrees(float64(turn) * 37).After(geometry.Scale(scale))
+						if mirrored {
+							m = geometry.MirrorX.After(m)
+						}
+						m = geometry.Translate(13.7, -311.9).After(m)
+						mp := geometry.Transform(c.mp, m)
+						name := fmt.Sprintf("turned %d, mirrored %v, scaled %g", turn, mirrored, scale)
+						got, err := Of(mp, c.width*scale, 0.01)
+						if c.plane {
+							got, err = Around(mp, c.width*scale, 0.01)
+						}
+						if err != nil {
+							t.Errorf("%s: %v", name, err)
+							continue
+						}
+						compareKnown(t, name, got, c.want, scale)
+					}
+				}
+			}
+		})
 	}
 }
 
@@ -267,16 +284,20 @@ func compareKnown(t *testing.T, name string, got []Piece, wanted []want, scale f
 	if len(got) != len(wanted) {
 		t.Errorf("%s: %d pieces, want %d", name, len(got), len(wanted))
 		for _, p := range got {
-			t.Logf("  %s at %v, width %g, reach %g, %d stretches", kind(p), p.P, p.Width/scale, p.Reach/scale, p.Stretches)
+			t.Logf("  %s at %v, width %g, reach %g, %d stretches", kind(p), p.P, p.Width/scale, p.Reach/scale,
+				p.Stretches)
 		}
 		return
 	}
 	// The order follows the outline, and that is mirrored too.
 	got, wanted = slices.Clone(got), slices.Clone(wanted)
 	slices.SortStableFunc(got, func(a, b Piece) int {
-		return cmp.Or(cmp.Compare(kind(b), kind(a)), cmp.Compare(math.Round(1e4*a.Reach/scale), math.Round(1e4*b.Reach/scale)))
+		return cmp.Or(cmp.Compare(kind(b), kind(a)),
+			cmp.Compare(math.Round(1e4*a.Reach/scale), math.Round(1e4*b.Reach/scale)))
 	})
-	slices.SortStableFunc(wanted, func(a, b want) int { return cmp.Or(cmp.Compare(b.kind, a.kind), cmp.Compare(a.reach, b.reach)) })
+	slices.SortStableFunc(wanted, func(a, b want) int {
+		return cmp.Or(cmp.Compare(b.kind, a.kind), cmp.Compare(a.reach, b.reach))
+	})
 	for i, p := range got {
 		w := wanted[i]
 		if kind(p) != w.kind {
@@ -321,11 +342,14 @@ func TestAnyInput(t *testing.T) {
 	t.Logf("%d of %d without an answer", failed, 3000*12)
 	for _, c := range []struct {
 		width, tolerance, x float64
-	}{{0, 1, 1}, {-1, 1, 1}, {nan, 1, 1}, {1, 0, 1}, {1, nan, 1}, {1, 1, nan}, {1, 1, math.Inf(1)}, {1, 1, 1e7}, {math.Inf(1), 1, 1}} {
-		if _, err := Of(polygon(ring(0, 0, c.x, 0, 0, 1)), c.width, c.tolerance); err == nil {
-			t.Errorf("%+v: no error", c)
-		} else {
-			t.Log(err)
-		}
+	}{{0, 1, 1}, {-1, 1, 1}, {nan, 1, 1}, {1, 0, 1}, {1, nan, 1}, {1, 1, nan}, {1, 1, math.Inf(1)}, {1, 1, 1e7},
+		{math.Inf(1), 1, 1}} {
+		t.Run(fmt.Sprintf("width %g, tolerance %g, x %g", c.width, c.tolerance, c.x), func(t *testing.T) {
+			if _, err := Of(polygon(ring(0, 0, c.x, 0, 0, 1)), c.width, c.tolerance); err == nil {
+				t.Errorf("%+v: no error", c)
+			} else {
+				t.Log(err)
+			}
+		})
 	}
 }

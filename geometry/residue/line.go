@@ -98,6 +98,7 @@ func (l *lines) nearest(counts func(p, q orb.Point) bool) (d float64, p, q orb.P
 			visit(w[0], w[1])
 		}
 	}
+
 	visit = func(x, y int32) {
 		u, v := &l.nodes[x], &l.nodes[y]
 		switch {
@@ -121,6 +122,7 @@ func (l *lines) nearest(counts func(p, q orb.Point) bool) (d float64, p, q orb.P
 			all([2]int32{x, v.left}, [2]int32{x, v.right})
 		}
 	}
+
 	visit(0, 0)
 	return d, p, q
 }
@@ -129,7 +131,8 @@ func (l *lines) nearest(counts func(p, q orb.Point) bool) (d float64, p, q orb.P
 // middle of the stretch where they face each other.
 func segments(a, b, c, d orb.Point) (p, q orb.Point, dist float64) {
 	best := math.Inf(1)
-	for _, w := range [4][2]orb.Point{{a, nearestOn(c, d, a)}, {b, nearestOn(c, d, b)}, {nearestOn(a, b, c), c}, {nearestOn(a, b, d), d}} {
+	for _, w := range [4][2]orb.Point{{a, nearestOn(c, d, a)}, {b, nearestOn(c, d, b)}, {nearestOn(a, b, c), c},
+		{nearestOn(a, b, d), d}} {
 		if e := dist2(w[0], w[1]); e < best {
 			best, p, q = e, w[0], w[1]
 		}

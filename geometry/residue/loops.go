@@ -54,6 +54,7 @@ func (b *boundary) loops(s *geometry.Shape, r, slack float64) (out []loop, at or
 			out = append(out, l)
 		}
 	}
+
 	seen := make([]bool, len(found))
 	for first := range found {
 		if seen[first] {

@@ -124,8 +124,9 @@ func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 		return
 	}
 	best, last := -1.0, 0
-	// Neighbours along the side are near to the same discs: the search begins with the disc that ended the one before, and
-	// ends as soon as one is near enough.
+
+	// Neighbours along the side are near to the same discs: the search begins with the disc that ended the one before,
+	// and ends as soon as one is near enough.
 	look := func(q orb.Point) {
 		d := dist2(q, centres[last])
 		for i := 0; i < len(centres) && d > best; i++ {
@@ -137,6 +138,7 @@ func (m *measure) reach(p *Piece, sides []gap, centres []orb.Point) {
 			best, p.Far = d, q
 		}
 	}
+
 	for _, g := range sides {
 		for i, q := range g {
 			look(q)
@@ -203,7 +205,9 @@ func (m *measure) hanging(p *Piece, side gap) {
 			}
 		}
 	}
-	if math.IsInf(p.Width, 1) { // a ring as narrow as this that nothing holds, with its farthest corner at its beginning
+
+	// a ring as narrow as this that nothing holds, with its farthest corner at its beginning
+	if math.IsInf(p.Width, 1) {
 		p.P, p.Q, p.Width = p.Far, p.Far, 0
 	}
 }
@@ -235,6 +239,7 @@ func (m *measure) ring(l loop) orb.Ring {
 			out = append(out, orb.Point{c[0] + co*u[0] - s*u[1], c[1] + s*u[0] + co*u[1]})
 		}
 	}
+
 	if out[0] != out[len(out)-1] {
 		out = append(out, out[0])
 	}

@@ -33,8 +33,8 @@ type Piece struct {
 	Reach float64
 	Far   orb.Point
 	// P, Q, Width: the narrowest place. Of a piece that joins stretches it is the shortest segment that parts them, a
-	// double normal, as wide as the widest disc that can pass. Of one that hangs it is the shortest double normal in it;
-	// where there is none, because it tapers, it is the width halfway along its side, and Tapers is true.
+	// double normal, as wide as the widest disc that can pass. Of one that hangs it is the shortest double normal in
+	// it; where there is none, because it tapers, it is the width halfway along its side, and Tapers is true.
 	P, Q   orb.Point
 	Width  float64
 	Tapers bool
@@ -102,12 +102,14 @@ type UnclearError struct {
 }
 
 func (e *UnclearError) Error() string {
-	return fmt.Sprintf("residue: a disc %g mm wide could not be followed along the outline near (%.4f, %.4f) mm; move the points there a little or change the width",
+	return fmt.Sprintf("residue: a disc %g mm wide could not be followed along the outline near (%.4f, %.4f) mm; "+
+		"move the points there a little or change the width",
 		e.Width, e.At[0], e.At[1])
 }
 
 // follow finds the pieces with the first of the attempts whose jumps fit together; else it returns where they did not.
-func follow(mp orb.MultiPolygon, width, tolerance float64, inside bool, tries []attempt) (found []Piece, at orb.Point, ok bool) {
+func follow(mp orb.MultiPolygon, width, tolerance float64, inside bool, tries []attempt) (found []Piece, at orb.Point,
+	ok bool) {
 	b, taken := newBoundary(mp, inside)
 	if len(b.edges) == 0 {
 		return nil, at, true
@@ -144,7 +146,8 @@ func check(mp orb.MultiPolygon) error {
 		for j, r := range p {
 			for k, v := range r {
 				if !(math.Abs(v[0]) <= maxCoordinate) || !(math.Abs(v[1]) <= maxCoordinate) {
-					return fmt.Errorf("residue: polygon %d, ring %d, point %d at (%g, %g) is not a point within %g mm of the origin", i, j, k, v[0], v[1], maxCoordinate)
+					return fmt.Errorf("residue: polygon %d, ring %d, point %d at (%g, %g) is not a point within %g "+
+						"mm of the origin", i, j, k, v[0], v[1], maxCoordinate)
 				}
 			}
 		}

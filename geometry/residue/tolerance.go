@@ -11,12 +11,12 @@ const (
 	// of exactly the asked width stays clear.
 	clearSlack = 1e-9
 
-	// touchSlack in mm: points of the boundary no farther apart lie at one place. No more than clearSlack, so that moving
-	// one to the other does not matter to a disc.
+	// touchSlack in mm: points of the boundary no farther apart lie at one place. No more than clearSlack, so that
+	// moving one to the other does not matter to a disc.
 	touchSlack = 1e-9
 
-	// pointSlack in mm: a point no farther from the one before it is left out. More than twice touchSlack, so that no edge
-	// is so short that its ends lie at the place of one corner.
+	// pointSlack in mm: a point no farther from the one before it is left out. More than twice touchSlack, so that no
+	// edge is so short that its ends lie at the place of one corner.
 	pointSlack = 4e-9
 
 	// endSlack in mm: a disc that touches an edge this far beyond its end still touches it. Without it one that touches
@@ -69,7 +69,8 @@ type attempt struct{ part, clear float64 }
 // attempts are tried one after another until the jumps of the disc fit together. Where a disc touches the boundary at
 // three places at once they may not; a little less, and it does not. 1e-7 of a few mm is well above clearSlack. Where
 // two of the three are edges nearly in line, a little less does not tell them apart, and less slack does.
-var attempts = []attempt{{1e-7, clearSlack}, {1.37e-7, clearSlack}, {2.11e-7, clearSlack}, {0.71e-7, clearSlack / 10}, {2.63e-7, clearSlack / 100},
+var attempts = []attempt{{1e-7, clearSlack}, {1.37e-7, clearSlack}, {2.11e-7, clearSlack}, {0.71e-7, clearSlack / 10},
+	{2.63e-7, clearSlack / 100},
 	{0.53e-7, clearSlack / 10}, {2.93e-7, clearSlack / 300}, {1.73e-7, clearSlack / 100}}
 
 // turnedAttempts is how many of the radii are tried with an outline turned.

@@ -50,6 +50,7 @@ func joinTouching(rings [][]orb.Point) (split [][]orb.Point, touching bool) {
 			}
 		}
 	}
+
 	b.pairs(touchSlack, func(i, j int32) {
 		try(i, j)
 		try(j, i)
@@ -105,7 +106,8 @@ func (b *boundary) wedges(begin []int32) bool {
 	arms := make([]arm, 0, 2*len(begin))
 	for _, i := range begin {
 		d, back := b.edges[i].d, b.edges[b.edges[i].prev].d
-		arms = append(arms, arm{i, math.Atan2(d[1], d[0]), true}, arm{b.edges[i].prev, math.Atan2(-back[1], -back[0]), false})
+		arms = append(arms, arm{i, math.Atan2(d[1], d[0]), true},
+			arm{b.edges[i].prev, math.Atan2(-back[1], -back[0]), false})
 	}
 	slices.SortFunc(arms, func(x, y arm) int { return cmp.Compare(x.angle, y.angle) })
 	for k := range arms {

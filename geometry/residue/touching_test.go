@@ -50,35 +50,43 @@ func TestTouchingRings(t *testing.T) {
 		plane bool
 		want  []want
 	}{
-		{"two square holes, corner to corner", polygon(block, ring(10, 10, 20, 10, 20, 20, 10, 20), ring(20, 20, 30, 20, 30, 30, 20, 30)), false, nil},
+		{"two square holes, corner to corner", polygon(block, ring(10, 10, 20, 10, 20, 20, 10, 20),
+			ring(20, 20, 30, 20, 30, 30, 20, 30)), false, nil},
 		{"two flat holes, tip to tip", polygon(block, tip(30, 30, 15), down(30, 30, 15)), false, []want{
 			{"hangs", nan, reach(40, 3)}, {"hangs", nan, reach(40, 3)}}},
 		{"a hole's tip on an edge", polygon(block, tip(30, 0, 15)), false, []want{hang, hang}},
-		{"a hole's tip on the outer ring's corner", polygon(ring(0, 0, 30, 0, 60, 0, 60, 60, 0, 60), tip(30, 0, 15)), false, []want{hang, hang}},
-		{"two triangles tip to tip, from outside", orb.MultiPolygon{{tip(0, 0, 30)}, {geometry.Orient(orb.MultiPolygon{{down(0, 0, 30)}})[0][0]}}, true,
+		{"a hole's tip on the outer ring's corner", polygon(ring(0, 0, 30, 0, 60, 0, 60, 60, 0, 60), tip(30, 0, 15)),
+			false, []want{hang, hang}},
+		{"two triangles tip to tip, from outside",
+			orb.MultiPolygon{{tip(0, 0, 30)}, {geometry.Orient(orb.MultiPolygon{{down(0, 0, 30)}})[0][0]}}, true,
 			[]want{{"hangs", nan, reach(40, 3)}, {"hangs", nan, reach(40, 3)}}},
-		{"a triangle that stands on a block, from outside", orb.MultiPolygon{{ring(-60, -20, 60, -20, 60, 0, -60, 0)}, {tip(0, 0, 30)}}, true, []want{hang, hang}},
-		// A hole that touches closes the way past its right; 2 mm are left to its left. Wedges of 74 degrees do not count.
-		{"a hole at the right wall, near to the left one", polygon(ring(0, 0, 20, 0, 20, 10, 20, 40, 0, 40), ring(20, 10, 2, 15, 2, 5)), false,
+		{"a triangle that stands on a block, from outside",
+			orb.MultiPolygon{{ring(-60, -20, 60, -20, 60, 0, -60, 0)}, {tip(0, 0, 30)}}, true, []want{hang, hang}},
+		// A hole that touches closes the way past its right; 2 mm are left to its left. Wedges of 74 degrees do not
+		// count.
+		{"a hole at the right wall, near to the left one",
+			polygon(ring(0, 0, 20, 0, 20, 10, 20, 40, 0, 40), ring(20, 10, 2, 15, 2, 5)), false,
 			[]want{{"joins", 2, nan}}},
 	} {
-		for turn := range 12 {
-			m := geometry.Translate(13.7, -311.9).After(geometry.TurnDegrees(float64(turn) * 37))
-			name := fmt.Sprintf("%s, turned %d", c.name, turn)
-			of := Of
-			if c.plane {
-				of = Around
+		t.Run(c.name, func(t *testing.T) {
+			for turn := range 12 {
+				m := geometry.Translate(13.7, -311.9).After(geometry.TurnDegrees(float64(turn) * 37))
+				name := fmt.Sprintf("turned %d", turn)
+				of := Of
+				if c.plane {
+					of = Around
+				}
+				got, err := of(geometry.Transform(c.mp, m), 3, 0.01)
+				if err == nil {
+					err = finite(got)
+				}
+				if err != nil {
+					t.Errorf("%s: %v", name, err)
+					continue
+				}
+				compareKnown(t, name, got, c.want, 1)
 			}
-			got, err := of(geometry.Transform(c.mp, m), 3, 0.01)
-			if err == nil {
-				err = finite(got)
-			}
-			if err != nil {
-				t.Errorf("%s: %v", name, err)
-				continue
-			}
-			compareKnown(t, name, got, c.want, 1)
-		}
+		})
 	}
 }
 

@@ -78,7 +78,7 @@ type crosser struct {
 // geometry.Grid; rings are closed by a straight line if they are not. It stops when there are more than most of them,
 // or when it has looked at a thousand times as many pairs, and returns more than most then. Two edges on one line that
 // overlap count as well.
-func Crossings(rings []orb.Ring, most int) int {
+func Crossings(rings []orb.Ring, limit int) int {
 	var fits []*fit
 	for _, r := range rings {
 		f := &fit{}
@@ -89,7 +89,7 @@ func Crossings(rings []orb.Ring, most int) int {
 		fits = append(fits, f)
 	}
 	c := newCrosser(fits)
-	c.stop = most + 1
+	c.stop = limit + 1
 	c.search()
 	if c.pairs >= c.stop*pairsPerCrossing {
 		return c.stop
@@ -127,12 +127,14 @@ func (c *crosser) leaves() {
 		b := box{lo: lo, minX: e.a.x, minY: e.a.y, maxX: e.a.x, maxY: e.a.y}
 		for ; hi < len(c.edges) && hi < lo+leafEdges && c.edges[hi].ring == e.ring; hi++ {
 			g := c.edges[hi]
-			b.join(&box{minX: min(g.a.x, g.b.x), minY: min(g.a.y, g.b.y), maxX: max(g.a.x, g.b.x), maxY: max(g.a.y, g.b.y)})
+			b.join(&box{minX: min(g.a.x, g.b.x), minY: min(g.a.y, g.b.y), maxX: max(g.a.x, g.b.x),
+				maxY: max(g.a.y, g.b.y)})
 		}
 		b.hi = hi
 		c.boxes = append(c.boxes, b)
 		lo = hi
 	}
+
 	all := c.boxes[0]
 	for k := range c.boxes {
 		all.join(&c.boxes[k])
@@ -146,6 +148,7 @@ func (c *crosser) leaves() {
 		}
 		return key
 	}
+
 	keys := make([]uint64, len(c.boxes))
 	for k := range c.boxes {
 		keys[k] = key(&c.boxes[k])

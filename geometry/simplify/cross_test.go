@@ -19,7 +19,8 @@ func meets(mp orb.MultiPolygon) int {
 		for _, r := range p {
 			for k := 0; k+1 < len(r); k++ {
 				g := func(v orb.Point) corner {
-					return corner{x: int64(math.Round(v[0] / geometry.Grid)), y: int64(math.Round(v[1] / geometry.Grid))}
+					return corner{x: int64(math.Round(v[0] / geometry.Grid)),
+						y: int64(math.Round(v[1] / geometry.Grid))}
 				}
 				edges = append(edges, edge{g(r[k]), g(r[k+1]), n, k, len(r) - 1})
 			}
@@ -57,25 +58,33 @@ func TestBadOutlines(t *testing.T) {
 		t.Errorf("two squares that overlap: %v", err)
 	}
 	for name, r := range map[string]orb.Ring{
-		"no points": {}, "one point": {{1, 1}}, "the same point": {{1, 1}, {1, 1}, {1, 1}, {1, 1}}, "smaller than the grid": closed(orb.Point{0, 0}, orb.Point{1e-5, 0}, orb.Point{0, 1e-5}),
+		"no points": {}, "one point": {{1, 1}}, "the same point": {{1, 1}, {1, 1}, {1, 1}, {1, 1}},
+		"smaller than the grid": closed(orb.Point{0, 0}, orb.Point{1e-5, 0}, orb.Point{0, 1e-5}),
 	} {
-		if got, err := Ring(r, Options{Tolerance: 0.01}); len(got) != 0 {
-			t.Errorf("%s: %v, %v", name, got, err)
-		}
+		t.Run(name, func(t *testing.T) {
+			if got, err := Ring(r, Options{Tolerance: 0.01}); len(got) != 0 {
+				t.Errorf("%v, %v", got, err)
+			}
+		})
 	}
 	for name, v := range map[string]orb.Point{"NaN": {math.NaN(), 0}, "infinite": {0, math.Inf(1)}, "far": {1e7, 0}} {
-		if _, err := Ring(append(closed(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 4}), v), Options{Tolerance: 0.01}); err == nil {
-			t.Errorf("%s: no error", name)
-		}
+		t.Run(name, func(t *testing.T) {
+			if _, err := Ring(append(closed(orb.Point{0, 0}, orb.Point{4, 0}, orb.Point{4, 4}), v),
+				Options{Tolerance: 0.01}); err == nil {
+				t.Errorf("no error")
+			}
+		})
 	}
-	for _, o := range []Options{{}, {Tolerance: -1}, {Tolerance: math.NaN()}, {Tolerance: 1, Blur: -1}, {Tolerance: 1, Blur: math.NaN()}, {Tolerance: math.Inf(1)}} {
+	for _, o := range []Options{{}, {Tolerance: -1}, {Tolerance: math.NaN()}, {Tolerance: 1, Blur: -1},
+		{Tolerance: 1, Blur: math.NaN()}, {Tolerance: math.Inf(1)}} {
 		if _, err := Ring(a, o); err == nil {
 			t.Errorf("%+v: no error", o)
 		}
 	}
 	// A ring smaller than the tolerance keeps its side and about its area.
 	small := ringOf(60, func(a float64) orb.Point { return orb.Point{0.02 * math.Cos(a), 0.02 * math.Sin(a)} })
-	if got, err := Ring(small, Options{Tolerance: 0.05}); err != nil || geometry.RingArea(got) < 0.5*geometry.RingArea(small) {
+	if got, err := Ring(small, Options{Tolerance: 0.05}); err != nil ||
+		geometry.RingArea(got) < 0.5*geometry.RingArea(small) {
 		t.Errorf("a small ring: %v, %v", got, err)
 	}
 }

@@ -27,8 +27,8 @@ type span struct {
 	i, j int
 	a, b int  // it is fitted to the run from a to b, which lie in this order between i and j: without blurred ends
 	line line // that fits the run best, by itself
-	// level of refinement: 0 is drawn as one edge along the line; above, as chords between points of the ring, with half
-	// the tolerance for each level, and at finest with all its points.
+	// level of refinement: 0 is drawn as one edge along the line; above, as chords between points of the ring, with
+	// half the tolerance for each level, and at finest with all its points.
 	level int
 	sharp bool      // the span begins at a sharp corner that has been put back …
 	at    orb.Point // … here
@@ -114,7 +114,8 @@ func (f *fit) stays(k int) bool { return f.fixed != nil && f.fixed[k%len(f.p)] }
 func (f *fit) edge(k int) moments {
 	o, p, q := f.p[0], f.p[k], f.p[f.step(k, 1)]
 	px, py, qx, qy := p[0]-o[0], p[1]-o[1], q[0]-o[0], q[1]-o[1]
-	l := math.Sqrt((qx-px)*(qx-px) + (qy-py)*(qy-py)) // not Hypot: coordinates are bounded, and this is the sum's inner loop
+	// not Hypot: coordinates are bounded, and this is the sum's inner loop
+	l := math.Sqrt((qx-px)*(qx-px) + (qy-py)*(qy-py))
 	return moments{l, l * (px + qx) / 2, l * (py + qy) / 2,
 		l * (px*px + px*qx + qx*qx) / 3,
 		l * (2*px*py + px*qy + qx*py + 2*qx*qy) / 6,

@@ -42,6 +42,7 @@ func nested(mp orb.MultiPolygon) orb.MultiPolygon {
 			}
 		}
 	}
+
 	out := mp[:0]
 	for i, p := range mp {
 		if !stray[i] {
@@ -67,7 +68,8 @@ func withoutStrayHoles(p orb.Polygon) orb.Polygon {
 		at := probe(r)
 		stray := !outer.Contains(at)
 		for j := 1; j < len(p) && !stray; j++ {
-			stray = areas[j] > areas[i+1] && within(boxes[i+1], boxes[j]) && geometry.Contains(orb.MultiPolygon{{p[j]}}, at)
+			stray = areas[j] > areas[i+1] && within(boxes[i+1], boxes[j]) &&
+				geometry.Contains(orb.MultiPolygon{{p[j]}}, at)
 		}
 		if !stray {
 			out = append(out, r)

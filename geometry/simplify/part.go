@@ -3,7 +3,7 @@ package simplify
 import "math"
 
 // part parts the ring into the fewest runs that lie near a straight line each, and among those partings takes the one
-// with the least sum of squared distances. It tells now and then how many points it has gone through.
+// with the least sum of squared distances. It reports now and then how many points it has gone through.
 func (f *fit) part(report func(points int)) {
 	n := len(f.p)
 	if n < 4 {
@@ -42,6 +42,7 @@ func (f *fit) part(report func(points int)) {
 			}
 		}
 	}
+
 	for k := n; k > 0; k = int(from[k]) { // ends: from[k] < k
 		i := int(from[k])
 		f.spans = append(f.spans, span{i: i, j: k, a: i, b: k})
@@ -114,6 +115,7 @@ func (c *cone) extend(v [2]float64) (ends, open bool) {
 		c.far = farther(c.far, d)
 		return d >= c.far-c.width, d >= c.far-c.width
 	}
+
 	// The ray towards v turned to either side until v is width away from it.
 	s := c.width / d
 	t := math.Sqrt(1 - s*s)

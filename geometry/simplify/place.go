@@ -37,6 +37,7 @@ func (f *fit) place() {
 			across[k] = orb.Point{x / d, y / d}
 		}
 	}
+
 	// The equations: by[k]·t[k] = rhs[k] − next[k−1]·t[k−1] − next[k]·t[k+1], t how far join k moves.
 	by, next, rhs := make([]float64, n), make([]float64, n), make([]float64, n)
 	for k, s := range f.spans {
@@ -53,6 +54,7 @@ func (f *fit) place() {
 		rhs[k] += alpha * e.a
 		rhs[to] += beta * e.b
 	}
+
 	t := make([]float64, n)
 	for range sweeps {
 		for k := range t {
@@ -63,6 +65,7 @@ func (f *fit) place() {
 			}
 		}
 	}
+
 	from := append([]orb.Point(nil), f.joins...)
 	move := func() {
 		for k := range f.joins {
@@ -70,6 +73,7 @@ func (f *fit) place() {
 		}
 	}
 	move()
+
 	for range areaRounds {
 		// The area changes by this much for each mm that join k moves.
 		sum := 0.0

@@ -47,6 +47,7 @@ func (f *fit) refineFar(last bool) bool {
 		}
 		again = true
 	}
+
 	f.spans = out
 	return again
 }
@@ -112,11 +113,11 @@ func (f *fit) turned() bool {
 
 // refineAll refines every span by one level, and says whether there was anything to refine.
 func (f *fit) refineAll() bool {
-	any := false
+	refined := false
 	for k := range f.spans {
-		any = f.refineAt(k) || any
+		refined = f.refineAt(k) || refined
 	}
-	return any
+	return refined
 }
 
 // refineAt refines one span by one level, and says whether it could be.

@@ -76,6 +76,7 @@ func (f *fit) sharpenAt(k, between int) {
 		a.b, b.a = f.trim(a.j, a.a, -1, b.line), f.trim(b.i, b.b, 1, a.line)
 		a.line, b.line = f.side(a.b, a.a, -1, x), f.side(b.a, b.b, 1, x)
 	}
+
 	if !ahead(f.p[a.b], x, a.line) || !ahead(x, f.p[b.a], b.line) {
 		return
 	}
@@ -142,6 +143,7 @@ func (f *fit) tangent(a, b int, x orb.Point) line {
 		return l
 	}
 	along := func(v orb.Point) float64 { return (v[0]-l.on[0])*l.dir[0] + (v[1]-l.on[1])*l.dir[1] }
+
 	// Least squares of c0 + c1·u + c2·u², by orthogonal polynomials 1, u − m, and (u − m)² less its own best line.
 	var m, s2, s3 float64
 	for k := range n + 1 {
@@ -162,6 +164,7 @@ func (f *fit) tangent(a, b int, x orb.Point) line {
 		c2 += w * q(u)
 		qq += q(u) * q(u)
 	}
+
 	if !(s2 > 0) || !(qq > 0) {
 		return l
 	}

@@ -22,7 +22,10 @@ func blurred(t *testing.T, size int, f func(x, y float64) float64) orb.Ring {
 		}
 	}
 	var out orb.Ring
-	if err := contour.Walk(g, 0.5, func(r orb.Ring, _ float64) bool { out = append(out, r...); return false }); err != nil {
+	if err := contour.Walk(g, 0.5, func(r orb.Ring, _ float64) bool {
+		out = append(out, r...)
+		return false
+	}); err != nil {
 		t.Fatal(err)
 	}
 	return out
@@ -108,15 +111,17 @@ func TestRoundCornersStayRound(t *testing.T) {
 			},
 			"disc": func(x, y float64) float64 { return radius - math.Hypot(x-30.1, y-29.7) },
 		} {
-			r := blurred(t, 60, func(x, y float64) float64 { return phi(inside(x, y) / blur) })
-			got, err := Ring(r, Options{Tolerance: 0.3, Blur: blur})
-			if err != nil {
-				t.Errorf("%s, radius %g: %v", name, radius, err)
-				continue
-			}
-			if d := away(got, r, 0.1); d > 0.3+geometry.Grid {
-				t.Errorf("%s, radius %g: %.3f away", name, radius, d)
-			}
+			t.Run(name, func(t *testing.T) {
+				r := blurred(t, 60, func(x, y float64) float64 { return phi(inside(x, y) / blur) })
+				got, err := Ring(r, Options{Tolerance: 0.3, Blur: blur})
+				if err != nil {
+					t.Errorf("radius %g: %v", radius, err)
+					return
+				}
+				if d := away(got, r, 0.1); d > 0.3+geometry.Grid {
+					t.Errorf("radius %g: %.3f away", radius, d)
+				}
+			})
 		}
 	}
 }
@@ -128,12 +133,13 @@ func BenchmarkOutline(b *testing.B) {
 			v := radius * (1 + 0.2*math.Sin(5*a))
 			return orb.Point{v * math.Cos(a), v * math.Sin(a)}
 		})
-		b.Run(map[int]string{2000: "2,000 points", 20000: "20,000 points", 200000: "200,000 points"}[n], func(b *testing.B) {
-			for range b.N {
-				if _, err := Ring(r, Options{Tolerance: 0.35, Blur: 1}); err != nil {
-					b.Fatal(err)
+		b.Run(map[int]string{2000: "2,000 points", 20000: "20,000 points", 200000: "200,000 points"}[n],
+			func(b *testing.B) {
+				for range b.N {
+					if _, err := Ring(r, Options{Tolerance: 0.35, Blur: 1}); err != nil {
+						b.Fatal(err)
+					}
 				}
-			}
-		})
+			})
 	}
 }

@@ -1,7 +1,7 @@
 // Package simplify draws a dense outline with few points.
 //
 // Leaving points out of a round outline, as is usual, always cuts it smaller: each chord lies inside the curve. Here
-// the outline is parted into runs, each run is answered by the straight line that fits it best, with as much of the run
+// the outline is parted into runs, each run is replaced by the straight line that fits it best, with as much of the run
 // to one side as to the other, and the corners are where neighbouring lines meet. So area is kept, and since the curve
 // may lie to both sides of an edge, fewer edges are needed.
 package simplify
@@ -30,8 +30,8 @@ type Options struct {
 	// allows. It costs points on curves, not on what is straight, however much that shakes.
 	Rise float64
 
-	// Progress, where it is not nil, is told which part of the work is done, from 0 to 1; a second way, where the first
-	// does not lead to an answer, is not counted.
+	// Progress, where it is not nil, receives the part of the work that is done, from 0 to 1; a second way, where the
+	// first does not lead to an answer, is not counted.
 	Progress func(part float64)
 }
 
@@ -123,7 +123,7 @@ func sharedPoints(mp orb.MultiPolygon) map[orb.Point]bool {
 	return shared
 }
 
-// ErrCrossing tells that the outline given crosses itself.
+// ErrCrossing: the outline given crosses itself.
 var ErrCrossing = errors.New("the outline crosses itself")
 
 // Ring is Outline for one ring that stands alone.

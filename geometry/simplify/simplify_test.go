@@ -75,7 +75,8 @@ func placed(r orb.Ring) map[string]orb.Ring {
 	out := map[string]orb.Ring{}
 	for name, m := range map[string][4]float64{
 		"as it is": {1, 0, 0, 1}, "turned by 90°": {0, 1, -1, 0}, "turned by 37°": {0.7986, 0.6018, -0.6018, 0.7986},
-		"turned by 200°": {-0.9397, -0.342, 0.342, -0.9397}, "mirrored": {-1, 0, 0, 1}, "small": {0.3, 0, 0, 0.3}, "large": {5, 0, 0, 5},
+		"turned by 200°": {-0.9397, -0.342, 0.342, -0.9397}, "mirrored": {-1, 0, 0, 1}, "small": {0.3, 0, 0, 0.3},
+		"large": {5, 0, 0, 5},
 	} {
 		var s orb.Ring
 		for _, v := range r {
@@ -100,27 +101,31 @@ func TestPolygonsKeepTheirCorners(t *testing.T) {
 		"square":   closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 10}, orb.Point{0, 10}),
 		"triangle": closed(orb.Point{0, 0}, orb.Point{9, 1}, orb.Point{3, 7}),
 		"star":     closed(star...),
-		"step":     closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 5}, orb.Point{6, 5}, orb.Point{6, 8}, orb.Point{0, 8}),
-		"sliver":   closed(orb.Point{0, 0}, orb.Point{20, 0}, orb.Point{20, 0.4}),
+		"step": closed(orb.Point{0, 0}, orb.Point{10, 0}, orb.Point{10, 5}, orb.Point{6, 5}, orb.Point{6, 8},
+			orb.Point{0, 8}),
+		"sliver": closed(orb.Point{0, 0}, orb.Point{20, 0}, orb.Point{20, 0.4}),
 	} {
-		for how, p := range placed(r) {
-			for _, step := range []float64{1e9, 0.11} {
-				got, err := Ring(dense(p, step), Options{Tolerance: 0.02})
-				if err != nil || len(got) != len(r) {
-					t.Errorf("%s, %s, a point every %g: %d corners, not %d (%v)", name, how, step, len(got)-1, len(r)-1, err)
-					continue
-				}
-				for _, v := range p {
-					best := math.Inf(1)
-					for _, w := range got {
-						best = math.Min(best, math.Hypot(v[0]-w[0], v[1]-w[1]))
+		t.Run(name, func(t *testing.T) {
+			for how, p := range placed(r) {
+				for _, step := range []float64{1e9, 0.11} {
+					got, err := Ring(dense(p, step), Options{Tolerance: 0.02})
+					if err != nil || len(got) != len(r) {
+						t.Errorf("%s, a point every %g: %d corners, not %d (%v)", how, step, len(got)-1, len(r)-1,
+							err)
+						continue
 					}
-					if best > 3*geometry.Grid {
-						t.Errorf("%s, %s, a point every %g: the corner %v is %g mm off", name, how, step, v, best)
+					for _, v := range p {
+						best := math.Inf(1)
+						for _, w := range got {
+							best = math.Min(best, math.Hypot(v[0]-w[0], v[1]-w[1]))
+						}
+						if best > 3*geometry.Grid {
+							t.Errorf("%s, a point every %g: the corner %v is %g mm off", how, step, v, best)
+						}
 					}
 				}
 			}
-		}
+		})
 	}
 }
 
@@ -133,27 +138,29 @@ func TestRoundShapes(t *testing.T) {
 			return orb.Point{(8 + 3*math.Cos(2*a)) * math.Cos(a), (8 + 3*math.Sin(3*a)) * math.Sin(a)}
 		}),
 	} {
-		for how, p := range placed(r) {
-			for _, tolerance := range []float64{0.01, 0.05, 0.2} {
-				got, err := Ring(p, Options{Tolerance: tolerance})
-				if err != nil {
-					t.Errorf("%s, %s: %v", name, how, err)
-					continue
-				}
-				size := math.Sqrt(geometry.RingArea(p))
-				area := geometry.RingArea(got)/geometry.RingArea(p) - 1
-				to, from := away(got, p, size/150), away(p, got, size)
-				if math.Abs(area) > areaSlack+2*geometry.Grid/size {
-					t.Errorf("%s, %s, tolerance %g: area is off by %.4f %%", name, how, tolerance, 100*area)
-				}
-				if most := tolerance + geometry.Grid; to > most || from > most {
-					t.Errorf("%s, %s, tolerance %g: %g and %g mm away", name, how, tolerance, to, from)
-				}
-				if n, need := len(got)-1, chordCount(p, tolerance); n > need+2 {
-					t.Errorf("%s, %s, tolerance %g: %d points, chords need %d", name, how, tolerance, n, need)
+		t.Run(name, func(t *testing.T) {
+			for how, p := range placed(r) {
+				for _, tolerance := range []float64{0.01, 0.05, 0.2} {
+					got, err := Ring(p, Options{Tolerance: tolerance})
+					if err != nil {
+						t.Errorf("%s: %v", how, err)
+						continue
+					}
+					size := math.Sqrt(geometry.RingArea(p))
+					area := geometry.RingArea(got)/geometry.RingArea(p) - 1
+					to, from := away(got, p, size/150), away(p, got, size)
+					if math.Abs(area) > areaSlack+2*geometry.Grid/size {
+						t.Errorf("%s, tolerance %g: area is off by %.4f %%", how, tolerance, 100*area)
+					}
+					if limit := tolerance + geometry.Grid; to > limit || from > limit {
+						t.Errorf("%s, tolerance %g: %g and %g mm away", how, tolerance, to, from)
+					}
+					if n, need := len(got)-1, chordCount(p, tolerance); n > need+2 {
+						t.Errorf("%s, tolerance %g: %d points, chords need %d", how, tolerance, n, need)
+					}
 				}
 			}
-		}
+		})
 	}
 }
 
@@ -186,8 +193,8 @@ func TestRandomShapes(t *testing.T) {
 		if bad := meets(orb.MultiPolygon{{got}}); bad > 0 {
 			t.Errorf("seed %d: %d pairs of edges meet", seed, bad)
 		}
-		most := tolerance + geometry.Grid
-		if to, from := away(got, r, 0.2), away(r, got, 1); to > most || from > most {
+		limit := tolerance + geometry.Grid
+		if to, from := away(got, r, 0.2), away(r, got, 1); to > limit || from > limit {
 			t.Errorf("seed %d, tolerance %g: %g and %g mm away", seed, tolerance, to, from)
 		}
 		if a := geometry.RingArea(got)/geometry.RingArea(r) - 1; math.Abs(a) > areaSlack+1e-5 {
@@ -220,7 +227,8 @@ func TestNearerThanTheTolerance(t *testing.T) {
 		var comb orb.Ring
 		for k := range 40 {
 			x := float64(k) * gap * 2
-			comb = append(comb, orb.Point{x, 5 + 0.1*rng.Float64()}, orb.Point{x, 9}, orb.Point{x + gap, 9}, orb.Point{x + gap, 5 + 0.1*rng.Float64()})
+			comb = append(comb, orb.Point{x, 5 + 0.1*rng.Float64()}, orb.Point{x, 9}, orb.Point{x + gap, 9},
+				orb.Point{x + gap, 5 + 0.1*rng.Float64()})
 		}
 		comb = append(comb, orb.Point{40 * gap * 2, 3}, orb.Point{0, 3})
 		mp = append(mp, orb.Polygon{backward(append(comb, comb[0]))})
@@ -246,7 +254,8 @@ func TestNearerThanTheTolerance(t *testing.T) {
 			t.Errorf("seed %d, gap %g: %d pairs of edges meet", seed, gap, bad)
 		}
 		for k, r := range []orb.Ring{mp[0][0], mp[1][0], outer} {
-			if to, from := away(got[k][0], r, 0.05), away(r, got[k][0], 1); to > tolerance+geometry.Grid || from > tolerance+geometry.Grid {
+			if to, from := away(got[k][0], r, 0.05), away(r, got[k][0], 1); to > tolerance+geometry.Grid ||
+				from > tolerance+geometry.Grid {
 				t.Errorf("seed %d, ring %d: %g and %g mm away", seed, k, to, from)
 			}
 		}
@@ -295,23 +304,25 @@ func TestRiseCutsArcsOnly(t *testing.T) {
 	}
 	straight[len(straight)-1] = straight[0]
 	for _, c := range []struct {
-		name        string
-		ring        orb.Ring
-		least, most float64 // times as many points
+		name     string
+		ring     orb.Ring
+		min, max float64 // times as many points
 	}{{"circle", round, 1.5, 2.05}, {"quadrangle", straight, 1, 1.01}} {
-		plain, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05})
-		if err != nil {
-			t.Fatal(err)
-		}
-		near, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05, Rise: rise})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if n := float64(len(near)-1) / float64(len(plain)-1); n < c.least || n > c.most {
-			t.Errorf("%s, seed %d: %d points, and %d without", c.name, seed, len(near)-1, len(plain)-1)
-		}
-		if d := away(near, c.ring, 0.02); c.name == "circle" && d > 0.7*away(plain, c.ring, 0.02) {
-			t.Errorf("%s: %.4f mm away, and %.4f without", c.name, d, away(plain, c.ring, 0.02))
-		}
+		t.Run(c.name, func(t *testing.T) {
+			plain, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05})
+			if err != nil {
+				t.Fatal(err)
+			}
+			near, err := Ring(c.ring, Options{Tolerance: tolerance, Blur: 0.05, Rise: rise})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := float64(len(near)-1) / float64(len(plain)-1); n < c.min || n > c.max {
+				t.Errorf("seed %d: %d points, and %d without", seed, len(near)-1, len(plain)-1)
+			}
+			if d := away(near, c.ring, 0.02); c.name == "circle" && d > 0.7*away(plain, c.ring, 0.02) {
+				t.Errorf("%.4f mm away, and %.4f without", d, away(plain, c.ring, 0.02))
+			}
+		})
 	}
 }

@@ -36,8 +36,8 @@ const (
 	// sharpenRounds of finding a corner and trimming the sides: the first comes within the blur of it, the next two
 	// within a tenth.
 	sharpenRounds = 4
-	// longestRound in units of the blur, and again of the tolerance: the curve that a blur makes of a sharp corner, with
-	// what the runs beside it leave to it, is not longer than this.
+	// longestRound in units of the blur, and again of the tolerance: the curve that a blur makes of a sharp corner,
+	// with what the runs beside it leave to it, is not longer than this.
 	longestRound = 5.0
 	// rejoinShare of the tolerance is how far the points of two runs may lie from one line that is to stand for both.
 	rejoinShare = 0.5
@@ -49,7 +49,7 @@ const (
 const (
 	// partingShare of the time, about, goes into parting the rings into runs; the rest into holding them apart.
 	partingShare = 0.85
-	// reportEach points of a ring it is told how far the parting has come: a millisecond or so.
+	// reportEach points of a ring the progress of the parting is reported: a millisecond or so.
 	reportEach = 1000
 	// maxReach is the most points in a run before runs are joined; it keeps time linear on long straight sides.
 	maxReach = 600
@@ -65,7 +65,8 @@ const (
 	sweeps = 30
 	// areaRounds of making up for the area: moving alike changes it by the square of the way, too.
 	areaRounds = 2
-	// areaSlack of its area may be missing from a ring, where moving its corners within the tolerance cannot make it up.
+	// areaSlack of its area may be missing from a ring, where moving its corners within the tolerance cannot make it
+	// up.
 	areaSlack = 2e-4
 	// shortSpan is the number of steps up to which a run is not worth cutting in two.
 	shortSpan = 3

@@ -111,6 +111,7 @@ func readDXF(data []byte) (*contents, error) {
 		}
 		return nil
 	}
+
 	for len(data) > 0 {
 		var a, b []byte
 		a, data, _ = bytes.Cut(data, []byte("\n"))
@@ -168,9 +169,11 @@ func readDXF(data []byte) (*contents, error) {
 			}
 		}
 	}
+
 	if header["$ACADVER 1"] != "AC1015" || header["$INSUNITS 70"] != "4" || header["$MEASUREMENT 70"] != "1" {
 		return nil, fmt.Errorf("the header does not say release 2000 in millimetres")
 	}
+
 	for _, f := range []struct {
 		key string
 		to  *float64

@@ -91,12 +91,15 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 		w.whole(73, 0)
 		w.decimal(40, 0)
 	}
+
 	end()
 	w.table("LAYER", hLayer, 4)
+
 	for i, l := range []struct {
 		name   string
 		colour int
-	}{{"0", 7}, {"CUT", palette(p.Colours.Cut)}, {"SCORE", palette(p.Colours.Score)}, {"MARK", palette(p.Colours.Mark)}} {
+	}{{"0", 7}, {"CUT", palette(p.Colours.Cut)}, {"SCORE", palette(p.Colours.Score)},
+		{"MARK", palette(p.Colours.Mark)}} {
 		w.entry("LAYER", 0x40+i, hLayer, "AcDbLayerTableRecord")
 		w.pair(2, l.name)
 		w.whole(70, 0)
@@ -104,6 +107,7 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 		w.pair(6, "Continuous")
 		w.handle(390, hPlain)
 	}
+
 	end()
 	w.table("STYLE", hStyle, 1)
 	w.entry("STYLE", 0x11, hStyle, "AcDbTextStyleTableRecord")
@@ -151,17 +155,19 @@ func palette(colour string) int {
 	if err != nil {
 		return 7
 	}
-	best, least := 7, math.Inf(1)
+	best, nearest := 7, math.Inf(1)
 	try := func(k int, r, g, b float64) {
 		x, y, z := r-float64(want[0]), g-float64(want[1]), b-float64(want[2])
-		if d := x*x + y*y + z*z; d < least {
-			best, least = k, d
+		if d := x*x + y*y + z*z; d < nearest {
+			best, nearest = k, d
 		}
 	}
-	for k, c := range [][3]float64{{255, 0, 0}, {255, 255, 0}, {0, 255, 0}, {0, 255, 255}, {0, 0, 255}, {255, 0, 255}, {255, 255, 255}} {
+	for k, c := range [][3]float64{{255, 0, 0}, {255, 255, 0}, {0, 255, 0}, {0, 255, 255}, {0, 0, 255}, {255, 0, 255},
+		{255, 255, 255}} {
 		try(k+1, c[0], c[1], c[2])
 	}
 	try(7, 0, 0, 0) // 7 is drawn black on white
+
 	for k := 10; k < 250; k++ {
 		hue := float64(k/10-1) * 15
 		value := 255 * [5]float64{1, 0.65, 0.5, 0.3, 0.15}[k%10/2]
@@ -175,6 +181,7 @@ func palette(colour string) int {
 		}
 		try(k, channel(0), channel(120), channel(240))
 	}
+
 	for k, v := range []float64{51, 91, 132, 173, 214} {
 		try(250+k, v, v, v)
 	}

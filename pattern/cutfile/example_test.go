@@ -8,6 +8,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 )
 
 // A draft is laid out and its sheet written as the file's ending asks.
@@ -18,7 +19,7 @@ func ExampleWrite() {
 		return
 	}
 	defer file.Close()
-	d, err := pattern.Decode(file)
+	d, err := draft.Decode(file)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -12,6 +12,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/cutplan/plantest"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 )
@@ -54,7 +55,7 @@ func TestFormatsByEnding(t *testing.T) {
 
 // A sheet that is no rectangle is written in every format.
 func TestSheetThatIsNoRectangle(t *testing.T) {
-	s := cutplan.PartOf(pattern.Default())
+	s := cutplan.PartOf(draft.Default())
 	s.Title = "Elbow"
 	s.Outline = orb.MultiPolygon{{{{50, 30}, {350, 30}, {350, 130}, {200, 130}, {200, 230}, {50, 230}, {50, 30}}}}
 	s.Openings = []panel.Opening{{Shape: geometry.NewShape(geometry.RectOutline(orb.Bound{Max: orb.Point{20, 10}})), Shift: orb.Point{100, 80}}}
@@ -171,7 +172,7 @@ func TestNothingToCutIsRefused(t *testing.T) {
 	narrow.Silhouettes[0].Outline = orb.MultiPolygon{{{{0, 0}, {3, 0}, {3, 0.15}, {0, 0.15}, {0, 0}}}}
 	narrow.Silhouettes[1].Outline = narrow.Silhouettes[0].Outline
 	for name, c := range map[string]struct {
-		draft pattern.Draft
+		draft draft.Draft
 		want  string
 	}{"empty": {d, "no opening lies on this panel"}, "narrower than the kerf": {narrow, "every opening"}} {
 		t.Run(name, func(t *testing.T) {

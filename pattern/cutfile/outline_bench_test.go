@@ -12,6 +12,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 )
 
 // ringOf returns a closed ring on the draft's grid, points that repeat the one before left out.
@@ -101,20 +102,20 @@ func one(p orb.Polygon) []orb.MultiPolygon {
 
 // laid puts each silhouette once on a panel, or so many times that there are copies of each.
 func laid(tb testing.TB, shapes []orb.MultiPolygon, copies int, kerf float64) *pattern.Layout {
-	d := pattern.Default()
+	d := draft.Default()
 	across := int(math.Ceil(math.Sqrt(float64(copies))))
 	down := (copies + across - 1) / across
 	const cell = 120.0
-	d.Panel = pattern.Panel{Width: cell*float64(across) + 40, Height: cell*float64(down) + 40}
+	d.Panel = draft.Panel{Width: cell*float64(across) + 40, Height: cell*float64(down) + 40}
 	d.Field.Origin = [2]float64{20, 20}
-	d.Repeat = pattern.Repeat{Group: "p1", A: cell, B: cell, Gamma: 90}
+	d.Repeat = draft.Repeat{Group: "p1", A: cell, B: cell, Gamma: 90}
 	d.Sheet.Kerf = kerf
 	side := int(math.Ceil(math.Sqrt(float64(len(shapes)))))
 	for i, s := range shapes {
 		id := fmt.Sprintf("s%d", i)
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Outline: s})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Outline: s})
 		step := cell / float64(side)
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: "m" + id, Silhouette: id, Scale: 1,
+		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + id, Silhouette: id, Scale: 1,
 			At: [2]float64{(float64(i%side) + 0.5) * step, (float64(i/side) + 0.5) * step}})
 	}
 	l, err := pattern.NewLayout(d, pattern.NewShapes())
@@ -162,13 +163,13 @@ func BenchmarkManyOpenings(b *testing.B) {
 		for _, apart := range []float64{0, 8, 60, 1000} {
 			for _, f := range []Format{FormatSVG, FormatDXF, FormatPDF} {
 				b.Run(fmt.Sprintf("%d/apart=%g/%s", side*side, apart, f), func(b *testing.B) {
-					d := pattern.Default()
-					d.Panel = pattern.Panel{Width: 5*float64(side) + 40, Height: 5*float64(side) + 40}
+					d := draft.Default()
+					d.Panel = draft.Panel{Width: 5*float64(side) + 40, Height: 5*float64(side) + 40}
 					d.Field.Origin = [2]float64{20, 20}
-					d.Repeat = pattern.Repeat{Group: "p1", A: 5, B: 5, Gamma: 90}
+					d.Repeat = draft.Repeat{Group: "p1", A: 5, B: 5, Gamma: 90}
 					d.Sheet.Kerf = 0.2
-					d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: one(orb.Polygon{lobed(40, 1.5, orb.Point{})})[0]}}
-					d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1, At: [2]float64{2.5, 2.5}}}
+					d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: one(orb.Polygon{lobed(40, 1.5, orb.Point{})})[0]}}
+					d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1, At: [2]float64{2.5, 2.5}}}
 					l, err := pattern.NewLayout(d, pattern.NewShapes())
 					if err != nil {
 						b.Fatal(err)

@@ -24,7 +24,9 @@ const FormatPDF Format = "pdf"
 func encodePDF(p *cutplan.Plan) ([]byte, error) {
 	width, height := p.Page.Max[0]-p.Page.Min[0], p.Page.Max[1]-p.Page.Min[1]
 	if width > file.MaxPage || height > file.MaxPage {
-		return nil, fmt.Errorf("a page of a PDF is at most %g mm wide and high, and the sheet is %s × %s; take SVG or DXF", file.MaxPage, number(width), number(height))
+		return nil, fmt.Errorf("a page of a PDF is at most %g mm wide and high, and the sheet is %s × %s; take SVG "+
+			"or DXF",
+			file.MaxPage, number(width), number(height))
 	}
 	content, used := pdfContent(p)
 	var packed bytes.Buffer
@@ -46,7 +48,8 @@ func encodePDF(p *cutplan.Plan) ([]byte, error) {
 	}
 	var objects [][]byte
 	add := func(format string, a ...any) { objects = append(objects, fmt.Appendf(nil, format, a...)) }
-	add("<< /Type /Catalog /Pages 2 0 R /OCProperties << /OCGs [ %s] /D << /Order [ %s] /ON [ %s] >> >> >>", &groups, &groups, &groups)
+	add("<< /Type /Catalog /Pages 2 0 R /OCProperties << /OCGs [ %s] /D << /Order [ %s] /ON [ %s] >> >> >>", &groups,
+		&groups, &groups)
 	add("<< /Type /Pages /Kids [ 3 0 R ] /Count 1 >>")
 	add("<< /Type /Page /Parent 2 0 R /MediaBox [ 0 0 %s %s ] /Contents 4 0 R /Resources << /Properties << %s>> >> >>",
 		decimal(width*file.PointsPerMM), decimal(height*file.PointsPerMM), &names)
@@ -63,7 +66,8 @@ func decimal(v float64) string { return strconv.FormatFloat(v, 'f', 6, 64) }
 
 // pdfContent writes the page's marks: for each layer its contours in order. It returns the layers there are.
 func pdfContent(p *cutplan.Plan) (out []byte, used []cutplan.Layer) {
-	out = fmt.Appendf(out, "%s 0 0 %s 0 0 cm\n%g w\n", strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64), strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64), hairline)
+	out = fmt.Appendf(out, "%s 0 0 %s 0 0 cm\n%g w\n", strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64),
+		strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64), hairline)
 	at := page{origin: p.Page.Min}
 	var pieces []curve.Piece
 	pair := func(q orb.Point) {
@@ -84,7 +88,8 @@ func pdfContent(p *cutplan.Plan) (out []byte, used []cutplan.Layer) {
 				begun = true
 				used = append(used, l)
 				colour, _ := cutplan.RGB(p.Colours.Of(l)) // read before: Colours are checked
-				out = fmt.Appendf(out, "/OC /%s BDC\n%.4g %.4g %.4g RG\n", l, float64(colour[0])/255, float64(colour[1])/255, float64(colour[2])/255)
+				out = fmt.Appendf(out, "/OC /%s BDC\n%.4g %.4g %.4g RG\n", l, float64(colour[0])/255,
+					float64(colour[1])/255, float64(colour[2])/255)
 			}
 			var from orb.Point
 			from, pieces = c.Pieces(pieces[:0])
@@ -98,6 +103,7 @@ func pdfContent(p *cutplan.Plan) (out []byte, used []cutplan.Layer) {
 					pair(q.To)
 					out = append(out, "c\n"...)
 				case c.Path.Closed() && k == len(pieces)-1:
+
 					// Closing draws it.
 				default:
 					pair(q.To)
@@ -125,7 +131,8 @@ func readPDF(data []byte) (*contents, error) {
 	c := &contents{}
 	var x, y, w, h float64
 	_, box, ok := bytes.Cut(data, []byte("/MediaBox [ "))
-	if n, err := fmt.Sscanf(string(box[:min(len(box), 80)]), "%f %f %f %f", &x, &y, &w, &h); !ok || n != 4 || err != nil {
+	if n, err := fmt.Sscanf(string(box[:min(len(box), 80)]), "%f %f %f %f", &x, &y, &w, &h); !ok || n != 4 ||
+		err != nil {
 		return nil, fmt.Errorf("the page's box cannot be read")
 	}
 	c.width, c.height = (w-x)*25.4/72, (h-y)*25.4/72
@@ -162,6 +169,7 @@ func readOperators(content []byte, c *contents) error {
 		}
 		return out, nil
 	}
+
 	for {
 		b, more := s.peek()
 		if !more {
@@ -188,7 +196,8 @@ func readOperators(content []byte, c *contents) error {
 		var at []orb.Point
 		switch word {
 		case "cm":
-			if len(stack) != 6 || stack[0] != stack[3] || stack[1] != 0 || stack[2] != 0 || stack[4] != 0 || stack[5] != 0 {
+			if len(stack) != 6 || stack[0] != stack[3] || stack[1] != 0 || stack[2] != 0 || stack[4] != 0 ||
+				stack[5] != 0 {
 				return fmt.Errorf("the page is not scaled evenly")
 			}
 			if scale = stack[0] * 25.4 / 72; math.Abs(scale-1) < 1e-9 {

@@ -14,6 +14,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/cutplan/plantest"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
@@ -60,7 +61,7 @@ var drafts = flag.Int("drafts", 16, "random drafts whose cut files are read by o
 func TestFilesByOtherReaders(t *testing.T) {
 	tool(t, "qpdf", "qpdf")
 	dir := t.TempDir()
-	all := append([]pattern.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 61, *drafts)...)
+	all := append([]draft.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 61, *drafts)...)
 	rows, names := make([]row, len(all)), make([]string, len(all))
 	t.Run("drafts", func(t *testing.T) {
 		for i, d := range all {

@@ -66,6 +66,7 @@ func meant(p *cutplan.Plan) *contents {
 		// Contours are moved, never turned.
 		t.box = t.box.Extend(k.Map.Apply(f.box.Min)).Extend(k.Map.Apply(f.box.Max))
 	}
+
 	for _, t := range c.layers {
 		for axis := range 2 {
 			t.box.Min[axis] -= p.Page.Min[axis]
@@ -79,8 +80,10 @@ func meant(p *cutplan.Plan) *contents {
 // step off each way; areas and lengths may differ by what that makes of them.
 func compare(want, got *contents) error {
 	if math.Abs(want.width-got.width) > slackExtent || math.Abs(want.height-got.height) > slackExtent {
-		return fmt.Errorf("the page is %.4f × %.4f mm and should be %.4f × %.4f", got.width, got.height, want.width, want.height)
+		return fmt.Errorf("the page is %.4f × %.4f mm and should be %.4f × %.4f", got.width, got.height, want.width,
+			want.height)
 	}
+
 	for _, l := range cutplan.Layers {
 		w, g := want.layers[l], got.layers[l]
 		if w == nil && g == nil {
@@ -90,18 +93,23 @@ func compare(want, got *contents) error {
 			return fmt.Errorf("the layer %s is there when it should not, or is missing", l)
 		}
 		if w.contours != g.contours || w.closed != g.closed {
-			return fmt.Errorf("the layer %s has %d contours, %d of them closed, and should have %d, %d closed", l, g.contours, g.closed, w.contours, w.closed)
+			return fmt.Errorf("the layer %s has %d contours, %d of them closed, and should have %d, %d closed", l,
+				g.contours, g.closed, w.contours, w.closed)
 		}
 		if slack := slackTotal*math.Abs(w.area) + step*w.length; !(math.Abs(w.area-g.area) <= slack) {
-			return fmt.Errorf("the contours on the layer %s enclose %.4f mm² and should enclose %.4f", l, g.area, w.area)
+			return fmt.Errorf("the contours on the layer %s enclose %.4f mm² and should enclose %.4f", l, g.area,
+				w.area)
 		}
 		if slack := 10*slackTotal*w.length + step*float64(w.pieces); !(math.Abs(w.length-g.length) <= slack) {
 			return fmt.Errorf("the contours on the layer %s are %.4f mm long and should be %.4f", l, g.length, w.length)
 		}
 		for axis := range 2 {
-			if !(math.Abs(w.box.Min[axis]-g.box.Min[axis]) <= slackExtent) || !(math.Abs(w.box.Max[axis]-g.box.Max[axis]) <= slackExtent) {
-				return fmt.Errorf("the layer %s reaches from (%.4f, %.4f) to (%.4f, %.4f) mm and should reach from (%.4f, %.4f) to (%.4f, %.4f)", l,
-					g.box.Min[0], g.box.Min[1], g.box.Max[0], g.box.Max[1], w.box.Min[0], w.box.Min[1], w.box.Max[0], w.box.Max[1])
+			if !(math.Abs(w.box.Min[axis]-g.box.Min[axis]) <= slackExtent) ||
+				!(math.Abs(w.box.Max[axis]-g.box.Max[axis]) <= slackExtent) {
+				return fmt.Errorf("the layer %s reaches from (%.4f, %.4f) to (%.4f, %.4f) mm and should reach from "+
+					"(%.4f, %.4f) to (%.4f, %.4f)", l,
+					g.box.Min[0], g.box.Min[1], g.box.Max[0], g.box.Max[1], w.box.Min[0], w.box.Min[1], w.box.Max[0],
+					w.box.Max[1])
 			}
 		}
 	}
@@ -162,12 +170,14 @@ func (p *pen) curve(b, c, d orb.Point) {
 		py, dy = at(y)
 		return
 	}
+
 	for k := range 9 {
 		w := [9]float64{1, 4, 2, 4, 2, 4, 2, 4, 1}[k] / 24
 		px, py, dx, dy := speed(k)
 		p.area += w * ((px-a[0])*dy - (py-a[1])*dx) / 2
 		p.t.length += w * math.Hypot(dx, dy)
 	}
+
 	// Simpson took the area about the start; the triangle to the origin makes up for it.
 	p.area += (a[0]*d[1] - a[1]*d[0]) / 2
 	p.t.box = p.t.box.Extend(d)
@@ -184,10 +194,10 @@ func (p *pen) curve(b, c, d orb.Point) {
 
 // span returns the least and the greatest value of a Bézier's coordinate, by halving it until its control points say so
 // to a hundredth of a step.
-func span(v [4]float64, lo, hi float64, depth int) (least, most float64) {
-	least, most = min(v[0], v[3]), max(v[0], v[3])
-	if depth > 30 || min(v[1], v[2]) >= least-step/100 && max(v[1], v[2]) <= most+step/100 {
-		return least, most
+func span(v [4]float64, lo, hi float64, depth int) (low, high float64) {
+	low, high = min(v[0], v[3]), max(v[0], v[3])
+	if depth > 30 || min(v[1], v[2]) >= low-step/100 && max(v[1], v[2]) <= high+step/100 {
+		return low, high
 	}
 	ab, bc, cd := (v[0]+v[1])/2, (v[1]+v[2])/2, (v[2]+v[3])/2
 	l, r := (ab+bc)/2, (bc+cd)/2
@@ -209,7 +219,9 @@ func (p *pen) arc(bulge float64, to orb.Point) {
 	chord := math.Hypot(to[0]-from[0], to[1]-from[1])
 	radius := chord / (2 * math.Sin(math.Abs(angle)/2))
 	p.t.length += radius * math.Abs(angle)
-	p.area += (from[0]*to[1]-from[1]*to[0])/2 + math.Copysign(radius*radius*(math.Abs(angle)-math.Sin(math.Abs(angle)))/2, angle)
+	p.area += (from[0]*to[1]-from[1]*to[0])/2 +
+		math.Copysign(radius*radius*(math.Abs(angle)-math.Sin(math.Abs(angle)))/2, angle)
+
 	// The centre lies on the chord's bisector; seen from the middle of the arc it is one radius further in.
 	way := math.Atan2(to[1]-from[1], to[0]-from[0])
 	start := way - angle/2 // direction in which the arc leaves

@@ -10,7 +10,8 @@ type scanner struct {
 
 // peek returns the next byte that is not blank.
 func (s *scanner) peek() (byte, bool) {
-	for s.at < len(s.data) && (s.data[s.at] == ' ' || s.data[s.at] == '\n' || s.data[s.at] == '\r' || s.data[s.at] == '\t' || s.data[s.at] == ',') {
+	for s.at < len(s.data) && (s.data[s.at] == ' ' || s.data[s.at] == '\n' || s.data[s.at] == '\r' ||
+		s.data[s.at] == '\t' || s.data[s.at] == ',') {
 		s.at++
 	}
 	if s.at == len(s.data) {
@@ -47,6 +48,7 @@ func (s *scanner) number() (float64, error) {
 			scale *= 10
 		}
 	}
+
 	if digits == 0 {
 		return 0, fmt.Errorf("%q is no number", s.data[from:min(from+12, len(s.data))])
 	}

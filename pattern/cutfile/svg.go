@@ -22,11 +22,13 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 	width, height := number(p.Page.Max[0]-p.Page.Min[0]), number(p.Page.Max[1]-p.Page.Min[1])
 	w := &svgWriter{page: page{orb.Point{p.Page.Min[0], p.Page.Max[1]}, true}}
 	w.text("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
-		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n"+
+		"<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s "+
+		"%s\">\n"+
 		"<title>%s</title>\n", width, height, width, height, escaped(p.Title))
 	if text := p.Standing(); text != "" {
 		w.text("<desc>%s</desc>\n", escaped(text))
 	}
+
 	for _, l := range cutplan.Layers {
 		begun := false
 		last := -1
@@ -39,6 +41,7 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 				w.text("<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%g\">\n", l, p.Colours.Of(l), hairline)
 				begun = true
 			}
+
 			// What drops out of an opening shares its path when it is cut right before it.
 			if last < 0 || !cutplan.Together(&p.Contours[last], c) {
 				if last >= 0 {
@@ -53,6 +56,7 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 			w.text("\"/>\n</g>\n")
 		}
 	}
+
 	w.text("</svg>\n")
 	return w.out, nil
 }
@@ -108,6 +112,7 @@ func (w *svgWriter) contour(c *cutplan.Contour) {
 			}
 			w.pair([2]int64{to[0] - at[0], to[1] - at[1]})
 		case closed && k == len(pieces)-1 && to == first:
+
 			// Closing draws it.
 		default:
 			if letter != 'l' {
@@ -120,6 +125,7 @@ func (w *svgWriter) contour(c *cutplan.Contour) {
 		}
 		at = to
 	}
+
 	if closed {
 		w.out = append(w.out, 'Z')
 	}
@@ -156,7 +162,8 @@ func readSVG(data []byte) (*contents, error) {
 				return nil, fmt.Errorf("the viewBox cannot be read: %v", err)
 			}
 			var w, h float64
-			if _, err := fmt.Sscanf(attribute(tag, "width")+" "+attribute(tag, "height"), "%fmm %fmm", &w, &h); err != nil || w != c.width || h != c.height {
+			if _, err := fmt.Sscanf(attribute(tag, "width")+" "+attribute(tag, "height"), "%fmm %fmm", &w,
+				&h); err != nil || w != c.width || h != c.height {
 				return nil, fmt.Errorf("width and height are not those of the viewBox in mm")
 			}
 		case "g":
@@ -197,6 +204,7 @@ func readPath(d []byte, height float64, t *tally) error {
 		y, err := s.number()
 		return [2]float64{from[0] + x, from[1] + y}, err
 	}
+
 	up := func(q [2]float64) orb.Point { return orb.Point{q[0], height - q[1]} }
 	letter := byte(0)
 	for {

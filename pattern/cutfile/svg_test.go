@@ -17,6 +17,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 )
@@ -37,7 +38,7 @@ type read struct {
 	} `xml:"g"`
 }
 
-func write(t *testing.T, d pattern.Draft) ([]byte, cutplan.Made, *pattern.Layout) {
+func write(t *testing.T, d draft.Draft) ([]byte, cutplan.Made, *pattern.Layout) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -76,7 +77,7 @@ func TestCutFileReadBack(t *testing.T) {
 	const seed = 6
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	drafts := []pattern.Draft{patterntest.Demo(t)}
+	drafts := []draft.Draft{patterntest.Demo(t)}
 	for _, g := range []string{"p1", "pg", "cm", "p2gg", "p4gm", "p31m", "p6mm"} {
 		drafts = append(drafts, patterntest.Draft(r, g))
 	}

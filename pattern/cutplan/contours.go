@@ -88,7 +88,8 @@ func (b *build) openings() error {
 		if len(f.paths) == 0 {
 			if lost++; lost <= maxNamed {
 				c := o.Bound().Center()
-				b.note("The opening at (%.1f, %.1f) mm is narrower than the kerf everywhere; it is left out.", c[0], c[1])
+				b.note("The opening at (%.1f, %.1f) mm is narrower than the kerf everywhere; it is left out.", c[0],
+					c[1])
 			}
 			continue
 		}
@@ -96,6 +97,7 @@ func (b *build) openings() error {
 		b.made.Openings++
 		b.made.Area += f.area
 	}
+
 	if b.made.Lost = lost; lost > maxNamed {
 		b.note("%d more openings are narrower than the kerf and left out.", lost-maxNamed)
 	}
@@ -127,6 +129,7 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approxim
 			f.area += p[j].Area()
 		}
 	}
+
 	f.outers = len(outers)
 	f.paths = append(f.paths, outers...)
 	b.made.Deviation = math.Max(b.made.Deviation, c.Deviation)
@@ -209,6 +212,7 @@ func (b *build) outline(notches orb.MultiPolygon, half float64) error {
 	} else if b.shape != nil {
 		mp = b.Outline
 	}
+
 	if len(notches) > 0 {
 		base := geometry.RectOutline(b.box)
 		if b.shape != nil {
@@ -223,14 +227,17 @@ func (b *build) outline(notches orb.MultiPolygon, half float64) error {
 				return fmt.Errorf("the kerf could not be allowed for at the sheet's edge: %w", err)
 			}
 		}
-		b.note("%d openings touch the sheet's edge or run out over it; they are cut with the sheet's outline.", b.made.Notches)
+		b.note("%d openings touch the sheet's edge or run out over it; they are cut with the sheet's outline.",
+			b.made.Notches)
 	}
+
 	f, err := b.fit(mp, 0, kind)
 	if err != nil {
 		return fmt.Errorf("the sheet's outline: %w", err)
 	}
 	for _, p := range f.paths {
-		b.rim = append(b.rim, Contour{Layer: Cut, Class: ClassSheet, Path: p, Map: geometry.Identity, Start: b.startsOf(p)[0]})
+		b.rim = append(b.rim, Contour{Layer: Cut, Class: ClassSheet, Path: p, Map: geometry.Identity,
+			Start: b.startsOf(p)[0]})
 	}
 	b.made.Points += f.points
 	return nil

@@ -13,8 +13,8 @@ import (
 
 // A square opening in a square sheet: the beam runs half the kerf inside the opening and half of it outside the sheet.
 func ExampleNew() {
-	square := func(min, max float64) orb.MultiPolygon {
-		return geometry.RectOutline(orb.Bound{Min: orb.Point{min, min}, Max: orb.Point{max, max}})
+	square := func(low, high float64) orb.MultiPolygon {
+		return geometry.RectOutline(orb.Bound{Min: orb.Point{low, low}, Max: orb.Point{high, high}})
 	}
 	p, err := cutplan.New(cutplan.Sheet{
 		Title:    "One square",

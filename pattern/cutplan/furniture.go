@@ -12,14 +12,15 @@ import (
 )
 
 // furniture sets registration, label, check bar and the note of an unsound sheet in the margin, where they touch
-// neither openings nor each other. What does not fit is told.
+// neither openings nor each other. What does not fit is noted.
 func (b *build) furniture() error {
 	if err := b.holes(); err != nil {
 		return err
 	}
 	if len(b.o.Unsound) > 0 {
 		text := "Not sound: " + strings.Join(b.o.Unsound, " ")
-		if !b.write([]string{text}, 2.5, Mark, ClassNote) && !b.write([]string{"This sheet does not hold."}, 2.5, Mark, ClassNote) {
+		if !b.write([]string{text}, 2.5, Mark, ClassNote) &&
+			!b.write([]string{"This sheet does not hold."}, 2.5, Mark, ClassNote) {
 			b.note("There is no room in the margin for a note that the sheet does not hold; only the file says so.")
 		}
 	}
@@ -171,7 +172,8 @@ func (b *build) bar() bool {
 		}
 		return p
 	}
-	paths := []curve.Path{line(orb.Point{0, barTick}, orb.Point{0, 0}, orb.Point{barLength, 0}, orb.Point{barLength, barTick})}
+	paths := []curve.Path{line(orb.Point{0, barTick}, orb.Point{0, 0}, orb.Point{barLength, 0},
+		orb.Point{barLength, barTick})}
 	text := geometry.Translate((barLength-textWidth(name, 2))/2, 0.8)
 	for _, p := range textPaths(name, 2) {
 		paths = append(paths, p.Under(text))
@@ -205,8 +207,10 @@ func (b *build) holes() error {
 	var at []orb.Point
 	if o.At != nil {
 		for _, p := range o.At {
-			if !(math.Abs(p[0]) <= geometry.MaxCoordinate && math.Abs(p[1]) <= geometry.MaxCoordinate) || !b.free(square(p), room) {
-				b.note("The registration hole at (%.1f, %.1f) mm would touch an opening, the sheet's edge or another mark; it is left out.", p[0], p[1])
+			if !(math.Abs(p[0]) <= geometry.MaxCoordinate && math.Abs(p[1]) <= geometry.MaxCoordinate) ||
+				!b.free(square(p), room) {
+				b.note("The registration hole at (%.1f, %.1f) mm would touch an opening, the sheet's edge or another "+
+					"mark; it is left out.", p[0], p[1])
 				continue
 			}
 			at = append(at, p)
@@ -220,27 +224,33 @@ func (b *build) holes() error {
 			}
 		}
 	}
+
 	if !apartFromLine(at) {
-		b.note("There is room for %d registration holes of %g mm in the margin; three that are not in line are needed.", len(at), o.Diameter)
+		b.note("There is room for %d registration holes of %g mm in the margin; three that are not in line are needed.",
+			len(at), o.Diameter)
 	}
 	b.made.Holes = len(at)
 	kind := b.kind
 	if kind == curve.Line {
 		kind = curve.Cubic
 	}
+
 	for _, p := range at {
 		c := curve.Circle(p, r, kind)
 		if b.kind == curve.Line {
 			c = curve.Polygon(c.Flatten(b.o.Tolerance / 10))
 		}
 		if cut {
-			b.units = append(b.units, unit{first: len(b.cuts), last: len(b.cuts) + 1, outers: 1, box: c.Bound(), within: -1})
-			b.cuts = append(b.cuts, Contour{Layer: Cut, Class: ClassRegistration, Path: &c, Map: geometry.Identity, unit: len(b.units) - 1})
+			b.units = append(b.units, unit{first: len(b.cuts), last: len(b.cuts) + 1, outers: 1, box: c.Bound(),
+				within: -1})
+			b.cuts = append(b.cuts, Contour{Layer: Cut, Class: ClassRegistration, Path: &c, Map: geometry.Identity,
+				unit: len(b.units) - 1})
 			continue
 		}
 		b.marks = append(b.marks, Contour{Layer: Mark, Class: ClassRegistration, Path: &c, Map: geometry.Identity})
 		for _, v := range []orb.Point{{reach, 0}, {0, reach}} {
-			l := curve.Path{Start: orb.Point{p[0] - v[0], p[1] - v[1]}, Pieces: []curve.Piece{{Kind: curve.Line, To: orb.Point{p[0] + v[0], p[1] + v[1]}}}}
+			l := curve.Path{Start: orb.Point{p[0] - v[0], p[1] - v[1]},
+				Pieces: []curve.Piece{{Kind: curve.Line, To: orb.Point{p[0] + v[0], p[1] + v[1]}}}}
 			b.marks = append(b.marks, Contour{Layer: Mark, Class: ClassRegistration, Path: &l, Map: geometry.Identity})
 		}
 	}

@@ -44,11 +44,14 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 			}
 		}
 		for class, of := range map[string]string{ClassBar: "check bar", ClassLabel: "label"} {
-			if told := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != told {
-				t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
-			}
+			t.Run(class, func(t *testing.T) {
+				if noted := strings.Contains(strings.Join(j.Made.Notes, " "), of); (seen[class] == 0) != noted {
+					t.Errorf("%s: %d contours of the %s, and the notes say %q", d.Title, seen[class], of, j.Made.Notes)
+				}
+			})
 		}
-		bars, labels, holes = bars+min(1, seen[ClassBar]), labels+min(1, seen[ClassLabel]), holes+seen[ClassRegistration]
+		bars, labels, holes = bars+min(1, seen[ClassBar]), labels+min(1, seen[ClassLabel]),
+			holes+seen[ClassRegistration]
 	}
 	t.Logf("%d bars, %d labels, %d registration contours on %d sheets", bars, labels, holes, len(drafts))
 	if bars == 0 || labels == 0 || holes == 0 || bars == len(drafts) {

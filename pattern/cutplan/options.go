@@ -80,18 +80,19 @@ func hex(b byte) int {
 
 // Options of a cut file. The zero value is the contours alone, as curves.
 type Options struct {
-	Polygons  bool     `json:"polygons"`  // straight edges only
-	Tolerance float64  `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
-	Colours   Colours  `json:"colours"`
-	Apart     float64  `json:"apart"` // mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
-	Holes     Holes    `json:"holes"`
-	Label     Label    `json:"label"`
-	Bar       bool     `json:"bar"`     // a check bar of 100 mm
-	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
+	Polygons  bool    `json:"polygons"`  // straight edges only
+	Tolerance float64 `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
+	Colours   Colours `json:"colours"`
+	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
+	Apart   float64  `json:"apart"`
+	Holes   Holes    `json:"holes"`
+	Label   Label    `json:"label"`
+	Bar     bool     `json:"bar"`     // a check bar of 100 mm
+	Unsound []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
 
-	Progress progress.Func `json:"-"` // is told how far the work has come
+	Progress progress.Func `json:"-"` // receives how far the work has come
 }
 
 // Holes are the registration holes or marks.
@@ -144,8 +145,10 @@ func (o Options) check() error {
 			return fmt.Errorf("%s is %g mm; it must lie between 0 and %g", f.what, f.value, f.max)
 		}
 	}
+
 	if o.Tolerance > 0 && o.Tolerance < minTolerance {
-		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that may be asked for (0 takes the usual %g mm)",
+		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that "+
+			"may be asked for (0 takes the usual %g mm)",
 			o.Tolerance, minTolerance, curve.DefaultTolerance)
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {

@@ -61,6 +61,7 @@ func (b *build) order() {
 			way = append(way, runs[k]...)
 		}
 	}
+
 	b.plan.Contours = append(b.plan.Contours, b.marks...)
 	at := len(b.plan.Contours)
 	for _, i := range way {
@@ -139,6 +140,7 @@ func (b *build) clusters() [][]int {
 			inner[u.within] = append(inner[u.within], run...)
 		}
 	}
+
 	// Back to the order they came in, so that the same draft gives the same file.
 	slices.SortStableFunc(out, func(x, y []int) int { return x[len(x)-1] - y[len(y)-1] })
 	return out
@@ -174,7 +176,7 @@ func (b *build) starts(cs []Contour, from orb.Point) {
 		at := from
 		for i := range cs {
 			c := &cs[i]
-			best, least := c.Start, math.Inf(1)
+			best, nearest := c.Start, math.Inf(1)
 			if c.Path.Closed() {
 				for _, s := range b.startsOf(c.Path) {
 					t := *c
@@ -184,8 +186,8 @@ func (b *build) starts(cs []Contour, from orb.Point) {
 					if i+1 < len(cs) {
 						d += far(p, cs[i+1].at())
 					}
-					if d < least {
-						best, least = s, d
+					if d < nearest {
+						best, nearest = s, d
 					}
 				}
 			}

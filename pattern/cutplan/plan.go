@@ -1,5 +1,5 @@
 // Package cutplan plans what a machine cuts: closed contours in millimetres at true scale, smooth curves, the kerf
-// allowed for, in the order of cutting, with registration, label and check bar. It is told of a sheet by a small value,
+// allowed for, in the order of cutting, with registration, label and check bar. Its input is a small value,
 // Sheet, and knows no file format.
 package cutplan
 
@@ -29,10 +29,11 @@ var Layers = []Layer{Mark, Score, Cut}
 
 // Classes of contours.
 const (
-	ClassOpening      = "opening" // of an opening's outer rings
-	ClassIsland       = "island"  // of what drops out of an opening
-	ClassSheet        = "sheet"
-	ClassRegistration = "registration" // of registration holes, and of marks: their circles, which are closed, and crosses
+	ClassOpening = "opening" // of an opening's outer rings
+	ClassIsland  = "island"  // of what drops out of an opening
+	ClassSheet   = "sheet"
+	// of registration holes, and of marks: their circles, which are closed, and crosses
+	ClassRegistration = "registration"
 	ClassLabel        = "label"
 	ClassBar          = "bar"
 	ClassNote         = "note"
@@ -56,7 +57,7 @@ func (c Contour) Pieces(dst []curve.Piece) (orb.Point, []curve.Piece) {
 // at returns the point where the contour begins and, being closed, ends.
 func (c Contour) at() orb.Point { return c.Map.Apply(c.Path.From(c.Start)) }
 
-// Plan is all that a cut file says: contours in the order of cutting, marks first, and what is told beside them.
+// Plan is all that a cut file says: contours in the order of cutting, marks first, and the figures beside them.
 type Plan struct {
 	Title    string
 	Page     orb.Bound // the sheet and half the kerf around, mm: the file's extents
@@ -89,26 +90,29 @@ func Together(a, b *Contour) bool {
 		return false
 	}
 	return a.Class == ClassSheet && b.Class == ClassSheet ||
-		(a.Class == ClassIsland || a.Class == ClassOpening) && (b.Class == ClassIsland || b.Class == ClassOpening) && a.unit == b.unit
+		(a.Class == ClassIsland || a.Class == ClassOpening) && (b.Class == ClassIsland || b.Class == ClassOpening) &&
+			a.unit == b.unit
 }
 
-// Made tells what a cut file holds. Lengths in mm, areas in mm².
+// Made is what a cut file holds, in figures. Lengths in mm, areas in mm².
 type Made struct {
-	Openings  int      `json:"openings"`  // written, those that run out over the sheet's edge among them
-	Lost      int      `json:"lost"`      // openings that the kerf would take whole
-	Notches   int      `json:"notches"`   // openings that run out over the sheet's edge; they are part of its outline
-	Area      float64  `json:"area"`      // that the openings' contours enclose, holes taken off, before the beam widens them
-	SheetArea float64  `json:"sheetArea"` // of the rectangle the sheet is cut from
-	CutLength float64  `json:"cutLength"`
-	Travel    float64  `json:"travel"`    // between cuts, from the sheet's lower left corner on
-	Piercings int      `json:"piercings"` // closed contours on the layer cut
-	Pieces    int      `json:"pieces"`
-	Points    int      `json:"points"`    // corners of the polygons that the contours answer
-	Deviation float64  `json:"deviation"` // greatest distance of curves and polygons from each other
-	Near      int      `json:"near"`      // cuts nearer than Options.Apart to the one before, where it could not be helped
-	Holes     int      `json:"holes"`     // registration holes or marks
-	Kerf      float64  `json:"kerf"`
-	Notes     []string `json:"notes"` // what was left out, what did not fit
+	Openings int `json:"openings"` // written, those that run out over the sheet's edge among them
+	Lost     int `json:"lost"`     // openings that the kerf would take whole
+	Notches  int `json:"notches"`  // openings that run out over the sheet's edge; they are part of its outline
+	// that the openings' contours enclose, holes taken off, before the beam widens them
+	Area      float64 `json:"area"`
+	SheetArea float64 `json:"sheetArea"` // of the rectangle the sheet is cut from
+	CutLength float64 `json:"cutLength"`
+	Travel    float64 `json:"travel"`    // between cuts, from the sheet's lower left corner on
+	Piercings int     `json:"piercings"` // closed contours on the layer cut
+	Pieces    int     `json:"pieces"`
+	Points    int     `json:"points"`    // corners of the polygons that the contours answer
+	Deviation float64 `json:"deviation"` // greatest distance of curves and polygons from each other
+	// cuts nearer than Options.Apart to the one before, where it could not be helped
+	Near  int      `json:"near"`
+	Holes int      `json:"holes"` // registration holes or marks
+	Kerf  float64  `json:"kerf"`
+	Notes []string `json:"notes"` // what was left out, what did not fit
 }
 
 // New plans a sheet, with cubic curves or arcs. It fails where a stock must not meet a laser, where an option is out of
@@ -134,7 +138,8 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 
 	box := s.Outline.Bound()
 	b := &build{Sheet: s, o: o, kind: kind, box: box,
-		plan: &Plan{Title: s.Title, Colours: o.Colours, Unsound: o.Unsound, Unchecked: o.Unchecked, Page: box.Pad(s.Kerf / 2)}}
+		plan: &Plan{Title: s.Title, Colours: o.Colours, Unsound: o.Unsound, Unchecked: o.Unchecked,
+			Page: box.Pad(s.Kerf / 2)}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
 	b.made.Notes = []string{}
@@ -172,9 +177,11 @@ func (b *build) run() error {
 // nothingToCut is the refusal of a sheet without an opening; lost are those that the kerf takes whole.
 func nothingToCut(lost int) error {
 	if lost > 0 {
-		return fmt.Errorf("there is nothing to cut: every opening (%d in all) is narrower than the kerf everywhere", lost)
+		return fmt.Errorf("there is nothing to cut: every opening (%d in all) is narrower than the kerf everywhere",
+			lost)
 	}
-	return errors.New("there is nothing to cut: no opening lies on this panel; move the motifs, or make the margin smaller")
+	return errors.New("there is nothing to cut: no opening lies on this panel; move the motifs, or make the margin " +
+		"smaller")
 }
 
 // count adds up the plan's figures.
@@ -199,6 +206,7 @@ func (b *build) count() {
 		b.made.Travel += far(at, from)
 		at = from
 	}
+
 	if b.made.Near > 0 {
 		b.note("%d cuts lie nearer than %g mm to the one before; there was no other order.", b.made.Near, b.o.Apart)
 	}

@@ -12,10 +12,11 @@ import (
 	"openwork/geometry/curve"
 	"openwork/pattern"
 	"openwork/pattern/cutplan/plantest"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
-func built(t *testing.T, d pattern.Draft, o Options) (*Plan, *pattern.Layout) {
+func built(t *testing.T, d draft.Draft, o Options) (*Plan, *pattern.Layout) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -53,7 +54,7 @@ func unordered(l *pattern.Layout, j *Plan) float64 {
 
 func TestTravelAgainstTheLayoutsOrder(t *testing.T) {
 	total, was := 0.0, 0.0
-	for i, d := range append([]pattern.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 7, 17)...) {
+	for i, d := range append([]draft.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 7, 17)...) {
 		j, l := built(t, d, Options{Polygons: true})
 		u := unordered(l, j)
 		t.Logf("%s: %.0f mm of %.0f, %.2f; %d contours", d.Title, j.Made.Travel, u, j.Made.Travel/u, j.Made.Piercings)
@@ -83,7 +84,8 @@ func TestInnerBeforeOuterAndTheSheetLast(t *testing.T) {
 			b := c.Path.Under(c.Map).Bound()
 			for k := range boxes {
 				if c.Layer == Cut && within(b, boxes[k]) && j.Contours[k].Layer == Cut {
-					t.Errorf("apart %g: contour %d (%s) lies inside %d (%s), which is cut before it", apart, i, c.Class, k, j.Contours[k].Class)
+					t.Errorf("apart %g: contour %d (%s) lies inside %d (%s), which is cut before it", apart, i, c.Class,
+						k, j.Contours[k].Class)
 				}
 				if within(boxes[k], b) && c.Class != ClassSheet {
 					nested++
@@ -173,11 +175,14 @@ func TestLostOpeningsAreNamedAndBadOptionsRefused(t *testing.T) {
 	d := plantest.Rings()
 	d.Silhouettes[1].Outline = orb.MultiPolygon{{{{0, 0}, {3, 0}, {3, 0.15}, {0, 0.15}, {0, 0}}}}
 	j, l := built(t, d, Options{})
-	if j.Made.Lost == 0 || len(j.Made.Notes) != maxNamed+1 || !strings.Contains(j.Made.Notes[0], "mm is narrower than the kerf") {
+	if j.Made.Lost == 0 || len(j.Made.Notes) != maxNamed+1 ||
+		!strings.Contains(j.Made.Notes[0], "mm is narrower than the kerf") {
 		t.Errorf("%d lost, notes %q", j.Made.Lost, j.Made.Notes)
 	}
-	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Tolerance: 1e-9}, {Apart: -1}, {Holes: Holes{Diameter: 4, Layer: Score}},
-		{Label: Label{Height: 3, Layer: "paint"}}, {Holes: Holes{Diameter: 0.2, Layer: Cut}}, {Colours: Colours{Mark: "#12345g"}}} {
+	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Tolerance: 1e-9}, {Apart: -1},
+		{Holes: Holes{Diameter: 4, Layer: Score}},
+		{Label: Label{Height: 3, Layer: "paint"}}, {Holes: Holes{Diameter: 0.2, Layer: Cut}},
+		{Colours: Colours{Mark: "#12345g"}}} {
 		if _, err := ForLayout(l, o, curve.Cubic); err == nil {
 			t.Errorf("%+v is taken", o)
 		}
@@ -209,7 +214,8 @@ func TestPiecesAndTravelOfManyCopies(t *testing.T) {
 		pieces, travel := float64(j.Made.Pieces)/float64(j.Made.Points), j.Made.Travel/was
 		t.Logf("kind %d: %.3f pieces to a point, travel %.2f of the copies' order", kind, pieces, travel)
 		if pieces > 1./3 || travel > 0.6 || j.Made.Deviation > curve.DefaultTolerance {
-			t.Errorf("kind %d: %.3f pieces to a point, travel %.2f, deviation %g", kind, pieces, travel, j.Made.Deviation)
+			t.Errorf("kind %d: %.3f pieces to a point, travel %.2f, deviation %g", kind, pieces, travel,
+				j.Made.Deviation)
 		}
 	}
 }

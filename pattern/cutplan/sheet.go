@@ -6,10 +6,11 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/curve"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 )
 
-// Sheet is all that planning is told of a sheet: mm, y upward, in any frame.
+// Sheet is all that planning knows of a sheet: mm, y upward, in any frame.
 type Sheet struct {
 	Title    string
 	Stock    string
@@ -29,12 +30,13 @@ type Sheet struct {
 func OfLayout(l *pattern.Layout) (Sheet, error) {
 	open, err := panel.Openings(l)
 	d := l.Draft
-	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()), Field: d.FieldBound(),
+	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()),
+		Field:    d.FieldBound(),
 		Openings: open, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge}, err
 }
 
 // PartOf returns a part of what a draft makes, of the draft's stock and kerf; outline and openings are to be set.
-func PartOf(d pattern.Draft) Sheet {
+func PartOf(d draft.Draft) Sheet {
 	return Sheet{Stock: d.Sheet.Stock, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge, Part: true}
 }
 

@@ -8,14 +8,14 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 )
 
 // elbow is a sheet of 300 × 200 mm without its upper right quarter, away from the origin, with one opening.
 func elbow() Sheet {
 	opening := geometry.NewShape(geometry.RectOutline(orb.Bound{Max: orb.Point{20, 10}}))
-	s := PartOf(pattern.Default())
+	s := PartOf(draft.Default())
 	s.Title = "Elbow"
 	s.Outline = orb.MultiPolygon{{{{50, 30}, {350, 30}, {350, 130}, {200, 130}, {200, 230}, {50, 230}, {50, 30}}}}
 	s.Openings = []panel.Opening{{Shape: opening, Shift: orb.Point{100, 80}}}
@@ -36,7 +36,8 @@ func TestSheetThatIsNoRectangle(t *testing.T) {
 	if want := 45000.0; math.Abs(j.Made.SheetArea-want) > 1e-6 {
 		t.Errorf("sheet area %g, want %g", j.Made.SheetArea, want)
 	}
-	if size := j.Page.Max[0] - j.Page.Min[0]; math.Abs(size-300-s.Kerf) > 1e-9 || j.Made.Holes != 3 || j.Made.Openings != 1 {
+	if size := j.Page.Max[0] - j.Page.Min[0]; math.Abs(size-300-s.Kerf) > 1e-9 || j.Made.Holes != 3 ||
+		j.Made.Openings != 1 {
 		t.Errorf("page %v, %+v", j.Page, j.Made)
 	}
 	rim := 0.0

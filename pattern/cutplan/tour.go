@@ -63,7 +63,8 @@ func (t *tourist) grid() {
 }
 
 func (t *tourist) cell(p orb.Point) [2]int {
-	return [2]int{max(0, min(t.cols-1, int((p[0]-t.min[0])/t.size))), max(0, min(t.rows-1, int((p[1]-t.min[1])/t.size)))}
+	return [2]int{max(0, min(t.cols-1, int((p[0]-t.min[0])/t.size))),
+		max(0, min(t.rows-1, int((p[1]-t.min[1])/t.size)))}
 }
 
 // nearest returns up to n stops whose entries are nearest to p among those that take accepts, nearest first. Once
@@ -120,6 +121,7 @@ func (t *tourist) greedy() {
 		}
 		last = next[0]
 		done[last] = true
+
 		// What is done leaves its square, so that searching stays short.
 		c := t.cell(t.stops[last].in)
 		k := c[1]*t.cols + c[0]
@@ -127,19 +129,20 @@ func (t *tourist) greedy() {
 		at = t.stops[last].out
 		t.way = append(t.way, last)
 	}
+
 	work := 0
 	for i := range t.stops {
 		if done[i] {
 			continue
 		}
-		best, least := len(t.way), math.Inf(1)
+		best, shortest := len(t.way), math.Inf(1)
 		for k := 0; k <= len(t.way) && work < maxWork; k++ {
 			work++
 			if (k > 0 && !t.may(t.way[k-1], i)) || (k < len(t.way) && !t.may(i, t.way[k])) {
 				continue
 			}
-			if d := t.detour(k, i); d < least {
-				best, least = k, d
+			if d := t.detour(k, i); d < shortest {
+				best, shortest = k, d
 			}
 		}
 		t.way = slices.Insert(t.way, best, i)
@@ -177,6 +180,7 @@ func (t *tourist) improve() {
 			}
 		}
 	}
+
 	update(0)
 	t.looks = 0
 	near := make([][]int, n)
@@ -213,6 +217,7 @@ func (t *tourist) improve() {
 				work += n - i
 				return true
 			}
+
 			// A new link from the place before i to a neighbour of it further on, or from i to a neighbour before it.
 			var from []int
 			if i > 0 {

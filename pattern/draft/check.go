@@ -165,7 +165,8 @@ func (c *checker) outline(mp orb.MultiPolygon, place string) {
 	}
 }
 
-var tooManyPoints = fmt.Sprintf("the outlines have more than %d points together; trace them with a wider tolerance", MaxPoints)
+var tooManyPoints = fmt.Sprintf("the outlines have more than %d points together; trace them with a wider tolerance",
+	MaxPoints)
 
 // sameOutline reports whether two outlines are one value in memory. Outlines are never changed in place.
 func sameOutline(a, b orb.MultiPolygon) bool {
@@ -174,7 +175,8 @@ func sameOutline(a, b orb.MultiPolygon) bool {
 
 func otherVersion(v float64) string {
 	if v > Version {
-		return fmt.Sprintf("this draft is of version %g, and this program reads version %d; a newer program is needed", v, Version)
+		return fmt.Sprintf("this draft is of version %g, and this program reads version %d; a newer program is needed",
+			v, Version)
 	}
 	return fmt.Sprintf("%g is not a version of drafts; this program reads version %d", v, Version)
 }

@@ -1,5 +1,5 @@
-// Package draft is the open document and its file: the types, the schema that says all there is to say of each member once
-// (members.go), and the reader, the writer and the validator, which go by it.
+// Package draft is the open document and its file: the types, the schema that says all there is to say of each member
+// once (members.go), and the reader, the writer and the validator, which go by it.
 //
 // A draft holds choices only: silhouettes, where motifs stand in one cell, the repeat, the panel and the sheet. Copies
 // are derived by layout and never stored. Lengths are millimetres with y upward, angles degrees counter-clockwise.

@@ -6,9 +6,9 @@ import (
 	"openwork/geometry"
 )
 
-// A field is a number of an object under the name that commands and the page's inputs give it: the member's key, x and y for
-// its one Point or, as in fromX, with the member's key before it for one of several, and for what
-// an Optional Record holds the record's key before it, as in bedWidth.
+// A field is a number of an object under the name that commands and the page's inputs give it: the member's key, x and
+// y for its one Point or, as in fromX, with the member's key before it for one of several, and for what an Optional
+// Record holds the record's key before it, as in bedWidth.
 func (o *Object) fields(owner any, create bool, f func(name string, v *float64)) {
 	for _, m := range o.Members {
 		if m.Type == Record {
@@ -55,7 +55,8 @@ func (m *Member) recordFields(owner any, create bool, f func(name string, v *flo
 	})
 }
 
-// Values returns an object's fields by name, and its texts by key, as the page shows them. What a missing Record would hold is zero.
+// Values returns an object's fields by name, and its texts by key, as the page shows them. What a missing Record would
+// hold is zero.
 func (o *Object) Values(owner any) map[string]any {
 	out := map[string]any{}
 	o.fields(owner, false, func(name string, v *float64) { out[name] = *v })
@@ -95,7 +96,8 @@ func (m *Member) zero(owner any) bool {
 // Shown is how the page shows a field.
 type Shown struct{ Words, Unit string }
 
-// Fields returns how the page shows an object's fields, by name. The words of a Point are those of x and y, with a comma between.
+// Fields returns how the page shows an object's fields, by name. The words of a Point are those of x and y, with a
+// comma between.
 func (o *Object) Fields() map[string]Shown {
 	out := map[string]Shown{}
 	for _, m := range o.Members {

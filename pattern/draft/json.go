@@ -10,8 +10,9 @@ import (
 // maxWord is how long a number may be in its file: the smallest float64 written in full takes 1,077 characters.
 const maxWord = 1200
 
-// reader reads JSON (RFC 8259) value by value, as the caller asks for them, and keeps the path to where it is. The first
-// fault ends it: err is set, and everything asked for afterwards is zero. It never goes deeper than its caller does.
+// reader reads JSON (RFC 8259) value by value, as the caller asks for them, and keeps the path to where it is. The
+// first fault ends it: err is set, and everything asked for afterwards is zero. It never goes deeper than its caller
+// does.
 type reader struct {
 	data   []byte
 	pos    int
@@ -63,8 +64,8 @@ func (r *reader) open(bracket byte, what string) bool {
 	return true
 }
 
-// more reads what stands before item n of an object or a list: nothing or a comma, or the closing bracket, and then there
-// is no item n.
+// more reads what stands before item n of an object or a list: nothing or a comma, or the closing bracket, and then
+// there is no item n.
 func (r *reader) more(bracket byte, n int) bool {
 	if r.err != nil {
 		return false
@@ -158,6 +159,7 @@ func isNumber(s string) bool {
 		s = s[n:]
 		return n > 0
 	}
+
 	s = strings.TrimPrefix(s, "-")
 	if zero := strings.HasPrefix(s, "0"); zero {
 		s = s[1:]

@@ -66,6 +66,7 @@ func (r *reader) escaped(start int) string {
 			r.pos++
 		}
 	}
+
 	r.broken("a text has no closing quote")
 	return ""
 }
@@ -80,6 +81,7 @@ func (r *reader) codePoint() (string, bool) {
 		r.pos += 5
 		return rune(v), err == nil
 	}
+
 	high, ok := unit()
 	if !ok || high >= 0xDC00 && high < 0xE000 {
 		return "", false

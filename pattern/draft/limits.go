@@ -1,7 +1,7 @@
 package draft
 
-// What a draft may hold. Lengths in mm, angles in degrees. The ends lie beyond what the trade asks for (a panel the size of
-// a wall, a sheet of foil or a board) and well inside what the arithmetic and the screen can carry.
+// What a draft may hold. Lengths in mm, angles in degrees. The ends lie beyond what the trade asks for (a panel the
+// size of a wall, a sheet of foil or a board) and well inside what the arithmetic and the screen can carry.
 const (
 	MaxSilhouettes = 200
 	MaxMotifs      = 500
@@ -18,6 +18,7 @@ const (
 	MaxKerf            = 5.0           // above lies no beam
 	MaxNarrow          = 100.0         // of the narrowest bridge and the narrowest opening asked for
 
-	MaxTies        = 2000
-	MinTie, MaxTie = 1e-4, 1e5 // width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale
+	MaxTies = 2000
+	// width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale
+	MinTie, MaxTie = 1e-4, 1e5
 )

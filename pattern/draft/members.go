@@ -4,9 +4,9 @@ import (
 	"strconv"
 )
 
-// Schema is a draft's file. What a member's name means to the painter stands in Words; lengths are mm, angles degrees. The
-// defaults are the trade's usual numbers (common practice; see the caution texts): polyester film for knife and thick
-// paste, 0.35 mm, kerf 0.2, bridges from 3 mm, openings from 1.5 mm, margin 20 mm.
+// Schema is a draft's file. What a member's name means to the painter stands in Words; lengths are mm, angles degrees.
+// The defaults are the trade's usual numbers (common practice; see the caution texts): polyester film for knife and
+// thick paste, 0.35 mm, kerf 0.2, bridges from 3 mm, openings from 1.5 mm, margin 20 mm.
 var Schema = &Object{
 	Lines: true,
 	rule:  (*checker).cellNotTooFull,
@@ -18,8 +18,10 @@ var Schema = &Object{
 			Unknown: "known here; a draft is in \"mm\"", at: func(o any) any { return &o.(*Draft).Units }},
 		{Key: "panel", Type: Record, Required: true, Of: PanelObject, at: func(o any) any { return &o.(*Draft).Panel }},
 		{Key: "field", Type: Record, Of: FieldObject, at: func(o any) any { return &o.(*Draft).Field }},
-		{Key: "repeat", Type: Record, Required: true, Of: repeatObject, at: func(o any) any { return &o.(*Draft).Repeat }},
-		items(Member{Key: "silhouettes", Required: true, Max: MaxSilhouettes, Of: silhouetteObject, Link: Coding{Since: 1}},
+		{Key: "repeat", Type: Record, Required: true, Of: repeatObject,
+			at: func(o any) any { return &o.(*Draft).Repeat }},
+		items(Member{Key: "silhouettes", Required: true, Max: MaxSilhouettes, Of: silhouetteObject,
+			Link: Coding{Since: 1}},
 			func(d *Draft) *[]Silhouette { return &d.Silhouettes }),
 		items(Member{Key: "motifs", Required: true, Max: MaxMotifs, Of: MotifObject, Link: Coding{Since: 1}},
 			func(d *Draft) *[]Motif { return &d.Motifs }),
@@ -48,12 +50,14 @@ var FieldObject = &Object{
 		{Key: "margin", Default: 20.0, Max: MaxSize, Unit: "mm", Words: "margin all round",
 			Link: Coding{Since: 1, Kind: "number", Expected: 20.0}, at: func(o any) any { return &o.(*Field).Margin }},
 		{Key: "origin", Type: Point, Min: -MaxPlace, Max: MaxPlace, Unit: "mm", Words: "from the left, from the foot",
-			Link:    Coding{Since: 1, Kind: "number", Expect: func(d *Draft, _ any, _ int) any { return d.panelCentre() }},
+			Link: Coding{Since: 1, Kind: "number",
+				Expect: func(d *Draft, _ any, _ int) any { return d.panelCentre() }},
 			missing: func(d *Draft, _ any) { d.Field.Origin = d.panelCentre() },
 			at:      func(o any) any { return &o.(*Field).Origin }},
 		{Key: "turn", Min: -MaxTurn, Max: MaxTurn, Unit: "degrees", Words: "turned by",
 			Link: Coding{Since: 1, Kind: "angle", Expected: 0.0}, at: func(o any) any { return &o.(*Field).Turn }},
-		{Key: "edge", Type: Choice, Default: string(Crop), Choices: []string{string(Crop), string(Whole), string(Touching)},
+		{Key: "edge", Type: Choice, Default: string(Crop),
+			Choices: []string{string(Crop), string(Whole), string(Touching)},
 			Unknown: "an edge rule; the rules are crop, whole and touching",
 			Link:    Coding{Since: 1}, at: func(o any) any { return (*string)(&o.(*Field).Edge) }},
 	},
@@ -82,7 +86,9 @@ var silhouetteObject = &Object{
 		{Key: "id", Type: ID, Required: true, Max: MaxID, Link: Coding{Kind: "id", Expect: numbered("s")},
 			at: func(o any) any { return &o.(*Silhouette).ID }},
 		{Key: "name", Type: Text, Max: MaxText, Words: "name",
-			Link:    Coding{Kind: "text", Expect: func(_ *Draft, owner any, _ int) any { return owner.(*Silhouette).ID }},
+			Link: Coding{Kind: "text", Expect: func(_ *Draft, owner any, _ int) any {
+				return owner.(*Silhouette).ID
+			}},
 			missing: func(_ *Draft, owner any) { s := owner.(*Silhouette); s.Name = s.ID },
 			at:      func(o any) any { return &o.(*Silhouette).Name }},
 		{Key: "outline", Type: Outline, Required: true, at: func(o any) any { return &o.(*Silhouette).Outline }},
@@ -98,7 +104,8 @@ func numbered(prefix string) func(*Draft, any, int) any {
 var MotifObject = &Object{Members: []*Member{
 	{Key: "id", Type: ID, Required: true, Max: MaxID, Link: Coding{Kind: "id", Expect: numbered("m")},
 		at: func(o any) any { return &o.(*Motif).ID }},
-	{Key: "silhouette", Type: Ref, Required: true, Words: "silhouette", at: func(o any) any { return &o.(*Motif).Silhouette }},
+	{Key: "silhouette", Type: Ref, Required: true, Words: "silhouette",
+		at: func(o any) any { return &o.(*Motif).Silhouette }},
 	{Key: "at", Type: Point, Required: true, Min: -MaxPlace, Max: MaxPlace, Unit: "mm", Words: "x, y",
 		Link: Coding{Kind: "number", Expected: [2]float64{}}, at: func(o any) any { return &o.(*Motif).At }},
 	{Key: "turn", Min: -MaxTurn, Max: MaxTurn, Unit: "degrees", Words: "turn",
@@ -134,7 +141,8 @@ var TieObject = &Object{
 // SheetObject is the sheet.
 var SheetObject = &Object{Members: []*Member{
 	{Key: "stock", Type: Text, Default: "polyester film", Max: MaxText, Words: "stock",
-		Link: Coding{Since: 1, Kind: "text", Expected: "polyester film"}, at: func(o any) any { return &o.(*Sheet).Stock }},
+		Link: Coding{Since: 1, Kind: "text", Expected: "polyester film"},
+		at:   func(o any) any { return &o.(*Sheet).Stock }},
 	asked("thickness", "thickness", 0.35, MinThick, MaxThick, func(o any) any { return &o.(*Sheet).Thickness }),
 	asked("kerf", "kerf of the beam", 0.2, 0, MaxKerf, func(o any) any { return &o.(*Sheet).Kerf }),
 	asked("bridge", "bridges from", 3, 0, MaxNarrow, func(o any) any { return &o.(*Sheet).Bridge }),
@@ -158,8 +166,8 @@ var SheetObject = &Object{Members: []*Member{
 }}
 
 // asked is a number that the stock or the shop asks for.
-func asked(key, words string, usual, least, limit float64, at func(any) any) *Member {
-	return &Member{Key: key, Default: usual, Min: least, Max: limit, Unit: "mm", Words: words,
+func asked(key, words string, usual, low, limit float64, at func(any) any) *Member {
+	return &Member{Key: key, Default: usual, Min: low, Max: limit, Unit: "mm", Words: words,
 		Link: Coding{Since: 1, Kind: "number", Expected: usual}, at: at}
 }
 

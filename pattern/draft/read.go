@@ -15,14 +15,14 @@ import (
 // MaxDraftBytes is how long a draft's file may be. 200,000 points in full precision stay below a tenth of it.
 const MaxDraftBytes = 64 << 20
 
-// Decode reads a draft from its file. It is strict: an error is a *PlaceError that names the place, unless r itself fails,
-// and then no draft comes with it. No more than MaxDraftBytes are ever read.
+// Decode reads a draft from its file. It is strict: an error is a *PlaceError that names the place, unless r itself
+// fails, and then no draft comes with it. No more than MaxDraftBytes are ever read.
 //
-// The keys openwork, panel, repeat, silhouettes and motifs must be there, and in them all but a silhouette's name (its id)
-// and a motif's turn (0), scale (1) and mirrored (false). What else is missing has the value that Default gives it, the
-// field's origin that of the panel's centre. Numbers are taken as they stand; nothing is rounded. Three things are put
-// right on reading: a plane group's older symbol becomes the short one, points of a ring that repeat the one before are
-// dropped, and rings are turned so that outer ones run counter-clockwise and holes clockwise. A draft from here has
+// The keys openwork, panel, repeat, silhouettes and motifs must be there, and in them all but a silhouette's name (its
+// id) and a motif's turn (0), scale (1) and mirrored (false). What else is missing has the value that Default gives it,
+// the field's origin that of the panel's centre. Numbers are taken as they stand; nothing is rounded. Three things are
+// put right on reading: a plane group's older symbol becomes the short one, points of a ring that repeat the one before
+// are dropped, and rings are turned so that outer ones run counter-clockwise and holes clockwise. A draft from here has
 // passed Check.
 func Decode(r io.Reader) (Draft, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxDraftBytes+1))
@@ -81,6 +81,7 @@ func (r *reader) value(m *Member, owner any) {
 		})
 		return
 	}
+
 	if m.Type == Record {
 		v := m.at(owner)
 		if v == nil {
@@ -89,6 +90,7 @@ func (r *reader) value(m *Member, owner any) {
 		r.object(m.Of, v)
 		return
 	}
+
 	switch v := m.at(owner).(type) {
 	case *float64:
 		*v = r.number()
@@ -160,7 +162,8 @@ func (r *reader) ring() orb.Ring {
 		}
 	})
 	if r.err == nil && len(ring) < 4 {
-		r.fail("a ring of %d points (%d without repeats) bounds nothing; it needs at least three corners and its first point again at the end",
+		r.fail("a ring of %d points (%d without repeats) bounds nothing; it needs at least three corners and its "+
+			"first point again at the end",
 			given, len(ring))
 	}
 	return ring

@@ -23,14 +23,16 @@ const whole = `{
   "panel": {"width": 600, "height": 900},
   "field": {"margin": 20, "origin": [300, 450], "turn": 0, "edge": "crop"},
   "repeat": {"group": "p2gg", "a": 180, "b": 150, "gamma": 90},
-  "silhouettes": [{"id": "carp", "name": "Carp", "outline": [[[[0, 0], [80, 0], [80, 30], [0, 0]], [[60, 10], [65, 15], [65, 10], [60, 10]]]]}],
+  "silhouettes": [{"id": "carp", "name": "Carp", "outline": [[[[0, 0], [80, 0], [80, 30], [0, 0]], [[60, 10], [65, ` +
+	`15], [65, 10], [60, 10]]]]}],
   "motifs": [{"id": "m1", "silhouette": "carp", "at": [40, 30], "turn": 15, "scale": 1.5, "mirrored": true}],
-  "sheet": {"stock": "polyester film", "thickness": 0.35, "kerf": 0.2, "bridge": 3, "opening": 1.5, "width": 640, "height": 940, "bed": {"width": 900, "height": 1200}}
+  "sheet": {"stock": "polyester film", "thickness": 0.35, "kerf": 0.2, "bridge": 3, "opening": 1.5, "width": 640, ` +
+	`"height": 940, "bed": {"width": 900, "height": 1200}}
 }
 `
 
 // least is a draft with nothing that may be left out.
-const least = `{"openwork":1,"panel":{"width":400,"height":500},"repeat":{"group":"pmm","a":100,"b":80,"gamma":90},
+const minimal = `{"openwork":1,"panel":{"width":400,"height":500},"repeat":{"group":"pmm","a":100,"b":80,"gamma":90},
 "silhouettes":[{"id":"leaf","outline":[[[[0,0],[0,10],[10,10],[10,10],[10,0],[0,0]]]]}],
 "motifs":[{"id":"m1","silhouette":"leaf","at":[5,6]}]}`
 
@@ -44,20 +46,23 @@ func TestDecodeWhole(t *testing.T) {
 		Field:       draft.Field{Margin: 20, Origin: [2]float64{300, 450}, Edge: draft.Crop},
 		Repeat:      draft.Repeat{Group: "p2gg", A: 180, B: 150, Gamma: 90},
 		Silhouettes: []draft.Silhouette{{ID: "carp", Name: "Carp", Outline: d.Silhouettes[0].Outline}},
-		Motifs:      []draft.Motif{{ID: "m1", Silhouette: "carp", At: [2]float64{40, 30}, Turn: 15, Scale: 1.5, Mirrored: true}},
-		Sheet: draft.Sheet{Stock: "polyester film", Thickness: 0.35, Kerf: 0.2, Bridge: 3, Opening: 1.5, Width: 640, Height: 940,
-			Bed: &draft.Bed{Width: 900, Height: 1200}},
+		Motifs: []draft.Motif{{ID: "m1", Silhouette: "carp", At: [2]float64{40, 30}, Turn: 15, Scale: 1.5,
+			Mirrored: true}},
+		Sheet: draft.Sheet{Stock: "polyester film", Thickness: 0.35, Kerf: 0.2, Bridge: 3, Opening: 1.5, Width: 640,
+			Height: 940,
+			Bed:    &draft.Bed{Width: 900, Height: 1200}},
 	}
 	if !reflect.DeepEqual(d, want) {
 		t.Errorf("got %+v", d)
 	}
-	if got := fmt.Sprint(d.Silhouettes[0].Outline); got != "[[[[0 0] [80 0] [80 30] [0 0]] [[60 10] [65 15] [65 10] [60 10]]]]" {
+	if got := fmt.Sprint(d.Silhouettes[0].Outline); got != "[[[[0 0] [80 0] [80 30] [0 0]] [[60 10] [65 15] [65 10] "+
+		"[60 10]]]]" {
 		t.Errorf("outline %s", got)
 	}
 }
 
 func TestDecodeFillsIn(t *testing.T) {
-	d, err := draft.DecodeBytes([]byte(least))
+	d, err := draft.DecodeBytes([]byte(minimal))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,7 +82,8 @@ func TestDecodeFillsIn(t *testing.T) {
 }
 
 func TestDecodeKeepsDigits(t *testing.T) {
-	d, err := draft.DecodeBytes([]byte(strings.Replace(whole, "[80, 30]", "[80.1234567890123, 3.00000000000000031e1]", 1)))
+	d, err := draft.DecodeBytes([]byte(strings.Replace(whole, "[80, 30]", "[80.1234567890123, 3.00000000000000031e1]",
+		1)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -115,11 +121,13 @@ var edits = []struct{ old, new, want string }{
 	{`"Carp"`, "\"\\t\xff\"", "silhouettes[0].name: a text is not valid UTF-8"},
 
 	// Keys.
-	{`"gamma": 90`, `"gamma": 90, "colour": "red"`, "repeat.colour: not a key of a draft (version 1); known here: group, a, b, gamma"},
+	{`"gamma": 90`, `"gamma": 90, "colour": "red"`,
+		"repeat.colour: not a key of a draft (version 1); known here: group, a, b, gamma"},
 	{`"title"`, `"titel"`, "titel: not a key of a draft (version 1); known here: openwork, title, "},
 	{`"title"`, `"a key, with \"signs\""`, `"a key, with \"signs\"": not a key of a draft`},
 	{`"title"`, `""`, `"": not a key of a draft`},
-	{`"mirrored": true`, `"mirrored": true, "colour": {"a": [[[[`, "motifs[0].colour: not a key of a draft (version 1); known here: id, silhouette, at, turn, scale, mirrored"},
+	{`"mirrored": true`, `"mirrored": true, "colour": {"a": [[[[`,
+		"motifs[0].colour: not a key of a draft (version 1); known here: id, silhouette, at, turn, scale, mirrored"},
 	{`"units": "mm"`, `"title": "x"`, "title: the key is there twice"},
 	{`"scale": 1.5`, `"turn": 3`, "motifs[0].turn: the key is there twice"},
 	{`"openwork": 1,`, ``, "openwork: missing; it must be there"},
@@ -150,7 +158,8 @@ var edits = []struct{ old, new, want string }{
 	{`"turn": 15`, `"turn": 1_5`, `motifs[0].turn: not a number: "1_5"`},
 	{`"turn": 15`, `"turn": 1e`, `motifs[0].turn: not a number: "1e"`},
 	{`"turn": 15`, `"turn": 1e999`, `motifs[0].turn: not a number that can be kept: "1e999" is too large`},
-	{`"turn": 15`, `"turn": 0.` + strings.Repeat("1", 1300), "motifs[0].turn: not a number that can be kept: it is longer than"},
+	{`"turn": 15`, `"turn": 0.` + strings.Repeat("1", 1300),
+		"motifs[0].turn: not a number that can be kept: it is longer than"},
 	{`[80, 30]`, `[80, NaN]`, `silhouettes[0].outline[0][0][2][1]: not a number: "NaN"`},
 	{`[80, 30]`, `[80, 30, 0]`, "silhouettes[0].outline[0][0][2]: a point has two numbers, x and y; here are more"},
 	{`[80, 30]`, `[80]`, "silhouettes[0].outline[0][0][2]: a point has two numbers, x and y; here is one"},
@@ -169,20 +178,29 @@ var edits = []struct{ old, new, want string }{
 
 	// Outlines.
 	{`[[0, 0], [80, 0], [80, 30], [0, 0]]`, `[[0, 0], [80, 0]]`, "silhouettes[0].outline[0][0]: a ring of 2 points"},
-	{`[[0, 0], [80, 0], [80, 30], [0, 0]]`, `[[0, 0], [80, 0], [80, 0], [0, 0]]`, "silhouettes[0].outline[0][0]: a ring of 4 points (3 without repeats)"},
+	{`[[0, 0], [80, 0], [80, 30], [0, 0]]`, `[[0, 0], [80, 0], [80, 0], [0, 0]]`,
+		"silhouettes[0].outline[0][0]: a ring of 4 points (3 without repeats)"},
 	{`[[0, 0], [80, 0], [80, 30], [0, 0]]`, `[]`, "silhouettes[0].outline[0][0]: a ring of 0 points"},
-	{`[[0, 0], [80, 0], [80, 30], [0, 0]]`, `[[0, 0], [80, 0], [80, 30], [0, 30]]`, "silhouettes[0].outline[0][0]: the ring is not closed"},
-	{`[60, 10], [65, 15], [65, 10], [60, 10]`, `[60, 10], [65, 15], [65, 10], [60, 15], [60, 10]`, "silhouettes[0].outline[0][1]: the ring crosses itself near (62.5, 12.5) mm"},
-	{`[60, 10], [65, 15], [65, 10], [60, 10]`, `[60, 10], [65, 55], [65, 10], [60, 10]`, "silhouettes[0].outline[0][1]: the ring crosses ring [0][0] near ("},
+	{`[[0, 0], [80, 0], [80, 30], [0, 0]]`, `[[0, 0], [80, 0], [80, 30], [0, 30]]`,
+		"silhouettes[0].outline[0][0]: the ring is not closed"},
+	{`[60, 10], [65, 15], [65, 10], [60, 10]`, `[60, 10], [65, 15], [65, 10], [60, 15], [60, 10]`,
+		"silhouettes[0].outline[0][1]: the ring crosses itself near (62.5, 12.5) mm"},
+	{`[60, 10], [65, 15], [65, 10], [60, 10]`, `[60, 10], [65, 55], [65, 10], [60, 10]`,
+		"silhouettes[0].outline[0][1]: the ring crosses ring [0][0] near ("},
 	{`[80, 30]`, `[80, 1e6]`, "silhouettes[0].outline[0][0][2]: a coordinate is over 100000 mm"},
-	{`[[[[0, 0], [80, 0], [80, 30], [0, 0]], [[60, 10], [65, 15], [65, 10], [60, 10]]]]`, `[]`, "silhouettes[0].outline: the outline is empty"},
-	{`[[[[0, 0], [80, 0], [80, 30], [0, 0]], [[60, 10], [65, 15], [65, 10], [60, 10]]]]`, `[[]]`, "silhouettes[0].outline[0]: a polygon needs a ring"},
+	{`[[[[0, 0], [80, 0], [80, 30], [0, 0]], [[60, 10], [65, 15], [65, 10], [60, 10]]]]`, `[]`,
+		"silhouettes[0].outline: the outline is empty"},
+	{`[[[[0, 0], [80, 0], [80, 30], [0, 0]], [[60, 10], [65, 15], [65, 10], [60, 10]]]]`, `[[]]`,
+		"silhouettes[0].outline[0]: a polygon needs a ring"},
 
 	// Names.
-	{`"silhouette": "carp"`, `"silhouette": "heron"`, `motifs[0].silhouette: no silhouette is called "heron"; there is "carp"`},
-	{`"motifs": [`, `"motifs": [{"id": "m1", "silhouette": "carp", "at": [0, 0]}, `, `motifs[1].id: "m1" is the id of motifs[0] already`},
+	{`"silhouette": "carp"`, `"silhouette": "heron"`,
+		`motifs[0].silhouette: no silhouette is called "heron"; there is "carp"`},
+	{`"motifs": [`, `"motifs": [{"id": "m1", "silhouette": "carp", "at": [0, 0]}, `,
+		`motifs[1].id: "m1" is the id of motifs[0] already`},
 	{`"id": "m1"`, `"id": ""`, "motifs[0].id: an id must not be empty"},
-	{`"id": "m1"`, `"id": "` + strings.Repeat("é", 65) + `"`, "motifs[0].id: the text has 65 characters; up to 64 are kept"},
+	{`"id": "m1"`, `"id": "` + strings.Repeat("é", 65) + `"`,
+		"motifs[0].id: the text has 65 characters; up to 64 are kept"},
 }
 
 func TestDecodeRefuses(t *testing.T) {
@@ -227,12 +245,16 @@ func TestDecodeTooMany(t *testing.T) {
 		{silhouettes, "silhouettes: there are more than 200 silhouettes"},
 		{motifs, "motifs: there are more than 500 motifs"},
 		{points, "silhouettes: the outlines have more than 200000 points together"},
-		{strings.Replace(whole, `[80, 30],`, strings.Repeat("[80,30],[81,31],", 200001), 1), "silhouettes[0].outline[0][0][400000]: the outlines have more than 200000 points together"},
-		{strings.Replace(whole, `[80, 30]`, strings.Repeat("[", 1<<20), 1), "silhouettes[0].outline[0][0][2][0]: not a number, but a list"},
+		{strings.Replace(whole, `[80, 30],`, strings.Repeat("[80,30],[81,31],", 200001), 1),
+			"silhouettes[0].outline[0][0][400000]: the outlines have more than 200000 points together"},
+		{strings.Replace(whole, `[80, 30]`, strings.Repeat("[", 1<<20), 1),
+			"silhouettes[0].outline[0][0][2][0]: not a number, but a list"},
 	} {
-		if _, err := draft.DecodeBytes([]byte(c.text)); err == nil || !strings.HasPrefix(err.Error(), c.want) {
-			t.Errorf("got %v, want %s", err, c.want)
-		}
+		t.Run(c.want, func(t *testing.T) {
+			if _, err := draft.DecodeBytes([]byte(c.text)); err == nil || !strings.HasPrefix(err.Error(), c.want) {
+				t.Errorf("got %v, want %s", err, c.want)
+			}
+		})
 	}
 }
 
@@ -257,7 +279,8 @@ func TestDecodeStopsReading(t *testing.T) {
 		t.Errorf("%d bytes were read", e.n)
 	}
 	broken := errors.New("the disk is gone")
-	if _, err := draft.Decode(io.MultiReader(strings.NewReader(whole[:100]), &failing{broken})); !errors.Is(err, broken) {
+	if _, err := draft.Decode(io.MultiReader(strings.NewReader(whole[:100]), &failing{broken})); !errors.Is(err,
+		broken) {
 		t.Errorf("got %v", err)
 	}
 }
@@ -284,7 +307,7 @@ func TestDecodeTheDraftsOfTheProject(t *testing.T) {
 
 func FuzzDecode(f *testing.F) {
 	f.Add([]byte(whole))
-	f.Add([]byte(least))
+	f.Add([]byte(minimal))
 	r := rand.New(rand.NewPCG(52, 0))
 	for range 6 {
 		f.Add(oddDraft(r).Encode())
@@ -318,7 +341,8 @@ func BenchmarkDecode(b *testing.B) {
 	r := rand.New(rand.NewPCG(1, 1))
 	d := draft.Default()
 	for i := range 3 {
-		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: fmt.Sprint(i), Outline: patterntest.Smooth(r, 40, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: fmt.Sprint(i),
+			Outline: patterntest.Smooth(r, 40, 300)})
 	}
 	text := d.Encode()
 	b.SetBytes(int64(len(text)))

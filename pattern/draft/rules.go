@@ -58,10 +58,12 @@ func (c *checker) cellNotTooFull(any) (key, text string) {
 		return "", ""
 	}
 	return "motifs", fmt.Sprintf("their copies in one cell of %s have %d points together, and the limit is %d; "+
-		"trace the silhouettes with a wider tolerance, or take motifs out", g.Symbol, points*len(g.Ops), int(MaxCellPoints))
+		"trace the silhouettes with a wider tolerance, or take motifs out", g.Symbol, points*len(g.Ops),
+		int(MaxCellPoints))
 }
 
-// cutTies takes every silhouette's ties off it for trial. Silhouettes whose outline and ties are as before are not cut again.
+// cutTies takes every silhouette's ties off it for trial. Silhouettes whose outline and ties are as before are not cut
+// again.
 func (c *checker) cutTies() {
 	for _, s := range c.d.Silhouettes {
 		ties, first := c.d.TiesOf(s.ID)

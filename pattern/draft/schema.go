@@ -38,8 +38,9 @@ type Member struct {
 	Of       *Object  // of a Record or a List
 	Link     Coding
 
-	at      func(owner any) any        // pointer to the value; nil for an Optional Record that is missing
-	add     func(owner any) any        // makes an Optional Record, or one more item of a List, and returns a pointer to it
+	at func(owner any) any // pointer to the value; nil for an Optional Record that is missing
+	// makes an Optional Record, or one more item of a List, and returns a pointer to it
+	add     func(owner any) any
 	drop    func(owner any)            // takes an Optional Record away
 	none    any                        // one that says nothing
 	count   func(owner any) int        // items of a List
@@ -47,8 +48,8 @@ type Member struct {
 	missing func(d *Draft, owner any)  // what a file without the member means, where Default does not say it
 }
 
-// Coding says how a link codes a member. It is frozen: what is expected of a value is part of the links' format, whatever
-// becomes of its Default.
+// Coding says how a link codes a member. It is frozen: what is expected of a value is part of the links' format,
+// whatever becomes of its Default.
 type Coding struct {
 	Since    int    // the first version of links that has it: 0 for that of the object it is in
 	Kind     string // values of one kind come true as expected equally often: link.kinds

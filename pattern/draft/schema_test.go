@@ -10,9 +10,11 @@ import (
 	"openwork/pattern/draft"
 )
 
-// Every member of the types with a key stands in the schema under that key, as what the type holds, and nothing else does.
+// Every member of the types with a key stands in the schema under that key, as what the type holds, and nothing else
+// does.
 func TestSchemaHasEveryMember(t *testing.T) {
-	types := map[draft.Type]reflect.Type{draft.Number: reflect.TypeFor[float64](), draft.Text: reflect.TypeFor[string](),
+	types := map[draft.Type]reflect.Type{draft.Number: reflect.TypeFor[float64](),
+		draft.Text: reflect.TypeFor[string](),
 		draft.Flag: reflect.TypeFor[bool](), draft.Point: reflect.TypeFor[[2]float64]()}
 	var compare func(t *testing.T, of *draft.Object, owner reflect.Type)
 	compare = func(t *testing.T, of *draft.Object, owner reflect.Type) {
@@ -37,7 +39,8 @@ func TestSchemaHasEveryMember(t *testing.T) {
 			}
 			// A value set through the schema is the value of the field.
 			if made := reflect.New(owner); m.Type != draft.List && m.Type != draft.Record {
-				if got := reflect.ValueOf(m.Value(made.Interface())).Pointer(); got != made.Elem().Field(i).Addr().Pointer() {
+				if got := reflect.ValueOf(m.Value(made.Interface())).Pointer(); got != made.Elem().Field(
+					i).Addr().Pointer() {
 					t.Errorf("%s.%s: the schema has the place of another field", owner.Name(), f.Name)
 				}
 			}
@@ -57,7 +60,8 @@ func TestSchemaHasEveryMember(t *testing.T) {
 }
 
 // input is a number field of the page: its label, the object and name it sets, and its unit.
-var input = regexp.MustCompile(`<label class="field[^>]*><span[^>]*>([^<]+)</span><input[^>]*data-field="(panel|field|sheet|place)\.(\w+)" data-unit="(\w+)"`)
+var input = regexp.MustCompile(`<label class="field[^>]*><span[^>]*>([^<]+)</span>` +
+	`<input[^>]*data-field="(panel|field|sheet|place)\.(\w+)" data-unit="(\w+)"`)
 
 // The page calls its number fields as the schema does, shows them in their units, and leaves none out.
 func TestPageHasEveryNumber(t *testing.T) {
@@ -74,16 +78,18 @@ func TestPageHasEveryNumber(t *testing.T) {
 	fields := 0
 	for step, o := range map[string]*draft.Object{"panel": draft.PanelObject, "field": draft.FieldObject,
 		"sheet": draft.SheetObject, "place": draft.MotifObject} {
-		for name, f := range o.Fields() {
-			fields++
-			at := step + "." + name
-			if label[at] != f.Words {
-				t.Errorf("%s is called %q on the page, %q in the schema", at, label[at], f.Words)
+		t.Run(step, func(t *testing.T) {
+			for name, f := range o.Fields() {
+				fields++
+				at := step + "." + name
+				if label[at] != f.Words {
+					t.Errorf("%s is called %q on the page, %q in the schema", at, label[at], f.Words)
+				}
+				if !strings.Contains(strings.Join(units[f.Unit], " "), unit[at]) || unit[at] == "" {
+					t.Errorf("%s is shown as a %q, and is %q", at, unit[at], f.Unit)
+				}
 			}
-			if !strings.Contains(strings.Join(units[f.Unit], " "), unit[at]) || unit[at] == "" {
-				t.Errorf("%s is shown as a %q, and is %q", at, unit[at], f.Unit)
-			}
-		}
+		})
 	}
 	if fields != len(label) {
 		t.Errorf("the page has %d number fields of the draft's, the schema %d", len(label), fields)

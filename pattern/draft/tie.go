@@ -9,14 +9,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	// The overlay is linked into the editor for ties alone: it runs when a tie or an outline has changed, never in a frame
-	// of a drag, and what came of it is kept.
+	// The overlay is linked into the editor for ties alone: it runs when a tie or an outline has changed, never in a
+	// frame of a drag, and what came of it is kept.
 	"openwork/geometry/overlay"
 )
 
 // Tie is a strip of sheet left across an opening on purpose: the rectangle Width wide round the segment From–To, which
-// ends flush at both. With a silhouette the numbers are in that silhouette's own frame, and every copy of it has the tie;
-// without one they are field mm, and the tie stands for its whole orbit under the group.
+// ends flush at both. With a silhouette the numbers are in that silhouette's own frame, and every copy of it has the
+// tie; without one they are field mm, and the tie stands for its whole orbit under the group.
 type Tie struct {
 	Silhouette string     `json:"silhouette"` // empty for the field; null in a file
 	From       [2]float64 `json:"from"`
@@ -49,7 +49,8 @@ func (t Tie) Rect() orb.Polygon {
 	}
 	x, y := -(t.To[1]-t.From[1])/l*t.Width/2, (t.To[0]-t.From[0])/l*t.Width/2
 	a, b := t.From, t.To
-	return orb.Polygon{{{a[0] - x, a[1] - y}, {b[0] - x, b[1] - y}, {b[0] + x, b[1] + y}, {a[0] + x, a[1] + y}, {a[0] - x, a[1] - y}}}
+	return orb.Polygon{{{a[0] - x, a[1] - y}, {b[0] - x, b[1] - y}, {b[0] + x, b[1] + y}, {a[0] + x, a[1] + y},
+		{a[0] - x, a[1] - y}}}
 }
 
 // Mapped returns the tie under a map that keeps shapes; its width follows the map's scale.

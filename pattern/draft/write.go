@@ -6,9 +6,9 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Encode returns the draft as its file's text: JSON, a line for each member, motif and ring, numbers in the fewest digits
-// that bring back the same float64. The same draft gives the same text, and a draft that passes Check comes back the same
-// from Decode. A number that is none is written as it is, NaN or Inf, which Decode refuses by its place.
+// Encode returns the draft as its file's text: JSON, a line for each member, motif and ring, numbers in the fewest
+// digits that bring back the same float64. The same draft gives the same text, and a draft that passes Check comes back
+// the same from Decode. A number that is none is written as it is, NaN or Inf, which Decode refuses by its place.
 func (d Draft) Encode() []byte {
 	w := &writer{}
 	w.object(Schema, &d, "  ")
@@ -64,6 +64,7 @@ func (w *writer) value(m *Member, owner any, indent string) *writer {
 		}
 		return w.end(n, indent).raw("]")
 	}
+
 	switch v := m.at(owner).(type) {
 	case *float64:
 		w.number(*v)

@@ -17,7 +17,8 @@ func TestEncodeReadsLikeTheDesign(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := strings.Replace(whole, `[{"id": "carp", "name": "Carp", "outline": [[[[0, 0], [80, 0], [80, 30], [0, 0]], [[60, 10], [65, 15], [65, 10], [60, 10]]]]}]`, `[
+	want := strings.Replace(whole, `[{"id": "carp", "name": "Carp", "outline": [[[[0, 0], [80, 0], [80, 30], [0, `+
+		`0]], [[60, 10], [65, 15], [65, 10], [60, 10]]]]}]`, `[
     {"id": "carp", "name": "Carp", "outline": [
       [
         [[0, 0], [80, 0], [80, 30], [0, 0]],
@@ -25,13 +26,15 @@ func TestEncodeReadsLikeTheDesign(t *testing.T) {
       ]
     ]}
   ]`, 1)
-	want = strings.Replace(want, `[{"id": "m1", "silhouette": "carp", "at": [40, 30], "turn": 15, "scale": 1.5, "mirrored": true}]`, `[
+	want = strings.Replace(want, `[{"id": "m1", "silhouette": "carp", "at": [40, 30], "turn": 15, "scale": 1.5, `+
+		`"mirrored": true}]`, `[
     {"id": "m1", "silhouette": "carp", "at": [40, 30], "turn": 15, "scale": 1.5, "mirrored": true}
   ]`, 1)
 	if got := string(d.Encode()); got != want {
 		t.Errorf("got %s", got)
 	}
-	if empty := draft.Default(); !strings.Contains(string(empty.Encode()), "\"silhouettes\": [],\n  \"motifs\": [],\n") {
+	if empty := draft.Default(); !strings.Contains(string(empty.Encode()),
+		"\"silhouettes\": [],\n  \"motifs\": [],\n") {
 		t.Errorf("an empty draft is written as %s", empty.Encode())
 	}
 }

@@ -61,16 +61,18 @@ func Outline(l *pattern.Layout, motif int, way string) (orb.MultiPolygon, error)
 	if err != nil {
 		return nil, fmt.Errorf("the parts cannot be joined: %w", err)
 	}
-	return settle(geometry.Transform(whole, back))
+	return snap(geometry.Transform(whole, back))
 }
 
 // cut returns the part of a shape between two neighbouring mirrors.
 func cut(shape orb.MultiPolygon, site pattern.Site, way string) (orb.MultiPolygon, error) {
 	if site.Mirrors == 0 {
-		return nil, errors.New("the motif stands on a rotation point without mirrors, where nothing can be folded; gather it instead")
+		return nil, errors.New("the motif stands on a rotation point without mirrors, where nothing can be folded; " +
+			"gather it instead")
 	}
 	if way != Keep && way != Other {
-		return nil, fmt.Errorf("a silhouette is made symmetrical by %s, %s or %s, not by %.40q", Keep, Other, Gather, way)
+		return nil, fmt.Errorf("a silhouette is made symmetrical by %s, %s or %s, not by %.40q", Keep, Other, Gather,
+			way)
 	}
 	reach := 1.0
 	for _, poly := range shape {
@@ -97,7 +99,8 @@ func cut(shape orb.MultiPolygon, site pattern.Site, way string) (orb.MultiPolygo
 		}
 	}
 	if areas[k] < 1 {
-		return nil, errors.New("the silhouette has next to nothing on this side of the mirror; keep the other part, or gather it")
+		return nil, errors.New("the silhouette has next to nothing on this side of the mirror; keep the other part, " +
+			"or gather it")
 	}
 	return parts[k], nil
 }
@@ -119,6 +122,7 @@ func wedges(site pattern.Site, reach float64) []orb.Ring {
 			b += 2 * math.Pi
 		}
 		middle := (a + b) / 2
+
 		// The apex is moved back along the middle until both sides lie overlapMM over their mirrors.
 		back := overlapMM / math.Sin((b-a)/2)
 		apex := orb.Point{site.At[0] - back*math.Cos(middle), site.At[1] - back*math.Sin(middle)}
@@ -131,10 +135,10 @@ func wedges(site pattern.Site, reach float64) []orb.Ring {
 	return out
 }
 
-// settle puts an outline on the draft's grid and leaves out points and crumbs that this makes nothing of. Where the
+// snap puts an outline on the draft's grid and leaves out points and crumbs that this makes nothing of. Where the
 // grid closes a hair of sheet or of opening, the outline is opened by a few hundredths of a millimetre first, far less
 // than any kerf.
-func settle(mp orb.MultiPolygon) (orb.MultiPolygon, error) {
+func snap(mp orb.MultiPolygon) (orb.MultiPolygon, error) {
 	for _, opened := range []float64{0, 0.004, 0.012, 0.04} {
 		try := mp
 		if opened > 0 {
@@ -207,6 +211,7 @@ func straightened(r orb.Ring) orb.Ring {
 			out, last = append(out, at(i)), i
 		}
 	}
+
 	if len(out) < 3 {
 		return nil
 	}

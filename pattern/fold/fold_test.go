@@ -9,19 +9,22 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // specialDraft returns a draft whose one motif stands with its centre of area on a mirror or a rotation point near a
 // random place; false when the group has none.
-func specialDraft(t *testing.T, r *rand.Rand, g symmetry.Group) (pattern.Draft, bool) {
+func specialDraft(t *testing.T, r *rand.Rand, g symmetry.Group) (draft.Draft, bool) {
 	t.Helper()
 	c := patterntest.Cell(r, g, 20000)
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Blob", Outline: patterntest.Blob(r, 20+20*r.Float64(), 5+r.IntN(40), r.IntN(2) == 0)}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Turn: geometry.Snap(360*r.Float64() - 180), Scale: 0.5 + r.Float64(), Mirrored: r.IntN(2) == 0}}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Blob",
+		Outline: patterntest.Blob(r, 20+20*r.Float64(), 5+r.IntN(40), r.IntN(2) == 0)}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Turn: geometry.Snap(360*r.Float64() - 180), Scale: 0.5 +
+		r.Float64(), Mirrored: r.IntN(2) == 0}}
 	at := c.Basis().Apply(orb.Point{r.Float64(), r.Float64()})
 	d.Motifs[0].At = at
 	l := layout(t, d)
@@ -37,7 +40,7 @@ func specialDraft(t *testing.T, r *rand.Rand, g symmetry.Group) (pattern.Draft, 
 	return d, true
 }
 
-func layout(t *testing.T, d pattern.Draft) *pattern.Layout {
+func layout(t *testing.T, d draft.Draft) *pattern.Layout {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -121,8 +124,12 @@ func TestStraightenedStaysOnTheCurve(t *testing.T) {
 		n    int
 		at   func(t float64) orb.Point
 	}{
-		{"a circle of long edges", 60, func(t float64) orb.Point { return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)} }},
-		{"a circle of edges of 0.01 mm", 30000, func(t float64) orb.Point { return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)} }},
+		{"a circle of long edges", 60, func(t float64) orb.Point {
+			return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)}
+		}},
+		{"a circle of edges of 0.01 mm", 30000, func(t float64) orb.Point {
+			return orb.Point{50 * math.Cos(t), 50 * math.Sin(t)}
+		}},
 		{"a straight-sided star", 4000, func(t float64) orb.Point {
 			d := 10 + 5*math.Abs(math.Mod(5*t/math.Pi, 2)-1)
 			return orb.Point{d * math.Cos(t), d * math.Sin(t)}
@@ -150,23 +157,25 @@ func TestStraightenedStaysOnTheCurve(t *testing.T) {
 
 // A right angle of 30 × 10 mm and 10 × 20 mm over an upright mirror through its centre: the areas are known.
 func TestFoldOfAKnownShape(t *testing.T) {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "pm", A: 200, B: 100, Gamma: 90}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "pm", A: 200, B: 100, Gamma: 90}
 	ell := orb.MultiPolygon{{{{0, 0}, {30, 0}, {30, 10}, {10, 10}, {10, 30}, {0, 30}, {0, 0}}}}
 	heart := geometry.Centroid(ell) // (11, 11): (300·15 + 200·5)/500
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "L", Outline: ell}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{-heart[0], 0}, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "L", Outline: ell}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{-heart[0], 0}, Scale: 1}}
 	l := layout(t, d)
 	left := 10*30 + 1*10.0 // x < 11
 	right := 19 * 10.0     // x > 11
 	for way, want := range map[string]float64{Keep: 2 * left, Other: 2 * right, Gather: 19*10*2 + 2*20*10.0} {
-		mp, err := Outline(l, 0, way)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := geometry.Area(mp); math.Abs(got-want) > 0.05 {
-			t.Errorf("%s: area %g, want %g", way, got, want)
-		}
+		t.Run(way, func(t *testing.T) {
+			mp, err := Outline(l, 0, way)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := geometry.Area(mp); math.Abs(got-want) > 0.05 {
+				t.Errorf("area %g, want %g", got, want)
+			}
+		})
 	}
 	if _, err := Outline(l, 0, "crumple"); err == nil {
 		t.Error("an unknown way is taken")

@@ -10,6 +10,7 @@ import (
 	"openwork/geometry/overlay"
 	"openwork/geometry/overlay/geostest"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
@@ -25,13 +26,14 @@ func FuzzOutline(f *testing.F) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if raw = geometry.SnapOutline(raw); geometry.CheckOutline(raw) != nil || !(math.Abs(x) < 1e3 && math.Abs(y) < 1e3) {
+		if raw = geometry.SnapOutline(raw); geometry.CheckOutline(raw) != nil ||
+			!(math.Abs(x) < 1e3 && math.Abs(y) < 1e3) {
 			return
 		}
 		groups := symmetry.Groups()
 		g := groups[int(group)%len(groups)]
-		d := pattern.Default()
-		d.Repeat = pattern.Repeat{Group: g.Symbol, A: 120, B: 100, Gamma: 90}
+		d := draft.Default()
+		d.Repeat = draft.Repeat{Group: g.Symbol, A: 120, B: 100, Gamma: 90}
 		switch g.System {
 		case symmetry.Oblique:
 			d.Repeat.Gamma = 75
@@ -40,8 +42,9 @@ func FuzzOutline(f *testing.F) {
 		case symmetry.Hexagonal:
 			d.Repeat.B, d.Repeat.Gamma = 120, 120
 		}
-		d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: raw}}
-		d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{x, y}, Turn: float64(mode), Scale: 0.5 + float64(way)/255}}
+		d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: raw}}
+		d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{x, y}, Turn: float64(mode), Scale: 0.5 +
+			float64(way)/255}}
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			return // the draft refuses it

@@ -10,12 +10,13 @@ import (
 	"openwork/geometry/curve"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/sentences"
 )
 
-// Made tells what a job sheet says. Lengths in mm, areas in mm².
+// Made is what a job sheet says, in figures. Lengths in mm, areas in mm².
 type Made struct {
 	Pages int  `json:"pages"`
 	Bytes int  `json:"bytes"`
@@ -55,11 +56,11 @@ type Position struct {
 
 // positions returns where the sheet is laid, in order. It covers the panel and is laid once; a sheet that is stepped
 // over a larger panel has more of them.
-func positions(d pattern.Draft) []Position {
+func positions(d draft.Draft) []Position {
 	return []Position{{Middle: d.PanelBound().Center()}}
 }
 
-// Parts of the work done, as they are told; roughly.
+// Parts of the work done, as they are reported; roughly.
 const partChecked, partBuilt, partMeasured = 0.4, 0.8, 0.95
 
 // measure finds all that the sheet says.
@@ -68,7 +69,7 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
 		return Made{}, err
 	}
-	report, err := panel.CheckTold(l, o.Progress.Within(0, partChecked))
+	report, err := panel.CheckWithProgress(l, o.Progress.Within(0, partChecked))
 	if err != nil {
 		return Made{}, err
 	}
@@ -77,10 +78,12 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	if err != nil {
 		return Made{}, err
 	}
-	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel, Piercings: job.Made.Piercings,
-		Kerf: job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
+	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel,
+		Piercings: job.Made.Piercings,
+		Kerf:      job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
 	faults := sentences.Gather(report.Problems)
-	m.Faults, m.Warnings = told(d, report, faults, sheet.Fault), told(d, report, faults, sheet.Warning)
+	m.Faults, m.Warnings = faultSentences(d, report, faults, sheet.Fault),
+		faultSentences(d, report, faults, sheet.Warning)
 	m.FaultPlaces, _ = report.Count(sheet.Fault)
 	m.Verdict = verdict(report, faults)
 	m.Seconds = m.CutLength/o.CutSpeed + m.Travel/o.TravelSpeed + float64(m.Piercings)*o.Pierce
@@ -120,8 +123,8 @@ func verdict(r sheet.Report, faults []sentences.Fault) string {
 	return "The sheet does not hold: " + sentences.Places(r, faults, sheet.Fault) + "."
 }
 
-// told returns a sentence for each fault or warning, the worst first.
-func told(d pattern.Draft, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
+// faultSentences returns a sentence for each fault or warning, the worst first.
+func faultSentences(d draft.Draft, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
 	w := sentences.Words{Words: sheet.Words{Draft: d}}
 	out := []string{}
 	for _, f := range faults {
@@ -156,21 +159,21 @@ func narrowest(l *pattern.Layout) (*float64, error) {
 	if err != nil {
 		return nil, err
 	}
-	least, found := math.Inf(1), false
+	width, found := math.Inf(1), false
 	seen := map[*geometry.Shape]bool{}
 	for _, o := range openings {
 		if seen[o.Shape] {
 			continue
 		}
 		seen[o.Shape] = true
-		if n, ok := o.Shape.NarrowestJoin(0, least, true); ok && n.Width < least {
-			least, found = n.Width, true
+		if n, ok := o.Shape.NarrowestJoin(0, width, true); ok && n.Width < width {
+			width, found = n.Width, true
 		}
 	}
 	if !found {
 		return nil, nil
 	}
-	return &least, nil
+	return &width, nil
 }
 
 // length writes mm to two places, without what is not needed.

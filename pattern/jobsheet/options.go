@@ -28,7 +28,7 @@ type Options struct {
 
 	Cut cutplan.Options `json:"cut"` // of the cut file that it goes with
 
-	Progress progress.Func `json:"-"` // is told how far the work has come
+	Progress progress.Func `json:"-"` // receives how far the work has come
 }
 
 // Defaults returns the usual job sheet: A4, cutting at 20 mm/s, travelling at 200 mm/s, 0.2 s for a piercing (common
@@ -37,25 +37,26 @@ func Defaults() Options {
 	return Options{Paper: "A4", CutSpeed: 20, TravelSpeed: 200, Pierce: 0.2, Cut: cutplan.Defaults()}
 }
 
-// mostText is how many letters the options' texts have at most: an address is the longest.
-const mostText = 500
+// maxText is how many letters the options' texts have at most: an address is the longest.
+const maxText = 500
 
 func (o Options) check() error {
 	for _, f := range []struct {
-		what        string
-		value       float64
-		least, most float64
-		unit        string
+		what     string
+		value    float64
+		min, max float64
+		unit     string
 	}{{"the cutting speed", o.CutSpeed, 0.01, 1e5, " mm/s"}, {"the travel speed", o.TravelSpeed, 0.01, 1e5, " mm/s"},
 		{"the time of a piercing", o.Pierce, 0, 3600, " s"}, {"the machine's rate", o.Rate, 0, 1e9, " an hour"},
 		{"the price of the stock", o.Price, 0, 1e9, ""}, {"the stock's density", o.Density, 0, 25000, " kg/m³"}} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%s is %g%s; it must lie between %g and %g", f.what, f.value, f.unit, f.least, f.most)
+		if !(f.value >= f.min && f.value <= f.max) {
+			return fmt.Errorf("%s is %g%s; it must lie between %g and %g", f.what, f.value, f.unit, f.min, f.max)
 		}
 	}
-	for _, f := range []struct{ what, text string }{{"the currency", o.Currency}, {"the date", o.Date}, {"the file's name", o.File}, {"the address", o.Address}} {
-		if n := len([]rune(f.text)); n > mostText {
-			return fmt.Errorf("%s has %d letters; it may have %d", f.what, n, mostText)
+	for _, f := range []struct{ what, text string }{{"the currency", o.Currency}, {"the date", o.Date},
+		{"the file's name", o.File}, {"the address", o.Address}} {
+		if n := len([]rune(f.text)); n > maxText {
+			return fmt.Errorf("%s has %d letters; it may have %d", f.what, n, maxText)
 		}
 	}
 	return nil
@@ -68,10 +69,11 @@ func (o Options) check() error {
 var densities = []struct {
 	word  string
 	value float64
-}{{"polyester", 1390}, {"acrylic", 1190}, {"steel", 7850}, {"brass", 8500}, {"alumin", 2700}, {"copper", 8960}, {"mdf", 750}, {"fibreboard", 750},
+}{{"polyester", 1390}, {"acrylic", 1190}, {"steel", 7850}, {"brass", 8500}, {"alumin", 2700}, {"copper", 8960},
+	{"mdf", 750}, {"fibreboard", 750},
 	{"ply", 680}, {"card", 750}, {"board", 750}, {"paper", 750}, {"wood", 600}, {"film", 1390}}
 
-// Density returns a stock's density in kg/m³ by its name; false when nothing in it tells.
+// Density returns a stock's density in kg/m³ by its name; false when nothing in it says it.
 func Density(stock string) (value float64, ok bool) {
 	name := strings.ToLower(stock)
 	for _, d := range densities {

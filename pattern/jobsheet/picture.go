@@ -49,6 +49,7 @@ func (j *job) picture(box orb.Bound) (bottom float64, err error) {
 		c.Segment(q[0], q[1]-1.5, q[0], q[1]+1.5)
 		c.Stroke()
 	}
+
 	// Dimension lines below and to the left.
 	dimension := func(m geometry.Map, long float64, text string) {
 		c.Save()
@@ -66,6 +67,7 @@ func (j *job) picture(box orb.Bound) (bottom float64, err error) {
 		c.Text(pdf.Sans, heading, (long-wide)/2, -0.95, text)
 		c.Restore()
 	}
+
 	dimension(geometry.Translate(at[0], at[1]-4), f*w, length(w)+" mm")
 	dimension(geometry.Translate(at[0]-4, at[1]).After(geometry.TurnDegrees(90)), f*h, length(h)+" mm")
 	return at[1] - 6, nil

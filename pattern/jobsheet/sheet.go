@@ -167,7 +167,8 @@ func (j *job) first() error {
 				need += lead
 			}
 			if j.y-need < margin-lead {
-				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.", len(texts)-k))
+				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.",
+					len(texts)-k))
 				break
 			}
 			j.page.Ink(colour)
@@ -177,6 +178,7 @@ func (j *job) first() error {
 		}
 		j.y -= 2
 	}
+
 	list("What is wrong", pages.Red, j.made.Faults)
 	list("To look at", pages.Ink, j.made.Warnings)
 	list("Notes on the cut file", pages.Ink, j.made.Notes)
@@ -219,24 +221,30 @@ func (j *job) figures(x, width float64) {
 		costs = fmt.Sprintf("%.2f %s", *m.Cost, j.o.Currency)
 	}
 	type row struct{ name, value string }
-	speeds := fmt.Sprintf("%s\u00a0mm/s cutting, %s\u00a0mm/s between, %s\u00a0s a piercing", length(j.o.CutSpeed), length(j.o.TravelSpeed), length(j.o.Pierce))
-	if usual := Defaults(); j.o.CutSpeed == usual.CutSpeed && j.o.TravelSpeed == usual.TravelSpeed && j.o.Pierce == usual.Pierce {
+	speeds := fmt.Sprintf("%s\u00a0mm/s cutting, %s\u00a0mm/s between, %s\u00a0s a piercing", length(j.o.CutSpeed),
+		length(j.o.TravelSpeed), length(j.o.Pierce))
+	if usual := Defaults(); j.o.CutSpeed == usual.CutSpeed && j.o.TravelSpeed == usual.TravelSpeed &&
+		j.o.Pierce == usual.Pierce {
 		speeds += ": common practice, the shop knows its own"
 	}
 	groups := []struct {
 		name string
 		rows []row
 	}{
-		{"Sheet", []row{{"Size", length(b.Max[0]-b.Min[0]) + " × " + mm(b.Max[1]-b.Min[1])}, {"Stock", d.Sheet.Stock}, {"Thickness", mm(d.Sheet.Thickness)},
+		{"Sheet", []row{{"Size", length(b.Max[0]-b.Min[0]) + " × " + mm(b.Max[1]-b.Min[1])}, {"Stock", d.Sheet.Stock},
+			{"Thickness", mm(d.Sheet.Thickness)},
 			{"Weight when cut", weighs}}},
-		{"After cutting", []row{{"Narrowest bridge", some(m.Bridge)}, {"asked for", mm(d.Sheet.Bridge)}, {"Narrowest opening", some(m.Opening)}, {"asked for", mm(d.Sheet.Opening)}}},
-		{"Cutting", []row{{"Kerf allowed for", mm(m.Kerf)}, {"Openings", fmt.Sprint(m.Openings)}, {"Cut length", fmt.Sprintf("%.2f\u00a0m", m.CutLength/1000)},
+		{"After cutting", []row{{"Narrowest bridge", some(m.Bridge)}, {"asked for", mm(d.Sheet.Bridge)},
+			{"Narrowest opening", some(m.Opening)}, {"asked for", mm(d.Sheet.Opening)}}},
+		{"Cutting", []row{{"Kerf allowed for", mm(m.Kerf)}, {"Openings", fmt.Sprint(m.Openings)},
+			{"Cut length", fmt.Sprintf("%.2f\u00a0m", m.CutLength/1000)},
 			{"Travel", fmt.Sprintf("%.2f\u00a0m", m.Travel/1000)}, {"Piercings", fmt.Sprint(m.Piercings)}}},
 		{"Time and cost", []row{{"Machine time", duration(m.Seconds)}, {"at", speeds}, {"Cost", costs}}},
 	}
+
 	const (
-		names     = 31.0 // mm for what a figure is
-		mostLines = 4    // of a figure; what the person types may be long
+		names    = 31.0 // mm for what a figure is
+		maxLines = 4    // of a figure; what the person types may be long
 	)
 	for _, g := range groups {
 		j.head(x, width, g.name)
@@ -246,11 +254,11 @@ func (j *job) figures(x, width float64) {
 			j.page.Ink(pages.Ink)
 			lines := pdf.Wrap(pdf.Sans, body, width-names, r.value)
 			for k, line := range lines {
-				if k == mostLines {
+				if k == maxLines {
 					break
 				}
-				if k == mostLines-1 && len(lines) > mostLines {
-					line = pdf.Fit(pdf.Sans, body, width-names, line+" "+lines[mostLines])
+				if k == maxLines-1 && len(lines) > maxLines {
+					line = pdf.Fit(pdf.Sans, body, width-names, line+" "+lines[maxLines])
 				}
 				j.page.Text(pdf.Sans, body, x+names, j.y, line)
 				j.y -= lead
@@ -281,7 +289,9 @@ func (j *job) code() (*qr.Code, string) {
 	}
 	c, err := qr.Encode([]byte(s), qr.L)
 	if err != nil {
-		return nil, fmt.Sprintf("The draft's link has %d characters, and a QR code holds %d. The draft is kept in the file %s.", len(s), qr.MaxBytes, name)
+		return nil, fmt.Sprintf("The draft's link has %d characters, and a QR code holds %d. The draft is kept in "+
+			"the file %s.",
+			len(s), qr.MaxBytes, name)
 	}
 	return c, ""
 }

@@ -20,6 +20,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/qr"
@@ -43,7 +44,7 @@ func run(t *testing.T, pkg, name string, args ...string) string {
 }
 
 // written writes a job sheet to a file and has qpdf check it.
-func written(t *testing.T, d pattern.Draft, o Options) (Made, string) {
+func written(t *testing.T, d draft.Draft, o Options) (Made, string) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -69,14 +70,15 @@ func words(t *testing.T, path string) string {
 }
 
 // squares is a draft whose figures are known by hand: 4 × 4 squares of 20 mm, 40 mm apart, on a panel of 200 × 200 mm.
-func squares() pattern.Draft {
-	d := pattern.Default()
+func squares() draft.Draft {
+	d := draft.Default()
 	d.Title = "Squares"
-	d.Panel = pattern.Panel{Width: 200, Height: 200}
-	d.Field = pattern.Field{Margin: 20, Origin: [2]float64{40, 40}, Edge: pattern.Whole}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: geometry.RectOutline(orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}})}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d.Panel = draft.Panel{Width: 200, Height: 200}
+	d.Field = draft.Field{Margin: 20, Origin: [2]float64{40, 40}, Edge: draft.Whole}
+	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square",
+		Outline: geometry.RectOutline(orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}})}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	return d
 }
 
@@ -103,15 +105,18 @@ func TestFiguresKnownByHand(t *testing.T) {
 	near("the cost", *m.Cost, seconds/3600*90+12)
 	near("the weight", *m.Weight, (200*200-16*400)*0.35*1390e-6)
 	near("the narrowest bridge", *m.Bridge, 20)
-	if !m.Sound || m.Openings != 16 || m.Piercings != 17 || m.Opening != nil || len(m.Faults) > 0 || m.Pages != 2 || len(m.Holes) != 3 {
+	if !m.Sound || m.Openings != 16 || m.Piercings != 17 || m.Opening != nil || len(m.Faults) > 0 || m.Pages != 2 ||
+		len(m.Holes) != 3 {
 		t.Errorf("made %+v", m)
 	}
 	if m.Travel < 15*20 || m.Travel > 15*40+200 {
 		t.Errorf("the travel is %g mm", m.Travel)
 	}
 	text := words(t, path)
-	for _, want := range []string{"The sheet holds.", "200 × 200 mm", "polyester film", "16.3 g, at 1390 kg/m³ by", "20.00 mm", "Openings 16", "2.07 m", "Piercings 17",
-		duration(seconds), fmt.Sprintf("%.2f kr", seconds/3600*90+12), "(100, 100) mm", "at (10, 190), (190, 10), (10, 10) mm", "hydrogen chloride", "fitted respirator", "against a guard"} {
+	for _, want := range []string{"The sheet holds.", "200 × 200 mm", "polyester film", "16.3 g, at 1390 kg/m³ by",
+		"20.00 mm", "Openings 16", "2.07 m", "Piercings 17",
+		duration(seconds), fmt.Sprintf("%.2f kr", seconds/3600*90+12), "(100, 100) mm",
+		"at (10, 190), (190, 10), (10, 10) mm", "hydrogen chloride", "fitted respirator", "against a guard"} {
 		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
 			t.Errorf("%q is not in %q", want, text)
 		}
@@ -127,7 +132,8 @@ func TestUnsound(t *testing.T) {
 		t.Errorf("made %+v", m)
 	}
 	text := words(t, path)
-	for _, want := range []string{fmt.Sprintf("does not hold: 1 fault at %d places.", m.FaultPlaces), "What is wrong", m.Faults[0], "rate is not known", "density not known"} {
+	for _, want := range []string{fmt.Sprintf("does not hold: 1 fault at %d places.", m.FaultPlaces), "What is wrong",
+		m.Faults[0], "rate is not known", "density not known"} {
 		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
 			t.Errorf("%q is not in %q", want, text)
 		}
@@ -139,13 +145,14 @@ func TestCodeOpensTheDraft(t *testing.T) {
 	const address = "https://openwork.example/page/"
 	o := Defaults()
 	o.Address = address
-	for _, d := range []pattern.Draft{squares(), patterntest.Demo(t)} {
+	for _, d := range []draft.Draft{squares(), patterntest.Demo(t)} {
 		m, path := written(t, d, o)
 		if !m.Code {
 			t.Fatal("there is no code")
 		}
 		run(t, "poppler-utils", "pdftoppm", "-gray", "-f", "2", "-r", "220", path, path)
-		got := strings.TrimSpace(run(t, "zbar-tools", "zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", path+"-2.pgm"))
+		got := strings.TrimSpace(run(t, "zbar-tools", "zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable",
+			path+"-2.pgm"))
 		if !strings.HasPrefix(got, address+"#") {
 			t.Fatalf("the code holds %.80q", got)
 		}
@@ -153,7 +160,8 @@ func TestCodeOpensTheDraft(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if opened.Title != d.Title || !reflect.DeepEqual(opened.Motifs, d.Motifs) || !reflect.DeepEqual(opened.Sheet, d.Sheet) {
+		if opened.Title != d.Title || !reflect.DeepEqual(opened.Motifs, d.Motifs) ||
+			!reflect.DeepEqual(opened.Sheet, d.Sheet) {
 			t.Errorf("the code opens another draft: %+v", opened)
 		}
 	}
@@ -173,12 +181,14 @@ func TestLinkTooLong(t *testing.T) {
 	if err != nil || len(s) <= qr.MaxBytes {
 		t.Fatalf("the link has %d characters, %v", len(s), err)
 	}
-	if want := fmt.Sprintf("link has %d characters, and a QR code holds 2953. The draft is kept in the file many corners.openwork.json.", len(s)); m.Code || !strings.Contains(words(t, path), want) {
+	if want := fmt.Sprintf("link has %d characters, and a QR code holds 2953. The draft is kept in the file many "+
+		"corners.openwork.json.", len(s)); m.Code || !strings.Contains(words(t, path), want) {
 		t.Errorf("%q is not in %q", want, words(t, path))
 	}
 }
 
-var box = regexp.MustCompile(`<(page|word) (?:width="([\d.]+)" height="([\d.]+)"|xMin="(-?[\d.]+)" yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)")>`)
+var box = regexp.MustCompile(`<(page|word) (?:width="([\d.]+)" height="([\d.]+)"|xMin="(-?[\d.]+)" ` +
+	`yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)")>`)
 
 // Whatever the draft, there are two pages, and every word lies inside their margins and on no other.
 func TestWordsStayOnThePage(t *testing.T) {
@@ -187,7 +197,9 @@ func TestWordsStayOnThePage(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 0))
 	groups := symmetry.Groups()
 	o := Defaults()
-	o.Address, o.File, o.Date, o.Currency = "https://openwork.example/a/very/long/way/to/the/page/that/opens/links/"+strings.Repeat("and/on/", 40), strings.Repeat("long name ", 30)+".json", "1 March", strings.Repeat("kr", 100)
+	o.Address, o.File, o.Date,
+		o.Currency = "https://openwork.example/a/very/long/way/to/the/page/that/opens/links/"+strings.Repeat("and/on/",
+		40), strings.Repeat("long name ", 30)+".json", "1 March", strings.Repeat("kr", 100)
 	o.Rate = 1e8
 	for k := range 8 {
 		d := patterntest.Draft(r, groups[k].Symbol)
@@ -228,26 +240,28 @@ func TestWordsStayOnThePage(t *testing.T) {
 }
 
 func TestRefusals(t *testing.T) {
-	for words, change := range map[string]func(o *Options, d *pattern.Draft){
-		"it gives off hydrogen chloride":  func(o *Options, d *pattern.Draft) { d.Sheet.Stock = "soft PVC" },
-		"the cutting speed is 0 mm/s":     func(o *Options, d *pattern.Draft) { o.CutSpeed = 0 },
-		"the travel speed is NaN mm/s":    func(o *Options, d *pattern.Draft) { o.TravelSpeed = math.NaN() },
-		"the machine's rate is -1":        func(o *Options, d *pattern.Draft) { o.Rate = -1 },
-		`there is no paper "foolscap"`:    func(o *Options, d *pattern.Draft) { o.Paper = "foolscap" },
-		"the address has 501 letters":     func(o *Options, d *pattern.Draft) { o.Address = strings.Repeat("ü", 501) },
-		`there is no layer "engrave"`:     func(o *Options, d *pattern.Draft) { o.Cut.Holes.Layer = "engrave" },
-		"the stock's density is +Inf kg/": func(o *Options, d *pattern.Draft) { o.Density = math.Inf(1) },
+	for words, change := range map[string]func(o *Options, d *draft.Draft){
+		"it gives off hydrogen chloride":  func(o *Options, d *draft.Draft) { d.Sheet.Stock = "soft PVC" },
+		"the cutting speed is 0 mm/s":     func(o *Options, d *draft.Draft) { o.CutSpeed = 0 },
+		"the travel speed is NaN mm/s":    func(o *Options, d *draft.Draft) { o.TravelSpeed = math.NaN() },
+		"the machine's rate is -1":        func(o *Options, d *draft.Draft) { o.Rate = -1 },
+		`there is no paper "foolscap"`:    func(o *Options, d *draft.Draft) { o.Paper = "foolscap" },
+		"the address has 501 letters":     func(o *Options, d *draft.Draft) { o.Address = strings.Repeat("ü", 501) },
+		`there is no layer "engrave"`:     func(o *Options, d *draft.Draft) { o.Cut.Holes.Layer = "engrave" },
+		"the stock's density is +Inf kg/": func(o *Options, d *draft.Draft) { o.Density = math.Inf(1) },
 	} {
-		d, o := squares(), Defaults()
-		change(&o, &d)
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var b bytes.Buffer
-		if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
-			t.Errorf("%v, want %q and no file", err, words)
-		}
+		t.Run(words, func(t *testing.T) {
+			d, o := squares(), Defaults()
+			change(&o, &d)
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
+				t.Errorf("%v, want %q and no file", err, words)
+			}
+		})
 	}
 }
 
@@ -256,20 +270,25 @@ func TestRegistration(t *testing.T) {
 	o := Defaults()
 	o.Cut.Holes = cutplan.Holes{Diameter: 3, Layer: cutplan.Cut, At: []orb.Point{{8, 8}, {192, 8}, {100, 193}}}
 	m, path := written(t, squares(), o)
-	if len(m.Holes) != 3 || m.Piercings != 20 || !strings.Contains(words(t, path), "Registration holes of 3 mm are at (8, 8), (192, 8), (100, 193) mm") {
+	if len(m.Holes) != 3 || m.Piercings != 20 || !strings.Contains(words(t, path),
+		"Registration holes of 3 mm are at (8, 8), (192, 8), (100, 193) mm") {
 		t.Errorf("%v, %d piercings, in %s", m.Holes, m.Piercings, words(t, path))
 	}
 	o.Cut.Holes = cutplan.Holes{}
-	if m, path = written(t, squares(), o); len(m.Holes) != 0 || !strings.Contains(words(t, path), "no registration marks: measure") {
+	if m, path = written(t, squares(), o); len(m.Holes) != 0 ||
+		!strings.Contains(words(t, path), "no registration marks: measure") {
 		t.Errorf("%v, in %s", m.Holes, words(t, path))
 	}
 }
 
 func TestDuration(t *testing.T) {
-	for s, want := range map[float64]string{0.4: "0 s", 59.4: "59 s", 59.7: "1 min 00 s", 3599.4: "59 min 59 s", 3599.6: "1 h 00 min", 7170: "2 h 00 min", 5400: "1 h 30 min"} {
-		if got := strings.ReplaceAll(duration(s), "\u00a0", " "); got != want {
-			t.Errorf("%g s is %q, want %q", s, got, want)
-		}
+	for s, want := range map[float64]string{0.4: "0 s", 59.4: "59 s", 59.7: "1 min 00 s", 3599.4: "59 min 59 s",
+		3599.6: "1 h 00 min", 7170: "2 h 00 min", 5400: "1 h 30 min"} {
+		t.Run(fmt.Sprintf("%v s", s), func(t *testing.T) {
+			if got := strings.ReplaceAll(duration(s), "\u00a0", " "); got != want {
+				t.Errorf("%g s is %q, want %q", s, got, want)
+			}
+		})
 	}
 }
 

@@ -23,8 +23,8 @@ func (g *grid) point(k int) orb.Point {
 	return orb.Point{g.min[0] + float64(k%g.cols)*g.step, g.min[1] + float64(k/g.cols)*g.step}
 }
 
-// free reports whether a node lies in the strip, clear of the openings. How far a node is from them tells the same of the nodes
-// around it, as far as it is from the clearance asked for.
+// free reports whether a node lies in the strip, clear of the openings. How far a node is from them tells the same of
+// the nodes around it, as far as it is from the clearance asked for.
 func (g *grid) free(k int) bool {
 	if g.open[k] == 0 {
 		p := g.point(k)
@@ -45,6 +45,7 @@ func (g *grid) free(k int) bool {
 			}
 		}
 	}
+
 	if g.open[k] == 1 { // not yet held against the strip's sides
 		g.open[k] = -1
 		if g.b.inside.holds(g.point(k)) {
@@ -69,6 +70,7 @@ func (g *grid) search() line {
 			heap.Push(q, item{0, int32(k)})
 		}
 	}
+
 	for q.Len() > 0 {
 		it := heap.Pop(q).(item)
 		k := int(it.node)

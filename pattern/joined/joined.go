@@ -1,7 +1,7 @@
-// Package joined divides a sheet that is larger than the shop's bed into sheets that are joined on the panel. The joints run
-// through sheet only, never through an opening, straight where they can; each part fits the bed and carries registration holes
-// at known places of the panel, and small notches on both sides of a joint show that it is closed. That the parts are the sheet
-// and every opening is whole in one of them is measured before they are handed over.
+// Package joined divides a sheet that is larger than the shop's bed into sheets that are joined on the panel. The
+// joints run through sheet only, never through an opening, straight where they can; each part fits the bed and carries
+// registration holes at known places of the panel, and small notches on both sides of a joint show that it is closed.
+// That the parts are the sheet and every opening is whole in one of them is measured before they are handed over.
 package joined
 
 import (
@@ -15,13 +15,14 @@ import (
 	"openwork/geometry/overlay"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet/panel"
 )
 
 // Options of joined sheets.
 type Options struct {
-	Bed *pattern.Bed    `json:"bed"` // what the machine takes, mm, either way round; nil: the draft's
+	Bed *draft.Bed      `json:"bed"` // what the machine takes, mm, either way round; nil: the draft's
 	Cut cutplan.Options `json:"cut"` // of the cut files; Holes.Diameter is of the registration holes, 0: 4
 }
 
@@ -71,7 +72,7 @@ var errNoWay = errors.New("no way")
 
 // Join divides a layout's sheet. It fails where the bed is not said, where no line runs through sheet alone, and as
 // panel.Openings does.
-func Join(l *pattern.Layout, o Options, told progress.Func) (*Joined, error) {
+func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, error) {
 	o, err := o.filled(l)
 	if err != nil {
 		return nil, err
@@ -81,11 +82,12 @@ func Join(l *pattern.Layout, o Options, told progress.Func) (*Joined, error) {
 		return nil, err
 	}
 	if len(open) == 0 {
-		return nil, errors.New("the field holds no opening, so there is nothing to join; place a silhouette or make the field larger")
+		return nil, errors.New("the field holds no opening, so there is nothing to join; place a silhouette or make " +
+			"the field larger")
 	}
-	told.At(0.1)
+	onProgress.At(0.1)
 	j := &Joined{l: l, o: o, sheet: l.Draft.SheetBound(), room: newRoom(open), Notes: []string{}}
-	if err := j.divide(told.Within(0.1, 0.7)); err != nil {
+	if err := j.divide(onProgress.Within(0.1, 0.7)); err != nil {
 		return nil, err
 	}
 	if err := j.assemble(); err != nil {
@@ -94,11 +96,11 @@ func Join(l *pattern.Layout, o Options, told progress.Func) (*Joined, error) {
 	if err := j.prove(); err != nil {
 		return nil, err
 	}
-	told.At(0.8)
+	onProgress.At(0.8)
 	if err := j.finish(); err != nil {
 		return nil, err
 	}
-	told.At(1)
+	onProgress.At(1)
 	return j, nil
 }
 
@@ -109,8 +111,9 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	if o.Bed == nil {
 		return o, errors.New("say how large the bed is; joined sheets are made to fit it")
 	}
-	if b := o.Bed; !(b.Width > 0 && b.Height > 0 && b.Width <= pattern.MaxSize && b.Height <= pattern.MaxSize) {
-		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height, float64(pattern.MaxSize))
+	if b := o.Bed; !(b.Width > 0 && b.Height > 0 && b.Width <= draft.MaxSize && b.Height <= draft.MaxSize) {
+		return o, fmt.Errorf("a bed of %g × %g mm is none; both sides lie between 0 and %g mm", b.Width, b.Height,
+			float64(draft.MaxSize))
 	}
 	if o.Cut.Holes.Diameter == 0 {
 		o.Cut.Holes.Diameter = cutplan.Defaults().Holes.Diameter
@@ -122,22 +125,23 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 }
 
 // divide finds the joints, with the bed one way round and the other: the way that needs fewer parts.
-func (j *Joined) divide(told progress.Func) error {
+func (j *Joined) divide(onProgress progress.Func) error {
 	w, h := j.sheet.Max[0]-j.sheet.Min[0], j.sheet.Max[1]-j.sheet.Min[1]
 	kerf := j.l.Draft.Sheet.Kerf // the file's page is that much larger than the part
 	ways := [][2]float64{{j.o.Bed.Width - kerf, j.o.Bed.Height - kerf}, {j.o.Bed.Height - kerf, j.o.Bed.Width - kerf}}
-	least := func(b [2]float64) float64 {
-		if b[0] < leastBand || b[1] < leastBand {
+	fewest := func(b [2]float64) float64 {
+		if b[0] < minBand || b[1] < minBand {
 			return math.Inf(1)
 		}
 		return math.Ceil(w/b[0]-same) * math.Ceil(h/b[1]-same)
 	}
-	if least(ways[1]) < least(ways[0]) {
+	if fewest(ways[1]) < fewest(ways[0]) {
 		ways[0], ways[1] = ways[1], ways[0]
 	}
-	if n := least(ways[0]); n > mostParts {
-		return fmt.Errorf("a bed of %s × %s mm would need more than %d parts for a sheet of %s × %s mm; use a larger bed, or a stepping sheet",
-			short(j.o.Bed.Width), short(j.o.Bed.Height), mostParts, short(w), short(h))
+	if n := fewest(ways[0]); n > maxParts {
+		return fmt.Errorf("a bed of %s × %s mm would need more than %d parts for a sheet of %s × %s mm; use a larger "+
+			"bed, or a stepping sheet",
+			short(j.o.Bed.Width), short(j.o.Bed.Height), maxParts, short(w), short(h))
 	}
 	var best *Joined
 	parts := func(k *Joined) (n int) {
@@ -147,24 +151,27 @@ func (j *Joined) divide(told progress.Func) error {
 		return n
 	}
 	for i, b := range ways {
-		if least(b) > mostParts || best != nil && float64(parts(best)) <= least(b) {
+		if fewest(b) > maxParts || best != nil && float64(parts(best)) <= fewest(b) {
 			continue
 		}
 		try := *j
-		if try.along(b, told.Within(float64(i)/2, float64(i+1)/2)) == nil && (best == nil || parts(&try) < parts(best)) {
+		if try.along(b, onProgress.Within(float64(i)/2, float64(i+1)/2)) == nil &&
+			(best == nil || parts(&try) < parts(best)) {
 			best = &try
 		}
 	}
+
 	if best == nil {
 		return fmt.Errorf("no line through sheet alone divides the field so that its parts fit a bed of %s × %s mm; "+
-			"leave more sheet between the openings, take a larger bed, or make a stepping sheet", short(j.o.Bed.Width), short(j.o.Bed.Height))
+			"leave more sheet between the openings, take a larger bed, or make a stepping sheet", short(j.o.Bed.Width),
+			short(j.o.Bed.Height))
 	}
 	*j = *best
 	return nil
 }
 
 // along divides the sheet into upright strips, and these across, for parts of a given size at most.
-func (j *Joined) along(size [2]float64, told progress.Func) error {
+func (j *Joined) along(size [2]float64, onProgress progress.Func) error {
 	s := j.sheet
 	swapped := j.room.swapped()
 	low, high := line{{s.Min[1], s.Min[0]}, {s.Min[1], s.Max[0]}}, line{{s.Max[1], s.Min[0]}, {s.Max[1], s.Max[0]}}
@@ -180,7 +187,7 @@ func (j *Joined) along(size [2]float64, told progress.Func) error {
 			next = upright[i].swapped()
 			j.upright = append(j.upright, next)
 		}
-		told.Of(i, len(upright)+1)
+		onProgress.Of(i, len(upright)+1)
 		st := strip{side, next}
 		level, err := parted(j.room, st, s.Min[1], s.Max[1], size[1], j.l.Draft.Sheet.Bridge)
 		if err != nil {
@@ -199,11 +206,11 @@ func (j *Joined) along(size [2]float64, told progress.Func) error {
 	return nil
 }
 
-// parted returns level lines that part a strip from low to high into stretches of at most size: as few as there can be, clear
-// of the openings by a bridge or, where that cannot be had, by the next of the tiers.
+// parted returns level lines that part a strip from low to high into stretches of at most size: as few as there can be,
+// clear of the openings by a bridge or, where that cannot be had, by the next of the tiers.
 func parted(r *room, s strip, low, high, size, bridge float64) ([]line, error) {
-	least := max(1, int(math.Ceil((high-low)/size-same)))
-	for n := least; n <= least+mostMore; n++ {
+	fewest := max(1, int(math.Ceil((high-low)/size-same)))
+	for n := fewest; n <= fewest+maxMore; n++ {
 		for _, tier := range tiers {
 			if out, err := cuts(r, s, low, high, size, tier*bridge, n); err == nil {
 				return out, nil
@@ -213,22 +220,24 @@ func parted(r *room, s strip, low, high, size, bridge float64) ([]line, error) {
 	return nil, errNoWay
 }
 
-// cuts returns n−1 lines, one after another: each so that the stretch before it is no higher than size and the rest can still
-// be parted.
-func cuts(r *room, s strip, low, high, size, clear float64, n int) ([]line, error) {
+// cuts returns n−1 lines, one after another: each so that the stretch before it is no higher than size and the rest can
+// still be parted.
+func cuts(r *room, s strip, low, high, size, clearance float64, n int) ([]line, error) {
 	var out []line
-	floor, top := low, low // of the stretch that the next line ends: its lowest point, and the highest of the line before
+	// of the stretch that the next line ends: its lowest point, and the highest of the line before
+	floor, top := low, low
 	for i := 1; i < n; i++ {
 		b := band{left: s.left, right: s.right, inside: s,
-			low: math.Max(high-size*float64(n-i), top+math.Min(leastBand, size/2)), high: math.Min(floor+size, high-math.Min(leastBand, size/2))}
+			low:  math.Max(high-size*float64(n-i), top+math.Min(minBand, size/2)),
+			high: math.Min(floor+size, high-math.Min(minBand, size/2))}
 		if b.low > b.high+same {
 			return nil, errNoWay
 		}
 		b.high = math.Max(b.high, b.low)
 		b.wants = math.Max(b.low, math.Min(b.high, low+(high-low)*float64(i)/float64(n)))
-		l, ok := b.straight(r, clear)
+		l, ok := b.straight(r, clearance)
 		if !ok {
-			l, ok = b.way(r, clear)
+			l, ok = b.way(r, clearance)
 		}
 		if !ok {
 			return nil, errNoWay
@@ -245,17 +254,19 @@ func cuts(r *room, s strip, low, high, size, clear float64, n int) ([]line, erro
 // finish sets notches, holes, figures and notes.
 func (j *Joined) finish() error {
 	cut := j.notches()
-	least := j.l.Draft.Sheet.Bridge
+	narrowest := j.l.Draft.Sheet.Bridge
 	for _, t := range j.Joints {
-		least = math.Min(least, t.Clear)
+		narrowest = math.Min(narrowest, t.Clear)
 	}
-	if least < j.l.Draft.Sheet.Bridge*(1-1e-9) {
-		j.Notes = append(j.Notes, fmt.Sprintf("A joint runs %s mm from an opening, nearer than the bridge of %s mm; handle that edge with care.",
-			short(least), short(j.l.Draft.Sheet.Bridge)))
+	if narrowest < j.l.Draft.Sheet.Bridge*(1-1e-9) {
+		j.Notes = append(j.Notes, fmt.Sprintf("A joint runs %s mm from an opening, nearer than the bridge of %s mm; "+
+			"handle that edge with care.",
+			short(narrowest), short(j.l.Draft.Sheet.Bridge)))
 	}
 	if len(j.Parts) == 1 {
 		j.Notes = append(j.Notes, "The sheet fits the bed as it is; there is one part.")
 	}
+
 	for i := range j.Parts {
 		p := &j.Parts[i]
 		if len(p.open) == 0 {

@@ -18,6 +18,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -41,12 +42,13 @@ type joinAnswer struct {
 	Openings float64 `json:"openings"` // the same of their openings and the field's
 	Outside  float64 `json:"outside"`  // of openings beyond their part
 	Short    float64 `json:"short"`    // by how much a joint comes nearer to an opening than it says
-	Holes    float64 `json:"holes"`    // least distance of a hole's middle from openings and the part's edge; −1: outside
-	Valid    bool    `json:"valid"`
-	Unclear  string  `json:"unclear"`
+	// least distance of a hole's middle from openings and the part's edge; −1: outside
+	Holes   float64 `json:"holes"`
+	Valid   bool    `json:"valid"`
+	Unclear string  `json:"unclear"`
 }
 
-func caseOf(t *testing.T, d pattern.Draft, j *Joined) joinCase {
+func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
 	t.Helper()
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
@@ -54,7 +56,8 @@ func caseOf(t *testing.T, d pattern.Draft, j *Joined) joinCase {
 	}
 	c := joinCase{Draft: d.Encode(), Joints: j.Joints}
 	for _, op := range g.Ops {
-		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
+		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]),
+			float64(op.W[1][1]),
 			op.T[0].Float(), op.T[1].Float()})
 	}
 	for _, p := range j.Parts {
@@ -86,7 +89,7 @@ func joinWithGEOS(t *testing.T, cases []joinCase) []joinAnswer {
 	return got
 }
 
-func judge(t *testing.T, name string, d pattern.Draft, bed pattern.Bed, j *Joined, a joinAnswer) {
+func judge(t *testing.T, name string, d draft.Draft, bed draft.Bed, j *Joined, a joinAnswer) {
 	t.Helper()
 	slack := 1e-6 * (1 + a.Field)
 	if !a.Valid || a.Parts > slack || a.Openings > slack || a.Outside > slack || a.Short > 1e-6 {
@@ -111,19 +114,19 @@ func judge(t *testing.T, name string, d pattern.Draft, bed pattern.Bed, j *Joine
 
 var perGroup = flag.Int("drafts", 1, "random drafts in each plane group to divide and join with GEOS")
 
-// TestJoinedWithGEOS joins the parts of random drafts and of the demonstration again: they are the sheet, their openings the
-// field's, each in its part, and joints and holes keep as clear as they say.
+// TestJoinedWithGEOS joins the parts of random drafts and of the demonstration again: they are the sheet, their
+// openings the field's, each in its part, and joints and holes keep as clear as they say.
 func TestJoinedWithGEOS(t *testing.T) {
 	const seed = 66
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	var names []string
-	var drafts []pattern.Draft
-	var beds []pattern.Bed
+	var drafts []draft.Draft
+	var beds []draft.Bed
 	var made []*Joined
 	var cases []joinCase
 	tally := map[string]int{}
-	take := func(name string, d pattern.Draft, bed pattern.Bed) error {
+	take := func(name string, d draft.Draft, bed draft.Bed) error {
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -135,7 +138,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 		return err
 	}
-	for _, bed := range []pattern.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}} {
+	for _, bed := range []draft.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}} {
 		if err := take(fmt.Sprint("the demonstration on ", bed), patterntest.Demo(t), bed); err != nil {
 			t.Errorf("the demonstration on a bed of %v: %v", bed, err)
 		}
@@ -150,9 +153,11 @@ func TestJoinedWithGEOS(t *testing.T) {
 					d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
 				}
 			}
-			bed := pattern.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())), Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
+			bed := draft.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())),
+				Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
 			if err := take(d.Title, d, bed); err != nil {
-				if !strings.Contains(err.Error(), "no line through sheet alone") && !strings.Contains(err.Error(), "holds no opening") {
+				if !strings.Contains(err.Error(), "no line through sheet alone") &&
+					!strings.Contains(err.Error(), "holds no opening") {
 					t.Errorf("%s on %v: %v: %s", d.Title, bed, err, d.Encode())
 				}
 				tally["refused"]++
@@ -195,7 +200,7 @@ func demoParts(t testing.TB) *Joined {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := Join(l, Options{Bed: &pattern.Bed{Width: 400, Height: 600}}, nil)
+	j, err := Join(l, Options{Bed: &draft.Bed{Width: 400, Height: 600}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -214,7 +219,8 @@ func TestPartsAreWritten(t *testing.T) {
 				t.Fatalf("part %d as %s: %v", p.Number, f, err)
 			}
 			if made.Openings+made.Lost != p.Openings || made.Holes != len(p.Holes) || made.Holes < 3 {
-				t.Errorf("part %d as %s: %d openings of %d, %d holes of %d: %v", p.Number, f, made.Openings, p.Openings, made.Holes, len(p.Holes), made.Notes)
+				t.Errorf("part %d as %s: %d openings of %d, %d holes of %d: %v", p.Number, f, made.Openings, p.Openings,
+					made.Holes, len(p.Holes), made.Notes)
 			}
 		}
 		openings += p.Openings
@@ -255,36 +261,39 @@ func TestRefusals(t *testing.T) {
 	demo := patterntest.Demo(t)
 	demo.Sheet.Bed = nil
 	full := demo
-	full.Motifs = append([]pattern.Motif(nil), demo.Motifs...)
+	full.Motifs = append([]draft.Motif(nil), demo.Motifs...)
 	for i := range full.Motifs {
 		full.Motifs[i].Scale *= 2.5
 	}
 	none := demo
 	none.Motifs = nil
 	for _, c := range []struct {
-		d    pattern.Draft
-		bed  *pattern.Bed
+		d    draft.Draft
+		bed  *draft.Bed
 		want string
 	}{
 		{demo, nil, "say how large the bed is"},
-		{demo, &pattern.Bed{Width: 300, Height: math.NaN()}, "a bed of"},
-		{demo, &pattern.Bed{Width: 20, Height: 20}, "more than 40 parts"},
-		{full, &pattern.Bed{Width: 400, Height: 600}, "no line through sheet alone"},
-		{none, &pattern.Bed{Width: 400, Height: 600}, "holds no opening"},
+		{demo, &draft.Bed{Width: 300, Height: math.NaN()}, "a bed of"},
+		{demo, &draft.Bed{Width: 20, Height: 20}, "more than 40 parts"},
+		{full, &draft.Bed{Width: 400, Height: 600}, "no line through sheet alone"},
+		{none, &draft.Bed{Width: 400, Height: 600}, "holds no opening"},
 	} {
-		l, err := pattern.NewLayout(c.d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := Join(l, Options{Bed: c.bed}, nil); err == nil || !strings.Contains(err.Error(), c.want) || errors.Is(err, errNoWay) {
-			t.Errorf("%v: %v, want %q", c.bed, err, c.want)
-		}
+		t.Run(c.want, func(t *testing.T) {
+			l, err := pattern.NewLayout(c.d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := Join(l, Options{Bed: c.bed}, nil); err == nil || !strings.Contains(err.Error(), c.want) ||
+				errors.Is(err, errNoWay) {
+				t.Errorf("%v: %v, want %q", c.bed, err, c.want)
+			}
+		})
 	}
 	l, err := pattern.NewLayout(demo, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := Join(l, Options{Bed: &pattern.Bed{Width: 1000, Height: 1000}}, nil)
+	j, err := Join(l, Options{Bed: &draft.Bed{Width: 1000, Height: 1000}}, nil)
 	if err != nil || len(j.Parts) != 1 || len(j.Joints) != 0 {
 		t.Errorf("a bed that takes all: %v", err)
 	}

@@ -9,9 +9,11 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
-// BenchmarkLarge parts sheets of fifteen copies of one outline with many corners: the time should grow with their number.
+// BenchmarkLarge parts sheets of fifteen copies of one outline with many corners: the time should grow with their
+// number.
 func BenchmarkLarge(b *testing.B) {
 	for _, n := range []int{1000, 8000, 64000, 200000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
@@ -24,19 +26,19 @@ func BenchmarkLarge(b *testing.B) {
 					r = append(r, p)
 				}
 			}
-			d := pattern.Default()
-			d.Panel = pattern.Panel{Width: 640, Height: 400}
+			d := draft.Default()
+			d.Panel = draft.Panel{Width: 640, Height: 400}
 			d.Field.Margin, d.Field.Origin = 20, [2]float64{20, 20}
-			d.Repeat = pattern.Repeat{Group: "p1", A: 120, B: 120, Gamma: 90}
-			d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{append(r, r[0])}}}}
-			d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{60, 60}, Scale: 1}}
+			d.Repeat = draft.Repeat{Group: "p1", A: 120, B: 120, Gamma: 90}
+			d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{append(r, r[0])}}}}
+			d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{60, 60}, Scale: 1}}
 			l, err := pattern.NewLayout(d, nil)
 			if err != nil {
 				b.Fatal(err)
 			}
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := Join(l, Options{Bed: &pattern.Bed{Width: 300, Height: 450}}, nil); err != nil {
+				if _, err := Join(l, Options{Bed: &draft.Bed{Width: 300, Height: 450}}, nil); err != nil {
 					b.Fatal(err)
 				}
 			}

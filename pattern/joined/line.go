@@ -10,8 +10,8 @@ import (
 type line []orb.Point
 
 // crossings returns where the level line at y meets a line, the least and the greatest x.
-func (l line) crossings(y float64) (least, most float64, ok bool) {
-	least, most = math.Inf(1), math.Inf(-1)
+func (l line) crossings(y float64) (left, right float64, ok bool) {
+	left, right = math.Inf(1), math.Inf(-1)
 	for i := 0; i+1 < len(l); i++ {
 		a, b := l[i], l[i+1]
 		if math.Min(a[1], b[1]) > y || math.Max(a[1], b[1]) < y {
@@ -22,10 +22,10 @@ func (l line) crossings(y float64) (least, most float64, ok bool) {
 			xs = []float64{a[0] + (y-a[1])/(b[1]-a[1])*(b[0]-a[0])}
 		}
 		for _, x := range xs {
-			least, most, ok = math.Min(least, x), math.Max(most, x), true
+			left, right, ok = math.Min(left, x), math.Max(right, x), true
 		}
 	}
-	return least, most, ok
+	return left, right, ok
 }
 
 // nearest returns the point of a line nearest to p, how far along the line it is, and how far from p.

@@ -13,8 +13,8 @@ import (
 	"openwork/pattern/cutplan"
 )
 
-// notches sets up to two notches on each stretch of a joint that two parts share, where there is sheet enough round them, and
-// returns the small squares, standing on a tip, that are taken off the parts.
+// notches sets up to two notches on each stretch of a joint that two parts share, where there is sheet enough round
+// them, and returns the small squares, standing on a tip, that are taken off the parts.
 func (j *Joined) notches() orb.MultiPolygon {
 	var out orb.MultiPolygon
 	lacking := 0
@@ -32,7 +32,8 @@ func (j *Joined) notches() orb.MultiPolygon {
 				if along, ok := j.notchNear(l, want, from, to, taken); ok {
 					p := l.at(along)
 					j.Joints[n].Notches = append(j.Joints[n].Notches, p)
-					out = append(out, orb.Polygon{{{p[0] - notch, p[1]}, {p[0], p[1] - notch}, {p[0] + notch, p[1]}, {p[0], p[1] + notch}, {p[0] - notch, p[1]}}})
+					out = append(out, orb.Polygon{{{p[0] - notch, p[1]}, {p[0], p[1] - notch}, {p[0] + notch, p[1]},
+						{p[0], p[1] + notch}, {p[0] - notch, p[1]}}})
 					taken = along
 					set++
 				}
@@ -43,6 +44,7 @@ func (j *Joined) notches() orb.MultiPolygon {
 		}
 		n++
 	}
+
 	for i, l := range j.upright {
 		ends := []float64{0, l.length()}
 		for _, c := range j.across[i][1 : len(j.across[i])-1] {
@@ -53,6 +55,7 @@ func (j *Joined) notches() orb.MultiPolygon {
 		}
 		shared(l, ends)
 	}
+
 	for _, a := range j.across {
 		for _, c := range a[1 : len(a)-1] {
 			shared(c.line, []float64{0, c.line.length()})
@@ -77,7 +80,8 @@ func (j *Joined) notchNear(l line, want, from, to, taken float64) (float64, bool
 	return 0, false
 }
 
-// holes sets up to four registration holes in a part, near the corners of its box: where they are clear of openings and edge.
+// holes sets up to four registration holes in a part, near the corners of its box: where they are clear of openings and
+// edge.
 func (j *Joined) holes(p *Part) {
 	p.Holes = [][2]float64{}
 	d := j.o.Cut.Holes.Diameter
@@ -93,25 +97,29 @@ func (j *Joined) holes(p *Part) {
 			}
 		}
 	}
+
 	far := func(p, q orb.Point) float64 { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
 	var at []orb.Point
 	for _, c := range []orb.Point{{b.Min[0], b.Max[1]}, {b.Max[0], b.Min[1]}, b.Min, b.Max, b.Center()} {
-		best, least := orb.Point{}, math.Inf(1)
+		best, nearest := orb.Point{}, math.Inf(1)
 		for _, q := range free {
 			// Nearest to the corner; not where a hole is already.
-			if e := far(q, c); e < least && !slices.ContainsFunc(at, func(o orb.Point) bool { return far(o, q) < 4*d }) {
-				best, least = q, e
+			if e := far(q, c); e < nearest && !slices.ContainsFunc(at,
+				func(o orb.Point) bool { return far(o, q) < 4*d }) {
+				best, nearest = q, e
 			}
 		}
-		if !math.IsInf(least, 1) && (len(at) < 3 || !three(at)) {
+		if !math.IsInf(nearest, 1) && (len(at) < 3 || !three(at)) {
 			at = append(at, best)
 		}
 	}
+
 	for _, q := range at {
 		p.Holes = append(p.Holes, q)
 	}
 	if !three(at) {
-		j.Notes = append(j.Notes, fmt.Sprintf("Part %d has room for %d registration holes of %s mm; three that are not in line are needed.", p.Number, len(at), short(d)))
+		j.Notes = append(j.Notes, fmt.Sprintf("Part %d has room for %d registration holes of %s mm; three that are "+
+			"not in line are needed.", p.Number, len(at), short(d)))
 	}
 }
 

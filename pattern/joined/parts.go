@@ -36,6 +36,7 @@ func (j *Joined) assemble() error {
 			j.Parts = append(j.Parts, Part{Number: len(j.Parts) + 1, outline: mp})
 		}
 	}
+
 	j.Joints = []Joint{}
 	for _, l := range j.upright {
 		j.Joints = append(j.Joints, j.joint(l))
@@ -59,8 +60,8 @@ func (j *Joined) joint(l line) Joint {
 	return out
 }
 
-// prove gives each opening to the part it lies in, and says what is wrong when the parts are not the sheet or an opening is not
-// whole in one of them.
+// prove gives each opening to the part it lies in, and says what is wrong when the parts are not the sheet or an
+// opening is not whole in one of them.
 func (j *Joined) prove() error {
 	sum := 0.0
 	shapes := make([]*geometry.Shape, len(j.Parts))
@@ -73,7 +74,8 @@ func (j *Joined) prove() error {
 		}
 	}
 	if math.Abs(sum-whole) > areaSlack*whole {
-		return fmt.Errorf("the parts together measure %.6g mm² and the sheet %.6g, so they are not handed over", sum, whole)
+		return fmt.Errorf("the parts together measure %.6g mm² and the sheet %.6g, so they are not handed over", sum,
+			whole)
 	}
 	all := geometry.RectShape(j.sheet)
 	for _, o := range j.room.open {
@@ -89,7 +91,8 @@ func (j *Joined) prove() error {
 			if a := geometry.OverlapArea(shapes[i], o.Shape, o.Shift); a > areaSlack*whole || a > in/2 {
 				if math.Abs(a-in) > areaSlack*whole {
 					c := o.Bound().Center()
-					return fmt.Errorf("the opening at (%.1f, %.1f) mm is not whole in one part, so the parts are not handed over", c[0], c[1])
+					return fmt.Errorf("the opening at (%.1f, %.1f) mm is not whole in one part, so the parts are not "+
+						"handed over", c[0], c[1])
 				}
 				j.Parts[i].open = append(j.Parts[i].open, o)
 				found++
@@ -97,7 +100,8 @@ func (j *Joined) prove() error {
 		}
 		if found != 1 {
 			c := o.Bound().Center()
-			return fmt.Errorf("the opening at (%.1f, %.1f) mm lies in %d parts, so they are not handed over", c[0], c[1], found)
+			return fmt.Errorf("the opening at (%.1f, %.1f) mm lies in %d parts, so they are not handed over", c[0],
+				c[1], found)
 		}
 	}
 	return nil

@@ -69,25 +69,25 @@ func (r *room) near(b orb.Bound, visit func(i int)) {
 	})
 }
 
-// at returns how far a point is from the openings, up to limit mm; in one, how far from its edge, as a negative number down
-// to −limit. It changes by no more than the way from point to point.
+// at returns how far a point is from the openings, up to limit mm; in one, how far from its edge, as a negative number
+// down to −limit. It changes by no more than the way from point to point.
 func (r *room) at(p orb.Point, limit float64) float64 {
-	least := limit
+	distance := limit
 	r.near(orb.Bound{Min: p, Max: p}.Pad(limit), func(i int) {
 		o := r.open[i]
 		q := orb.Point{p[0] - o.Shift[0], p[1] - o.Shift[1]}
 		in := o.Shape.Contains(q)
 		if n := o.Shape.DistanceTo(q, limit); !n.Found {
 			if in {
-				least = -limit
+				distance = -limit
 			}
 		} else if in {
-			least = -n.D
-		} else if least > 0 {
-			least = math.Min(least, n.D)
+			distance = -n.D
+		} else if distance > 0 {
+			distance = math.Min(distance, n.D)
 		}
 	})
-	return least
+	return distance
 }
 
 // along returns how far a segment is from the openings, up to limit mm; 0 where it meets one.

@@ -1,24 +1,25 @@
 package joined
 
 const (
-	// mostMore is by how many the parts along a side may be more than the bed asks for, to find a way for the joints.
-	mostMore = 3
-	// mostParts along a side; more is no work for a hand.
-	mostParts = 40
+	// maxMore is by how many the parts along a side may be more than the bed asks for, to find a way for the joints.
+	maxMore = 3
+	// maxParts along a side; more is no work for a hand.
+	maxParts = 40
 
 	// lineStep in mm between the straight lines that are tried.
 	lineStep = 0.5
-	// leastStep in mm of the grid that a way is looked for on, and how many steps the clearance is otherwise; so narrow a strip
-	// that no point of the grid falls into it is passed over.
-	leastStep, stepsToClear = 0.4, 4.0
+	// minStep in mm of the grid that a way is looked for on, and how many steps the clearance is otherwise; so narrow a
+	// strip that no point of the grid falls into it is passed over.
+	minStep, stepsToClear = 0.4, 4.0
 	// look is how many steps beyond the clearance a node looks for openings.
 	look = 6.0
-	// mostNodes of a grid: some seconds in a browser.
-	mostNodes = 4_000_000
-	// stray is how much longer a way may get to come nearer to where the joint is wanted, per length and at the band's edge.
+	// maxNodes of a grid: some seconds in a browser.
+	maxNodes = 4_000_000
+	// stray is how much longer a way may get to come nearer to where the joint is wanted, per length and at the band's
+	// edge.
 	stray = 0.3
-	// leastBand in mm is left between two joints.
-	leastBand = 30.0
+	// minBand in mm is left between two joints.
+	minBand = 30.0
 
 	// same in mm: points this near to each other are one; and the part of a sheet's area that rounding may take.
 	same, areaSlack = 1e-6, 1e-9

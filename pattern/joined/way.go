@@ -16,8 +16,8 @@ type band struct {
 // strip is the part of the sheet between two lines.
 type strip struct{ left, right line }
 
-// holds reports whether a point lies between the lines: to the right of the one and to the left of the other, by the crossings
-// of the level line through it.
+// holds reports whether a point lies between the lines: to the right of the one and to the left of the other, by the
+// crossings of the level line through it.
 func (s strip) holds(p orb.Point) bool {
 	return odd(s.left, p) && !odd(s.right, p)
 }
@@ -35,7 +35,7 @@ func odd(l line, p orb.Point) bool {
 }
 
 // straight returns the level line nearest to where the joint is wanted that keeps clear of the openings.
-func (b band) straight(r *room, clear float64) (line, bool) {
+func (b band) straight(r *room, clearance float64) (line, bool) {
 	for n := 0; ; n++ {
 		off := float64(n) * lineStep
 		if b.wants-off < b.low && b.wants+off > b.high {
@@ -49,7 +49,7 @@ func (b band) straight(r *room, clear float64) (line, bool) {
 			x1, _, too := b.right.crossings(y)
 			if ok && too && x1 > x0+same {
 				p, q := orb.Point{x0, y}, orb.Point{x1, y}
-				if r.along(p, q, clear) >= clear {
+				if r.along(p, q, clearance) >= clearance {
 					return line{p, q}, true
 				}
 			}
@@ -59,18 +59,18 @@ func (b band) straight(r *room, clear float64) (line, bool) {
 
 // way returns a line across the band that keeps clear of the openings: the shortest way over a grid, and of that as few
 // corners as can be seen from each other. A way through gaps narrower than the grid sees is not found.
-func (b band) way(r *room, clear float64) (line, bool) {
-	step := math.Max(leastStep, clear/stepsToClear)
+func (b band) way(r *room, clearance float64) (line, bool) {
+	step := math.Max(minStep, clearance/stepsToClear)
 	box := orb.Bound{Min: b.left[0], Max: b.left[0]}
 	for _, l := range []line{b.left, b.right} {
 		for _, p := range l {
 			box = box.Extend(p)
 		}
 	}
-	g := &grid{b: b, r: r, clear: clear + step/3, step: step, min: orb.Point{box.Min[0] + step/2, b.low}}
+	g := &grid{b: b, r: r, clear: clearance + step/3, step: step, min: orb.Point{box.Min[0] + step/2, b.low}}
 	g.cols = int((box.Max[0]-box.Min[0])/step) + 1
 	g.rows = int((b.high-b.low)/step) + 1
-	if g.cols*g.rows > mostNodes || g.rows < 2 {
+	if g.cols*g.rows > maxNodes || g.rows < 2 {
 		return nil, false
 	}
 	nodes := g.search()
@@ -80,17 +80,17 @@ func (b band) way(r *room, clear float64) (line, bool) {
 	p, _, _ := b.left.nearest(nodes[0])
 	q, _, _ := b.right.nearest(nodes[len(nodes)-1])
 	all := append(append(line{p}, nodes...), q)
-	return b.seen(r, all, clear)
+	return b.seen(r, all, clearance)
 }
 
 // seen leaves out what need not be gone round; false when the way does not keep clear after all.
-func (b band) seen(r *room, all line, clear float64) (line, bool) {
+func (b band) seen(r *room, all line, clearance float64) (line, bool) {
 	sees := func(i, j int) bool {
 		p, q := all[i], all[j]
 		if p[1] < b.low || p[1] > b.high || q[1] < b.low || q[1] > b.high {
 			return false
 		}
-		return r.along(p, q, clear) >= clear && b.inside.sees(p, q)
+		return r.along(p, q, clearance) >= clearance && b.inside.sees(p, q)
 	}
 	out := line{all[0]}
 	for at := 0; at < len(all)-1; {

@@ -9,10 +9,10 @@ import (
 // codec writes a draft or reads one: the same calls in the same order do both, so that the two cannot drift apart. Each
 // call takes a pointer to a value, which a writer reads and a reader sets.
 //
-// Under it works a binary arithmetic coder: the values of all bits so far narrow an interval of 32-bit numbers, a likely
-// bit by little and an unlikely one by much, and the bytes that both ends share are put out. How likely a bit is, is
-// learnt while coding, bit by bit, alike on both sides. See I. H. Witten, R. M. Neal and J. G. Cleary, "Arithmetic coding for
-// data compression", Communications of the ACM 30 (1987).
+// Under it works a binary arithmetic coder: the values of all bits so far narrow an interval of 32-bit numbers, a
+// likely bit by little and an unlikely one by much, and the bytes that both ends share are put out. How likely a bit
+// is, is learnt while coding, bit by bit, alike on both sides. See I. H. Witten, R. M. Neal and J. G. Cleary,
+// "Arithmetic coding for data compression", Communications of the ACM 30 (1987).
 type codec struct {
 	writing   bool
 	low, high uint32 // the interval, both ends in it

@@ -9,11 +9,11 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
-func someLink(t *testing.T) (string, pattern.Draft) {
+func someLink(t *testing.T) (string, draft.Draft) {
 	t.Helper()
 	d := patterntest.Draft(rand.New(rand.NewPCG(71, 0)), "p4gm")
 	s, err := Encode(d)
@@ -29,7 +29,8 @@ func someLink(t *testing.T) (string, pattern.Draft) {
 func TestDecodeTakes(t *testing.T) {
 	s, want := someLink(t)
 	for _, c := range []string{
-		s, s[1:], "http://localhost:8017/" + s, "file:///home/a%20b/index.html" + s, " " + s + "\n", "<http://localhost" + s + ">", s + ").",
+		s, s[1:], "http://localhost:8017/" + s, "file:///home/a%20b/index.html" + s, " " + s + "\n",
+		"<http://localhost" + s + ">", s + ").",
 		s + "»,", s[:40] + "\r\n" + s[40:80] + "\n  " + s[80:],
 	} {
 		if got, err := Decode(c); err != nil || !reflect.DeepEqual(got, want) {
@@ -51,7 +52,8 @@ func TestDecodeRefuses(t *testing.T) {
 		{"a section that begins alike", "#owl.feathers", `"owl.feathers" is not a link to a draft`},
 		{"a route", "#/panel/3?x=1", `"/panel/3?x=1" is not a link to a draft`},
 		{"words", "hello there", `"hellothere" is not a link to a draft`},
-		{"a newer version", "#ow3." + body, "the link is of version 3, and this program reads version 2; a newer program is needed"},
+		{"a newer version", "#ow3." + body,
+			"the link is of version 3, and this program reads version 2; a newer program is needed"},
 		{"a far newer version", "#ow123.x", "the link is of version 123"},
 		{"no version", "#ow." + body, "is not a link to a draft"},
 		{"version 0", "#ow0." + body, `"0" is not a version of links`},
@@ -74,13 +76,15 @@ func TestDecodeRefuses(t *testing.T) {
 		{"a wrong letter", s[:50] + other(s[50]) + s[51:], "the link is damaged: its check sum does not agree"},
 		{"far too long", "#ow1." + strings.Repeat("A", MaxLink), "the link has more than 6291456 characters"},
 	} {
-		d, err := Decode(c.link)
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
-		}
-		if !reflect.DeepEqual(d, pattern.Draft{}) {
-			t.Errorf("%s: a draft came with the error", c.name)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			d, err := Decode(c.link)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("got %v, want %s", err, c.want)
+			}
+			if !reflect.DeepEqual(d, draft.Draft{}) {
+				t.Errorf("a draft came with the error")
+			}
+		})
 	}
 }
 
@@ -121,8 +125,8 @@ func TestEveryDamageIsNoticed(t *testing.T) {
 	}
 }
 
-// TestContentIsBounded opens links with a right check sum whose content no writer made: they ask for far more than a draft
-// holds, or have values that are none.
+// TestContentIsBounded opens links with a right check sum whose content no writer made: they ask for far more than a
+// draft holds, or have values that are none.
 func TestContentIsBounded(t *testing.T) {
 	huge := func(change func(c *codec)) string {
 		c := newWriter()
@@ -131,7 +135,7 @@ func TestContentIsBounded(t *testing.T) {
 	}
 	// begin writes a draft up to its silhouettes.
 	begin := func(c *codec) {
-		d := pattern.Default()
+		d := draft.Default()
 		c.text(sameText, &d.Title, "", maxBytes)
 		for range 5 {
 			v := 1.0
@@ -163,17 +167,26 @@ func TestContentIsBounded(t *testing.T) {
 		{"nothing", wrap(plainLinks, nil), ""},
 		{"noise", wrap(plainLinks, []byte("it is a truth universally acknowledged")), ""},
 		{"ones", wrap(plainLinks, []byte(strings.Repeat("\xff", 300))), ""},
-		{"silhouettes", huge(func(c *codec) { begin(c); n := 1 << 29; c.count(sizeCount, &n, 1<<30, "") }), "it asks for more silhouettes than a draft holds"},
-		{"polygons", huge(func(c *codec) { begin(c); one(c, 0, 1<<29, 1, 3) }), "it asks for more polygons than a draft holds"},
-		{"rings", huge(func(c *codec) { begin(c); one(c, 0, 1, 1<<29, 3) }), "it asks for more rings than a draft holds"},
-		{"points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 1<<29) }), "it asks for more points than a draft holds"},
+		{"silhouettes", huge(func(c *codec) { begin(c); n := 1 << 29; c.count(sizeCount, &n, 1<<30, "") }),
+			"it asks for more silhouettes than a draft holds"},
+		{"polygons", huge(func(c *codec) { begin(c); one(c, 0, 1<<29, 1, 3) }),
+			"it asks for more polygons than a draft holds"},
+		{"rings", huge(func(c *codec) { begin(c); one(c, 0, 1, 1<<29, 3) }),
+			"it asks for more rings than a draft holds"},
+		{"points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 1<<29) }),
+			"it asks for more points than a draft holds"},
 		{"two points", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 2) }), "a ring has fewer than three points"},
-		{"a step that is none", huge(func(c *codec) { begin(c); one(c, 7, 1, 1, 3) }), "it rounds an outline to a step that is none"},
-		{"a way that is none", huge(func(c *codec) { begin(c); one(c, 0, 1, 1, 3); c.tree(c.model.way[:], 2, 3) }), "its points are foretold in a way that is none"},
+		{"a step that is none", huge(func(c *codec) { begin(c); one(c, 7, 1, 1, 3) }),
+			"it rounds an outline to a step that is none"},
+		{"a way that is none", huge(func(c *codec) {
+			begin(c)
+			one(c, 0, 1, 1, 3)
+			c.tree(c.model.predictor[:], 2, 3)
+		}), "its points are foretold in a way that is none"},
 		{"far away", huge(func(c *codec) {
 			begin(c)
 			one(c, 0, 1, 1, 3)
-			c.tree(c.model.way[:], 2, evenly)
+			c.tree(c.model.predictor[:], 2, evenly)
 			c.walk([]step{{1 << 39, 0}, {0, 0}, {0, 1}}, evenly)
 		}), "an outline leaves the plane of a draft"},
 		{"letters", huge(func(c *codec) {
@@ -194,35 +207,38 @@ func TestContentIsBounded(t *testing.T) {
 			c.raw(31, 5)
 		}), "its plane group is none"},
 	} {
-		d, err := Decode(c.link)
-		if err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: got %v, want %s", c.name, err, c.want)
-		}
-		if !reflect.DeepEqual(d, pattern.Draft{}) {
-			t.Errorf("%s: a draft came with the error", c.name)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			d, err := Decode(c.link)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("got %v, want %s", err, c.want)
+			}
+			if !reflect.DeepEqual(d, draft.Draft{}) {
+				t.Errorf("a draft came with the error")
+			}
+		})
 	}
 	// A draft that Check refuses: written past Encode.
-	d := pattern.Default()
+	d := draft.Default()
 	d.Panel.Width = 5
 	c := newWriter()
 	c.draft(&d, plainLinks)
 	_, err := Decode(wrap(plainLinks, c.finish()))
-	var place *pattern.PlaceError
+	var place *draft.PlaceError
 	if !errors.As(err, &place) || place.Place != "panel.width" {
 		t.Errorf("got %v", err)
 	}
 	// Bytes after the draft's last.
 	c = newWriter()
-	d = pattern.Default()
+	d = draft.Default()
 	c.draft(&d, plainLinks)
-	if _, err := Decode(wrap(plainLinks, append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil || !strings.Contains(err.Error(), "it goes on after the draft") {
+	if _, err := Decode(wrap(plainLinks, append(c.finish(), 0, 0, 0, 0, 0, 0, 1))); err == nil ||
+		!strings.Contains(err.Error(), "it goes on after the draft") {
 		t.Errorf("got %v", err)
 	}
 }
 
-// settled checks what must hold of whatever a link opens to.
-func settled(t *testing.T, link string) {
+// opensSoundly checks what must hold of whatever a link opens to.
+func opensSoundly(t *testing.T, link string) {
 	d, err := Decode(link)
 	if err != nil {
 		if len(err.Error()) < 20 {
@@ -260,7 +276,7 @@ func FuzzLink(f *testing.F) {
 	for _, s := range []string{"", "#", "#section-2", "#ow1.", "#ow2.AAAA", "#ow1.AAAAAAA", "http://localhost:8017/"} {
 		f.Add(s)
 	}
-	f.Fuzz(settled)
+	f.Fuzz(opensSoundly)
 }
 
 // FuzzContent goes past the check sum, which stops nearly everything that FuzzLink tries.
@@ -277,5 +293,5 @@ func FuzzContent(f *testing.F) {
 		}
 		f.Add(data[6:])
 	}
-	f.Fuzz(func(t *testing.T, content []byte) { settled(t, wrap(plainLinks, content)) })
+	f.Fuzz(func(t *testing.T, content []byte) { opensSoundly(t, wrap(plainLinks, content)) })
 }

@@ -24,8 +24,8 @@ func (c *codec) flagOf(kind string) *chance {
 	return &c.model.ofField
 }
 
-// draft codes a whole draft by the schema: first what the first version of links has, in the schema's order, then what the
-// second has besides, and so on.
+// draft codes a whole draft by the schema: first what the first version of links has, in the schema's order, then what
+// the second has besides, and so on.
 func (c *codec) draft(d *draft.Draft, version int) {
 	c.d = d
 	for since := 1; since <= version; since++ {
@@ -44,8 +44,8 @@ func needs(d *draft.Draft) int {
 	return version
 }
 
-// object codes those members that links have since a version. owner is item i of its list; what holds it is in links since
-// the version before.
+// object codes those members that links have since a version. owner is item i of its list; what holds it is in links
+// since the version before.
 func (c *codec) object(of *draft.Object, owner any, i, before, since int) {
 	for _, m := range of.Members {
 		if c.err != nil {
@@ -157,7 +157,8 @@ func (c *codec) group(symbol *string) {
 	c.bad("its plane group is none")
 }
 
-// reference codes the id of a silhouette by its number; where the member may have none, whether it has none comes first.
+// reference codes the id of a silhouette by its number; where the member may have none, whether it has none comes
+// first.
 func (c *codec) reference(m *draft.Member, id *string) {
 	none := *id == ""
 	if m.Optional {

@@ -3,14 +3,16 @@
 // A link is "#ow1." and base64url (RFC 4648, section 5, without padding) of: how many bytes of content follow the check
 // sum (seven bits a byte, lowest first, the eighth set where more follow), the CRC-32 (IEEE) of "ow1." and the content,
 // high byte first, and the content. The content is the draft's values in the order of the schema, written by an
-// adaptive binary arithmetic coder (coder.go), which needs about 5 bits for a point of a smooth outline and 17 for one of
-// an outline drawn with few points. Outlines are kept to 0.01 mm (tolerance.go), everything else exactly.
+// adaptive binary arithmetic coder (coder.go), which needs about 5 bits for a point of a smooth outline and 17 for one
+// of an outline drawn with few points. Outlines are kept to 0.01 mm (tolerance.go), everything else exactly.
 //
-// Version 1 is frozen: links live in letters and on shop walls. What Encode writes may change only if Decode still reads
-// what it wrote before; any other change takes a new version number and leaves the reading of the old one in place.
+// Version 1 is frozen: links live in letters and on shop walls. What Encode writes may change only if Decode still
+// reads what it wrote before; any other change takes a new version number and leaves the reading of the old one in
+// place.
 //
-// Which version has which member stands in the schema (draft.Coding). Version 2 is version 1 with ties after the sheet, its "1." being "2." in the text and in the check sum. A
-// draft without ties is still written in version 1, byte for byte, and version 2 has at least one.
+// Which version has which member stands in the schema (draft.Coding). Version 2 is version 1 with ties after the sheet,
+// its "1." being "2." in the text and in the check sum. A draft without ties is still written in version 1, byte for
+// byte, and version 2 has at least one.
 package link
 
 import (
@@ -40,8 +42,8 @@ const (
 func head(version int) string { return name + strconv.Itoa(version) + "." }
 
 // Encode returns the link of a draft: the fragment of an address, from # on. The same draft gives the same link, and so
-// does the draft that the link opens to. Outlines in it lie within 0.005 mm of the draft's in x and in y, with points that
-// fall together left out; all else is exact. A draft that does not pass Check has no link: that is the only error.
+// does the draft that the link opens to. Outlines in it lie within 0.005 mm of the draft's in x and in y, with points
+// that fall together left out; all else is exact. A draft that does not pass Check has no link: that is the only error.
 func Encode(d draft.Draft) (string, error) {
 	if err := d.Check(); err != nil {
 		return "", fmt.Errorf("the draft cannot be put into a link: %w", err)
@@ -80,9 +82,9 @@ func checkSum(version int, content []byte) uint32 {
 	return crc32.Update(crc32.ChecksumIEEE([]byte(head(version))), crc32.IEEETable, content)
 }
 
-// Decode opens a link: a whole address, or its fragment with or without the #. White space in it, as mail programs put it
-// there, and marks of punctuation after it do not matter. The error says in a sentence what is wrong with the link: that
-// it is empty, another page's, of a newer version, cut short, damaged, or holds a draft that does not pass Check.
+// Decode opens a link: a whole address, or its fragment with or without the #. White space in it, as mail programs put
+// it there, and marks of punctuation after it do not matter. The error says in a sentence what is wrong with the link:
+// that it is empty, another page's, of a newer version, cut short, damaged, or holds a draft that does not pass Check.
 func Decode(s string) (draft.Draft, error) {
 	if len(s) > MaxLink {
 		return draft.Draft{}, fmt.Errorf("the link has more than %d characters, which none has", MaxLink)
@@ -126,13 +128,16 @@ func cut(s string) (int, string, error) {
 	case !found:
 		fragment = address
 	}
+
 	number, body, found := strings.Cut(strings.TrimPrefix(fragment, name), ".")
 	v, err := strconv.ParseUint(number, 10, 31)
 	if !found || err != nil || !strings.HasPrefix(fragment, name) {
 		return 0, "", fmt.Errorf("%.40q is not a link to a draft; one begins with #%s", fragment, head(plainLinks))
 	}
 	if v > version {
-		return 0, "", fmt.Errorf("the link is of version %d, and this program reads version %d; a newer program is needed", v, version)
+		return 0, "", fmt.Errorf("the link is of version %d, and this program reads version %d; a newer program is "+
+			"needed", v,
+			version)
 	}
 	if v < plainLinks || !strings.HasPrefix(fragment, head(int(v))) {
 		return 0, "", fmt.Errorf("%.40q is not a version of links; one begins with #%s", number, head(plainLinks))
@@ -144,7 +149,8 @@ func cut(s string) (int, string, error) {
 func unwrap(version int, body string) ([]byte, error) {
 	for i, c := range body {
 		if !(c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' || c == '_') {
-			return nil, fmt.Errorf("the link is damaged: it has a %q after %d characters of the draft, which no link has; copy it again", c, i)
+			return nil, fmt.Errorf("the link is damaged: it has a %q after %d characters of the draft, which no link "+
+				"has; copy it again", c, i)
 		}
 	}
 	short := errors.New("the link is cut short before the draft begins; copy the whole of it")
@@ -170,6 +176,7 @@ func unwrap(version int, body string) ([]byte, error) {
 			break
 		}
 	}
+
 	const sum = 4
 	if len(data) < used+sum {
 		return nil, short

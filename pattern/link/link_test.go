@@ -14,15 +14,16 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
-var update = flag.Bool("update", false, "write the links of testdata/v1 and v2 that are missing; those that are there never change")
+var update = flag.Bool("update", false,
+	"write the links of testdata/v1 and v2 that are missing; those that are there never change")
 
 // anyDraft is a random draft in any group, now and then with odd texts, a sheet of its own size, a bed or large motifs.
-func anyDraft(r *rand.Rand) pattern.Draft {
+func anyDraft(r *rand.Rand) draft.Draft {
 	groups := symmetry.Groups()
 	d := patterntest.Draft(r, groups[r.IntN(len(groups))].Symbol)
 	if r.IntN(2) == 0 {
@@ -32,7 +33,7 @@ func anyDraft(r *rand.Rand) pattern.Draft {
 	case 0:
 		d.Sheet.Width, d.Sheet.Height = 300, 333.25
 	case 1:
-		d.Sheet.Bed = &pattern.Bed{Width: 300, Height: 400}
+		d.Sheet.Bed = &draft.Bed{Width: 300, Height: 400}
 	case 2:
 		d.Title, d.Sheet.Stock = "鯉と鷺 \x00\"", "card"
 		d.Silhouettes[0].Name = ""
@@ -45,9 +46,9 @@ func anyDraft(r *rand.Rand) pattern.Draft {
 	return d
 }
 
-// like fails the test unless got is the draft want with its outlines within half a step, point for point, points that fall
-// together left out. Half a step is never more than 0.005 mm.
-func like(t *testing.T, want, got pattern.Draft) {
+// like fails the test unless got is the draft want with its outlines within half a step, point for point, points that
+// fall together left out. Half a step is never more than 0.005 mm.
+func like(t *testing.T, want, got draft.Draft) {
 	t.Helper()
 	for i := range got.Silhouettes {
 		if i >= len(want.Silhouettes) {
@@ -56,7 +57,7 @@ func like(t *testing.T, want, got pattern.Draft) {
 		a, b := want.Silhouettes[i].Outline, got.Silhouettes[i].Outline
 		got.Silhouettes[i].Outline = nil
 		slack := 0.0
-		if k, _ := settle(a, enlarged(&want, want.Silhouettes[i].ID)); k != exact {
+		if k, _ := chooseStep(a, enlarged(&want, want.Silhouettes[i].ID)); k != exact {
 			slack = 0.5 / perMM[k] * (1 + 1e-9)
 		}
 		if len(a) != len(b) {
@@ -75,7 +76,8 @@ func like(t *testing.T, want, got pattern.Draft) {
 					if k < len(b[p][q]) && near(b[p][q][k]) {
 						k++
 					} else if k == 0 || !near(b[p][q][k-1]) {
-						t.Fatalf("point %v of silhouette %d came back as %v", v, i, b[p][q][max(0, k-1):min(k+1, len(b[p][q]))])
+						t.Fatalf("point %v of silhouette %d came back as %v", v, i,
+							b[p][q][max(0, k-1):min(k+1, len(b[p][q]))])
 					}
 				}
 				if k != len(b[p][q]) {
@@ -129,14 +131,15 @@ func TestLinkLength(t *testing.T) {
 	const seed = 63
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	draft := func(n, points int, outline func(points int) orb.MultiPolygon) pattern.Draft {
-		d := pattern.Default()
+	draftOf := func(n, points int, outline func(points int) orb.MultiPolygon) draft.Draft {
+		d := draft.Default()
 		d.Title = "Heron over carp, for the long wall"
 		for i := range n {
 			id := fmt.Sprintf("s%d", i+1)
-			d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Name: "Carp", Outline: outline(points)})
-			d.Motifs = append(d.Motifs, pattern.Motif{ID: fmt.Sprintf("m%d", i+1), Silhouette: id,
-				At: [2]float64{geometry.Snap(150 * r.Float64()), geometry.Snap(150 * r.Float64())}, Turn: geometry.Snap(360 * r.Float64()), Scale: 1})
+			d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: "Carp", Outline: outline(points)})
+			d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i+1), Silhouette: id,
+				At:   [2]float64{geometry.Snap(150 * r.Float64()), geometry.Snap(150 * r.Float64())},
+				Turn: geometry.Snap(360 * r.Float64()), Scale: 1})
 		}
 		return d
 	}
@@ -144,28 +147,31 @@ func TestLinkLength(t *testing.T) {
 	ragged := func(n int) orb.MultiPolygon { return patterntest.Blob(r, 40, n, false) }
 	for _, c := range []struct {
 		name  string
-		d     pattern.Draft
+		d     draft.Draft
 		below int
 	}{
-		{"one smooth silhouette of 150 points", draft(1, 150, smooth), 500},
-		{"three smooth silhouettes of 300 points", draft(3, 300, smooth), 1200},
-		{"one ragged silhouette of 150 points", draft(1, 150, ragged), 2000},
-		{"three ragged silhouettes of 300 points", draft(3, 300, ragged), 4000},
+		{"one smooth silhouette of 150 points", draftOf(1, 150, smooth), 500},
+		{"three smooth silhouettes of 300 points", draftOf(3, 300, smooth), 1200},
+		{"one ragged silhouette of 150 points", draftOf(1, 150, ragged), 2000},
+		{"three ragged silhouettes of 300 points", draftOf(3, 300, ragged), 4000},
 	} {
-		s, err := Encode(c.d)
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Logf("%s: %d characters", c.name, len(s))
-		if len(s) >= c.below {
-			t.Errorf("%s: %d characters, want fewer than %d", c.name, len(s), c.below)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			s, err := Encode(c.d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			t.Logf("%d characters", len(s))
+			if len(s) >= c.below {
+				t.Errorf("%d characters, want fewer than %d", len(s), c.below)
+			}
+		})
 	}
 }
 
 // sliver is an outline with a slot of the given width.
 func sliver(width float64) orb.MultiPolygon {
-	return orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {10 + width, 20}, {10 + width, 5}, {10, 5}, {10, 20}, {0, 20}, {0, 0}}}}
+	return orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {10 + width, 20}, {10 + width, 5}, {10, 5}, {10, 20},
+		{0, 20}, {0, 0}}}}
 }
 
 func TestLinkRoundsLessWhereItMust(t *testing.T) {
@@ -184,28 +190,30 @@ func TestLinkRoundsLessWhereItMust(t *testing.T) {
 		{"enlarged twelve times", sliver(1), 12, 1},
 		{"enlarged a thousand times", sliver(1), 1000, 2},
 	} {
-		step, out := settle(c.outline, c.scale)
-		if step != c.step {
-			t.Errorf("%s: step %d, want %d", c.name, step, c.step)
-		}
-		if err := geometry.CheckOutline(out); err != nil {
-			t.Errorf("%s: %v", c.name, err)
-		}
-		d := pattern.Default()
-		d.Silhouettes = []pattern.Silhouette{{ID: "a", Outline: c.outline}}
-		d.Motifs = []pattern.Motif{{ID: "b", Silhouette: "a", Scale: c.scale}}
-		s, err := Encode(d)
-		if err != nil {
-			t.Fatalf("%s: %v", c.name, err)
-		}
-		got, err := Decode(s)
-		if err != nil {
-			t.Fatalf("%s: %v", c.name, err)
-		}
-		if again, err := Encode(got); err != nil || again != s {
-			t.Errorf("%s: the link changes when it is opened (%v)", c.name, err)
-		}
-		like(t, d, got)
+		t.Run(c.name, func(t *testing.T) {
+			step, out := chooseStep(c.outline, c.scale)
+			if step != c.step {
+				t.Errorf("step %d, want %d", step, c.step)
+			}
+			if err := geometry.CheckOutline(out); err != nil {
+				t.Errorf("%v", err)
+			}
+			d := draft.Default()
+			d.Silhouettes = []draft.Silhouette{{ID: "a", Outline: c.outline}}
+			d.Motifs = []draft.Motif{{ID: "b", Silhouette: "a", Scale: c.scale}}
+			s, err := Encode(d)
+			if err != nil {
+				t.Fatalf("%v", err)
+			}
+			got, err := Decode(s)
+			if err != nil {
+				t.Fatalf("%v", err)
+			}
+			if again, err := Encode(got); err != nil || again != s {
+				t.Errorf("the link changes when it is opened (%v)", err)
+			}
+			like(t, d, got)
+		})
 	}
 }
 
@@ -216,13 +224,14 @@ func TestLinkOfCrampedOutlines(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 0))
 	var steps [exact + 1]int
 	for range 1500 {
-		d := pattern.Default()
-		o := geometry.Transform(patterntest.Blob(r, 20, 10+r.IntN(60), r.IntN(2) == 0), geometry.Scale(math.Pow(10, -3.5*r.Float64())))
-		d.Silhouettes = []pattern.Silhouette{{ID: "a", Outline: o}}
+		d := draft.Default()
+		o := geometry.Transform(patterntest.Blob(r, 20, 10+r.IntN(60), r.IntN(2) == 0),
+			geometry.Scale(math.Pow(10, -3.5*r.Float64())))
+		d.Silhouettes = []draft.Silhouette{{ID: "a", Outline: o}}
 		if d.Check() != nil {
 			continue
 		}
-		k, _ := settle(o, 0)
+		k, _ := chooseStep(o, 0)
 		steps[k]++
 		s, err := Encode(d)
 		if err != nil {
@@ -244,14 +253,15 @@ func TestLinkOfCrampedOutlines(t *testing.T) {
 }
 
 func TestLinkRefusesABadDraft(t *testing.T) {
-	d := pattern.Default()
+	d := draft.Default()
 	d.Panel.Width = math.NaN()
-	if s, err := Encode(d); err == nil || err.Error() != "the draft cannot be put into a link: panel.width: not a number" {
+	if s, err := Encode(d); err == nil ||
+		err.Error() != "the draft cannot be put into a link: panel.width: not a number" {
 		t.Errorf("got %q, %v", s, err)
 	}
 }
 
-// TestFrozen reads links as they were written when their version was settled, and writes the same ones.
+// TestFrozen reads links as they were written when their version was fixed, and writes the same ones.
 func TestFrozen(t *testing.T) {
 	drafts, err := filepath.Glob("testdata/v[12]/*.openwork.json")
 	if err != nil || len(drafts) < 5 {
@@ -262,7 +272,7 @@ func TestFrozen(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want, err := pattern.DecodeBytes(text)
+		want, err := draft.DecodeBytes(text)
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
@@ -287,11 +297,12 @@ func TestFrozen(t *testing.T) {
 	}
 }
 
-func benchDraft() pattern.Draft {
+func benchDraft() draft.Draft {
 	r := rand.New(rand.NewPCG(1, 1))
-	d := pattern.Default()
+	d := draft.Default()
 	for i := range 3 {
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: fmt.Sprint(i), Outline: patterntest.Smooth(r, 40, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: fmt.Sprint(i),
+			Outline: patterntest.Smooth(r, 40, 300)})
 	}
 	return d
 }

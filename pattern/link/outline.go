@@ -10,7 +10,7 @@ import (
 )
 
 // maxBits is how many bits the distance of a coordinate from where it is expected may have: twice MaxCoordinate in the
-// finest steps takes 38, and a foretold change of step three times that.
+// finest steps takes 38, and a predicted change of step three times that.
 const maxBits = 40
 
 // reach is how far from zero a coordinate can be, in steps.
@@ -27,7 +27,8 @@ func rounded(mp orb.MultiPolygon, perMM float64) orb.MultiPolygon {
 		for j, r := range p {
 			ring := make(orb.Ring, 0, len(r))
 			for _, v := range r {
-				// Whole numbers over a power of ten are the float64s nearest to decimals, and come back from them the same.
+				// Whole numbers over a power of ten are the float64s nearest to decimals, and come back from them the
+				// same.
 				q := orb.Point{math.Round(v[0]*perMM) / perMM, math.Round(v[1]*perMM) / perMM}
 				if len(ring) == 0 || ring[len(ring)-1] != q {
 					ring = append(ring, q)
@@ -39,9 +40,9 @@ func rounded(mp orb.MultiPolygon, perMM float64) orb.MultiPolygon {
 	return out
 }
 
-// settle chooses the step for a silhouette whose motifs are enlarged up to scale times, and returns the outline rounded to
-// it: the coarsest that fits.
-func settle(mp orb.MultiPolygon, scale float64) (int, orb.MultiPolygon) {
+// chooseStep chooses the step for a silhouette whose motifs are enlarged up to scale times, and returns the outline
+// rounded to it: the coarsest that fits.
+func chooseStep(mp orb.MultiPolygon, scale float64) (int, orb.MultiPolygon) {
 	first := 0
 	for first < exact && scale/perMM[first] > maxRise {
 		first++
@@ -54,8 +55,8 @@ func settle(mp orb.MultiPolygon, scale float64) (int, orb.MultiPolygon) {
 	return exact, mp
 }
 
-// fits rounds the outline to step k and says whether that leaves a valid outline, and one that no coarser step fits in its
-// turn: so that what a link opens to has the same link again. It goes no deeper than there are steps.
+// fits rounds the outline to step k and says whether that leaves a valid outline, and one that no coarser step fits in
+// its turn: so that what a link opens to has the same link again. It goes no deeper than there are steps.
 func fits(mp orb.MultiPolygon, first, k int) (orb.MultiPolygon, bool) {
 	out := rounded(mp, perMM[k])
 	if geometry.CheckOutline(out) != nil {
@@ -73,7 +74,7 @@ func fits(mp orb.MultiPolygon, first, k int) (orb.MultiPolygon, bool) {
 func (c *codec) outline(mp *orb.MultiPolygon, scale float64, points *int) {
 	k := 0
 	if c.writing {
-		k, *mp = settle(*mp, scale)
+		k, *mp = chooseStep(*mp, scale)
 	}
 	if k = c.tree(c.model.steps[:], 3, k); k > exact {
 		c.bad("it rounds an outline to a step that is none")
@@ -84,6 +85,7 @@ func (c *codec) outline(mp *orb.MultiPolygon, scale float64, points *int) {
 	if !c.writing {
 		*mp = nil
 	}
+
 	for i := range polygons {
 		var p orb.Polygon
 		if c.writing {
@@ -142,6 +144,7 @@ func (c *codec) ring(r *orb.Ring, k int, points *int) {
 	} else {
 		c.steps(r, n, perMM[k])
 	}
+
 	if !c.writing && c.err == nil {
 		*r = append(*r, (*r)[0])
 	}

@@ -9,7 +9,7 @@ const (
 	exact = len(perMM)
 )
 
-// perMM lists the steps to which an outline's coordinates may be rounded, as steps in a mm, coarse ones first. The first
-// is what a link promises. The others serve outlines that would cross or touch themselves when rounded so far, and those
-// of motifs enlarged more than ten times.
+// perMM lists the steps to which an outline's coordinates may be rounded, as steps in a mm, coarse ones first. The
+// first is what a link promises. The others serve outlines that would cross or touch themselves when rounded so far,
+// and those of motifs enlarged more than ten times.
 var perMM = [...]float64{100, 1e3, 1e4, 1e5, 1e6}

@@ -4,20 +4,20 @@ import "math"
 
 // models holds what is learnt about each kind of value.
 type models struct {
-	same    [8]chance             // a value is the expected one: by kind of value
-	sizes   [sizeKinds][64]chance // bits in a count or a number
-	tops    [sizeKinds][64][3]chance
-	places  [16]chance // decimal places, as a tree of four bits
-	minus   chance
-	decimal chance
-	letters [4][256]chance // a text's bytes, as trees of eight bits, by what stands before
-	flags   [2]chance
-	way     [4]chance // how a ring's points are foretold, as a tree of two bits
-	steps   [8]chance // an outline's step, as a tree of three bits
-	along   [12]residue
-	across  [12]residue
-	turns   [2][3]chance // signs, by the sign before
-	ofField chance       // a tie is the field's
+	same      [8]chance             // a value is the expected one: by kind of value
+	sizes     [sizeKinds][64]chance // bits in a count or a number
+	tops      [sizeKinds][64][3]chance
+	places    [16]chance // decimal places, as a tree of four bits
+	minus     chance
+	decimal   chance
+	letters   [4][256]chance // a text's bytes, as trees of eight bits, by what stands before
+	flags     [2]chance
+	predictor [4]chance // how a ring's points are predicted, as a tree of two bits
+	steps     [8]chance // an outline's step, as a tree of three bits
+	along     [12]residue
+	across    [12]residue
+	turns     [2][3]chance // signs, by the sign before
+	ofField   chance       // a tie is the field's
 }
 
 // Kinds of value whose expectation comes true more or less often.
@@ -60,11 +60,11 @@ func (c *codec) tree(nodes []chance, n int, v int) int {
 	return node - len(nodes)
 }
 
-// size codes a whole number from 0 to most: how many bits it has, one 1 for each, then the bits after the first, of which
-// two are learnt.
-func (c *codec) size(bits []chance, tops [][3]chance, v *uint64, most int) {
+// size codes a whole number from 0 to most: how many bits it has, one 1 for each, then the bits after the first, of
+// which two are learnt.
+func (c *codec) size(bits []chance, tops [][3]chance, v *uint64, limit int) {
 	k := 0
-	for k < most && c.bit(&bits[k], *v>>k != 0) {
+	for k < limit && c.bit(&bits[k], *v>>k != 0) {
 		k++
 	}
 	if !c.writing {
@@ -94,10 +94,10 @@ func (c *codec) bitOf(p *chance, v *uint64, k int) int {
 }
 
 // count codes how many there are of something; a reader that finds more than most is done.
-func (c *codec) count(kind int, n *int, most int, what string) {
+func (c *codec) count(kind int, n *int, limit int, what string) {
 	v := uint64(*n)
 	c.size(c.model.sizes[kind][:], c.model.tops[kind][:], &v, 30)
-	if *n = int(v); *n > most {
+	if *n = int(v); *n > limit {
 		c.bad("it asks for more " + what + " than a draft holds")
 	}
 	if c.err != nil {
@@ -110,13 +110,14 @@ const decimals = 15
 
 var powers = [decimals + 1]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
 
-// number codes a number that is often the expected one: as a whole number of decimal places where that brings it back to
-// the last bit, else by its 64 bits.
+// number codes a number that is often the expected one: as a whole number of decimal places where that brings it back
+// to the last bit, else by its 64 bits.
 func (c *codec) number(kind int, v *float64, expected float64) {
 	if c.bit(&c.model.same[kind], *v == expected) {
 		*v = expected
 		return
 	}
+
 	// A float64 up to 2^53 over a power of ten up to 1e22 is the float64 nearest to the decimal.
 	places, whole := 0, uint64(0)
 	size := math.Abs(*v)
@@ -141,13 +142,13 @@ func (c *codec) number(kind int, v *float64, expected float64) {
 }
 
 // text codes a text that is sometimes the expected one.
-func (c *codec) text(kind int, s *string, expected string, most int) {
+func (c *codec) text(kind int, s *string, expected string, limit int) {
 	if c.bit(&c.model.same[kind], *s == expected) {
 		*s = expected
 		return
 	}
 	n := len(*s)
-	c.count(sizeText, &n, most, "letters in a text")
+	c.count(sizeText, &n, limit, "letters in a text")
 	out := make([]byte, 0, n)
 	before := byte(' ')
 	for k := range n {
@@ -177,7 +178,8 @@ func class(b byte) int {
 
 // prime lets a new coder learn from texts like those that drafts have. They are part of the format.
 func (c *codec) prime() {
-	for _, s := range []string{"Untitled", "Heron over carp", "Leaves and stems in the garden", "Swallow, fern and moth",
+	for _, s := range []string{"Untitled", "Heron over carp", "Leaves and stems in the garden",
+		"Swallow, fern and moth",
 		"polyester film 0.35 mm", "acrylic sheet", "card", "birch plywood", "m1", "m2", "s1", "s2", "motif 3", "leaf 4",
 		"Silhouette of a hare", "Oak leaf", "Bird", "Fish", "panel for the door", "Roter Fuchs", "Feuille de lierre"} {
 		c.text(sameText, &s, "", 1<<10)

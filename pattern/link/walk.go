@@ -6,30 +6,30 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// Ways to foretell where a ring's next point lies.
+// Predictors of where a ring's next point lies.
 const (
 	evenly   = iota // one step like the last one further
 	changing        // the step changes as it did last
 	straight        // somewhere along the last step's direction
-	ways
+	predictors
 )
 
 // steps codes a ring's n points in whole steps.
 func (c *codec) steps(r *orb.Ring, n int, perMM float64) {
 	pts := make([]step, n)
-	way := evenly
+	predictor := evenly
 	if c.writing {
 		for i := range pts {
 			v := (*r)[i]
 			pts[i] = step{int64(math.Round(v[0] * perMM)), int64(math.Round(v[1] * perMM))}
 		}
-		way = c.cheapest(pts)
+		predictor = c.cheapest(pts)
 	}
-	if way = c.tree(c.model.way[:], 2, way); way >= ways {
+	if predictor = c.tree(c.model.predictor[:], 2, predictor); predictor >= predictors {
 		c.bad("its points are foretold in a way that is none")
 		return
 	}
-	c.walk(pts, way)
+	c.walk(pts, predictor)
 	if c.writing || c.err != nil {
 		return
 	}
@@ -38,34 +38,35 @@ func (c *codec) steps(r *orb.Ring, n int, perMM float64) {
 	}
 }
 
-// cheapest tries all ways and returns the one that takes the fewest bytes. Rings of a few points are not worth it.
+// cheapest tries all predictors and returns the one that takes the fewest bytes. Rings of a few points are not worth
+// it.
 func (c *codec) cheapest(pts []step) int {
 	const few = 8
 	if len(pts) < few {
 		return evenly
 	}
-	best, least := 0, math.MaxInt
-	for way := range ways {
+	best, shortest := 0, math.MaxInt
+	for predictor := range predictors {
 		trial := *c
 		trial.data = nil
-		trial.walk(pts, way)
-		if n := len(trial.data); n < least {
-			best, least = way, n
+		trial.walk(pts, predictor)
+		if n := len(trial.data); n < shortest {
+			best, shortest = predictor, n
 		}
 	}
 	return best
 }
 
 // walk codes points one after the other.
-func (c *codec) walk(pts []step, way int) {
+func (c *codec) walk(pts []step, predictor int) {
 	var at, last, before, miss step
 	for i := range pts {
 		s := step{pts[i][0] - at[0], pts[i][1] - at[1]}
-		if way == straight {
+		if predictor == straight {
 			c.onward(&s, last, before, &miss)
 		} else {
 			want := last
-			if way == changing {
+			if predictor == changing {
 				want = step{2*last[0] - before[0], 2*last[1] - before[1]}
 			}
 			c.beside(&s, want, &miss)
@@ -104,19 +105,20 @@ func (c *codec) onward(s *step, last, before step, miss *step) {
 		a = 1
 	}
 	b := 1 - a
-	way, bend := int64(1), int64(1)
+	predictor, bend := int64(1), int64(1)
 	if last[a] < 0 {
-		way = -1
+		predictor = -1
 	}
-	if turn := last[0]*before[1] - last[1]*before[0]; (turn > 0) == (a == 0) == (way > 0) {
+	if turn := last[0]*before[1] - last[1]*before[0]; (turn > 0) == (a == 0) == (predictor > 0) {
 		bend = -1
 	}
 	was := *miss
-	miss[0] = s[a] * way
+	miss[0] = s[a] * predictor
 	c.residue(&c.model.along, abs(was[0]), 0, was[0], &miss[0])
-	s[a] = miss[0] * way
+	s[a] = miss[0] * predictor
 	want := int64(0)
-	// The product of longer steps would overflow: they are not foretold.
+
+	// The product of longer steps would overflow: they are not predicted.
 	const long = 1 << 31
 	if last[a] != 0 && abs(s[a]) < long && abs(last[b]) < long {
 		want = divide(s[a]*last[b], last[a])

@@ -35,9 +35,11 @@ func (r *Result) findNarrow(o Options) {
 		mp = append(mp, p.Outline...)
 	}
 	if n := geometry.Points(mp); n > maxNarrowPoints {
-		r.Left = append(r.Left, fmt.Sprintf("Narrow places were not looked for: the outlines have %d points, and up to %d are gone through.", n, maxNarrowPoints))
+		r.Left = append(r.Left, fmt.Sprintf("Narrow places were not looked for: the outlines have %d points, and up "+
+			"to %d are gone through.", n, maxNarrowPoints))
 		return
 	}
+
 	for _, c := range []struct {
 		kind  string
 		width float64
@@ -48,12 +50,13 @@ func (r *Result) findNarrow(o Options) {
 		}
 		found, err := c.find(mp, c.width, narrowTolerance)
 		if err != nil {
-			r.Left = append(r.Left, fmt.Sprintf("Where a %s is narrower than %.3g mm could not be found (%v).", c.kind, c.width, err))
+			r.Left = append(r.Left, fmt.Sprintf("Where a %s is narrower than %.3g mm could not be found (%v).", c.kind,
+				c.width, err))
 			continue
 		}
 		for _, p := range found {
 			if c.kind == NarrowBridge && p.Stretches == 0 {
-				continue // a hole lost as a whole is an island, and told as one by the sheet's check
+				continue // a hole lost as a whole is an island, and reported as one by the sheet's check
 			}
 			if p.Stretches == 0 && p.P == p.Q { // nowhere wide enough, and no way across to measure
 				p.P, p.Q = p.Far, p.Far
@@ -62,6 +65,7 @@ func (r *Result) findNarrow(o Options) {
 				[2]orb.Point{p.P, p.Q}, p.Width})
 		}
 	}
+
 	sort.SliceStable(r.Narrow, func(i, j int) bool { return r.Narrow[i].Width < r.Narrow[j].Width })
 	r.sayNarrow(NarrowOpening, "in the ink", o.OpeningMM)
 	r.sayNarrow(NarrowBridge, "between ink", o.BridgeMM)

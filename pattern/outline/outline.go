@@ -22,21 +22,22 @@ type Options struct {
 	// HeightMM is the height in mm of the whole picture, as another way to say its scale; of an SVG drawing, the height
 	// of its page. 0: not given. Of DPI, HeightMM and DistanceMM one at most is given.
 	HeightMM float64
-	// DistanceMM is how far apart in mm two Points of a picture are, as a third way; Points are in pixels of the upright
-	// picture, x from its left and y from its top. 0: not given.
+	// DistanceMM is how far apart in mm two Points of a picture are, as a third way; Points are in pixels of the
+	// upright picture, x from its left and y from its top. 0: not given.
 	DistanceMM float64
 	Points     [2][2]float64
 
 	// What follows, down to BridgeMM, is for pictures; an SVG drawing is read without.
 
-	// Upright is how many quarter turns counter-clockwise (0 to 3) make the picture upright, after what the file says of
-	// its own orientation; for a photo whose own is wrong.
+	// Upright is how many quarter turns counter-clockwise (0 to 3) make the picture upright, after what the file says
+	// of its own orientation; for a photo whose own is wrong.
 	Upright int
-	// Crop is the part of the upright picture to read: left, top, right and bottom in pixels from its upper left corner.
-	// Outlines then have their origin at the part's lower left corner, and only its light is looked at. Zeros: all of it.
+	// Crop is the part of the upright picture to read: left, top, right and bottom in pixels from its upper left
+	// corner. Outlines then have their origin at the part's lower left corner, and only its light is looked at. Zeros:
+	// all of it.
 	Crop [4]int
-	// Turn is the angle in degrees, counter-clockwise, that straightens the drawing: outlines are turned by it about the
-	// middle of what is read. Crop and Points are of the picture before.
+	// Turn is the angle in degrees, counter-clockwise, that straightens the drawing: outlines are turned by it about
+	// the middle of what is read. Crop and Points are of the picture before.
 	Turn float64
 	// Flat leaves the light as it is: one level of grey all over the picture. Else uneven light is taken out first.
 	Flat bool
@@ -50,8 +51,8 @@ type Options struct {
 	// Sharp corners stay. 0: it is not moved.
 	SmoothingMM float64
 
-	// OpeningMM and BridgeMM are the sheet's least widths in mm of ink and of what is between it; places that are narrower
-	// are told in Result.Narrow. 0: they are not looked for.
+	// OpeningMM and BridgeMM are the sheet's least widths in mm of ink and of what is between it; places that are
+	// narrower are listed in Result.Narrow. 0: they are not looked for.
 	OpeningMM, BridgeMM float64
 
 	// ToleranceMM is how far in mm an outline may run from the ink's edge for the sake of fewer points. 0: 0.05 mm.
@@ -62,15 +63,15 @@ type Options struct {
 	// PinholesMM2 is the area in mm² below which a hole in the ink is a flaw and is filled. 0: 0.2 mm²; negative: every
 	// hole is kept.
 	PinholesMM2 float64
-	// Level is the grey between ink and paper once the light is levelled: 0 black, 1 white; what is darker is ink. 0: it
-	// is found by itself. For an SVG drawing it is not used.
+	// Level is the grey between ink and paper once the light is levelled: 0 black, 1 white; what is darker is ink. 0:
+	// it is found by itself. For an SVG drawing it is not used.
 	Level float64
-	// Invert takes what is light for ink and what is dark for paper. In an SVG drawing, black then covers as paper does,
-	// and white is ink.
+	// Invert takes what is light for ink and what is dark for paper. In an SVG drawing, black then covers as paper
+	// does, and white is ink.
 	Invert bool
 	// Look asks for Result.Look, for a kind of picture that whoever asks cannot show by itself.
 	Look bool
-	// Progress is told how far the reading of a picture has come. nil: nobody is told.
+	// Progress receives how far the reading of a picture has come. nil: nobody listens.
 	Progress progress.Func
 }
 
@@ -104,8 +105,8 @@ type Result struct {
 	// Options.Level it brings the same outlines. 0 for an SVG drawing.
 	Level float64
 
-	// WidthPX and HeightPX are the upright picture's size in pixels; of an SVG drawing, its page in CSS pixels (96 to the
-	// inch), rounded up. WidthMM and HeightMM are the same in mm; Pixel tells where on it outlines lie.
+	// WidthPX and HeightPX are the upright picture's size in pixels; of an SVG drawing, its page in CSS pixels (96 to
+	// the inch), rounded up. WidthMM and HeightMM are the same in mm; Pixel is where on it outlines lie.
 	WidthPX, HeightPX int
 	WidthMM, HeightMM float64
 
@@ -157,7 +158,8 @@ func ReadWith(read Reader, data []byte, name string, o Options) (Result, error) 
 
 // Unknown is the sentence for a file that is neither picture nor SVG drawing.
 func Unknown(name string) error {
-	return fmt.Errorf("%s is not a picture or an SVG drawing this program reads; it reads PNG, JPEG, GIF, BMP, TIFF, WebP and SVG", name)
+	return fmt.Errorf("%s is not a picture or an SVG drawing this program reads; it reads PNG, JPEG, GIF, BMP, TIFF, "+
+		"WebP and SVG", name)
 }
 
 // filled returns the options with defaults in place of zeros.
@@ -193,6 +195,7 @@ func (o Options) filled() (Options, error) {
 			return o, fmt.Errorf("the %s is %g; it may be from %g to %g %s", f.name, v, f.low, f.high, f.unit)
 		}
 	}
+
 	if o.Upright < 0 || o.Upright > 3 {
 		return o, fmt.Errorf("%d quarter turns are asked for; it may be 0 to 3", o.Upright)
 	}
@@ -205,7 +208,8 @@ func (o Options) filled() (Options, error) {
 	case o.DPI > 0 && o.HeightMM > 0:
 		return o, errors.New("both a resolution and a height are given; give one of them")
 	case o.DistanceMM > 0 && (o.DPI > 0 || o.HeightMM > 0):
-		return o, errors.New("both a distance between two points and a resolution or a height are given; give one of them")
+		return o, errors.New("both a distance between two points and a resolution or a height are given; give one of " +
+			"them")
 	}
 	return o, nil
 }

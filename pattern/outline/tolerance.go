@@ -23,7 +23,8 @@ const MaxBytes = 128 << 20
 
 // Bounds on what may be typed.
 const (
-	maxGap                     = 50          // mm; these three are wider than anyone means, and keep what they cost small
+	// mm; these three are wider than anyone means, and keep what they cost small
+	maxGap                     = 50
 	maxSmoothing               = 10          // mm
 	maxNarrow                  = 100         // mm
 	MinDPI, MaxDPI             = 10, 4800    // below lies a screen picture, above no scanner

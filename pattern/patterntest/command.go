@@ -2,20 +2,26 @@ package patterntest
 
 import (
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // commandNames are the commands a draft knows, and one that it does not.
-var commandNames = []string{"title", "group", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock", "sheet", "place", "size",
-	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties", "nothing"}
+var commandNames = []string{"title", "group", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock",
+	"sheet", "place", "size",
+	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
+	"nothing"}
 
 // valueNames are the numbers that some command reads.
-var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across", "down", "margin",
-	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY", "index", "other"}
+var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across",
+	"down", "margin",
+	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY",
+	"index", "other"}
 
-var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1", "p31m", "p6", "p6mm", "pmm"}
+var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1",
+	"p31m", "p6", "p6mm", "pmm"}
 
 // Command reads a command that may suit a draft off the stream. Some fit, some are out of range, some are nonsense.
-func (s *Stream) Command(d pattern.Draft) pattern.Command {
+func (s *Stream) Command(d draft.Draft) pattern.Command {
 	c := pattern.Command{Name: commandNames[s.Pick(len(commandNames))], Flag: s.Flag()}
 	var ids []string
 	for _, o := range d.Silhouettes {
@@ -72,6 +78,7 @@ func (s *Stream) Command(d pattern.Draft) pattern.Command {
 	default:
 		c.Text = s.Text("Heron", "polyester film")
 	}
+
 	if s.Pick(8) == 0 { // without numbers, as the page may send it
 		return c
 	}
@@ -98,7 +105,7 @@ func (s *Stream) Command(d pattern.Draft) pattern.Command {
 	return c
 }
 
-func (s *Stream) tie(ids []string) pattern.Tie {
-	return pattern.Tie{Silhouette: s.Text(append(ids, "")...), From: [2]float64{s.Number(), s.Number()},
+func (s *Stream) tie(ids []string) draft.Tie {
+	return draft.Tie{Silhouette: s.Text(append(ids, "")...), From: [2]float64{s.Number(), s.Number()},
 		To: [2]float64{s.Number(), s.Number()}, Width: s.Number()}
 }

@@ -9,12 +9,12 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
 
-// Blob returns a concave outline of n corners round the origin, about size mm from centre to tip, with a hole when asked:
-// star-shaped as seen from its middle, so that it never crosses itself. Coordinates lie on the draft's grid.
+// Blob returns a concave outline of n corners round the origin, about size mm from centre to tip, with a hole when
+// asked: star-shaped as seen from its middle, so that it never crosses itself. Coordinates lie on the draft's grid.
 func Blob(r *rand.Rand, size float64, n int, hole bool) orb.MultiPolygon {
 	ring := func(lo, hi float64, corners int) orb.Ring {
 		var out orb.Ring
@@ -54,7 +54,8 @@ func Smooth(r *rand.Rand, size float64, n int) orb.MultiPolygon {
 // Cell returns a random cell that the group allows, of about the given area in mm².
 func Cell(r *rand.Rand, g symmetry.Group, area float64) symmetry.Cell {
 	s := math.Sqrt(area)
-	c := symmetry.Cell{A: geometry.Snap(s * (0.7 + 0.6*r.Float64())), B: geometry.Snap(s * (0.7 + 0.6*r.Float64())), Gamma: 90}
+	c := symmetry.Cell{A: geometry.Snap(s * (0.7 + 0.6*r.Float64())), B: geometry.Snap(s * (0.7 + 0.6*r.Float64())),
+		Gamma: 90}
 	switch g.System {
 	case symmetry.Oblique:
 		c.Gamma = geometry.Snap(60 + 60*r.Float64())
@@ -67,18 +68,19 @@ func Cell(r *rand.Rand, g symmetry.Group, area float64) symmetry.Cell {
 }
 
 // Draft returns a random draft in the given group: one to three motifs of concave silhouettes, some with holes, on a
-// panel of some cells, from loose to heavily overlapped, with any of the edge rules; now and then with the field turned.
-func Draft(r *rand.Rand, group string) pattern.Draft {
+// panel of some cells, from loose to heavily overlapped, with any of the edge rules; now and then with the field
+// turned.
+func Draft(r *rand.Rand, group string) draft.Draft {
 	g, err := symmetry.Find(group)
 	if err != nil {
 		panic(err) // a slip in a test
 	}
-	d := pattern.Default()
+	d := draft.Default()
 	d.Title = "Random " + group
-	d.Panel = pattern.Panel{Width: geometry.Snap(90 + 90*r.Float64()), Height: geometry.Snap(90 + 90*r.Float64())}
+	d.Panel = draft.Panel{Width: geometry.Snap(90 + 90*r.Float64()), Height: geometry.Snap(90 + 90*r.Float64())}
 	d.Field.Margin = geometry.Snap(4 + 8*r.Float64())
 	d.Field.Origin = [2]float64{geometry.Snap(d.Panel.Width * r.Float64()), geometry.Snap(d.Panel.Height * r.Float64())}
-	d.Field.Edge = []pattern.Edge{pattern.Crop, pattern.Whole, pattern.Touching}[r.IntN(3)]
+	d.Field.Edge = []draft.Edge{draft.Crop, draft.Whole, draft.Touching}[r.IntN(3)]
 	if r.IntN(3) == 0 {
 		d.Field.Turn = geometry.Snap(360*r.Float64() - 180)
 	}
@@ -86,18 +88,21 @@ func Draft(r *rand.Rand, group string) pattern.Draft {
 	motifs := 1 + r.IntN(3)
 	room := size * size * (1.6 + 5*r.Float64()) // mm² for each copy
 	c := Cell(r, g, room*float64(len(g.Ops)*motifs))
-	d.Repeat = pattern.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
+	d.Repeat = draft.Repeat{Group: g.Symbol, A: c.A, B: c.B, Gamma: c.Gamma}
 	basis := c.Basis()
 	for i := range motifs {
 		if i == 0 || r.IntN(2) == 0 {
-			d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: fmt.Sprintf("s%d", i), Name: "Blob",
+			d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: fmt.Sprintf("s%d", i), Name: "Blob",
 				Outline: Blob(r, size*(0.6+0.4*r.Float64()), 8+r.IntN(50), r.IntN(3) == 0)})
 		}
 		at := basis.Apply(orb.Point{r.Float64(), r.Float64()})
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: d.Silhouettes[len(d.Silhouettes)-1].ID,
-			At: [2]float64{geometry.Snap(at[0]), geometry.Snap(at[1])}, Turn: geometry.Snap(360*r.Float64() - 180),
-			Scale: geometry.Snap(0.7 + 0.5*r.Float64()), Mirrored: r.IntN(2) == 0})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i),
+			Silhouette: d.Silhouettes[len(d.Silhouettes)-1].ID,
+			At:         [2]float64{geometry.Snap(at[0]), geometry.Snap(at[1])},
+			Turn:       geometry.Snap(360*r.Float64() - 180),
+			Scale:      geometry.Snap(0.7 + 0.5*r.Float64()), Mirrored: r.IntN(2) == 0})
 	}
+
 	d.Sheet.Bridge = geometry.Snap(0.5 + 2*r.Float64())
 	d.Sheet.Opening = 0.5
 	return d

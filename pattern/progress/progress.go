@@ -1,19 +1,19 @@
-// Package progress tells how far a long piece of work has come, so that a person sees it move. Work that must be
+// Package progress reports how far a long piece of work has come, so that a person sees it move. Work that must be
 // stopped is ended from outside; nothing here asks it to.
 package progress
 
-// Func is told which part of the work is done, from 0 to 1, never less than before. It is called often and returns
+// Func receives the part of the work that is done, from 0 to 1, never less than before. It is called often and returns
 // soon. A nil Func is one that nobody listens to.
 type Func func(part float64)
 
-// At tells that a part of the work is done.
+// At reports that a part of the work is done.
 func (f Func) At(part float64) {
 	if f != nil {
 		f(min(max(part, 0), 1))
 	}
 }
 
-// Of tells that so many of a number of equal steps are done; 0 of 0 is all.
+// Of reports that so many of a number of equal steps are done; 0 of 0 is all.
 func (f Func) Of(done, all int) {
 	if all <= 0 {
 		f.At(1)
@@ -22,7 +22,7 @@ func (f Func) Of(done, all int) {
 	f.At(float64(done) / float64(all))
 }
 
-// Within returns what a stage of the work tells, that takes it from one part to another.
+// Within returns what a stage of the work reports to, that takes it from one part to another.
 func (f Func) Within(from, to float64) Func {
 	if f == nil {
 		return nil

@@ -185,15 +185,18 @@ func TestCapacity(t *testing.T) {
 		level   Level
 		want    int
 	}{{1, L, 17}, {1, M, 14}, {7, M, 122}, {9, L, 230}, {10, L, 271}, {27, L, 1465}, {40, M, 2331}, {40, L, MaxBytes}} {
-		if got := capacity(v.version, v.level); got != v.want {
-			t.Errorf("version %d, level %d holds %d bytes, want %d", v.version, v.level, got, v.want)
-		}
+		t.Run(fmt.Sprintf("version %d, level %v", v.version, v.level), func(t *testing.T) {
+			if got := capacity(v.version, v.level); got != v.want {
+				t.Errorf("version %d, level %d holds %d bytes, want %d", v.version, v.level, got, v.want)
+			}
+		})
 	}
 	c, err := Encode(make([]byte, 18), L)
 	if err != nil || c.Version != 2 {
 		t.Errorf("18 bytes: %v, version %d, want 2", err, c.Version)
 	}
-	if _, err := Encode(make([]byte, MaxBytes+1), L); err == nil || !strings.Contains(err.Error(), "2954 bytes are more than the 2953") {
+	if _, err := Encode(make([]byte, MaxBytes+1), L); err == nil ||
+		!strings.Contains(err.Error(), "2954 bytes are more than the 2953") {
 		t.Errorf("one byte too many: %v", err)
 	}
 }

@@ -26,9 +26,9 @@ var cosets = func() (out [][2]int) {
 	return out
 }()
 
-// lines returns the lines of operation i, whose matrix w mirrors, with all lattice vectors added. The translation s splits
-// into (1+w)·s/2 along the line, a multiple of half the shortest lattice vector e along it, and (1−w)·s/2 across it; the
-// line passes through half of that.
+// lines returns the lines of operation i, whose matrix w mirrors, with all lattice vectors added. The translation s
+// splits into (1+w)·s/2 along the line, a multiple of half the shortest lattice vector e along it, and (1−w)·s/2 across
+// it; the line passes through half of that.
 func (g group) lines(i int) []line {
 	w, n := g.ops[i], len(g.ops)
 	e := primitive(unit.plus(w))
@@ -46,7 +46,8 @@ func (g group) lines(i int) []line {
 		along := unit.plus(w).apply(s) // a multiple of e
 		times := (along[0]*e[0] + along[1]*e[1]) / (e[0]*e[0] + e[1]*e[1])
 		q := 1 / float64(4*n)
-		out = append(out, line{glide: mod(times, 2*n) != 0, at: orb.Point{q * float64(across[0]), q * float64(across[1])}})
+		out = append(out, line{glide: mod(times, 2*n) != 0,
+			at: orb.Point{q * float64(across[0]), q * float64(across[1])}})
 	}
 	return out
 }
@@ -74,6 +75,7 @@ func (g group) elements() []Element {
 			out = append(out, x)
 		}
 	}
+
 	rank := map[string]int{TurnPoint: 0, MirrorLine: 1, GlideLine: 2}
 	slices.SortStableFunc(out, func(a, b Element) int {
 		return cmp.Or(rank[a.Kind]-rank[b.Kind], b.Order-a.Order)
@@ -103,10 +105,12 @@ func (g group) points() []Element {
 			order[at] = max(order[at], orderOf(w))
 		}
 	}
+
 	out := make([]Element, 0, len(places))
 	for _, p := range places {
 		q := 1 / float64(12*n)
-		out = append(out, Element{Kind: TurnPoint, Order: order[p], At: g.inCell(orb.Point{q * float64(p[0]), q * float64(p[1])})})
+		out = append(out, Element{Kind: TurnPoint, Order: order[p],
+			At: g.inCell(orb.Point{q * float64(p[0]), q * float64(p[1])})})
 	}
 	return out
 }

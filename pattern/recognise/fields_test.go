@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -20,12 +21,12 @@ import (
 type isometry = geometry.Map
 
 // draftOf returns a draft of the group and cell with the given silhouettes, each placed at the maps given for it.
-func draftOf(group string, c symmetry.Cell, silhouettes []orb.MultiPolygon, places [][]isometry) pattern.Draft {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: group, A: c.A, B: c.B, Gamma: c.Gamma}
+func draftOf(group string, c symmetry.Cell, silhouettes []orb.MultiPolygon, places [][]isometry) draft.Draft {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: group, A: c.A, B: c.B, Gamma: c.Gamma}
 	for i, s := range silhouettes {
 		id := fmt.Sprintf("s%d", i)
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Name: "Shape", Outline: s})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: "Shape", Outline: s})
 		for j, m := range places[i] {
 			d.Motifs = append(d.Motifs, motifOf(fmt.Sprintf("m%d-%d", i, j), id, m))
 		}
@@ -34,9 +35,9 @@ func draftOf(group string, c symmetry.Cell, silhouettes []orb.MultiPolygon, plac
 }
 
 // motifOf returns the motif that a map places: it undoes Motif.Map.
-func motifOf(id, silhouette string, m isometry) pattern.Motif {
+func motifOf(id, silhouette string, m isometry) draft.Motif {
 	scale := math.Sqrt(math.Abs(m.Det()))
-	out := pattern.Motif{ID: id, Silhouette: silhouette, At: [2]float64{m.X, m.Y}, Scale: scale}
+	out := draft.Motif{ID: id, Silhouette: silhouette, At: [2]float64{m.X, m.Y}, Scale: scale}
 	if m.Det() < 0 {
 		out.Mirrored = true // R(turn)·(x → −x): the y axis goes to (m.B, m.D)
 		out.Turn = math.Atan2(-m.B, m.D) * 180 / math.Pi
@@ -46,7 +47,7 @@ func motifOf(id, silhouette string, m isometry) pattern.Motif {
 	return out
 }
 
-func layoutOf(t testing.TB, d pattern.Draft) *pattern.Layout {
+func layoutOf(t testing.TB, d draft.Draft) *pattern.Layout {
 	t.Helper()
 	if err := d.Check(); err != nil {
 		t.Fatalf("the test made a draft that is refused: %v", err)
@@ -59,7 +60,7 @@ func layoutOf(t testing.TB, d pattern.Draft) *pattern.Layout {
 }
 
 // find recognises a draft.
-func find(t testing.TB, d pattern.Draft) Finding {
+func find(t testing.TB, d draft.Draft) Finding {
 	t.Helper()
 	f, err := Of(layoutOf(t, d))
 	if err != nil {
@@ -84,7 +85,8 @@ func symmetric(r *rand.Rand, size float64, n int, mirror bool, hole bool) orb.Mu
 			width /= 2
 		}
 		for i := range corners {
-			base = append(base, polar{width * (float64(i) + 0.2 + 0.5*r.Float64()) / float64(corners), size * (lo + (hi-lo)*r.Float64())})
+			base = append(base, polar{width * (float64(i) + 0.2 + 0.5*r.Float64()) / float64(corners),
+				size * (lo + (hi-lo)*r.Float64())})
 		}
 		if mirror {
 			for i := corners - 1; i >= 0; i-- {
@@ -121,14 +123,14 @@ type placed struct {
 	m          isometry
 }
 
-// redescribe writes the field of l anew: in the lattice that the whole matrix u (columns: the new sides in the old ones)
-// spans, turned so that the first side lies along x, with the given group placed at the origin o (mm in the old field).
-// False when the group does not belong to that field by its operations, or its cell does not fit.
-func redescribe(l *pattern.Layout, u matrix, group string, o orb.Point) (pattern.Draft, bool) {
+// redescribe writes the field of l anew: in the lattice that the whole matrix u (columns: the new sides in the old
+// ones) spans, turned so that the first side lies along x, with the given group placed at the origin o (mm in the old
+// field). False when the group does not belong to that field by its operations, or its cell does not fit.
+func redescribe(l *pattern.Layout, u matrix, group string, o orb.Point) (draft.Draft, bool) {
 	a, b := l.Lattice(u[0], u[2]), l.Lattice(u[1], u[3])
 	g, err := symmetry.Find(group)
 	if err != nil || geometry.Cross(a, b) <= 0 {
-		return pattern.Draft{}, false
+		return draft.Draft{}, false
 	}
 	cell := symmetry.Cell{A: math.Hypot(a[0], a[1]), B: math.Hypot(b[0], b[1]),
 		Gamma: math.Atan2(geometry.Cross(a, b), geometry.Dot(a, b)) * 180 / math.Pi}
@@ -139,14 +141,14 @@ func redescribe(l *pattern.Layout, u matrix, group string, o orb.Point) (pattern
 		cell.Gamma = 120
 	}
 	if g.CheckCell(cell) != nil {
-		return pattern.Draft{}, false
+		return draft.Draft{}, false
 	}
 	toNew := geometry.Turn(-math.Atan2(a[1], a[0])).After(geometry.Translate(-o[0], -o[1]))
 	// Every operation of the new group must be one of the old field's.
 	for _, op := range g.Ops {
 		back := toNew.Rigid().After(op.Map(cell, 0, 0)).After(toNew)
 		if !isOperation(l, back) {
-			return pattern.Draft{}, false
+			return draft.Draft{}, false
 		}
 	}
 	lattice := newBasis(geometry.Turn(0).Apply(orb.Point{cell.A, 0}), cell.Basis().Vector(orb.Point{0, 1}))
@@ -218,10 +220,10 @@ func listedWithin(list []placed, p placed, lattice basis, tol float64) bool {
 }
 
 // snapped returns the draft as its file keeps it when a person has entered it: numbers on the grid.
-func snapped(d pattern.Draft) pattern.Draft {
+func snapped(d draft.Draft) draft.Draft {
 	d.Repeat.Gamma = geometry.Snap(d.Repeat.Gamma)
 	d.Repeat.A, d.Repeat.B = geometry.Snap(d.Repeat.A), geometry.Snap(d.Repeat.B)
-	d.Motifs = append([]pattern.Motif(nil), d.Motifs...)
+	d.Motifs = append([]draft.Motif(nil), d.Motifs...)
 	for i := range d.Motifs {
 		m := &d.Motifs[i]
 		m.At = [2]float64{geometry.Snap(m.At[0]), geometry.Snap(m.At[1])}

@@ -41,8 +41,8 @@ type motion struct {
 	r geometry.Map
 }
 
-// holohedry returns all motions that keep the lattice to latticeSlack. Those of a reduced basis have entries −1, 0 and 1:
-// they carry its vectors to vectors no longer, which are ±a, ±b and ±(a ± b) at most.
+// holohedry returns all motions that keep the lattice to latticeSlack. Those of a reduced basis have entries −1, 0 and
+// 1: they carry its vectors to vectors no longer, which are ±a, ±b and ±(a ± b) at most.
 func (l basis) holohedry() []motion {
 	var out []motion
 	for n := range 81 {
@@ -53,15 +53,16 @@ func (l basis) holohedry() []motion {
 		a := l.at(orb.Point{float64(w[0]), float64(w[2])})
 		b := l.at(orb.Point{float64(w[1]), float64(w[3])})
 		r := l.orthogonal(a, b)
-		if geometry.PointDistance(r.Apply(l.a), a) <= latticeSlack && geometry.PointDistance(r.Apply(l.b), b) <= latticeSlack {
+		if geometry.PointDistance(r.Apply(l.a), a) <= latticeSlack &&
+			geometry.PointDistance(r.Apply(l.b), b) <= latticeSlack {
 			out = append(out, motion{w, r})
 		}
 	}
 	return out
 }
 
-// orthogonal returns the orthogonal map nearest to the linear one that carries the basis to (a, b): the orthogonal factor
-// of its polar decomposition.
+// orthogonal returns the orthogonal map nearest to the linear one that carries the basis to (a, b): the orthogonal
+// factor of its polar decomposition.
 func (l basis) orthogonal(a, b orb.Point) geometry.Map {
 	d := geometry.Cross(l.a, l.b)
 	m := geometry.Map{

@@ -8,8 +8,9 @@ import (
 	"openwork/geometry"
 )
 
-// refineLattice goes on to the finest lattice that carries the set to itself. A finer lattice has a vector of prime order
-// modulo the one at hand, and that order divides the number of pieces; each found divides that number, so this ends.
+// refineLattice goes on to the finest lattice that carries the set to itself. A finer lattice has a vector of prime
+// order modulo the one at hand, and that order divides the number of pieces; each found divides that number, so this
+// ends.
 func (f *field) refineLattice() {
 	for f.divide() {
 	}

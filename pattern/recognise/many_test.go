@@ -21,20 +21,25 @@ func TestFiveHundredAlike(t *testing.T) {
 		off        float64
 		cells      float64 // true primitive cells in the one drawn
 	}{
-		{"carp", "p1", carp, 0, 500}, {"carp, one off", "p1", carp, 0.05, 1}, {"carp, one hardly off", "p1", carp, 0.001, 500},
+		{"carp", "p1", carp, 0, 500}, {"carp, one off", "p1", carp, 0.05, 1},
+		{"carp, one hardly off", "p1", carp, 0.001, 500},
 		{"squares", "p4mm", square, 0, 500}, {"squares, one off", "p1", square, 0.05, 1},
 	} {
-		var places []isometry
-		for x := range 25 {
-			for y := range 20 {
-				places = append(places, at(30*float64(x), 30*float64(y), 0, false))
+		t.Run(c.name, func(t *testing.T) {
+			var places []isometry
+			for x := range 25 {
+				for y := range 20 {
+					places = append(places, at(30*float64(x), 30*float64(y), 0, false))
+				}
 			}
-		}
-		places[123] = moved(places[123], orb.Point{0.6 * c.off, 0.8 * c.off})
-		f := find(t, draftOf("p1", symmetry.Cell{A: 750, B: 600, Gamma: 90}, []orb.MultiPolygon{c.shape}, [][]isometry{places}))
-		if got := 750 * 600 / geometry.Cross(f.Primitive[0], f.Primitive[1]); f.Actual != c.want || math.Abs(got-c.cells) > 1e-6*c.cells {
-			t.Errorf("%s: %s with %g primitive cells, want %s with %g", c.name, f.Actual, got, c.want, c.cells)
-		}
+			places[123] = moved(places[123], orb.Point{0.6 * c.off, 0.8 * c.off})
+			f := find(t, draftOf("p1", symmetry.Cell{A: 750, B: 600, Gamma: 90}, []orb.MultiPolygon{c.shape},
+				[][]isometry{places}))
+			if got := 750 * 600 / geometry.Cross(f.Primitive[0], f.Primitive[1]); f.Actual != c.want ||
+				math.Abs(got-c.cells) > 1e-6*c.cells {
+				t.Errorf("%s with %g primitive cells, want %s with %g", f.Actual, got, c.want, c.cells)
+			}
+		})
 	}
 	const seed = 2
 	r := rand.New(rand.NewPCG(seed, 0))
@@ -106,8 +111,10 @@ func TestOddFields(t *testing.T) {
 			area /= 2
 		}
 		// Where the tolerance is small beside the cell and the silhouettes, the chosen group is among what is found.
-		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); side > 5 && which != 3 && (f.Order < g.Order || got > area*(1+1e-6)) {
-			t.Errorf("seed %d, field %d: %s in a cell of %g mm with silhouette %d is found to be %s", seed, i, g.Symbol, side, which, f.Actual)
+		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); side > 5 && which != 3 &&
+			(f.Order < g.Order || got > area*(1+1e-6)) {
+			t.Errorf("seed %d, field %d: %s in a cell of %g mm with silhouette %d is found to be %s", seed, i, g.Symbol,
+				side, which, f.Actual)
 		}
 		for _, e := range f.Elements {
 			for _, v := range []float64{e.At[0], e.At[1], e.Along[0], e.Along[1], e.Shift} {

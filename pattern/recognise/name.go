@@ -33,6 +33,7 @@ func (g group) name() string {
 			}
 		}
 	}
+
 	switch {
 	case turn == 1 && mixed > 0:
 		return "cm"
@@ -60,7 +61,7 @@ func (g group) name() string {
 // orderOf returns the order of a rotation matrix, by its trace 2·cos(angle).
 func orderOf(w matrix) int { return map[int]int{2: 1, -2: 2, -1: 3, 0: 4, 1: 6}[w.trace()] }
 
-// reflection tells of operation i, whose matrix mirrors.
+// reflection describes operation i, whose matrix mirrors.
 func (g group) reflection(i int) reflection {
 	w := g.ops[i]
 	r := reflection{along: primitive(unit.plus(w)), across: primitive(unit.minus(w))}

@@ -8,14 +8,15 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
-// A field of two asymmetric silhouettes in a group G, written in a smaller group H with motifs for the cosets. One motif
-// moved, turned or scaled takes all of G away that is not in H: the copies of the other silhouette hold every symmetry to
-// its place, and the action of G on the copies is free, so that only what is in H carries the moved ones to each other.
+// A field of two asymmetric silhouettes in a group G, written in a smaller group H with motifs for the cosets. One
+// motif moved, turned or scaled takes all of G away that is not in H: the copies of the other silhouette hold every
+// symmetry to its place, and the action of G on the copies is free, so that only what is in H carries the moved ones to
+// each other.
 func TestNearMisses(t *testing.T) {
 	const seed, fields = 77, 400
 	broken, index := 0, map[int]int{}
@@ -43,19 +44,27 @@ func TestNearMisses(t *testing.T) {
 		away := 2 * math.Pi * r.Float64()
 		change := []struct {
 			name   string
-			do     func(m *pattern.Motif)
+			do     func(m *draft.Motif)
 			breaks bool
 		}{
-			{"moved by 0.05 mm", func(m *pattern.Motif) { m.At[0] += 0.05 * math.Cos(away); m.At[1] += 0.05 * math.Sin(away) }, true},
-			{"moved by 0.001 mm", func(m *pattern.Motif) { m.At[0] += 0.001 * math.Cos(away); m.At[1] += 0.001 * math.Sin(away) }, false},
-			{"turned, its corners by about 0.1 mm", func(m *pattern.Motif) { m.Turn += 0.15 / size * 180 / math.Pi }, true},
-			{"turned, its corners by about 0.001 mm", func(m *pattern.Motif) { m.Turn += 0.001 / size * 180 / math.Pi }, false},
-			{"scaled, its corners by about 0.1 mm", func(m *pattern.Motif) { m.Scale *= 1 + 0.15/size }, true},
-			{"mirrored in its place", func(m *pattern.Motif) { m.Mirrored = !m.Mirrored }, true},
+			{"moved by 0.05 mm", func(m *draft.Motif) {
+				m.At[0] += 0.05 * math.Cos(away)
+				m.At[1] += 0.05 * math.Sin(away)
+			}, true},
+			{"moved by 0.001 mm", func(m *draft.Motif) {
+				m.At[0] += 0.001 * math.Cos(away)
+				m.At[1] += 0.001 * math.Sin(away)
+			}, false},
+			{"turned, its corners by about 0.1 mm", func(m *draft.Motif) { m.Turn += 0.15 / size * 180 / math.Pi },
+				true},
+			{"turned, its corners by about 0.001 mm", func(m *draft.Motif) { m.Turn += 0.001 / size * 180 / math.Pi },
+				false},
+			{"scaled, its corners by about 0.1 mm", func(m *draft.Motif) { m.Scale *= 1 + 0.15/size }, true},
+			{"mirrored in its place", func(m *draft.Motif) { m.Mirrored = !m.Mirrored }, true},
 		}
 		for _, ch := range change {
 			moved := d
-			moved.Motifs = append([]pattern.Motif(nil), d.Motifs...)
+			moved.Motifs = append([]draft.Motif(nil), d.Motifs...)
 			ch.do(&moved.Motifs[k])
 			f := find(t, moved)
 			want := g
@@ -68,7 +77,8 @@ func TestNearMisses(t *testing.T) {
 					seed, i, g.Symbol, h.Symbol, len(d.Motifs), ch.name, f.Actual, want.Symbol)
 			}
 			if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); ch.breaks && math.Abs(got-area) > 1e-6*area {
-				t.Errorf("seed %d, field %d: %s in %s, %s: a primitive cell of %g mm², want %g", seed, i, g.Symbol, h.Symbol, ch.name, got, area)
+				t.Errorf("seed %d, field %d: %s in %s, %s: a primitive cell of %g mm², want %g", seed, i, g.Symbol,
+					h.Symbol, ch.name, got, area)
 			}
 		}
 	}
@@ -81,19 +91,22 @@ func TestOffTheMirror(t *testing.T) {
 		off  float64
 		want string
 	}{{0, "pm"}, {0.001, "pm"}, {-0.001, "pm"}, {0.05, "p1"}, {-0.05, "p1"}} {
-		for _, turn := range []float64{0, 90} {
-			x := geometry.TurnDegrees(turn)
-			d := draftOf("p1", symmetry.Cell{A: 60, B: 70, Gamma: 90}, []orb.MultiPolygon{moth},
-				[][]isometry{{x.After(at(c.off, 0, 0, false)), x.After(at(0, 27, 0, false))}})
-			if f := find(t, d); f.Actual != c.want {
-				t.Errorf("a moth %g mm off the mirror of another, both turned by %g: %s, want %s", c.off, turn, f.Actual, c.want)
+		t.Run(c.want, func(t *testing.T) {
+			for _, turn := range []float64{0, 90} {
+				x := geometry.TurnDegrees(turn)
+				d := draftOf("p1", symmetry.Cell{A: 60, B: 70, Gamma: 90}, []orb.MultiPolygon{moth},
+					[][]isometry{{x.After(at(c.off, 0, 0, false)), x.After(at(0, 27, 0, false))}})
+				if f := find(t, d); f.Actual != c.want {
+					t.Errorf("a moth %g mm off the mirror of another, both turned by %g: %s, want %s", c.off, turn,
+						f.Actual, c.want)
+				}
 			}
-		}
+		})
 	}
 }
 
-// Motifs so near a mirror that the layout takes them to be on it, two on either side of it: the mirror lies between them,
-// not where one of them alone would put it.
+// Motifs so near a mirror that the layout takes them to be on it, two on either side of it: the mirror lies between
+// them, not where one of them alone would put it.
 func TestEitherSideOfTheMirror(t *testing.T) {
 	for _, off := range []float64{0.004, 0.008} {
 		d := draftOf("pm", symmetry.Cell{A: 60, B: 70, Gamma: 90}, []orb.MultiPolygon{moth, oblong},
@@ -114,12 +127,16 @@ func TestTwinPiecesCountOnce(t *testing.T) {
 		places []isometry // of a single square, beside the pair
 		area   float64
 	}{{"none", nil, 800}, {"on the first", []isometry{at(0, 0, 0, false)}, 800},
-		{"on the second, quarter-turned", []isometry{at(20, 40, 90, false)}, 800}, {"above", []isometry{at(0, 20, 0, false)}, 1600}} {
-		d := draftOf("p1", symmetry.Cell{A: 40, B: 40, Gamma: 90}, []orb.MultiPolygon{pair, square}, [][]isometry{{at(0, 0, 0, false)}, c.places})
-		f := find(t, d)
-		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-c.area) > 1e-9 {
-			t.Errorf("a square %s: a primitive cell of %g mm², want %g", c.name, got, c.area)
-		}
+		{"on the second, quarter-turned", []isometry{at(20, 40, 90, false)}, 800},
+		{"above", []isometry{at(0, 20, 0, false)}, 1600}} {
+		t.Run(c.name, func(t *testing.T) {
+			d := draftOf("p1", symmetry.Cell{A: 40, B: 40, Gamma: 90}, []orb.MultiPolygon{pair, square},
+				[][]isometry{{at(0, 0, 0, false)}, c.places})
+			f := find(t, d)
+			if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-c.area) > 1e-9 {
+				t.Errorf("a square %s: a primitive cell of %g mm², want %g", c.name, got, c.area)
+			}
+		})
 	}
 }
 
@@ -145,7 +162,8 @@ func TestOutlinesOfALink(t *testing.T) {
 	}
 	// A leaf 1 mm wide: rounding moves its centre of area far along it, its Steiner point hardly at all.
 	leaf := orb.MultiPolygon{polygon(-30, 0, -15, -0.39, 0, -0.5, 15, -0.4, 30, 0.01, 15, 0.4, 0, 0.5, -15, 0.41)}
-	f := find(t, draftOf("p1", symmetry.Cell{A: 80, B: 20, Gamma: 90}, []orb.MultiPolygon{leaf}, [][]isometry{{at(3, 4, 0, false)}}))
+	f := find(t, draftOf("p1", symmetry.Cell{A: 80, B: 20, Gamma: 90}, []orb.MultiPolygon{leaf},
+		[][]isometry{{at(3, 4, 0, false)}}))
 	if f.Actual != "p2mm" {
 		t.Errorf("a leaf of 60 × 1 mm in a rectangle: %s, want p2mm", f.Actual)
 	}
@@ -161,7 +179,8 @@ func TestCornersAndOrderDoNotMatter(t *testing.T) {
 		for j := range d.Motifs { // every motif a silhouette of its own, with corners of its own
 			old, _ := d.Silhouette(d.Motifs[j].Silhouette)
 			id := "own" + d.Motifs[j].ID
-			d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Name: "Own", Outline: recornered(r, old.Outline)})
+			d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: "Own",
+				Outline: recornered(r, old.Outline)})
 			d.Motifs[j].Silhouette = id
 		}
 		r.Shuffle(len(d.Motifs), func(a, b int) { d.Motifs[a], d.Motifs[b] = d.Motifs[b], d.Motifs[a] })

@@ -36,7 +36,8 @@ func newOracle(r *rand.Rand, a, b orb.Point, polygons []orb.Polygon) *oracle {
 			ring := polygons[r.IntN(len(polygons))][0]
 			k := r.IntN(len(ring) - 1)
 			f := r.Float64()
-			p = geometry.Add(geometry.Add(times(f, ring[k]), times(1-f, ring[k+1])), orb.Point{r.Float64() - 0.5, r.Float64() - 0.5})
+			p = geometry.Add(geometry.Add(times(f, ring[k]), times(1-f, ring[k+1])),
+				orb.Point{r.Float64() - 0.5, r.Float64() - 0.5})
 			p = geometry.Add(p, cell.at(orb.Point{float64(r.IntN(3) - 1), float64(r.IntN(3) - 1)}))
 		}
 		if n, edge := o.at(p); !edge {
@@ -89,12 +90,13 @@ func (o *oracle) keeps(m isometry) bool {
 	return true
 }
 
-// all returns the isometries that keep the field, modulo the cell, of those whose linear part is a turn by a multiple of
-// 15 degrees or a mirroring in a line at one. The centre of the first polygon must go to some centre.
+// all returns the isometries that keep the field, modulo the cell, of those whose linear part is a turn by a multiple
+// of 15 degrees or a mirroring in a line at one. The centre of the first polygon must go to some centre.
 func (o *oracle) all() []isometry {
 	var out []isometry
 	for k := range 24 {
-		for _, r := range []isometry{geometry.TurnDegrees(15 * float64(k)), geometry.TurnDegrees(15 * float64(k)).After(geometry.MirrorX)} {
+		for _, r := range []isometry{geometry.TurnDegrees(15 * float64(k)),
+			geometry.TurnDegrees(15 * float64(k)).After(geometry.MirrorX)} {
 			var own []placed
 			for _, c := range o.centres {
 				m := moved(r, geometry.Sub(c, r.Apply(o.centres[0])))
@@ -158,7 +160,8 @@ func (o *oracle) name(ops []isometry) string {
 				on := false
 				for key, f := range lines {
 					// A mirror whose map moves by c across u keeps p when u × p is half of c.
-					on = on || f.mirror && math.Abs(2*geometry.Cross(direction(key.angle), p)-float64(key.offset)/500) < 0.01
+					on = on || f.mirror && math.Abs(2*geometry.Cross(direction(key.angle),
+						p)-float64(key.offset)/500) < 0.01
 				}
 				onMirrors = onMirrors && on
 			}
@@ -209,8 +212,10 @@ func direction(tenths int64) orb.Point {
 // turned by multiples of 15 degrees, in cells that may be square, hexagonal, rectangular, centred or sheared.
 func TestAgainstTheOracle(t *testing.T) {
 	const seed, fields = 4, 300
-	cells := []symmetry.Cell{{A: 40, B: 40, Gamma: 90}, {A: 40, B: 40, Gamma: 120}, {A: 48, B: 36, Gamma: 90}, {A: 40, B: 40, Gamma: 60},
-		{A: 40, B: 40 * math.Sqrt2, Gamma: 45}, {A: 40, B: 40 * math.Sqrt(3), Gamma: 30}, {A: 36, B: 30, Gamma: math.Acos(0.6) * 180 / math.Pi},
+	cells := []symmetry.Cell{{A: 40, B: 40, Gamma: 90}, {A: 40, B: 40, Gamma: 120}, {A: 48, B: 36, Gamma: 90},
+		{A: 40, B: 40, Gamma: 60},
+		{A: 40, B: 40 * math.Sqrt2, Gamma: 45}, {A: 40, B: 40 * math.Sqrt(3), Gamma: 30},
+		{A: 36, B: 30, Gamma: math.Acos(0.6) * 180 / math.Pi},
 		{A: 30, B: 60, Gamma: 90}, {A: 40, B: 33, Gamma: 81}, {A: 30, B: 30, Gamma: 150}}
 	met := map[string]int{}
 	lifted := 0
@@ -246,7 +251,8 @@ func TestAgainstTheOracle(t *testing.T) {
 		var polygons []orb.Polygon
 		for _, o := range l.Orbits {
 			for _, image := range o.Images {
-				polygons = append(polygons, geometry.Transform(image.Shape.Outline(), geometry.Translate(image.At[0], image.At[1]))...)
+				polygons = append(polygons, geometry.Transform(image.Shape.Outline(),
+					geometry.Translate(image.At[0], image.At[1]))...)
 			}
 		}
 		o := newOracle(r, l.A, l.B, polygons)
@@ -262,7 +268,8 @@ func TestAgainstTheOracle(t *testing.T) {
 		}
 		fine := int(math.Round(l.Cell.Area() / geometry.Cross(f.Primitive[0], f.Primitive[1])))
 		if f.Actual != want || f.Order*fine != len(ops) {
-			t.Errorf("seed %d, field %d: %s, cell %+v: found %s of order %d, %d times in the cell; the oracle says %s with %d operations",
+			t.Errorf("seed %d, field %d: %s, cell %+v: found %s of order %d, %d times in the cell; the oracle says "+
+				"%s with %d operations",
 				seed, i, g.Symbol, c, f.Actual, f.Order, fine, want, len(ops))
 		}
 		for _, e := range f.Elements {

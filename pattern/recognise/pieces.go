@@ -17,8 +17,8 @@ type piece struct {
 	at   orb.Point    // field mm
 }
 
-// form is a polygon at the size at which it is placed, with its centre at the origin, prepared for comparison. Pieces of
-// one silhouette at one scale share it. Lengths in mm.
+// form is a polygon at the size at which it is placed, with its centre at the origin, prepared for comparison. Pieces
+// of one silhouette at one scale share it. Lengths in mm.
 type form struct {
 	edges  []geometry.Edge
 	boxes  []orb.Bound // binary tree over leaves of edges: node k has the children 2k and 2k+1, node 1 is the root
@@ -70,9 +70,9 @@ func piecesOf(l *pattern.Layout, limit int) []piece {
 	return out
 }
 
-// steiner returns the Steiner point of the convex hull of a ring and the hull's length: each corner of the hull weighs as
-// its outer angle. It goes with the ring under isometries, and unlike the centre of area of a thin shape it moves by no
-// more than 4/π times what the boundary does.
+// steiner returns the Steiner point of the convex hull of a ring and the hull's length: each corner of the hull weighs
+// as its outer angle. It goes with the ring under isometries, and unlike the centre of area of a thin shape it moves by
+// no more than 4/π times what the boundary does.
 func steiner(r orb.Ring) (orb.Point, float64) {
 	h := hull(r)
 	if len(h) < 3 {
@@ -105,13 +105,15 @@ func hull(r orb.Ring) []orb.Point {
 	half := func() []orb.Point {
 		var out []orb.Point
 		for _, p := range pts {
-			for len(out) >= 2 && geometry.Cross(geometry.Sub(out[len(out)-1], out[len(out)-2]), geometry.Sub(p, out[len(out)-1])) <= 0 {
+			for len(out) >= 2 && geometry.Cross(geometry.Sub(out[len(out)-1], out[len(out)-2]),
+				geometry.Sub(p, out[len(out)-1])) <= 0 {
 				out = out[:len(out)-1]
 			}
 			out = append(out, p)
 		}
 		return out[:len(out)-1]
 	}
+
 	lower := half()
 	slices.Reverse(pts)
 	return append(lower, half()...)
@@ -132,6 +134,7 @@ func newForm(p orb.Polygon, c orb.Point, girth, scale float64) *form {
 			f.reach = max(f.reach, math.Hypot(e.P[0], e.P[1]))
 		}
 	}
+
 	f.leaves = 1
 	for f.leaves*leafEdges < len(f.edges) {
 		f.leaves *= 2

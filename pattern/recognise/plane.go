@@ -39,7 +39,8 @@ func (l basis) reduced() basis {
 			a, b = b, a
 		}
 		c := geometry.Sub(b, times(math.Round(geometry.Dot(a, b)/geometry.Dot(a, a)), a))
-		if geometry.Dot(c, c) >= geometry.Dot(b, b)*(1-1e-12) { // also where two vectors are equally short, so that this ends
+		// also where two vectors are equally short, so that this ends
+		if geometry.Dot(c, c) >= geometry.Dot(b, b)*(1-1e-12) {
 			break
 		}
 		b = c

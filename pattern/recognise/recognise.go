@@ -1,13 +1,14 @@
 // Package recognise says which plane group a laid-out field really has.
 //
 // It searches over isometries and never looks at the group that was chosen. The field is taken as a periodic set of
-// pieces: each polygon of each silhouette, with its holes, as placed. Pieces that overlap are not united, for the painter
-// drew them as separate things; pieces that coincide count once. The search goes from the lattice (lattice.go: which
-// finer lattice also carries the set to itself) over the turns and mirrorings that keep it (holohedry.go) to those that,
-// with some translation, carry every piece to a piece (search.go); the operations found are brought to an exact group
-// (settle.go), which is named by its elements (name.go, elements.go).
+// pieces: each polygon of each silhouette, with its holes, as placed. Pieces that overlap are not united, for the
+// painter drew them as separate things; pieces that coincide count once. The search goes from the lattice (lattice.go:
+// which finer lattice also carries the set to itself) over the turns and mirrorings that keep it (holohedry.go) to
+// those that, with some translation, carry every piece to a piece (search.go); the operations found are brought to an
+// exact group (exact.go), which is named by its elements (name.go, elements.go).
 //
-// Two pieces are the same when their boundaries agree to pattern.SameSlack everywhere, however their corners are spaced.
+// Two pieces are the same when their boundaries agree to pattern.SameSlack everywhere, however their corners are
+// spaced.
 package recognise
 
 import (
@@ -22,11 +23,13 @@ import (
 // Finding says which plane group a field really has. Lengths are field mm, y up: before the field's own turn and place
 // on the panel.
 type Finding struct {
-	Chosen    string       `json:"chosen"`    // short symbol of the draft's group
-	Actual    string       `json:"actual"`    // short symbol of the whole symmetry of the field as drawn
-	Order     int          `json:"order"`     // of the actual point group: copies of a general point in a primitive cell
+	Chosen string `json:"chosen"` // short symbol of the draft's group
+	Actual string `json:"actual"` // short symbol of the whole symmetry of the field as drawn
+	// of the actual point group: copies of a general point in a primitive cell
+	Order     int          `json:"order"`
 	Primitive [2]orb.Point `json:"primitive"` // reduced basis of the true lattice, shorter vector first, right-handed
-	Elements  []Element    `json:"elements"`  // each once modulo the lattice, with At in the cell of Primitive from (0, 0)
+	// each once modulo the lattice, with At in the cell of Primitive from (0, 0)
+	Elements []Element `json:"elements"`
 }
 
 // The kinds of elements.
@@ -36,7 +39,7 @@ const (
 	GlideLine  = "glide"
 )
 
-// Element is a rotation point, a mirror or a glide line. A line that is a mirror is not told of as a glide as well.
+// Element is a rotation point, a mirror or a glide line. A line that is a mirror is not listed as a glide as well.
 type Element struct {
 	Kind  string    `json:"kind"`
 	Order int       `json:"order"` // of a rotation point: 2, 3, 4 or 6, the highest there; 0 for lines
@@ -48,9 +51,9 @@ type Element struct {
 // ErrEmpty is the refusal of a field without a motif.
 var ErrEmpty = errors.New("the field is empty; place a silhouette in it first")
 
-// Of finds the plane group of a layout. A draft without motifs, or with silhouettes that have no outline, gives ErrEmpty.
-// Sets that agree with a symmetry to pattern.SameSlack have it; one motif moved by 0.05 mm does not, for no place of the
-// symmetry's elements brings the difference below 0.025 mm.
+// Of finds the plane group of a layout. A draft without motifs, or with silhouettes that have no outline, gives
+// ErrEmpty. Sets that agree with a symmetry to pattern.SameSlack have it; one motif moved by 0.05 mm does not, for no
+// place of the symmetry's elements brings the difference below 0.025 mm.
 func Of(l *pattern.Layout) (Finding, error) {
 	f := &field{basis: newBasis(l.A, l.B), known: map[question]bool{}}
 	if f.pieces = piecesOf(l, maxPieces+1); len(f.pieces) == 0 {
@@ -64,7 +67,8 @@ func Of(l *pattern.Layout) (Finding, error) {
 	f.refineLattice()
 	g := f.group()
 	if f.looks > maxLooks {
-		return Finding{}, errors.New("too many pieces of this field are alike to look through for symmetry; use fewer motifs")
+		return Finding{}, errors.New("too many pieces of this field are alike to look through for symmetry; use " +
+			"fewer motifs")
 	}
 	return Finding{Chosen: l.Group.Symbol, Actual: g.name(), Order: len(g.ops),
 		Primitive: [2]orb.Point{f.basis.a, f.basis.b}, Elements: g.elements()}, nil

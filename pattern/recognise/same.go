@@ -67,7 +67,8 @@ func (f *form) spans(e geometry.Edge, out []geometry.Span) []geometry.Span {
 		}
 		from := (k - f.leaves) * leafEdges
 		for _, g := range f.edges[from:min(from+leafEdges, len(f.edges))] {
-			if min(g.P[0], g.Q[0]) > highX || max(g.P[0], g.Q[0]) < lowX || min(g.P[1], g.Q[1]) > highY || max(g.P[1], g.Q[1]) < lowY {
+			if min(g.P[0], g.Q[0]) > highX || max(g.P[0], g.Q[0]) < lowX || min(g.P[1], g.Q[1]) > highY ||
+				max(g.P[1], g.Q[1]) < lowY {
 				continue
 			}
 			if g.Beside(e.P, slack) && g.Beside(e.Q, slack) { // and then all between them

@@ -93,7 +93,8 @@ func TestSteinerPoint(t *testing.T) {
 		image := geometry.Transform(orb.MultiPolygon{{ring}}, m)[0][0]
 		ci, gi := steiner(image)
 		if geometry.PointDistance(ci, m.Apply(c)) > 1e-9 || math.Abs(gi-girth) > 1e-9 {
-			t.Errorf("seed %d, ring %d: the point goes to %v, want %v; girth %g, want %g", seed, i, ci, m.Apply(c), gi, girth)
+			t.Errorf("seed %d, ring %d: the point goes to %v, want %v; girth %g, want %g", seed, i, ci, m.Apply(c), gi,
+				girth)
 		}
 		for k := range len(ring) - 1 {
 			a := 2 * math.Pi * r.Float64()
@@ -101,11 +102,13 @@ func TestSteinerPoint(t *testing.T) {
 		}
 		ring[len(ring)-1] = ring[0]
 		if s, _ := steiner(ring); geometry.PointDistance(s, c) > centreSlack {
-			t.Errorf("seed %d, ring %d: corners moved by %g mm move the point by %g", seed, i, slack, geometry.PointDistance(s, c))
+			t.Errorf("seed %d, ring %d: corners moved by %g mm move the point by %g", seed, i, slack,
+				geometry.PointDistance(s, c))
 		}
 	}
 	// A rectangle's point is its middle, a triangle's weighs its corners by their outer angles.
-	if c, girth := steiner(polygon(0, 0, 8, 0, 8, 2, 0, 2)[0]); geometry.PointDistance(c, orb.Point{4, 1}) > 1e-12 || girth != 20 {
+	if c, girth := steiner(polygon(0, 0, 8, 0, 8, 2, 0, 2)[0]); geometry.PointDistance(c, orb.Point{4, 1}) > 1e-12 ||
+		girth != 20 {
 		t.Errorf("a rectangle's point is %v, its girth %g", c, girth)
 	}
 	if c, _ := steiner(polygon(0, 0, 8, 0, 0, 8)[0]); geometry.PointDistance(c, orb.Point{3, 3}) > 1e-12 {
@@ -123,7 +126,8 @@ func TestReducedBasis(t *testing.T) {
 		if r.IntN(3) == 0 {
 			turn = []float64{30, 45, 60, 90, 120, 150}[r.IntN(6)]
 		}
-		b := geometry.TurnDegrees(turn).Vector(orb.Point{a[0] * []float64{1, 1, math.Sqrt2, math.Sqrt(3), 37.3}[r.IntN(5)], 0})
+		b := geometry.TurnDegrees(turn).Vector(orb.Point{a[0] * []float64{1, 1, math.Sqrt2, math.Sqrt(3),
+			37.3}[r.IntN(5)], 0})
 		l := newBasis(a, b)
 		area := math.Abs(geometry.Cross(a, b))
 		if math.Abs(geometry.Cross(l.a, l.b)-area) > 1e-9*area {
@@ -144,7 +148,8 @@ func TestReducedBasis(t *testing.T) {
 				}
 			}
 		}
-		if l.a[0] < 0 || math.Abs(geometry.Dot(l.a, l.b)) > geometry.Dot(l.a, l.a)*(0.5+1e-9) || math.Abs(geometry.Dot(l.a, l.b)-geometry.Dot(l.a, l.a)/2) < 1e-9 {
+		if l.a[0] < 0 || math.Abs(geometry.Dot(l.a, l.b)) > geometry.Dot(l.a, l.a)*(0.5+1e-9) ||
+			math.Abs(geometry.Dot(l.a, l.b)-geometry.Dot(l.a, l.a)/2) < 1e-9 {
 			t.Errorf("seed %d, basis %d: %+v is not as promised", seed, i, l)
 		}
 	}

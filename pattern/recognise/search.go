@@ -66,7 +66,8 @@ func (f *field) find(i int, m geometry.Map, taken []bool, loose bool) (j int, of
 		if h > best || (taken != nil && taken[k]) {
 			return
 		}
-		if loose && p.form.alike(q.form) || !loose && f.same(p.form, q.form, moved(back.After(turn), times(-1, back.Vector(d)))) {
+		if loose && p.form.alike(q.form) || !loose &&
+			f.same(p.form, q.form, moved(back.After(turn), times(-1, back.Vector(d)))) {
 			best, j, off, ok = h, k, d, true
 		}
 	})
@@ -140,6 +141,7 @@ func (f *field) anchor() (int, []int) {
 			}
 		}
 	}
+
 	rarest := forms[0]
 	for _, a := range forms {
 		if total[a] < total[rarest] {

@@ -9,18 +9,20 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // seeded is a field whose group is known by construction.
 type seeded struct {
-	draft pattern.Draft
+	draft draft.Draft
 	truth symmetry.Group
 	site  bool // it also holds a symmetric silhouette at a rotation point
 }
 
-// asymmetric returns a silhouette that no isometry keeps: blobs of random corners, some with a hole, some in two pieces.
+// asymmetric returns a silhouette that no isometry keeps: blobs of random corners, some with a hole, some in two
+// pieces.
 func asymmetric(r *rand.Rand, size float64) orb.MultiPolygon {
 	switch r.IntN(4) {
 	case 0:
@@ -61,9 +63,9 @@ func cellFor(r *rand.Rand, g symmetry.Group, area float64) symmetry.Cell {
 	return c
 }
 
-// fieldOf returns a random field of the group. The first motif is asymmetric and stands anywhere: a symmetry of the field
-// carries its copies to its copies, each in one way only, so it is one of the group's, however special the cell is. The
-// other motifs are copied by the group and take none away.
+// fieldOf returns a random field of the group. The first motif is asymmetric and stands anywhere: a symmetry of the
+// field carries its copies to its copies, each in one way only, so it is one of the group's, however special the cell
+// is. The other motifs are copied by the group and take none away.
 func fieldOf(r *rand.Rand, g symmetry.Group) seeded {
 	size := 4 + 6*r.Float64()
 	c := cellFor(r, g, size*size*(1.5+5*r.Float64())*float64(len(g.Ops)))
@@ -109,13 +111,15 @@ func fixedPoint(m isometry) orb.Point {
 
 // bases are ways to span a lattice, or a part of it: columns are the new sides in the old ones.
 var bases = []matrix{
-	{1, 0, 0, 1}, {1, 0, 0, 1}, {1, 1, 0, 1}, {1, -1, 0, 1}, {1, 0, 1, 1}, {0, -1, 1, 0}, {2, 1, 1, 1}, {3, 2, 1, 1}, {1, 3, 0, 1},
-	{2, 0, 0, 1}, {1, 0, 0, 2}, {1, -1, 1, 1}, {2, 1, 0, 1}, {2, 0, 0, 2}, {3, 0, 0, 1}, {1, 1, 0, 3}, {2, -1, 1, 1}, {1, -2, 2, 1},
+	{1, 0, 0, 1}, {1, 0, 0, 1}, {1, 1, 0, 1}, {1, -1, 0, 1}, {1, 0, 1, 1}, {0, -1, 1, 0}, {2, 1, 1, 1}, {3, 2, 1, 1},
+	{1, 3, 0, 1},
+	{2, 0, 0, 1}, {1, 0, 0, 2}, {1, -1, 1, 1}, {2, 1, 0, 1}, {2, 0, 0, 2}, {3, 0, 0, 1}, {1, 1, 0, 3}, {2, -1, 1, 1},
+	{1, -2, 2, 1},
 }
 
 // again writes a field in another way at random: another basis or a larger cell, and a smaller group whose motifs stand
 // for what it lacks.
-func again(r *rand.Rand, t *testing.T, s seeded) pattern.Draft {
+func again(r *rand.Rand, t *testing.T, s seeded) draft.Draft {
 	l := layoutOf(t, s.draft)
 	all := symmetry.Groups()
 	for range 8 {
@@ -201,19 +205,23 @@ func TestSeededFields(t *testing.T) {
 			continue
 		}
 		if got := geometry.Cross(f.Primitive[0], f.Primitive[1]); math.Abs(got-area) > 1e-4*area {
-			t.Errorf("seed %d, field %d, %s in %s: a primitive cell of %g mm², want %g", seed, i, g.Symbol, d.Repeat.Group, got, area)
+			t.Errorf("seed %d, field %d, %s in %s: a primitive cell of %g mm², want %g", seed, i, g.Symbol,
+				d.Repeat.Group, got, area)
 		}
 		if got := countOf(f.Elements); got != drawn[g.Symbol] {
-			t.Errorf("seed %d, field %d, %s in %s: %+v, want %+v", seed, i, g.Symbol, d.Repeat.Group, got, drawn[g.Symbol])
+			t.Errorf("seed %d, field %d, %s in %s: %+v, want %+v", seed, i, g.Symbol, d.Repeat.Group, got,
+				drawn[g.Symbol])
 		}
 		// Each element carries the copies of the first silhouette, which has no symmetry of its own, to its copies.
 		for _, e := range f.Elements {
 			if !carriesCopies(l, mapOf(e)) {
-				t.Errorf("seed %d, field %d, %s in %s: %+v does not carry copies to copies", seed, i, g.Symbol, d.Repeat.Group, e)
+				t.Errorf("seed %d, field %d, %s in %s: %+v does not carry copies to copies", seed, i, g.Symbol,
+					d.Repeat.Group, e)
 			}
 		}
 	}
-	t.Logf("seed %d: %d fields; %d in their own group, %d in another, %d ways; %d cells larger than primitive; %d with a symmetric silhouette on a rotation point",
+	t.Logf("seed %d: %d fields; %d in their own group, %d in another, %d ways; %d cells larger than primitive; %d "+
+		"with a symmetric silhouette on a rotation point",
 		seed, seededFields, asChosen, otherwise, len(ways), finer, sites)
 	for _, g := range symmetry.Groups() {
 		n := 0

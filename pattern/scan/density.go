@@ -180,6 +180,7 @@ func (d *density) fromTIFF(data []byte) {
 			}
 		}
 	}
+
 	switch unit {
 	case 2:
 		d.set(across, down)

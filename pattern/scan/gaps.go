@@ -40,6 +40,7 @@ func (t *lines) closeGaps(g contour.Grid[uint16], gap float64) int {
 	}
 	cells := map[[2]int][]inked{}
 	cell := func(v orb.Point) [2]int { return [2]int{int(math.Floor(v[0] / gap)), int(math.Floor(v[1] / gap))} }
+
 	// Only what lies near a tip is of interest.
 	wanted := map[[2]int]bool{}
 	for _, e := range tips {
@@ -50,6 +51,7 @@ func (t *lines) closeGaps(g contour.Grid[uint16], gap float64) int {
 			}
 		}
 	}
+
 	for k, r := range t.rings {
 		for i, v := range r[:len(r)-1] {
 			if c := cell(v); wanted[c] {
@@ -98,6 +100,7 @@ func (t *lines) tips(lengths [][]float64) []tip {
 		area[piece(k)] += sum / 2
 		around[piece(k)] += at[len(at)-1]
 	}
+
 	var out []tip
 	for k, r := range t.rings {
 		w := 2 * area[piece(k)] / around[piece(k)]
@@ -191,6 +194,7 @@ func stroke(g contour.Grid[uint16], a, b orb.Point, radius float64) {
 			}
 		}
 	}
+
 	if g.Plain == nil {
 		return
 	}

@@ -14,7 +14,7 @@ const (
 )
 
 // levelling takes the light out of a picture and smooths it, where that matters: within reach of the ink's edge. What
-// lies clear of it, by the least and the greatest grey of blocks of levelStep pixels a side, is only told to be ink or
+// lies clear of it, by the least and the greatest grey of blocks of levelStep pixels a side, is only known to be ink or
 // paper.
 type levelling struct {
 	g       grey
@@ -33,7 +33,8 @@ type levelling struct {
 // paperLevel and inkLevel: base − gain·grey, both computed at knots of a fine net and running straight between them
 // along rows. In plain blocks it is 0 or 65535.
 func levelled(g grey, l light, k kernel, level float64, report progress.Func) contour.Grid[uint16] {
-	v := levelling{g: g, k: k, level: level, columns: (g.width + levelStep - 1) / levelStep, rows: (g.height + levelStep - 1) / levelStep}
+	v := levelling{g: g, k: k, level: level, columns: (g.width + levelStep - 1) / levelStep,
+		rows: (g.height + levelStep - 1) / levelStep}
 	v.grid = contour.Grid[uint16]{Width: g.width, Height: g.height, Values: make([]uint16, len(g.v)),
 		Outside: paperLevel, PlainSide: levelStep}
 	v.knots(l)
@@ -106,11 +107,11 @@ func (v *levelling) extremes() (lows, highs []float32) {
 			row := v.g.v[y*v.g.width : (y+1)*v.g.width]
 			for c := range lo {
 				from := c * levelStep
-				least, most := lo[c], hi[c]
+				low, high := lo[c], hi[c]
 				for _, g := range row[from:min(from+levelStep, len(row))] {
-					least, most = min(least, g), max(most, g)
+					low, high = min(low, g), max(high, g)
 				}
-				lo[c], hi[c] = least, most
+				lo[c], hi[c] = low, high
 			}
 		}
 		base, gain := v.base[r], v.gain[r]
@@ -234,6 +235,7 @@ func (v *levelling) levelRow(y, x int, out []float32) {
 		}
 		from = to
 	}
+
 	for i := range first - x {
 		out[i] = out[first-x]
 	}

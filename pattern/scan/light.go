@@ -97,28 +97,29 @@ func (l *light) paper(x, y float64) float64 {
 }
 
 // sure says whether a spot is ink, and whether it lies clear of any edge: all around it is of its kind.
-func (l *light) sure(s *sample) (ink, clear bool) {
+func (l *light) sure(s *sample) (ink, certain bool) {
 	level := l.half(s.x, s.y)
-	ink, clear = s.v < level, true
+	ink, certain = s.v < level, true
 	for _, v := range s.around {
-		clear = clear && (v < level) == ink
+		certain = certain && (v < level) == ink
 	}
-	return ink, clear
+	return ink, certain
 }
 
 // fit fits the surface and the ink's rule to the spots as they are parted now.
 func (l *light) fit(spots []sample) bool {
 	var paper, ink, edge []int32
 	for k := range spots {
-		switch isInk, clear := l.sure(&spots[k]); {
-		case isInk && clear:
+		switch isInk, certain := l.sure(&spots[k]); {
+		case isInk && certain:
 			ink = append(ink, int32(k))
 		case isInk:
 			edge = append(edge, int32(k))
-		case clear:
+		case certain:
 			paper = append(paper, int32(k))
 		}
 	}
+
 	of := func(s *sample) float64 { return s.v }
 	if len(ink) < minSamples { // thin strokes only: the middle pixels of the darkest spots
 		of = func(s *sample) float64 { return s.pixel }
@@ -153,8 +154,8 @@ func meanOf(spots []sample, which []int32) float64 {
 	return sum / float64(len(which))
 }
 
-// scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is told which
-// value to take, else of paper.
+// scatter returns the sum of squared differences of some spots from what they should be: of ink, where it is known
+// which value to take, else of paper.
 func (l *light) scatter(spots []sample, which []int32, ofInk func(*sample) float64) float64 {
 	sum := 0.0
 	for _, k := range which {
@@ -192,17 +193,17 @@ func (l *light) fitInk(spots []sample, ink []int32, of func(*sample) float64) {
 
 // measure takes the means and the grain from the light as it is now.
 func (l *light) measure(spots []sample) {
-	var n, paper, grain, clear float64
+	var n, paper, grain, certain float64
 	for k := range spots {
 		s := &spots[k]
 		n++
 		paper += l.paper(s.x, s.y)
 		if ink, ok := l.sure(s); !ink && ok {
-			clear++
+			certain++
 			grain += (s.pixel - s.v) * (s.pixel - s.v)
 		}
 	}
 	l.paperAt = paper / n
 	l.inkAt = l.inkFor(l.paperAt)
-	l.grain = math.Sqrt(grain / clear * 9 / 8) // the pixel itself is a ninth of the mean it is held against
+	l.grain = math.Sqrt(grain / certain * 9 / 8) // the pixel itself is a ninth of the mean it is held against
 }

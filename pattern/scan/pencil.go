@@ -25,13 +25,15 @@ const (
 // the middle of a line with a bare face on one side and a filled one on the other, and nowhere else: lines that end
 // freely or part what is filled leave no trace. At a sharp corner of the line the middle is rounded off: at an angle φ
 // it is (1/sin(φ/2) − 1)/4 of the line's width short of where the line turned, a quarter of it at 60°.
-func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level float64, scale [2]float64, o outline.Options) (lines, error) {
+func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level float64, scale [2]float64,
+	o outline.Options) (lines, error) {
 	quiet := o
 	quiet.Progress = nil // which has come past following lines already
 	if gap := o.GapMM / ((scale[0] + scale[1]) / 2); gap > 0 {
 		n := t.closeGaps(g, gap)
 		if n > 0 {
-			r.Left = append(r.Left, fmt.Sprintf("%s of up to %.3g mm in a line closed.", outline.Count(n, "gap"), o.GapMM))
+			r.Left = append(r.Left, fmt.Sprintf("%s of up to %.3g mm in a line closed.", outline.Count(n, "gap"),
+				o.GapMM))
 			again := lines{specks: t.specks, pinholes: t.pinholes}
 			if err := again.follow(g, level, scale, quiet); err != nil {
 				return again, err
@@ -39,6 +41,7 @@ func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level flo
 			*t = again
 		}
 	}
+
 	p := pencil{lines: t, width: g.Width, height: g.Height}
 	open := p.sort(o)
 	if open > 0 {
@@ -82,7 +85,7 @@ type pencil struct {
 	points        []orb.Point
 }
 
-// sort drops specks and pinholes, tells for each ring the face beside it, and returns how many pieces of line close
+// sort drops specks and pinholes, finds for each ring the face beside it, and returns how many pieces of line close
 // nothing.
 func (p *pencil) sort(o outline.Options) (open int) {
 	parent := contour.Nest(p.rings)
@@ -112,6 +115,7 @@ func (p *pencil) sort(o outline.Options) (open int) {
 			closes[up] = true
 		}
 	}
+
 	for k := range p.rings {
 		if p.kept[k] && p.area[k] > 0 && !closes[k] {
 			open++
@@ -128,7 +132,7 @@ type rowCrossing struct {
 	rising bool // ink is to the right
 }
 
-// faces tells what each sample is, row by row from one crossing to the next.
+// faces finds what each sample is, row by row from one crossing to the next.
 func (p *pencil) faces() {
 	var all []rowCrossing
 	for k, r := range p.rings {
@@ -141,6 +145,7 @@ func (p *pencil) faces() {
 			}
 		}
 	}
+
 	sort.Slice(all, func(i, j int) bool { return all[i].y < all[j].y || all[i].y == all[j].y && all[i].x < all[j].x })
 	p.face = make([]uint8, p.width*p.height)
 	for len(all) > 0 {
@@ -183,13 +188,16 @@ func (p *pencil) nearest(face uint8) []int32 {
 		for _, v := range r[:len(r)-1] {
 			n := int32(len(p.points))
 			p.points = append(p.points, v)
-			for _, at := range [2][2]int{{int(math.Floor(v[0])), int(math.Floor(v[1]))}, {int(math.Ceil(v[0])), int(math.Ceil(v[1]))}} {
-				if at[0] >= 0 && at[0] < p.width && at[1] >= 0 && at[1] < p.height && p.face[at[1]*p.width+at[0]] == onLine {
+			for _, at := range [2][2]int{{int(math.Floor(v[0])), int(math.Floor(v[1]))},
+				{int(math.Ceil(v[0])), int(math.Ceil(v[1]))}} {
+				if at[0] >= 0 && at[0] < p.width && at[1] >= 0 && at[1] < p.height &&
+					p.face[at[1]*p.width+at[0]] == onLine {
 					offer(at[1]*p.width+at[0], n)
 				}
 			}
 		}
 	}
+
 	for range 2 {
 		p.handOn(near, offer, 1)
 		p.handOn(near, offer, -1)
@@ -204,6 +212,7 @@ func (p *pencil) handOn(near []int32, offer func(k int, n int32), way int) {
 	if way < 0 {
 		first = p.height - 1
 	}
+
 	for y := first; y >= 0 && y < p.height; y += way {
 		row := y * p.width
 		from := func(k, x, y int) {

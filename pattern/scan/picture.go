@@ -70,15 +70,18 @@ func readPicture(data []byte, d *decoder, name string, o outline.Options) (outli
 	width, height := c.Width, c.Height
 	switch {
 	case width <= 0 || height <= 0:
-		return outline.Result{}, fmt.Errorf("%s is a %s picture of %d × %d pixels; there is nothing to read", name, d.kind, width, height)
+		return outline.Result{}, fmt.Errorf("%s is a %s picture of %d × %d pixels; there is nothing to read", name,
+			d.kind, width, height)
 	case width > maxSide || height > maxSide || width*height > maxDecoded:
-		return outline.Result{}, fmt.Errorf("%s has %d × %d pixels; pictures up to %d million pixels and %d along a side are read; "+
-			"scan it at a lower resolution, or only the part that is needed", name, width, height, int(maxDecoded/1e6), maxSide)
+		return outline.Result{}, fmt.Errorf("%s has %d × %d pixels; pictures up to %d million pixels and %d along a "+
+			"side are read; scan it at a lower resolution, or only the part that is needed", name, width, height,
+			int(maxDecoded/1e6), maxSide)
 	case width*height > maxMemory/pixelBytes(c.ColorModel, density.progressive):
-		return outline.Result{}, fmt.Errorf("%s has %d × %d pixels of a kind that takes %d bytes each, more than there is room for; "+
-			"save it in grey, scan it at a lower resolution, or only the part that is needed",
+		return outline.Result{}, fmt.Errorf("%s has %d × %d pixels of a kind that takes %d bytes each, more than "+
+			"there is room for; save it in grey, scan it at a lower resolution, or only the part that is needed",
 			name, width, height, pixelBytes(c.ColorModel, density.progressive))
 	}
+
 	placed := placingOf(width, height, density.turn, o.Upright)
 	if o.Upright%2 == 1 {
 		density.across, density.down = density.down, density.across
@@ -159,26 +162,28 @@ func setCrop(r *outline.Result, o outline.Options) (by int, err error) {
 	r.Crop = [4]int{0, 0, r.WidthPX, r.HeightPX}
 	if c := o.Crop; c != [4]int{} {
 		if c[0] < 0 || c[1] < 0 || c[2] > r.WidthPX || c[3] > r.HeightPX || c[2]-c[0] < minCrop || c[3]-c[1] < minCrop {
-			return 1, fmt.Errorf("the part to read, from %d, %d to %d, %d, is not a part of the picture of %d × %d pixels that is at least %d pixels wide and high; "+
+			return 1, fmt.Errorf("the part to read, from %d, %d to %d, %d, is not a part of the picture of %d × %d "+
+				"pixels that is at least %d pixels wide and high; "+
 				"draw it again", c[0], c[1], c[2], c[3], r.WidthPX, r.HeightPX, minCrop)
 		}
 		r.Crop = c
 	}
-	most := float64(maxPixels)
+	limit := float64(maxPixels)
 	if o.Pencil {
-		most = maxPencilPixels
+		limit = maxPencilPixels
 	}
 	w, h := r.Crop[2]-r.Crop[0], r.Crop[3]-r.Crop[1]
-	by = int(math.Ceil(math.Sqrt(float64(w) * float64(h) / most)))
+	by = int(math.Ceil(math.Sqrt(float64(w) * float64(h) / limit)))
 	if by > 1 { // the lower left corner stays
 		r.Crop[2] -= w % by
 		r.Crop[1] += h % by
-		r.Left = append(r.Left, fmt.Sprintf("What is read has %d million pixels; each %d × %d of them were taken as one.", w*h/1e6, by, by))
+		r.Left = append(r.Left,
+			fmt.Sprintf("What is read has %d million pixels; each %d × %d of them were taken as one.", w*h/1e6, by, by))
 	}
 	return by, nil
 }
 
-// progressReader reads bytes and tells how far it has come.
+// progressReader reads bytes and reports how far it has come.
 type progressReader struct {
 	data   []byte
 	at     int
@@ -225,5 +230,6 @@ func damaged(name, kind string, err error) error {
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) || strings.Contains(err.Error(), "not enough") {
 		return fmt.Errorf("%s is a %s picture that is cut short; save or send it again", name, kind)
 	}
-	return fmt.Errorf("%s is a %s picture that is damaged or of a sort that is not read (%w); save it again as PNG", name, kind, err)
+	return fmt.Errorf("%s is a %s picture that is damaged or of a sort that is not read (%w); save it again as PNG",
+		name, kind, err)
 }

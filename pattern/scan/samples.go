@@ -28,6 +28,7 @@ func samples(g grey) []sample {
 		}
 		return float64(sum) / 9
 	}
+
 	take := func(x, y int) sample {
 		return sample{
 			x: 2*(float64(x)+0.5)/float64(g.width) - 1,
@@ -38,6 +39,7 @@ func samples(g grey) []sample {
 			pixel: float64(g.v[y*g.width+x]),
 		}
 	}
+
 	out := make([]sample, 0, (g.width/step+1)*(g.height/step+1))
 	for y := 1 + step/2; y < g.height-1; y += step {
 		for x := 1 + step/2; x < g.width-1; x += step {
@@ -47,6 +49,7 @@ func samples(g grey) []sample {
 	if step == 1 {
 		return out
 	}
+
 	// Little ink on much paper falls through the meshes: what is dark and covers little is looked at pixel by pixel.
 	for _, b := range darkBlocks(g) {
 		for y := b[1]; y < min(b[1]+darkBlock, g.height); y++ {
@@ -77,6 +80,7 @@ func darkBlocks(g grey) [][2]int {
 		}
 		seen += c
 	}
+
 	half := uint8((common + darkest) / 2)
 	var out [][2]int
 	for y := 0; y < g.height; y += darkBlock {
@@ -125,6 +129,7 @@ func guesses(spots []sample) []float64 {
 			level, best = float64(i)+1, v
 		}
 	}
+
 	sorted := make([]float64, len(spots))
 	for i, s := range spots {
 		sorted[i] = s.v

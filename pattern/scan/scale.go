@@ -22,6 +22,7 @@ func setScale(r *outline.Result, d density, o outline.Options) ([2]float64, erro
 		across, down = outline.DefaultDPI, outline.DefaultDPI
 		r.DPISource = outline.DPIAssumed
 	}
+
 	switch {
 	case o.DPI > 0:
 		across, down = across*o.DPI/down, o.DPI
@@ -34,15 +35,18 @@ func setScale(r *outline.Result, d density, o outline.Options) ([2]float64, erro
 		p, q := o.Points[0], o.Points[1]
 		inches := math.Hypot((q[0]-p[0])/across, (q[1]-p[1])/down)
 		if !(math.Hypot(q[0]-p[0], q[1]-p[1]) >= minPoints) {
-			return [2]float64{}, fmt.Errorf("the two points that give the scale are less than %d pixels from each other; put them further apart", minPoints)
+			return [2]float64{}, fmt.Errorf("the two points that give the scale are less than %d pixels from each "+
+				"other; put them further apart", minPoints)
 		}
 		f := inches * outline.MMPerInch / o.DistanceMM
 		across, down = across*f, down*f
 		r.DPISource = outline.DPIPoints
 		if !(down >= minScale && down <= maxScale) {
-			return [2]float64{}, fmt.Errorf("a distance of %.4g mm between the two points makes %.4g dpi, which cannot be; look at the points and the distance", o.DistanceMM, down)
+			return [2]float64{}, fmt.Errorf("a distance of %.4g mm between the two points makes %.4g dpi, which "+
+				"cannot be; look at the points and the distance", o.DistanceMM, down)
 		}
 	}
+
 	r.DPI = down
 	scale := [2]float64{outline.MMPerInch / across, outline.MMPerInch / down}
 	r.WidthMM, r.HeightMM = float64(r.WidthPX)*scale[0], float64(r.HeightPX)*scale[1]

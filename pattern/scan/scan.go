@@ -10,7 +10,7 @@ import "openwork/pattern/outline"
 // IsPicture reports whether the data starts as a kind of picture does that is read here.
 func IsPicture(data []byte) bool { return pictureDecoder(data) != nil }
 
-// Read reads a picture (PNG, JPEG, GIF, BMP, TIFF, WebP), whose kind is told by its content; name is only used in
+// Read reads a picture (PNG, JPEG, GIF, BMP, TIFF, WebP), whose kind is known by its content; name is only used in
 // messages and may be empty. An error is a sentence to show to a person: what is wrong and what to do.
 //
 // The outlines follow the ink's edge within Options.ToleranceMM, apart from sharp corners, which a lens and a scanner

@@ -44,6 +44,7 @@ func steady(ring orb.Ring, size float64) {
 			}
 		}
 	}
+
 	copy(ring, out)
 	ring[n] = ring[0]
 }
@@ -72,6 +73,7 @@ func steadyRun(run []orb.Point, at []float64, size float64, closed bool) []orb.P
 		}
 		even[i] = orb.Point{p[0] + t*(q[0]-p[0]), p[1] + t*(q[1]-p[1])}
 	}
+
 	once := blurred(even, closed)
 	twice := blurred(once, closed)
 	moved := make([]orb.Point, m+1) // by how much the run is moved at even lengths
@@ -83,6 +85,7 @@ func steadyRun(run []orb.Point, at []float64, size float64, closed bool) []orb.P
 			moved[i][0], moved[i][1] = moved[i][0]*size/d, moved[i][1]*size/d
 		}
 	}
+
 	out := make([]orb.Point, len(run))
 	for k, p := range run {
 		i := min(int(at[k]/step), m-1)
@@ -124,6 +127,7 @@ func blurred(p []orb.Point, closed bool) []orb.Point {
 		}
 		return p[i]
 	}
+
 	out := make([]orb.Point, len(p))
 	for i := range p {
 		x, y := w[0]*p[i][0], w[0]*p[i][1]
@@ -154,6 +158,7 @@ func sharpCorners(ring orb.Ring, at []float64, size float64) []int {
 		ux, uy, vx, vy := b[0]-a[0], b[1]-a[1], d[0]-c[0], d[1]-c[1]
 		turn[k] = math.Abs(math.Atan2(ux*vy-uy*vx, ux*vx+uy*vy))
 	}
+
 	// Of all points that turn enough and lie within a flank of each other the one that turns most; of those that turn
 	// alike, the one in the middle.
 	var out []int
@@ -176,6 +181,7 @@ func sharpCorners(ring orb.Ring, at []float64, size float64) []int {
 			out = append(out, tipNear(ring, at, k, gap))
 		}
 	}
+
 	slices.Sort(out)
 	return slices.Compact(out)
 }
@@ -185,7 +191,7 @@ func sharpCorners(ring orb.Ring, at []float64, size float64) []int {
 func tipNear(ring orb.Ring, at []float64, k int, reach float64) int {
 	n := len(ring) - 1
 	a, b := along(ring, at, at[k]-2*reach), along(ring, at, at[k]+2*reach)
-	tip, most := k, -1.0
+	tip, farthest := k, -1.0
 	for _, way := range []int{-1, 1} {
 		for i := range n {
 			j := ((k+way*i)%n + n) % n
@@ -193,8 +199,8 @@ func tipNear(ring orb.Ring, at []float64, k int, reach float64) int {
 			if math.Min(d, at[n]-d) > reach {
 				break
 			}
-			if h := math.Abs((b[0]-a[0])*(ring[j][1]-a[1]) - (b[1]-a[1])*(ring[j][0]-a[0])); h > most {
-				tip, most = j, h
+			if h := math.Abs((b[0]-a[0])*(ring[j][1]-a[1]) - (b[1]-a[1])*(ring[j][0]-a[0])); h > farthest {
+				tip, farthest = j, h
 			}
 		}
 	}

@@ -75,6 +75,7 @@ func solve(a [6][7]float64, n float64) [6]float64 {
 			}
 		}
 	}
+
 	var x [6]float64
 	for i := range 6 {
 		x[i] = a[i][6]
@@ -100,15 +101,16 @@ func (l *light) knots(spots []sample) {
 	sum, weight := make([]float64, n*n), make([]float64, n*n)
 	for k := range spots {
 		s := &spots[k]
-		ink, clear := l.sure(s)
+		ink, certain := l.sure(s)
 		r := s.v - l.paper(s.x, s.y)
-		if ink || !clear || math.Abs(r) > l.contrast/4 {
+		if ink || !certain || math.Abs(r) > l.contrast/4 {
 			continue
 		}
 		i, j := int(math.Round((s.x+1)/2*(n-1))), int(math.Round((s.y+1)/2*(n-1)))
 		sum[j*n+i] += r
 		weight[j*n+i]++
 	}
+
 	known := make([]bool, n*n)
 	net := make([]float64, n*n)
 	for k := range net {
@@ -117,6 +119,7 @@ func (l *light) knots(spots []sample) {
 			net[k] = sum[k] / weight[k]
 		}
 	}
+
 	for range knotRounds {
 		for j := range n {
 			for i := range n {

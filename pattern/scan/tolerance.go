@@ -8,9 +8,11 @@ const (
 	maxPixels = 72e6  // A3 at 600 dpi is 69.6 million; grey and levelled copies of it take 3 bytes a pixel
 	maxSide   = 32767 // pixels; wider than any flat bed at 1,200 dpi
 
-	maxDecoded      = 300e6  // pixels that are decoded, then taken several as one: A3 at 1,200 dpi is 278 million
-	maxMemory       = 1200e6 // bytes that decoding may take; a browser gives a program 2 GB at the least, and copies follow
-	maxPencilPixels = 12e6   // of a drawing of lines, whose middles are found at two more numbers a pixel; A4 at 300 dpi is 8.7 million
+	maxDecoded = 300e6 // pixels that are decoded, then taken several as one: A3 at 1,200 dpi is 278 million
+	// bytes that decoding may take; a browser gives a program 2 GB at the least, and copies follow
+	maxMemory = 1200e6
+	// of a drawing of lines, whose middles are found at two more numbers a pixel; A4 at 300 dpi is 8.7 million
+	maxPencilPixels = 12e6
 
 	minCrop            = 3        // pixels of a part that is read, across and down
 	minPoints          = 2        // pixels between the two points that give the scale
@@ -83,8 +85,8 @@ const (
 const (
 	// pixelShare of a pixel: see tightened.
 	pixelShare = 0.35
-	// riseShare of the tolerance is how far arcs may rise from their edges: strips of 2 mm then keep 99.5 % of what they
-	// cover, for less than twice the points that the tolerance needs.
+	// riseShare of the tolerance is how far arcs may rise from their edges: strips of 2 mm then keep 99.5 % of what
+	// they cover, for less than twice the points that the tolerance needs.
 	riseShare = 0.49
 	// maxRings: more pieces and holes than anyone drew.
 	maxRings = 20000
@@ -93,8 +95,8 @@ const (
 	// coverShare of the picture's area: a piece that fills more of it, without a hole, is no drawing.
 	coverShare = 0.999
 	// steadySpread times the smoothing asked for is the standard deviation of the mean along the outline, steadySteps
-	// places to each smoothing; a ring shorter than steadyLeast smoothings is left as it is, and so is a run of more than
-	// maxSteady places.
+	// places to each smoothing; a ring shorter than steadyLeast smoothings is left as it is, and so is a run of more
+	// than maxSteady places.
 	steadySpread, steadySteps, steadyLeast, maxSteady = 3, 4, 40, 2000000
 	// flankSizes times the smoothing, to either side, tell the directions of a corner's sides, which is sharp when they
 	// differ by sharpTurn radians, 55°: a curve turns by less there unless it is a tip.
@@ -105,8 +107,8 @@ const (
 
 // Drawings of lines. Lengths are in widths of the line where nothing else is said.
 const (
-	// clearOfLine in pixels: what is farther to one side of the middle of a line than this is not told apart; middleOfLine
-	// is the value at the middle.
+	// clearOfLine in pixels: what is farther to one side of the middle of a line than this is not told apart;
+	// middleOfLine is the value at the middle.
 	clearOfLine, middleOfLine = 2.0, 1 << 15
 	// farOff in pixels is farther than any two points of a picture.
 	farOff = 1e6

@@ -39,7 +39,8 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 	level := paperLevel + part*(inkLevel-paperLevel)
 	if part < minPart {
 		return fmt.Errorf("no drawing found: everything in %s is darker than the level of %.3g, even the paper; "+
-			"the level it would find by itself is %.3g", name, unInvert(o, r.Level), unInvert(o, (l.paperAt+l.inkAt)/2/255))
+			"the level it would find by itself is %.3g", name, unInvert(o, r.Level),
+			unInvert(o, (l.paperAt+l.inkAt)/2/255))
 	}
 	grid := levelled(g, l, kernelFor(l.grain/l.contrast), level, o.Progress.Within(partLight, partLevelled))
 	var t lines
@@ -47,7 +48,8 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 		return err
 	}
 	if t.tooMany {
-		return fmt.Errorf("%s falls apart into more than %d pieces; raise the size below which a piece is dust, or set the level by hand",
+		return fmt.Errorf("%s falls apart into more than %d pieces; raise the size below which a piece is dust, or "+
+			"set the level by hand",
 			name, maxRings)
 	}
 	r.Level = unInvert(o, r.Level)
@@ -61,17 +63,21 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 		}
 		blur = 0
 		if len(t.rings) == 0 {
-			return fmt.Errorf("no drawing found: no line in %s closes; raise the gap that counts as closed, or read the lines themselves as ink", name)
+			return fmt.Errorf("no drawing found: no line in %s closes; raise the gap that counts as closed, or read "+
+				"the lines themselves as ink", name)
 		}
 	}
+
 	mp := t.gather(scale, o)
 	r.Left = append(r.Left, t.sentences(o)...)
 	if len(mp) == 0 {
-		return fmt.Errorf("no drawing found: nothing in %s is darker than the level of %.3g and at least %.3g mm² in size",
+		return fmt.Errorf("no drawing found: nothing in %s is darker than the level of %.3g and at least %.3g mm² in "+
+			"size",
 			name, r.Level, math.Max(0, o.SpecksMM2))
 	}
 	if covers(mp, g, scale) {
-		return fmt.Errorf("no drawing found: all of %s counts as ink at the level of %.3g; set the level by hand, or turn the picture round from dark to light",
+		return fmt.Errorf("no drawing found: all of %s counts as ink at the level of %.3g; set the level by hand, or "+
+			"turn the picture round from dark to light",
 			name, r.Level)
 	}
 	r.Left = append(r.Left, atEdge(mp, g, scale)...)
@@ -83,6 +89,7 @@ func trace(r *outline.Result, g grey, scale [2]float64, name string, o outline.O
 			}
 		}
 	}
+
 	return r.Simplify(mp, simplify.Options{
 		Tolerance: tightened(o.ToleranceMM, (scale[0]+scale[1])/2),
 		Rise:      riseShare * o.ToleranceMM,
@@ -137,12 +144,12 @@ func (t *lines) small(area float64, o outline.Options) bool {
 // follow gathers the lines at the level; those too small both for a piece and for a hole are dropped at once, so that
 // noise does not fill the memory.
 func (t *lines) follow(g contour.Grid[uint16], level float64, scale [2]float64, o outline.Options) error {
-	least := math.Min(o.SpecksMM2, o.PinholesMM2)
+	smallest := math.Min(o.SpecksMM2, o.PinholesMM2)
 	report := o.Progress.Within(partLevelled, partFollowed)
 	return contour.Walk(g, level, func(ring orb.Ring, area float64) bool {
 		report.Of(int(ring[0][1]), g.Height)
 		area *= scale[0] * scale[1]
-		if math.Abs(area) < least && t.small(area, o) {
+		if math.Abs(area) < smallest && t.small(area, o) {
 			return true
 		}
 		if t.tooMany = len(t.rings) == maxRings; t.tooMany {
@@ -185,7 +192,7 @@ func (t *lines) gather(scale [2]float64, o outline.Options) (mp orb.MultiPolygon
 	return mp
 }
 
-// sentences tells what was dropped.
+// sentences says what was dropped.
 func (t *lines) sentences(o outline.Options) []string {
 	var out []string
 	if t.specks > 0 {
@@ -220,7 +227,8 @@ func atEdge(mp orb.MultiPolygon, g grey, scale [2]float64) []string {
 	}
 	var out []string
 	if around {
-		out = append(out, "A piece reaches all four edges of the picture; if the drawing is light on dark, turn light and dark round.")
+		out = append(out, "A piece reaches all four edges of the picture; if the drawing is light on dark, turn "+
+			"light and dark round.")
 	}
 	if n > 0 {
 		out = append(out, fmt.Sprintf("%s cut off by the picture's edge.", outline.Count(n, "piece")))

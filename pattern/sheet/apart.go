@@ -13,8 +13,8 @@ import (
 // each other, and a trial that fails ends at the first.
 const maxCouples = 100000
 
-// leastReach in mm is how near copies are held to touch where the sheet asks for no bridge.
-const leastReach = 1e-6
+// minReach in mm is how near copies are held to touch where the sheet asks for no bridge.
+const minReach = 1e-6
 
 // parting looks whether copies clear each other, for whoever tries one draft after another: only that, and no further
 // than the first pair that does not. It counts what it has looked at.
@@ -55,8 +55,8 @@ func (p *parting) apart(l *pattern.Layout, to moved, counts func(i, j int) bool)
 // clearance is the least distance between two copies, in mm and no more than the sheet's bridge, or runInto where
 // copies run into each other. The first pair that is no further apart than enough ends the search.
 func (p *parting) clearance(l *pattern.Layout, to moved, counts func(i, j int) bool, enough float64) float64 {
-	reach := math.Max(l.Draft.Sheet.Bridge, leastReach)
-	least := reach
+	reach := math.Max(l.Draft.Sheet.Bridge, minReach)
+	smallest := reach
 	for i, a := range l.Orbits {
 		if a.SameAs >= 0 {
 			continue
@@ -76,22 +76,22 @@ func (p *parting) clearance(l *pattern.Layout, to moved, counts func(i, j int) b
 						return true
 					}
 					if p.looked++; p.spent() {
-						least = runInto
+						smallest = runInto
 						return false
 					}
 					v := l.Lattice(m, n)
-					if gap := gapOf(ab, bb, v); gap < least {
-						least = math.Min(least, clearanceOf(l, first, b, v, reach, gap))
+					if gap := gapOf(ab, bb, v); gap < smallest {
+						smallest = math.Min(smallest, clearanceOf(l, first, b, v, reach, gap))
 					}
-					return least > enough
+					return smallest > enough
 				})
-				if least <= enough {
-					return least
+				if smallest <= enough {
+					return smallest
 				}
 			}
 		}
 	}
-	return least
+	return smallest
 }
 
 // runInto stands for the distance of copies that run into each other.

@@ -32,7 +32,8 @@ func TestApartIsTheLiveCheck(t *testing.T) {
 			want := len(live.Overlaps) == 0 && len(live.Bridges) == 0 && !live.Partial
 			apart[want]++
 			if got := sheet.Apart(l); got != want {
-				t.Errorf("%s %d: apart is %v; the live check has %d overlaps and %d bridges", g.Symbol, n, got, len(live.Overlaps), len(live.Bridges))
+				t.Errorf("%s %d: apart is %v; the live check has %d overlaps and %d bridges", g.Symbol, n, got,
+					len(live.Overlaps), len(live.Bridges))
 			}
 		}
 	}
@@ -91,7 +92,8 @@ func TestMovesApart(t *testing.T) {
 func TestLessens(t *testing.T) {
 	totals := func(counts ...any) (r sheet.Report) {
 		for i := 0; i < len(counts); i += 2 {
-			r.Totals = append(r.Totals, sheet.Total{Kind: counts[i].(sheet.Kind), Severity: sheet.Fault, Count: counts[i+1].(int)})
+			r.Totals = append(r.Totals, sheet.Total{Kind: counts[i].(sheet.Kind), Severity: sheet.Fault,
+				Count: counts[i+1].(int)})
 		}
 		return r
 	}
@@ -141,14 +143,16 @@ func TestEffect(t *testing.T) {
 	}
 	inMM := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) + " mm" }
 	for want, m := range map[string]sheet.Mend{
-		"then the sheet holds; narrowest bridge 1.07 mm": {Was: []sheet.Total{total(sheet.Bridge, sheet.Fault, 2)}, Before: 2, Sound: true, Narrowest: &narrow},
+		"then the sheet holds; narrowest bridge 1.07 mm": {Was: []sheet.Total{total(sheet.Bridge, sheet.Fault, 2)},
+			Before: 2, Sound: true, Narrowest: &narrow},
 		"leaves 4 of 9 faults: 1 island that would drop out, 3 bridges too thin (2 before)": {Before: 9, After: 4,
 			Was:    []sheet.Total{total(sheet.Island, sheet.Fault, 7), total(sheet.Bridge, sheet.Fault, 2)},
 			Totals: []sheet.Total{total(sheet.Island, sheet.Fault, 1), total(sheet.Bridge, sheet.Fault, 3)}},
 		"leaves 1 of at least 9 faults: 1 place in an opening too narrow for paste (none before)": {Before: 9, After: 1,
 			Was:    []sheet.Total{{Kind: sheet.Overlap, Severity: sheet.Fault, Count: 9, AtLeast: true}},
 			Totals: []sheet.Total{total(sheet.Opening, sheet.Fault, 1)}},
-		"leaves 2 tails of openings that paste will not fill": {Was: []sheet.Total{total(sheet.Opening, sheet.Warning, 5)}, Sound: true,
+		"leaves 2 tails of openings that paste will not fill": {Was: []sheet.Total{total(sheet.Opening, sheet.Warning,
+			5)}, Sound: true,
 			Totals: []sheet.Total{total(sheet.Opening, sheet.Warning, 2)}},
 		"leaves no warning": {Was: []sheet.Total{total(sheet.Tip, sheet.Warning, 5)}, Sound: true},
 	} {

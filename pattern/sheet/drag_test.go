@@ -13,24 +13,26 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
 // dragDraft is what the figures are taken on: three motifs of 300 points each in p6mm, the silhouettes smooth and near
 // one another, on a panel of 600 × 900 mm made larger each way by the factor.
-func dragDraft(factor float64) pattern.Draft {
+func dragDraft(factor float64) draft.Draft {
 	r := rand.New(rand.NewPCG(300, 3))
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 600 * factor, Height: 900 * factor}
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 600 * factor, Height: 900 * factor}
 	d.Field.Origin = [2]float64{300 * factor, 450 * factor}
-	d.Repeat = pattern.Repeat{Group: "p6mm", A: 130, B: 130, Gamma: 120}
+	d.Repeat = draft.Repeat{Group: "p6mm", A: 130, B: 130, Gamma: 120}
 	basis := d.Repeat.Cell().Basis()
 	// Three places in the asymmetric unit of p6mm, the triangle (0,0), (1/2,0), (2/3,1/3), in cell coordinates.
 	for i, at := range []orb.Point{{0.28, 0.09}, {0.43, 0.14}, {0.56, 0.23}} {
 		p := basis.Apply(at)
 		id := fmt.Sprintf("s%d", i)
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Name: id, Outline: patterntest.Smooth(r, 14, 300)})
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: id,
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: id,
+			Outline: patterntest.Smooth(r, 14, 300)})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: id,
 			At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1})
 	}
 	return d
@@ -58,7 +60,7 @@ func BenchmarkDrag(b *testing.B) {
 }
 
 // dragSteps returns one drag step of a round: the number of it in, the number of faults it finds out.
-func dragSteps(b *testing.B, d pattern.Draft) func(i int) int {
+func dragSteps(b *testing.B, d draft.Draft) func(i int) int {
 	cache, within, at := pattern.NewShapes(), &Within{}, d.Motifs[0].At
 	return func(i int) int {
 		a := float64(i) / 20

@@ -42,25 +42,25 @@ func NewMend(c pattern.Command, before, after Report) Mend {
 	return m
 }
 
-// Narrowest returns the narrowest strip of sheet that a report tells of, mm: between two openings, within one, or
+// Narrowest returns the narrowest strip of sheet in a report, mm: between two openings, within one, or
 // between an opening and the sheet's edge where that is a fault; 0 where an opening leaves the sheet. Nil when there is
 // none. Tongues held at one end only do not count.
 func (r Report) Narrowest() *float64 {
-	least := math.Inf(1)
+	narrowest := math.Inf(1)
 	for _, v := range []*float64{r.NarrowestBetween, r.NarrowestWithin} {
 		if v != nil {
-			least = math.Min(least, *v)
+			narrowest = math.Min(narrowest, *v)
 		}
 	}
 	for _, p := range r.Problems {
 		if p.Severity == Fault && (p.Kind == Bridge || p.Kind == Edge) {
-			least = math.Min(least, math.Max(0, p.Measured))
+			narrowest = math.Min(narrowest, math.Max(0, p.Measured))
 		}
 	}
-	if math.IsInf(least, 1) {
+	if math.IsInf(narrowest, 1) {
 		return nil
 	}
-	return &least
+	return &narrowest
 }
 
 // Lessens reports whether what is wrong after is less than what was wrong before. A sheet with faults must have fewer
@@ -109,7 +109,7 @@ func (m Mend) Effect(measure func(mm float64) string) string {
 	case m.Before == 0 && len(m.Totals) == 0:
 		text = "leaves no warning"
 	case m.Before == 0:
-		text = "leaves " + Tell(m.Was, m.Totals, Warning)
+		text = "leaves " + Summary(m.Was, m.Totals, Warning)
 	case m.Sound:
 		text = "then the sheet holds"
 	default:
@@ -120,7 +120,7 @@ func (m Mend) Effect(measure func(mm float64) string) string {
 		} else {
 			text = "faults"
 		}
-		text = fmt.Sprintf("leaves %d of %s %s: %s", m.After, was.figure(), text, Tell(m.Was, m.Totals, Fault))
+		text = fmt.Sprintf("leaves %d of %s %s: %s", m.After, was.figure(), text, Summary(m.Was, m.Totals, Fault))
 	}
 	if m.Narrowest != nil {
 		text += "; narrowest bridge " + measure(*m.Narrowest)
@@ -128,14 +128,14 @@ func (m Mend) Effect(measure func(mm float64) string) string {
 	return text
 }
 
-// Tell lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before is
-// told with what there was of it: "2 overlaps, 5 bridges too thin (3 before)".
-func Tell(before, now []Total, s Severity) string { return tell(before, now, s, false) }
+// Summary lists what there is of a severity by kind, what matters most first; a kind of which there were fewer before
+// is given with what there was of it: "2 overlaps, 5 bridges too thin (3 before)".
+func Summary(before, now []Total, s Severity) string { return summary(before, now, s, false) }
 
-// TellGrown is Tell of the kinds of which there were fewer before alone; empty when there is none.
-func TellGrown(before, now []Total, s Severity) string { return tell(before, now, s, true) }
+// SummaryOfGrown is Summary of the kinds of which there were fewer before alone; empty when there is none.
+func SummaryOfGrown(before, now []Total, s Severity) string { return summary(before, now, s, true) }
 
-func tell(before, now []Total, s Severity, grown bool) string {
+func summary(before, now []Total, s Severity, grown bool) string {
 	was := Report{Totals: before}
 	var out []string
 	for _, t := range now {

@@ -13,7 +13,8 @@ const (
 	Island  Kind = "island"  // a connected piece of S that does not reach the sheet's outer edge
 	Opening Kind = "opening" // a place where O is narrower than sheet.opening, or is lost to the kerf
 	Edge    Kind = "edge"    // an opening that leaves the sheet or comes nearer to its edge than sheet.bridge
-	Size    Kind = "size"    // a sheet that does not fit the bed: a warning, for there are cures that leave the sheet as it is
+	// a sheet that does not fit the bed: a warning, for there are cures that leave the sheet as it is
+	Size    Kind = "size"
 	Empty   Kind = "empty"   // a panel without an opening
 	Unclear Kind = "unclear" // a place where the arithmetic failed, so that nothing can be promised of it
 )
@@ -50,8 +51,8 @@ const (
 	CropCopies Move = "crop" // at the margin, so that there are openings at all
 )
 
-// table has the kinds in the order of what matters most. Some kinds are never warnings or never faults; they have words all
-// the same, so that nothing that is found can go unsaid.
+// table has the kinds in the order of what matters most. Some kinds are never warnings or never faults; they have words
+// all the same, so that nothing that is found can go unsaid.
 var table = []kindRow{
 	{kind: Empty, moves: []Move{CropCopies}, fault: emptySpeech, warning: emptySpeech},
 	{kind: Overlap, moves: []Move{TakeOut}, largerIsWorse: true,
@@ -64,7 +65,8 @@ var table = []kindRow{
 	{kind: Opening, moves: []Move{Rounding},
 		fault: Speech{One: "place in an opening too narrow for paste", Many: "places in openings too narrow for paste",
 			Worst: Words.narrowest, Sentence: Words.opening, Sign: SignDimension, Label: Words.openingLabel},
-		warning: Speech{One: "tail of an opening that paste will not fill", Many: "tails of openings that paste will not fill",
+		warning: Speech{One: "tail of an opening that paste will not fill",
+			Many:     "tails of openings that paste will not fill",
 			Sentence: Words.tail, Sign: SignBead, Label: Words.tailLabel}},
 	{kind: Edge, moves: []Move{Margin}, fault: edgeSpeech, warning: edgeSpeech},
 	{kind: Size, moves: []Move{NoMove}, note: true, fault: sizeSpeech, warning: sizeSpeech},
@@ -74,10 +76,12 @@ var table = []kindRow{
 var (
 	emptySpeech = Speech{One: "panel without an opening", Many: "panels without an opening", Sentence: Words.Empty,
 		Sign: SignNone, Label: unlabelled}
-	islandSpeech = Speech{One: "island that would drop out", Many: "islands that would drop out", Sentence: Words.island,
-		Sign: SignDoubleRing, Label: unlabelled}
-	bridgeSpeech = Speech{One: "bridge too thin", Many: "bridges too thin", Worst: Words.thinnest, Sentence: Words.bridge,
-		Sign: SignDimension, Label: Words.bridgeLabel}
+	islandSpeech = Speech{One: "island that would drop out", Many: "islands that would drop out",
+		Sentence: Words.island,
+		Sign:     SignDoubleRing, Label: unlabelled}
+	bridgeSpeech = Speech{One: "bridge too thin", Many: "bridges too thin", Worst: Words.thinnest,
+		Sentence: Words.bridge,
+		Sign:     SignDimension, Label: Words.bridgeLabel}
 	unclearSpeech = Speech{One: "place that could not be measured", Many: "places that could not be measured",
 		Sentence: Words.unclear, Sign: SignBroken, Label: labelled("not measured")}
 	edgeSpeech = Speech{One: "opening too near the sheet's edge", Many: "openings too near the sheet's edge",
@@ -126,8 +130,8 @@ func (k Kind) MendedBy(m Move) bool {
 	return slices.Contains(r.moves, m)
 }
 
-// IsNote reports whether a problem asks for nothing to be changed in the pattern: a sheet larger than the bed is laid in
-// another way.
+// IsNote reports whether a problem asks for nothing to be changed in the pattern: a sheet larger than the bed is laid
+// in another way.
 func (p Problem) IsNote() bool {
 	r, _ := rowOf(p.Kind)
 	return r.note && p.Severity == Warning

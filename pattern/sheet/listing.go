@@ -102,8 +102,8 @@ func (l *Listing) Count(kind Kind, severity Severity, n int, exact bool) {
 	r.total.AtLeast = r.total.AtLeast || !exact
 }
 
-// Result returns the listed problems in the order in which they were added, and the totals, faults first and what matters
-// most first among them.
+// Result returns the listed problems in the order in which they were added, and the totals, faults first and what
+// matters most first among them.
 func (l *Listing) Result() (problems []Problem, totals []Total) {
 	var all []numbered
 	totals = []Total{}

@@ -11,8 +11,8 @@ import (
 )
 
 const (
-	// maxMeetings bounds the pairs of copies that run into each other and are measured in one frame. Beyond it the field
-	// is a heap of overlaps, and the verdict would not change.
+	// maxMeetings bounds the pairs of copies that run into each other and are measured in one frame. Beyond it the
+	// field is a heap of overlaps, and the verdict would not change.
 	maxMeetings = 60
 
 	// maxPairs bounds the pairs of boxes looked at in one frame, for silhouettes that are many cells long.
@@ -23,8 +23,8 @@ const (
 )
 
 // Live is what the cell and its neighbours show: each fault once for all its images. Places are in field mm. Ties of
-// silhouettes count, for their openings have them; ties of the field are looked at by the check of the whole panel alone,
-// so that here a copy they divide is still one.
+// silhouettes count, for their openings have them; ties of the field are looked at by the check of the whole panel
+// alone, so that here a copy they divide is still one.
 type Live struct {
 	Overlaps []Meeting
 	Bridges  []Meeting // between two copies, narrower than sheet.bridge, the narrowest first
@@ -69,8 +69,8 @@ type couple struct {
 // A, g⁻¹h·B seen from elsewhere. It allocates little and its time does not depend on the panel. Without a Within what
 // lies inside single silhouettes is not looked at.
 func Check(l *pattern.Layout, within *Within) Live {
-	// A copy is no farther from its own next image than the shorter side of the cell. Most narrowest bridges are near what
-	// the sheet asks for, so that is looked at first.
+	// A copy is no farther from its own next image than the shorter side of the cell. Most narrowest bridges are near
+	// what the sheet asks for, so that is looked at first.
 	far := math.Max(l.Draft.Sheet.Bridge, math.Min(math.Hypot(l.A[0], l.A[1]), math.Hypot(l.B[0], l.B[1])))
 	parts := within
 	if parts == nil {
@@ -148,6 +148,7 @@ func (s *search) measure(c couple) {
 			overlap.Area += geometry.OverlapArea(p.Shape, q.Shape, shift)
 		}
 	}
+
 	switch {
 	case overlap == nil:
 	case overlap.Area > OverlapFrom:
@@ -176,8 +177,8 @@ func distance(p, q *geometry.Shape, at, shift orb.Point, limit float64) geometry
 	return near
 }
 
-// nearCouples lists the pairs of images whose boxes are nearer than reach mm, the nearest first, each orbit of pairs once
-// where the motif has no symmetry of its own.
+// nearCouples lists the pairs of images whose boxes are nearer than reach mm, the nearest first, each orbit of pairs
+// once where the motif has no symmetry of its own.
 func nearCouples(l *pattern.Layout, reach float64) (out []couple, partial bool) {
 	for i := range l.Orbits {
 		a := l.Orbits[i]
@@ -207,6 +208,7 @@ func nearCouples(l *pattern.Layout, reach float64) (out []couple, partial bool) 
 			}
 		}
 	}
+
 	sort.Slice(out, func(x, y int) bool { return out[x].gap < out[y].gap })
 	return out, partial
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -9,12 +10,13 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // TestLiveAgainstAllPairs lays out a patch of each random field wide enough for every neighbour, measures all pairs by
-// brute force, and compares with what the cell alone told.
+// brute force, and compares with what the cell alone showed.
 func TestLiveAgainstAllPairs(t *testing.T) {
 	const seed, perGroup = 7, 6
 	t.Logf("seed %d", seed)
@@ -36,7 +38,8 @@ func TestLiveAgainstAllPairs(t *testing.T) {
 				t.Errorf("%s: narrowest %.9g, all pairs give %.9g", d.Title, live.Narrowest.D, narrowest)
 			}
 			if (len(live.Overlaps) > 0) != over || (len(live.Bridges) > 0) != under {
-				t.Errorf("%s: %d overlaps and %d bridges, all pairs say %v and %v", d.Title, len(live.Overlaps), len(live.Bridges), over, under)
+				t.Errorf("%s: %d overlaps and %d bridges, all pairs say %v and %v", d.Title, len(live.Overlaps),
+					len(live.Bridges), over, under)
 			}
 			overlaps += len(live.Overlaps)
 			bridges += len(live.Bridges)
@@ -89,9 +92,9 @@ func brute(l *pattern.Layout) (narrowest float64, over, under bool) {
 }
 
 // discs returns a field of round openings of radius r on a lattice.
-func discs(group string, a, b, gamma, r float64) pattern.Draft {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: group, A: a, B: b, Gamma: gamma}
+func discs(group string, a, b, gamma, r float64) draft.Draft {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: group, A: a, B: b, Gamma: gamma}
 	var ring orb.Ring
 	const n = 360
 	for i := range n {
@@ -99,30 +102,32 @@ func discs(group string, a, b, gamma, r float64) pattern.Draft {
 		ring = append(ring, orb.Point{geometry.Snap(r * math.Cos(t)), geometry.Snap(r * math.Sin(t))})
 	}
 	ring = append(ring, ring[0])
-	d.Silhouettes = []pattern.Silhouette{{ID: "s1", Name: "Disc", Outline: orb.MultiPolygon{{ring}}}}
-	d.Motifs = []pattern.Motif{{ID: "m1", Silhouette: "s1", Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s1", Name: "Disc", Outline: orb.MultiPolygon{{ring}}}}
+	d.Motifs = []draft.Motif{{ID: "m1", Silhouette: "s1", Scale: 1}}
 	return d
 }
 
 // Circles of radius r on a hexagonal lattice of side a leave bridges of a − 2r: plane geometry.
 func TestDiscsOnAHexagonalLattice(t *testing.T) {
 	for _, c := range []struct{ a, r float64 }{{50, 20}, {50, 23.6}, {30, 14}} {
-		d := discs("p6mm", c.a, c.a, 120, c.r)
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		// A disc on the six-fold point coincides with all its images: one copy in a cell.
-		if n := l.InCell(); n != 1 {
-			t.Errorf("%d copies in a cell, want 1", n)
-		}
-		live := Check(l, &Within{})
-		if want := c.a - 2*c.r; math.Abs(live.Narrowest.D-want) > 3e-3 {
-			t.Errorf("a %g, r %g: narrowest %g, want %g", c.a, c.r, live.Narrowest.D, want)
-		}
-		if thin := c.a-2*c.r < d.Sheet.Bridge; (len(live.Bridges) > 0) != thin {
-			t.Errorf("a %g, r %g: %d bridges", c.a, c.r, len(live.Bridges))
-		}
+		t.Run(fmt.Sprintf("cell %g, radius %g", c.a, c.r), func(t *testing.T) {
+			d := discs("p6mm", c.a, c.a, 120, c.r)
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			// A disc on the six-fold point coincides with all its images: one copy in a cell.
+			if n := l.InCell(); n != 1 {
+				t.Errorf("%d copies in a cell, want 1", n)
+			}
+			live := Check(l, &Within{})
+			if want := c.a - 2*c.r; math.Abs(live.Narrowest.D-want) > 3e-3 {
+				t.Errorf("a %g, r %g: narrowest %g, want %g", c.a, c.r, live.Narrowest.D, want)
+			}
+			if thin := c.a-2*c.r < d.Sheet.Bridge; (len(live.Bridges) > 0) != thin {
+				t.Errorf("a %g, r %g: %d bridges", c.a, c.r, len(live.Bridges))
+			}
+		})
 	}
 }
 

@@ -8,20 +8,20 @@ import (
 )
 
 const (
-	// widestOpening is the largest factor by which a cell is opened in a mend: enough for a figure typed with a digit too
-	// few.
+	// widestOpening is the largest factor by which a cell is opened in a mend: enough for a figure typed with a digit
+	// too few.
 	widestOpening = 25
-	// openingSteps halves the interval of the factor this many times, to 0.0015 of the cell at the usual factors, before it
-	// is rounded up.
+	// openingSteps halves the interval of the factor this many times, to 0.0015 of the cell at the usual factors,
+	// before it is rounded up.
 	openingSteps = 10
 	// smallestSize is the least factor by which motifs are made smaller in a mend; below it the pattern is another.
 	smallestSize = 0.5
 )
 
-// OpenCell returns the command that opens the cell, in its own proportion and by as little as serves, until no two copies
-// run into each other or leave a bridge narrower than the sheet needs. Motifs keep their size and their places in
-// fractions of the cell. ok is false when nothing is wrong between copies, or when opening does not help, as for copies
-// round a rotation point that a motif covers.
+// OpenCell returns the command that opens the cell, in its own proportion and by as little as serves, until no two
+// copies run into each other or leave a bridge narrower than the sheet needs. Motifs keep their size and their places
+// in fractions of the cell. ok is false when nothing is wrong between copies, or when opening does not help, as for
+// copies round a rotation point that a motif covers.
 func OpenCell(l *pattern.Layout) (c pattern.Command, ok bool) {
 	var p parting
 	if p.apart(l, none, nil) {
@@ -42,6 +42,7 @@ func OpenCell(l *pattern.Layout) (c pattern.Command, ok bool) {
 		}
 		low = high
 	}
+
 	for range openingSteps {
 		if mid := (low + high) / 2; open(mid) {
 			high = mid

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // Plain returns the problems of a panel that are seen without measuring: motifs that lie exactly on another's copies, a
@@ -42,7 +43,7 @@ func coinciding(l *pattern.Layout) (out []Problem) {
 }
 
 // empty is a panel without an opening.
-func empty(d pattern.Draft) Problem {
+func empty(d draft.Draft) Problem {
 	text := "There is no opening on this panel: nothing would be cut."
 	if len(d.Motifs) > 0 {
 		text = "No opening lies on this panel: no copy is kept inside the margin, so that nothing would be cut."
@@ -51,7 +52,7 @@ func empty(d pattern.Draft) Problem {
 }
 
 // tooLarge notes a sheet that does not fit the bed either way round.
-func tooLarge(d pattern.Draft) (Problem, bool) {
+func tooLarge(d draft.Draft) (Problem, bool) {
 	bed := d.Sheet.Bed
 	if bed == nil || bed.Width == 0 || bed.Height == 0 {
 		return Problem{}, false
@@ -63,12 +64,13 @@ func tooLarge(d pattern.Draft) (Problem, bool) {
 	}
 	return Problem{Kind: Size, Severity: Warning, At: b.Center(),
 		Measured: math.Max(w, h), Required: math.Max(bed.Width, bed.Height),
-		Text: fmt.Sprintf("The sheet of %s × %s mm does not fit the bed of %s × %s: make a stepping sheet or joined sheets, or find a larger bed.",
+		Text: fmt.Sprintf("The sheet of %s × %s mm does not fit the bed of %s × %s: make a stepping sheet or joined "+
+			"sheets, or find a larger bed.",
 			short(w), short(h), short(bed.Width), short(bed.Height))}, true
 }
 
 // LostProblem is an opening that is too small as a whole, at a place inside it.
-func LostProblem(how Lost, need pattern.Sheet, at orb.Point) Problem {
+func LostProblem(how Lost, need draft.Sheet, at orb.Point) Problem {
 	out := Problem{Kind: Opening, Severity: Fault, At: at, Required: need.Opening,
 		Text: fmt.Sprintf("An opening is nowhere as wide as the %s mm that paste needs.", short(need.Opening))}
 	if how == LostToKerf {

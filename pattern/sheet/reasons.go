@@ -11,7 +11,8 @@ type KindFaults struct {
 	Worst []Problem // whose sentences differ: images of one fault have one sentence
 }
 
-// Faults returns the faults of a report, a row for each kind, what matters most first, each with up to few of its worst.
+// Faults returns the faults of a report, a row for each kind, what matters most first, each with up to few of its
+// worst.
 func (r Report) Faults(few int) []KindFaults {
 	var out []KindFaults
 	for _, t := range r.Totals {
@@ -58,8 +59,8 @@ func (k KindFaults) Count() string { return k.Total.String() }
 // fewReasons of a kind are written out on a cut file, where they stand in the margin too; the rest are counted.
 const fewReasons = 3
 
-// Reasons are the sentences that a cut file carries of a sheet that does not hold: the worst few of each kind of fault, and
-// how many more there are. None when it holds.
+// Reasons are the sentences that a cut file carries of a sheet that does not hold: the worst few of each kind of fault,
+// and how many more there are. None when it holds.
 func (r Report) Reasons() []string {
 	var out []string
 	for _, k := range r.Faults(fewReasons) {

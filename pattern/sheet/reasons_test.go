@@ -5,7 +5,8 @@ import (
 	"testing"
 )
 
-// Whatever the report holds, few sentences go into a file, the worst first, and the rest is counted as the report counts it.
+// Whatever the report holds, few sentences go into a file, the worst first, and the rest is counted as the report
+// counts it.
 func TestReasonsAreFewAndTrue(t *testing.T) {
 	var l Listing
 	for i := range 300 {
@@ -18,7 +19,8 @@ func TestReasonsAreFewAndTrue(t *testing.T) {
 	l.Count(Overlap, Fault, 5000, false)
 	var r Report
 	r.Problems, r.Totals = l.Result()
-	want := []string{"And at least 5000 more overlaps.", "Large.", "Small.", "x", "xx", "xxx", "And 297 more bridges too thin."}
+	want := []string{"And at least 5000 more overlaps.", "Large.", "Small.", "x", "xx", "xxx",
+		"And 297 more bridges too thin."}
 	if got := strings.Join(r.Reasons(), "|"); got != strings.Join(want, "|") {
 		t.Errorf("the file says %s", got)
 	}
@@ -29,7 +31,8 @@ func TestReasonsAreFewAndTrue(t *testing.T) {
 			t.Errorf("%s: %d are written out", k.Count(), len(k.Worst))
 		}
 	}
-	if got := strings.Join(counts, ", "); got != "at least 5000 overlaps, 2 islands that would drop out, 300 bridges too thin" {
+	if got := strings.Join(counts,
+		", "); got != "at least 5000 overlaps, 2 islands that would drop out, 300 bridges too thin" {
 		t.Errorf("counted are %s", got)
 	}
 }

@@ -13,7 +13,8 @@ type Report struct {
 	WithinEnds       *[2][2]float64 `json:"narrowestWithinEnds"`
 	Problems         []Problem      `json:"problems"` // of each kind and severity the worst MaxListed
 	Totals           []Total        `json:"totals"`   // how many there are of each kind and severity, listed or not
-	Weak             []Strip        `json:"weak"`     // what bends most, one place for all its images; a ranking, no fault
+	// what bends most, one place for all its images; a ranking, no fault
+	Weak []Strip `json:"weak"`
 }
 
 // Counts are of copies kept by the edge rule, of connected openings, and of islands.
@@ -33,7 +34,8 @@ func (r Report) Of(kind Kind, severity Severity) Total {
 	return Total{Kind: kind, Severity: severity}
 }
 
-// Count returns how many problems of a severity there are, of all kinds; exact is false when there are at least as many.
+// Count returns how many problems of a severity there are, of all kinds; exact is false when there are at least as
+// many.
 func (r Report) Count(severity Severity) (n int, exact bool) {
 	exact = true
 	for _, t := range r.Totals {

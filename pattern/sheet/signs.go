@@ -1,12 +1,13 @@
 package sheet
 
-// Sign is how a fault or a warning is drawn at its place. Each has a form of its own, so that none is told from another by
-// colour alone: only what is a width too small between two edges has a dimension line.
+// Sign is how a fault or a warning is drawn at its place. Each has a form of its own, so that none is told from another
+// by colour alone: only what is a width too small between two edges has a dimension line.
 type Sign string
 
 // The signs.
 const (
-	SignDimension  Sign = "dimension"   // a line across the width, arrows at both ends: a bridge, an opening, the way to the edge
+	// a line across the width, arrows at both ends: a bridge, an opening, the way to the edge
+	SignDimension  Sign = "dimension"
 	SignRing       Sign = "ring"        // an overlap, which is hatched as well
 	SignDoubleRing Sign = "double ring" // an island
 	SignCrossed    Sign = "crossed"     // a ring with a cross in it: an opening too narrow as a whole

@@ -1,11 +1,14 @@
 package sheet
 
-import "openwork/pattern"
+import (
+	"openwork/pattern"
+	"openwork/pattern/draft"
+)
 
 // Words writes sentences about one draft, in one unit.
 type Words struct {
 	Unit
-	Draft pattern.Draft
+	Draft draft.Draft
 }
 
 // Sentence is the sentence about one problem.
@@ -33,7 +36,8 @@ func (w Words) island(p Problem) string {
 
 func (w Words) bridge(p Problem) string {
 	if p.Measured == 0 {
-		return "No bridge is left: openings touch here, and " + w.Measure(p.Required) + " of sheet are needed between them"
+		return "No bridge is left: openings touch here, and " + w.Measure(p.Required) +
+			" of sheet are needed between them"
 	}
 	return "Bridge of " + w.Below(p.Measured, p.Required) + ", at least " + w.Length(p.Required) + " needed"
 }
@@ -51,7 +55,8 @@ func (w Words) thinnest(n int, measured float64) string {
 }
 
 func (w Words) tongue(p Problem) string {
-	return "Tongue of sheet about " + w.Below(p.Measured, p.Required) + " wide, held at one end only: the palette knife may lift it"
+	return "Tongue of sheet about " + w.Below(p.Measured, p.Required) +
+		" wide, held at one end only: the palette knife may lift it"
 }
 
 func (w Words) opening(p Problem) string {
@@ -74,7 +79,8 @@ func (w Words) narrowest(n int, measured float64) string {
 }
 
 func (w Words) tail(p Problem) string {
-	return "Opening runs out in a tail about " + w.Below(p.Measured, p.Required) + " wide, which paste will not fill; it needs " + w.Length(p.Required)
+	return "Opening runs out in a tail about " + w.Below(p.Measured, p.Required) +
+		" wide, which paste will not fill; it needs " + w.Length(p.Required)
 }
 
 func (w Words) edge(p Problem) string {
@@ -84,7 +90,8 @@ func (w Words) edge(p Problem) string {
 	case p.Measured == 0:
 		return "Opening touches the sheet's edge; " + w.Measure(p.Required) + " of sheet are needed there"
 	}
-	return "Opening " + w.Below(p.Measured, p.Required) + " from the sheet's edge, at least " + w.Length(p.Required) + " needed"
+	return "Opening " + w.Below(p.Measured, p.Required) + " from the sheet's edge, at least " + w.Length(p.Required) +
+		" needed"
 }
 
 func (w Words) nearestEdge(n int, measured float64) string {
@@ -105,7 +112,8 @@ func (w Words) size(Problem) string {
 	said := "The sheet is larger than the bed"
 	if bed := w.Draft.Sheet.Bed; bed != nil {
 		b := w.Draft.SheetBound()
-		said = "The sheet of " + w.Size(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) + " is larger than the bed of " + w.Size(bed.Width, bed.Height)
+		said = "The sheet of " + w.Size(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) + " is larger than the bed of " +
+			w.Size(bed.Width, bed.Height)
 	}
 	return said + ": lay it with a stepping sheet or in joined parts, both in step 5"
 }
@@ -121,9 +129,9 @@ func (w Words) Empty(Problem) string {
 	switch {
 	case len(d.Motifs) == 0:
 		return "No silhouette is placed yet: bring one in"
-	case d.Field.Edge == pattern.Whole:
+	case d.Field.Edge == draft.Whole:
 		return "No copy lies whole inside the margin: " + room + ", or let copies be cropped at the margin"
-	case d.Field.Edge == pattern.Touching:
+	case d.Field.Edge == draft.Touching:
 		return "No copy reaches the field inside the margin: " + room + ", or move the pattern"
 	}
 	return "No opening lies inside the margin: " + room + ", or move the pattern"

@@ -12,8 +12,9 @@ import (
 	"openwork/pattern"
 )
 
-// Strip is a narrow and long part of the sheet: a bridge, or a tongue that hangs from one end. How far it bends under one
-// newton tells which parts are weak beside others; it is a ranking, and no promise. Lengths in mm, places in field mm.
+// Strip is a narrow and long part of the sheet: a bridge, or a tongue that hangs from one end. How far it bends under
+// one newton tells which parts are weak beside others; it is a ranking, and no promise. Lengths in mm, places in field
+// mm.
 type Strip struct {
 	At     [2]float64    `json:"at"`
 	Ends   [2][2]float64 `json:"ends"`  // across, at its narrowest
@@ -31,23 +32,25 @@ const (
 	stripReach = 2.5
 	// stripWidens ends a strip where it has become this many times as wide as at its narrowest: there it is held.
 	stripWidens = 1.8
-	// stripSlender is how many times longer than wide a strip must be to be told: shorter ones do not bend, they tear.
+	// stripSlender is how many times longer than wide a strip must be to be reported: shorter ones do not bend, they
+	// tear.
 	stripSlender = 4.0
 	// stripSteps bounds the way along a strip, in steps of a third of its width: forty times its width.
 	stripSteps = 120
-	// mostSeeds bounds the narrow places followed, the narrowest first: some tens of milliseconds.
-	mostSeeds = 120
-	// mostStrips is how many are told, the weakest first.
-	mostStrips = 12
+	// maxSeeds bounds the narrow places followed, the narrowest first: some tens of milliseconds.
+	maxSeeds = 120
+	// maxStrips is how many are reported, the weakest first.
+	maxStrips = 12
 )
 
 // moduli are Young's moduli in MPa, by a word in the stock's name. Round values as materials handbooks and makers' data
-// sheets give them (from memory; a ranking needs no more): biaxial polyester film 4,500; board along and across 3,000; cast
-// acrylic 3,200; birch plywood 8,000, in the Wood Handbook's range (Forest Products Laboratory).
+// sheets give them (from memory; a ranking needs no more): biaxial polyester film 4,500; board along and across 3,000;
+// cast acrylic 3,200; birch plywood 8,000, in the Wood Handbook's range (Forest Products Laboratory).
 var moduli = []struct {
 	word string
 	mpa  float64
-}{{"polyester", 4500}, {"mylar", 4500}, {"film", 4500}, {"card", 3000}, {"board", 3000}, {"paper", 3000}, {"acrylic", 3200}, {"ply", 8000}, {"wood", 8000}}
+}{{"polyester", 4500}, {"mylar", 4500}, {"film", 4500}, {"card", 3000}, {"board", 3000}, {"paper", 3000},
+	{"acrylic", 3200}, {"ply", 8000}, {"wood", 8000}}
 
 // Modulus returns a stock's modulus in MPa; false when nothing in its name tells.
 func Modulus(stock string) (mpa float64, ok bool) {
@@ -60,9 +63,10 @@ func Modulus(stock string) (mpa float64, ok bool) {
 	return 0, false
 }
 
-// bend returns how far a strip goes under a load of one newton, mm. Held at both ends and pushed in the middle: L³/(192·E·I);
-// held at one end and pushed at the other: L³/(3·E·I); I = width·depth³/12 with the depth along the push. Source: the
-// beam tables of Gere and Timoshenko, Mechanics of Materials, and of Roark's Formulas for Stress and Strain (from memory).
+// bend returns how far a strip goes under a load of one newton, mm. Held at both ends and pushed in the middle:
+// L³/(192·E·I); held at one end and pushed at the other: L³/(3·E·I); I = width·depth³/12 with the depth along the push.
+// Source: the beam tables of Gere and Timoshenko, Mechanics of Materials, and of Roark's Formulas for Stress and Strain
+// (from memory).
 func bend(length, width, depth, mpa float64, free bool) float64 {
 	k := 192.0
 	if free {
@@ -79,7 +83,8 @@ func Strips(l *pattern.Layout) []Strip {
 	couples, _ := nearCouples(l, reach)
 	for _, c := range couples {
 		a, b := l.Orbits[c.i].Images[0], l.Orbits[c.j].Images[c.k]
-		if near := distance(a.Shape, b.Shape, a.At, geometry.Sub(geometry.Add(b.At, c.shift), a.At), reach); near.Found && near.D > 0 {
+		if near := distance(a.Shape, b.Shape, a.At, geometry.Sub(geometry.Add(b.At, c.shift), a.At),
+			reach); near.Found && near.D > 0 {
 			seeds = append(seeds, [2]orb.Point{near.P, near.Q})
 		}
 	}
@@ -95,17 +100,18 @@ func Strips(l *pattern.Layout) []Strip {
 		key := sized{o.Shape, l.Draft.Motifs[i].Scale}
 		found, ok := necks[key]
 		if !ok {
-			found = o.Shape.Necks(reach/key.scale, false, mostSeeds)
+			found = o.Shape.Necks(reach/key.scale, false, maxSeeds)
 			necks[key] = found
 		}
 		for _, n := range found {
 			seeds = append(seeds, [2]orb.Point{o.Place.Apply(n.P), o.Place.Apply(n.Q)})
 		}
 	}
+
 	slices.SortStableFunc(seeds, func(s, t [2]orb.Point) int {
 		return cmp.Compare(math.Hypot(s[1][0]-s[0][0], s[1][1]-s[0][1]), math.Hypot(t[1][0]-t[0][0], t[1][1]-t[0][1]))
 	})
-	seeds = seeds[:min(len(seeds), mostSeeds)]
+	seeds = seeds[:min(len(seeds), maxSeeds)]
 	mpa, known := Modulus(l.Draft.Sheet.Stock)
 	var out []Strip
 	for _, s := range seeds {
@@ -123,10 +129,11 @@ func Strips(l *pattern.Layout) []Strip {
 		}
 		out = append(out, strip)
 	}
+
 	slices.SortStableFunc(out, func(a, b Strip) int {
 		return -cmp.Compare(bend(a.Length, 1, a.Width, 1, a.Free), bend(b.Length, 1, b.Width, 1, b.Free))
 	})
-	return out[:min(len(out), mostStrips)]
+	return out[:min(len(out), maxStrips)]
 }
 
 // alike reports whether two strips are one: an image of each other, or met again from another narrow place along it.
@@ -163,6 +170,7 @@ func (f *fieldEdges) follow(p, q orb.Point) (Strip, bool) {
 			if !aOK || !bOK || a+b > stripWidens*width {
 				break
 			}
+
 			// Back to the middle, and on in the direction the middle goes.
 			mid := orb.Point{next[0] + n[0]*(a-b)/2, next[1] + n[1]*(a-b)/2}
 			d := orb.Point{mid[0] - at[0], mid[1] - at[1]}
@@ -179,6 +187,7 @@ func (f *fieldEdges) follow(p, q orb.Point) (Strip, bool) {
 		}
 		slices.Reverse(path)
 	}
+
 	s.At = halfway(path, s.Length)
 	s.Width, s.Free = sum/steps, free > 0
 	return s, free < 2 // closed at both ends it is no strip but an island

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 func rect(x0, y0, x1, y1 float64) orb.Ring {
@@ -15,10 +16,10 @@ func rect(x0, y0, x1, y1 float64) orb.Ring {
 
 func stripsOf(t *testing.T, outline orb.MultiPolygon, a, b float64) []Strip {
 	t.Helper()
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p1", A: a, B: b, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: outline}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p1", A: a, B: b, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: outline}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -75,7 +76,8 @@ func TestShortBridgesAreNotTold(t *testing.T) {
 
 // The weakest comes first: of two tongues of one width the longer, of two of one length the narrower.
 func TestWeakestFirst(t *testing.T) {
-	comb := orb.Ring{{0, 0}, {60, 0}, {60, 60}, {0, 60}, {0, 51.5}, {25, 51.5}, {25, 48.5}, {0, 48.5}, {0, 31.5}, {40, 31.5}, {40, 28.5}, {0, 28.5}, {0, 14}, {40, 14}, {40, 12}, {0, 12}, {0, 0}}
+	comb := orb.Ring{{0, 0}, {60, 0}, {60, 60}, {0, 60}, {0, 51.5}, {25, 51.5}, {25, 48.5}, {0, 48.5}, {0, 31.5},
+		{40, 31.5}, {40, 28.5}, {0, 28.5}, {0, 14}, {40, 14}, {40, 12}, {0, 12}, {0, 0}}
 	got := stripsOf(t, orb.MultiPolygon{{comb}}, 200, 200)
 	if len(got) != 3 {
 		t.Fatalf("%d strips: %+v", len(got), got)
@@ -88,9 +90,12 @@ func TestWeakestFirst(t *testing.T) {
 }
 
 func TestModulusByName(t *testing.T) {
-	for name, want := range map[string]float64{"polyester film": 4500, "Acrylic": 3200, "birch ply": 8000, "moon rock": 0} {
-		if got, ok := Modulus(name); got != want || ok != (want > 0) {
-			t.Errorf("%s: %g, %v", name, got, ok)
-		}
+	for name, want := range map[string]float64{"polyester film": 4500, "Acrylic": 3200, "birch ply": 8000,
+		"moon rock": 0} {
+		t.Run(name, func(t *testing.T) {
+			if got, ok := Modulus(name); got != want || ok != (want > 0) {
+				t.Errorf("%g, %v", got, ok)
+			}
+		})
 	}
 }

@@ -59,8 +59,8 @@ func (u Unit) smallest() float64 {
 	return 0.01
 }
 
-// Area writes an area in mm² with its unit: mm² with one decimal, below 1 with two; square inches with three, or "less than"
-// the smallest of these.
+// Area writes an area in mm² with its unit: mm² with one decimal, below 1 with two; square inches with three, or "less
+// than" the smallest of these.
 func (u Unit) Area(mm2 float64) string {
 	if u.Inches {
 		figure := Trim(mm2/(MMPerInch*MMPerInch), 3)

@@ -11,14 +11,15 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/clip"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
-var cutPieces = flag.Int("pieces", 250, "random outlines in which narrow places are looked for in windows and in the whole")
+var cutPieces = flag.Int("pieces", 250,
+	"random outlines in which narrow places are looked for in windows and in the whole")
 
-// What is found in windows round where an outline faces itself is what is found in the whole outline, on outlines cut by a
-// rectangle as the field's edge cuts them.
+// What is found in windows round where an outline faces itself is what is found in the whole outline, on outlines cut
+// by a rectangle as the field's edge cuts them.
 func TestWindowsFindWhatTheWholeOutlineShows(t *testing.T) {
 	const seed = 4711
 	t.Logf("seed %d", seed)
@@ -36,14 +37,15 @@ func TestWindowsFindWhatTheWholeOutlineShows(t *testing.T) {
 			mp = geometry.Transform(patterntest.Smooth(r, 15, 60+r.IntN(100)), thin)
 		}
 		x, y := -12+20*r.Float64(), -12+20*r.Float64()
-		need := pattern.Sheet{Bridge: 0.3 + 3*r.Float64(), Opening: 0.3 + 1.5*r.Float64(), Kerf: 0.2}
+		need := draft.Sheet{Bridge: 0.3 + 3*r.Float64(), Opening: 0.3 + 1.5*r.Float64(), Kerf: 0.2}
 		for _, p := range clip.ToRect(mp, orb.Bound{Min: orb.Point{x, y}, Max: orb.Point{x + 25, y + 25}}) {
 			got, _ := InsidePiece(geometry.NewShape(orb.MultiPolygon{p}), need)
 			want := Inside(orb.MultiPolygon{p}, 1, need)
 			samePlaces(t, i, "necks", got.Necks, want.Necks)
 			samePlaces(t, i, "narrow places", got.Narrow, want.Narrow)
 			if len(got.Lost) != len(want.Lost) || len(got.Holes) != len(want.Holes) {
-				t.Errorf("%d: %d lost, %d holes, want %d and %d", i, len(got.Lost), len(got.Holes), len(want.Lost), len(want.Holes))
+				t.Errorf("%d: %d lost, %d holes, want %d and %d", i, len(got.Lost), len(got.Holes), len(want.Lost),
+					len(want.Holes))
 			}
 			necks += len(want.Necks)
 			narrow += len(want.Narrow)

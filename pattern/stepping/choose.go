@@ -6,7 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // slot is one opening of the stepping sheet: of the translates of a kind by the steps, one must be on it.
@@ -20,16 +20,16 @@ type chooser struct {
 	l     lattice // turned as the sheet is
 	s     steps
 	boxes []orb.Bound // of the kinds in cell 0
-	bed   pattern.Bed // what the openings' box may measure; zero: no limit
+	bed   draft.Bed   // what the openings' box may measure; zero: no limit
 	slots []slot
 	now   []orb.Bound
 }
 
-// choose returns one opening of each kind for each cell of the steps, so that the box round them is small, and that box.
-// Many starts are made, each with the openings nearest to some point, and from each the openings that reach furthest out are
-// exchanged for translates as long as the box gets smaller. The least of all boxes found is not proven to be the least there
-// is. The frame turns the field to the sheet.
-func (f *field) choose(s steps, frame geometry.Map, bed pattern.Bed) ([]slot, orb.Bound) {
+// choose returns one opening of each kind for each cell of the steps, so that the box round them is small, and that
+// box. Many starts are made, each with the openings nearest to some point, and from each the openings that reach
+// furthest out are exchanged for translates as long as the box gets smaller. The least of all boxes found is not proven
+// to be the least there is. The frame turns the field to the sheet.
+func (f *field) choose(s steps, frame geometry.Map, bed draft.Bed) ([]slot, orb.Bound) {
 	c := &chooser{l: f.fine.turned(frame), s: s, bed: bed}
 	for _, k := range f.kinds {
 		b := k.bound()
@@ -46,17 +46,17 @@ func (f *field) choose(s steps, frame geometry.Map, bed pattern.Bed) ([]slot, or
 		}
 	}
 	c.now = make([]orb.Bound, len(c.slots))
-	n := max(leastSeeds, min(mostSeeds, seedWork/(len(c.slots)*9)))
+	n := max(minSeeds, min(maxSeeds, seedWork/(len(c.slots)*9)))
 	side := max(1, int(math.Sqrt(float64(n)/2)))
-	best, least := []slot(nil), math.Inf(1)
+	best, lowest := []slot(nil), math.Inf(1)
 	var box orb.Bound
 	for i := range side {
 		for j := range side {
 			for _, gather := range []func(x, y float64){c.nearest, c.within} {
 				gather((float64(i)+0.5)/float64(side), (float64(j)+0.5)/float64(side))
 				b := c.descend()
-				if v := c.cost(b); v < least-1e-9 {
-					best, least, box = append([]slot(nil), c.slots...), v, b
+				if v := c.cost(b); v < lowest-1e-9 {
+					best, lowest, box = append([]slot(nil), c.slots...), v, b
 				}
 			}
 		}
@@ -82,13 +82,13 @@ func (c *chooser) nearest(x, y float64) {
 	for k := range c.slots {
 		p := geometry.Sub(at, geometry.Add(c.boxes[c.slots[k].kind].Center(), c.l.at(c.slots[k].cell)))
 		sx, sy := c.inSteps(p)
-		best, least := c.slots[k].cell, math.Inf(1)
+		best, lowest := c.slots[k].cell, math.Inf(1)
 		for i := -1; i <= 1; i++ {
 			for j := -1; j <= 1; j++ {
 				to := c.s.to(cell{int(math.Round(sx)) + i, int(math.Round(sy)) + j})
 				w := geometry.Sub(p, c.l.at(to))
-				if d := w[0]*w[0] + w[1]*w[1]; d < least-1e-9 {
-					best, least = c.slots[k].cell.plus(to), d
+				if d := w[0]*w[0] + w[1]*w[1]; d < lowest-1e-9 {
+					best, lowest = c.slots[k].cell.plus(to), d
 				}
 			}
 		}
@@ -119,7 +119,7 @@ func (c *chooser) cost(b orb.Bound) float64 {
 // descend exchanges openings at the sides of the box as long as it gets smaller, and returns it.
 func (c *chooser) descend() orb.Bound {
 	box := boxOf(c.now)
-	for range mostDescent {
+	for range maxDescent {
 		better := false
 		for side := range 4 {
 			if b, ok := c.pull(side, box); ok {
@@ -156,13 +156,14 @@ func (c *chooser) pull(side int, box orb.Bound) (orb.Bound, bool) {
 			rest, some = b, true
 		}
 	}
+
 	if !some {
 		return box, false
 	}
 	was := make([]cell, len(out))
 	for n, k := range out {
 		was[n] = c.slots[k].cell
-		best, least := was[n], math.Inf(1)
+		best, lowest := was[n], math.Inf(1)
 		for i := -2; i <= 2; i++ {
 			for j := -2; j <= 2; j++ {
 				to := was[n].plus(c.s.to(cell{i, j}))
@@ -170,14 +171,15 @@ func (c *chooser) pull(side int, box orb.Bound) (orb.Bound, bool) {
 				if at(b) <= at(box)+sideSlack {
 					continue
 				}
-				if v := c.cost(rest.Union(b)); v < least {
-					best, least = to, v
+				if v := c.cost(rest.Union(b)); v < lowest {
+					best, lowest = to, v
 				}
 			}
 		}
 		c.put(k, best)
 		rest = rest.Union(c.now[k])
 	}
+
 	if c.cost(rest) < c.cost(box)-1e-9 {
 		return rest, true
 	}

@@ -10,6 +10,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // field is the endless field: its pieces in one cell, and the connected openings that they make, in field mm.
@@ -52,7 +53,8 @@ func moved(b orb.Bound, v orb.Point) orb.Bound {
 }
 
 // errEndless is the refusal of a field whose openings run together from cell to cell.
-var errEndless = errors.New("openings run into each other from repeat to repeat, on and on across the field, and no sheet holds them whole; " +
+var errEndless = errors.New("openings run into each other from repeat to repeat, on and on across the field, and no " +
+	"sheet holds them whole; " +
 	"make the silhouettes smaller or the repeat larger, or hold them apart by ties")
 
 // newField finds the connected openings of the endless field.
@@ -101,12 +103,14 @@ func (f *field) cut() error {
 			}
 			for _, p := range parts {
 				f.of[n] = append(f.of[n], len(f.pieces))
-				f.pieces = append(f.pieces, piece{image: n, shape: geometry.NewShape(orb.MultiPolygon{p}), at: i.At, kind: -1})
+				f.pieces = append(f.pieces, piece{image: n, shape: geometry.NewShape(orb.MultiPolygon{p}), at: i.At,
+					kind: -1})
 			}
 		}
 	}
-	if n := len(f.pieces); n > mostOpenings {
-		return fmt.Errorf("one repeat holds %d openings, and a stepping sheet takes up to %d", n, mostOpenings)
+
+	if n := len(f.pieces); n > maxOpenings {
+		return fmt.Errorf("one repeat holds %d openings, and a stepping sheet takes up to %d", n, maxOpenings)
 	}
 	return nil
 }
@@ -114,7 +118,7 @@ func (f *field) cut() error {
 // lessTies returns an image's polygons, less the field's ties, in the image's frame.
 func (f *field) lessTies(i pattern.Image) (orb.MultiPolygon, error) {
 	mp := i.Shape.Outline()
-	if !slices.ContainsFunc(f.l.Draft.Ties, func(t pattern.Tie) bool { return t.Silhouette == "" }) {
+	if !slices.ContainsFunc(f.l.Draft.Ties, func(t draft.Tie) bool { return t.Silhouette == "" }) {
 		return mp, nil
 	}
 	toPanel := f.l.Draft.FieldMap()
@@ -130,8 +134,8 @@ func (f *field) lessTies(i pattern.Image) (orb.MultiPolygon, error) {
 	return out, nil
 }
 
-// join finds which pieces are one opening. Each piece knows its opening's first one and how many cells it stands from it; a
-// way round that leads to another cell's opening means that the opening never ends.
+// join finds which pieces are one opening. Each piece knows its opening's first one and how many cells it stands from
+// it; a way round that leads to another cell's opening means that the opening never ends.
 func (f *field) join() error {
 	parent, off := make([]int, len(f.pieces)), make([]cell, len(f.pieces))
 	for i := range parent {
@@ -145,6 +149,7 @@ func (f *field) join() error {
 		}
 		return i, o
 	}
+
 	var failed error
 	for i, p := range f.pieces {
 		window := moved(p.shape.Bound(), p.at).Pad(touchSlack)
@@ -159,6 +164,7 @@ func (f *field) join() error {
 					failed = err
 					return
 				}
+
 				// i in cell 0 and j in cell c are one: so are their first ones, in cells −o and c − u.
 				r, o := find(i)
 				s, u := find(j)
@@ -175,6 +181,7 @@ func (f *field) join() error {
 			}
 		}
 	}
+
 	number := map[int]int{}
 	for i := range f.pieces {
 		r, o := find(i)
@@ -187,6 +194,7 @@ func (f *field) join() error {
 		f.pieces[i].kind, f.pieces[i].moved = k, o
 		f.kinds[k].pieces = append(f.kinds[k].pieces, i)
 	}
+
 	for k := range f.kinds {
 		if err := f.unite(&f.kinds[k]); err != nil {
 			return err
@@ -195,8 +203,8 @@ func (f *field) join() error {
 	return nil
 }
 
-// joined reports whether two pieces, the second moved by d, share area or a stretch of their edges. Pieces that touch in
-// single points stay two openings.
+// joined reports whether two pieces, the second moved by d, share area or a stretch of their edges. Pieces that touch
+// in single points stay two openings.
 func joined(a, b *geometry.Shape, d orb.Point) (bool, error) {
 	near := geometry.Distance(a, b, d, 2*touchSlack)
 	if !(near.Found && near.D <= touchSlack) && !geometry.Inside(a, b, d) {

@@ -16,6 +16,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -44,15 +45,17 @@ type layAnswer struct {
 	Unclear string  `json:"unclear"`
 }
 
-func caseOf(t *testing.T, d pattern.Draft, s *Stepping) layCase {
+func caseOf(t *testing.T, d draft.Draft, s *Stepping) layCase {
 	t.Helper()
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := layCase{Draft: d.Encode(), Width: s.Width, Height: s.Height, Turn: s.Turn, Holes: s.Holes, Diameter: s.Diameter, Places: s.Places}
+	c := layCase{Draft: d.Encode(), Width: s.Width, Height: s.Height, Turn: s.Turn, Holes: s.Holes,
+		Diameter: s.Diameter, Places: s.Places}
 	for _, op := range g.Ops {
-		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
+		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]),
+			float64(op.W[1][1]),
 			op.T[0].Float(), op.T[1].Float()})
 	}
 	for _, o := range s.Sheet().Openings {
@@ -98,23 +101,26 @@ func layWithGEOS(t *testing.T, cases []layCase) []layAnswer {
 }
 
 // judge holds one draft's figures against what the sheet promises.
-func judge(t *testing.T, name string, d pattern.Draft, s *Stepping, a layAnswer) {
+func judge(t *testing.T, name string, d draft.Draft, s *Stepping, a layAnswer) {
 	t.Helper()
 	// GEOS and this program round crossings on grids of their own, some 1e-9 mm along all outlines.
 	if slack := 1e-6 * (1 + a.Field); a.Apart > slack || a.Twice > slack || a.Covered > slack {
-		t.Errorf("%s: of %.6g mm² GEOS finds %.3g laid otherwise, %.3g twice, %.3g covered wet: %s", name, a.Field, a.Apart, a.Twice, a.Covered, d.Encode())
+		t.Errorf("%s: of %.6g mm² GEOS finds %.3g laid otherwise, %.3g twice, %.3g covered wet: %s", name, a.Field,
+			a.Apart, a.Twice, a.Covered, d.Encode())
 	}
-	if len(s.Holes) > 0 && (a.Marks < s.Diameter/2 || a.Holes < s.Diameter/2+d.Sheet.Bridge-1e-6 || a.Rim < s.Diameter/2+d.Sheet.Bridge-1e-6) {
-		t.Errorf("%s: holes of %g mm lie %.4g from the sheet's openings, %.4g from its edge, marks %.4g from the field", name, s.Diameter, a.Holes, a.Rim, a.Marks)
+	if len(s.Holes) > 0 && (a.Marks < s.Diameter/2 || a.Holes < s.Diameter/2+d.Sheet.Bridge-1e-6 ||
+		a.Rim < s.Diameter/2+d.Sheet.Bridge-1e-6) {
+		t.Errorf("%s: holes of %g mm lie %.4g from the sheet's openings, %.4g from its edge, marks %.4g from the field",
+			name, s.Diameter, a.Holes, a.Rim, a.Marks)
 	}
 }
 
 // perGroup drafts are laid with GEOS: 136 usually, and 680 with -drafts 40.
 var perGroup = flag.Int("drafts", 8, "random drafts in each plane group to lay with GEOS")
 
-// loose returns a random draft with more room between the copies, as a sheet that is to be cut has, now and then with a tie of
-// the field or of a silhouette across them.
-func loose(r *rand.Rand, group string) pattern.Draft {
+// loose returns a random draft with more room between the copies, as a sheet that is to be cut has, now and then with a
+// tie of the field or of a silhouette across them.
+func loose(r *rand.Rand, group string) draft.Draft {
 	d := patterntest.Draft(r, group)
 	by := 1 + 0.8*r.Float64()
 	d.Panel.Width, d.Panel.Height = geometry.Snap(0.65*d.Panel.Width), geometry.Snap(0.65*d.Panel.Height)
@@ -127,20 +133,21 @@ func loose(r *rand.Rand, group string) pattern.Draft {
 	at := d.Motifs[0].At
 	switch r.IntN(4) {
 	case 0:
-		d.Ties = []pattern.Tie{{From: [2]float64{at[0] - 9, at[1] - 1}, To: [2]float64{at[0] + 9, at[1] + 2}, Width: 0.8}}
+		d.Ties = []draft.Tie{{From: [2]float64{at[0] - 9, at[1] - 1}, To: [2]float64{at[0] + 9, at[1] + 2}, Width: 0.8}}
 	case 1:
-		d.Ties = []pattern.Tie{{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-12, 0.5}, To: [2]float64{12, 1}, Width: 0.8}}
+		d.Ties = []draft.Tie{{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-12, 0.5}, To: [2]float64{12, 1},
+			Width: 0.8}}
 	}
 	return d
 }
 
-// TestLaidWithGEOS lays stepping sheets of random drafts in all groups: their openings, moved and masked as the map says, are
-// the field's, nothing is laid twice, and no sheet lies on paste of its own pass.
+// TestLaidWithGEOS lays stepping sheets of random drafts in all groups: their openings, moved and masked as the map
+// says, are the field's, nothing is laid twice, and no sheet lies on paste of its own pass.
 func TestLaidWithGEOS(t *testing.T) {
 	const seed = 6
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	var drafts []pattern.Draft
+	var drafts []draft.Draft
 	var made []*Stepping
 	var cases []layCase
 	tally := map[string]int{}
@@ -179,9 +186,10 @@ func TestLaidWithGEOS(t *testing.T) {
 		d, s := drafts[i], made[i]
 		judge(t, d.Title, d, s, a)
 		tally[string(d.Field.Edge)]++
-		for name, is := range map[string]bool{"turned": d.Field.Turn != 0, "with holes": len(s.Holes) > 0, "with parts": parts(s) > 0,
-			"joined": len(s.sheet.f.kinds) < len(s.sheet.f.pieces),
-			"tied":   len(d.Ties) > 0} {
+		for name, is := range map[string]bool{"turned": d.Field.Turn != 0, "with holes": len(s.Holes) > 0,
+			"with parts": parts(s) > 0,
+			"joined":     len(s.sheet.f.kinds) < len(s.sheet.f.pieces),
+			"tied":       len(d.Ties) > 0} {
 			if is {
 				tally[name]++
 			}
@@ -205,7 +213,8 @@ func parts(s *Stepping) (n int) {
 	return n
 }
 
-// TestDemoLaidWithGEOS lays the draft that the page starts on: the smallest sheet, and as many repeats as fit a usual bed.
+// TestDemoLaidWithGEOS lays the draft that the page starts on: the smallest sheet, and as many repeats as fit a usual
+// bed.
 func TestDemoLaidWithGEOS(t *testing.T) {
 	d := patterntest.Demo(t)
 	l, err := pattern.NewLayout(d, nil)
@@ -214,7 +223,7 @@ func TestDemoLaidWithGEOS(t *testing.T) {
 	}
 	var made []*Stepping
 	var cases []layCase
-	for _, o := range []Options{{}, {Most: true, Bed: &pattern.Bed{Width: 400, Height: 600}}} {
+	for _, o := range []Options{{}, {Most: true, Bed: &draft.Bed{Width: 400, Height: 600}}} {
 		s, err := Steps(l, o, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -224,13 +233,16 @@ func TestDemoLaidWithGEOS(t *testing.T) {
 	for i, a := range layWithGEOS(t, cases) {
 		s := made[i]
 		judge(t, "the demonstration", d, s, a)
-		t.Logf("%.1f × %.1f mm, %d repeats, %d places, %d passes, %d holes of %g mm, most %v", s.Width, s.Height, s.Repeats, len(s.Places), len(s.Passes), len(s.Holes), s.Diameter, s.Most)
+		t.Logf("%.1f × %.1f mm, %d repeats, %d places, %d passes, %d holes of %g mm, most %v", s.Width, s.Height,
+			s.Repeats, len(s.Places), len(s.Passes), len(s.Holes), s.Diameter, s.Most)
 		if len(s.Holes) != 4 {
 			t.Errorf("%d holes: %v", len(s.Holes), s.Notes)
 		}
 	}
-	if a, b := made[0], made[1]; b.Repeats <= a.Repeats || len(b.Places) >= len(a.Places) || math.Max(b.Width, b.Height) > 600 || math.Min(b.Width, b.Height) > 400 {
-		t.Errorf("a sheet of %d repeats is laid at %d places, one of %d (%.1f × %.1f mm) at %d", a.Repeats, len(a.Places), b.Repeats, b.Width, b.Height, len(b.Places))
+	if a, b := made[0], made[1]; b.Repeats <= a.Repeats || len(b.Places) >= len(a.Places) ||
+		math.Max(b.Width, b.Height) > 600 || math.Min(b.Width, b.Height) > 400 {
+		t.Errorf("a sheet of %d repeats is laid at %d places, one of %d (%.1f × %.1f mm) at %d", a.Repeats,
+			len(a.Places), b.Repeats, b.Width, b.Height, len(b.Places))
 	}
 }
 

@@ -8,10 +8,11 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
-// clearance returns how far a point, in field mm, is from every opening of the endless field, up to limit mm; 0 inside one.
+// clearance returns how far a point, in field mm, is from every opening of the endless field, up to limit mm; 0 inside
+// one.
 func (f *field) clearance(p orb.Point, limit float64) float64 {
 	for _, k := range f.kinds {
 		window := orb.Bound{Min: p, Max: p}.Pad(limit)
@@ -35,22 +36,24 @@ func roomAt(s *geometry.Shape, p orb.Point, limit float64) float64 {
 	return limit
 }
 
-// registration is where the four holes of a sheet lie: at, and from there by one step, by the other and by both, field mm.
+// registration is where the four holes of a sheet lie: at, and from there by one step, by the other and by both, field
+// mm.
 type registration struct {
 	holes    []orb.Point
 	diameter float64
 	box      orb.Bound // of the sheet with them, in its frame
 }
 
-// registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet that no
-// place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is smallest. It
-// gives the largest diameter, from the one asked for downward by halves to leastHole, for which there is room.
-func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed pattern.Bed) (registration, bool) {
-	for d := diameter; d >= leastHole; d = math.Max(d/2, leastHole) {
+// registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet
+// that no place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is
+// smallest. It gives the largest diameter, from the one asked for downward by halves to minHole, for which there is
+// room.
+func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed draft.Bed) (registration, bool) {
+	for d := diameter; d >= minHole; d = math.Max(d/2, minHole) {
 		if r, ok := f.holesOf(sh, margin, d, bed); ok {
 			return r, true
 		}
-		if d == leastHole {
+		if d == minHole {
 			break
 		}
 	}
@@ -58,11 +61,12 @@ func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed pattern.
 }
 
 // holesOf looks for holes of one diameter, closer when nothing is found.
-func (f *field) holesOf(sh *sheet, margin, d float64, bed pattern.Bed) (registration, bool) {
+func (f *field) holesOf(sh *sheet, margin, d float64, bed draft.Bed) (registration, bool) {
 	area := math.Abs(f.fine.p[0]*f.fine.q[1] - f.fine.p[1]*f.fine.q[0])
 	// A square round the hole must be clear, as the cut file asks for.
 	reach := d / 2 * math.Sqrt2
-	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot), math.Max(math.Sqrt(area/(spots*finer)), leastSpot)} {
+	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot),
+		math.Max(math.Sqrt(area/(spots*finer)), minSpot)} {
 		nx := int(math.Ceil(math.Hypot(f.fine.p[0], f.fine.p[1]) / step))
 		ny := int(math.Ceil(math.Hypot(f.fine.q[0], f.fine.q[1]) / step))
 		var free []orb.Point
@@ -83,7 +87,7 @@ func (f *field) holesOf(sh *sheet, margin, d float64, bed pattern.Bed) (registra
 }
 
 // fit returns the free spot, with its lattice vector, whose four holes make the smallest sheet.
-func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.Bed) (registration, bool) {
+func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed draft.Bed) (registration, bool) {
 	u, v := f.fine.at(sh.steps.u), f.fine.at(sh.steps.v)
 	four := func(p orb.Point) []orb.Point {
 		return []orb.Point{p, geometry.Add(p, u), geometry.Add(p, v), geometry.Add(geometry.Add(p, u), v)}
@@ -109,10 +113,12 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.
 		turned.meeting(base, own, func(c cell) {
 			box := base.Union(moved(own, turned.at(c)))
 			if fits(box, bed) {
-				all = append(all, candidate{geometry.Add(p, f.fine.at(c)), box, math.Round(size(box))}) // of like sizes the first
+				// of like sizes the first
+				all = append(all, candidate{geometry.Add(p, f.fine.at(c)), box, math.Round(size(box))})
 			}
 		})
 	}
+
 	order := make([]int, len(all))
 	for i := range order {
 		order[i] = i
@@ -121,11 +127,11 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.
 		return cmp.Or(cmp.Compare(all[i].cost, all[j].cost), cmp.Compare(i, j))
 	})
 	for _, i := range order {
-		c, clear := all[i], true
+		c, roomy := all[i], true
 		for _, h := range four(c.p) {
-			clear = clear && sh.clearance(h, room) >= room
+			roomy = roomy && sh.clearance(h, room) >= room
 		}
-		if clear {
+		if roomy {
 			return registration{four(c.p), d, c.box}, true
 		}
 	}
@@ -133,7 +139,7 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed pattern.
 }
 
 // fits reports whether a box fits the bed either way round; a bed without size takes everything.
-func fits(b orb.Bound, bed pattern.Bed) bool {
+func fits(b orb.Bound, bed draft.Bed) bool {
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 	return bed.Width == 0 || w <= bed.Width && h <= bed.Height || w <= bed.Height && h <= bed.Width
 }

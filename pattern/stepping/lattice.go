@@ -88,6 +88,7 @@ func newSteps(l lattice, u, v cell) steps {
 		}
 		v = w
 	}
+
 	// u runs to the right and v to its left, for a map that reads as it lies.
 	if p := l.at(u); p[0] < -1e-9 || math.Abs(p[0]) <= 1e-9 && p[1] < 0 {
 		u = u.times(-1)
@@ -136,8 +137,8 @@ func floorDiv(a, b int) int {
 	return q
 }
 
-// sides returns a translation lattice of the layout and the cell's sides in it. In a centred group two copies in a cell are
-// translates of each other, so that the lattice is twice as fine when every copy has such a fellow.
+// sides returns a translation lattice of the layout and the cell's sides in it. In a centred group two copies in a cell
+// are translates of each other, so that the lattice is twice as fine when every copy has such a fellow.
 func sides(l *pattern.Layout) (fine lattice, a, b cell) {
 	if l.Group.Centred {
 		half := orb.Point{(l.A[0] + l.B[0]) / 2, (l.A[1] + l.B[1]) / 2}
@@ -149,7 +150,8 @@ func sides(l *pattern.Layout) (fine lattice, a, b cell) {
 	return lattice{l.A, l.B}, cell{1, 0}, cell{0, 1}
 }
 
-// fellows reports whether each image has exactly one other that the lattice's vectors between the cell's corners carry it to.
+// fellows reports whether each image has exactly one other that the lattice's vectors between the cell's corners carry
+// it to.
 func fellows(l *pattern.Layout, fine lattice) bool {
 	for _, o := range l.Orbits {
 		for i, p := range o.Images {

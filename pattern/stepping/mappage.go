@@ -15,18 +15,20 @@ import (
 	"openwork/pattern/study/pages"
 )
 
-// Measures of the map's page in mm: its edge, sizes of letters, from line to line, and how wide the map may be beside the words.
+// Measures of the map's page in mm: its edge, sizes of letters, from line to line, and how wide the map may be beside
+// the words.
 const (
-	mapEdge             = 18.0
-	mapTitle, mapHeads  = 7.0, 3.0
-	mapBody, mapLead    = 3.3, 5.0
-	mapShare            = 0.44 // of the page between its edges
-	sheetShare          = 0.16 // the same, of the drawing of the sheet
-	leastMark, mostMark = 2.2, 6.0
+	mapEdge            = 18.0
+	mapTitle, mapHeads = 7.0, 3.0
+	mapBody, mapLead   = 3.3, 5.0
+	mapShare           = 0.44 // of the page between its edges
+	sheetShare         = 0.16 // the same, of the drawing of the sheet
+	minMark, maxMark   = 2.2, 6.0
 )
 
-// Map writes the numbered map of the places as a PDF: the panel with each place at the middle of where the sheet lies, the first
-// place's sheet, the passes, what is masked, and how the sheet is laid. The size is A4, A3, Letter or Tabloid.
+// Map writes the numbered map of the places as a PDF: the panel with each place at the middle of where the sheet lies,
+// the first place's sheet, the passes, what is masked, and how the sheet is laid. The size is A4, A3, Letter or
+// Tabloid.
 func (s *Stepping) Map(w io.Writer, size string) error {
 	p, err := paper.Find(size)
 	if err != nil {
@@ -73,7 +75,8 @@ func (m *mapSheet) write() {
 	low := (m.paper.Height - 2*mapEdge) * sheetShare
 	m.sheet(orb.Bound{Min: orb.Point{mapEdge, m.y - low}, Max: orb.Point{m.paper.Width - mapEdge, m.y}})
 	m.y -= low + mapLead + 1
-	m.text(fmt.Sprintf("The sheet is %s × %s\u00a0mm and is laid %d times. Places are numbered as they follow each other over the panel.",
+	m.text(fmt.Sprintf("The sheet is %s × %s\u00a0mm and is laid %d times. Places are numbered as they follow each "+
+		"other over the panel.",
 		short(s.Width), short(s.Height), len(s.Places)))
 	for i, pass := range s.Passes {
 		m.text(fmt.Sprintf("Pass %d, %s: %s.", i+1, signs[i%len(signs)].name, runs(pass)))
@@ -137,7 +140,7 @@ func (m *mapSheet) draw(box orb.Bound) {
 			near = math.Min(near, math.Hypot(p[0]-q[0], p[1]-q[1]))
 		}
 	}
-	r := math.Max(leastMark, math.Min(mostMark, 0.42*k*near))
+	r := math.Max(minMark, math.Min(maxMark, 0.42*k*near))
 	for i, p := range s.Places {
 		q := to.Apply(middles[i])
 		c.Line(0.25, pages.Green)

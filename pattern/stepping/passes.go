@@ -2,8 +2,8 @@ package stepping
 
 import "github.com/paulmach/orb"
 
-// conflicts returns the moves, in steps along u and v, between places that must not be laid while one is wet: neighbours, and
-// places where the sheet lying on one covers openings of the other.
+// conflicts returns the moves, in steps along u and v, between places that must not be laid while one is wet:
+// neighbours, and places where the sheet lying on one covers openings of the other.
 func (sh *sheet) conflicts(boxes []orb.Bound) map[cell]bool {
 	out := map[cell]bool{}
 	for i := -1; i <= 1; i++ {
@@ -24,10 +24,10 @@ func (sh *sheet) conflicts(boxes []orb.Bound) map[cell]bool {
 	return out
 }
 
-// passesOf parts places, given in steps along u and v, so that no two of one pass conflict; it returns each place's pass from
-// 0 on. The places of a pass are at first those of one coset of the sublattice of least index that holds no conflict, so that
-// the order is a regular one; then a place goes to the earliest pass where it conflicts with nothing, which takes away passes
-// that only few places at the edge need.
+// passesOf parts places, given in steps along u and v, so that no two of one pass conflict; it returns each place's
+// pass from 0 on. The places of a pass are at first those of one coset of the sublattice of least index that holds no
+// conflict, so that the order is a regular one; then a place goes to the earliest pass where it conflicts with nothing,
+// which takes away passes that only few places at the edge need.
 func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 	s, ok := apart(conflict)
 	if !ok {
@@ -44,6 +44,7 @@ func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 		of[i] = number[r]
 		at[c] = of[i]
 	}
+
 	for i, c := range places {
 		busy := map[int]bool{}
 		for d := range conflict {
@@ -58,6 +59,7 @@ func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 			}
 		}
 	}
+
 	// Passes that are left empty are closed up.
 	used := map[int]int{}
 	for p := range len(number) {
@@ -68,15 +70,17 @@ func passesOf(places []cell, conflict map[cell]bool) (of []int, ok bool) {
 			}
 		}
 	}
+
 	for i := range of {
 		of[i] = used[of[i]]
 	}
 	return of, true
 }
 
-// apart returns the sublattice of least index without a conflict in it; of those the one whose triangular form comes first.
+// apart returns the sublattice of least index without a conflict in it; of those the one whose triangular form comes
+// first.
 func apart(conflict map[cell]bool) (steps, bool) {
-	for n := 1; n <= mostPasses; n++ {
+	for n := 1; n <= maxPasses; n++ {
 		for a := 1; a <= n; a++ {
 			if n%a != 0 {
 				continue

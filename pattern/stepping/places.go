@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"math"
 	"sort"
-	"strings"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // laid is what one opening of the sheet leaves on the panel at one place: shape moved by shift, panel mm.
@@ -25,12 +25,14 @@ func (p laid) bound() orb.Bound { return moved(p.shape.Bound(), p.shift) }
 func (s *Stepping) register() {
 	r, ok := s.sheet.f.registrationIn(s.sheet, s.o.Margin, s.o.Cut.Holes.Diameter, s.sheet.f.bedFor(s.o))
 	if !ok {
-		s.Notes = append(s.Notes, fmt.Sprintf("There is no room between the openings, on a sheet that fits the bed, for registration holes of %s mm "+
-			"that fall on each other's marks; lay the sheet by the corners that the map gives.", short(leastHole)))
+		s.Notes = append(s.Notes, fmt.Sprintf("There is no room between the openings, on a sheet that fits the bed, "+
+			"for registration holes of %s mm "+
+			"that fall on each other's marks; lay the sheet by the corners that the map gives.", short(minHole)))
 		return
 	}
 	if r.diameter < s.o.Cut.Holes.Diameter {
-		s.Notes = append(s.Notes, fmt.Sprintf("Between the openings there is room for registration holes of %s mm only.", short(r.diameter)))
+		s.Notes = append(s.Notes,
+			fmt.Sprintf("Between the openings there is room for registration holes of %s mm only.", short(r.diameter)))
 	}
 	s.sheet.reg, s.sheet.rect = r, r.box
 }
@@ -118,11 +120,13 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 			o.across = o.across || c.Place == geometry.Across
 		}
 	}
+
 	var order []cell
 	for at := range byPlace {
 		order = append(order, at)
 	}
 	sort.Slice(order, func(i, j int) bool { return less(order[i], order[j]) })
+
 	for _, at := range order {
 		all := byPlace[at]
 		p := Place{cell: at, Part: []int{}, Mask: []int{}, Marks: [][2]float64{}}
@@ -151,8 +155,10 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 		}
 		s.Places = append(s.Places, p)
 	}
-	if n := len(s.Places); n > mostPlaces {
-		return fmt.Errorf("the sheet would be laid at %d places, and the limit is %d; put more repeats on it", n, mostPlaces)
+
+	if n := len(s.Places); n > maxPlaces {
+		return fmt.Errorf("the sheet would be laid at %d places, and the limit is %d; put more repeats on it", n,
+			maxPlaces)
 	}
 	return s.number()
 }
@@ -161,7 +167,7 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 func (s *Stepping) lay(o *painted) (whole, some bool, err error) {
 	f := s.sheet.f
 	k := f.kinds[s.sheet.slots[o.slot].kind]
-	crop := s.l.Draft.Field.Edge == pattern.Crop
+	crop := s.l.Draft.Field.Edge == draft.Crop
 	toPanel := s.l.Draft.FieldMap()
 	if len(o.pieces) == len(k.pieces) && !(crop && o.across) {
 		s.laid = append(s.laid, laid{s.onPanel(k.shape), toPanel.Apply(geometry.Add(k.at, f.fine.at(o.cell)))})
@@ -182,7 +188,8 @@ func (s *Stepping) lay(o *painted) (whole, some bool, err error) {
 	}
 	shape := geometry.NewShape(mp)
 	s.laid = append(s.laid, laid{shape: shape})
-	return len(o.pieces) == len(k.pieces) && math.Abs(shape.Area()-k.shape.Area()) <= noArea*(1+k.shape.Area()), true, nil
+	return len(o.pieces) == len(k.pieces) && math.Abs(shape.Area()-k.shape.Area()) <= noArea*(1+k.shape.Area()), true,
+		nil
 }
 
 // onPanel returns a kind's shape turned as the field is; translates share it.
@@ -217,7 +224,8 @@ func (s *Stepping) number() error {
 	sh := s.sheet
 	of, ok := passesOf(cellsOf(s.Places), sh.conflicts(sh.boxes()))
 	if !ok {
-		return fmt.Errorf("the sheet covers so many places at once that no order lets the paste dry; put more repeats on it")
+		return fmt.Errorf("the sheet covers so many places at once that no order lets the paste dry; put more " +
+			"repeats on it")
 	}
 	number := map[cell]int{}
 	s.Passes = [][]int{}
@@ -250,47 +258,4 @@ func cellsOf(ps []Place) []cell {
 		out = append(out, p.cell)
 	}
 	return out
-}
-
-// explain adds the notes on laying.
-func (s *Stepping) explain() {
-	note := func(format string, a ...any) { s.Notes = append(s.Notes, fmt.Sprintf(format, a...)) }
-	part, mask := 0, 0
-	var measured []string
-	for _, p := range s.Places {
-		if len(p.Part) > 0 {
-			part++
-		}
-		if len(p.Mask) > 0 {
-			mask++
-		}
-		if p.From == 0 && p.Number > 1 {
-			measured = append(measured, fmt.Sprint(p.Number))
-		}
-	}
-	if len(s.Holes) > 0 && len(s.Places) > 1 {
-		note("Walk the sheet over the dry panel first, place by place, and mark through the holes; where a place meets the one before, two holes fall on its marks. Then lay the places pass by pass.")
-	}
-	if len(s.Passes) > 1 {
-		note("The places are laid in %d passes; let the paste dry after each.", len(s.Passes))
-	}
-	if len(measured) > 0 {
-		note("No place before shares marks with %s; measure from the panel's lower left corner.", named(measured))
-	}
-	if part > 0 && s.l.Draft.Field.Edge == pattern.Crop {
-		note("Mask the margin round the field with tape: at %d places openings reach over it.", part)
-	} else if part > 0 {
-		note("At %d places a part of an opening belongs to copies that the edge leaves out; mask it as the map says.", part)
-	}
-	if mask > 0 {
-		note("At %d places openings are masked that the field does not have there; the map lists them.", mask)
-	}
-}
-
-// named lists some names and how many more there are.
-func named(all []string) string {
-	if len(all) > mostNamed {
-		return fmt.Sprintf("%s and %d more", strings.Join(all[:mostNamed], ", "), len(all)-mostNamed)
-	}
-	return strings.Join(all, ", ")
 }

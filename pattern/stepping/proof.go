@@ -34,7 +34,8 @@ func (s *Stepping) prove(told progress.Func) error {
 	s.Missing = math.Max(0, whole-both)
 	s.Twice = math.Max(0, all-both) + m.between(s.laid, s.laid, true, told.Within(0.5, 1))
 	if slack := proofSlack * (1 + whole); s.Missing > slack || s.Twice > slack {
-		return fmt.Errorf("the stepping sheet was laid for a trial, and %.4g mm² of the field were missing and %.4g mm² too much; it is not handed over", s.Missing, s.Twice)
+		return fmt.Errorf("the stepping sheet was laid for a trial, and %.4g mm² of the field were missing and %.4g "+
+			"mm² too much; it is not handed over", s.Missing, s.Twice)
 	}
 	return nil
 }
@@ -47,7 +48,8 @@ type common struct {
 	x, y int64 // nm between them
 }
 
-// between returns the area common to the pairs of two lists; within one list each pair counts once and nothing with itself.
+// between returns the area common to the pairs of two lists; within one list each pair counts once and nothing with
+// itself.
 func (m *measurer) between(as, bs []laid, same bool, told progress.Func) float64 {
 	boxes := make([]orb.Bound, len(bs))
 	order := make([]int, len(bs))

@@ -19,22 +19,24 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // square is a draft of squares of a side in a p1 cell of 40 × 30 mm.
-func square(side float64) pattern.Draft {
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 200, Height: 150}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 30, Gamma: 90}
+func square(side float64) draft.Draft {
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 200, Height: 150}
+	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 30, Gamma: 90}
 	h := side / 2
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{{{-h, -h}, {h, -h}, {h, h}, {-h, h}, {-h, -h}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square",
+		Outline: orb.MultiPolygon{{{{-h, -h}, {h, -h}, {h, h}, {-h, h}, {-h, -h}}}}}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
 	return d
 }
 
-func layoutOf(t *testing.T, d pattern.Draft) *pattern.Layout {
+func layoutOf(t *testing.T, d draft.Draft) *pattern.Layout {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -54,14 +56,17 @@ func TestSquaresAreLaidOneByOne(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(s.Places) != len(copies) || len(s.Openings) != 1 || len(s.Passes) != 4 || s.Width < 50 || s.Width > 60 || s.Height < 50 || s.Height > 60 {
-		t.Errorf("%d places for %d copies, %d openings, %d passes, %g × %g mm", len(s.Places), len(copies), len(s.Openings), len(s.Passes), s.Width, s.Height)
+	if len(s.Places) != len(copies) || len(s.Openings) != 1 || len(s.Passes) != 4 || s.Width < 50 || s.Width > 60 ||
+		s.Height < 50 || s.Height > 60 {
+		t.Errorf("%d places for %d copies, %d openings, %d passes, %g × %g mm", len(s.Places), len(copies),
+			len(s.Openings), len(s.Passes), s.Width, s.Height)
 	}
 	two, err := Steps(l, Options{Repeats: [2]int{2, 1}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if two.Repeats != 2 || len(two.Openings) != 2 || math.Abs(math.Hypot(two.Steps[0][0], two.Steps[0][1])-30) > 1e-9 || math.Abs(math.Hypot(two.Steps[1][0], two.Steps[1][1])-80) > 1e-9 {
+	if two.Repeats != 2 || len(two.Openings) != 2 || math.Abs(math.Hypot(two.Steps[0][0], two.Steps[0][1])-30) > 1e-9 ||
+		math.Abs(math.Hypot(two.Steps[1][0], two.Steps[1][1])-80) > 1e-9 {
 		t.Errorf("two repeats along a: %d, %d openings, steps %v", two.Repeats, len(two.Openings), two.Steps)
 	}
 }
@@ -70,7 +75,7 @@ func TestSquaresAreLaidOneByOne(t *testing.T) {
 func TestCentredCellsAreHalved(t *testing.T) {
 	for _, group := range []string{"cm", "c2mm"} {
 		d := square(4)
-		d.Repeat = pattern.Repeat{Group: group, A: 60, B: 50, Gamma: 90}
+		d.Repeat = draft.Repeat{Group: group, A: 60, B: 50, Gamma: 90}
 		s, err := Steps(layoutOf(t, d), Options{}, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -90,13 +95,13 @@ func TestCentredCellsAreHalved(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	wide := square(44)
-	wide.Sheet.Bed = &pattern.Bed{Width: 30, Height: 40}
+	wide.Sheet.Bed = &draft.Bed{Width: 30, Height: 40}
 	small := square(10)
-	small.Sheet.Bed = &pattern.Bed{Width: 40, Height: 45}
+	small.Sheet.Bed = &draft.Bed{Width: 40, Height: 45}
 	vinyl := square(10)
 	vinyl.Sheet.Stock = "vinyl"
 	for _, c := range []struct {
-		d    pattern.Draft
+		d    draft.Draft
 		o    Options
 		want string
 	}{
@@ -108,13 +113,15 @@ func TestRefusals(t *testing.T) {
 		{square(10), Options{Margin: math.NaN()}, "margin"},
 		{square(10), Options{Repeats: [2]int{0, 2}}, "between 1 and 1000"},
 		{square(10), Options{Repeats: [2]int{1000, 1000}}, "ask for fewer repeats"},
-		{square(10), Options{Bed: &pattern.Bed{Width: math.Inf(1), Height: 3}}, "bed"},
+		{square(10), Options{Bed: &draft.Bed{Width: math.Inf(1), Height: 3}}, "bed"},
 		{square(10), Options{Cut: cutplan.Options{Holes: cutplan.Holes{Diameter: -1}}}, "registration holes"},
-		{pattern.Default(), Options{}, "holds no copy"},
+		{draft.Default(), Options{}, "holds no copy"},
 	} {
-		if _, err := Steps(layoutOf(t, c.d), c.o, nil); err == nil || !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%+v: %v, want %q", c.o, err, c.want)
-		}
+		t.Run(c.want, func(t *testing.T) {
+			if _, err := Steps(layoutOf(t, c.d), c.o, nil); err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("%+v: %v, want %q", c.o, err, c.want)
+			}
+		})
 	}
 	if _, err := Steps(layoutOf(t, wide), Options{}, nil); !errors.Is(err, errEndless) {
 		t.Errorf("rows of squares that run together: %v", err)
@@ -128,14 +135,14 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-// In all groups: the four holes differ by the steps, every place after the first of its connected part falls on marks of the
-// place it names, places of one pass are no neighbours, and the file says what was meant.
+// In all groups: the four holes differ by the steps, every place after the first of its connected part falls on marks
+// of the place it names, places of one pass are no neighbours, and the file says what was meant.
 func TestEveryGroupSteps(t *testing.T) {
 	const seed = 17
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	for _, g := range symmetry.Groups() {
-		var d pattern.Draft
+		var d draft.Draft
 		var s *Stepping
 		err := errEndless
 		for errors.Is(err, errEndless) {
@@ -154,7 +161,8 @@ func TestEveryGroupSteps(t *testing.T) {
 				t.Fatalf("%s as %s: %v", g.Symbol, f, err)
 			}
 			if made.Openings+made.Lost != len(s.Openings) || made.Holes != len(s.Holes) || b.Len() == 0 {
-				t.Errorf("%s as %s: %d openings and %d lost of %d, %d holes of %d: %v", g.Symbol, f, made.Openings, made.Lost, len(s.Openings), made.Holes, len(s.Holes), made.Notes)
+				t.Errorf("%s as %s: %d openings and %d lost of %d, %d holes of %d: %v", g.Symbol, f, made.Openings,
+					made.Lost, len(s.Openings), made.Holes, len(s.Holes), made.Notes)
 			}
 		}
 	}
@@ -168,7 +176,8 @@ func checkHoles(t *testing.T, name string, s *Stepping) {
 	}
 	same := func(p, q [2]float64) bool { return math.Hypot(p[0]-q[0], p[1]-q[1]) < 1e-9 }
 	turn := geometry.TurnDegrees(s.Turn)
-	for i, want := range [][2]float64{{}, s.Steps[0], s.Steps[1], {s.Steps[0][0] + s.Steps[1][0], s.Steps[0][1] + s.Steps[1][1]}} {
+	for i, want := range [][2]float64{{}, s.Steps[0], s.Steps[1],
+		{s.Steps[0][0] + s.Steps[1][0], s.Steps[0][1] + s.Steps[1][1]}} {
 		v := turn.Vector(orb.Point{s.Holes[i][0] - s.Holes[0][0], s.Holes[i][1] - s.Holes[0][1]})
 		if !same(v, want) {
 			t.Errorf("%s: hole %d is %v from the first, and the steps are %v", name, i, v, s.Steps)
@@ -235,12 +244,12 @@ func TestPassesAreFew(t *testing.T) {
 		}
 	}
 	of, ok := passesOf(places, near)
-	most := 0
+	passes := 0
 	for _, p := range of {
-		most = max(most, p+1)
+		passes = max(passes, p+1)
 	}
-	if !ok || most != 6 {
-		t.Errorf("%d passes", most)
+	if !ok || passes != 6 {
+		t.Errorf("%d passes", passes)
 	}
 	if of, _ := passesOf([]cell{{0, 0}, {5, 5}}, near); of[0] != 0 || of[1] != 0 {
 		t.Errorf("two places far apart are laid in passes %v", of)
@@ -305,14 +314,16 @@ func TestProofSeesWhatIsMissing(t *testing.T) {
 	}
 }
 
-// BenchmarkSteps makes the smallest stepping sheet of the demonstration, and the largest that fits a bed of 900 × 1200 mm.
+// BenchmarkSteps makes the smallest stepping sheet of the demonstration, and the largest that fits a bed of 900 × 1200
+// mm.
 func BenchmarkSteps(b *testing.B) {
 	d := patterntest.Demo(b)
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
-	for name, o := range map[string]Options{"smallest": {}, "most": {Most: true, Bed: &pattern.Bed{Width: 900, Height: 1200}}} {
+	for name, o := range map[string]Options{"smallest": {},
+		"most": {Most: true, Bed: &draft.Bed{Width: 900, Height: 1200}}} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				if _, err := Steps(l, o, nil); err != nil {

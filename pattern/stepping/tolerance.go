@@ -6,8 +6,8 @@ const (
 	// noArea in mm²: an overlap up to this is the rounding of its own sum.
 	noArea = 1e-9
 
-	// proofSlack is the part of the openings' area by which what is laid may differ from the field: the overlay works on a
-	// grid of 1e-9 mm, and a tie or an edge crossed anywhere along an outline moves by that much.
+	// proofSlack is the part of the openings' area by which what is laid may differ from the field: the overlay works
+	// on a grid of 1e-9 mm, and a tie or an edge crossed anywhere along an outline moves by that much.
 	proofSlack = 1e-7
 
 	// latticeSlack in cells: how far from a whole number of cells a translation may be by rounding.
@@ -15,32 +15,33 @@ const (
 
 	// usualMargin in mm of the sheet left round the openings; common practice is 20 to 25.
 	usualMargin = 20.0
-	// leastSide in mm stands for a bed that margin and kerf leave nothing of; 0 would mean that there is no limit.
-	leastSide = 1e-3
-	// leastHole in mm is the smallest registration hole that a pencil's tip goes through; a value from memory of pencils.
-	leastHole = 1.5
+	// minSide in mm stands for a bed that margin and kerf leave nothing of; 0 would mean that there is no limit.
+	minSide = 1e-3
+	// minHole in mm is the smallest registration hole that a pencil's tip goes through; a value from memory of pencils.
+	minHole = 1.5
 	// markRoom in mm is left between a mark on the panel and any opening, so that no paste covers it.
 	markRoom = 0.5
 	// cutRoom in mm is the least that the cut file leaves round a hole that is cut, where the bridge is narrower.
 	cutRoom = 1.0
-	// spots is how many places a cell are looked at for registration holes, and what it is made finer by when none is free.
+	// spots is how many places a cell are looked at for registration holes, and what it is made finer by when none is
+	// free.
 	spots, finer = 6400, 9
-	// firstSpot in mm is the least step of the first look, leastSpot that below which looking closer is of no use.
-	firstSpot, leastSpot = 1.0, 0.25
+	// firstSpot in mm is the least step of the first look, minSpot that below which looking closer is of no use.
+	firstSpot, minSpot = 1.0, 0.25
 
-	// mostOpenings on one stepping sheet, and mostPlaces to lay it at; more is no work for a hand.
-	mostOpenings, mostPlaces = 5000, 2000
-	// mostPasses bounds the search for an order; a sheet that covers hundreds of places at once is no stepping sheet.
-	mostPasses = 400
-	// mostRepeats along each side that are tried when the most that fit the bed are looked for.
-	mostRepeats = 12
+	// maxOpenings on one stepping sheet, and maxPlaces to lay it at; more is no work for a hand.
+	maxOpenings, maxPlaces = 5000, 2000
+	// maxPasses bounds the search for an order; a sheet that covers hundreds of places at once is no stepping sheet.
+	maxPasses = 400
+	// maxRepeats along each side that are tried when the most that fit the bed are looked for.
+	maxRepeats = 12
 	// seeds that the choice of openings starts from, and the work that it may take with all of them.
-	mostSeeds, leastSeeds, seedWork = 96, 6, 300_000
-	// mostDescent bounds the moves from one seed.
-	mostDescent = 200
+	maxSeeds, minSeeds, seedWork = 96, 6, 300_000
+	// maxDescent bounds the moves from one seed.
+	maxDescent = 200
 	// sideSlack in mm: openings that reach this near to a side of the sheet's box are moved off it together.
 	sideSlack = 1e-6
 
-	// mostNamed is how many things of one kind a note names.
-	mostNamed = 8
+	// maxNamed is how many things of one kind a note names.
+	maxNamed = 8
 )

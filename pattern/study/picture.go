@@ -17,6 +17,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/symmetry"
 )
@@ -78,17 +79,18 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	scale := float64(o.Width) / d.Panel.Width
 	toPX := geometry.Map{A: scale, D: -scale, Y: d.Panel.Height * scale}
 	rectangle := func(r orb.Bound) {
-		c.DrawRectangle(r.Min[0]*scale, (d.Panel.Height-r.Max[1])*scale, (r.Max[0]-r.Min[0])*scale, (r.Max[1]-r.Min[1])*scale)
+		c.DrawRectangle(r.Min[0]*scale, (d.Panel.Height-r.Max[1])*scale, (r.Max[0]-r.Min[0])*scale,
+			(r.Max[1]-r.Min[1])*scale)
 	}
-	if d.Field.Edge == pattern.Crop {
+	if d.Field.Edge == draft.Crop {
 		rectangle(d.FieldBound())
 		c.Clip()
 	}
 	c.SetColor(paint)
 	c.SetFillRuleEvenOdd()
-	for i, copy := range copies {
+	for i, each := range copies {
 		o.Progress.Within(0, paintedShare).Of(i, len(copies))
-		trace(c, l.Orbits[copy.Motif].Shape, toPX.After(copy.Map))
+		trace(c, l.Orbits[each.Motif].Shape, toPX.After(each.Map))
 		c.Fill()
 	}
 	ties, err := l.TiesIn(d.PanelBound())
@@ -111,6 +113,7 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 		rectangle(d.FieldBound())
 		c.Stroke()
 	}
+
 	o.Progress.At(paintedShare)
 	if err := png.Encode(w, c.Image()); err != nil {
 		return err
@@ -156,7 +159,7 @@ func traceOutline(c *gg.Context, mp orb.MultiPolygon, m geometry.Map) {
 // Small draws the draft's motifs as they would lie in another plane group, on a transparent ground. The cell takes the
 // shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now:
 // else groups of many operations would show a heap. Width and height in px.
-func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
+func Small(d draft.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
 	if width < 8 || height < 8 || width > 1000 || height > 1000 {
 		return nil, fmt.Errorf("a small picture is from 8 to 1000 px wide and high, not %d × %d", width, height)
 	}
@@ -180,9 +183,11 @@ func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shap
 	c.SetFillRuleEvenOdd()
 	scale := math.Sqrt(float64(width*height) / shownArea(l))
 	middle := l.Cell.Basis().Apply(orb.Point{0.5, 0.5})
-	toPX := geometry.Map{A: scale, D: -scale, X: float64(width)/2 - scale*middle[0], Y: float64(height)/2 + scale*middle[1]}
+	toPX := geometry.Map{A: scale, D: -scale, X: float64(width)/2 - scale*middle[0], Y: float64(height)/2 +
+		scale*middle[1]}
 	half := orb.Point{float64(width) / 2 / scale, float64(height) / 2 / scale}
-	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]}, Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
+	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]},
+		Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
 	drawn := 0
 	for _, o := range l.Orbits {
 		for _, i := range o.Images {
@@ -201,7 +206,7 @@ func Small(d pattern.Draft, group string, width, height int, cache *pattern.Shap
 const maxDrawn = 600
 
 // cellPerOp returns the area of the draft's cell for each operation of its group, in mm².
-func cellPerOp(d pattern.Draft) (float64, error) {
+func cellPerOp(d draft.Draft) (float64, error) {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return 0, err
@@ -210,13 +215,14 @@ func cellPerOp(d pattern.Draft) (float64, error) {
 }
 
 // roomy gives the cell the area per operation in mm², in its own proportion.
-func roomy(d pattern.Draft, perOp float64) (pattern.Draft, error) {
+func roomy(d draft.Draft, perOp float64) (draft.Draft, error) {
 	g, err := symmetry.Find(d.Repeat.Group)
 	if err != nil {
 		return d, err
 	}
 	f := math.Sqrt(perOp * float64(len(g.Ops)) / d.Repeat.Cell().Area())
-	return pattern.Apply(d, pattern.Command{Name: "cell", Values: map[string]float64{"a": d.Repeat.A * f, "b": d.Repeat.B * f}})
+	return pattern.Apply(d, pattern.Command{Name: "cell",
+		Values: map[string]float64{"a": d.Repeat.A * f, "b": d.Repeat.B * f}})
 }
 
 // shownArea is how much of the field a small picture shows, in mm²: one cell and a half of a large one, as many as hold

@@ -12,6 +12,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/symmetry"
@@ -96,7 +97,8 @@ func TestPictureColoursAndEdge(t *testing.T) {
 	}
 	red, sand := color.RGBA{0xcc, 0x22, 0x11, 0xff}, color.RGBA{0xee, 0xdd, 0xaa, 0xff}
 	img := look(Options{Width: 700, Base: "#eeddaa", Paint: "#cc2211"})
-	if p, b := count(img, red), count(img, sand); p < 100000 || b < 200000 || count(img, groundColour)+count(img, pasteColour) > 0 {
+	if p, b := count(img, red), count(img, sand); p < 100000 || b < 200000 ||
+		count(img, groundColour)+count(img, pasteColour) > 0 {
 		t.Errorf("%d px of paste, %d of panel", p, b)
 	}
 	if img.At(0, 400) != sand {
@@ -141,7 +143,8 @@ func TestSmallPicturesAreDrawnFromTheLayout(t *testing.T) {
 			t.Errorf("%s and %s have the same picture", g.Symbol, twin)
 		}
 		seen[string(key)] = g.Symbol
-		if got, want := mirrored(img), g.Symbol != "p1" && g.Symbol != "p2" && g.Symbol != "pg"; (g.Symbol == "p1" || g.Symbol == "pm" || g.Symbol == "p2") && got != want {
+		if got, want := mirrored(img), g.Symbol != "p1" && g.Symbol != "p2" &&
+			g.Symbol != "pg"; (g.Symbol == "p1" || g.Symbol == "pm" || g.Symbol == "p2") && got != want {
 			t.Errorf("%s: mirrored about the middle: %v, want %v", g.Symbol, got, want)
 		}
 	}
@@ -165,16 +168,17 @@ func mirrored(img image.Image) bool {
 }
 
 func TestSmallPictureOfAnEmptyDraft(t *testing.T) {
-	img, err := Small(pattern.Default(), "p6mm", 60, 60, nil)
+	img, err := Small(draft.Default(), "p6mm", 60, 60, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if _, _, _, a := img.At(30, 30).RGBA(); a != 0 {
 		t.Error("a picture of nothing shows something")
 	}
-	d := pattern.Default()
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "s", Outline: geometry.RectOutline(orb.Bound{Max: orb.Point{9, 9}})}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d := draft.Default()
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "s",
+		Outline: geometry.RectOutline(orb.Bound{Max: orb.Point{9, 9}})}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	if _, err := Small(d, "p5", 60, 60, nil); err == nil {
 		t.Error("an eighteenth group was drawn")
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -15,11 +16,12 @@ import (
 // them, and writes them as the engine hands them over.
 func BenchmarkSeventeen(b *testing.B) {
 	r := rand.New(rand.NewPCG(3, 1))
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "pg", A: 150, B: 108, Gamma: 90}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "pg", A: 150, B: 108, Gamma: 90}
 	for i, id := range []string{"r", "s"} {
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Outline: patterntest.Smooth(r, 35, 300)})
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: "m" + id, Silhouette: id, At: [2]float64{75 * float64(i), 20 * float64(i)}, Scale: 1})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Outline: patterntest.Smooth(r, 35, 300)})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + id, Silhouette: id,
+			At: [2]float64{75 * float64(i), 20 * float64(i)}, Scale: 1})
 	}
 	shapes := pattern.NewShapes()
 	e := png.Encoder{CompressionLevel: png.BestSpeed}

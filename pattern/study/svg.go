@@ -11,6 +11,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
@@ -26,10 +27,12 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	panel := l.Draft.PanelBound()
 	down := geometry.Map{A: 1, D: -1, Y: panel.Max[1]} // panel mm, y up → the drawing's
 	box := func(attributes string, r orb.Bound) {
-		printf(`<rect %sx="%s" y="%s" width="%s" height="%s"/>`, attributes, tenth(r.Min[0]), tenth(panel.Max[1]-r.Max[1]), tenth(r.Max[0]-r.Min[0]), tenth(r.Max[1]-r.Min[1]))
+		printf(`<rect %sx="%s" y="%s" width="%s" height="%s"/>`, attributes, tenth(r.Min[0]),
+			tenth(panel.Max[1]-r.Max[1]), tenth(r.Max[0]-r.Min[0]), tenth(r.Max[1]-r.Min[1]))
 	}
 	printf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s">`, tenth(panel.Max[0]), tenth(panel.Max[1]))
-	box(fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x" `, groundColour.R, groundColour.G, groundColour.B), l.Draft.SheetBound())
+	box(fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x" `, groundColour.R, groundColour.G, groundColour.B),
+		l.Draft.SheetBound())
 	box(`class="panel" fill="none" `, panel)
 	printf(`<defs><clipPath id="field">`)
 	box("", l.Draft.FieldBound())
@@ -37,14 +40,16 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	for i, o := range l.Orbits {
 		printf(`<path id="motif-%d" d="%s"/>`, i, geometry.SVGPath(o.Shape.Outline(), tenths))
 	}
-	printf(`</defs><g class="paint" fill="#%02x%02x%02x" fill-rule="evenodd"`, pasteColour.R, pasteColour.G, pasteColour.B)
-	if l.Draft.Field.Edge == pattern.Crop {
+	printf(`</defs><g class="paint" fill="#%02x%02x%02x" fill-rule="evenodd"`, pasteColour.R, pasteColour.G,
+		pasteColour.B)
+	if l.Draft.Field.Edge == draft.Crop {
 		printf(` clip-path="url(#field)"`)
 	}
 	printf(">")
 	for _, c := range copies {
 		m := down.After(c.Map)
-		printf(`<use href="#motif-%d" transform="matrix(%.5g %.5g %.5g %.5g %s %s)"/>`, c.Motif, m.A, m.C, m.B, m.D, tenth(m.X), tenth(m.Y))
+		printf(`<use href="#motif-%d" transform="matrix(%.5g %.5g %.5g %.5g %s %s)"/>`, c.Motif, m.A, m.C, m.B, m.D,
+			tenth(m.X), tenth(m.Y))
 	}
 	printf("</g>")
 	ties, err := l.TiesIn(panel)
@@ -54,10 +59,12 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	if len(ties) > 0 {
 		printf(`<g class="sheet" fill="#%02x%02x%02x">`, groundColour.R, groundColour.G, groundColour.B)
 		for _, t := range ties {
-			printf(`<path d="%s"/>`, geometry.SVGPath(orb.MultiPolygon{{t[0]}}, func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))
+			printf(`<path d="%s"/>`, geometry.SVGPath(orb.MultiPolygon{{t[0]}},
+				func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))
 		}
 		printf("</g>")
 	}
+
 	printf("</svg>\n")
 	return out.Flush()
 }

@@ -17,7 +17,8 @@ import (
 // The drawing, as rsvg-convert draws it, against the picture of the panel that gg draws.
 func TestSVGAgainstThePicture(t *testing.T) {
 	if _, err := exec.LookPath("rsvg-convert"); err != nil {
-		t.Fatal("there is no rsvg-convert on the PATH: the Debian package librsvg2-bin brings it (./build.sh test installs it where it may)")
+		t.Fatal("there is no rsvg-convert on the PATH: the Debian package librsvg2-bin brings it (./build.sh test " +
+			"installs it where it may)")
 	}
 	d := patterntest.Demo(t)
 	l, err := pattern.NewLayout(d, nil)

@@ -26,7 +26,8 @@ func BenchmarkSVG(b *testing.B) {
 				how = kind.odd
 			}
 			w := 2 + 6*rng.Float64()
-			fmt.Fprintf(&s, `<path %s d="M%.2f %.2fc%.2f 0 %.2f %.2f 0 %.2fs%.2f 0 0-%.2fz"/>`, how, 1000*rng.Float64(), 1000*rng.Float64(), w, w, w, w, -w, w)
+			fmt.Fprintf(&s, `<path %s d="M%.2f %.2fc%.2f 0 %.2f %.2f 0 %.2fs%.2f 0 0-%.2fz"/>`, how, 1000*rng.Float64(),
+				1000*rng.Float64(), w, w, w, w, -w, w)
 		}
 		s.WriteString(`</svg>`)
 		data := []byte(s.String())

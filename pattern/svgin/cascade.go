@@ -30,6 +30,7 @@ func (d *drawing) styleOf(e *element, parent style) style {
 		}
 		s.geometry[p.name] = p.value
 	}
+
 	for _, important := range []bool{false, true} {
 		for _, r := range rules {
 			for _, p := range r.set {
@@ -49,7 +50,8 @@ func (d *drawing) styleOf(e *element, parent style) style {
 
 var presentation = []string{"fill", "stroke", "color", "fill-rule", "clip-rule", "fill-opacity", "stroke-opacity",
 	"opacity", "font", "font-size", "stroke-width", "stroke-linecap", "stroke-linejoin", "stroke-miterlimit",
-	"stroke-dasharray", "stroke-dashoffset", "paint-order", "visibility", "display", "clip-path", "mask", "filter", "overflow",
+	"stroke-dasharray", "stroke-dashoffset", "paint-order", "visibility", "display", "clip-path", "mask", "filter",
+	"overflow",
 	"vector-effect", "marker-start", "marker-mid", "marker-end", "transform-origin", "transform-box"}
 
 // chainStyle returns an element's style with what it inherits from those around it, wherever it is drawn from.

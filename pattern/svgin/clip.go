@@ -50,6 +50,7 @@ func (d *drawing) cut(e *element, s style, m matrix, v viewport, clips []*clip, 
 		}
 		m, v = m.after(matrix{w, 0, 0, h, x, y}), viewport{1, 1, v.em}
 	}
+
 	before, clipping := d.shapes, d.clipping
 	d.shapes, d.clipping = nil, true
 	c := &clip{}
@@ -106,7 +107,8 @@ func (d *drawing) boxOf(e *element, s style, v viewport, strokes bool) (x, y, w,
 			reach = one.pen.width / 2 * one.m.stretch()
 		}
 		size := boxSize([]shape{one})
-		parts, err := one.c.flatten(one.m, math.Max(size*boxShare, math.SmallestNonzeroFloat64), math.MaxFloat64, false, &budget)
+		parts, err := one.c.flatten(one.m, math.Max(size*boxShare, math.SmallestNonzeroFloat64), math.MaxFloat64, false,
+			&budget)
 		if err != nil {
 			return 0, 0, 0, 0, err
 		}
@@ -118,6 +120,7 @@ func (d *drawing) boxOf(e *element, s style, v viewport, strokes bool) (x, y, w,
 			}
 		}
 	}
+
 	if hi[0] < lo[0] {
 		return 0, 0, 0, 0, nil
 	}

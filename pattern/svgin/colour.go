@@ -36,6 +36,7 @@ func (d *drawing) paintOf(s style, value string, alpha float64) paint {
 		}
 		value = rest
 	}
+
 	if strings.EqualFold(value, "currentcolor") {
 		value = s.color
 	}

@@ -38,6 +38,7 @@ func (d *drawing) compose(pageArea float64, o outline.Options) (mp orb.MultiPoly
 			}
 		}
 	}
+
 	if mp, err = c.flush(); err != nil {
 		return nil, 0, notMadeOut(err)
 	}
@@ -120,6 +121,7 @@ func (c *composer) regions(s shape) ([]region, error) {
 		}
 		return nil
 	}
+
 	fill := func() error {
 		if s.fill == noPaint {
 			return nil
@@ -137,6 +139,7 @@ func (c *composer) regions(s shape) ([]region, error) {
 		}
 		return nil
 	}
+
 	stroke := func() error {
 		if s.stroke == noPaint {
 			return nil
@@ -150,6 +153,7 @@ func (c *composer) regions(s shape) ([]region, error) {
 		}
 		return nil
 	}
+
 	first, second := fill, stroke
 	if s.strokeFirst {
 		first, second = stroke, fill

@@ -46,6 +46,7 @@ func withoutCracks(r orb.Ring) orb.Ring {
 			}
 		}
 	}
+
 	for n := len(out); n >= 3; n = len(out) { // and where it was begun; ends as well
 		if out[0] == out[n-1] || runsBack(out[n-2], out[n-1], out[0]) {
 			out = out[:n-1]

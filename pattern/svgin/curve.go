@@ -32,7 +32,7 @@ func (c *curve) quad(p, q, r [2]float64) {
 }
 
 // arc appends an elliptical arc from p to q, by SVG 2, appendix B.2.4 and B.2.5: radii rx, ry, the ellipse turned by
-// degrees. Each piece of at most 45° is answered by a cubic that misses it by less than 5e-6 of its radius.
+// degrees. Each piece of at most 45° is replaced by a cubic that misses it by less than 5e-6 of its radius.
 func (c *curve) arc(p [2]float64, rx, ry, degrees float64, large, sweep bool, q [2]float64) {
 	rx, ry = math.Abs(rx), math.Abs(ry)
 	if p == q {
@@ -121,6 +121,7 @@ func (c curve) flatten(m matrix, tolerance, reach float64, ends bool, budget *in
 		at = p
 		return nil
 	}
+
 	for _, s := range c {
 		switch s.kind {
 		case 'M':
@@ -137,7 +138,8 @@ func (c curve) flatten(m matrix, tolerance, reach float64, ends bool, budget *in
 		case 'C':
 			begin()
 			a, p, q, r := at, m.apply(s.p[0]), m.apply(s.p[1]), m.apply(s.p[2])
-			d := math.Max(math.Hypot(a[0]-2*p[0]+q[0], a[1]-2*p[1]+q[1]), math.Hypot(p[0]-2*q[0]+r[0], p[1]-2*q[1]+r[1]))
+			d := math.Max(math.Hypot(a[0]-2*p[0]+q[0], a[1]-2*p[1]+q[1]),
+				math.Hypot(p[0]-2*q[0]+r[0], p[1]-2*q[1]+r[1]))
 			n := 1
 			if d > 0 {
 				n = int(math.Min(maxPieces, math.Ceil(math.Sqrt(6*d/(8*tolerance)))))

@@ -98,6 +98,7 @@ func (p *pen) one(l polyline, k int, left, scale float64) (out []polyline) {
 			now.add(b, l.bend[i])
 		}
 	}
+
 	if !drawn || len(now.p) < 2 && len(out) > 0 {
 		return out
 	}

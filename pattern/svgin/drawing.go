@@ -52,7 +52,8 @@ type clip struct {
 // readSVG reads an SVG drawing.
 func readSVG(data []byte, name string, o outline.Options) (outline.Result, error) {
 	if len(data) > maxSVGBytes {
-		return outline.Result{}, fmt.Errorf("%s is an SVG drawing of more than %d MB; simplify or part it first", name, maxSVGBytes>>20)
+		return outline.Result{}, fmt.Errorf("%s is an SVG drawing of more than %d MB; simplify or part it first", name,
+			maxSVGBytes>>20)
 	}
 	root, err := parseXML(data)
 	if errors.Is(err, errNotSVG) {
@@ -61,7 +62,8 @@ func readSVG(data []byte, name string, o outline.Options) (outline.Result, error
 	if err != nil {
 		return outline.Result{}, fmt.Errorf("%s %w", name, err)
 	}
-	d := &drawing{ids: map[string]*element{}, rules: map[*element][]*rule{}, invert: o.Invert, active: map[*element]bool{},
+	d := &drawing{ids: map[string]*element{}, rules: map[*element][]*rule{}, invert: o.Invert,
+		active:   map[*element]bool{},
 		segments: maxSegments, count: map[string]int{}}
 	if err := d.prepare(root); err != nil {
 		return outline.Result{}, fmt.Errorf("%s %w", name, err)
@@ -77,7 +79,8 @@ func readSVG(data []byte, name string, o outline.Options) (outline.Result, error
 	mp = withoutCrumbs(mp)
 	r.Left = append(r.Left, d.sentences()...)
 	if len(mp) == 0 {
-		return outline.Result{}, fmt.Errorf("no drawing found: %s has no filled shape and no stroke that can be seen%s", name, reasons(d.sentences()))
+		return outline.Result{}, fmt.Errorf("no drawing found: %s has no filled shape and no stroke that can be seen%s",
+			name, reasons(d.sentences()))
 	}
 	return r, r.Simplify(mp, simplify.Options{Tolerance: tolerance})
 }
@@ -86,7 +89,8 @@ func readSVG(data []byte, name string, o outline.Options) (outline.Result, error
 func (d *drawing) root(r *outline.Result, root *element, o outline.Options) error {
 	s := d.styleOf(root, initialStyle)
 	_, hasBox := viewBox(root.attr["viewBox"])
-	if !hasBox && s.of(root, "width") == "" && s.of(root, "height") == "" { // neither page nor units: what is drawn is the page
+	// neither page nor units: what is drawn is the page
+	if !hasBox && s.of(root, "width") == "" && s.of(root, "height") == "" {
 		x, y, w, h, err := d.boxOf(root, s, viewport{assumedWidth, assumedTall, s.font}, true)
 		if err != nil {
 			return err
@@ -122,7 +126,8 @@ func reasons(left []string) string {
 
 // page writes the page's size into r. It returns the map from the root's user units to CSS-like units of mm with y
 // down, that from these to mm with y up, the mm of a CSS pixel, and what lengths in per cent refer to.
-func page(r *outline.Result, root *element, s *style, o outline.Options) (inner, flip matrix, perPX float64, v viewport) {
+func page(r *outline.Result, root *element, s *style, o outline.Options) (inner, flip matrix, perPX float64,
+	v viewport) {
 	box, hasBox := viewBox(root.attr["viewBox"])
 	width, hasWidth := length(s.of(root, "width"), 0, s.font)
 	height, hasHeight := length(s.of(root, "height"), 0, s.font)
@@ -187,7 +192,8 @@ func (d *drawing) prepare(e *element) error {
 			d.ids[id] = e
 		}
 	}
-	if media := strings.ToLower(e.attr["media"]); e.name == "style" && (e.attr["type"] == "" || strings.EqualFold(e.attr["type"], "text/css")) &&
+	if media := strings.ToLower(e.attr["media"]); e.name == "style" &&
+		(e.attr["type"] == "" || strings.EqualFold(e.attr["type"], "text/css")) &&
 		(media == "" || strings.Contains(media, "all") || strings.Contains(media, "screen")) {
 		for _, address := range d.sheet.add(e.text) {
 			url, _, ok := urlOf(address)
@@ -229,7 +235,8 @@ func isHost(url string) bool {
 }
 
 func hostError(url string) error {
-	return fmt.Errorf("wants something from another place (%.80s), and nothing is fetched; save it again with everything inside", url)
+	return fmt.Errorf("wants something from another place (%.80s), and nothing is fetched; save it again with "+
+		"everything inside", url)
 }
 
 // note remembers that something was left out.

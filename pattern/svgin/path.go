@@ -50,6 +50,7 @@ func parsePath(d string, budget *int) (c curve, whole bool) {
 				return c, false
 			}
 		}
+
 		// to returns points k, k+1 of v, measured from the current point where the command is a small letter.
 		to := func(k int) [2]float64 {
 			p := [2]float64{v[k], v[k+1]}

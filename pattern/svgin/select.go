@@ -85,6 +85,7 @@ func (c *compound) read(s string, sel *selector) (rest string, err error) {
 	} else if c.tag, s = word(s); c.tag != "" {
 		sel.weight++
 	}
+
 	for s != "" {
 		var name string
 		switch s[0] {
@@ -195,6 +196,7 @@ func (c *compound) holds(e *element) bool {
 			}
 		}
 	}
+
 	for _, t := range c.attrs {
 		v, ok := e.attr[t.name]
 		switch {

@@ -97,6 +97,7 @@ func rectangle(x, y, w, h float64, rxText, ryText string, v viewport) (c curve) 
 	}
 	at := [2]float64{x + rx, y}
 	c.move(at)
+
 	for _, s := range [4][2][2]float64{
 		{{x + w - rx, y}, {x + w, y + ry}},
 		{{x + w, y + h - ry}, {x + w - rx, y + h}},
@@ -108,6 +109,7 @@ func rectangle(x, y, w, h float64, rxText, ryText string, v viewport) (c curve) 
 			c.arc(s[0], rx, ry, 0, false, true, s[1])
 		}
 	}
+
 	c.close()
 	return c
 }

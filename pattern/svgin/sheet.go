@@ -36,7 +36,8 @@ func declarations(s string) []property {
 			continue
 		}
 		p := property{name: strings.ToLower(strings.TrimSpace(name)), value: strings.TrimSpace(value)}
-		if k := strings.LastIndexByte(p.value, '!'); k >= 0 && strings.EqualFold(strings.TrimSpace(p.value[k+1:]), "important") {
+		if k := strings.LastIndexByte(p.value, '!'); k >= 0 &&
+			strings.EqualFold(strings.TrimSpace(p.value[k+1:]), "important") {
 			p.value, p.important = strings.TrimSpace(p.value[:k]), true
 		}
 		out = append(out, p)

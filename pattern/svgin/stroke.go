@@ -133,6 +133,7 @@ func (k *stroker) line(l polyline) {
 		}
 		return
 	}
+
 	n := len(p)
 	edges := n - 1
 	if closed {
@@ -145,6 +146,7 @@ func (k *stroker) line(l polyline) {
 		long[i] = math.Hypot(b[0]-a[0], b[1]-a[1])
 		dir[i] = [2]float64{(b[0] - a[0]) / long[i] * k.r, (b[1] - a[1]) / long[i] * k.r}
 	}
+
 	for i := 0; i < edges; {
 		from, turned := i, 0.0
 		left, right := [][2]float64{offset(p[i], dir[i], 1)}, [][2]float64{offset(p[i], dir[i], -1)}
@@ -156,6 +158,7 @@ func (k *stroker) line(l polyline) {
 			if turned += math.Abs(turn(dir[i-1], dir[i])); !bend[i] || turned > stripTurn || tight {
 				break
 			}
+
 			// The sides of two pieces meet at as much before or behind the joint as half the turn's tangent.
 			q := offset(p[i], dir[i-1], 1)
 			left = append(left, [2]float64{q[0] - half*dir[i-1][0], q[1] - half*dir[i-1][1]})
@@ -170,10 +173,12 @@ func (k *stroker) line(l polyline) {
 			k.join(p[from], dir[from-1], dir[from], bend[from])
 		}
 	}
+
 	if closed {
 		k.join(p[0], dir[edges-1], dir[0], math.Abs(turn(dir[edges-1], dir[0])) < smoothTurn)
 		return
 	}
+
 	for _, end := range []struct{ at, out [2]float64 }{
 		{p[0], [2]float64{-dir[0][0], -dir[0][1]}}, {p[n-1], dir[edges-1]},
 	} {
@@ -222,6 +227,7 @@ func (k *stroker) join(p, d, e [2]float64, bend bool) {
 		}
 		return
 	}
+
 	// The miter's length, in widths, is 1/sin of half the angle between the pieces: sin² = (1 + cos of the turn)/2.
 	if half := math.Sqrt(math.Max(0, (1+dot/(k.r*k.r))/2)); k.pen.join != "bevel" && half*k.pen.miter >= 1 && half > 0 {
 		mx, my := (a[0]+b[0])/2-p[0], (a[1]+b[1])/2-p[1]

@@ -53,7 +53,8 @@ func (s *style) of(e *element, name string) string {
 var geometryNames = []string{"x", "y", "width", "height", "cx", "cy", "r", "rx", "ry", "d"}
 
 // notInherited are the properties that "unset" puts back instead of inheriting.
-var notInherited = []string{"opacity", "display", "clip-path", "mask", "filter", "overflow", "vector-effect", "transform",
+var notInherited = []string{"opacity", "display", "clip-path", "mask", "filter", "overflow", "vector-effect",
+	"transform",
 	"transform-origin", "transform-box"}
 
 // set takes one property. What is not understood is passed over, as CSS wants it.
@@ -68,6 +69,7 @@ func (s *style) set(parent style, name, value string) {
 		s.take(initialStyle, name)
 		return
 	}
+
 	number := func(to *float64) {
 		if v, ok := length(value, 1, s.font); ok && v >= 0 {
 			*to = v
@@ -83,6 +85,7 @@ func (s *style) set(parent style, name, value string) {
 			*to = fill.EvenOdd
 		}
 	}
+
 	switch name {
 	case "fill":
 		if validPaint(word) {

@@ -46,7 +46,7 @@ const (
 	crackWidth = 1e-5
 	// boxShare of a shape's size is how near its curves are cut when only its box is asked for.
 	boxShare = 1. / 2000
-	// initialFont in CSS pixels is the letter height that em and ex refer to where none is said ("medium" in CSS Fonts 4,
-	// section 2.5, as browsers take it).
+	// initialFont in CSS pixels is the letter height that em and ex refer to where none is said ("medium" in CSS Fonts
+	// 4, section 2.5, as browsers take it).
 	initialFont = 16.0
 )

@@ -14,6 +14,7 @@ func transform(s string, styled bool, v viewport) (m matrix, ok bool) {
 	if styled && strings.EqualFold(strings.TrimSpace(s), "none") {
 		return m, true
 	}
+
 	for {
 		n.space()
 		if n.s == "" {
@@ -84,6 +85,7 @@ func withUnit(x float64, unit, name string, k int, v viewport) (float64, bool) {
 		}
 		return x / 100 * v.width, true
 	}
+
 	if per, ok := emPer[unit]; ok {
 		return x * per * v.em, true
 	}
@@ -93,7 +95,8 @@ func withUnit(x float64, unit, name string, k int, v viewport) (float64, bool) {
 
 // cssName returns the name of a transform, however its letters are written.
 func cssName(name string) string {
-	for _, known := range []string{"matrix", "translate", "translateX", "translateY", "scale", "scaleX", "scaleY", "rotate", "skew",
+	for _, known := range []string{"matrix", "translate", "translateX", "translateY", "scale", "scaleX", "scaleY",
+		"rotate", "skew",
 		"skewX", "skewY"} {
 		if strings.EqualFold(name, known) {
 			return known
@@ -112,6 +115,7 @@ func about(m matrix, origin string, x, y float64, v viewport) matrix {
 	if len(words) == 1 && (words[0] == "top" || words[0] == "bottom") {
 		words = []string{"center", words[0]}
 	}
+
 	for k, w := range words {
 		if k > 1 {
 			break
@@ -129,6 +133,7 @@ func about(m matrix, origin string, x, y float64, v viewport) matrix {
 			}
 		}
 	}
+
 	x, y = x+at[0], y+at[1]
 	return matrix{1, 0, 0, 1, x, y}.after(m).after(matrix{1, 0, 0, 1, -x, -y})
 }

@@ -75,6 +75,7 @@ func (n *numbers) number() (v float64, ok bool) {
 			i = k // the unit em, or the like
 		}
 	}
+
 	v, ok = parseFloat(s[:i])
 	n.s = s[i:]
 	return v, ok
@@ -98,7 +99,8 @@ func (v viewport) down(s string) (float64, bool)    { return length(s, v.height,
 func (v viewport) neither(s string) (float64, bool) { return length(s, v.diagonal(), v.em) }
 
 // pxPer is how many CSS pixels a unit has (CSS Values and Units, section 6.2).
-var pxPer = map[string]float64{"": 1, "px": 1, "mm": 96 / outline.MMPerInch, "cm": 960 / outline.MMPerInch, "q": 24 / outline.MMPerInch,
+var pxPer = map[string]float64{"": 1, "px": 1, "mm": 96 / outline.MMPerInch, "cm": 960 / outline.MMPerInch,
+	"q":  24 / outline.MMPerInch,
 	"in": 96, "pt": 96. / 72, "pc": 16, "rem": initialFont}
 
 // emPer is how many letter heights a unit has; where the letters are not known, half of one (section 6.1.1 there).
@@ -150,15 +152,16 @@ func fitBox(box [4]float64, width, height float64, aspect string) matrix {
 	if len(words) > 1 && words[1] == "slice" {
 		s = math.Max(sx, sy)
 	}
-	place := func(min, max string) float64 {
+	place := func(low, high string) float64 {
 		switch {
-		case strings.Contains(align, min):
+		case strings.Contains(align, low):
 			return 0
-		case strings.Contains(align, max):
+		case strings.Contains(align, high):
 			return 1
 		}
 		return 0.5
 	}
+
 	return matrix{s, 0, 0, s,
 		-box[0]*s + place("xMin", "xMax")*(width-box[2]*s),
 		-box[1]*s + place("YMin", "YMax")*(height-box[3]*s)}

@@ -21,12 +21,14 @@ func (d *drawing) walk(e *element, parent style, m matrix, v viewport, clips []*
 		if e.name != "script" && d.styleOf(e, parent).none {
 			return nil
 		}
-		d.note(map[string]string{"text": "text", "image": "picture", "foreignObject": "foreign object", "script": "script"}[e.name])
+		d.note(map[string]string{"text": "text", "image": "picture", "foreignObject": "foreign object",
+			"script": "script"}[e.name])
 		return nil
 	case "g", "a", "switch", "svg", "use", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon":
 	default:
 		return nil // definitions, descriptions, animations, and what nobody knows
 	}
+
 	s := d.styleOf(e, parent)
 	if s.none || s.opacity <= 0 && !d.clipping && !d.boxing {
 		return nil
@@ -104,7 +106,8 @@ func (d *drawing) walkAll(kids []*element, s style, m matrix, v viewport, clips 
 }
 
 // nested draws what is in an inner svg element or in a symbol, in a viewport of its own.
-func (d *drawing) nested(e *element, width, height string, s style, m matrix, v viewport, clips []*clip, used int) error {
+func (d *drawing) nested(e *element, width, height string, s style, m matrix, v viewport, clips []*clip,
+	used int) error {
 	x, _ := v.across(s.of(e, "x"))
 	y, _ := v.down(s.of(e, "y"))
 	m = m.after(matrix{1, 0, 0, 1, x, y})
@@ -211,6 +214,7 @@ func (d *drawing) paint(e *element, s style, m matrix, v viewport, clips []*clip
 			out.stroke = noPaint
 		}
 	}
+
 	if s.marker && !d.clipping && (e.name == "path" || e.name == "line" || strings.HasPrefix(e.name, "poly")) {
 		d.note("marker")
 	}
@@ -233,6 +237,7 @@ func (d *drawing) paint(e *element, s style, m matrix, v viewport, clips []*clip
 			d.note("white shape")
 		}
 	}
+
 	if len(out.c) > 0 {
 		d.shapes = append(d.shapes, out)
 	}

@@ -42,6 +42,7 @@ func plainText(data []byte) ([]byte, error) {
 			return nil, errors.New("is packed, and damaged or cut short")
 		}
 	}
+
 	switch {
 	case bytes.HasPrefix(data, []byte{0xef, 0xbb, 0xbf}):
 		data = data[3:]
@@ -54,6 +55,7 @@ func plainText(data []byte) ([]byte, error) {
 	case bytes.HasPrefix(data, []byte{0, '<'}):
 		data = fromUTF16(data, 0)
 	}
+
 	start := bytes.TrimLeft(data, " \t\r\n")
 	if len(start) < 2 || start[0] != '<' {
 		return nil, nil
@@ -107,7 +109,8 @@ func parseXML(data []byte) (*element, error) {
 			}
 		case xml.ProcInst:
 			if t.Target == "xml-stylesheet" {
-				return nil, errors.New("wants a style sheet from another file, and nothing is fetched; save it again with its styles inside")
+				return nil, errors.New("wants a style sheet from another file, and nothing is fetched; save it again " +
+					"with its styles inside")
 			}
 		case xml.StartElement:
 			count++
@@ -167,6 +170,7 @@ func parseXML(data []byte) (*element, error) {
 			}
 		}
 	}
+
 	switch {
 	case root == nil:
 		return nil, errNotSVG
@@ -208,7 +212,8 @@ func newElement(t xml.StartElement, names *spaces) (e *element, foreign bool) {
 			names.uri[a.Name.Local] = a.Value
 		}
 	}
-	foreign = t.Name.Space != "" && t.Name.Space != "svg" && t.Name.Space != names.root && names.uri[t.Name.Space] != svgSpace
+	foreign = t.Name.Space != "" && t.Name.Space != "svg" && t.Name.Space != names.root &&
+		names.uri[t.Name.Space] != svgSpace
 	for _, a := range t.Attr {
 		switch {
 		case a.Name.Space == "" && a.Name.Local == "xmlns":

@@ -29,8 +29,8 @@ var units = map[string]string{
 }
 
 // AsymmetricUnit returns a convex polygon whose images under the group cover the plane once: the smallest part of the
-// field from which the whole follows. Corners are in cell coordinates, counter-clockwise, the first not repeated; mirrors,
-// where the group has them, run only along its edges. The zero Group has none.
+// field from which the whole follows. Corners are in cell coordinates, counter-clockwise, the first not repeated;
+// mirrors, where the group has them, run only along its edges. The zero Group has none.
 func (g Group) AsymmetricUnit() [][2]Fraction {
 	var out [][2]Fraction
 	for corner := range strings.SplitSeq(units[g.Symbol], "; ") {

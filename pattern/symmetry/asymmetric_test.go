@@ -97,11 +97,13 @@ func TestAsymmetricUnitsTileExactly(t *testing.T) {
 		{"p4mm", "p4gm"}, {"pm", "p2mm"}, {"p2mg", "p2gg"}, {"c2mm", "p2mg"}, {"p3m1", "p31m"}, {"p31m", "p3m1"},
 		{"p2mm", "p2mg"},
 	} {
-		g, _ := Find(c.group)
-		other, _ := Find(c.unit)
-		if faults(g, other.AsymmetricUnit()) == nil {
-			t.Errorf("the unit of %s passes for one of %s", c.unit, c.group)
-		}
+		t.Run(c.group, func(t *testing.T) {
+			g, _ := Find(c.group)
+			other, _ := Find(c.unit)
+			if faults(g, other.AsymmetricUnit()) == nil {
+				t.Errorf("the unit of %s passes for one of %s", c.unit, c.group)
+			}
+		})
 	}
 }
 

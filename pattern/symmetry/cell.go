@@ -51,10 +51,12 @@ func (g Group) CheckCell(c Cell) error {
 	}
 	want := map[System]float64{Rectangular: 90, Square: 90, Hexagonal: 120}[g.System]
 	if want != 0 && math.Abs(c.Gamma-want) > angleSlack {
-		return fmt.Errorf("gamma: %s has a %s cell, whose angle is %g degrees, not %g", g.Symbol, g.System, want, c.Gamma)
+		return fmt.Errorf("gamma: %s has a %s cell, whose angle is %g degrees, not %g", g.Symbol, g.System, want,
+			c.Gamma)
 	}
 	if g.EqualSides() && math.Abs(c.A-c.B) > sideSlack*c.A {
-		return fmt.Errorf("b: %s has a %s cell, whose sides are equal; a is %g and b is %g", g.Symbol, g.System, c.A, c.B)
+		return fmt.Errorf("b: %s has a %s cell, whose sides are equal; a is %g and b is %g", g.Symbol, g.System, c.A,
+			c.B)
 	}
 	return nil
 }

@@ -18,13 +18,15 @@ const (
 // Element is a mirror line, a glide line or a rotation point of a group, in cell coordinates: x along a, y along b, one
 // cell long each. It stands for itself and for all its images under the translations of the conventional cell.
 type Element struct {
-	Kind     Kind
-	Order    int         // of a rotation point: 2, 3, 4 or 6, the highest there; 0 for lines
-	At       [2]Fraction // the point, or a point of the line, in [0, 1)
-	Along    [2]int      // of a line: its primitive lattice direction, the first number that is not 0 positive; 0, 0 for points
-	Shift    [2]Fraction // of a glide: the smallest translation along Along that goes with the reflection; 0, 0 otherwise
-	Class    int         // elements carried into each other by the group share it; from 0 within one kind and order
-	OnMirror bool        // of a rotation point: it lies on a mirror
+	Kind  Kind
+	Order int         // of a rotation point: 2, 3, 4 or 6, the highest there; 0 for lines
+	At    [2]Fraction // the point, or a point of the line, in [0, 1)
+	// of a line: its primitive lattice direction, the first number that is not 0 positive; 0, 0 for points
+	Along [2]int
+	// of a glide: the smallest translation along Along that goes with the reflection; 0, 0 otherwise
+	Shift    [2]Fraction
+	Class    int  // elements carried into each other by the group share it; from 0 within one kind and order
+	OnMirror bool // of a rotation point: it lies on a mirror
 }
 
 // step is an operation with its translation in whole ticks, see fineness.
@@ -69,7 +71,8 @@ func (g Group) Elements() []Element {
 		switch {
 		case m.kind == Turn:
 			e.At = [2]Fraction{Frac(m.at[0], unit), Frac(m.at[1], unit)}
-			e.OnMirror = slices.ContainsFunc(marks, func(l mark) bool { return l.kind == Mirror && l.holds(m.at, unit) })
+			e.OnMirror = slices.ContainsFunc(marks,
+				func(l mark) bool { return l.kind == Mirror && l.holds(m.at, unit) })
 		case m.along[0] == 0:
 			e.At = [2]Fraction{Frac(-m.offset, unit).Mod1(), Frac(0, 1)}
 		default:
@@ -140,8 +143,8 @@ func (s step) points(out []mark, unit, det int) []mark {
 // translation, and is a mirror when that is nothing.
 func (s step) lines(out []mark, unit int) []mark {
 	u, k := s.direction()
-	// A reflection W splits t into (t + W·t)/2 along the line and (t − W·t)/2 across it, which moves the line by half of
-	// it: its offset is half of u × t. Both repeat when n changes by 4 cells.
+	// A reflection W splits t into (t + W·t)/2 along the line and (t − W·t)/2 across it, which moves the line by half
+	// of it: its offset is half of u × t. Both repeat when n changes by 4 cells.
 	for n := range 16 {
 		t := [2]int{s.t[0] + n/4*unit, s.t[1] + n%4*unit}
 		offset := mod(across(u, t)/2, unit)

@@ -105,7 +105,7 @@ func lineOf(elements []Element, op Op) (line int, along [2]Fraction) {
 func TestLinesByBruteForce(t *testing.T) {
 	for _, g := range inManyCells() {
 		elements := g.Elements()
-		least := make([]Fraction, len(elements)) // of the squares of the translations; Den 0 while none is met
+		shortest := make([]Fraction, len(elements)) // of the squares of the translations; Den 0 while none is met
 		for _, op := range g.Ops {
 			for m := -reach; m <= reach && op.Det() < 0; m++ {
 				for n := -reach; n <= reach; n++ {
@@ -120,8 +120,8 @@ func TestLinesByBruteForce(t *testing.T) {
 						t.Errorf("%s: %v moves by %v, which is not along %v", g.Symbol, moved, along, e.Along)
 					}
 					length := product(along[0], along[0]).Plus(product(along[1], along[1]))
-					if least[i].Den == 0 || minus(length, least[i]).Num < 0 {
-						least[i] = length
+					if shortest[i].Den == 0 || minus(length, shortest[i]).Num < 0 {
+						shortest[i] = length
 					}
 				}
 			}
@@ -131,8 +131,8 @@ func TestLinesByBruteForce(t *testing.T) {
 				continue
 			}
 			want := product(e.Shift[0], e.Shift[0]).Plus(product(e.Shift[1], e.Shift[1]))
-			if least[i] != want || (e.Kind == Mirror) != (want.Num == 0) {
-				t.Errorf("%s: %v, but the least translation met, squared, is %v", g.Symbol, e, least[i])
+			if shortest[i] != want || (e.Kind == Mirror) != (want.Num == 0) {
+				t.Errorf("%s: %v, but the least translation met, squared, is %v", g.Symbol, e, shortest[i])
 			}
 			if e.At != modPoint(e.At) || !primitive(e.Along) || e.Along[0] < 0 || e.Order != 0 {
 				t.Errorf("%s: %v is not as promised", g.Symbol, e)
@@ -180,7 +180,8 @@ func TestClassesAreOrbits(t *testing.T) {
 			}
 			for j, f := range elements {
 				if e.sameClass(f) && !reached[j] {
-					t.Errorf("%s: elements %d and %d are of one class, but no operation carries one to the other", g.Symbol, i, j)
+					t.Errorf("%s: elements %d and %d are of one class, but no operation carries one to the other",
+						g.Symbol, i, j)
 				}
 			}
 		}
@@ -268,19 +269,21 @@ func TestKnownLines(t *testing.T) {
 		{"p3m1", Glide, [2]int{2, 1}, "0,1/4"},
 		{"p6mm", Glide, [2]int{1, 2}, "0,1/2"},
 	} {
-		g, err := Find(c.group)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var at []string
-		for _, e := range g.Elements() {
-			if e.Kind == c.kind && e.Along == c.along {
-				at = append(at, e.At[0].String()+","+e.At[1].String())
+		t.Run(c.group, func(t *testing.T) {
+			g, err := Find(c.group)
+			if err != nil {
+				t.Fatal(err)
 			}
-		}
-		slices.Sort(at)
-		if got := strings.Join(at, " "); got != c.at {
-			t.Errorf("%s, %s lines along %v: at %s, want %s", c.group, c.kind, c.along, got, c.at)
-		}
+			var at []string
+			for _, e := range g.Elements() {
+				if e.Kind == c.kind && e.Along == c.along {
+					at = append(at, e.At[0].String()+","+e.At[1].String())
+				}
+			}
+			slices.Sort(at)
+			if got := strings.Join(at, " "); got != c.at {
+				t.Errorf("%s lines along %v: at %s, want %s", c.kind, c.along, got, c.at)
+			}
+		})
 	}
 }

@@ -15,12 +15,13 @@ const (
 // Facts are what a person looks for to tell which group a field has, after D. Schattschneider, "The Plane Symmetry
 // Groups: Their Recognition and Notation", American Mathematical Monthly 85 (1978) 439–450.
 type Facts struct {
-	Order      int      // the highest order of rotation, 1 when nothing but whole turns
-	Mirrors    bool     // there are mirrors
-	MirrorWays int      // directions in which mirrors run
-	Glides     bool     // there are glide lines that are not mirrors
-	OnMirrors  Share    // rotation points of the highest order that lie on mirrors; None when there are no rotation points
-	Region     Fraction // the generating region as a share of the primitive unit
+	Order      int  // the highest order of rotation, 1 when nothing but whole turns
+	Mirrors    bool // there are mirrors
+	MirrorWays int  // directions in which mirrors run
+	Glides     bool // there are glide lines that are not mirrors
+	// rotation points of the highest order that lie on mirrors; None when there are no rotation points
+	OnMirrors Share
+	Region    Fraction // the generating region as a share of the primitive unit
 }
 
 // Facts computes the group's facts from its operations.
@@ -46,6 +47,7 @@ func (g Group) Facts() Facts {
 			f.Glides = true
 		}
 	}
+
 	f.Mirrors, f.MirrorWays = len(ways) > 0, len(ways)
 	switch {
 	case on == 0:

@@ -169,7 +169,8 @@ func latticePoints(basis [][2]Fraction) ([][2]Fraction, error) {
 		det = det.Times(-1)
 	}
 	if det != Frac(1, len(points)) {
-		return nil, fmt.Errorf("a primitive cell has the area %v of the conventional one, but that holds %d points", det, len(points))
+		return nil, fmt.Errorf("a primitive cell has the area %v of the conventional one, but that holds %d points",
+			det, len(points))
 	}
 	return points, nil
 }
@@ -280,7 +281,11 @@ var spoilt = []struct {
 	{"an operation left out", 8, func(ops []Op) []Op { return ops[:len(ops)-1] }},
 	{"an operation twice", 8, func(ops []Op) []Op { return append(ops, ops[1]) }},
 	{"a glide of a third", 4, func(ops []Op) []Op { ops[1].T[1] = Frac(1, 3); return ops }},
-	{"a glide along the other side", 4, func(ops []Op) []Op { ops[1].T[0], ops[1].T[1] = ops[1].T[1], ops[1].T[0]; return ops }},
+	{"a glide along the other side", 4, func(ops []Op) []Op {
+		ops[1].T[0], ops[1].T[1] = ops[1].T[1],
+			ops[1].T[0]
+		return ops
+	}},
 	{"matrices acting from the right", 13, func(ops []Op) []Op {
 		for i := range ops {
 			ops[i].W[0][1], ops[i].W[1][0] = ops[i].W[1][0], ops[i].W[0][1]

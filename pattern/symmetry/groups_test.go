@@ -1,6 +1,7 @@
 package symmetry
 
 import (
+	"fmt"
 	"math"
 	"testing"
 )
@@ -103,15 +104,17 @@ func TestCellsThatDoNotFit(t *testing.T) {
 		{"pm", Cell{40, 50, 80}}, {"p1", Cell{0, 50, 80}}, {"p1", Cell{40, 50, 0}}, {"p1", Cell{40, 50, 180}},
 		{"p2", Cell{math.NaN(), 50, 90}}, {"p2", Cell{40, 50, math.NaN()}}, {"p2", Cell{40, math.Inf(1), 90}},
 	} {
-		g, err := Find(c.group)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := g.CheckCell(c.cell); err == nil {
-			t.Errorf("%s accepts %v", c.group, c.cell)
-		} else {
-			t.Log(err)
-		}
+		t.Run(fmt.Sprintf("%s in %v", c.group, c.cell), func(t *testing.T) {
+			g, err := Find(c.group)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := g.CheckCell(c.cell); err == nil {
+				t.Errorf("%s accepts %v", c.group, c.cell)
+			} else {
+				t.Log(err)
+			}
+		})
 	}
 }
 

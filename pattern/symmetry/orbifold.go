@@ -9,8 +9,8 @@ import (
 // signature computes Conway's signature of the group from its operations and elements.
 //
 // Source of the notation: J. H. Conway, D. H. Huson, "The Orbifold Notation for Two-Dimensional Groups", Structural
-// Chemistry 13 (2002). The signature describes the surface that the plane becomes when points carried into each other by
-// the group are made one:
+// Chemistry 13 (2002). The signature describes the surface that the plane becomes when points carried into each other
+// by the group are made one:
 //   - a rotation point off the mirrors is a cone point: a number before any star;
 //   - mirrors that meet, or are carried into such that meet, form one edge of the surface: a star, and after it the
 //     orders of its corners, which are the rotation points on those mirrors;
@@ -38,6 +38,7 @@ func (g Group) signature() string {
 			out.WriteString(strconv.Itoa(order))
 		}
 	}
+
 	loops := g.fixedDimension()
 	if len(edges) > 0 {
 		loops -= len(edges) - 1
@@ -77,8 +78,8 @@ func edges(elements []Element) [][]int {
 		}
 	}
 	join := func(a, b int) {
-		for class, least := range edge {
-			if least == max(a, b) {
+		for class, shortest := range edge {
+			if shortest == max(a, b) {
 				edge[class] = min(a, b)
 			}
 		}
@@ -97,6 +98,7 @@ func edges(elements []Element) [][]int {
 		}
 		orders = append(orders, e.Order)
 	}
+
 	var out [][]int
 	for class := range len(edge) {
 		if edge[class] != class {

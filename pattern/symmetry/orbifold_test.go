@@ -13,8 +13,8 @@ var signatures = map[string]string{
 	"p6": "632", "p6mm": "*632",
 }
 
-// cost returns what a signature costs by Conway's and Huson's list: a ring 2, a star or a cross 1, a number n before the
-// stars (n − 1)/n, after one (n − 1)/2n.
+// cost returns what a signature costs by Conway's and Huson's list: a ring 2, a star or a cross 1, a number n before
+// the stars (n − 1)/n, after one (n − 1)/2n.
 func cost(signature string) Fraction {
 	sum, factor := Frac(0, 1), 1
 	for _, c := range signature {
@@ -46,9 +46,11 @@ func TestOrbifoldSymbolsAreThePublishedOnes(t *testing.T) {
 		signature string
 		want      Fraction
 	}{{"", Frac(0, 1)}, {"532", Frac(59, 30)}, {"*532", Frac(119, 60)}, {"732", Frac(85, 42)}, {"2*2", Frac(7, 4)}} {
-		if got := cost(c.signature); got != c.want {
-			t.Errorf("%q costs %v, want %v", c.signature, got, c.want)
-		}
+		t.Run(c.signature, func(t *testing.T) {
+			if got := cost(c.signature); got != c.want {
+				t.Errorf("%q costs %v, want %v", c.signature, got, c.want)
+			}
+		})
 	}
 }
 
@@ -60,11 +62,14 @@ func TestOrbifoldSymbolDependsOnTheGroupAlone(t *testing.T) {
 		turned.Ops = slices.Clone(g.Ops)
 		slices.Reverse(turned.Ops)
 		for name, h := range map[string]Group{
-			"operations backwards": turned, "another origin": moved(g, Frac(1, 5), Frac(2, 7)), "a cell of four": fourfold(g),
+			"operations backwards": turned, "another origin": moved(g, Frac(1, 5), Frac(2, 7)),
+			"a cell of four": fourfold(g),
 		} {
-			if got := h.signature(); got != g.Orbifold {
-				t.Errorf("%s, %s: %q, want %q", g.Symbol, name, got, g.Orbifold)
-			}
+			t.Run(name, func(t *testing.T) {
+				if got := h.signature(); got != g.Orbifold {
+					t.Errorf("%s, %s: %q, want %q", g.Symbol, name, got, g.Orbifold)
+				}
+			})
 		}
 	}
 }
@@ -87,7 +92,8 @@ func fourfold(g Group) Group {
 	for m := range 2 {
 		for n := range 2 {
 			for _, op := range g.Ops {
-				t := [2]Fraction{product(op.T[0].Plus(Frac(m, 1)), Frac(1, 2)), product(op.T[1].Plus(Frac(n, 1)), Frac(1, 2))}
+				t := [2]Fraction{product(op.T[0].Plus(Frac(m, 1)), Frac(1, 2)),
+					product(op.T[1].Plus(Frac(n, 1)), Frac(1, 2))}
 				h.Ops = append(h.Ops, Op{W: op.W, T: t})
 			}
 		}

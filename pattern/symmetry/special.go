@@ -41,6 +41,7 @@ func (g Group) Sites() []Site {
 		s.Multiplicity = len(g.Ops) / s.Order
 		out = append(out, s)
 	}
+
 	slices.SortStableFunc(out, func(s, t Site) int { return cmp.Compare(s.Multiplicity, t.Multiplicity) })
 	return append(out, Site{Multiplicity: len(g.Ops), Order: 1, Turn: 1, At: [2]Fraction{Frac(0, 1), Frac(0, 1)}})
 }

@@ -11,8 +11,9 @@ import (
 // sitesProgram makes GAP print the Wyckoff positions of the seventeen, one a line: "W number order orbit x y", where
 // order is that of the site's stabiliser, orbit the positions it is carried to in a primitive unit, and x, y a point of
 // it; then the directions it is free in, two numbers each. The order is counted as the orbit of the identity under the
-// stabiliser's generators, which is quicker than asking for the size of a matrix group. A function that GAP only has with its library of transitive
-// groups, and calls without it, is told that there is none. The last line says that the program came to its end.
+// stabiliser's generators, which is quicker than asking for the size of a matrix group. A function that GAP only has
+// with its library of transitive groups, and calls without it, is told that there is none. The last line says that the
+// program came to its end.
 const sitesProgram = `
 if not IsPackageLoaded("transgrp") then
   InstallGlobalFunction(TransitiveGroupsAvailable, deg -> false);
@@ -114,8 +115,8 @@ func dimension(s Site) int {
 	return 0
 }
 
-// TestSitesAgreeWithGAP holds every special position to GAP's WyckoffPositions: the same ones, one to one, with the same
-// order of the site symmetry and the same number of places.
+// TestSitesAgreeWithGAP holds every special position to GAP's WyckoffPositions: the same ones, one to one, with the
+// same order of the site symmetry and the same number of places.
 func TestSitesAgreeWithGAP(t *testing.T) {
 	t.Parallel() // GAP takes its time
 	_, sites := gapSays(t)
@@ -181,7 +182,8 @@ func TestSitesByCounting(t *testing.T) {
 				op := g.Ops[f.Op]
 				op.T = [2]Fraction{op.T[0].Plus(Frac(f.Cell[0], 1)), op.T[1].Plus(Frac(f.Cell[1], 1))}
 				if op.Of(p) != p || (i == 0) != (f == Fixing{}) {
-					t.Errorf("%s: %+v at place %d does not leave %v alone, or the identity is not first", g.Symbol, f, i, p)
+					t.Errorf("%s: %+v at place %d does not leave %v alone, or the identity is not first", g.Symbol, f,
+						i, p)
 				}
 				if op.Det() > 0 {
 					turns++
@@ -190,7 +192,8 @@ func TestSitesByCounting(t *testing.T) {
 				}
 			}
 			if len(images) != s.Multiplicity || turns+mirrors != s.Order || turns != s.Turn || mirrors != s.Mirrors {
-				t.Errorf("%s: %+v, but counting gives %d places, %d turns, %d mirrors", g.Symbol, s, len(images), turns, mirrors)
+				t.Errorf("%s: %+v, but counting gives %d places, %d turns, %d mirrors", g.Symbol, s, len(images), turns,
+					mirrors)
 			}
 		}
 	}

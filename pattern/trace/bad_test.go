@@ -48,7 +48,8 @@ func packed(s string) []byte {
 
 // Each bad input has its sentence.
 func TestBadInput(t *testing.T) {
-	disc := outlinetest.PngOf(outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(10, 10, 6)}}, 20, 20, 150, 255, 0, 0))
+	disc := outlinetest.PngOf(outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(10, 10, 6)}}, 20, 20, 150, 255,
+		0, 0))
 	deep := strings.Repeat("<g>", 10000) + strings.Repeat("</g>", 10000)
 	laughs := `<!DOCTYPE svg [<!ENTITY a "ha"><!ENTITY b "&a;&a;&a;&a;">]><svg><text>&b;</text></svg>`
 	uses := `<svg><g id="a0"><rect width="1" height="1"/></g>`
@@ -62,30 +63,41 @@ func TestBadInput(t *testing.T) {
 		o    outline.Options
 		want string
 	}{
-		{"notes.png", []byte("These are my notes."), outline.Options{}, "notes.png is not a picture or an SVG drawing this program reads"},
-		{"page.svg", []byte("<html><body><svg/></body></html>"), outline.Options{}, "page.svg is not a picture or an SVG drawing"},
+		{"notes.png", []byte("These are my notes."), outline.Options{},
+			"notes.png is not a picture or an SVG drawing this program reads"},
+		{"page.svg", []byte("<html><body><svg/></body></html>"), outline.Options{},
+			"page.svg is not a picture or an SVG drawing"},
 		{"data.xml", []byte("<?xml version='1.0'?><a/>"), outline.Options{}, "is not a picture or an SVG drawing"},
 		{"nothing", nil, outline.Options{}, "nothing is empty"},
 		{"", []byte{0}, outline.Options{}, "the file is not a picture"},
-		{"big.png", outlinetest.PngHeader(20000, 20000), outline.Options{}, "big.png has 20000 × 20000 pixels; pictures up to 300 million pixels"},
-		{"huge.png", outlinetest.PngHeader(30000, 30000), outline.Options{}, "huge.png has 30000 × 30000 pixels; pictures up to 300 million pixels"},
+		{"big.png", outlinetest.PngHeader(20000, 20000), outline.Options{},
+			"big.png has 20000 × 20000 pixels; pictures up to 300 million pixels"},
+		{"huge.png", outlinetest.PngHeader(30000, 30000), outline.Options{},
+			"huge.png has 30000 × 30000 pixels; pictures up to 300 million pixels"},
 		{"long.png", outlinetest.PngHeader(100000, 1), outline.Options{}, "and 32767 along a side"},
 		{"flat.png", outlinetest.PngHeader(0, 10), outline.Options{}, "flat.png is a PNG picture"},
 		{"cut.png", disc[:len(disc)/2], outline.Options{}, "cut.png is a PNG picture that is cut short"},
 		{"head.png", outlinetest.PngHeader(100, 100), outline.Options{}, "cut short"},
-		{"cut.jpg", outlinetest.JpegOf(outlinetest.Flat(9, 90, 90))[:300], outline.Options{}, "cut.jpg is a JPEG picture that is cut short"},
-		{"white.png", outlinetest.PngOf(outlinetest.Flat(255, 300, 300)), outline.Options{}, "no drawing found: nothing in white.png stands out from the paper"},
+		{"cut.jpg", outlinetest.JpegOf(outlinetest.Flat(9, 90, 90))[:300], outline.Options{},
+			"cut.jpg is a JPEG picture that is cut short"},
+		{"white.png", outlinetest.PngOf(outlinetest.Flat(255, 300, 300)), outline.Options{},
+			"no drawing found: nothing in white.png stands out from the paper"},
 		{"black.png", outlinetest.PngOf(outlinetest.Flat(0, 300, 300)), outline.Options{}, "no drawing found"},
-		{"paper.png", outlinetest.PngOf(noise(400, 400, 235, 6, 1)), outline.Options{}, "no drawing found: nothing in paper.png stands out"},
+		{"paper.png", outlinetest.PngOf(noise(400, 400, 235, 6, 1)), outline.Options{},
+			"no drawing found: nothing in paper.png stands out"},
 		{"paper.jpg", outlinetest.JpegOf(noise(400, 400, 235, 6, 1)), outline.Options{}, "no drawing found"},
 		{"noise.png", outlinetest.PngOf(noise(400, 400, 128, 60, 1)), outline.Options{}, "no drawing found"},
 		{"salt.png", outlinetest.PngOf(salt(400, 400, 1)), outline.Options{}, "no drawing found"},
 		{"tiny.png", outlinetest.PngOf(outlinetest.Flat(255, 2, 2)), outline.Options{}, "no drawing found"},
-		{"white.png", outlinetest.PngOf(outlinetest.Flat(255, 300, 300)), outline.Options{Level: 0.5}, "no drawing found: nothing in white.png is darker than the level of 0.5"},
-		{"black.png", outlinetest.PngOf(outlinetest.Flat(0, 300, 300)), outline.Options{Level: 0.5}, "no drawing found: all of black.png counts as ink"},
+		{"white.png", outlinetest.PngOf(outlinetest.Flat(255, 300, 300)), outline.Options{Level: 0.5},
+			"no drawing found: nothing in white.png is darker than the level of 0.5"},
+		{"black.png", outlinetest.PngOf(outlinetest.Flat(0, 300, 300)), outline.Options{Level: 0.5},
+			"no drawing found: all of black.png counts as ink"},
 		{"disc.png", disc, outline.Options{SpecksMM2: 200, DPI: 150}, "at least 200 mm² in size"},
-		{"disc.png", disc, outline.Options{Level: 1}, "no drawing found: everything in disc.png is darker than the level of 1"},
-		{"salt.png", outlinetest.PngOf(salt(1500, 1500, 1)), outline.Options{Level: 0.3, SpecksMM2: -1, PinholesMM2: -1}, "falls apart into more than 20000 pieces"},
+		{"disc.png", disc, outline.Options{Level: 1},
+			"no drawing found: everything in disc.png is darker than the level of 1"},
+		{"salt.png", outlinetest.PngOf(salt(1500, 1500, 1)),
+			outline.Options{Level: 0.3, SpecksMM2: -1, PinholesMM2: -1}, "falls apart into more than 20000 pieces"},
 		{"disc.png", disc, outline.Options{DPI: 300, HeightMM: 30}, "both a resolution and a height are given"},
 		{"disc.png", disc, outline.Options{DPI: -3}, "the resolution is -3; it may be from 10 to 4800 dpi"},
 		{"disc.png", disc, outline.Options{HeightMM: math.NaN()}, "the height is not a number"},
@@ -94,42 +106,58 @@ func TestBadInput(t *testing.T) {
 		{"laughs.svg", []byte(laughs), outline.Options{}, "laughs.svg defines entities of its own, which are not read"},
 		{"uses.svg", []byte(uses), outline.Options{}, "uses.svg draws more than 200000 elements"},
 		{"deep.svg", []byte("<svg>" + deep + "</svg>"), outline.Options{}, "more than 256 deep"},
-		{"many.svg", []byte("<svg>" + strings.Repeat("<g/>", 200000) + "</svg>"), outline.Options{}, "has more than 200000 elements"},
-		{"bomb.svgz", packed("<svg>" + strings.Repeat(" ", 32<<20) + "</svg>"), outline.Options{}, "an SVG drawing of more than 32 MB"},
-		{"cut.svgz", packed("<svg><rect width='9' height='9'/></svg>")[:30], outline.Options{}, "cut.svgz is packed, and damaged or cut short"},
+		{"many.svg", []byte("<svg>" + strings.Repeat("<g/>", 200000) + "</svg>"), outline.Options{},
+			"has more than 200000 elements"},
+		{"bomb.svgz", packed("<svg>" + strings.Repeat(" ", 32<<20) + "</svg>"), outline.Options{},
+			"an SVG drawing of more than 32 MB"},
+		{"cut.svgz", packed("<svg><rect width='9' height='9'/></svg>")[:30], outline.Options{},
+			"cut.svgz is packed, and damaged or cut short"},
 		{"cut.svg", []byte("<svg><rect width='9' height='9'/>"), outline.Options{}, "cut.svg is cut short"},
 		{"cut.svg", []byte("<svg><rect width='9"), outline.Options{}, "cut.svg is cut short"},
 		{"odd.svg", []byte("<svg><rect width=9/></svg>"), outline.Options{}, "odd.svg is not well formed: line 1"},
 		{"odd.svg", []byte("<svg></g></svg>"), outline.Options{}, "that nothing began"},
 		{"two.svg", []byte("<svg/><svg/>"), outline.Options{}, "more than one root element"},
-		{"host.svg", []byte(`<svg><use href="https://elsewhere.example/a.svg#b"/><rect width="9" height="9"/></svg>`), outline.Options{}, "host.svg wants something from another place (https://elsewhere.example/a.svg#b), and nothing is fetched"},
-		{"host.svg", []byte(`<svg xmlns:xlink="x"><image xlink:href="//elsewhere.example/a.png"/></svg>`), outline.Options{}, "nothing is fetched"},
-		{"host.svg", []byte(`<svg><style>@import url("http://elsewhere.example/a.css");</style></svg>`), outline.Options{}, "nothing is fetched"},
-		{"host.svg", []byte(`<svg><rect style="fill:url(http://elsewhere.example/a.svg#g)"/></svg>`), outline.Options{}, "nothing is fetched"},
-		{"host.svg", []byte(`<?xml-stylesheet href="http://elsewhere.example/a.css"?><svg/>`), outline.Options{}, "nothing is fetched"},
-		{"text.svg", []byte(`<svg><text>a</text><rect width="9" height="9" fill="none"/></svg>`), outline.Options{}, "no drawing found: text.svg has no filled shape and no stroke that can be seen: 1 text left out"},
-		{"far.svg", []byte(`<svg><rect width="1e9" height="9"/></svg>`), outline.Options{}, "far.svg reaches further than 50 m"},
+		{"host.svg", []byte(`<svg><use href="https://elsewhere.example/a.svg#b"/><rect width="9" height="9"/></svg>`),
+			outline.Options{}, "host.svg wants something from another place (https://elsewhere.example/a.svg#b), and " +
+				"nothing is fetched"},
+		{"host.svg", []byte(`<svg xmlns:xlink="x"><image xlink:href="//elsewhere.example/a.png"/></svg>`),
+			outline.Options{}, "nothing is fetched"},
+		{"host.svg", []byte(`<svg><style>@import url("http://elsewhere.example/a.css");</style></svg>`),
+			outline.Options{}, "nothing is fetched"},
+		{"host.svg", []byte(`<svg><rect style="fill:url(http://elsewhere.example/a.svg#g)"/></svg>`), outline.Options{},
+			"nothing is fetched"},
+		{"host.svg", []byte(`<?xml-stylesheet href="http://elsewhere.example/a.css"?><svg/>`), outline.Options{},
+			"nothing is fetched"},
+		{"text.svg", []byte(`<svg><text>a</text><rect width="9" height="9" fill="none"/></svg>`), outline.Options{},
+			"no drawing found: text.svg has no filled shape and no stroke that can be seen: 1 text left out"},
+		{"far.svg", []byte(`<svg><rect width="1e9" height="9"/></svg>`), outline.Options{},
+			"far.svg reaches further than 50 m"},
 		{"nan.svg", []byte(`<svg><path d="M0 0 L1e999 5 5 5z"/></svg>`), outline.Options{}, "no drawing found"},
-		{"outside.svg", []byte(`<svg width="10" height="10"><rect x="20" width="9" height="9"/></svg>`), outline.Options{}, "no drawing found"},
+		{"outside.svg", []byte(`<svg width="10" height="10"><rect x="20" width="9" height="9"/></svg>`),
+			outline.Options{}, "no drawing found"},
 	} {
-		r, err := Read(c.data, c.name, c.o)
-		if err == nil {
-			t.Errorf("%s: read without a word, %d pieces", c.name, len(r.Pieces))
-			continue
-		}
-		if !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%s: the sentence is %q, not %q", c.name, err, c.want)
-		}
-		if strings.HasSuffix(err.Error(), ".") || len(err.Error()) > 400 {
-			t.Errorf("%s: %q ends with a point or is long", c.name, err)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			r, err := Read(c.data, c.name, c.o)
+			if err == nil {
+				t.Errorf("read without a word, %d pieces", len(r.Pieces))
+				return
+			}
+			if !strings.Contains(err.Error(), c.want) {
+				t.Errorf("the sentence is %q, not %q", err, c.want)
+			}
+			if strings.HasSuffix(err.Error(), ".") || len(err.Error()) > 400 {
+				t.Errorf("%q ends with a point or is long", err)
+			}
+		})
 	}
 }
 
 // Circles of use end, and what is drawn without them is drawn.
 func TestUseGoesRound(t *testing.T) {
-	r, err := Read([]byte(`<svg viewBox="0 0 9 9"><g id="a"><use href="#b"/><rect width="3" height="3"/></g><g id="b"><use href="#a"/></g>
-		<clipPath id="c" clip-path="url(#c)"><rect width="9" height="9" clip-path="url(#c)"/></clipPath><rect x="5" width="3" height="3" clip-path="url(#c)"/></svg>`), "", outline.Options{})
+	r, err := Read([]byte(`<svg viewBox="0 0 9 9"><g id="a"><use href="#b"/><rect width="3" height="3"/></g>`+
+		`<g id="b"><use href="#a"/></g>
+		<clipPath id="c" clip-path="url(#c)"><rect width="9" height="9" clip-path="url(#c)"/></clipPath>`+
+		`<rect x="5" width="3" height="3" clip-path="url(#c)"/></svg>`), "", outline.Options{})
 	if err != nil || len(r.Pieces) != 2 {
 		t.Errorf("%d pieces (%v)", len(r.Pieces), err)
 	}
@@ -176,7 +204,8 @@ func withChunk(png []byte, kind string, body []byte) []byte {
 }
 
 func TestScale(t *testing.T) {
-	p := outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(10, 10, 6)}}, 20, 25.4, 100, 255, 0, 0) // 79 × 100 pixels
+	// 79 × 100 pixels
+	p := outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(10, 10, 6)}}, 20, 25.4, 100, 255, 0, 0)
 	be := binary.BigEndian
 	phys := append(be.AppendUint32(be.AppendUint32(nil, 11811), 11811), 1)
 	wide := append(be.AppendUint32(be.AppendUint32(nil, 4000), 8000), 1)
@@ -193,31 +222,48 @@ func TestScale(t *testing.T) {
 		width  float64 // mm
 	}{
 		{"PNG that says nothing", outlinetest.PngOf(p), outline.Options{}, 300, outline.DPIAssumed, 79 / 300. * 25.4},
-		{"PNG pHYs", withChunk(outlinetest.PngOf(p), "pHYs", phys), outline.Options{}, 300, outline.DPIFile, 79 / 300. * 25.4},
-		{"PNG pHYs without unit", withChunk(outlinetest.PngOf(p), "pHYs", append(phys[:8:8], 0)), outline.Options{}, 300, outline.DPIAssumed, 79 / 300. * 25.4},
-		{"PNG with oblong pixels", withChunk(outlinetest.PngOf(p), "pHYs", wide), outline.Options{}, 203.2, outline.DPIFile, 79 / 4.},
-		{"PNG eXIf", withChunk(outlinetest.PngOf(p), "eXIf", exif(1, 200, 2)), outline.Options{}, 200, outline.DPIFile, 79 / 200. * 25.4},
-		{"JPEG JFIF per inch", withSegment(outlinetest.JpegOf(p), 0xe0, jfif(1, 150)), outline.Options{}, 150, outline.DPIFile, 79 / 150. * 25.4},
-		{"JPEG JFIF per cm", withSegment(outlinetest.JpegOf(p), 0xe0, jfif(2, 100)), outline.Options{}, 254, outline.DPIFile, 79 / 254. * 25.4},
-		{"JPEG JFIF ratio only", withSegment(outlinetest.JpegOf(p), 0xe0, jfif(0, 1)), outline.Options{}, 300, outline.DPIAssumed, 79 / 300. * 25.4},
-		{"JPEG Exif", withSegment(outlinetest.JpegOf(p), 0xe1, append([]byte("Exif\x00\x00"), exif(1, 240, 2)...)), outline.Options{}, 240, outline.DPIFile, 79 / 240. * 25.4},
-		{"JPEG Exif per cm", withSegment(outlinetest.JpegOf(p), 0xe1, append([]byte("Exif\x00\x00"), exif(1, 100, 3)...)), outline.Options{}, 254, outline.DPIFile, 79 / 254. * 25.4},
-		{"absurd resolution", withChunk(outlinetest.PngOf(p), "pHYs", []byte{0, 0, 0, 1, 0, 0, 0, 1, 1}), outline.Options{}, 300, outline.DPIAssumed, 79 / 300. * 25.4},
-		{"typed", withChunk(outlinetest.PngOf(p), "pHYs", phys), outline.Options{DPI: 100}, 100, outline.DPITyped, 79 / 100. * 25.4},
-		{"typed height", withChunk(outlinetest.PngOf(p), "pHYs", phys), outline.Options{HeightMM: 50.8}, 50, outline.DPIHeight, 79 / 50. * 25.4},
-		{"typed height, oblong pixels", withChunk(outlinetest.PngOf(p), "pHYs", wide), outline.Options{HeightMM: 50.8}, 50, outline.DPIHeight, 79 / 25. * 25.4},
+		{"PNG pHYs", withChunk(outlinetest.PngOf(p), "pHYs", phys), outline.Options{}, 300, outline.DPIFile,
+			79 / 300. * 25.4},
+		{"PNG pHYs without unit", withChunk(outlinetest.PngOf(p), "pHYs", append(phys[:8:8], 0)), outline.Options{},
+			300, outline.DPIAssumed, 79 / 300. * 25.4},
+		{"PNG with oblong pixels", withChunk(outlinetest.PngOf(p), "pHYs", wide), outline.Options{}, 203.2,
+			outline.DPIFile, 79 / 4.},
+		{"PNG eXIf", withChunk(outlinetest.PngOf(p), "eXIf", exif(1, 200, 2)), outline.Options{}, 200, outline.DPIFile,
+			79 / 200. * 25.4},
+		{"JPEG JFIF per inch", withSegment(outlinetest.JpegOf(p), 0xe0, jfif(1, 150)), outline.Options{}, 150,
+			outline.DPIFile, 79 / 150. * 25.4},
+		{"JPEG JFIF per cm", withSegment(outlinetest.JpegOf(p), 0xe0, jfif(2, 100)), outline.Options{}, 254,
+			outline.DPIFile, 79 / 254. * 25.4},
+		{"JPEG JFIF ratio only", withSegment(outlinetest.JpegOf(p), 0xe0, jfif(0, 1)), outline.Options{}, 300,
+			outline.DPIAssumed, 79 / 300. * 25.4},
+		{"JPEG Exif", withSegment(outlinetest.JpegOf(p), 0xe1, append([]byte("Exif\x00\x00"), exif(1, 240, 2)...)),
+			outline.Options{}, 240, outline.DPIFile, 79 / 240. * 25.4},
+		{"JPEG Exif per cm", withSegment(outlinetest.JpegOf(p), 0xe1, append([]byte("Exif\x00\x00"),
+			exif(1, 100, 3)...)), outline.Options{}, 254, outline.DPIFile, 79 / 254. * 25.4},
+		{"absurd resolution", withChunk(outlinetest.PngOf(p), "pHYs", []byte{0, 0, 0, 1, 0, 0, 0, 1, 1}),
+			outline.Options{}, 300, outline.DPIAssumed, 79 / 300. * 25.4},
+		{"typed", withChunk(outlinetest.PngOf(p), "pHYs", phys), outline.Options{DPI: 100}, 100, outline.DPITyped,
+			79 / 100. * 25.4},
+		{"typed height", withChunk(outlinetest.PngOf(p), "pHYs", phys), outline.Options{HeightMM: 50.8}, 50,
+			outline.DPIHeight, 79 / 50. * 25.4},
+		{"typed height, oblong pixels", withChunk(outlinetest.PngOf(p), "pHYs", wide), outline.Options{HeightMM: 50.8},
+			50, outline.DPIHeight, 79 / 25. * 25.4},
 	} {
-		r, err := Read(c.data, c.name, c.o)
-		if err != nil {
-			t.Error(err)
-			continue
-		}
-		if math.Abs(r.DPI/c.dpi-1) > 1e-9 || r.DPISource != c.source || math.Abs(r.WidthMM/c.width-1) > 1e-9 {
-			t.Errorf("%s: %g dpi (%s), %g mm wide, not %g (%s), %g", c.name, r.DPI, r.DPISource, r.WidthMM, c.dpi, c.source, c.width)
-		}
-		if said := strings.Contains(strings.Join(r.Left, " "), "300 dpi is assumed"); said != (c.source == outline.DPIAssumed) {
-			t.Errorf("%s: told %q", c.name, r.Left)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			r, err := Read(c.data, c.name, c.o)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			if math.Abs(r.DPI/c.dpi-1) > 1e-9 || r.DPISource != c.source || math.Abs(r.WidthMM/c.width-1) > 1e-9 {
+				t.Errorf("%g dpi (%s), %g mm wide, not %g (%s), %g", r.DPI, r.DPISource, r.WidthMM, c.dpi,
+					c.source, c.width)
+			}
+			if said := strings.Contains(strings.Join(r.Left, " "),
+				"300 dpi is assumed"); said != (c.source == outline.DPIAssumed) {
+				t.Errorf("told %q", r.Left)
+			}
+		})
 	}
 }
 
@@ -242,37 +288,47 @@ func TestOrientation(t *testing.T) {
 		7: func(x, y int) (int, int) { return w - 1 - y, h - 1 - x },
 		8: func(x, y int) (int, int) { return y, h - 1 - x },
 	} {
-		sw, sh := w, h
-		if turn >= 5 {
-			sw, sh = h, w
-		}
-		stored := image.NewGray(image.Rect(0, 0, sw, sh))
-		for y := range sh {
-			for x := range sw {
-				u, v := from(x, y)
-				stored.SetGray(x, y, color.Gray{upright.GrayAt(u, v).Y})
+		t.Run(fmt.Sprintf("orientation %v", turn), func(t *testing.T) {
+			sw, sh := w, h
+			if turn >= 5 {
+				sw, sh = h, w
 			}
-		}
-		r, err := Read(withChunk(outlinetest.PngOf(stored), "eXIf", exif(turn, 150, 2)), "", outline.Options{})
-		if err != nil {
-			t.Errorf("orientation %d: %v", turn, err)
-			continue
-		}
-		if d := outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 0.05); d > 1e-3 || r.WidthPX != w || r.HeightPX != h {
-			t.Errorf("orientation %d: outline is %.4f mm off, size %d × %d", turn, d, r.WidthPX, r.HeightPX)
-		}
+			stored := image.NewGray(image.Rect(0, 0, sw, sh))
+			for y := range sh {
+				for x := range sw {
+					u, v := from(x, y)
+					stored.SetGray(x, y, color.Gray{upright.GrayAt(u, v).Y})
+				}
+			}
+			r, err := Read(withChunk(outlinetest.PngOf(stored), "eXIf", exif(turn, 150, 2)), "", outline.Options{})
+			if err != nil {
+				t.Errorf("orientation %d: %v", turn, err)
+				return
+			}
+			if d := outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 0.05); d > 1e-3 ||
+				r.WidthPX != w ||
+				r.HeightPX != h {
+				t.Errorf("orientation %d: outline is %.4f mm off, size %d × %d", turn, d, r.WidthPX, r.HeightPX)
+			}
+		})
 	}
 }
 
 func FuzzRead(f *testing.F) {
-	disc := outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(3, 3, 2), geometry.Reversed(outlinetest.Circle(3, 3, 1))}}, 6, 6, 100, 255, 0, 3)
+	disc := outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(3, 3, 2),
+		geometry.Reversed(outlinetest.Circle(3, 3, 1))}}, 6, 6, 100, 255, 0, 3)
 	f.Add(outlinetest.PngOf(disc), 0.0, false)
 	f.Add(outlinetest.JpegOf(disc), 0.4, true)
 	f.Add(withSegment(outlinetest.JpegOf(disc), 0xe1, append([]byte("Exif\x00\x00"), exif(6, 240, 2)...)), 0.0, false)
 	f.Add(outlinetest.PngHeader(20000, 20000), 0.0, false)
-	f.Add([]byte("GIF89a\x02\x00\x02\x00\x80\x00\x00\x00\x00\x00\xff\xff\xff,\x00\x00\x00\x00\x02\x00\x02\x00\x00\x02\x02D\n\x00;"), 0.5, false)
-	f.Add([]byte("BM\x3a\x00\x00\x00\x00\x00\x00\x00\x36\x00\x00\x00\x28\x00\x00\x00\x01\x00\x00\x00\x01\x00\x00\x00\x01\x00\x18\x00"), 0.5, false)
-	f.Add([]byte("RIFF\x1a\x00\x00\x00WEBPVP8L\x0d\x00\x00\x00/\x00\x00\x00\x10\x07\x10\x11\x11\x88\x88\xfe\x07\x00"), 0.5, false)
+	f.Add([]byte(
+		"GIF89a\x02\x00\x02\x00\x80\x00\x00\x00\x00\x00\xff\xff\xff,\x00\x00\x00\x00\x02\x00\x02\x00\x00\x02"+
+			"\x02D\n\x00;"), 0.5, false)
+	f.Add([]byte(
+		"BM\x3a\x00\x00\x00\x00\x00\x00\x00\x36\x00\x00\x00\x28\x00\x00\x00\x01\x00\x00\x00\x01\x00\x00\x00\x01"+
+			"\x00\x18\x00"), 0.5, false)
+	f.Add([]byte("RIFF\x1a\x00\x00\x00WEBPVP8L\x0d\x00\x00\x00/\x00\x00\x00\x10\x07\x10\x11\x11\x88\x88\xfe\x07\x00"),
+		0.5, false)
 	for _, d := range outlinetest.Drawings {
 		f.Add([]byte(d.SVG), 0.0, false)
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
@@ -28,7 +29,7 @@ func (in *checkInput) run(report progress.Func) (*checked, error) {
 }
 
 // checkReport checks a draft's whole panel.
-func checkReport(d pattern.Draft) (sheet.Report, error) {
+func checkReport(d draft.Draft) (sheet.Report, error) {
 	return new(lastChecked).check("", d, nil)
 }
 
@@ -45,13 +46,13 @@ type lastChecked struct {
 }
 
 // check checks a draft that was sent as a text, and remembers it.
-func (k *lastChecked) check(text string, d pattern.Draft, report progress.Func) (sheet.Report, error) {
+func (k *lastChecked) check(text string, d draft.Draft, report progress.Func) (sheet.Report, error) {
 	*k = lastChecked{}
 	l, err := layoutOf(d)
 	if err != nil {
 		return sheet.Report{}, err
 	}
-	r, err := panel.CheckTold(l, report)
+	r, err := panel.CheckWithProgress(l, report)
 	if err != nil {
 		return sheet.Report{}, err
 	}

@@ -11,9 +11,10 @@ import (
 // cutting is what the inputs of the verbs that write cut files have in common.
 type cutting struct {
 	drafted
-	Format  cutfile.Format           `json:"format"` // empty: the first of the table
-	Cut     choices[cutplan.Options] `json:"cut"`
-	Unsound []string                 `json:"unsound"` // why the sheet does not hold, as the person knows; the cut file carries it
+	Format cutfile.Format           `json:"format"` // empty: the first of the table
+	Cut    choices[cutplan.Options] `json:"cut"`
+	// why the sheet does not hold, as the person knows; the cut file carries it
+	Unsound []string `json:"unsound"`
 
 	path string
 	even bool // write the file though the sheet does not hold

@@ -16,7 +16,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -35,8 +35,10 @@ func TestGroupsAsTheTablesHaveThem(t *testing.T) {
 	want := []struct {
 		symbol     string
 		order, ops int
-	}{{"p1", 1, 1}, {"p2", 2, 2}, {"pm", 2, 2}, {"pg", 2, 2}, {"cm", 2, 4}, {"p2mm", 4, 4}, {"p2mg", 4, 4}, {"p2gg", 4, 4},
-		{"c2mm", 4, 8}, {"p4", 4, 4}, {"p4mm", 8, 8}, {"p4gm", 8, 8}, {"p3", 3, 3}, {"p3m1", 6, 6}, {"p31m", 6, 6}, {"p6", 6, 6}, {"p6mm", 12, 12}}
+	}{{"p1", 1, 1}, {"p2", 2, 2}, {"pm", 2, 2}, {"pg", 2, 2}, {"cm", 2, 4}, {"p2mm", 4, 4}, {"p2mg", 4, 4},
+		{"p2gg", 4, 4},
+		{"c2mm", 4, 8}, {"p4", 4, 4}, {"p4mm", 8, 8}, {"p4gm", 8, 8}, {"p3", 3, 3}, {"p3m1", 6, 6}, {"p31m", 6, 6},
+		{"p6", 6, 6}, {"p6mm", 12, 12}}
 	if len(rows) != len(want) {
 		t.Fatalf("%d rows", len(rows))
 	}
@@ -87,7 +89,8 @@ func TestCheckTellsByItsError(t *testing.T) {
 		t.Fatalf("the demo does not hold: %v\n%.600s", err, out.String())
 	}
 	var r sheet.Report
-	if err := json.Unmarshal(out.Bytes(), &r); err != nil || !r.Sound || r.Counts.Copies == 0 || r.NarrowestBetween == nil {
+	if err := json.Unmarshal(out.Bytes(), &r); err != nil || !r.Sound || r.Counts.Copies == 0 ||
+		r.NarrowestBetween == nil {
 		t.Errorf("%+v %v", r.Counts, err)
 	}
 	d, err := readDraft(demoFile)
@@ -111,11 +114,11 @@ func TestCheckTellsByItsError(t *testing.T) {
 // recognise prints the keys it promises, whatever there is to tell, and says so when there is nothing to look at.
 func TestRecogniseSaysWhatIsThere(t *testing.T) {
 	square := orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, 5}, {-5, -5}}}}
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: square}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
-	write := func(d pattern.Draft) string {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square", Outline: square}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 9}, Scale: 1}}
+	write := func(d draft.Draft) string {
 		path := filepath.Join(t.TempDir(), "field.openwork.json")
 		if err := os.WriteFile(path, d.Encode(), 0o644); err != nil {
 			t.Fatal(err)
@@ -134,10 +137,12 @@ func TestRecogniseSaysWhatIsThere(t *testing.T) {
 	}
 	decode := json.NewDecoder(&out)
 	decode.DisallowUnknownFields()
-	if err := decode.Decode(&got); err != nil || got.Chosen == nil || got.Actual == nil || got.Order == nil || got.Primitive == nil {
+	if err := decode.Decode(&got); err != nil || got.Chosen == nil || got.Actual == nil || got.Order == nil ||
+		got.Primitive == nil {
 		t.Fatalf("%+v %v", got, err)
 	}
-	if *got.Chosen != "p1" || *got.Actual != "p4mm" || *got.Order != 8 || *got.Primitive != [2][2]float64{{40, 0}, {0, 40}} {
+	if *got.Chosen != "p1" || *got.Actual != "p4mm" || *got.Order != 8 ||
+		*got.Primitive != [2][2]float64{{40, 0}, {0, 40}} {
 		t.Errorf("a square in a square cell is %s of order %d on %v", *got.Actual, *got.Order, *got.Primitive)
 	}
 	kinds := map[string]int{}
@@ -157,12 +162,14 @@ func TestRecogniseSaysWhatIsThere(t *testing.T) {
 	d.Repeat.B = 30
 	d.Silhouettes[0].Outline = orb.MultiPolygon{{{{0, 0}, {9, 0}, {2, 4}, {0, 0}}}}
 	out.Reset()
-	if err := run([]string{"recognise", write(d)}, &out); err != nil || !strings.Contains(out.String(), `"elements": []`) {
+	if err := run([]string{"recognise", write(d)}, &out); err != nil ||
+		!strings.Contains(out.String(), `"elements": []`) {
 		t.Errorf("a field without elements prints %s %v", out.String(), err)
 	}
 	d.Motifs = nil
 	out.Reset()
-	if err := run([]string{"recognise", write(d)}, &out); err == nil || !strings.Contains(err.Error(), "empty") || out.Len() > 0 {
+	if err := run([]string{"recognise", write(d)}, &out); err == nil || !strings.Contains(err.Error(), "empty") ||
+		out.Len() > 0 {
 		t.Errorf("an empty field gives %v and prints %q", err, out.String())
 	}
 }
@@ -180,7 +187,7 @@ func TestLinkAndBack(t *testing.T) {
 	if err := run([]string{"open", "https://example.org/bench/" + fragment}, &out); err != nil {
 		t.Fatal(err)
 	}
-	got, err := pattern.Decode(&out)
+	got, err := draft.Decode(&out)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -203,15 +210,17 @@ func TestLinkAndBack(t *testing.T) {
 func TestCutAndPictureWriteFiles(t *testing.T) {
 	dir := t.TempDir()
 	for file, verb := range map[string]string{"a.svg": "cut", "a.dxf": "cut", "a.pdf": "cut", "a.png": "picture"} {
-		path := filepath.Join(dir, file)
-		var out bytes.Buffer
-		if err := run([]string{verb, demoFile, "-o", path}, &out); err != nil {
-			t.Fatal(err)
-		}
-		data, err := os.ReadFile(path)
-		if err != nil || len(data) < 1000 {
-			t.Errorf("%s wrote %d bytes: %v", verb, len(data), err)
-		}
+		t.Run(file, func(t *testing.T) {
+			path := filepath.Join(dir, file)
+			var out bytes.Buffer
+			if err := run([]string{verb, demoFile, "-o", path}, &out); err != nil {
+				t.Fatal(err)
+			}
+			data, err := os.ReadFile(path)
+			if err != nil || len(data) < 1000 {
+				t.Errorf("%s wrote %d bytes: %v", verb, len(data), err)
+			}
+		})
 	}
 }
 
@@ -220,7 +229,7 @@ func TestTraceScan(t *testing.T) {
 	if err := run([]string{"trace", "../../testdata/drawings/carp-scan.png"}, &out); err != nil {
 		t.Fatal(err)
 	}
-	var s []pattern.Silhouette
+	var s []draft.Silhouette
 	if err := json.Unmarshal(out.Bytes(), &s); err != nil || len(s) != 1 {
 		t.Fatalf("%d pieces: %v", len(s), err)
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // What inputs and outputs of verbs may have, each by a method:
@@ -57,13 +58,13 @@ var errUsage = errors.New("bad use")
 type drafted struct {
 	Text string `json:"draft"` // the draft's file, as the page sends it
 
-	draft pattern.Draft
+	draft draft.Draft
 }
 
 func (d *drafted) open() error { return decode(d.Text, &d.draft) }
 
-func decode(text string, to *pattern.Draft) (err error) {
-	*to, err = pattern.Decode(strings.NewReader(text))
+func decode(text string, to *draft.Draft) (err error) {
+	*to, err = draft.Decode(strings.NewReader(text))
 	return err
 }
 
@@ -76,26 +77,26 @@ func (d *drafted) take(path string) (err error) {
 func (d drafted) layout() (*pattern.Layout, error) { return layoutOf(d.draft) }
 
 // layoutOf lays a draft out.
-func layoutOf(d pattern.Draft) (*pattern.Layout, error) {
+func layoutOf(d draft.Draft) (*pattern.Layout, error) {
 	return pattern.NewLayout(d, pattern.NewShapes())
 }
 
 // readDraft reads a draft from a file, or from standard input for "-".
-func readDraft(path string) (pattern.Draft, error) {
+func readDraft(path string) (draft.Draft, error) {
 	if path == "-" {
-		return pattern.Decode(os.Stdin)
+		return draft.Decode(os.Stdin)
 	}
 
 	file, err := os.Open(path)
 	if err != nil {
-		return pattern.Draft{}, err
+		return draft.Draft{}, err
 	}
 	defer file.Close()
-	if info, err := file.Stat(); err == nil && info.Size() > pattern.MaxDraftBytes {
-		return pattern.Draft{}, fmt.Errorf("%s: the draft has more than %d MB", path, pattern.MaxDraftBytes>>20)
+	if info, err := file.Stat(); err == nil && info.Size() > draft.MaxDraftBytes {
+		return draft.Draft{}, fmt.Errorf("%s: the draft has more than %d MB", path, draft.MaxDraftBytes>>20)
 	}
 
-	d, err := pattern.Decode(file)
+	d, err := draft.Decode(file)
 	if err != nil {
 		return d, fmt.Errorf("%s: %w", path, err)
 	}

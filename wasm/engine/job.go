@@ -59,7 +59,8 @@ func (in *jobInput) declare(f flagSet) {
 	f.Float64Var(&o.Density, "density", 0, "of the stock, in kg/m³; 0: by the stock's name")
 	f.StringVar(&o.Address, "address", "", "of the page that opens links, for the QR code")
 	f.StringVar(&o.Date, "date", "", "the date on the sheet")
-	f.Float64Var(&o.Cut.Holes.Diameter, "holes", o.Cut.Holes.Diameter, "diameter of the cut file's registration holes in mm; 0: none")
+	f.Float64Var(&o.Cut.Holes.Diameter, "holes", o.Cut.Holes.Diameter,
+		"diameter of the cut file's registration holes in mm; 0: none")
 	f.StringVar((*string)(&o.Cut.Holes.Layer), "holes-on", string(cutplan.Mark), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Cut.Label.Height, "label", o.Cut.Label.Height, "height of the cut file's label in mm; 0: no label")
 	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: no care")

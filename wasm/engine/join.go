@@ -23,8 +23,9 @@ func (*joinInput) usual() *joinInput {
 }
 
 func (in *joinInput) declare(f flagSet) {
-	f.StringVar(&in.path, "o", "", "the files to write; -1, -2 and so on come before the ending, which says what they are: "+
-		cutfile.Named(", ", " or ", ""))
+	f.StringVar(&in.path, "o", "",
+		"the files to write; -1, -2 and so on come before the ending, which says what they are: "+
+			cutfile.Named(", ", " or ", ""))
 	in.cutting.declare(f)
 	bedFlag(f, &in.Sheets.options.Bed)
 }
@@ -71,6 +72,7 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 		out.Files = append(out.Files, joinFile{p.Number, from, all.Len() - from, made})
 		report.Within(0.7, 1).Of(k+1, len(j.Parts))
 	}
+
 	out.data = all.Bytes()
 	return out, nil
 }

@@ -58,23 +58,26 @@ func run(args []string, out io.Writer) error {
 // usage is the help text: every verb of the command line and what it gives.
 func usage() string {
 	var b strings.Builder
-	b.WriteString("Openwork's engine. A DRAFT is a file, or - for standard input. Lengths are millimetres, y upward.\n\n")
+	b.WriteString("Openwork's engine. A DRAFT is a file, or - for standard input. Lengths are millimetres, y " +
+		"upward.\n\n")
 	for _, v := range verbs {
 		if side, ok := v.(lineSide); ok {
 			use, about := words(side)
 			fmt.Fprintf(&b, "  %s\n      %s\n", use, about)
 		}
 	}
-	b.WriteString("\nResults go to standard output, errors to standard error. Exit status 0: done (check: it holds);\n" +
-		"1: it does not hold, and cut, steps and join wrote no file; 2: bad input or use. " +
-		"Files come whole or not at all. -h after a verb explains its flags.\n")
+	b.WriteString(
+		"\nResults go to standard output, errors to standard error. Exit status 0: done (check: it holds);\n" +
+			"1: it does not hold, and cut, steps and join wrote no file; 2: bad input or use. " +
+			"Files come whole or not at all. -h after a verb explains its flags.\n")
 	return b.String()
 }
 
 // words returns how a verb's command line is written and what it does, with the endings of cut files put in.
 func words(v lineSide) (use, about string) {
 	use, about = v.words()
-	return strings.ReplaceAll(use, "ENDINGS", cutfile.Named("|", "|", "")), strings.ReplaceAll(about, "ENDINGS", cutfile.Named(", ", " or ", ""))
+	return strings.ReplaceAll(use, "ENDINGS", cutfile.Named("|", "|", "")),
+		strings.ReplaceAll(about, "ENDINGS", cutfile.Named(", ", " or ", ""))
 }
 
 // lineSide is what the command line asks of a verb.

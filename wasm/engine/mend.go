@@ -61,7 +61,8 @@ func (in *mendInput) run(progress.Func) (*mended, error) {
 
 	if len(p.Grown) > 0 {
 		m.Text += " The panel is too crowded to do that without making something else worse: it now has " +
-			sheet.TellGrown(before.Totals, p.After.Totals, sheet.Fault) + ". Make the repeat larger or the silhouettes smaller."
+			sheet.SummaryOfGrown(before.Totals, p.After.Totals, sheet.Fault) +
+			". Make the repeat larger or the silhouettes smaller."
 	}
 	return m, nil
 }

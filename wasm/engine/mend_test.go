@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -15,18 +16,18 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 )
 
 // mend prints the draft with ties, in which check finds no island, and prints that again as it is.
 func TestMendPrintsTheDraftTied(t *testing.T) {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p2gg", A: 150, B: 120, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "frame", Name: "Frame", Outline: geometry.Orient(orb.MultiPolygon{{
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p2gg", A: 150, B: 120, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "frame", Name: "Frame", Outline: geometry.Orient(orb.MultiPolygon{{
 		{{-20, -20}, {20, -20}, {20, 20}, {-20, 20}, {-20, -20}}, {{-9, -9}, {9, -9}, {9, 9}, {-9, 9}, {-9, -9}}}})}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "frame", At: [2]float64{35, 30}, Scale: 1}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "frame", At: [2]float64{35, 30}, Scale: 1}}
 	path := filepath.Join(t.TempDir(), "frame.openwork.json")
 	write := func(text []byte) {
 		if err := os.WriteFile(path, text, 0o644); err != nil {
@@ -38,7 +39,7 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	if err := run([]string{"mend", path}, &out); err != nil {
 		t.Fatal(err)
 	}
-	got, err := pattern.DecodeBytes(out.Bytes())
+	got, err := draft.DecodeBytes(out.Bytes())
 	if err != nil || len(got.Ties) < 2 {
 		t.Fatalf("%d ties, %v", len(got.Ties), err)
 	}
@@ -51,20 +52,23 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 	if err := run([]string{"mend", path}, &again); err != nil || again.String() != out.String() {
 		t.Errorf("mended twice, it is another draft (%v)", err)
 	}
-	for want, d := range map[string]pattern.Draft{"Every piece of sheet is held; no tie is needed.": got,
+	for want, d := range map[string]draft.Draft{"Every piece of sheet is held; no tie is needed.": got,
 		" ties were added, and every piece of sheet is held.": d} {
-		if m, err := (&mendInput{drafted{draft: d}}).run(nil); err != nil || !strings.HasSuffix(m.Text, want) {
-			t.Errorf("%q, %v", m.Text, err)
-		}
+		t.Run(want, func(t *testing.T) {
+			if m, err := (&mendInput{drafted{draft: d}}).run(nil); err != nil || !strings.HasSuffix(m.Text, want) {
+				t.Errorf("%q, %v", m.Text, err)
+			}
+		})
 	}
 	// The opening reaches beyond the sheet on every side: there is nothing to tie its middle to.
-	d.Panel = pattern.Panel{Width: 240, Height: 240}
-	d.Field = pattern.Field{Margin: 5, Origin: [2]float64{120, 120}, Edge: pattern.Touching}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 9000, B: 9000, Gamma: 90}
+	d.Panel = draft.Panel{Width: 240, Height: 240}
+	d.Field = draft.Field{Margin: 5, Origin: [2]float64{120, 120}, Edge: draft.Touching}
+	d.Repeat = draft.Repeat{Group: "p1", A: 9000, B: 9000, Gamma: 90}
 	d.Motifs[0].At, d.Motifs[0].Scale = [2]float64{}, 12
 	write(d.Encode())
 	out.Reset()
-	if err := run([]string{"mend", path}, &out); err == nil || !strings.Contains(err.Error(), "(120.0, 120.0) mm") || out.Len() > 0 {
+	if err := run([]string{"mend", path}, &out); err == nil || !strings.Contains(err.Error(), "(120.0, 120.0) mm") ||
+		out.Len() > 0 {
 		t.Errorf("a frame larger than the sheet gives %v and prints %q", err, out.String())
 	}
 }
@@ -76,7 +80,7 @@ func TestMendsAfterACheck(t *testing.T) {
 	loose := patterntest.Demo(t)
 	loose.Motifs[1].At[1] += 4
 	var alone [2][]sheet.Mend
-	for k, d := range []pattern.Draft{crowded, loose} {
+	for k, d := range []draft.Draft{crowded, loose} {
 		var err error
 		if alone[k], err = new(lastChecked).mends(string(d.Encode()), d, nil); err != nil || len(alone[k]) == 0 {
 			t.Fatalf("%v, %v", alone[k], err)
@@ -84,19 +88,21 @@ func TestMendsAfterACheck(t *testing.T) {
 	}
 	var last lastChecked
 	for _, step := range []struct{ checked, asked int }{{0, 0}, {1, 1}, {1, 0}} {
-		d := []pattern.Draft{crowded, loose}
-		want, err := checkReport(d[step.checked])
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, err := last.check(string(d[step.checked].Encode()), d[step.checked], nil)
-		if err != nil || !reflect.DeepEqual(got, want) {
-			t.Errorf("%+v: another report (%v)", step, err)
-		}
-		offered, err := last.mends(string(d[step.asked].Encode()), d[step.asked], nil)
-		if err != nil || !reflect.DeepEqual(offered, alone[step.asked]) {
-			t.Errorf("%+v: other mends (%v)", step, err)
-		}
+		t.Run(fmt.Sprintf("draft %d checked, %d asked", step.checked, step.asked), func(t *testing.T) {
+			d := []draft.Draft{crowded, loose}
+			want, err := checkReport(d[step.checked])
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := last.check(string(d[step.checked].Encode()), d[step.checked], nil)
+			if err != nil || !reflect.DeepEqual(got, want) {
+				t.Errorf("%+v: another report (%v)", step, err)
+			}
+			offered, err := last.mends(string(d[step.asked].Encode()), d[step.asked], nil)
+			if err != nil || !reflect.DeepEqual(offered, alone[step.asked]) {
+				t.Errorf("%+v: other mends (%v)", step, err)
+			}
+		})
 	}
 }
 
@@ -114,7 +120,7 @@ func TestMendSaysWhatIsWorse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tied, err := pattern.DecodeBytes([]byte(m.Draft))
+	tied, err := draft.DecodeBytes([]byte(m.Draft))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,7 +128,7 @@ func TestMendSaysWhatIsWorse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	worse := sheet.TellGrown(before.Totals, after.Totals, sheet.Fault)
+	worse := sheet.SummaryOfGrown(before.Totals, after.Totals, sheet.Fault)
 	if worse == "" || !strings.Contains(m.Text, "it now has "+worse+".") {
 		t.Errorf("%q, and there are now %q", m.Text, worse)
 	}

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/mends"
@@ -17,7 +17,7 @@ func (in *mendsInput) run(report progress.Func) ([]sheet.Mend, error) {
 }
 
 // mends finds what would put a draft right, one that may have been checked just now.
-func (k *lastChecked) mends(text string, d pattern.Draft, report progress.Func) ([]sheet.Mend, error) {
+func (k *lastChecked) mends(text string, d draft.Draft, report progress.Func) ([]sheet.Mend, error) {
 	if k.layout == nil || k.draft != text {
 		if _, err := k.check(text, d, report.Within(0, 0.3)); err != nil {
 			return nil, err

@@ -3,7 +3,7 @@ package main
 import (
 	"io"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 	"openwork/pattern/progress"
 )
@@ -19,7 +19,7 @@ func (in *openInput) take(address string) error {
 }
 
 // opened is the draft of a link.
-type opened struct{ draft pattern.Draft }
+type opened struct{ draft draft.Draft }
 
 func (*openInput) usual() *openInput { return &openInput{} }
 

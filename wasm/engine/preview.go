@@ -11,15 +11,16 @@ import (
 
 // traced is what the page shows of a tracing.
 type traced struct {
-	Pieces  string       `json:"pieces"` // the silhouettes' JSON, for the editor
-	List    []tracedSize `json:"list"`
-	Width   float64      `json:"width"` // of the picture, mm
-	Height  float64      `json:"height"`
-	DPI     float64      `json:"dpi"`
-	Source  string       `json:"source"`
-	Level   float64      `json:"level"`
-	Left    []string     `json:"left"`
-	Crop    [4]int       `json:"crop"` // what was read: left, top, right, bottom in picture px; zeros for an SVG drawing
+	Pieces string       `json:"pieces"` // the silhouettes' JSON, for the editor
+	List   []tracedSize `json:"list"`
+	Width  float64      `json:"width"` // of the picture, mm
+	Height float64      `json:"height"`
+	DPI    float64      `json:"dpi"`
+	Source string       `json:"source"`
+	Level  float64      `json:"level"`
+	Left   []string     `json:"left"`
+	// what was read: left, top, right, bottom in picture px; zeros for an SVG drawing
+	Crop    [4]int       `json:"crop"`
 	Narrow  []narrow     `json:"narrow"`
 	Preview previewPaths `json:"preview"`
 
@@ -52,7 +53,8 @@ type previewPaths struct {
 // preview makes the page's view of a tracing.
 func preview(r outline.Result, pieces string) *traced {
 	out := &traced{Pieces: pieces, List: []tracedSize{}, Width: r.WidthMM, Height: r.HeightMM,
-		DPI: r.DPI, Source: r.DPISource, Level: r.Level, Left: append([]string{}, r.Left...), Crop: r.Crop, Narrow: []narrow{},
+		DPI: r.DPI, Source: r.DPISource, Level: r.Level, Left: append([]string{}, r.Left...), Crop: r.Crop,
+		Narrow:  []narrow{},
 		Preview: previewPaths{W: r.WidthPX, H: r.HeightPX, Paths: []string{}}}
 	for _, n := range r.Narrow {
 		out.Narrow = append(out.Narrow, narrow{n.Kind, n.At, [2][2]float64{n.Ends[0], n.Ends[1]}, n.Width,

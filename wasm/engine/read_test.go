@@ -24,7 +24,8 @@ func (e *endless) Read(p []byte) (int, error) {
 func TestReadingStopsAtTheLimit(t *testing.T) {
 	const limit = 1 << 20
 	e := &endless{}
-	if data, err := readUpTo(e, "a pipe", limit); err == nil || data != nil || err.Error() != "a pipe has more than 1 MB; files up to 1 MB are read" || e.n > limit+1 {
+	if data, err := readUpTo(e, "a pipe", limit); err == nil || data != nil ||
+		err.Error() != "a pipe has more than 1 MB; files up to 1 MB are read" || e.n > limit+1 {
 		t.Errorf("%d bytes were read, %d kept: %v", e.n, len(data), err)
 	}
 	if data, err := readUpTo(bytes.NewReader(make([]byte, limit)), "a file", limit); err != nil || len(data) != limit {
@@ -39,7 +40,7 @@ func TestReadingStopsAtTheLimit(t *testing.T) {
 func TestHugeFilesAreRefusedUnread(t *testing.T) {
 	for _, c := range []struct {
 		name, verb, want string
-		most             uint64 // bytes that refusing may allocate
+		limit            uint64 // bytes that refusing may allocate
 	}{
 		{"huge.png", "trace", "has 2048 MB; files up to 128 MB are read", 1 << 20},
 		{"huge.svg", "trace", "has 2048 MB; files up to 128 MB are read", 1 << 20},
@@ -61,7 +62,7 @@ func TestHugeFilesAreRefusedUnread(t *testing.T) {
 			if err == nil || errors.Is(err, errUnsound) || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("%v", err)
 			}
-			if n := after.TotalAlloc - before.TotalAlloc; n > c.most {
+			if n := after.TotalAlloc - before.TotalAlloc; n > c.limit {
 				t.Errorf("%d bytes were allocated", n)
 			}
 		})

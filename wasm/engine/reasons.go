@@ -4,14 +4,14 @@ import (
 	"fmt"
 	"strings"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
 // holding looks whether a draft's sheet holds before it is cut. Where it does not, the error is errUnsound with the
 // reasons; with unsound it is nil, and the sentences are those that the cut file carries. A panel without an opening is
 // refused either way: there is nothing to cut.
-func holding(d pattern.Draft, unsound bool) ([]string, error) {
+func holding(d draft.Draft, unsound bool) ([]string, error) {
 	r, err := checkReport(d)
 	if err != nil {
 		return nil, err
@@ -20,21 +20,21 @@ func holding(d pattern.Draft, unsound bool) ([]string, error) {
 	case r.Sound:
 		return nil, nil
 	case r.Of(sheet.Empty, sheet.Fault).Count > 0:
-		return nil, fmt.Errorf("%w, and no file was written:\n%s", errUnsound, toldReasons(r))
+		return nil, fmt.Errorf("%w, and no file was written:\n%s", errUnsound, reasonLines(r))
 	case unsound:
 		return r.Reasons(), nil
 	}
-	return nil, fmt.Errorf("%w, and no file was written (with -unsound it would be):\n%s", errUnsound, toldReasons(r))
+	return nil, fmt.Errorf("%w, and no file was written (with -unsound it would be):\n%s", errUnsound, reasonLines(r))
 }
 
-// fewTold faults of a kind are told with their places, the worst of them; the rest are counted.
-const fewTold = 5
+// maxPlaces faults of a kind are listed with their places, the worst of them; the rest are counted.
+const maxPlaces = 5
 
-// toldReasons are the lines that tell a person why a sheet does not hold: for each kind how many there are, and below
+// reasonLines are the lines that tell a person why a sheet does not hold: for each kind how many there are, and below
 // it where the worst are.
-func toldReasons(r sheet.Report) string {
+func reasonLines(r sheet.Report) string {
 	var out []string
-	for _, k := range r.Faults(fewTold) {
+	for _, k := range r.Faults(maxPlaces) {
 		switch head := k.Count(); {
 		case len(k.Worst) == 0:
 			out = append(out, head)

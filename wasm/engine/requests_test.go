@@ -15,6 +15,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // requestVerbs are the worker's verbs in the table's order, and one that is none.
@@ -29,12 +30,13 @@ func requestVerbs() []string {
 }
 
 // small is a draft that every verb is quick with: one square on a panel of 60 × 60 mm.
-func small() pattern.Draft {
-	d := pattern.Default()
-	d.Panel, d.Field.Margin, d.Field.Origin = pattern.Panel{Width: 60, Height: 60}, 5, [2]float64{30, 30}
-	d.Repeat = pattern.Repeat{Group: "p2", A: 30, B: 30, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{{{-3, -3}, {4, -3}, {4, 3}, {-3, 3}, {-3, -3}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 8}, Scale: 1}}
+func small() draft.Draft {
+	d := draft.Default()
+	d.Panel, d.Field.Margin, d.Field.Origin = draft.Panel{Width: 60, Height: 60}, 5, [2]float64{30, 30}
+	d.Repeat = draft.Repeat{Group: "p2", A: 30, B: 30, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square",
+		Outline: orb.MultiPolygon{{{{-3, -3}, {4, -3}, {4, 3}, {-3, 3}, {-3, -3}}}}}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{7, 8}, Scale: 1}}
 	return d
 }
 
@@ -132,9 +134,12 @@ func TestRequests(t *testing.T) {
 func FuzzRequest(f *testing.F) {
 	names := requestVerbs()
 	text := string(small().Encode())
-	for k, args := range []string{`{}`, `{"width": 20, "height": 20}`, `{"sheets": {"bed": {"width": 40, "height": 45}}}`, `{"cut": {"apart": 5, "unchecked": true}, "format": "dxf"}`,
-		`{"motif": "m", "way": "keep"}`, `{"study": {"paper": "A3"}}`, `{"job": {"rate": 60}}`, `{"picture": {"width": 40, "base": "#102030"}}`,
-		`{"options": {"pencil": true, "specks": 2, "crop": [1, 2, 70, 60]}, "name": "dot.png"}`, `{"unsound": ["An island drops out."]}`} {
+	for k, args := range []string{`{}`, `{"width": 20, "height": 20}`,
+		`{"sheets": {"bed": {"width": 40, "height": 45}}}`, `{"cut": {"apart": 5, "unchecked": true}, "format": "dxf"}`,
+		`{"motif": "m", "way": "keep"}`, `{"study": {"paper": "A3"}}`, `{"job": {"rate": 60}}`,
+		`{"picture": {"width": 40, "base": "#102030"}}`,
+		`{"options": {"pencil": true, "specks": 2, "crop": [1, 2, 70, 60]}, "name": "dot.png"}`,
+		`{"unsound": ["An island drops out."]}`} {
 		for verb := range names {
 			if (verb+k)%3 == 0 {
 				f.Add(byte(verb), args, text, []byte(nil))
@@ -143,13 +148,15 @@ func FuzzRequest(f *testing.F) {
 	}
 	tracing := byte(slices.Index(names, "trace"))
 	f.Add(tracing, `{"name": "dot.png"}`, text, dot())
-	f.Add(tracing, `{"name": "a.svg"}`, text, []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40"><path d="M5 5h30v30H5z"/></svg>`))
-	f.Fuzz(func(t *testing.T, verb byte, args, draft string, in []byte) {
+	f.Add(tracing, `{"name": "a.svg"}`, text,
+		[]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40">`+
+			`<path d="M5 5h30v30H5z"/></svg>`))
+	f.Fuzz(func(t *testing.T, verb byte, args, given string, in []byte) {
 		sent := []byte(args)
 		var object map[string]json.RawMessage
 		if json.Unmarshal(sent, &object) == nil && object != nil {
 			if _, has := object["draft"]; !has {
-				quoted, err := json.Marshal(draft)
+				quoted, err := json.Marshal(given)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
-	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/stepping"
 )
@@ -78,11 +78,11 @@ func twoNumbers(s string) (a, b float64, err error) {
 }
 
 // bedFlag declares -bed; what it sets is nil until it is given.
-func bedFlag(f flagSet, bed **pattern.Bed) {
+func bedFlag(f flagSet, bed **draft.Bed) {
 	const usage = "what the machine takes, in mm, either way round: 600x900; otherwise the draft's sheet.bed"
 	f.Func("bed", usage, func(s string) error {
 		w, h, err := twoNumbers(s)
-		*bed = &pattern.Bed{Width: w, Height: h}
+		*bed = &draft.Bed{Width: w, Height: h}
 		return err
 	})
 }

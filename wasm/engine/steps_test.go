@@ -57,7 +57,8 @@ func TestJoinWritesAFileForEachPart(t *testing.T) {
 	}
 	for i, p := range got.Files {
 		data, err := os.ReadFile(names[i])
-		if err != nil || len(data) != p.Length || !bytes.HasPrefix(data, []byte("<?xml")) || !bytes.HasSuffix(data, []byte("</svg>\n")) {
+		if err != nil || len(data) != p.Length || !bytes.HasPrefix(data, []byte("<?xml")) ||
+			!bytes.HasSuffix(data, []byte("</svg>\n")) {
 			t.Errorf("%s holds %d bytes of %d: %v", names[i], len(data), p.Length, err)
 		}
 	}
@@ -69,17 +70,21 @@ func TestStepsAndJoinSayWhatIsWrong(t *testing.T) {
 		want string
 		use  bool
 	}{
-		{"steps FILE -bed 600 -o a.svg", "write them as 600x900", false}, // the flag package answers with the text alone
+		// the flag package answers with the text alone
+		{"steps FILE -bed 600 -o a.svg", "write them as 600x900", false},
 		{"steps FILE -o a.txt", "ends in .svg", true},
 		{"steps FILE -repeats 1.5x2 -o a.svg", "whole numbers", true},
 		{"steps FILE -repeats 0x2 -o a.svg", "between 1 and 1000", false},
 		{"steps FILE -bed 100x100 -o a.svg", "the bed takes 100 × 100 mm", false},
 		{"join FILE -bed 40x40 -o a.svg", "more than 40 parts", false},
 	} {
-		var out bytes.Buffer
-		err := run(strings.Fields(strings.Replace(c.args, "FILE", demoFile, 1)), &out)
-		if err == nil || !strings.Contains(err.Error(), c.want) || c.use != errors.Is(err, errUsage) || out.Len() > 0 {
-			t.Errorf("%s: %v", c.args, err)
-		}
+		t.Run(c.args, func(t *testing.T) {
+			var out bytes.Buffer
+			err := run(strings.Fields(strings.Replace(c.args, "FILE", demoFile, 1)), &out)
+			if err == nil || !strings.Contains(err.Error(), c.want) || c.use != errors.Is(err, errUsage) ||
+				out.Len() > 0 {
+				t.Errorf("%v", err)
+			}
+		})
 	}
 }

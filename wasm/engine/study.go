@@ -31,7 +31,8 @@ func (in *studyInput) declare(f flagSet) {
 	f.StringVar(&o.Way, "way", o.Way, "how pages lie: upright, lying, or fewer for whichever needs fewer pages")
 	f.Float64Var(&o.Margin, "margin", o.Margin, "that the printer leaves on every side, in mm")
 	f.Float64Var(&o.Overlap, "overlap", o.Overlap, "of neighbouring pages, in mm")
-	f.Float64Var(&o.Correction, "correction", o.Correction, "for a printer that is off, in percent: 3.09 where it makes 97 mm of 100")
+	f.Float64Var(&o.Correction, "correction", o.Correction,
+		"for a printer that is off, in percent: 3.09 where it makes 97 mm of 100")
 	f.StringVar((*string)(&o.Draw), "draw", string(o.Draw), "the openings: outlines, light or full")
 	f.BoolVar(&o.Pattern, "pattern", o.Pattern, "the openings at all")
 	f.BoolVar(&o.Cell, "cell", o.Cell, "the cells of the repeat")

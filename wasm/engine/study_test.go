@@ -34,22 +34,27 @@ func TestStudyAndJobWriteFiles(t *testing.T) {
 		return data
 	}
 	var small, large pages.Made
-	few, many := write(&large, "study", "-paper", "a3", "-draw", "full"), write(&small, "study", "-way", "upright", "-overlap", "20", "-marks=false", "-cell")
-	if large.Paper != "A3" || small.Paper != "A4" || small.Lying || large.Pages >= small.Pages || small.Pages != small.Rows*small.Columns+1 || large.Bytes != len(few) || small.Bytes != len(many) {
+	few, many := write(&large, "study", "-paper", "a3", "-draw", "full"),
+		write(&small, "study", "-way", "upright", "-overlap", "20", "-marks=false", "-cell")
+	if large.Paper != "A3" || small.Paper != "A4" || small.Lying || large.Pages >= small.Pages ||
+		small.Pages != small.Rows*small.Columns+1 || large.Bytes != len(few) || small.Bytes != len(many) {
 		t.Errorf("A3 %+v, A4 %+v", large, small)
 	}
 	var slow, fast jobsheet.Made
 	write(&slow, "job", "-speed", "5", "-rate", "60", "-paper", "Letter")
 	write(&fast, "job", "-speed", "50", "-holes", "0")
-	if slow.Cost == nil || fast.Cost != nil || slow.Seconds < 5*fast.Seconds || len(slow.Holes) != 3 || len(fast.Holes) != 0 || !slow.Code {
+	if slow.Cost == nil || fast.Cost != nil || slow.Seconds < 5*fast.Seconds || len(slow.Holes) != 3 ||
+		len(fast.Holes) != 0 || !slow.Code {
 		t.Errorf("slow %+v, fast %+v", slow, fast)
 	}
-	for _, args := range [][]string{{"study", demoFile}, {"study", demoFile, "-o", "a.png"}, {"job", demoFile, "-o", ""}} {
+	for _, args := range [][]string{{"study", demoFile}, {"study", demoFile, "-o", "a.png"},
+		{"job", demoFile, "-o", ""}} {
 		if err := run(args, &bytes.Buffer{}); !errors.Is(err, errUsage) {
 			t.Errorf("%v: %v", args, err)
 		}
 	}
-	for _, args := range [][]string{{"study", demoFile, "-paper", "B5"}, {"study", demoFile, "-correction", "40"}, {"job", demoFile, "-speed", "-1"}} {
+	for _, args := range [][]string{{"study", demoFile, "-paper", "B5"}, {"study", demoFile, "-correction", "40"},
+		{"job", demoFile, "-speed", "-1"}} {
 		path := filepath.Join(dir, "none.pdf")
 		if err := run(append(args, "-o", path), &bytes.Buffer{}); err == nil {
 			t.Errorf("%v was done", args)

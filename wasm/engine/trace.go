@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/outline"
 	"openwork/pattern/progress"
 	"openwork/pattern/trace"
@@ -58,9 +58,11 @@ type traceOptions struct {
 // choices returns them as the tracing takes them.
 func (o traceOptions) choices(report progress.Func) outline.Options {
 	out := outline.Options{DPI: o.DPI, HeightMM: o.Height, Points: o.Points, DistanceMM: o.Distance, Upright: o.Upright,
-		Turn: o.Turn, Flat: o.Flat, Level: o.Level, Invert: o.Invert, Pencil: o.Pencil, GapMM: o.Gap, SpecksMM2: o.Specks,
-		PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, SmoothingMM: o.Smoothing, OpeningMM: o.Opening, BridgeMM: o.Bridge,
-		Look: o.Look, Progress: report}
+		Turn: o.Turn, Flat: o.Flat, Level: o.Level, Invert: o.Invert, Pencil: o.Pencil, GapMM: o.Gap,
+		SpecksMM2:   o.Specks,
+		PinholesMM2: o.Pinholes, ToleranceMM: o.Tolerance, SmoothingMM: o.Smoothing, OpeningMM: o.Opening,
+		BridgeMM: o.Bridge,
+		Look:     o.Look, Progress: report}
 	for k, v := range o.Crop {
 		out.Crop[k] = int(math.Round(v))
 	}
@@ -91,15 +93,15 @@ func (in *traceInput) run(report progress.Func) (*traced, error) {
 }
 
 // silhouettes names what was traced after the file: "carp", "carp 2", …
-func silhouettes(r outline.Result, name string) []pattern.Silhouette {
+func silhouettes(r outline.Result, name string) []draft.Silhouette {
 	base := strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
 	if base == "" || base == "." {
 		base = "silhouette"
 	}
 
-	out := []pattern.Silhouette{}
+	out := []draft.Silhouette{}
 	for i, p := range r.Pieces {
-		s := pattern.Silhouette{ID: fmt.Sprintf("s%d", i+1), Name: base, Outline: p.Outline}
+		s := draft.Silhouette{ID: fmt.Sprintf("s%d", i+1), Name: base, Outline: p.Outline}
 		if i > 0 {
 			s.Name = fmt.Sprintf("%s %d", base, i+1)
 		}

@@ -12,37 +12,48 @@ import (
 // an input, its run, an output. onPage is asked for through the worker, onLine on the command line, onBoth on either. A
 // row says what the verb is called, how its command line is written, and what it does; ENDINGS are those of cut files.
 var verbs = []verb{
-	&onLine[*groupsInput, []groupRow]{heading{"groups", "groups", "The seventeen plane groups with their operations, as JSON."}},
+	&onLine[*groupsInput, []groupRow]{heading{"groups", "groups",
+		"The seventeen plane groups with their operations, as JSON."}},
 	&onLine[*copiesInput, []copyRow]{heading{"copies", "copies DRAFT",
 		"Every copy the edge rule keeps, as JSON: motif, operation, cell and map."}},
-	&onBoth[*traceInput, *traced]{heading{"trace", "trace IMAGE [-dpi N] [-height MM] [-level F] [-tolerance MM] [-specks MM2] [-pinholes MM2] " +
-		"[-invert] [-pencil] [-crop L,T,R,B] [-turn DEGREES] …",
+	&onBoth[*traceInput, *traced]{heading{"trace",
+		"trace IMAGE [-dpi N] [-height MM] [-level F] [-tolerance MM] [-specks MM2] [-pinholes MM2] " +
+			"[-invert] [-pencil] [-crop L,T,R,B] [-turn DEGREES] …",
 		"Silhouettes found in a picture (PNG, JPEG, TIFF, WebP, BMP, GIF) or an SVG drawing, as JSON, largest first."}},
 	&onBoth[*checkInput, *checked]{heading{"check", "check DRAFT",
 		"How the whole sheet stands, as JSON. Exit status 0 when it holds, 1 when not."}},
 	&onPage[*mendsInput, []sheet.Mend]{"mends"},
-	&onBoth[*mendInput, *mended]{heading{"mend", "mend DRAFT", "The draft with ties added for every piece of sheet that would drop out."}},
+	&onBoth[*mendInput, *mended]{heading{"mend", "mend DRAFT",
+		"The draft with ties added for every piece of sheet that would drop out."}},
 	&onBoth[*recogniseInput, *recognise.Finding]{heading{"recognise", "recognise DRAFT",
 		"Which plane group the field really has, and its symmetry elements, as JSON."}},
 	&onBoth[*fitInput, *fitted]{heading{"fit", "fit DRAFT [-find tightest|largest|evenest] [-groups all|SYMBOL,…] [-hold turn,place,…] [-effort N] " +
 		"[-seconds S] [-seed N]",
 		"Drafts whose copies keep the bridge and lie as tightly, as large or as evenly as can be found, as JSON, best first."}},
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
-	&onBoth[*cutInput, *cutOutput]{heading{"cut", "cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",
+	&onBoth[*cutInput, *cutOutput]{heading{"cut",
+		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",
 		"The cut file, by its ending: ENDINGS. Prints what it holds, as JSON." + checksFirst}},
-	&onBoth[*studyInput, *studied]{heading{"study", "study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +
-		"[-correction PERCENT] [-draw outlines] …",
+	&onBoth[*studyInput, *studied]{heading{"study",
+		"study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +
+			"[-correction PERCENT] [-draw outlines] …",
 		"The panel at full scale over ordinary pages, with a map of them. Prints what it holds, as JSON."}},
-	&onBoth[*jobInput, *jobOutput]{heading{"job", "job DRAFT -o FILE.pdf [-paper A4] [-speed MM/S] [-travel MM/S] [-pierce S] [-rate PRICE] " +
-		"[-address URL] …",
-		"The job sheet: what the stencil is, what cutting takes, how it is laid. It says itself whether the sheet holds. " +
+	&onBoth[*jobInput, *jobOutput]{heading{"job",
+		"job DRAFT -o FILE.pdf [-paper A4] [-speed MM/S] [-travel MM/S] [-pierce S] [-rate PRICE] " +
+			"[-address URL] …",
+		"The job sheet: what the stencil is, what cutting takes, how it is laid. It says itself whether the sheet " +
+			"holds. " +
 			"Prints the figures, as JSON."}},
-	&onBoth[*stepsInput, *stepsOutput]{heading{"steps", "steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-margin MM] " +
-		"[-map FILE.pdf] …",
-		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as JSON." + checksFirst}},
+	&onBoth[*stepsInput, *stepsOutput]{heading{"steps",
+		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-margin MM] " +
+			"[-map FILE.pdf] …",
+		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as " +
+			"JSON." + checksFirst}},
 	&onBoth[*joinInput, *joinOutput]{heading{"join", "join DRAFT -o FILE.ENDINGS [-bed 600x900] …",
-		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." + checksFirst}},
-	&onBoth[*pictureInput, *painted]{heading{"picture", "picture DRAFT -o FILE.png|svg [-width PX] [-base #RRGGBB] [-paint #RRGGBB] [-edge]",
+		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." +
+			checksFirst}},
+	&onBoth[*pictureInput, *painted]{heading{"picture",
+		"picture DRAFT -o FILE.png|svg [-width PX] [-base #RRGGBB] [-paint #RRGGBB] [-edge]",
 		"What the painted panel will look like."}},
 	&onPage[*picturesInput, *smallPictures]{"pictures"},
 	&onLine[*linkInput, *fragment]{heading{"link", "link DRAFT", "The draft as a link's fragment, from # on."}},

@@ -14,15 +14,16 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 )
 
 // tried is a way to ask for a verb with which it must answer.
 type tried struct {
-	page  string   // what the page sends beside the draft; empty: the verb is not the page's
-	bytes []byte   // and with it
-	line  []string // the command line after the verb, DIR a folder to write in, DRAFT and PICTURE files; nil: it has none
+	page  string // what the page sends beside the draft; empty: the verb is not the page's
+	bytes []byte // and with it
+	// the command line after the verb, DIR a folder to write in, DRAFT and PICTURE files; nil: it has none
+	line  []string
 	files []string // that it writes to DIR
 }
 
@@ -48,7 +49,8 @@ func tries(t *testing.T) map[string]tried {
 		"job":       {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
 		"steps": {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.svg", "-map", "DIR/a.pdf"},
 			files: []string{"a.svg", "a.pdf"}},
-		"join":     {page: bed, line: []string{"DRAFT", "-bed", "40x45", "-o", "DIR/a.svg"}, files: []string{"a-1.svg", "a-2.svg"}},
+		"join": {page: bed, line: []string{"DRAFT", "-bed", "40x45", "-o", "DIR/a.svg"},
+			files: []string{"a-1.svg", "a-2.svg"}},
 		"picture":  {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.png"}, files: []string{"a.png"}},
 		"pictures": {page: `{"width": 20, "height": 20}`},
 		"link":     {line: []string{"DRAFT"}},
@@ -78,7 +80,8 @@ func TestTheTableOfVerbs(t *testing.T) {
 			_, page := v.(pageSide)
 			_, line := v.(lineSide)
 			if !known || page != (try.page != "") || line != (try.line != nil) {
-				t.Fatalf("the row is for the page (%v) and the command line (%v), and the test tries %+v", page, line, try)
+				t.Fatalf("the row is for the page (%v) and the command line (%v), and the test tries %+v", page, line,
+					try)
 			}
 			askThePage(t, name, try)
 			askTheLine(t, v, try)
@@ -92,7 +95,8 @@ func TestTheTableOfVerbs(t *testing.T) {
 func askThePage(t *testing.T, name string, try tried) {
 	t.Helper()
 	if try.page == "" {
-		if _, _, err := reply(name, []byte(`{}`), nil, nil); err == nil || !strings.Contains(err.Error(), "no verb called") {
+		if _, _, err := reply(name, []byte(`{}`), nil, nil); err == nil ||
+			!strings.Contains(err.Error(), "no verb called") {
 			t.Errorf("the worker answers what is not the page's: %v", err)
 		}
 		return
@@ -100,8 +104,9 @@ func askThePage(t *testing.T, name string, try tried) {
 
 	d := small()
 	// A triangle with its middle on a rotation point, for remake.
-	d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: "t", Outline: orb.MultiPolygon{{{{0, 0}, {6, 0}, {0, 6}, {0, 0}}}}})
-	d.Motifs = append(d.Motifs, pattern.Motif{ID: "centred", Silhouette: "t", At: [2]float64{13, 13}, Scale: 1})
+	d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: "t",
+		Outline: orb.MultiPolygon{{{{0, 0}, {6, 0}, {0, 6}, {0, 0}}}}})
+	d.Motifs = append(d.Motifs, draft.Motif{ID: "centred", Silhouette: "t", At: [2]float64{13, 13}, Scale: 1})
 	var args map[string]any
 	if err := json.Unmarshal([]byte(try.page), &args); err != nil {
 		t.Fatal(err)
@@ -120,13 +125,15 @@ func askTheLine(t *testing.T, v verb, try tried) {
 	t.Helper()
 	name := v.called()
 	if try.line == nil {
-		if err := run([]string{name}, &bytes.Buffer{}); !errors.Is(err, errUsage) || !strings.Contains(err.Error(), "no verb") {
+		if err := run([]string{name}, &bytes.Buffer{}); !errors.Is(err, errUsage) ||
+			!strings.Contains(err.Error(), "no verb") {
 			t.Errorf("the command line answers what is not its own: %v", err)
 		}
 		return
 	}
 
-	if use, about := words(v.(lineSide)); !strings.HasPrefix(use, name) || !strings.Contains(usage(), use+"\n      "+about+"\n") {
+	if use, about := words(v.(lineSide)); !strings.HasPrefix(use, name) ||
+		!strings.Contains(usage(), use+"\n      "+about+"\n") {
 		t.Errorf("the help does not say %q, %q", use, about)
 	}
 	dir := t.TempDir()

@@ -90,6 +90,7 @@ func stage(f outFile) (*stagedFile, error) {
 	case !errors.Is(err, os.ErrNotExist):
 		return nil, err
 	}
+
 	s := &stagedFile{path: path}
 	if err := s.write(f.data, mode); err != nil {
 		s.end(true)

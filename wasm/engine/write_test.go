@@ -129,7 +129,8 @@ const limited = "OPENWORK_TEST_LIMITED"
 // A disk that is full half way through leaves nothing under the asked name, and what stood there stands.
 func TestWriteThatFailsHalfWay(t *testing.T) {
 	if os.Getenv(limited) != "" {
-		if err := run([]string{"cut", demoFile, "-o", os.Getenv(limited)}, &bytes.Buffer{}); err == nil || !strings.Contains(err.Error(), "could not be written") {
+		if err := run([]string{"cut", demoFile, "-o", os.Getenv(limited)}, &bytes.Buffer{}); err == nil ||
+			!strings.Contains(err.Error(), "could not be written") {
 			t.Errorf("it was written: %v", err)
 		}
 		return
@@ -149,7 +150,9 @@ func TestWriteThatFailsHalfWay(t *testing.T) {
 			}
 			// A limit of 8 KB on the size of files; the signal that comes with it is left aside, so that the write
 			// returns its error.
-			c := exec.Command(shell, "-c", `trap '' XFSZ; ulimit -f 8; exec "$0" -test.run '^TestWriteThatFailsHalfWay$' -test.count 1`, os.Args[0])
+			c := exec.Command(shell, "-c",
+				`trap '' XFSZ; ulimit -f 8; exec "$0" -test.run '^TestWriteThatFailsHalfWay$' -test.count 1`,
+				os.Args[0])
 			c.Env = append(os.Environ(), limited+"="+path)
 			if out, err := c.CombinedOutput(); err != nil {
 				t.Fatalf("%v: %s", err, out)

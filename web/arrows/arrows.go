@@ -43,7 +43,7 @@ type Break struct {
 	Path []string
 }
 
-// String tells the break with the whole way.
+// String is the break with the whole way.
 func (b Break) String() string {
 	return fmt.Sprintf("%s: %s", b.Rule.Why, strings.Join(b.Path, " → "))
 }

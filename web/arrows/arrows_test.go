@@ -29,7 +29,8 @@ func graphOf(t *testing.T, system, processor string) (Graph, string) {
 	}
 	module := strings.TrimSpace(string(list("-m")))
 	graph := Graph{}
-	stream := json.NewDecoder(bytes.NewReader(list("-e", "-deps", "-json=ImportPath,Standard,Imports,TestImports,XTestImports", "./...")))
+	stream := json.NewDecoder(bytes.NewReader(list("-e", "-deps",
+		"-json=ImportPath,Standard,Imports,TestImports,XTestImports", "./...")))
 	for {
 		var p Package
 		if err := stream.Decode(&p); errors.Is(err, io.EOF) {
@@ -80,7 +81,8 @@ func TestWhatNeedsNoDraft(t *testing.T) {
 		{"all is well", "m/pattern/paper/pdf: m/geometry\nm/pattern/study: m/pattern m/pattern/paper/pdf", ""},
 		{"PDF knows the draft", "m/pattern/paper/pdf: m/pattern", "m/pattern/paper/pdf → m/pattern"},
 		{"the pen's test knows the draft", "m/geometry/pen test: m/pattern", "m/geometry/pen → m/pattern"},
-		{"progress knows the draft by way of a stranger", "m/pattern/progress: m/x\nm/x: m/pattern", "m/pattern/progress → m/x → m/pattern"},
+		{"progress knows the draft by way of a stranger", "m/pattern/progress: m/x\nm/x: m/pattern",
+			"m/pattern/progress → m/x → m/pattern"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var ways []string
@@ -155,14 +157,18 @@ func TestBreaks(t *testing.T) {
 		{"an empty house", "-", ""},
 		{"geometry knows the draft", "m/geometry: m/pattern", "m/geometry → m/pattern"},
 		{"geometry's test knows the draft", "m/geometry/offset test: m/pattern", "m/geometry/offset → m/pattern"},
-		{"geometry knows the draft by way of a stranger", "m/geometry/offset: example.org/x\nexample.org/x: m/pattern/link",
-			"m/geometry/offset → example.org/x → m/pattern/link; m/pattern/cutfile → m/geometry/offset → example.org/x → m/pattern/link"},
-		{"pattern knows the page", "m/pattern/study: m/web/serve", "m/pattern/study → m/web/serve; m/wasm/engine → m/pattern/study → m/web/serve"},
+		{"geometry knows the draft by way of a stranger",
+			"m/geometry/offset: example.org/x\nexample.org/x: m/pattern/link",
+			"m/geometry/offset → example.org/x → m/pattern/link; m/pattern/cutfile → m/geometry/offset → " +
+				"example.org/x → m/pattern/link"},
+		{"pattern knows the page", "m/pattern/study: m/web/serve",
+			"m/pattern/study → m/web/serve; m/wasm/engine → m/pattern/study → m/web/serve"},
 		{"pattern's test knows the engine", "m/pattern/cutfile test: m/wasm/engine",
 			"m/pattern/cutfile → m/wasm/engine; m/pattern/cutfile → m/wasm/engine → syscall/js"},
 		{"a program knows the page", "m/wasm/engine: m/web", "m/wasm/engine → m/web"},
 		{"the server knows geometry", "m/web/serve: m/geometry", "m/web/serve → m/geometry"},
-		{"ebiten in pattern", "m/pattern/study: github.com/hajimehoshi/ebiten/v2", "m/pattern/study → github.com/hajimehoshi/ebiten/v2"},
+		{"ebiten in pattern", "m/pattern/study: github.com/hajimehoshi/ebiten/v2",
+			"m/pattern/study → github.com/hajimehoshi/ebiten/v2"},
 		{"ebiten's lower floors in web", "m/web/serve: github.com/hajimehoshi/ebiten/v2/vector",
 			"m/web/serve → github.com/hajimehoshi/ebiten/v2/vector"},
 		{"syscall/js in geometry", "m/geometry: syscall/js", "m/geometry → syscall/js"},
@@ -170,10 +176,13 @@ func TestBreaks(t *testing.T) {
 			"m/pattern/scan → example.org/x → syscall/js"},
 		{"syscall/js by way of Go's library", "m/pattern/study: net/http", ""},
 		{"symmetry knows the draft", "m/pattern/symmetry: m/pattern/link\nm/pattern/link: m/geometry",
-			"m/pattern/symmetry → m/pattern/link; m/pattern/cutfile → m/pattern/sheet → m/pattern/symmetry → m/pattern/link"},
-		{"the draft knows the sheet", "m/pattern: m/pattern/sheet\nm/pattern/sheet: m/geometry\nm/wasm/editor: math\nm/pattern/link: m/geometry",
+			"m/pattern/symmetry → m/pattern/link; m/pattern/cutfile → m/pattern/sheet → m/pattern/symmetry → " +
+				"m/pattern/link"},
+		{"the draft knows the sheet",
+			"m/pattern: m/pattern/sheet\nm/pattern/sheet: m/geometry\nm/wasm/editor: math\nm/pattern/link: m/geometry",
 			"m/pattern → m/pattern/sheet"},
-		{"the sheet knows the cut file", "m/pattern/sheet: m/pattern/cutfile\nm/pattern/cutfile: m/geometry", "m/pattern/sheet → m/pattern/cutfile"},
+		{"the sheet knows the cut file", "m/pattern/sheet: m/pattern/cutfile\nm/pattern/cutfile: m/geometry",
+			"m/pattern/sheet → m/pattern/cutfile"},
 		{"a scan knows links", "m/pattern/scan: m/pattern/link", "m/pattern/scan → m/pattern/link"},
 		{"a scan knows the draft", "m/pattern/scan: m/pattern", "m/pattern/scan → m/pattern"},
 		{"a scan knows SVG", "m/pattern/scan: m/pattern/svgin", "m/pattern/scan → m/pattern/svgin"},
@@ -216,7 +225,8 @@ func TestAllowedHaveTheirOwnRule(t *testing.T) {
 	for _, rule := range Floors {
 		for _, allowed := range rule.Allow {
 			held := slices.ContainsFunc(Floors, func(r Rule) bool {
-				return slices.Contains(r.From, allowed) && (len(r.Allow) > 0 || slices.Contains(r.Forbid, "./pattern/..."))
+				return slices.Contains(r.From, allowed) &&
+					(len(r.Allow) > 0 || slices.Contains(r.Forbid, "./pattern/..."))
 			})
 			if !held {
 				t.Errorf("%s: %s is allowed, and no rule holds it from the floors above", rule.Why, allowed)

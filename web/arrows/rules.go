@@ -32,8 +32,8 @@ var Floors = []Rule{
 		Tests:  true,
 	},
 	{
-		Why:   "symmetry, and telling how far work has come, stand on geometry at the most",
-		From:  []string{"./pattern/symmetry", "./pattern/progress"},
+		Why:   "symmetry, letters, and telling how far work has come, stand on geometry at the most",
+		From:  []string{"./pattern/symmetry", "./pattern/letters", "./pattern/progress"},
 		Allow: []string{"./geometry/..."},
 	},
 	{
@@ -57,9 +57,10 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/outline", "./pattern/progress"},
 	},
 	{
-		Why:   "what reads either kind of drawing stands on the two that do",
-		From:  []string{"./pattern/trace"},
-		Allow: []string{"./geometry/...", "./pattern/outline", "./pattern/scan", "./pattern/svgin", "./pattern/progress"},
+		Why:  "what reads either kind of drawing stands on the two that do",
+		From: []string{"./pattern/trace"},
+		Allow: []string{"./geometry/...", "./pattern/outline", "./pattern/scan", "./pattern/svgin",
+			"./pattern/progress"},
 	},
 	{
 		Why:   "soundness and links stand on the draft, symmetry and geometry alone",
@@ -67,9 +68,10 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/progress"},
 	},
 	{
-		Why:   "the check of the whole panel stands on the live one and what that stands on",
-		From:  []string{"./pattern/sheet/panel"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet", "./pattern/progress"},
+		Why:  "the check of the whole panel stands on the live one and what that stands on",
+		From: []string{"./pattern/sheet/panel"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet",
+			"./pattern/progress"},
 	},
 	{
 		Why:   "what is said of a sheet stands on what a check reports, and on no check",
@@ -83,9 +85,10 @@ var Floors = []Rule{
 		Forbid: []string{"./pattern/sheet/panel", "./geometry/offset/..."},
 	},
 	{
-		Why:   "ties and mends stand on the check and what that stands on",
-		From:  []string{"./pattern/sheet/ties", "./pattern/sheet/mends"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet", "./pattern/sheet/panel", "./pattern/sheet/ties", "./pattern/progress"},
+		Why:  "ties and mends stand on the check and what that stands on",
+		From: []string{"./pattern/sheet/ties", "./pattern/sheet/mends"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet",
+			"./pattern/sheet/panel", "./pattern/sheet/ties", "./pattern/progress"},
 	},
 	{
 		Why:   "a QR code knows nothing of what it holds",
@@ -95,22 +98,25 @@ var Floors = []Rule{
 	{
 		Why:   "paper and PDF know nothing of what is drawn on them",
 		From:  []string{"./pattern/paper", "./pattern/paper/pdf"},
-		Allow: []string{"./geometry/..."},
+		Allow: []string{"./geometry/...", "./pattern/letters"},
 	},
 	{
-		Why:   "full-scale pages stand on the draft and PDF alone, so that a study can be printed of what does not hold",
-		From:  []string{"./pattern/study/pages"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/paper", "./pattern/paper/pdf", "./pattern/progress"},
+		Why:  "full-scale pages stand on the draft and PDF alone, so that a study can be printed of what does not hold",
+		From: []string{"./pattern/study/pages"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/paper",
+			"./pattern/paper/pdf", "./pattern/progress"},
 	},
 	{
-		Why:    "what is cut is planned without knowing a file, and what is printed or sent, or how a drawing came in",
-		From:   []string{"./pattern/cutplan"},
-		Forbid: []string{"./pattern/cutfile", "./pattern/paper/...", "./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline", "./pattern/scan", "./pattern/svgin", "./pattern/trace"},
+		Why:  "what is cut is planned without knowing a file, and what is printed or sent, or how a drawing came in",
+		From: []string{"./pattern/cutplan"},
+		Forbid: []string{"./pattern/cutfile", "./pattern/paper/...", "./pattern/study/...", "./pattern/jobsheet",
+			"./pattern/link", "./pattern/outline", "./pattern/scan", "./pattern/svgin", "./pattern/trace"},
 	},
 	{
-		Why:    "what is cut does not know what is printed or sent, nor how a drawing came in",
-		From:   []string{"./pattern/cutfile"},
-		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace"},
+		Why:  "what is cut does not know what is printed or sent, nor how a drawing came in",
+		From: []string{"./pattern/cutfile"},
+		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline/...",
+			"./pattern/scan", "./pattern/svgin", "./pattern/trace"},
 	},
 }
 
@@ -120,7 +126,7 @@ var Draftless = Rule{
 	Why: "what never needs a draft does not know one",
 	From: []string{
 		"./geometry/...", "./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace",
-		"./pattern/paper/...", "./pattern/qr", "./pattern/progress", "./pattern/symmetry",
+		"./pattern/paper/...", "./pattern/letters", "./pattern/qr", "./pattern/progress", "./pattern/symmetry",
 	},
 	Forbid: []string{"./pattern"},
 	Tests:  true,
@@ -135,7 +141,9 @@ var Editor = Rule{
 	Forbid: []string{
 		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
 		"./geometry/offset/...",
-		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...", "./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/paper/...", "./pattern/qr",
+		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...",
+		"./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/paper/...",
+		"./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml",
 	},
 	Library: true,

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"compress/gzip"
 	"context"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -22,13 +23,15 @@ func TestMedian(t *testing.T) {
 	}{
 		{nil, 0}, {[]float64{3}, 3}, {[]float64{9, 1, 2}, 2}, {[]float64{4, 1, 9, 2}, 3},
 	} {
-		before := slices.Clone(c.values)
-		if got := median(c.values); got != c.want {
-			t.Errorf("%v: %v, want %v", c.values, got, c.want)
-		}
-		if !slices.Equal(before, c.values) {
-			t.Errorf("%v was put in order, and must stay as it came", before)
-		}
+		t.Run(fmt.Sprint(c.values), func(t *testing.T) {
+			before := slices.Clone(c.values)
+			if got := median(c.values); got != c.want {
+				t.Errorf("%v: %v, want %v", c.values, got, c.want)
+			}
+			if !slices.Equal(before, c.values) {
+				t.Errorf("%v was put in order, and must stay as it came", before)
+			}
+		})
 	}
 }
 
@@ -71,10 +74,12 @@ func TestParseStat(t *testing.T) {
 		{"plain", "42 (chromium) S 7 42 42 0 -1 4194560 1 2 3 4 250 50 9 9 20 0", 7, 300},
 		{"a name with brackets and spaces", "42 (a) S (b c) R 8 1 1 0 -1 0 1 2 3 4 1 2 9 9 20 0", 8, 3},
 	} {
-		p, err := parseStat(c.stat)
-		if err != nil || p.parent != c.parent || p.ticks != c.ticks {
-			t.Errorf("%s: %+v, %v; want parent %d and %d ticks", c.name, p, err, c.parent, c.ticks)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			p, err := parseStat(c.stat)
+			if err != nil || p.parent != c.parent || p.ticks != c.ticks {
+				t.Errorf("%+v, %v; want parent %d and %d ticks", p, err, c.parent, c.ticks)
+			}
+		})
 	}
 	for _, bad := range []string{"", "42 (x) S 1", "42 (x) S a 42 42 0 -1 0 1 2 3 4 250 50"} {
 		if _, err := parseStat(bad); err == nil {
@@ -84,7 +89,8 @@ func TestParseStat(t *testing.T) {
 }
 
 func TestUsedCountsTheTreeOnly(t *testing.T) {
-	before := map[int]process{1: {0, 1000, false}, 10: {1, 100, false}, 11: {10, 50, true}, 12: {11, 50, true}, 99: {1, 0, true}}
+	before := map[int]process{1: {0, 1000, false}, 10: {1, 100, false}, 11: {10, 50, true}, 12: {11, 50, true},
+		99: {1, 0, true}}
 	after := map[int]process{
 		1: {0, 9000, false}, 10: {1, 110, false}, 11: {10, 70, true}, 12: {11, 80, true}, 99: {1, 5000, true},
 		13: {10, 40, true},                   // came in between
@@ -130,19 +136,22 @@ func TestReadQuestion(t *testing.T) {
 		{"no pairs", `{"half":1.5,"pairs":[]}`, "pairs"},
 		{"no JSON", `half`, "invalid"},
 	} {
-		path := filepath.Join(t.TempDir(), "q.json")
-		if err := os.WriteFile(path, []byte(c.text), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		q, err := readQuestion(context.Background(), options{pairs: path})
-		if c.says == "" && (err != nil || q.Half != 1.5 || len(q.Pairs) != 1 || *q.Near != 1) {
-			t.Errorf("%s: %+v, %v", c.name, q, err)
-		}
-		if c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
-			t.Errorf("%s: %v; want an error that says %s", c.name, err, c.says)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "q.json")
+			if err := os.WriteFile(path, []byte(c.text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			q, err := readQuestion(context.Background(), options{pairs: path})
+			if c.says == "" && (err != nil || q.Half != 1.5 || len(q.Pairs) != 1 || *q.Near != 1) {
+				t.Errorf("%+v, %v", q, err)
+			}
+			if c.says != "" && (err == nil || !strings.Contains(err.Error(), c.says)) {
+				t.Errorf("%v; want an error that says %s", err, c.says)
+			}
+		})
 	}
-	if _, err := readQuestion(context.Background(), options{pairs: "no such file"}); err == nil || !strings.Contains(err.Error(), pairsTest) {
+	if _, err := readQuestion(context.Background(), options{pairs: "no such file"}); err == nil ||
+		!strings.Contains(err.Error(), pairsTest) {
 		t.Errorf("no file: %v; want an error that says where it would come from", err)
 	}
 }
@@ -152,12 +161,14 @@ func TestUnpack(t *testing.T) {
 	zipped := gzip.NewWriter(&packed)
 	entries := tar.NewWriter(zipped)
 	for name, text := range map[string]string{"package/a.js": "a", "package/b.js": "b"} {
-		if err := entries.WriteHeader(&tar.Header{Name: name, Mode: 0o644, Size: int64(len(text))}); err != nil {
-			t.Fatal(err)
-		}
-		if _, err := io.WriteString(entries, text); err != nil {
-			t.Fatal(err)
-		}
+		t.Run(name, func(t *testing.T) {
+			if err := entries.WriteHeader(&tar.Header{Name: name, Mode: 0o644, Size: int64(len(text))}); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := io.WriteString(entries, text); err != nil {
+				t.Fatal(err)
+			}
+		})
 	}
 	if err := entries.Close(); err != nil {
 		t.Fatal(err)

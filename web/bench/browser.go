@@ -23,7 +23,9 @@ func findChromium(flagged string) (string, error) {
 			return path, nil
 		}
 	}
-	return "", errors.New("there is no Chromium on the PATH: the Debian package chromium brings it, or name one with -chromium")
+	return "",
+		errors.New(
+			"there is no Chromium on the PATH: the Debian package chromium brings it, or name one with -chromium")
 }
 
 // startBrowser starts a new Chromium with an empty profile and one tab. The software renderer is allowed, for machines

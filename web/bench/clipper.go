@@ -61,15 +61,19 @@ func clipperFigures(ctx context.Context, w *workshop, o options, dragMS float64,
 	if err != nil {
 		return err
 	}
-	ran, err := evaluate[clipperRun](w.tab, fmt.Sprintf(`import("./clipper.mjs").then((m) => m.timeClipper(%s, %d))`, text, o.steps))
+	ran, err := evaluate[clipperRun](w.tab, fmt.Sprintf(`import("./clipper.mjs").then((m) => m.timeClipper(%s, %d))`,
+		text, o.steps))
 	if err != nil {
 		return fmt.Errorf("%s does not run in the browser: %w", clipperPackage, err)
 	}
-	fmt.Fprintf(out, "%s: %d pairs of %d outlines, %d of them nearer than %g mm\n", clipperPackage, ran.Pairs, ran.Outlines, ran.Near, 2*asked.Half)
+	fmt.Fprintf(out, "%s: %d pairs of %d outlines, %d of them nearer than %g mm\n", clipperPackage, ran.Pairs,
+		ran.Outlines, ran.Near, 2*asked.Half)
 	if asked.Near != nil && *asked.Near != ran.Near {
-		return fmt.Errorf("the answers differ: the core finds %d pairs too near, %s %d; times of different answers say nothing",
+		return fmt.Errorf("the answers differ: the core finds %d pairs too near, %s %d; times of different answers "+
+			"say nothing",
 			*asked.Near, clipperPackage, ran.Near)
 	}
+
 	for _, way := range []struct {
 		name  string
 		times []float64
@@ -96,13 +100,16 @@ func readQuestion(ctx context.Context, o options) (question, error) {
 		if err := os.Remove(path); err != nil && !errors.Is(err, os.ErrNotExist) {
 			return q, err
 		}
-		if _, err := output(ctx, []string{pairsVariable + "=" + path}, "go", "test", "-count=1", "-run=^"+pairsTest+"$", o.pkg); err != nil {
+		if _, err := output(ctx, []string{pairsVariable + "=" + path}, "go", "test", "-count=1", "-run=^"+pairsTest+"$",
+			o.pkg); err != nil {
 			return q, err
 		}
 	}
+
 	text, err := os.ReadFile(path)
 	if errors.Is(err, os.ErrNotExist) {
-		return q, fmt.Errorf("there are no outlines in %s: %s in %s writes them to the file that %s names, or give a file with -pairs",
+		return q, fmt.Errorf("there are no outlines in %s: %s in %s writes them to the file that %s names, or give a "+
+			"file with -pairs",
 			path, pairsTest, o.pkg, pairsVariable)
 	}
 	if err != nil {
@@ -122,12 +129,15 @@ func fetchClipper(ctx context.Context, w *workshop, cache string) error {
 	path := filepath.Join(cache, clipperFile)
 	if _, err := os.Stat(path); err != nil {
 		if _, err := exec.LookPath("npm"); err != nil {
-			return errors.New("npm is not installed, which fetches the clipping library to compare with: the Debian package npm brings it, or leave clipper out of -only")
+			return errors.New("npm is not installed, which fetches the clipping library to compare with: the Debian " +
+				"package npm brings it, or leave clipper out of -only")
 		}
-		if _, err := output(ctx, nil, "npm", "pack", clipperPackage, "--silent", "--pack-destination", cache); err != nil {
+		if _, err := output(ctx, nil, "npm", "pack", clipperPackage, "--silent", "--pack-destination",
+			cache); err != nil {
 			return err
 		}
 	}
+
 	packed, err := os.ReadFile(path)
 	if err != nil {
 		return err

@@ -43,11 +43,14 @@ func coreFigures(ctx context.Context, w *workshop, o options, t *table, out io.W
 		if name == o.drag || name == o.large {
 			asked = fmt.Sprintf("under %g ms", dragLimit)
 		}
-		t.add("`"+name+"` in wasm, median of "+strconv.Itoa(len(results[name]))+" runs", spread(results[name], "ms"), asked)
+		t.add("`"+name+"` in wasm, median of "+strconv.Itoa(len(results[name]))+" runs", spread(results[name], "ms"),
+			asked)
 	}
+
 	drag, large := results[o.drag], results[o.large]
 	if len(drag) == 0 || len(large) == 0 {
-		return 0, fmt.Errorf("%s and %s are not both among the benchmarks; name them with -drag and -large", o.drag, o.large)
+		return 0, fmt.Errorf("%s and %s are not both among the benchmarks; name them with -drag and -large", o.drag,
+			o.large)
 	}
 	t.add("the same step on a panel sixteen times larger", short(median(large)/median(drag))+" times as long",
 		fmt.Sprintf("at most %g times", growthLimit))
@@ -69,23 +72,27 @@ type benchmarks struct {
 
 // inBrowser compiles a package's benchmarks to wasm and runs those the expression chooses in the browser. bytes is the
 // most memory the program had.
-func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, out io.Writer) (results benchmarks, bytes int, err error) {
+func inBrowser(ctx context.Context, w *workshop, o options, pkg, choice string, out io.Writer) (results benchmarks,
+	bytes int, err error) {
 	fmt.Fprintf(out, "Compiling %s's benchmarks for the browser\n", pkg)
 	program := filepath.Join(o.cache, strings.NewReplacer("./", "", "/", "-").Replace(pkg)+".wasm")
 	if _, err := output(ctx, []string{"GOOS=js", "GOARCH=wasm"}, "go", "test", "-c", "-o", program, pkg); err != nil {
 		return results, 0, err
 	}
 	w.files["/bench.wasm"] = program
-	args, err := json.Marshal([]string{"-test.run=^$", "-test.bench=" + choice, "-test.benchmem", "-test.benchtime=" + benchTime})
+	args, err := json.Marshal([]string{"-test.run=^$", "-test.bench=" + choice, "-test.benchmem", "-test.benchtime=" +
+		benchTime})
 	if err != nil {
 		return results, 0, err
 	}
-	ran, err := evaluate[goRuns](w.tab, fmt.Sprintf(`import("./gobench.mjs").then((m) => m.runGo("bench.wasm", %s, %d))`, args, o.count))
+	ran, err := evaluate[goRuns](w.tab,
+		fmt.Sprintf(`import("./gobench.mjs").then((m) => m.runGo("bench.wasm", %s, %d))`, args, o.count))
 	if err != nil {
 		return results, 0, fmt.Errorf("the benchmarks do not run in the browser: %w", err)
 	}
 	if !ran.FineClock {
-		return results, 0, fmt.Errorf("the browser gave the page a coarse clock; figures under a millisecond would mean nothing")
+		return results, 0, fmt.Errorf("the browser gave the page a coarse clock; figures under a millisecond would " +
+			"mean nothing")
 	}
 	lines := slices.Concat(ran.Runs...)
 	for _, line := range lines {
@@ -107,11 +114,16 @@ type figure struct {
 
 // repeatFigures are what working with the plane groups costs.
 var repeatFigures = []figure{
-	{"./pattern", "BenchmarkCopies", "4,000 copies of three motifs of 300 points in p6mm on 2,400 × 1,200 mm, laid out and listed in wasm", 30},
-	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop", "whole panel live: drag step of one of three motifs of 300 points in p6mm, 2,000 copies cropped at the edge, in wasm", 16},
-	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop-turned", "the same with the field turned, looked at as far as the frame has time", 16},
+	{"./pattern", "BenchmarkCopies",
+		"4,000 copies of three motifs of 300 points in p6mm on 2,400 × 1,200 mm, laid out and listed in wasm", 30},
+	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop", "whole panel live: drag step of one of three motifs of " +
+		"300 points in p6mm, 2,000 copies cropped at the edge, in wasm", 16},
+	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-crop-turned",
+		"the same with the field turned, looked at as far as the frame has time", 16},
 	{"./pattern/sheet/whole", "BenchmarkWholeLive/p6mm-whole", "the same with whole copies only", 16},
-	{"./pattern/sheet/mends", "BenchmarkOffer/near", "the mends after a drag of the demonstration, each measured on the whole panel, in wasm: a bridge too thin", 1000},
+	{"./pattern/sheet/mends", "BenchmarkOffer/near",
+		"the mends after a drag of the demonstration, each measured on the whole panel, in wasm: a bridge too thin",
+		1000},
 	{"./pattern/sheet/mends", "BenchmarkOffer/overlap", "the same: copies that overlap", 1000},
 	{"./pattern/sheet/mends", "BenchmarkOffer/far", "the same: copies dragged far over others", 1000},
 	{"./pattern/recognise", "BenchmarkOf/p6mm", "recognition of a field of three motifs of 300 points in wasm", 100},
@@ -120,7 +132,8 @@ var repeatFigures = []figure{
 
 // fileFigures are what reading drawings and writing files costs.
 var fileFigures = []figure{
-	{"./pattern/scan", "BenchmarkReadPage/grey_PNG", "a page of A4 at 600 dpi (35 megapixels), grey PNG, traced in wasm", 3000},
+	{"./pattern/scan", "BenchmarkReadPage/grey_PNG",
+		"a page of A4 at 600 dpi (35 megapixels), grey PNG, traced in wasm", 3000},
 	{"./pattern/scan", "BenchmarkReadPage/colour_JPEG", "the same as a JPEG in colour", 3000},
 	{"./pattern/cutfile", "BenchmarkSVG", "cut file of some 2,000 copies of 300 points, as SVG in wasm", 2000},
 	{"./pattern/study/pages", "BenchmarkStudy", "full-scale study of 600 × 900 mm on A4, in wasm", 2000},
@@ -129,7 +142,7 @@ var fileFigures = []figure{
 // rows runs benchmarks one by one and adds a row for each.
 func rows(ctx context.Context, w *workshop, o options, list []figure, t *table, out io.Writer) error {
 	for _, f := range list {
-		results, most, err := inBrowser(ctx, w, o, f.pkg, "^"+strings.ReplaceAll(f.name, "/", "$/^")+"$", out)
+		results, slowest, err := inBrowser(ctx, w, o, f.pkg, "^"+strings.ReplaceAll(f.name, "/", "$/^")+"$", out)
 		if err != nil {
 			return err
 		}
@@ -137,7 +150,8 @@ func rows(ctx context.Context, w *workshop, o options, list []figure, t *table, 
 		if len(times) == 0 {
 			return fmt.Errorf("%s has no benchmark called %s", f.pkg, f.name)
 		}
-		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), fmt.Sprintf("%s; %.0f MB", spread(times, "ms"), float64(most)/1e6), fmt.Sprintf("under %g ms", f.limit))
+		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)),
+			fmt.Sprintf("%s; %.0f MB", spread(times, "ms"), float64(slowest)/1e6), fmt.Sprintf("under %g ms", f.limit))
 	}
 	return nil
 }

@@ -99,7 +99,8 @@ func readProcesses(proc string) (map[int]process, error) {
 		if err != nil {
 			continue
 		}
-		p.draws = strings.Contains(string(command), "--type=renderer") || strings.Contains(string(command), "--type=gpu-process")
+		p.draws = strings.Contains(string(command), "--type=renderer") ||
+			strings.Contains(string(command), "--type=gpu-process")
 		all[pid] = p
 	}
 	return all, nil

@@ -17,7 +17,8 @@ import (
 var geosProgram []byte
 
 const (
-	// panelTest is the test in panelPackage that writes the whole panel's outlines to the file that panelVariable names.
+	// panelTest is the test in panelPackage that writes the whole panel's outlines to the file that panelVariable
+	// names.
 	panelPackage  = "./pattern/sheet/panel"
 	panelTest     = "TestPanelQuestion"
 	panelVariable = "OPENWORK_PANEL"
@@ -46,7 +47,8 @@ type general struct {
 // agrees returns an error unless a library gave the answers that the core gave.
 func (g general) agrees(q panelQuestion, who string) error {
 	if g.Near != q.Near || math.Abs(g.Area-q.Area) > areaSlack*q.Area {
-		return fmt.Errorf("the answers differ: the core finds %d pairs too near and %.6g mm² open, %s %d and %.6g; times of different answers say nothing",
+		return fmt.Errorf("the answers differ: the core finds %d pairs too near and %.6g mm² open, %s %d and %.6g; "+
+			"times of different answers say nothing",
 			q.Near, q.Area, who, g.Near, g.Area)
 	}
 	return nil
@@ -60,22 +62,26 @@ func panelFigures(ctx context.Context, w *workshop, o options, t *table, out io.
 		{"BenchmarkPanel", "whole panel in wasm: 2,000 copies of 300 points, one in twenty overlapping"},
 		{"BenchmarkPanelDifferent", "the same with 500 different motifs, each four times"},
 	} {
-		results, most, err := inBrowser(ctx, w, o, panelPackage, "^"+f.name+"$", out)
+		results, slowest, err := inBrowser(ctx, w, o, panelPackage, "^"+f.name+"$", out)
 		if err != nil {
 			return err
 		}
 		times := results.by[f.name]
-		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), spread(times, "ms"), fmt.Sprintf("under %g ms", panelLimit))
-		t.add("memory of the program after it", fmt.Sprintf("%.0f MB", float64(most)/1e6), fmt.Sprintf("under %g MB", memoryLimit))
+		t.add(fmt.Sprintf("%s, median of %d runs", f.words, len(times)), spread(times, "ms"),
+			fmt.Sprintf("under %g ms", panelLimit))
+		t.add("memory of the program after it", fmt.Sprintf("%.0f MB", float64(slowest)/1e6),
+			fmt.Sprintf("under %g MB", memoryLimit))
 		if ours == 0 {
 			ours = median(times)
 		}
 	}
+
 	path, err := filepath.Abs(filepath.Join(o.cache, "panel.json"))
 	if err != nil {
 		return err
 	}
-	if _, err := output(ctx, []string{panelVariable + "=" + path}, "go", "test", "-count=1", "-run=^"+panelTest+"$", panelPackage); err != nil {
+	if _, err := output(ctx, []string{panelVariable + "=" + path}, "go", "test", "-count=1", "-run=^"+panelTest+"$",
+		panelPackage); err != nil {
 		return err
 	}
 	text, err := os.ReadFile(path)
@@ -93,19 +99,22 @@ func panelFigures(ctx context.Context, w *workshop, o options, t *table, out io.
 	if err := geos.agrees(asked, "GEOS"); err != nil {
 		return err
 	}
-	t.add("its two plainest questions asked of GEOS, native: near pairs through an STRtree, and the union", spread(geos.MS, "ms")+", "+short(median(geos.MS)/ours)+" times our whole check in wasm", "")
+	t.add("its two plainest questions asked of GEOS, native: near pairs through an STRtree, and the union",
+		spread(geos.MS, "ms")+", "+short(median(geos.MS)/ours)+" times our whole check in wasm", "")
 	if err := fetchClipper(ctx, w, o.cache); err != nil {
 		return err
 	}
 	w.files["/panel.json"] = path
-	clipper, err := evaluate[general](w.tab, fmt.Sprintf(`import("./clipper.mjs").then((m) => m.timePanel("panel.json", %d))`, min(o.count, 5)))
+	clipper, err := evaluate[general](w.tab,
+		fmt.Sprintf(`import("./clipper.mjs").then((m) => m.timePanel("panel.json", %d))`, min(o.count, 5)))
 	if err != nil {
 		return fmt.Errorf("%s does not run in the browser: %w", clipperPackage, err)
 	}
 	if err := clipper.agrees(asked, clipperPackage); err != nil {
 		return err
 	}
-	t.add("the same asked of `"+clipperPackage+"` in the same browser, growing each outline once", spread(clipper.MS, "ms")+", "+short(median(clipper.MS)/ours)+" times our whole check", "")
+	t.add("the same asked of `"+clipperPackage+"` in the same browser, growing each outline once",
+		spread(clipper.MS, "ms")+", "+short(median(clipper.MS)/ours)+" times our whole check", "")
 	return nil
 }
 
@@ -124,13 +133,15 @@ func dragAtGEOS(ctx context.Context, o options, asked question, dragMS float64, 
 		return err
 	}
 	if asked.Near != nil && *asked.Near != got.Near {
-		return fmt.Errorf("the answers differ: the core finds %d pairs too near, GEOS %d; times of different answers say nothing", *asked.Near, got.Near)
+		return fmt.Errorf("the answers differ: the core finds %d pairs too near, GEOS %d; times of different answers "+
+			"say nothing", *asked.Near, got.Near)
 	}
 	native, err := natively(ctx, o)
 	if err != nil {
 		return err
 	}
-	measured := fmt.Sprintf("%s, %s times our whole step native", spread(got.MS, "ms"), short(median(got.MS)/median(native)))
+	measured := fmt.Sprintf("%s, %s times our whole step native", spread(got.MS, "ms"),
+		short(median(got.MS)/median(native)))
 	if dragMS > 0 {
 		measured += fmt.Sprintf(", %s times in wasm", short(median(got.MS)/dragMS))
 	}
@@ -140,7 +151,8 @@ func dragAtGEOS(ctx context.Context, o options, asked question, dragMS float64, 
 
 // natively runs the drag step's benchmark on this machine without a browser; times in ms.
 func natively(ctx context.Context, o options) ([]float64, error) {
-	text, err := output(ctx, nil, "go", "test", "-run=^$", "-bench=^"+strings.ReplaceAll(o.drag, "/", "$/^")+"$", "-benchtime="+benchTime, "-count="+strconv.Itoa(o.count), "-cpu=1", o.pkg)
+	text, err := output(ctx, nil, "go", "test", "-run=^$", "-bench=^"+strings.ReplaceAll(o.drag, "/", "$/^")+"$",
+		"-benchtime="+benchTime, "-count="+strconv.Itoa(o.count), "-cpu=1", o.pkg)
 	if err != nil {
 		return nil, err
 	}

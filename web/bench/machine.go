@@ -68,7 +68,8 @@ func machineLine(ctx context.Context, o options, busy float64) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("Measured on %s, %d processors (%.0f %% busy with other work before), %s/%s, %s, %s headless.", processorName(), runtime.NumCPU(), busy, runtime.GOOS, runtime.GOARCH,
+	return fmt.Sprintf("Measured on %s, %d processors (%.0f %% busy with other work before), %s/%s, %s, %s headless.",
+		processorName(), runtime.NumCPU(), busy, runtime.GOOS, runtime.GOARCH,
 		runtime.Version(), strings.Join(strings.Fields(browser)[:min(2, len(strings.Fields(browser)))], " ")), nil
 }
 

@@ -1,8 +1,8 @@
 // Bench measures, in headless Chromium, what README's table says, and prints that table in Markdown:
 //
 //   - one drag step of the live check, as Go's own benchmarks compiled to wasm, and the same on a larger panel;
-//   - the same question put to a general clipping library (the npm package clipper2-wasm, fetched into the cache) in the
-//     same browser: grow both outlines of each pair by half the bridge, and intersect; and put to GEOS, natively;
+//   - the same question put to a general clipping library (the npm package clipper2-wasm, fetched into the cache) in
+//     the same browser: grow both outlines of each pair by half the bridge, and intersect; and put to GEOS, natively;
 //   - the check of the whole panel, its memory, and its plainest questions put to both;
 //   - laying out, recognition, small pictures; reading scans and writing files;
 //   - the overlay and another library's on adversarial families, natively, GEOS judging both;
@@ -58,12 +58,14 @@ func main() {
 func run(ctx context.Context, args []string, out io.Writer) error {
 	var o options
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,overlay,page", "what to measure, a list of core, clipper, panel, repeat, files, overlay, page")
+	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,overlay,page",
+		"what to measure, a list of core, clipper, panel, repeat, files, overlay, page")
 	flags.StringVar(&o.pkg, "package", "./pattern/sheet", "package whose benchmarks are run in the browser")
 	flags.StringVar(&o.bench, "bench", "Drag", "regular expression that chooses the benchmarks")
 	flags.StringVar(&o.drag, "drag", "BenchmarkDrag/panel-1", "name of the benchmark that is one drag step")
 	flags.StringVar(&o.large, "large", "BenchmarkDrag/panel-16", "name of the same on a panel sixteen times larger")
-	flags.StringVar(&o.pairs, "pairs", "", "file with the outlines of one drag step (default: asked of the package's test "+pairsTest+")")
+	flags.StringVar(&o.pairs, "pairs", "",
+		"file with the outlines of one drag step (default: asked of the package's test "+pairsTest+")")
 	flags.IntVar(&o.count, "count", 9, "runs of each benchmark; the median is told")
 	flags.IntVar(&o.steps, "steps", 41, "drag steps the clipping library is timed over; the median is told")
 	flags.IntVar(&o.loads, "loads", 5, "cold loads of the page; the median is told")
@@ -96,7 +98,8 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 		return err
 	}
 	if busy > busyLimit {
-		fmt.Fprintf(out, "Other programs keep %.0f %% of this machine busy: these figures will be too high, and the ratios noisy.\n", busy)
+		fmt.Fprintf(out, "Other programs keep %.0f %% of this machine busy: these figures will be too high, and the "+
+			"ratios noisy.\n", busy)
 	}
 
 	var t table
@@ -131,6 +134,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 			}
 		}
 	}
+
 	if wanted["overlay"] {
 		if err := overlayFigures(ctx, o, &t); err != nil {
 			return err

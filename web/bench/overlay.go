@@ -45,7 +45,8 @@ func overlayFigures(ctx context.Context, o options, t *table) error {
 	}
 	for _, r := range rows {
 		t.add(fmt.Sprintf("overlay of %d adversarial cases, %s, native", r.Asked+r.Failed, r.Name),
-			fmt.Sprintf("%d wrong, %d not valid, %d without an answer; %s ms", r.Wrong, r.Invalid, r.Failed, short(r.MS)), "")
+			fmt.Sprintf("%d wrong, %d not valid, %d without an answer; %s ms", r.Wrong, r.Invalid, r.Failed,
+				short(r.MS)), "")
 	}
 	return nil
 }

@@ -50,22 +50,27 @@ func pageFigures(ctx context.Context, o options, t *table, out io.Writer) error 
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(out, "cold load %d: first picture after %.0f ms, the canvas after %.0f ms\n", i+1, marks[0], marks[1])
+		fmt.Fprintf(out, "cold load %d: first picture after %.0f ms, the canvas after %.0f ms\n", i+1, marks[0],
+			marks[1])
 		pictures, seconds = append(pictures, marks[0]/1000), append(seconds, marks[1]/1000)
 		if last {
 			idle = used
 		}
 	}
-	t.add(fmt.Sprintf("first drawing on localhost, drawn by the page: the demonstration, median of %d cold loads", len(seconds)), spread(pictures, "s"), fmt.Sprintf("under %.1f s", firstLimit))
+
+	t.add(fmt.Sprintf("first drawing on localhost, drawn by the page: the demonstration, median of %d cold loads",
+		len(seconds)), spread(pictures, "s"), fmt.Sprintf("under %.1f s", firstLimit))
 	t.add("the canvas in its place, ready to drag, in the same loads", spread(seconds, "s"), "")
-	t.add(fmt.Sprintf("idle page over %g s, renderer and graphics processes", o.idle.Seconds()), short(idle.drawing)+" % of a core", fmt.Sprintf("under %g %%", idleLimit))
+	t.add(fmt.Sprintf("idle page over %g s, renderer and graphics processes", o.idle.Seconds()),
+		short(idle.drawing)+" % of a core", fmt.Sprintf("under %g %%", idleLimit))
 	t.add("the same, all of the browser's processes", short(idle.all)+" % of a core", "")
 	return sizeRows(o.dist, t)
 }
 
 // sizeRows adds the sizes of the two programs.
 func sizeRows(dist string, t *table) error {
-	for _, p := range []struct{ name, asked string }{{"editor", "under 2.2 MB brotli"}, {"engine", "under 3.0 MB brotli, loaded after the first drawing"}} {
+	for _, p := range []struct{ name, asked string }{{"editor", "under 2.2 MB brotli"},
+		{"engine", "under 3.0 MB brotli, loaded after the first drawing"}} {
 		var sizes [3]float64
 		for i, ending := range []string{"", ".gz", ".br"} {
 			info, err := os.Stat(filepath.Join(dist, p.name+".wasm"+ending))
@@ -121,9 +126,14 @@ func coldLoad(ctx context.Context, path, address string, watch bool, idle time.D
 		const limit = setTimeout(() => fail(new Error("the page has not set the mark %[1]s in 30 s")), 30000);
 		new PerformanceObserver((list, observer) => {
 			const [mark] = list.getEntriesByName(%[2]s);
-			if (mark) { clearTimeout(limit); observer.disconnect(); done([performance.getEntriesByName(%[3]s)[0].startTime, mark.startTime]); }
+			if (mark) {
+				clearTimeout(limit);
+				observer.disconnect();
+				done([performance.getEntriesByName(%[3]s)[0].startTime, mark.startTime]);
+			}
 		}).observe({ type: "mark", buffered: true });
 	})`, firstDrawing, strconv.Quote(firstDrawing), strconv.Quote(firstPicture)))
+
 	if err != nil {
 		return none, usage{}, err
 	}

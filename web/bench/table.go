@@ -44,7 +44,8 @@ func short(v float64) string {
 	return fmt.Sprintf("%.3g", v)
 }
 
-// spread tells the least and the most beside the median.
+// spread is the least and the most beside the median.
 func spread(values []float64, unit string) string {
-	return fmt.Sprintf("%s %s (%s–%s)", short(median(values)), unit, short(slices.Min(values)), short(slices.Max(values)))
+	return fmt.Sprintf("%s %s (%s–%s)", short(median(values)), unit, short(slices.Min(values)),
+		short(slices.Max(values)))
 }

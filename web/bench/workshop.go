@@ -71,7 +71,8 @@ func (w *workshop) ServeHTTP(out http.ResponseWriter, r *http.Request) {
 	switch r.URL.Path {
 	case "/":
 		h.Set("Content-Type", "text/html; charset=utf-8")
-		fmt.Fprint(out, `<!doctype html><title>measuring</title><link rel="icon" href="data:,"><script src="wasm_exec.js"></script>`)
+		fmt.Fprint(out, `<!doctype html><title>measuring</title><link rel="icon" href="data:,">`+
+			`<script src="wasm_exec.js"></script>`)
 	case "/clipper.mjs":
 		h.Set("Content-Type", "text/javascript")
 		_, _ = out.Write(clipperModule)

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // A drawing that cannot be used is refused with a sentence, in the dialog, and the open draft stays.
@@ -94,9 +94,9 @@ func TestBadDrafts(t *testing.T) {
 		t.Fatal(err)
 	}
 	good := decode(t, string(text))
-	change := func(f func(d *pattern.Draft)) string {
+	change := func(f func(d *draft.Draft)) string {
 		d := good
-		d.Motifs = append([]pattern.Motif(nil), good.Motifs...)
+		d.Motifs = append([]draft.Motif(nil), good.Motifs...)
 		f(&d)
 		return string(d.Encode())
 	}
@@ -106,10 +106,10 @@ func TestBadDrafts(t *testing.T) {
 		{"NaN", strings.Replace(whole, `"turn": 0, "scale": 1`, `"turn": NaN, "scale": 1`, 1), `motifs\[\d\]\.turn`},
 		{"a self-crossing outline", strings.Replace(whole, firstRing(whole),
 			`[[0, 0], [40, 30], [40, 0], [0, 30], [0, 0]]`, 1), `silhouettes\[0\]\.outline.*cross`},
-		{"a missing silhouette", change(func(d *pattern.Draft) { d.Motifs[1].Silhouette = "otter" }),
+		{"a missing silhouette", change(func(d *draft.Draft) { d.Motifs[1].Silhouette = "otter" }),
 			`motifs\[1\]\.silhouette.*otter`},
-		{"a cell of no area", change(func(d *pattern.Draft) { d.Repeat.A = 0 }), `repeat\.a`},
-		{"the wrong angle", change(func(d *pattern.Draft) { d.Repeat.Gamma = 75 }), `repeat\.gamma`},
+		{"a cell of no area", change(func(d *draft.Draft) { d.Repeat.A = 0 }), `repeat\.a`},
+		{"the wrong angle", change(func(d *draft.Draft) { d.Repeat.Gamma = 75 }), `repeat\.gamma`},
 		{"a later version", strings.Replace(whole, `"openwork": 1`, `"openwork": 99`, 1), `openwork|version`},
 		{"half a file", whole[:len(whole)/2], `(?i)end|cut`},
 		{"another kind of file", `{"type": "FeatureCollection", "features": []}`, `(?i)openwork|type`},
@@ -137,7 +137,7 @@ func TestTooManyCopies(t *testing.T) {
 	p := open(t, how{})
 	before := p.text()
 	d := decode(t, before)
-	d.Panel = pattern.Panel{Width: 20000, Height: 20000}
+	d.Panel = draft.Panel{Width: 20000, Height: 20000}
 	d.Field.Origin = [2]float64{10000, 10000}
 	p.choose("#open-file", write(t, "wall.openwork.json", d.Encode()))
 	p.wait("the limit",

@@ -13,7 +13,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // cutPath is one path of a cut file and the id of the group it is in.
@@ -24,7 +24,7 @@ type cutPath struct {
 
 // readCut reads a cut file with readers that know nothing of the program: encoding/xml for what is in it, rsvg-convert
 // for its true size.
-func readCut(t *testing.T, path string, d pattern.Draft, openings int) {
+func readCut(t *testing.T, path string, d draft.Draft, openings int) {
 	t.Helper()
 	file, err := os.Open(path)
 	if err != nil {

@@ -13,7 +13,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // rounding of a link's coordinates, mm.
@@ -235,7 +235,7 @@ func passOn(t *testing.T, p *tab) {
 }
 
 // sameDraft compares two drafts; outlines and places may differ by the rounding of a link.
-func sameDraft(t *testing.T, a, b pattern.Draft) bool {
+func sameDraft(t *testing.T, a, b draft.Draft) bool {
 	t.Helper()
 	close := func(x, y float64) bool { return math.Abs(x-y) <= linkGrid/2+1e-9 }
 	if a.Title != b.Title || a.Units != b.Units || a.Panel != b.Panel || a.Field != b.Field || a.Repeat != b.Repeat ||
@@ -276,7 +276,7 @@ func sameDraft(t *testing.T, a, b pattern.Draft) bool {
 	return true
 }
 
-func nameOf(d pattern.Draft, id string) string {
+func nameOf(d draft.Draft, id string) string {
 	s, _ := d.Silhouette(id)
 	return s.Name
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb/planar"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // The strips of the rulers, and the free edge round a panel that is shown whole, in CSS px, as the editor has them.
@@ -72,7 +73,7 @@ type copyOf struct {
 
 // field lays a draft out and returns its copies. Outlines are carried by each copy's map and looked into with another
 // library's test, so that what the editor shows is held against something else than itself.
-func field(t *testing.T, d pattern.Draft) map[name]copyOf {
+func field(t *testing.T, d draft.Draft) map[name]copyOf {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -161,7 +162,7 @@ type collision struct {
 
 // collide finds a copy that is not the first of its motif, and a way to drag it until it runs into a copy of another
 // motif, at a place of the panel where nothing overlaps yet.
-func collide(t *testing.T, d pattern.Draft, s sight) collision {
+func collide(t *testing.T, d draft.Draft, s sight) collision {
 	t.Helper()
 	copies := field(t, d)
 	inside := d.FieldBound()
@@ -202,7 +203,7 @@ func collide(t *testing.T, d pattern.Draft, s sight) collision {
 }
 
 // nearHandle reports whether a corner of the cell, which the mouse could take, lies within a distance in px.
-func nearHandle(d pattern.Draft, s sight, at point, within float64) bool {
+func nearHandle(d draft.Draft, s sight, at point, within float64) bool {
 	basis := d.Repeat.Cell().Basis()
 	for _, v := range []orb.Point{{}, {1, 0}, {0, 1}, {1, 1}} {
 		h := s.on(d.FieldMap().Apply(basis.Vector(v)))

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 	"openwork/wasm/editor/desk"
 )
@@ -20,12 +21,12 @@ var (
 )
 
 // lay puts a draft of one motif on the bench and waits for its verdict.
-func (p *tab) lay(r pattern.Repeat, outline orb.MultiPolygon, at orb.Point) pattern.Draft {
+func (p *tab) lay(r draft.Repeat, outline orb.MultiPolygon, at orb.Point) draft.Draft {
 	p.t.Helper()
-	d := pattern.Default()
+	d := draft.Default()
 	d.Repeat = r
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Leaf", Outline: outline}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: at, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Leaf", Outline: outline}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: at, Scale: 1}}
 	if answer := eval[string](p, fmt.Sprintf(`openwork.open(%q)`, d.Encode())); answer != "{}" {
 		p.t.Fatalf("the draft does not open: %s", answer)
 	}
@@ -42,7 +43,7 @@ func (p *tab) shows(selector string) bool {
 
 func TestLayRepeatsAndHold(t *testing.T) {
 	p := open(t, how{})
-	p.lay(pattern.Repeat{Group: "p2", A: 120, B: 90, Gamma: 90}, leaning, orb.Point{30, 22})
+	p.lay(draft.Repeat{Group: "p2", A: 120, B: 90, Gamma: 90}, leaning, orb.Point{30, 22})
 	p.click("#rarer-open")
 
 	// A lay in one step; the cell is then spoken of by column and drop.
@@ -61,7 +62,7 @@ func TestLayRepeatsAndHold(t *testing.T) {
 	}
 
 	// Whole repeats on the panel.
-	p.lay(pattern.Repeat{Group: "p2gg", A: 110, B: 97, Gamma: 90}, leaning, orb.Point{30, 22})
+	p.lay(draft.Repeat{Group: "p2gg", A: 110, B: 97, Gamma: 90}, leaning, orb.Point{30, 22})
 	if p.shows("#lay") {
 		t.Error("p2gg leaves no choice of a lay, and the page offers one")
 	}
@@ -89,7 +90,7 @@ func TestLayRepeatsAndHold(t *testing.T) {
 	}
 
 	// The proportion, held while the cell's far corner is dragged.
-	d = p.lay(pattern.Repeat{Group: "p2mm", A: 160, B: 120, Gamma: 90}, leaning, orb.Point{40, 30})
+	d = p.lay(draft.Repeat{Group: "p2mm", A: 160, B: 120, Gamma: 90}, leaning, orb.Point{40, 30})
 	p.click(`#hold input[value="proportion"]`)
 	p.wait("the proportion to be held", `JSON.parse(openwork.view()).repeat.hold === "proportion" &&
 		document.querySelector('#hold input[value="proportion"]').checked`)
@@ -103,7 +104,7 @@ func TestLayRepeatsAndHold(t *testing.T) {
 
 func TestSignsAndFolding(t *testing.T) {
 	p := open(t, how{})
-	d := p.lay(pattern.Repeat{Group: "p4mm", A: 220, B: 220, Gamma: 90}, leaning, orb.Point{34, 76})
+	d := p.lay(draft.Repeat{Group: "p4mm", A: 220, B: 220, Gamma: 90}, leaning, orb.Point{34, 76})
 	s := p.whole()
 	place := func(x, y float64) point {
 		return s.on(d.FieldMap().Apply(d.Repeat.Cell().Basis().Apply(orb.Point{x, y})))
@@ -176,10 +177,10 @@ func TestSignsAndFolding(t *testing.T) {
 
 func TestFoundAndHowPage(t *testing.T) {
 	p := open(t, how{})
-	p.lay(pattern.Repeat{Group: "p1", A: 100, B: 100, Gamma: 90}, tile, orb.Point{30, 62})
+	p.lay(draft.Repeat{Group: "p1", A: 100, B: 100, Gamma: 90}, tile, orb.Point{30, 62})
 	p.wait("word of what the field is",
 		`/You chose p1. As drawn, this is p4mm: there are mirrors/.test(document.getElementById("found").innerText)`)
-	p.lay(pattern.Repeat{Group: "p2", A: 100, B: 100, Gamma: 90}, leaning, orb.Point{30, 22})
+	p.lay(draft.Repeat{Group: "p2", A: 100, B: 100, Gamma: 90}, leaning, orb.Point{30, 22})
 	p.wait("the field to be looked at", `!JSON.parse(openwork.view()).found.wanted`)
 	if text := eval[string](p, `document.getElementById("found").innerText`); text != "" {
 		t.Errorf("of a field that is what was chosen it says %q", text)

@@ -9,7 +9,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // screens are the sizes at which the page is looked at, CSS px.
@@ -107,7 +107,7 @@ func TestScreens(t *testing.T) {
 			look("empty", "dark")
 			eval[string](p, `openwork.act("undo")`)
 			large := p.draft()
-			large.Panel = pattern.Panel{Width: 20000, Height: 20000}
+			large.Panel = draft.Panel{Width: 20000, Height: 20000}
 			p.choose("#open-file", write(t, "wall.openwork.json", large.Encode()))
 			p.wait("the limit",
 				`/20,?000/.test(document.querySelector("#foot .words").innerText + document.getElementById("alarm").innerText)`)

@@ -7,7 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // ring is a silhouette with a hole, whose middle drops out.
@@ -27,7 +27,7 @@ func ring(outer, inner float64) orb.MultiPolygon {
 // from the list does what it says.
 func TestTiesAndMends(t *testing.T) {
 	p := open(t, how{})
-	p.lay(pattern.Repeat{Group: "p1", A: 120, B: 110, Gamma: 90}, ring(24, 12), orb.Point{60, 55})
+	p.lay(draft.Repeat{Group: "p1", A: 120, B: 110, Gamma: 90}, ring(24, 12), orb.Point{60, 55})
 	p.settled()
 	if v := p.view(); v.Verdict.State != "fails" || !containsAll(p.verdict(), "island") {
 		t.Fatalf("a ring holds: %q", p.verdict())

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -112,7 +112,7 @@ func TestVerdictWords(t *testing.T) {
 			p.act("units")
 
 			d := p.draft()
-			d.Sheet.Bed = &pattern.Bed{Width: 400, Height: 600}
+			d.Sheet.Bed = &draft.Bed{Width: 400, Height: 600}
 			p.choose("#open-file", write(t, "bed.openwork.json", d.Encode()))
 			p.wait("the draft with a bed", `/bed/.test(document.getElementById("verdict-line").textContent)`)
 			p.settled()
@@ -129,7 +129,7 @@ func TestVerdictWords(t *testing.T) {
 				p.click("#draw-up")
 			}
 
-			d.Sheet.Bed, d.Field.Edge, d.Field.Margin = nil, pattern.Whole, 290
+			d.Sheet.Bed, d.Field.Edge, d.Field.Margin = nil, draft.Whole, 290
 			p.choose("#open-file", write(t, "empty.openwork.json", d.Encode()))
 			p.wait("an empty panel", `document.getElementById("foot").dataset.state === "empty"`)
 			p.settled()

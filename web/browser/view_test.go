@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // view is what the test reads of the editor's view state.
@@ -53,14 +53,14 @@ func (p *tab) text() string {
 }
 
 // draft is the open draft.
-func (p *tab) draft() pattern.Draft {
+func (p *tab) draft() draft.Draft {
 	p.t.Helper()
 	return decode(p.t, p.text())
 }
 
-func decode(t *testing.T, text string) pattern.Draft {
+func decode(t *testing.T, text string) draft.Draft {
 	t.Helper()
-	d, err := pattern.Decode(strings.NewReader(text))
+	d, err := draft.Decode(strings.NewReader(text))
 	if err != nil {
 		t.Fatalf("the draft cannot be read: %v", err)
 	}

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // holdChecks lets a test keep the check of the whole panel back: while holding.checks is true, what the page sends the
@@ -61,7 +61,7 @@ func (p *tab) waits(button string) {
 func TestCutFileAtOnce(t *testing.T) {
 	p := open(t, how{})
 	d := decode(t, p.text())
-	d.Panel = pattern.Panel{Width: 2400, Height: 2400}
+	d.Panel = draft.Panel{Width: 2400, Height: 2400}
 	d.Repeat.A, d.Repeat.B = 155, 110
 	p.click("[data-step=make] .step-head")
 	p.choose("#open-file", write(t, "large.openwork.json", d.Encode()))
@@ -150,7 +150,7 @@ func TestCutFileUnchecked(t *testing.T) {
 func TestNoCopyInside(t *testing.T) {
 	p := open(t, how{})
 	d := decode(t, p.text())
-	d.Field.Edge, d.Panel = pattern.Whole, pattern.Panel{Width: 60, Height: 60}
+	d.Field.Edge, d.Panel = draft.Whole, draft.Panel{Width: 60, Height: 60}
 	p.click("[data-step=make] .step-head")
 	p.choose("#open-file", write(t, "small.openwork.json", d.Encode()))
 	p.wait("the draft", `JSON.parse(openwork.view()).panel.width === 60`)

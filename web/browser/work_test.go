@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // A check of the whole panel that takes a while shows how far it has come, can be stopped, says so, and is done when
@@ -15,9 +15,9 @@ func TestCheckCanBeStopped(t *testing.T) {
 	// Half as many motifs as a draft holds, each at its own angle, far enough apart: nothing is alike, so that all must be
 	// measured.
 	d.Title = "A long check"
-	d.Panel = pattern.Panel{Width: 3100, Height: 2500}
+	d.Panel = draft.Panel{Width: 3100, Height: 2500}
 	d.Field.Origin = [2]float64{20, 20}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 1500, B: 1200, Gamma: 90}
+	d.Repeat = draft.Repeat{Group: "p1", A: 1500, B: 1200, Gamma: 90}
 	motif := d.Motifs[0]
 	d.Motifs = nil
 	for i := range 240 {

@@ -1,10 +1,8 @@
 // The dialog that brings in a drawing: the file, how it is read, the outline over it, and which pieces to take.
 
+import {bindAids, showAids} from './aids.mjs';
 import {editor} from './bridge.mjs';
-import {
-  bindChoices, chosenOptions, cropOf, freshChoices, levelBy, picked, pointsSet, quarterTurns, renderFound, setCrop,
-  setPoints,
-} from './choices.mjs';
+import {bindChoices, chosenOptions, freshChoices, quarterTurns, renderFound} from './choices.mjs';
 import {byId, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
 import {tooLarge} from './files.mjs';
@@ -61,49 +59,8 @@ export function bindBring() {
     if (event.key === 'Enter' && within(event, 'input:not([type=checkbox])')) event.preventDefault();
   });
   bindChoices(later);
-  for (const each of every(form, '[data-aid]')) each.addEventListener('click', () => aid(each));
+  bindAids(sheet, later);
   mode.addEventListener('change', renderAdd);
-}
-
-/** @type {Record<string, {say: string, done: (from: Point, to: Point) => void}>} */
-const aids = {
-  crop: {
-    say: 'Draw across the part that is to be read, from one corner to the other.',
-    done: ([x0, y0], [x1, y1]) => {
-      setCrop([Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1)]);
-      later();
-    },
-  },
-  level: {say: 'Draw along something that should lie level, or upright.', done: levelBy},
-  points: {
-    say: 'Draw from one point to another whose distance you know.',
-    done: (from, to) => {
-      setPoints([from, to]);
-      find(form, '[data-trace=distance]').focus();
-      later();
-    },
-  },
-};
-
-// Begins to draw on the picture, or lets it be.
-/** @param {HTMLElement} button */
-function aid(button) {
-  const kind = button.getAttribute('aria-pressed') === 'true' ? '' : button.dataset.aid ?? '';
-  for (const each of every(form, '[data-aid]')) each.setAttribute('aria-pressed', String(each.dataset.aid === kind));
-  const line = byId('bring-aid');
-  line.hidden = !kind;
-  line.textContent = kind ? aids[kind].say : '';
-  if (!kind) return sheet.draw(null);
-  paper.scrollIntoView({block: 'nearest'});
-  sheet.draw(kind, (from, to) => {
-    aid(find(form, '[data-aid][aria-pressed=true]'));
-    aids[kind].done(from, to);
-  });
-}
-
-function showAids() {
-  const size = sheet.size(quarterTurns());
-  sheet.aids({crop: size && cropOf(...size), points: picked('scale') === 'distance' ? pointsSet() : null});
 }
 
 /** @param {View} next */
@@ -171,7 +128,7 @@ async function read(next) {
 
 function later() {
   if (!bytes) return;
-  showAids();
+  showAids(sheet);
   busy(true, 'Tracing…');
   clearTimeout(timer);
   timer = setTimeout(trace, PAUSE);
@@ -181,11 +138,11 @@ async function trace() {
   if (!file || !bytes) return;
   const now = file, content = bytes;
   const quarters = quarterTurns();
-  const told = bar.begin(() => lane.stop('trace'));
+  const progress = bar.begin(() => lane.stop('trace'));
   try {
     const look = UNSHOWN.test(now.name) || UNSHOWN.test(now.type);
     const options = {...chosenOptions(sheet.size(quarters), view?.sheet ?? {}), ...(look && {look})};
-    const how = {bytes: content, instead: true, told};
+    const how = {bytes: content, instead: true, progress};
     const {value, bytes: picture} = await lane.ask('trace', {name: now.name, options}, how);
     if (file !== now) return;
     blame('');
@@ -197,7 +154,7 @@ async function trace() {
       sheet.outlines([]);
       sheet.narrow([]);
       sheet.picture(now, content, quarters);
-      showAids();
+      showAids(sheet);
     }
     renderPieces();
     blame(error instanceof Stopped ? 'Stopped. Change a choice, and the drawing is read again.' : sentenceOf(error));
@@ -227,7 +184,7 @@ function show(value, quarters, picture) {
   else sheet.picture(file, bytes, quarters);
   sheet.outlines(value.preview.paths, [value.preview.w, value.preview.h]);
   sheet.narrow(value.narrow.map(({px}) => px));
-  showAids();
+  showAids(sheet);
   renderFound(value);
   renderPieces();
 }
@@ -244,8 +201,8 @@ function renderNarrow() {
     const widths = places.filter((place) => place.kind === kind).map(({width}) => width);
     if (!widths.length) continue;
     const what = widths.length === 1 ? one : `${widths.length} ${more}`;
-    const least = plain(Math.min(...widths), 2);
-    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${least} mm.`);
+    const narrowest = plain(Math.min(...widths), 2);
+    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${narrowest} mm.`);
   }
   const line = byId('bring-narrow');
   line.hidden = !parts.length;

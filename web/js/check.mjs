@@ -4,7 +4,7 @@
 
 import {editor} from './bridge.mjs';
 import {byId, sentenceOf} from './dom.mjs';
-/** @import {Lane, Told} from './engine.mjs' */
+/** @import {Lane, Progress} from './engine.mjs' */
 import {Stopped, Superseded} from './engine.mjs';
 import {Bar} from './work.mjs';
 
@@ -26,16 +26,16 @@ const questions = [
 const asked = new Map(); // the token each verb is worked on for, or was answered for
 const bar = new Bar(byId('check-work'), byId('bench'));
 const again = byId('check-again');
-/** @type {Set<Told>} */
+/** @type {Set<Progress>} */
 const followers = new Set(); // who else hears how far the check has come
 /** @type {Lane | null} */
 let lane = null;
 
 // Lets somebody hear how far the check of the whole panel has come, from 0 to 1; returns what ends that.
-/** @param {Told} told */
-export function follow(told) {
-  followers.add(told);
-  return () => void followers.delete(told);
+/** @param {Progress} progress */
+export function follow(progress) {
+  followers.add(progress);
+  return () => void followers.delete(progress);
 }
 
 /** @param {Lane} engineLane @param {View} view */
@@ -76,10 +76,10 @@ async function send(lane, {verb, tell, failed}, token) {
   const shown = verb === 'check'; // the others are told of when they are there
   again.hidden = true;
   const show = shown ? bar.begin(() => lane.stop(verb)) : null;
-  const told = show && (/** @param {number} part */ (part) => [show, ...followers].forEach((each) => each(part)));
+  const progress = show && (/** @param {number} part */ (part) => [show, ...followers].forEach((each) => each(part)));
   const current = () => asked.get(verb) === token;
   try {
-    const {json} = await lane.ask(verb, {draft: editor.save()}, {instead: true, told});
+    const {json} = await lane.ask(verb, {draft: editor.save()}, {instead: true, progress});
     if (shown && current()) bar.end();
     tell(token, json);
   } catch (error) {

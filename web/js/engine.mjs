@@ -3,7 +3,8 @@
 //
 // A lane answers its requests in order. `ask(…, {instead: true})` makes every earlier request with the same verb
 // worthless: one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever
-// asked hears `Superseded` and need do nothing. `told` hears from the engine how far the work has come, from 0 to 1.
+// asked hears `Superseded` and need do nothing. `progress` hears from the engine how far the work has come, from 0
+// to 1.
 
 const GRACE = 150; // ms a worthless request may still take: less than a fresh worker costs
 
@@ -35,16 +36,16 @@ async function compile() {
   return WebAssembly.compile(await response.arrayBuffer());
 }
 
-/** @typedef {(part: number) => void} Told hears how far a piece of work has come, from 0 to 1 */
+/** @typedef {(part: number) => void} Progress hears how far a piece of work has come, from 0 to 1 */
 
 /**
- * A request on its way. What it resolves to is told by its verb (Verbs), and only `ask` knows that.
+ * A request on its way. What it resolves to follows from its verb (Verbs), and only `ask` knows that.
  * @typedef {object} Waiting
  * @property {number} id
  * @property {Verb} verb
  * @property {EngineRequest} args
  * @property {Uint8Array | null} bytes
- * @property {Told | null} told
+ * @property {Progress | null} progress
  * @property {(message: WorkerMessage) => void} resolve
  * @property {(error: unknown) => void} reject
  * @property {boolean} [worthless]
@@ -74,10 +75,10 @@ export class Lane {
    * @template {Verb} V
    * @param {V} verb
    * @param {Verbs[V]['args']} args
-   * @param {{bytes?: Uint8Array | null, instead?: boolean, told?: Told | null}} [how]
+   * @param {{bytes?: Uint8Array | null, instead?: boolean, progress?: Progress | null}} [how]
    * @returns {Promise<Answer<V>>}
    */
-  ask(verb, args, {bytes = null, instead = false, told = null} = {}) {
+  ask(verb, args, {bytes = null, instead = false, progress = null} = {}) {
     if (instead) this.drop(verb);
     return new Promise((settle, reject) => {
       /** @param {WorkerMessage} message */
@@ -88,7 +89,7 @@ export class Lane {
           reject(new Error('The engine gave an answer that could not be read.'));
         }
       };
-      this.#queue.push({id: ++this.#serial, verb, args, bytes, told, resolve, reject});
+      this.#queue.push({id: ++this.#serial, verb, args, bytes, progress, resolve, reject});
       this.#next();
     });
   }
@@ -170,7 +171,7 @@ export class Lane {
     }
     if (!request || request.id !== data.id) return;
     if (data.part !== undefined) {
-      if (!request.worthless) request.told?.(data.part);
+      if (!request.worthless) request.progress?.(data.part);
       return;
     }
     this.#finish(() => (data.ok ? request.resolve(data) : request.reject(new Error(data.error))));

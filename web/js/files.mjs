@@ -35,9 +35,9 @@ export function openFile() {
 
 // The sentence for a file that is not read because it is too long; '' for one that may be.
 /** @param {File} file */
-export function tooLarge(file, most = LIMIT) {
-  if (file.size <= most) return '';
-  return `${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${most >> 20} MB.`;
+export function tooLarge(file, limit = LIMIT) {
+  if (file.size <= limit) return '';
+  return `${file.name} is ${Math.round(file.size / (1 << 20))} MB; the most that can be read is ${limit >> 20} MB.`;
 }
 
 // A draft is opened, anything else goes to the dialog that traces.

@@ -6,17 +6,18 @@ import {bindCheck, renderCheck} from './check.mjs';
 import {button, byId, every, find, make, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
-import {bindFields, renderFields, typing} from './fields.mjs';
+import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
+import {bindHead, renderHead, unsent} from './head.mjs';
 import {bindHelp, showHelp} from './help.mjs';
 import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
-import {alarm, note, tell} from './notices.mjs';
+import {alarm, note} from './notices.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
@@ -25,15 +26,13 @@ import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
 import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
-import {choose, chosen, onChange, palette, shown} from './theme.mjs';
+import {onChange, palette, shown} from './theme.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
 const host = byId('bench');
 const over = byId('over');
-const title = byId('title', HTMLInputElement);
-const units = byId('units');
 
 const gate = new Gate();
 const stage = new Stage(host, gate);
@@ -78,31 +77,6 @@ function render() {
 }
 
 /** @param {View} view */
-function renderHead(view) {
-  if (!title.matches(':focus')) title.value = view.title;
-  document.title = view.title ? `${view.title} · Openwork` : 'Openwork';
-  deed('undo', 'Undo', view.undo);
-  deed('redo', 'Redo', view.redo);
-  find(units, `[value=${view.units}]`, HTMLInputElement).checked = true;
-  byId('corner').textContent = view.units;
-  byId('cell-note').textContent = byId('cell').title = fixed(view.repeat.free);
-}
-
-// Which of the cell's three numbers the group fixes, in words.
-/** @param {Record<string, boolean>} free */
-function fixed({b, gamma}) {
-  if (!b) return 'In this family b is as long as a, and the angle stands.';
-  return gamma ? '' : 'In this family the angle is a right one.';
-}
-
-/** @param {string} act @param {string} word @param {string} what */
-function deed(act, word, what) {
-  const to = find(document, `[data-act=${act}]`, HTMLButtonElement);
-  to.disabled = !what;
-  to.title = what ? `${word}: ${what}` : `Nothing to ${word.toLowerCase()}`;
-}
-
-/** @param {View} view */
 function renderEmpty(view) {
   const empty = view.verdict.state === 'empty' && !view.motifs.length;
   if (!empty) {
@@ -140,35 +114,8 @@ function act(name) {
   gate.wake();
 }
 
-function bindHead() {
-  document.addEventListener('click', (event) => {
-    const name = within(event, '[data-act]')?.dataset.act;
-    if (name) act(name);
-  });
-  title.addEventListener('change', () => tell(editor.command('title', {text: title.value})));
-  title.addEventListener('keydown', (event) => {
-    if (event.key === 'Enter') title.blur();
-  });
-  units.addEventListener('change', () => act('units'));
-  const more = byId('more');
-  /** @param {boolean} open */
-  const showMore = (open) => more.setAttribute('aria-expanded', String(open));
-  more.addEventListener('click', () => showMore(more.getAttribute('aria-expanded') !== 'true'));
-  document.addEventListener('pointerdown', (event) => {
-    if (!within(event, '#files, #more')) showMore(false);
-  });
-  byId('files').addEventListener('click', (event) => {
-    if (within(event, 'button')) showMore(false);
-  });
-  byId('files').addEventListener('keydown', (event) => {
-    if (event.key !== 'Escape') return;
-    showMore(false);
-    more.focus();
-  });
-  const theme = byId('theme', HTMLSelectElement);
-  theme.value = chosen();
-  theme.addEventListener('change', () => choose(theme.value));
-  onChange(colour);
+// The links that a keyboard reaches first, past the head.
+function bindSkips() {
   for (const skip of every(document, '.skip', HTMLAnchorElement)) {
     skip.addEventListener('click', (event) => {
       event.preventDefault();
@@ -200,11 +147,6 @@ function bindKeys() {
       run(event, () => act(key === 'y' || event.shiftKey ? 'redo' : 'undo'));
     } else if (event.key === '?' && !field) run(event, showHelp);
   });
-}
-
-/** @param {HTMLElement} input */
-function unsent(input) {
-  return typing() || (input === title && title.value !== editor.view()?.title);
 }
 
 /** @param {Event} event @param {() => void} what */
@@ -265,7 +207,9 @@ function withoutEditor(sentence) {
 async function main() {
   bindTicket();
   bindFields();
-  bindHead();
+  bindHead(act);
+  bindSkips();
+  onChange(colour);
   bindHelp();
   bindHow();
   bindRepeat();
@@ -280,7 +224,7 @@ async function main() {
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';
   if (!shows) cover('wait', 'Setting up the bench…');
-  const waiting = every(document, '.ticket, .hand, .views, .head > .deeds, .title');
+  const waiting = every(document, '.ticket, .hand, .views, .head > .buttons, .title');
   for (const part of waiting) part.inert = true;
   host.addEventListener('surfacelost', () => {
     keep();

@@ -3,7 +3,7 @@
 
 import {editor} from './bridge.mjs';
 import {byId, make, pressed, sentenceOf} from './dom.mjs';
-/** @import {Lane, Told} from './engine.mjs' */
+/** @import {Lane, Progress} from './engine.mjs' */
 /** @import {Ask} from './steps.mjs' */
 import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
@@ -132,8 +132,8 @@ function lock() {
 const checked = (doing, verb, run) => work('', verb, async (begin) => {
   const {draft, unsound, unchecked} = await cleared(bar, tell);
   tell(doing);
-  const told = begin();
-  return run((name, args) => lane.ask(name, {draft, unsound, ...args, cut: {...wishes('cut'), unchecked}}, {told}));
+  const progress = begin();
+  return run((name, args) => lane.ask(name, {draft, unsound, ...args, cut: {...wishes('cut'), unchecked}}, {progress}));
 });
 
 async function makeCut() {
@@ -146,9 +146,9 @@ async function makeCut() {
 
 async function makePicture() {
   await work('Painting the picture…', 'picture', async (begin) => {
-    const told = begin();
+    const progress = begin();
     const options = {...wishes('picture'), width: Number(byId('picture-width', HTMLSelectElement).value)};
-    const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {told});
+    const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {progress});
     return `${handOver([bytes], 'image/png', '.png')}.`;
   });
 }
@@ -160,8 +160,8 @@ async function makeLarger({doing, verb, lay}) {
 
 async function makeStudy() {
   await work('Laying out the pages…', 'study', async (begin) => {
-    const told = begin();
-    const {value, bytes} = await lane.ask('study', {draft: editor.save(), study: wishes('study')}, {told});
+    const progress = begin();
+    const {value, bytes} = await lane.ask('study', {draft: editor.save(), study: wishes('study')}, {progress});
     const {pages, rows, columns, paper} = value.made;
     const said = handOver([bytes], 'application/pdf', '-study.pdf');
     return `${said}: ${pages} pages of ${paper}, a map and ${rows} ${rows === 1 ? 'row' : 'rows'} of ${columns}.`;
@@ -170,11 +170,11 @@ async function makeStudy() {
 
 async function makeJob() {
   await work('Writing the job sheet…', 'job', async (begin) => {
-    const told = begin();
+    const progress = begin();
     const today = new Date().toISOString().slice(0, 10);
     const file = `${editor.filename()}.openwork.json`;
     const options = {...wishes('job'), date: today, file, address: location.origin + location.pathname};
-    const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options}, {told});
+    const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options}, {progress});
     return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;
   });
 }
@@ -195,10 +195,10 @@ function tell(text) {
 }
 
 /**
- * Carries out one piece of work; run gets what brings out the bar and returns what is told how far it has come.
+ * Carries out one piece of work; run gets what brings out the bar and returns what hears how far it has come.
  * @param {string} doing
  * @param {Verb} verb
- * @param {(begin: () => Told) => Promise<string>} run
+ * @param {(begin: () => Progress) => Promise<string>} run
  */
 async function work(doing, verb, run) {
   busy = true;

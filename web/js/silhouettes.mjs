@@ -62,18 +62,18 @@ function row(silhouette, view) {
   const unit = view.units;
   const [across, up] = [width, height].map((side) => write(side, 'length', unit));
   const size = make('p', 'silhouette-size', `${across} × ${up} ${unit}, ${points} points`);
-  const deeds = make('p', 'row');
-  deeds.append(
-    deed('Draw on it', `Draw on ${name}: move its points, join or cut away`, `draw ${id}`, () => draw(id)),
-    deed('Place another', `Place another ${name} in the cell`, `place ${id}`,
+  const buttons = make('p', 'row');
+  buttons.append(
+    action('Draw on it', `Draw on ${name}: move its points, join or cut away`, `draw ${id}`, () => draw(id)),
+    action('Place another', `Place another ${name} in the cell`, `place ${id}`,
       () => tell(editor.command('motif', {text: id}))),
-    deed('Another like it', `Another silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
-    deed('Mirror', `Turn ${name} the other way round`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
-    deed('From a file…', `Replace the outline of ${name} from a file; its motifs stay`, `redraw ${id}`,
+    action('Another like it', `Another silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
+    action('Mirror', `Turn ${name} the other way round`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
+    action('From a file…', `Replace the outline of ${name} from a file; its motifs stay`, `redraw ${id}`,
       () => replace(id)),
-    deed('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),
+    action('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),
   );
-  item.append(label, size, motifs(view, id), deeds);
+  item.append(label, size, motifs(view, id), buttons);
   return item;
 }
 
@@ -84,7 +84,7 @@ function motifs(view, id) {
   if (!own.length) list.append('Not placed in the cell yet.');
   else list.append(make('span', '', 'In the cell:'));
   for (const motif of own) {
-    const it = deed(motif.name, '', `motif ${motif.id}`, () => editor.select(motif.id));
+    const it = action(motif.name, '', `motif ${motif.id}`, () => editor.select(motif.id));
     it.classList.add('motif-pick');
     it.setAttribute('aria-pressed', String(motif.id === view.selected));
     if (motif.text) it.title = motif.text;
@@ -102,7 +102,7 @@ function thumb({path, width, height}) {
 }
 
 /** @param {string} text @param {string} label @param {string} key @param {() => void} run */
-function deed(text, label, key, run) {
+function action(text, label, key, run) {
   const it = button('plain small', text, run);
   if (label) it.setAttribute('aria-label', label);
   it.dataset.key = key;

@@ -6,7 +6,7 @@ const KEY = 'openwork:theme';
 const root = document.documentElement;
 const dark = matchMedia('(prefers-color-scheme: dark)');
 
-let told = () => {};
+let listener = () => {};
 
 // 'light', 'dark', or '' for what the system says.
 export function chosen() {
@@ -25,15 +25,15 @@ export function choose(theme) {
     if (theme) localStorage.setItem(KEY, theme);
     else localStorage.removeItem(KEY);
   } catch { /* not kept, but shown */ }
-  told();
+  listener();
 }
 
 // Calls back whenever what is shown may have changed.
 /** @param {() => void} callback */
 export function onChange(callback) {
-  told = callback;
-  dark.addEventListener('change', () => told());
-  matchMedia('(forced-colors: active)').addEventListener('change', () => told());
+  listener = callback;
+  dark.addEventListener('change', () => listener());
+  matchMedia('(forced-colors: active)').addEventListener('change', () => listener());
 }
 
 const names = ['ground', 'sheet', 'paint', 'ink', 'text', 'faint', 'accent', 'fault', 'warn', 'halo'];

@@ -33,11 +33,11 @@ const isControl = (element) => element instanceof HTMLInputElement || element in
 const isTick = (control) => control instanceof HTMLInputElement && control.type === 'checkbox';
 
 /** @param {Control} control */
-const told = (control) => (isTick(control) ? control.checked : control.value);
+const valueOf = (control) => (isTick(control) ? control.checked : control.value);
 
 /** @param {Control} control @param {string} path */
 function bind(control, path) {
-  const usual = told(control);
+  const usual = valueOf(control);
   /** @param {string | number | boolean | null} value null for the usual one */
   const keep = (value) => {
     if (value === null) delete kept[path];
@@ -60,7 +60,7 @@ function bind(control, path) {
   }
   if (isTick(control)) control.checked = path in kept ? value === true : control.checked;
   else if (typeof value === 'string') control.value = value;
-  control.addEventListener('change', () => keep(told(control) === usual ? null : told(control)));
+  control.addEventListener('change', () => keep(valueOf(control) === usual ? null : valueOf(control)));
 }
 
 // The wishes below a name, as an object: wishes('cut') → {holes: {diameter: 5}}.

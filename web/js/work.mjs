@@ -28,7 +28,7 @@ export class Bar {
   }
 
   /**
-   * Begins to watch a piece of work; stop ends it. Returns what is told how far it has come, from 0 to 1.
+   * Begins to watch a piece of work; stop ends it. Returns what hears how far it has come, from 0 to 1.
    * @param {() => void} stop
    * @returns {(part: number) => void}
    */

@@ -10,7 +10,8 @@ import (
 // megabyte is 1,000,000 bytes, as networks count.
 const megabyte = 1_000_000
 
-// budgets in bytes, compressed with brotli. The editor is waited for before the first drawing; the engine comes after it.
+// budgets in bytes, compressed with brotli. The editor is waited for before the first drawing; the engine comes after
+// it.
 var budgets = map[string]int{
 	"editor.wasm": 22 * megabyte / 10,
 	"engine.wasm": 30 * megabyte / 10,
@@ -30,17 +31,21 @@ func weigh(packed []packedFile, budgets map[string]int, out io.Writer) error {
 			rest = rest.plus(sizes)
 			continue
 		}
-		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t\n", f.name, mb(sizes.plain), mb(sizes.gzip), mb(sizes.brotli), mb(budget))
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\t\n", f.name, mb(sizes.plain), mb(sizes.gzip), mb(sizes.brotli),
+			mb(budget))
 		if sizes.brotli >= budget {
-			over = append(over, fmt.Sprintf("%s is %d bytes with brotli, and must stay under %d", f.name, sizes.brotli, budget))
+			over = append(over, fmt.Sprintf("%s is %d bytes with brotli, and must stay under %d", f.name, sizes.brotli,
+				budget))
 		}
 	}
+
 	fmt.Fprintf(table, "all other files\t%s\t%s\t%s\t\t\n", mb(rest.plain), mb(rest.gzip), mb(rest.brotli))
 	if err := table.Flush(); err != nil {
 		return err
 	}
 	if over != nil {
-		return fmt.Errorf("over budget: %s.\n`GOOS=js GOARCH=wasm go list -deps ./wasm/editor` (or engine) lists what is linked", strings.Join(over, "; "))
+		return fmt.Errorf("over budget: %s.\n`GOOS=js GOARCH=wasm go list -deps ./wasm/editor` (or engine) lists "+
+			"what is linked", strings.Join(over, "; "))
 	}
 	return nil
 }

@@ -20,10 +20,11 @@ import (
 )
 
 const (
-	// brotliWindow is the largest window a browser must accept, 16 MiB: a wasm program repeats itself over all its length.
+	// brotliWindow is the largest window a browser must accept, 16 MiB: a wasm program repeats itself over all its
+	// length.
 	brotliWindow = 24
-	// leastSize is the size in bytes below which compressing saves no packet.
-	leastSize = 512
+	// minSize is the size in bytes below which compressing saves no packet.
+	minSize = 512
 	// cacheKeeps is how many compressed files the cache holds: a few builds' worth, some 2 MB each at most.
 	cacheKeeps = 32
 )
@@ -40,9 +41,9 @@ var compressible = map[string]bool{
 	".webmanifest": true, ".wasm": true,
 }
 
-// compressAll compresses every file as far as gzip and brotli go, as many at once as there are processors. Brotli at its
-// best takes most of a minute for the wasm programs, so what it made is kept in the cache folder under the content's
-// hash.
+// compressAll compresses every file as far as gzip and brotli go, as many at once as there are processors. Brotli at
+// its best takes most of a minute for the wasm programs, so what it made is kept in the cache folder under the
+// content's hash.
 func compressAll(files map[string][]byte, cache string) ([]packedFile, error) {
 	if err := os.MkdirAll(cache, 0o755); err != nil {
 		return nil, fmt.Errorf("the cache %s cannot be made: %w", cache, err)
@@ -51,7 +52,9 @@ func compressAll(files map[string][]byte, cache string) ([]packedFile, error) {
 	for name, data := range files {
 		packed = append(packed, packedFile{name: name, plain: data})
 	}
-	// The largest first, so that the last one to finish is a small one; then by name, so that the order is always the same.
+
+	// The largest first, so that the last one to finish is a small one; then by name, so that the order is always the
+	// same.
 	slices.SortFunc(packed, func(a, b packedFile) int {
 		if d := len(b.plain) - len(a.plain); d != 0 {
 			return d
@@ -79,7 +82,7 @@ func compressAll(files map[string][]byte, cache string) ([]packedFile, error) {
 
 // compressOne fills in a file's two compressed forms.
 func compressOne(f *packedFile, cache string) error {
-	if !compressible[path.Ext(f.name)] || len(f.plain) < leastSize {
+	if !compressible[path.Ext(f.name)] || len(f.plain) < minSize {
 		return nil
 	}
 	zipped, err := gzipBest(f.plain)
@@ -139,6 +142,7 @@ func cachedBrotli(data []byte, cache string) ([]byte, error) {
 			return small, nil
 		}
 	}
+
 	small, err := brotliBest(data)
 	if err != nil {
 		return nil, err

@@ -2,8 +2,8 @@ package main
 
 import "bytes"
 
-// firstPlace is where index.html wants the first picture, if it wants one: the demonstration, drawn before the editor has
-// started, where the editor will draw it.
+// firstPlace is where index.html wants the first picture, if it wants one: the demonstration, drawn before the editor
+// has started, where the editor will draw it.
 const firstPlace = "<!-- first picture -->"
 
 // putFirst lays the drawing into the page.

@@ -35,7 +35,8 @@ func TestModulesAreFetchedAtOnce(t *testing.T) {
 	}
 	for _, m := range modules {
 		name := filepath.Base(m)
-		if !regexp.MustCompile(`(modulepreload" href|type="module" src)="js/` + regexp.QuoteMeta(name) + `"`).Match(page) {
+		if !regexp.MustCompile(`(modulepreload" href|type="module" src)="js/` + regexp.QuoteMeta(name) +
+			`"`).Match(page) {
 			t.Errorf("index.html does not fetch js/%s at once", name)
 		}
 	}

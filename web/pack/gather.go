@@ -33,7 +33,8 @@ func gather(root string) (map[string][]byte, error) {
 			}
 			return err
 		}
-		if !pageEndings[filepath.Ext(path)] || strings.HasSuffix(path, ".test.mjs") || strings.HasPrefix(d.Name(), ".") {
+		if !pageEndings[filepath.Ext(path)] || strings.HasSuffix(path, ".test.mjs") ||
+			strings.HasPrefix(d.Name(), ".") {
 			return nil
 		}
 		name, err := filepath.Rel(root, path)
@@ -43,6 +44,7 @@ func gather(root string) (map[string][]byte, error) {
 		files[filepath.ToSlash(name)], err = os.ReadFile(path)
 		return err
 	})
+
 	if err != nil {
 		return nil, fmt.Errorf("the page's files cannot be gathered: %w", err)
 	}

@@ -1,6 +1,6 @@
-// Pack puts the page together in one folder, web/dist, which any static host can serve as it lies: the page's files, the
-// two wasm programs, Go's loader for them, and next to each file its compressed forms. It fails when a wasm program is
-// over its budget, and then leaves the folder as it was.
+// Pack puts the page together in one folder, web/dist, which any static host can serve as it lies: the page's files,
+// the two wasm programs, Go's loader for them, and next to each file its compressed forms. It fails when a wasm program
+// is over its budget, and then leaves the folder as it was.
 //
 // It is run by ./build.sh, from the root of the repository.
 package main
@@ -30,7 +30,8 @@ func run(args []string, out io.Writer) error {
 	from := flags.String("from", "web", "folder with the page's files")
 	wasm := flags.String("wasm", ".cache/wasm", "folder with editor.wasm and engine.wasm")
 	demo := flags.String("demo", "testdata/drafts/heron-over-carp.openwork.json", "the draft the page starts on")
-	first := flags.String("first", "", "an SVG of that draft, for the page to show until its editor draws; none when empty")
+	first := flags.String("first", "",
+		"an SVG of that draft, for the page to show until its editor draws; none when empty")
 	loader := flags.String("loader", "", "Go's wasm_exec.js")
 	to := flags.String("to", "web/dist", "folder to make")
 	cache := flags.String("cache", ".cache/brotli", "folder that keeps compressed files by their content")
@@ -44,6 +45,7 @@ func run(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+
 	for name, path := range map[string]string{
 		"demo.openwork.json": *demo,
 		"wasm_exec.js":       *loader,
@@ -54,6 +56,7 @@ func run(args []string, out io.Writer) error {
 			return fmt.Errorf("%s cannot be read: %w", name, err)
 		}
 	}
+
 	if *first != "" {
 		drawing, err := os.ReadFile(*first)
 		if err != nil {
@@ -82,6 +85,7 @@ func replace(dir string, packed []packedFile) error {
 		return fmt.Errorf("no room for a new folder beside %s: %w", dir, err)
 	}
 	defer os.RemoveAll(fresh) // nothing is left there after the rename
+
 	for _, f := range packed {
 		for _, part := range []struct {
 			ending string
@@ -99,6 +103,7 @@ func replace(dir string, packed []packedFile) error {
 			}
 		}
 	}
+
 	if err := os.Chmod(fresh, 0o755); err != nil {
 		return err
 	}

@@ -51,8 +51,9 @@ func names(t *testing.T, dir string) []string {
 func TestGatherTakesThePageOnly(t *testing.T) {
 	dir := t.TempDir()
 	write(t, dir, map[string]string{
-		"index.html": "i", "style.css": "s", "worker.js": "w", "js/main.mjs": "m", "js/steps/one.mjs": "o", "img/mark.svg": "v",
-		"files.go": "package web", "notes.md": "n", "js/main.test.mjs": "t", "js/.hidden.mjs": "h",
+		"index.html": "i", "style.css": "s", "worker.js": "w", "js/main.mjs": "m", "js/steps/one.mjs": "o",
+		"img/mark.svg": "v",
+		"files.go":     "package web", "notes.md": "n", "js/main.test.mjs": "t", "js/.hidden.mjs": "h",
 		"serve/main.go": "package main", "bench/main.go": "package main", "bench/clipper.mjs": "c",
 		"dist/index.html": "old", "dist-123/index.html": "older", "testdata/a.json": "{}", "js/testdata/b.json": "{}",
 	})
@@ -91,8 +92,10 @@ func TestPackMakesAWholeDeployment(t *testing.T) {
 			}
 		}
 	}
-	want := []string{"demo.openwork.json", "demo.openwork.json.br", "demo.openwork.json.gz", "editor.wasm", "editor.wasm.br", "editor.wasm.gz", "engine.wasm", "engine.wasm.br", "engine.wasm.gz",
-		"index.html", "index.html.br", "index.html.gz", "js/main.mjs", "wasm_exec.js", "wasm_exec.js.br", "wasm_exec.js.gz"}
+	want := []string{"demo.openwork.json", "demo.openwork.json.br", "demo.openwork.json.gz", "editor.wasm",
+		"editor.wasm.br", "editor.wasm.gz", "engine.wasm", "engine.wasm.br", "engine.wasm.gz",
+		"index.html", "index.html.br", "index.html.gz", "js/main.mjs", "wasm_exec.js", "wasm_exec.js.br",
+		"wasm_exec.js.gz"}
 	if got := names(t, filepath.Join(dir, "web/dist")); !slices.Equal(got, want) {
 		t.Errorf("files %v,\nwant %v", got, want)
 	}
@@ -132,9 +135,11 @@ func TestOverBudgetFailsAndKeepsTheOldFolder(t *testing.T) {
 		"web/index.html": "<!doctype html>", "wasm/editor.wasm": string(noise), "wasm/engine.wasm": "small",
 		"wasm_exec.js": "//", "web/dist/index.html": "the old one",
 	})
-	err := run([]string{"-from", dir + "/web", "-wasm", dir + "/wasm", "-loader", dir + "/wasm_exec.js", "-demo", dir + "/wasm_exec.js",
+	err := run([]string{"-from", dir + "/web", "-wasm", dir + "/wasm", "-loader", dir + "/wasm_exec.js", "-demo", dir +
+		"/wasm_exec.js",
 		"-to", dir + "/web/dist", "-cache", dir + "/cache"}, io.Discard)
-	if err == nil || !strings.Contains(err.Error(), "editor.wasm is") || strings.Contains(err.Error(), "engine.wasm is") {
+	if err == nil || !strings.Contains(err.Error(), "editor.wasm is") ||
+		strings.Contains(err.Error(), "engine.wasm is") {
 		t.Errorf("seed %d: %v; want an error that names the editor and not the engine", seed, err)
 	}
 	if old, err := os.ReadFile(dir + "/web/dist/index.html"); err != nil || string(old) != "the old one" {
@@ -174,13 +179,16 @@ func TestDamagedCacheIsNotBelieved(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, damage := range map[string][]byte{"cut short": first[:len(first)/2], "of another file": other, "empty": {}} {
-		if err := os.WriteFile(filepath.Join(cache, kept[0]), damage, 0o644); err != nil {
-			t.Fatal(err)
-		}
-		if again, err := cachedBrotli(data, cache); err != nil || !bytes.Equal(again, first) {
-			t.Errorf("%s: not made anew (%v)", name, err)
-		}
+	for name, damage := range map[string][]byte{"cut short": first[:len(first)/2], "of another file": other,
+		"empty": {}} {
+		t.Run(name, func(t *testing.T) {
+			if err := os.WriteFile(filepath.Join(cache, kept[0]), damage, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			if again, err := cachedBrotli(data, cache); err != nil || !bytes.Equal(again, first) {
+				t.Errorf("not made anew (%v)", err)
+			}
+		})
 	}
 }
 

@@ -44,7 +44,8 @@ func main() {
 // run reads the flags, listens, prints the address and serves until the context ends.
 func run(ctx context.Context, args []string, getenv func(string) string, out io.Writer) error {
 	flags := flag.NewFlagSet("openwork", flag.ContinueOnError)
-	port := flags.String("port", "", "port to listen on; 0 takes any free one (default: PORT in the environment, else 8017)")
+	port := flags.String("port", "",
+		"port to listen on; 0 takes any free one (default: PORT in the environment, else 8017)")
 	host := flags.String("host", "localhost", "name or address to listen on; the default is heard on this machine only")
 	dir := flags.String("dir", "", "folder to serve in place of the page inside this program")
 	if err := flags.Parse(args); err != nil {
@@ -85,7 +86,8 @@ func portNumber(flagged, environment string) (int, error) {
 	}
 	n, err := strconv.Atoi(text)
 	if err != nil || n < 0 || n > 65535 {
-		return 0, fmt.Errorf("%s: %q is not a port; give a number from 0 to 65535, where 0 takes any free one", from, text)
+		return 0, fmt.Errorf("%s: %q is not a port; give a number from 0 to 65535, where 0 takes any free one", from,
+			text)
 	}
 	return n, nil
 }
@@ -99,7 +101,8 @@ func pageFiles(dir string) (fs.FS, error) {
 		dir = "web/dist"
 	}
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-		return nil, fmt.Errorf("there is no folder %s here; run ./build.sh, which packs the page and serves it, or name a folder with -dir", dir)
+		return nil, fmt.Errorf("there is no folder %s here; run ./build.sh, which packs the page and serves it, or "+
+			"name a folder with -dir", dir)
 	}
 	return os.DirFS(dir), nil
 }
@@ -109,10 +112,12 @@ func listen(host string, port int) (net.Listener, error) {
 	listener, err := net.Listen("tcp", net.JoinHostPort(host, strconv.Itoa(port)))
 	switch {
 	case errors.Is(err, syscall.EADDRINUSE):
-		return nil, fmt.Errorf("port %d is taken by another program. Stop that one, or choose another port: PORT=%d ./build.sh (PORT=0 takes any free one)",
+		return nil, fmt.Errorf("port %d is taken by another program. Stop that one, or choose another port: PORT=%d "+
+			"./build.sh (PORT=0 takes any free one)",
 			port, otherPort(port))
 	case errors.Is(err, syscall.EACCES):
-		return nil, fmt.Errorf("this user may not listen on port %d. Choose one from 1024 up: PORT=%d ./build.sh", port, defaultPort)
+		return nil, fmt.Errorf("this user may not listen on port %d. Choose one from 1024 up: PORT=%d ./build.sh", port,
+			defaultPort)
 	case err != nil:
 		return nil, fmt.Errorf("cannot listen on %s, port %d: %w", host, port, err)
 	}

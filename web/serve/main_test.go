@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"context"
+	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -74,7 +75,8 @@ func TestTakenPortSaysSo(t *testing.T) {
 	port := strconv.Itoa(taken.Addr().(*net.TCPAddr).Port)
 	env := func(name string) string { return map[string]string{"PORT": port}[name] }
 	err = run(context.Background(), []string{"-dir", pageFolder(t)}, env, io.Discard)
-	if err == nil || !strings.Contains(err.Error(), "port "+port+" is taken") || !strings.Contains(err.Error(), "PORT=") {
+	if err == nil || !strings.Contains(err.Error(), "port "+port+" is taken") ||
+		!strings.Contains(err.Error(), "PORT=") {
 		t.Errorf("got %v; want a sentence that names port %s and the way out", err, port)
 	}
 }
@@ -94,14 +96,16 @@ func TestPortNumber(t *testing.T) {
 		{"", "-1", 0, "PORT"},
 		{"", "http", 0, "PORT"},
 	} {
-		got, err := portNumber(c.flagged, c.environment)
-		if c.wrong != "" {
-			if err == nil || !strings.HasPrefix(err.Error(), c.wrong+":") {
-				t.Errorf("%q, %q: error %v, want one that names %s", c.flagged, c.environment, err, c.wrong)
+		t.Run(fmt.Sprintf("-port %q PORT=%q", c.flagged, c.environment), func(t *testing.T) {
+			got, err := portNumber(c.flagged, c.environment)
+			if c.wrong != "" {
+				if err == nil || !strings.HasPrefix(err.Error(), c.wrong+":") {
+					t.Errorf("%q: error %v, want one that names %s", c.environment, err, c.wrong)
+				}
+			} else if err != nil || got != c.want {
+				t.Errorf("%q: %d, %v; want %d", c.environment, got, err, c.want)
 			}
-		} else if err != nil || got != c.want {
-			t.Errorf("%q, %q: %d, %v; want %d", c.flagged, c.environment, got, err, c.want)
-		}
+		})
 	}
 }
 
@@ -116,9 +120,11 @@ func TestBadUse(t *testing.T) {
 		{"a folder that is no page", []string{"-dir", empty}, "index.html"},
 		{"a word too many", []string{"please"}, `"please"`},
 	} {
-		err := run(context.Background(), c.args, noEnv, io.Discard)
-		if err == nil || !strings.Contains(err.Error(), c.says) {
-			t.Errorf("%s: %v; want an error that says %s", c.name, err, c.says)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			err := run(context.Background(), c.args, noEnv, io.Discard)
+			if err == nil || !strings.Contains(err.Error(), c.says) {
+				t.Errorf("%v; want an error that says %s", err, c.says)
+			}
+		})
 	}
 }

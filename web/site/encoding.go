@@ -38,13 +38,13 @@ func weightOf(weights map[string]float64, enc string) float64 {
 		return w
 	}
 	if enc == identity {
-		return leastWeight
+		return minWeight
 	}
 	return 0
 }
 
-// leastWeight is under the smallest weight that can be written, which has three digits.
-const leastWeight = 0.0005
+// minWeight is under the smallest weight that can be written, which has three digits.
+const minWeight = 0.0005
 
 // parseAccept reads "br;q=0.5, gzip" into weights from 0 to 1. A weight that is not a number rules its encoding out.
 func parseAccept(header string) map[string]float64 {

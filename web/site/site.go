@@ -49,6 +49,7 @@ func New(files fs.FS) (*Site, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the page's folder cannot be read: %w", err)
 	}
+
 	for name := range packed {
 		if isVariant(name, packed) {
 			continue
@@ -67,6 +68,7 @@ func New(files fs.FS) (*Site, error) {
 		}
 		s.assets["/"+name] = a
 	}
+
 	index, ok := s.assets["/index.html"]
 	if !ok {
 		return nil, fmt.Errorf("index.html is not in the page's folder")

@@ -71,22 +71,25 @@ func TestFilesAndTheirTypes(t *testing.T) {
 		{"/picture.svg", "image/svg+xml", "<svg/>"},
 		{"/plain.gz", "application/octet-stream", "an archive of its own"},
 	} {
-		r := ask(t, s, "GET", c.path, nil)
-		if got := body(t, r); r.StatusCode != 200 || got != c.want {
-			t.Errorf("%s: status %d, body %q; want 200, %q", c.path, r.StatusCode, got, c.want)
-		}
-		if got := r.Header.Get("Content-Type"); got != c.mime {
-			t.Errorf("%s: type %q, want %q", c.path, got, c.mime)
-		}
-		if got := r.Header.Get("Content-Encoding"); got != "" {
-			t.Errorf("%s: encoded as %q though nobody asked", c.path, got)
-		}
+		t.Run(c.path, func(t *testing.T) {
+			r := ask(t, s, "GET", c.path, nil)
+			if got := body(t, r); r.StatusCode != 200 || got != c.want {
+				t.Errorf("status %d, body %q; want 200, %q", r.StatusCode, got, c.want)
+			}
+			if got := r.Header.Get("Content-Type"); got != c.mime {
+				t.Errorf("type %q, want %q", got, c.mime)
+			}
+			if got := r.Header.Get("Content-Encoding"); got != "" {
+				t.Errorf("encoded as %q though nobody asked", got)
+			}
+		})
 	}
 }
 
 func TestWhatIsNotThere(t *testing.T) {
 	s := newSite(t)
-	for _, path := range []string{"/nothing", "/js", "/js/", "/index.html.br", "/editor.wasm.br", "/../site.go", "//index.html"} {
+	for _, path := range []string{"/nothing", "/js", "/js/", "/index.html.br", "/editor.wasm.br", "/../site.go",
+		"//index.html"} {
 		r := ask(t, s, "GET", path, nil)
 		if r.StatusCode != 404 {
 			t.Errorf("%s: status %d, want 404", path, r.StatusCode)
@@ -173,13 +176,16 @@ func TestTagsAndNotModified(t *testing.T) {
 		{"the other encoding's", br, "", 200},
 		{"br's own", br, "br", 304},
 	} {
-		r := ask(t, s, "GET", "/", map[string]string{"If-None-Match": c.match, "Accept-Encoding": c.accept})
-		if r.StatusCode != c.want {
-			t.Errorf("%s: status %d, want %d", c.name, r.StatusCode, c.want)
-		}
-		if c.want == 304 && (body(t, r) != "" || r.Header.Get("ETag") == "" || r.Header.Get("Cache-Control") != "no-cache") {
-			t.Errorf("%s: a 304 has a tag, a cache rule and no body", c.name)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			r := ask(t, s, "GET", "/", map[string]string{"If-None-Match": c.match, "Accept-Encoding": c.accept})
+			if r.StatusCode != c.want {
+				t.Errorf("status %d, want %d", r.StatusCode, c.want)
+			}
+			if c.want == 304 && (body(t, r) != "" || r.Header.Get("ETag") == "" ||
+				r.Header.Get("Cache-Control") != "no-cache") {
+				t.Errorf("a 304 has a tag, a cache rule and no body")
+			}
+		})
 	}
 	changed := page()
 	changed["index.html"] = &fstest.MapFile{Data: []byte("<!doctype html><p>")}
@@ -202,9 +208,11 @@ func TestHeaders(t *testing.T) {
 		"Cross-Origin-Embedder-Policy": "require-corp",
 		"Cross-Origin-Resource-Policy": "same-origin",
 	} {
-		if got := r.Header.Get(name); got != want {
-			t.Errorf("%s: %q, want %q", name, got, want)
-		}
+		t.Run(name, func(t *testing.T) {
+			if got := r.Header.Get(name); got != want {
+				t.Errorf("%q, want %q", got, want)
+			}
+		})
 	}
 	rules := directives(r.Header.Get("Content-Security-Policy"))
 	for name, want := range map[string]string{
@@ -212,14 +220,17 @@ func TestHeaders(t *testing.T) {
 		"img-src": "'self' blob: data:", "connect-src": "'self'", "worker-src": "'self'", "font-src": "'none'",
 		"base-uri": "'none'", "form-action": "'none'", "frame-ancestors": "'none'",
 	} {
-		if rules[name] != want {
-			t.Errorf("policy: %s is %q, want %q", name, rules[name], want)
-		}
+		t.Run(name, func(t *testing.T) {
+			if rules[name] != want {
+				t.Errorf("policy: %s is %q, want %q", name, rules[name], want)
+			}
+		})
 	}
 }
 
 func TestAFolderThatIsNoPage(t *testing.T) {
-	if _, err := New(fstest.MapFS{"a.txt": &fstest.MapFile{}}); err == nil || !strings.Contains(err.Error(), "index.html") {
+	if _, err := New(fstest.MapFS{"a.txt": &fstest.MapFile{}}); err == nil ||
+		!strings.Contains(err.Error(), "index.html") {
 		t.Errorf("a folder without index.html: %v", err)
 	}
 	if _, err := New(os.DirFS("no such folder")); err == nil {

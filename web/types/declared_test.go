@@ -108,8 +108,8 @@ func isString(kind string) bool {
 	return kind == "string" || kind == "CanvasTextAlign" || strings.HasPrefix(kind, "'") && strings.HasSuffix(kind, "'")
 }
 
-// held returns in what a declared kind differs from a Go type as JSON has it, at a path; nothing when in nothing. What Go
-// leaves open (any) is held by values instead: see values.
+// held returns in what a declared kind differs from a Go type as JSON has it, at a path; nothing when in nothing. What
+// Go leaves open (any) is held by values instead: see values.
 func (d declarations) held(path string, declared string, in reflect.Type) []string {
 	declared = d.alias(declared)
 	differs := []string{fmt.Sprintf("%s is declared as %s, and in Go it is %s", path, declared, in)}
@@ -189,7 +189,8 @@ func (d declarations) heldFields(path, name string, in reflect.Type) []string {
 			kind = kind.Elem()
 		}
 		if m.optional && !leftOut {
-			out = append(out, fmt.Sprintf("%s.%s is declared as one that may be left out, and Go always writes it", path, key))
+			out = append(out, fmt.Sprintf("%s.%s is declared as one that may be left out, and Go always writes it",
+				path, key))
 		}
 		out = append(out, d.held(path+"."+key, m.kind, kind)...)
 	}

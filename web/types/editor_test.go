@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 	"openwork/wasm/editor/desk"
 )
@@ -39,7 +40,7 @@ func TestMembersOfTheEditor(t *testing.T) {
 func TestValuesOfTheView(t *testing.T) {
 	d := read(t)
 	for name, at := range map[string]func(*testing.T) *desk.Desk{
-		"empty": func(*testing.T) *desk.Desk { return desk.New(pattern.Default()) }, "unchecked": demonstration,
+		"empty": func(*testing.T) *desk.Desk { return desk.New(draft.Default()) }, "unchecked": demonstration,
 		"checked": checked,
 		"drawn": func(t *testing.T) *desk.Desk {
 			k := demonstration(t)
@@ -56,11 +57,14 @@ func TestValuesOfTheView(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			k := at(t)
-			for kind, value := range map[string]any{"View": k.State(), "BenchLabel[]": k.Labels(), "Action[]": desk.Actions(),
-				"GroupCard[]": desk.GroupCards(), "Tie[]": []pattern.Tie{{}, {Silhouette: "s1"}}} {
-				for _, fault := range d.values(kind, kind, again(t, value)) {
-					t.Error(fault)
-				}
+			for kind, value := range map[string]any{"View": k.State(), "BenchLabel[]": k.Labels(),
+				"Action[]":    desk.Actions(),
+				"GroupCard[]": desk.GroupCards(), "Tie[]": []draft.Tie{{}, {Silhouette: "s1"}}} {
+				t.Run(kind, func(t *testing.T) {
+					for _, fault := range d.values(kind, kind, again(t, value)) {
+						t.Error(fault)
+					}
+				})
 			}
 		})
 	}
@@ -72,11 +76,11 @@ func demonstration(t *testing.T) *desk.Desk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	draft, err := pattern.Decode(strings.NewReader(string(text)))
+	d, err := draft.Decode(strings.NewReader(string(text)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	return desk.New(draft)
+	return desk.New(d)
 }
 
 // checked is the demonstration with the engine's answer on the whole panel, so that counts and areas are there.

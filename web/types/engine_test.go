@@ -159,7 +159,8 @@ func TestAnswersOfTheCore(t *testing.T) {
 					continue
 				}
 				// Members of parts have rows of their own: here only that there are such parts.
-				if kind := d.alias(strings.TrimSuffix(m.kind, "[]")); d.members[kind] != nil && field.Kind() == reflect.Slice {
+				if kind := d.alias(strings.TrimSuffix(m.kind, "[]")); d.members[kind] != nil &&
+					field.Kind() == reflect.Slice {
 					continue
 				}
 				for _, fault := range d.held(declared+"."+m.name, m.kind, field) {
@@ -180,8 +181,8 @@ func fieldOf(in reflect.Type, name string) reflect.Type {
 	return nil
 }
 
-// structsOf returns the engine's structs: by name, what kind of JSON each member is; under "inputs" what all inputs of verbs
-// have together, with the structs that they are read through.
+// structsOf returns the engine's structs: by name, what kind of JSON each member is; under "inputs" what all inputs of
+// verbs have together, with the structs that they are read through.
 func structsOf(t *testing.T) map[string]map[string]string {
 	t.Helper()
 	out, inputs := map[string]map[string]string{}, map[string]string{}
@@ -224,7 +225,8 @@ func membersOf(s *ast.StructType) map[string]string {
 	return out
 }
 
-// shapeOf is the kind of JSON that a type of Go's source is written as: "string", "number", "boolean", "list" or "object".
+// shapeOf is the kind of JSON that a type of Go's source is written as: "string", "number", "boolean", "list" or
+// "object".
 func shapeOf(e ast.Expr) string {
 	switch e := e.(type) {
 	case *ast.ArrayType:

@@ -56,6 +56,7 @@ func FromBytes(mode byte, data []byte) orb.Ring {
 			}
 		}
 	}
+
 	for len(r) > 1 && r[0] == r[len(r)-1] {
 		r = r[:len(r)-1]
 	}

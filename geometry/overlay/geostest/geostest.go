@@ -29,7 +29,7 @@ type Case struct {
 	Hausdorff bool               `json:"hausdorff,omitempty"`
 }
 
-// Answer is what GEOS found. Input tells why the question could not be answered; Invalid why our result is not valid.
+// Answer is what GEOS found. Input is why the question could not be answered; Invalid why our result is not valid.
 type Answer struct {
 	Input                 string
 	Area, OurArea         float64
@@ -51,6 +51,7 @@ func Ask(t testing.TB, cases []Case) []Answer {
 			cases[i].Shapes[k] = append(orb.MultiPolygon{}, cases[i].Shapes[k]...)
 		}
 	}
+
 	in, err := json.Marshal(cases)
 	if err != nil {
 		t.Fatal(err)
@@ -60,7 +61,8 @@ func Ask(t testing.TB, cases []Case) []Answer {
 	var out, msg bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &msg
 	if err := cmd.Run(); err != nil {
-		t.Fatalf("GEOS could not be asked; the Debian package python3-shapely is needed for this test: %v\n%s", err, msg.String())
+		t.Fatalf("GEOS could not be asked; the Debian package python3-shapely is needed for this test: %v\n%s", err,
+			msg.String())
 	}
 	var answers []Answer
 	if err := json.Unmarshal(out.Bytes(), &answers); err != nil {

@@ -37,10 +37,13 @@ func Fault(mp orb.MultiPolygon) string {
 			}
 		}
 	}
+
 	for i, e := range edges {
 		for _, f := range edges[:i] {
-			if math.Max(e.a[0], e.b[0]) < math.Min(f.a[0], f.b[0]) || math.Max(f.a[0], f.b[0]) < math.Min(e.a[0], e.b[0]) ||
-				math.Max(e.a[1], e.b[1]) < math.Min(f.a[1], f.b[1]) || math.Max(f.a[1], f.b[1]) < math.Min(e.a[1], e.b[1]) {
+			if math.Max(e.a[0], e.b[0]) < math.Min(f.a[0], f.b[0]) ||
+				math.Max(f.a[0], f.b[0]) < math.Min(e.a[0], e.b[0]) ||
+				math.Max(e.a[1], e.b[1]) < math.Min(f.a[1], f.b[1]) ||
+				math.Max(f.a[1], f.b[1]) < math.Min(e.a[1], e.b[1]) {
 				continue
 			}
 			if (e.a == f.a && e.b == f.b) || (e.a == f.b && e.b == f.a) {
@@ -52,6 +55,7 @@ func Fault(mp orb.MultiPolygon) string {
 			}
 		}
 	}
+
 	for i, p := range mp {
 		if f := faultInside(i, p); f != "" {
 			return f
@@ -77,6 +81,7 @@ func faultInside(i int, p orb.Polygon) string {
 			}
 		}
 	}
+
 	// The inside falls into pieces where rings that touch close a circle: rings and points joined as a graph.
 	parent := map[any]any{}
 	var root func(x any) any
@@ -92,6 +97,7 @@ func faultInside(i int, p orb.Polygon) string {
 			users[v]++
 		}
 	}
+
 	for j, r := range p {
 		for _, v := range r[:len(r)-1] {
 			if users[v] < 2 {

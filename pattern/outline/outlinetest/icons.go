@@ -33,8 +33,9 @@ type iconPackage struct {
 var (
 	mdiPackage = iconPackage{release: "@mdi/svg@7.4.47", file: "mdi-svg-7.4.47.tgz",
 		sum: "de92e5dc9ce46c392ab5c53aa7190b19f82b40cb48872a083f788c7e13e91fef"}
-	fontAwesomePackage = iconPackage{release: "@fortawesome/fontawesome-free@7.3.1", file: "fortawesome-fontawesome-free-7.3.1.tgz",
-		sum: "ca4e32843bd81711894385c2466fb19c55cfd32ef3c58830b2d1df7bd42e6571"}
+	fontAwesomePackage = iconPackage{release: "@fortawesome/fontawesome-free@7.3.1",
+		file: "fortawesome-fontawesome-free-7.3.1.tgz",
+		sum:  "ca4e32843bd81711894385c2466fb19c55cfd32ef3c58830b2d1df7bd42e6571"}
 )
 
 // iconCache is where packages are kept, from this package's folder.
@@ -101,7 +102,8 @@ func (p *iconPackage) pack() ([]byte, error) {
 		return nil, err
 	}
 	defer os.RemoveAll(folder)
-	if out, err := exec.Command(tool, "pack", p.release, "--silent", "--pack-destination", folder).CombinedOutput(); err != nil {
+	if out, err := exec.Command(tool, "pack", p.release, "--silent", "--pack-destination",
+		folder).CombinedOutput(); err != nil {
 		return nil, errors.New("npm could not fetch it: " + string(out))
 	}
 	return os.ReadFile(filepath.Join(folder, p.file))

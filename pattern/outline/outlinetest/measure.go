@@ -40,6 +40,7 @@ func Farthest(a, b orb.MultiPolygon, step float64) float64 {
 			}
 		}
 	}
+
 	walk(b, cell/2, func(p, q, v orb.Point) {
 		k := at(v)
 		if n := len(index[k]); n == 0 || index[k][n-1] != [2]orb.Point{p, q} {
@@ -105,6 +106,7 @@ func ChordPoints(mp orb.MultiPolygon, tolerance float64) int {
 		part(r, i, at)
 		part(r, at, j)
 	}
+
 	for _, p := range mp {
 		for _, r := range p {
 			far, best := 0, 0.0

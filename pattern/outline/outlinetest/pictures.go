@@ -87,15 +87,19 @@ func Sound(t *testing.T, name string, mp orb.MultiPolygon, touching bool) {
 			}
 		}
 	}
+
 	cross := func(a, b, c orb.Point) float64 { return (b[0]-a[0])*(c[1]-a[1]) - (b[1]-a[1])*(c[0]-a[0]) }
 	for i, e := range edges {
 		for _, f := range edges[:i] {
-			if math.Max(e[0][0], e[1][0]) < math.Min(f[0][0], f[1][0]) || math.Max(f[0][0], f[1][0]) < math.Min(e[0][0], e[1][0]) ||
-				math.Max(e[0][1], e[1][1]) < math.Min(f[0][1], f[1][1]) || math.Max(f[0][1], f[1][1]) < math.Min(e[0][1], e[1][1]) ||
+			if math.Max(e[0][0], e[1][0]) < math.Min(f[0][0], f[1][0]) ||
+				math.Max(f[0][0], f[1][0]) < math.Min(e[0][0], e[1][0]) ||
+				math.Max(e[0][1], e[1][1]) < math.Min(f[0][1], f[1][1]) ||
+				math.Max(f[0][1], f[1][1]) < math.Min(e[0][1], e[1][1]) ||
 				e[0] == f[1] || e[1] == f[0] || touching && (e[0] == f[0] || e[1] == f[1]) {
 				continue
 			}
-			if cross(e[0], e[1], f[0])*cross(e[0], e[1], f[1]) <= 0 && cross(f[0], f[1], e[0])*cross(f[0], f[1], e[1]) <= 0 {
+			if cross(e[0], e[1], f[0])*cross(e[0], e[1], f[1]) <= 0 &&
+				cross(f[0], f[1], e[0])*cross(f[0], f[1], e[1]) <= 0 {
 				t.Errorf("%s: edges %v and %v meet", name, e, f)
 				return
 			}

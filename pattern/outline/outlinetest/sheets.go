@@ -136,7 +136,9 @@ func addEdge(acc []float64, width, height int, a, b orb.Point) {
 			}
 		}
 	}
+
 	sortFloats(cuts)
+
 	for k := 0; k+1 < len(cuts); k++ {
 		s, t := cuts[k], cuts[k+1]
 		if t <= s || s < 0 || t > 1 {
@@ -189,6 +191,7 @@ func GaussBlur(v []float64, width, height int, sigma float64) []float64 {
 			}
 		}
 	}
+
 	out := make([]float64, width*height)
 	for y := range height {
 		to := out[y*width : (y+1)*width]

@@ -1,6 +1,6 @@
-// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in the standard fonts, and drawings that are kept
-// once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a file holds is kept to
-// 0.0001 mm. The same calls give the same bytes.
+// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in the standard fonts, and drawings
+// that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
+// file holds is kept to 0.0001 mm. The same calls give the same bytes.
 package pdf
 
 import (
@@ -81,6 +81,7 @@ func (d *Doc) Bytes() ([]byte, error) {
 		fmt.Fprintf(&letters, "/F%d %d 0 R ", i, fontsAt+i)
 		set(fontsAt+i, "<< /Type /Font /Subtype /Type1 /BaseFont /%s /Encoding /WinAnsiEncoding >>", f)
 	}
+
 	for i, f := range d.forms {
 		fmt.Fprintf(&drawings, "/X%d %d 0 R ", i, formsAt+i)
 		packed, err := pack(f.content)
@@ -93,11 +94,13 @@ func (d *Doc) Bytes() ([]byte, error) {
 		}
 		objects[formsAt+i-1] = stream(append(head, ']'), packed)
 	}
+
 	set(resources, "<< /Font << %s>> /XObject << %s>> >>", &letters, &drawings)
 	var kids strings.Builder
 	for i, p := range d.pages {
 		if !(p.width > 0 && p.width <= MaxPage && p.height > 0 && p.height <= MaxPage) {
-			return nil, fmt.Errorf("page %d would be %g × %g mm; a page of a PDF is at most %g mm wide and high", i+1, p.width, p.height, MaxPage)
+			return nil, fmt.Errorf("page %d would be %g × %g mm; a page of a PDF is at most %g mm wide and high", i+1,
+				p.width, p.height, MaxPage)
 		}
 		packed, err := pack(append(fmt.Appendf(nil, "%.10f 0 0 %.10f 0 0 cm\n", PointsPerMM, PointsPerMM), p.b...))
 		if err != nil {
@@ -105,9 +108,11 @@ func (d *Doc) Bytes() ([]byte, error) {
 		}
 		n := pagesAt + 2*i
 		fmt.Fprintf(&kids, "%d 0 R ", n)
-		objects = append(objects, fmt.Appendf(nil, "<< /Type /Page /Parent %d 0 R /MediaBox [ 0 0 %.6f %.6f ] /Contents %d 0 R /Resources %d 0 R >>",
+		objects = append(objects, fmt.Appendf(nil,
+			"<< /Type /Page /Parent %d 0 R /MediaBox [ 0 0 %.6f %.6f ] /Contents %d 0 R /Resources %d 0 R >>",
 			tree, p.width*PointsPerMM, p.height*PointsPerMM, n+1, resources), stream(nil, packed))
 	}
+
 	set(tree, "<< /Type /Pages /Kids [ %s] /Count %d >>", &kids, len(d.pages))
 	return File(objects, catalog, info), nil
 }
@@ -126,7 +131,8 @@ func File(objects [][]byte, root, info int) []byte {
 	for _, a := range at {
 		fmt.Fprintf(&out, "%010d 00000 n \n", a)
 	}
-	fmt.Fprintf(&out, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R >>\nstartxref\n%d\n%%%%EOF\n", len(objects)+1, root, info, table)
+	fmt.Fprintf(&out, "trailer\n<< /Size %d /Root %d 0 R /Info %d 0 R >>\nstartxref\n%d\n%%%%EOF\n", len(objects)+1,
+		root, info, table)
 	return out.Bytes()
 }
 
@@ -156,5 +162,6 @@ func pack(content []byte) ([]byte, error) {
 }
 
 func stream(head, packed []byte) []byte {
-	return fmt.Appendf(nil, "<< %s /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", head, len(packed), packed)
+	return fmt.Appendf(nil, "<< %s /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", head, len(packed),
+		packed)
 }

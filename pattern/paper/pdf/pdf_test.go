@@ -87,31 +87,37 @@ func TestWidths(t *testing.T) {
 // What the fonts lack becomes the nearest letter or a question mark; the rest stays, and comes back out of the file.
 func TestLetters(t *testing.T) {
 	for in, want := range map[string]string{
-		"Größe (ü) \\ “ç” €5 – ½": "Größe (ü) \\ “ç” €5 – ½", "Łódź, Škoda, ığ": "Lódz, Škoda, ig", "鶴 and carp": "? and carp", "e\u0301tude\x00": "etude", "one\ntwo": "one two", "": "",
+		"Größe (ü) \\ “ç” €5 – ½": "Größe (ü) \\ “ç” €5 – ½", "Łódź, Škoda, ığ": "Lódz, Škoda, ig",
+		"鶴 and carp": "? and carp", "e\u0301tude\x00": "etude", "one\ntwo": "one two", "": "",
 	} {
-		d := New(in, "")
-		d.Page(300, 50).Text(Serif, 5, 10, 10, in)
-		data, err := d.Bytes()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if out := run(t, data, "qpdf", "qpdf", "--check", "FILE"); strings.Contains(out, "WARNING") {
-			t.Errorf("%q: %s", in, out)
-		}
-		if got := strings.TrimSpace(run(t, data, "poppler-utils", "pdftotext", "-enc", "UTF-8", "FILE", "-")); got != want {
-			t.Errorf("%q comes back as %q, want %q", in, got, want)
-		}
+		t.Run(in, func(t *testing.T) {
+			d := New(in, "")
+			d.Page(300, 50).Text(Serif, 5, 10, 10, in)
+			data, err := d.Bytes()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if out := run(t, data, "qpdf", "qpdf", "--check", "FILE"); strings.Contains(out, "WARNING") {
+				t.Errorf("%s", out)
+			}
+			if got := strings.TrimSpace(run(t, data, "poppler-utils", "pdftotext", "-enc", "UTF-8", "FILE",
+				"-")); got != want {
+				t.Errorf("%q comes back as %q, want %q", in, got, want)
+			}
+		})
 	}
 	d := New("Reiher über 鶴 🐟", "a subject")
 	d.Page(10, 10)
 	data, _ := d.Bytes()
-	if out := run(t, data, "poppler-utils", "pdfinfo", "-enc", "UTF-8", "FILE"); !strings.Contains(out, "Reiher über 鶴 🐟") || !strings.Contains(out, "a subject") {
+	if out := run(t, data, "poppler-utils", "pdfinfo", "-enc", "UTF-8", "FILE"); !strings.Contains(out,
+		"Reiher über 鶴 🐟") || !strings.Contains(out, "a subject") {
 		t.Errorf("the title is not in %s", out)
 	}
 }
 
 func TestWrapAndFit(t *testing.T) {
-	text := "A long line of words, with aVeryLongWordThatNoLineHolds in it, and 97\u00a0mm kept together " + strings.Repeat("m", 40)
+	text := "A long line of words, with aVeryLongWordThatNoLineHolds in it, and 97\u00a0mm kept together " +
+		strings.Repeat("m", 40)
 	for _, width := range []float64{12, 20, 33.3, 80} {
 		lines := Wrap(Sans, 3, width, text)
 		for _, l := range lines {
@@ -119,10 +125,12 @@ func TestWrapAndFit(t *testing.T) {
 				t.Errorf("%q is wider than %g mm", l, width)
 			}
 		}
-		if got, want := strings.ReplaceAll(strings.Join(lines, ""), " ", ""), strings.ReplaceAll(text, " ", ""); got != want {
+		if got, want := strings.ReplaceAll(strings.Join(lines, ""), " ", ""),
+			strings.ReplaceAll(text, " ", ""); got != want {
 			t.Errorf("at %g mm %q became %q", width, want, got)
 		}
-		if s := Fit(Serif, 3, width, text); TextWidth(Serif, 3, s) > width || !strings.HasSuffix(s, "…") || !strings.HasPrefix(text, strings.TrimSuffix(s, "…")) {
+		if s := Fit(Serif, 3, width, text); TextWidth(Serif, 3, s) > width || !strings.HasSuffix(s, "…") ||
+			!strings.HasPrefix(text, strings.TrimSuffix(s, "…")) {
 			t.Errorf("fitted to %g mm: %q", width, s)
 		}
 	}
@@ -161,13 +169,19 @@ func TestPlace(t *testing.T) {
 	for _, v := range []struct {
 		q    orb.Point // in the form
 		dark bool
-	}{{orb.Point{0.5, 0.5}, true}, {orb.Point{29.5, 9.5}, true}, {orb.Point{29.5, 0.5}, true}, {orb.Point{15, 5}, false}, {orb.Point{5.5, 2.5}, false}, {orb.Point{4.5, 5}, true}, {orb.Point{-0.5, 5}, false}, {orb.Point{15, 10.5}, false}} {
-		if q := m.Apply(v.q); at(q[0], q[1]) != v.dark {
-			t.Errorf("(%g, %g) of the form, at (%g, %g): dark is %v, want %v", v.q[0], v.q[1], q[0], q[1], !v.dark, v.dark)
-		}
+	}{{orb.Point{0.5, 0.5}, true}, {orb.Point{29.5, 9.5}, true}, {orb.Point{29.5, 0.5}, true},
+		{orb.Point{15, 5}, false}, {orb.Point{5.5, 2.5}, false}, {orb.Point{4.5, 5}, true}, {orb.Point{-0.5, 5}, false},
+		{orb.Point{15, 10.5}, false}} {
+		t.Run(fmt.Sprintf("at %v", v.q), func(t *testing.T) {
+			if q := m.Apply(v.q); at(q[0], q[1]) != v.dark {
+				t.Errorf("(%g, %g) of the form, at (%g, %g): dark is %v, want %v", v.q[0], v.q[1], q[0], q[1], !v.dark,
+					v.dark)
+			}
+		})
 	}
 	for a := 0.1; a < 6.2; a += 0.25 {
-		if x, y := 20+10*math.Cos(a), 60+10*math.Sin(a); !at(x, y) || at(20+9*math.Cos(a), 60+9*math.Sin(a)) || at(20+11*math.Cos(a), 60+11*math.Sin(a)) {
+		if x, y := 20+10*math.Cos(a), 60+10*math.Sin(a); !at(x, y) || at(20+9*math.Cos(a), 60+9*math.Sin(a)) ||
+			at(20+11*math.Cos(a), 60+11*math.Sin(a)) {
 			t.Errorf("the circle is not at %g rad", a)
 		}
 	}

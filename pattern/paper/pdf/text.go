@@ -2,10 +2,12 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
 	"openwork/geometry"
+	"openwork/pattern/letters"
 )
 
 // Font is one of the standard fonts that every reader has.
@@ -28,45 +30,41 @@ const unwritten = '?'
 var high = [32]rune{'€', 0, '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', 0, 'Ž', 0,
 	0, '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', 0, 'ž', 'Ÿ'}
 
-// folded gives letters that the encoding lacks their nearest one.
-var folded = func() map[rune]string {
-	m := map[rune]string{'−': "-", '‐': "-", '‑': "-", '≤': "<=", '≥': ">=", '→': "->", '↑': "^", 'ẞ': "SS", 'ı': "i", 'ﬁ': "fi", 'ﬂ': "fl",
-		'\t': " ", '\n': " ", '\r': " ", '\u2009': " ", '\u202f': "\u00a0", 'đ': "d", 'Đ': "D", 'ł': "l", 'Ł': "L", 'ħ': "h", 'Ħ': "H", '′': "'", '″': "\""}
-	for plain, marked := range map[string]string{"a": "āăą", "A": "ĀĂĄ", "c": "ćĉċč", "C": "ĆĈĊČ", "d": "ď", "D": "Ď", "e": "ēĕėęě", "E": "ĒĔĖĘĚ",
-		"g": "ĝğġģ", "G": "ĜĞĠĢ", "h": "ĥ", "H": "Ĥ", "i": "ĩīĭį", "I": "ĨĪĬĮİ", "j": "ĵ", "J": "Ĵ", "k": "ķ", "K": "Ķ", "l": "ĺļľŀ", "L": "ĹĻĽĿ",
-		"n": "ńņň", "N": "ŃŅŇ", "o": "ōŏő", "O": "ŌŎŐ", "r": "ŕŗř", "R": "ŔŖŘ", "s": "śŝşș", "S": "ŚŜŞȘ", "t": "ţťŧț", "T": "ŢŤŦȚ",
-		"u": "ũūŭůűų", "U": "ŨŪŬŮŰŲ", "w": "ŵ", "W": "Ŵ", "y": "ŷ", "Y": "Ŷ", "z": "źż", "Z": "ŹŻ"} {
-		for _, r := range marked {
-			m[r] = plain
-		}
-	}
-	return m
-}()
+// folded gives what else the encoding lacks its nearest.
+var folded = map[rune]string{
+	'−': "-", '‐': "-", '‑': "-", '≤': "<=", '≥': ">=", '→': "->", '↑': "^", 'ẞ': "SS", 'ı': "i", 'ﬁ': "fi", 'ﬂ': "fl",
+	'\t': " ", '\n': " ", '\r': " ", '\u2009': " ", '\u202f': "\u00a0", 'đ': "d", 'Đ': "D", 'ł': "l", 'Ł': "L",
+	'′': "'", '″': "\"",
+	'ș': "s", 'Ș': "S", 'ț': "t", 'Ț': "T",
+}
 
 // encode returns the text in WinAnsiEncoding. Letters that it lacks become their nearest one, or a question mark; marks
 // that combine with the letter before and what is not to be seen are left out.
 func encode(s string) []byte {
 	var out []byte
 	for _, r := range s {
-		if f, ok := folded[r]; ok {
-			out = append(out, encode(f)...)
-			continue
-		}
-		switch {
-		case r >= 32 && r < 127 || r >= 160 && r < 256:
-			out = append(out, byte(r))
-		case unicode.In(r, unicode.Mn, unicode.Me, unicode.Cc, unicode.Cf):
-		default:
-			b := byte(unwritten)
-			for k, h := range high {
-				if h == r && h != 0 {
-					b = byte(128 + k)
-				}
-			}
+		if b, ok := code(r); ok {
 			out = append(out, b)
+		} else if f, ok := folded[r]; ok {
+			out = append(out, encode(f)...)
+		} else if plain, ok := letters.Plain(r); ok {
+			out = append(out, byte(plain))
+		} else if !unicode.In(r, unicode.Mn, unicode.Me, unicode.Cc, unicode.Cf) {
+			out = append(out, unwritten)
 		}
 	}
 	return out
+}
+
+// code returns a letter's code in WinAnsiEncoding, if it has one.
+func code(r rune) (byte, bool) {
+	if r >= 32 && r < 127 || r >= 160 && r < 256 {
+		return byte(r), true
+	}
+	if k := slices.Index(high[:], r); k >= 0 && r != 0 {
+		return byte(128 + k), true
+	}
+	return 0, false
 }
 
 // TextWidth returns how wide a text is, in mm, in letters of the given size.
@@ -129,6 +127,7 @@ func Wrap(f Font, size, width float64, s string) []string {
 			line = string(r)
 		}
 	}
+
 	if line != "" {
 		lines = append(lines, line)
 	}

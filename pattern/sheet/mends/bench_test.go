@@ -4,16 +4,18 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 )
 
 // dragged is the demonstration after the hand has moved a motif by x, y mm.
-func dragged(tb testing.TB, motif int, x, y float64) pattern.Draft {
+func dragged(tb testing.TB, motif int, x, y float64) draft.Draft {
 	d := patterntest.Demo(tb)
 	m := d.Motifs[motif]
-	next, err := pattern.Apply(d, pattern.Command{Name: "place", ID: m.ID, Values: map[string]float64{"x": m.At[0] + x, "y": m.At[1] + y}})
+	next, err := pattern.Apply(d, pattern.Command{Name: "place", ID: m.ID,
+		Values: map[string]float64{"x": m.At[0] + x, "y": m.At[1] + y}})
 	if err != nil {
 		tb.Fatal(err)
 	}

@@ -7,9 +7,10 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
-// samples is at how many points of the sheet it is asked whether they are open. They tell mends apart whose changes
+// samples is at how many points of the sheet it is asked whether they are open. They keep mends apart whose changes
 // differ by more than a thousandth of the sheet or so.
 const samples = 2048
 
@@ -53,7 +54,7 @@ func openings(l *pattern.Layout, at []orb.Point) []bool {
 	toField := l.Draft.FieldMap().Rigid()
 	out := make([]bool, len(at))
 	for k, p := range at {
-		out[k] = (rule == pattern.Touching || field.Contains(p)) && inCopy(l, toField.Apply(p)) && !underTie(l, p)
+		out[k] = (rule == draft.Touching || field.Contains(p)) && inCopy(l, toField.Apply(p)) && !underTie(l, p)
 	}
 	return out
 }
@@ -77,9 +78,9 @@ func inCopy(l *pattern.Layout, p orb.Point) bool {
 // kept reports whether the edge rule keeps an image moved by v, of which a point lies in the field if it crops.
 func kept(l *pattern.Layout, i pattern.Image, v orb.Point) bool {
 	switch l.Draft.Field.Edge {
-	case pattern.Whole:
+	case draft.Whole:
 		return l.PlaceOf(i, v) == geometry.Within
-	case pattern.Touching:
+	case draft.Touching:
 		return l.PlaceOf(i, v) != geometry.Outside
 	}
 	return true

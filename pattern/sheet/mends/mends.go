@@ -16,6 +16,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
@@ -36,24 +37,24 @@ const (
 
 // Offer returns the mends for a panel's report, which panel.Check has given for this layout: those that leave the
 // fewest faults first, among these those that change the sheet least. A command that does not make the sheet better by
-// sheet.Lessens is not offered; nor is one on whose draft the check fails. It tells how far it has come.
-func Offer(l *pattern.Layout, report sheet.Report, told progress.Func) ([]sheet.Mend, error) {
+// sheet.Lessens is not offered; nor is one on whose draft the check fails. It reports how far it has come.
+func Offer(l *pattern.Layout, report sheet.Report, onProgress progress.Func) ([]sheet.Mend, error) {
 	if len(report.Totals) == 0 {
 		return []sheet.Mend{}, nil
 	}
-	s := &search{l: l, report: report, left: maxCorners, told: told, changes: newChanges(l)}
+	s := &search{l: l, report: report, left: maxCorners, progress: onProgress, changes: newChanges(l)}
 	s.faults, _ = report.Count(sheet.Fault)
 
 	inTheWay := !sheet.Apart(l)
 	if inTheWay {
 		s.part()
 	}
-	s.told.At(0.5)
+	s.progress.At(0.5)
 	// What leaves copies in each other's way leaves faults, and is no offer beside one that leaves none.
 	if !inTheWay || !s.mended() {
 		s.others(!inTheWay)
 	}
-	s.told.At(1)
+	s.progress.At(1)
 
 	slices.SortStableFunc(s.out, better)
 	return s.out, nil
@@ -66,14 +67,14 @@ func better(a, b sheet.Mend) int {
 
 // search is one run of Offer.
 type search struct {
-	l       *pattern.Layout
-	report  sheet.Report
-	told    progress.Func
-	faults  int     // there are now
-	left    float64 // corners that may still be laid
-	checks  int     // of the panel, made so far
-	changes *changes
-	out     []sheet.Mend
+	l        *pattern.Layout
+	report   sheet.Report
+	progress progress.Func
+	faults   int     // there are now
+	left     float64 // corners that may still be laid
+	checks   int     // of the panel, made so far
+	changes  *changes
+	out      []sheet.Mend
 }
 
 // mended reports whether some offer leaves no fault.
@@ -107,7 +108,7 @@ func (s *search) part() {
 func (s *search) others(must bool) {
 	all := s.candidates()
 	for k, c := range all {
-		s.told.Within(0.5, 0.9).Of(k, len(all))
+		s.progress.Within(0.5, 0.9).Of(k, len(all))
 		s.try(c, must)
 	}
 	if s.wants(sheet.Tying) {
@@ -143,14 +144,15 @@ func (s *search) candidates() []pattern.Command {
 			out = append(out, *p.Mend)
 		}
 	}
+
 	if c, ok := s.margin(); ok {
 		out = append(out, c)
 	}
 	switch {
-	case s.wants(sheet.CropCopies) && d.Field.Edge != pattern.Crop:
-		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Crop)})
-	case d.Field.Edge != pattern.Whole:
-		out = append(out, pattern.Command{Name: "edge", Text: string(pattern.Whole)})
+	case s.wants(sheet.CropCopies) && d.Field.Edge != draft.Crop:
+		out = append(out, pattern.Command{Name: "edge", Text: string(draft.Crop)})
+	case d.Field.Edge != draft.Whole:
+		out = append(out, pattern.Command{Name: "edge", Text: string(draft.Whole)})
 	}
 	if s.wants(sheet.Rounding) {
 		out = append(out, s.rounded()...)
@@ -168,7 +170,7 @@ func (s *search) margin() (c pattern.Command, ok bool) {
 			wider = max(wider, p.Required-p.Measured)
 		}
 	}
-	if wider == 0 || d.Field.Edge == pattern.Touching {
+	if wider == 0 || d.Field.Edge == draft.Touching {
 		return c, false
 	}
 	to := math.Ceil((d.Field.Margin+wider)*10) / 10

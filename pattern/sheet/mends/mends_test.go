@@ -9,13 +9,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/symmetry"
 )
 
-func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
+func checked(t *testing.T, d draft.Draft) (*pattern.Layout, sheet.Report) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -74,12 +75,13 @@ func TestASoundSheetIsOfferedNothing(t *testing.T) {
 	}
 }
 
-func patternDemo(t *testing.T) pattern.Draft {
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: "p2", A: 100, B: 100, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: orb.MultiPolygon{{{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{25, 25}, Scale: 1}}
-	d.Field.Edge = pattern.Whole
+func patternDemo(t *testing.T) draft.Draft {
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: "p2", A: 100, B: 100, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s",
+		Outline: orb.MultiPolygon{{{{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}}}}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{25, 25}, Scale: 1}}
+	d.Field.Edge = draft.Whole
 	return d
 }
 
@@ -88,7 +90,7 @@ func patternDemo(t *testing.T) pattern.Draft {
 func TestSquaresAreMovedApart(t *testing.T) {
 	d := patternDemo(t)
 	d.Repeat.Group = "p1"
-	d.Motifs = append(d.Motifs, pattern.Motif{ID: "n", Silhouette: "s", At: [2]float64{46, 25}, Scale: 1})
+	d.Motifs = append(d.Motifs, draft.Motif{ID: "n", Silhouette: "s", At: [2]float64{46, 25}, Scale: 1})
 	l, r := checked(t, d)
 	mends, err := Offer(l, r, nil)
 	if err != nil {

@@ -13,8 +13,8 @@ type apart struct {
 	holes    []orb.Ring
 }
 
-// setApart parts an outline into what an overlay must look at and what it need not: polygons and holes whose boxes are far.
-// A polygon that stands in a hole that is far is far itself.
+// setApart parts an outline into what an overlay must look at and what it need not: polygons and holes whose boxes are
+// far. A polygon that stands in a hole that is far is far itself.
 func setApart(mp orb.MultiPolygon, far func(orb.Bound) bool) (near orb.MultiPolygon, rest apart) {
 	for _, p := range mp {
 		if far(p[0].Bound()) {
@@ -84,10 +84,14 @@ func unionOfTwo(one, two orb.MultiPolygon) (orb.MultiPolygon, error) {
 	return restTwo.back(restOne.back(mp)), nil
 }
 
-// cutTo returns the part of an outline that lies in a rectangle; only what lies across the rectangle's edge is looked at.
+// cutTo returns the part of an outline that lies in a rectangle; only what lies across the rectangle's edge is looked
+// at.
 func cutTo(mp orb.MultiPolygon, window orb.Bound) (orb.MultiPolygon, error) {
 	inner := window.Pad(-touchSlack)
-	across, rest := setApart(mp, func(b orb.Bound) bool { return boxWithin(b, inner) || !b.Intersects(window.Pad(touchSlack)) })
+	across, rest := setApart(mp, func(b orb.Bound) bool {
+		return boxWithin(b, inner) ||
+			!b.Intersects(window.Pad(touchSlack))
+	})
 	cut, err := overlay.Intersection(across, geometry.RectOutline(window))
 	if err != nil {
 		return nil, err

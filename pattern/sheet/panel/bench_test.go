@@ -6,32 +6,33 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 )
 
 // benchDraft is 2,000 copies of 300 points each, of which one in twenty runs into another: twenty motifs in a p1 cell, a
 // hundred cells, one motif pushed into the next. Or, different, as many motifs in a cell as a draft holds, 500, in
 // four cells.
-func benchDraft(different bool) pattern.Draft {
+func benchDraft(different bool) draft.Draft {
 	r := rand.New(rand.NewPCG(77, 1))
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 2040, Height: 1640}
-	d.Field = pattern.Field{Margin: 20, Origin: [2]float64{20, 20}, Edge: pattern.Whole}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 200, B: 160, Gamma: 90}
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 2040, Height: 1640}
+	d.Field = draft.Field{Margin: 20, Origin: [2]float64{20, 20}, Edge: draft.Whole}
+	d.Repeat = draft.Repeat{Group: "p1", A: 200, B: 160, Gamma: 90}
 	across, down := 5, 4
 	if different {
 		d.Repeat.A, d.Repeat.B = 1000, 800
 		across, down = 25, 20
 	}
 	for i := range 4 {
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: string(rune('a' + i)), Outline: patterntest.Smooth(r, 15, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: string(rune('a' + i)), Outline: patterntest.Smooth(r, 15, 300)})
 	}
 	for i := range across * down {
 		at := [2]float64{20 + 40*float64(i%across), 20 + 40*float64(i/across)}
 		if i%20 == 7 {
 			at[0] -= 28
 		}
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: "m" + strconv.Itoa(i), Silhouette: string(rune('a' + i%4)), At: at, Turn: float64(17 * i), Scale: 1})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + strconv.Itoa(i), Silhouette: string(rune('a' + i%4)), At: at, Turn: float64(17 * i), Scale: 1})
 	}
 	return d
 }
@@ -39,7 +40,7 @@ func benchDraft(different bool) pattern.Draft {
 func BenchmarkPanel(b *testing.B)          { benchPanel(b, benchDraft(false)) }
 func BenchmarkPanelDifferent(b *testing.B) { benchPanel(b, benchDraft(true)) }
 
-func benchPanel(b *testing.B, d pattern.Draft) {
+func benchPanel(b *testing.B, d draft.Draft) {
 	var overlaps, copies int
 	for b.Loop() {
 		l, err := pattern.NewLayout(d, nil)

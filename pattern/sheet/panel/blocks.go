@@ -200,6 +200,7 @@ func largest(all []row) (best block) {
 			byRow[r.n] = r
 		}
 	}
+
 	for _, r := range byRow {
 		from, to := r.from, r.to
 		for n := r.n; ; n++ {

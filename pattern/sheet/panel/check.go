@@ -17,34 +17,34 @@ import (
 // panelCheck is one run; each step adds its part to the report.
 type panelCheck struct {
 	united
-	order   leftToRight // openings
-	report  sheet.Report
-	listing sheet.Listing
-	mend    *pattern.Command // opens the cell until copies clear each other
-	told    progress.Func
+	order    leftToRight // openings
+	report   sheet.Report
+	listing  sheet.Listing
+	mend     *pattern.Command // opens the cell until copies clear each other
+	progress progress.Func
 }
 
 // Check goes over the whole panel. It fails when the panel would need too many copies, or when the overlay cannot unite
 // or crop openings; the error then names the place.
-func Check(l *pattern.Layout) (sheet.Report, error) { return CheckTold(l, nil) }
+func Check(l *pattern.Layout) (sheet.Report, error) { return CheckWithProgress(l, nil) }
 
-// CheckTold is Check, and tells how far it has come.
-func CheckTold(l *pattern.Layout, told progress.Func) (sheet.Report, error) {
-	c := &panelCheck{united: united{l: l}, told: told.Within(0, 0.9)}
+// CheckWithProgress is Check, and reports how far it has come.
+func CheckWithProgress(l *pattern.Layout, onProgress progress.Func) (sheet.Report, error) {
+	c := &panelCheck{united: united{l: l}, progress: onProgress.Within(0, 0.9)}
 	if m, ok := sheet.OpenCell(l); ok {
 		c.mend = &m
 	}
 	report, err := c.measure()
 	if err == nil {
-		if c.density == loose { // strips are told of sheets that nearly hold
+		if c.density == loose { // strips are reported of sheets that nearly hold
 			report.Weak = c.weak()
 		}
 	}
-	told.At(1)
+	onProgress.At(1)
 	return report, err
 }
 
-// Measure goes over the whole panel as Check does, without what is told to a person only: the mend that opens the cell and
+// Measure goes over the whole panel as Check does, without what only a person reads: the mend that opens the cell and
 // the strips that bend. It is for whoever tries one draft after another.
 func Measure(l *pattern.Layout) (sheet.Report, error) {
 	return (&panelCheck{united: united{l: l}}).measure()
@@ -60,12 +60,13 @@ func (c *panelCheck) measure() (sheet.Report, error) {
 
 // measureAs is measure for a density that is known.
 func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
-	met, err := c.uniteAs(d, c.l.Draft.Sheet.Bridge, c.told.Within(0, 0.6))
+	met, err := c.uniteAs(d, c.l.Draft.Sheet.Bridge, c.progress.Within(0, 0.6))
 	if err != nil {
 		return sheet.Report{}, err
 	}
 	c.order = c.openingsByPlace()
-	c.report = sheet.Report{Weak: []sheet.Strip{}, Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
+	c.report = sheet.Report{Weak: []sheet.Strip{},
+		Counts: sheet.Counts{Copies: len(c.copies), Openings: len(c.openings)}}
 	c.plain()
 	if c.density == dense {
 		if err := c.countOverlaps(); err != nil {
@@ -77,8 +78,9 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 		c.bridges(met)
 		c.narrowest(met)
 	}
+
 	c.islands()
-	c.told.At(0.7)
+	c.progress.At(0.7)
 	if err := c.within(); err != nil {
 		return sheet.Report{}, err
 	}
@@ -92,7 +94,8 @@ func (c *panelCheck) measureAs(d density) (sheet.Report, error) {
 
 func (c *panelCheck) add(p sheet.Problem) { c.listing.Add(p) }
 
-// plain reports what is to be seen without measuring: motifs that coincide, a panel without an opening, a bed too small.
+// plain reports what is to be seen without measuring: motifs that coincide, a panel without an opening, a bed too
+// small.
 func (c *panelCheck) plain() {
 	for _, p := range sheet.Plain(c.l, len(c.openings)) {
 		c.add(p)
@@ -118,6 +121,7 @@ func (c *panelCheck) overlaps(met []meeting) {
 		}
 		area[k] += m.area
 	}
+
 	for _, k := range order {
 		if area[k] <= sheet.OverlapFrom {
 			continue
@@ -149,8 +153,10 @@ func (c *panelCheck) bridge(n geometry.Near, i, j int) sheet.Problem {
 	need := c.l.Draft.Sheet.Bridge
 	return sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault,
 		At:       [2]float64{(n.P[0] + n.Q[0]) / 2, (n.P[1] + n.Q[1]) / 2},
-		Measured: n.D, Required: need, Between: &[2]int{min(i, j), max(i, j)}, Ends: &[2][2]float64{n.P, n.Q}, Mend: c.mend,
-		Text: fmt.Sprintf("The bridge between two openings is %s mm wide; this sheet needs %s.", short(n.D), short(need))}
+		Measured: n.D, Required: need, Between: &[2]int{min(i, j), max(i, j)}, Ends: &[2][2]float64{n.P, n.Q},
+		Mend: c.mend,
+		Text: fmt.Sprintf("The bridge between two openings is %s mm wide; this sheet needs %s.", short(n.D),
+			short(need))}
 }
 
 // narrowest finds the shortest way between two different openings, looking further out until there is one.
@@ -197,9 +203,11 @@ func (c *panelCheck) islands() {
 			c.report.Counts.Islands++
 			at := geometry.InnerPoint(h.ring)
 			copyOf := c.copyOf(i)
-			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area, Between: &[2]int{copyOf, copyOf},
-				Ends: &[2][2]float64{b.Min, b.Max},
-				Text: fmt.Sprintf("A piece of sheet of %s mm² has nothing holding it and would drop out.", short(area))})
+			c.add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: at, Measured: area,
+				Between: &[2]int{copyOf, copyOf},
+				Ends:    &[2][2]float64{b.Min, b.Max},
+				Text: fmt.Sprintf("A piece of sheet of %s mm² has nothing holding it and would drop out.",
+					short(area))})
 		}
 	}
 }
@@ -224,6 +232,7 @@ func (c *panelCheck) standingIn(i int, h hole) float64 {
 		}
 		return true
 	})
+
 	sum := 0.0
 	for x, a := range found {
 		direct := true

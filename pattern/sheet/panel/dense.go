@@ -7,13 +7,14 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
 // How a panel is gone through depends on how often its copies run into each other.
 const (
-	// crowdedFrom is how many pairs of copies run into each other before openings are united block by block. Below it they
-	// are united cluster by cluster, which keeps the shapes that openings share.
+	// crowdedFrom is how many pairs of copies run into each other before openings are united block by block. Below it
+	// they are united cluster by cluster, which keeps the shapes that openings share.
 	crowdedFrom = 1000
 
 	// denseFrom is the number of such pairs from which pairs that are translates of each other are counted and not gone
@@ -97,8 +98,8 @@ func (c *crowd) meeting(do func(pairKind) bool) {
 	}
 }
 
-// near calls do for the vectors of the lattice by which box b can be moved so that it meets box a, until it returns false;
-// then it reports false.
+// near calls do for the vectors of the lattice by which box b can be moved so that it meets box a, until it returns
+// false; then it reports false.
 func (t *lattice) near(a, b orb.Bound, do func(d [2]int, v orb.Point) bool) bool {
 	window := orb.Bound{Min: orb.Point{a.Min[0] - b.Max[0], a.Min[1] - b.Max[1]},
 		Max: orb.Point{a.Max[0] - b.Min[0], a.Max[1] - b.Min[1]}}
@@ -150,7 +151,7 @@ func densityOf(l *pattern.Layout, copies []pattern.Copy) density {
 
 // isCropped reports whether the field's edge cuts a copy.
 func isCropped(l *pattern.Layout, c pattern.Copy) bool {
-	return c.Place == geometry.Across && l.Draft.Field.Edge == pattern.Crop
+	return c.Place == geometry.Across && l.Draft.Field.Edge == draft.Crop
 }
 
 // countOverlaps counts the pairs that run into each other by kind of pair. Pairs of which one is cropped are not looked
@@ -183,6 +184,7 @@ func (c *panelCheck) countOverlaps() error {
 		c.listing.Count(sheet.Overlap, sheet.Fault, left, true)
 		return true
 	})
+
 	c.listing.Count(sheet.Overlap, sheet.Fault, 0, exact)
 	return nil
 }
@@ -207,7 +209,8 @@ func (c *panelCheck) listOverlaps(w *crowd, r pairKind, area float64) (listed in
 	return listed
 }
 
-// bridgesBetween reports every pair of openings nearer than the required bridge, and finds the narrowest way between two.
+// bridgesBetween reports every pair of openings nearer than the required bridge, and finds the narrowest way between
+// two.
 func (c *panelCheck) bridgesBetween() {
 	need := c.l.Draft.Sheet.Bridge
 	if len(c.openings) < 2 {

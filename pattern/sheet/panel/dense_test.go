@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
@@ -67,11 +68,11 @@ func TestDensitiesAgree(t *testing.T) {
 }
 
 // fieldTies returns a few ties of the field at random places.
-func fieldTies(r *rand.Rand, d pattern.Draft) (out []pattern.Tie) {
+func fieldTies(r *rand.Rand, d draft.Draft) (out []draft.Tie) {
 	for range 1 + r.IntN(2) {
 		x, y := d.Repeat.A*r.Float64(), d.Repeat.B*r.Float64()
 		a, l := 2*math.Pi*r.Float64(), 4+6*r.Float64()
-		out = append(out, pattern.Tie{From: [2]float64{x, y},
+		out = append(out, draft.Tie{From: [2]float64{x, y},
 			To: [2]float64{x + l*math.Cos(a), y + l*math.Sin(a)}, Width: 1 + r.Float64()})
 	}
 	return out
@@ -130,7 +131,7 @@ func measures(r sheet.Report, kind sheet.Kind, s sheet.Severity) (out []float64)
 }
 
 // crowdedDraft returns a random draft in which each copy runs into many others.
-func crowdedDraft(r *rand.Rand, group string) pattern.Draft {
+func crowdedDraft(r *rand.Rand, group string) draft.Draft {
 	d := patterntest.Draft(r, group)
 	f := 0.25 + 0.15*r.Float64()
 	d.Repeat.A, d.Repeat.B = geometry.Snap(d.Repeat.A*f), geometry.Snap(d.Repeat.B*f)
@@ -145,7 +146,7 @@ func TestCrowdedAgainstGEOS(t *testing.T) {
 	t.Logf("seed %d, %d drafts", seed, *crowds)
 	r := rand.New(rand.NewPCG(seed, 0))
 	groups := symmetry.Groups()
-	var drafts []pattern.Draft
+	var drafts []draft.Draft
 	for n := range *crowds {
 		drafts = append(drafts, crowdedDraft(r, groups[n*5%len(groups)].Symbol))
 	}

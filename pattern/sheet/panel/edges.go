@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -43,12 +44,13 @@ func (c *panelCheck) edges() {
 		copyOf := c.copyOf(i)
 		p := sheet.Problem{Kind: sheet.Edge, Severity: sheet.Fault, At: at, Measured: d, Required: need,
 			Between: &[2]int{copyOf, copyOf}, Ends: &[2][2]float64{at, end},
-			Text: fmt.Sprintf("An opening comes within %s mm of the sheet's edge; this sheet needs %s.", below(d, need), short(need))}
+			Text: fmt.Sprintf("An opening comes within %s mm of the sheet's edge; this sheet needs %s.", below(d, need),
+				short(need))}
 		if d < 0 {
 			p.Text = fmt.Sprintf("An opening leaves the sheet by %s mm.", short(-d))
 		}
-		if c.l.Draft.Field.Edge == pattern.Touching {
-			p.Mend = &pattern.Command{Name: "edge", Text: string(pattern.Whole)}
+		if c.l.Draft.Field.Edge == draft.Touching {
+			p.Mend = &pattern.Command{Name: "edge", Text: string(draft.Whole)}
 		}
 		c.add(p)
 	}

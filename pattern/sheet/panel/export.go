@@ -21,8 +21,8 @@ func (o Opening) Bound() orb.Bound {
 		Max: orb.Point{b.Max[0] + o.Shift[0], b.Max[1] + o.Shift[1]}}
 }
 
-// Openings returns the connected openings of a layout: the copies after the edge rule, those that touch or run into each
-// other united. It fails as Check does.
+// Openings returns the connected openings of a layout: the copies after the edge rule, those that touch or run into
+// each other united. It fails as Check does.
 func Openings(l *pattern.Layout) ([]Opening, error) {
 	u := united{l: l}
 	if _, err := u.unite(touchSlack, nil); err != nil {

@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
@@ -40,7 +41,7 @@ type geosCase struct {
 }
 
 // askGEOS runs the oracle once over all cases. GEOS is reached by Debian's python3-shapely.
-func askGEOS(t *testing.T, drafts []pattern.Draft) []geosAnswer {
+func askGEOS(t *testing.T, drafts []draft.Draft) []geosAnswer {
 	t.Helper()
 	var cases []geosCase
 	for _, d := range drafts {
@@ -103,7 +104,7 @@ func TestCheckAgainstGEOS(t *testing.T) {
 	const seed = 2026
 	t.Logf("seed %d, %d drafts in each group", seed, *perGroup)
 	r := rand.New(rand.NewPCG(seed, 0))
-	var drafts []pattern.Draft
+	var drafts []draft.Draft
 	for _, g := range symmetry.Groups() {
 		for range *perGroup {
 			d := patterntest.Draft(r, g.Symbol)
@@ -208,7 +209,7 @@ func compare(t *testing.T, got sheet.Report, want geosAnswer) (differs bool) {
 func TestOracleSeesAFault(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 5))
 	d := patterntest.Draft(r, "p4mm")
-	want := askGEOS(t, []pattern.Draft{d})[0]
+	want := askGEOS(t, []draft.Draft{d})[0]
 	d.Motifs[0].At[0] += 0.5
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {

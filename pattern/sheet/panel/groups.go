@@ -2,7 +2,7 @@ package panel
 
 import "openwork/geometry"
 
-// groups tells which of n things belong together.
+// groups is which of n things belong together.
 type groups struct{ sets geometry.Sets }
 
 func newGroups(n int) *groups {

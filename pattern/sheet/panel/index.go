@@ -29,7 +29,8 @@ func byPlace(bounds []orb.Bound) leftToRight {
 	return o
 }
 
-// meeting calls do for every box that meets the window, from left to right, until it returns false; then it reports false.
+// meeting calls do for every box that meets the window, from left to right, until it returns false; then it reports
+// false.
 func (o *leftToRight) meeting(window orb.Bound, do func(i int, b orb.Bound) bool) bool {
 	left := window.Min[0] - o.widest
 	first := sort.Search(len(o.of), func(k int) bool { return o.bounds[k].Min[0] >= left })

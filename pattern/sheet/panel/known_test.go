@@ -9,6 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -39,15 +40,15 @@ func lens(r, s, d float64) float64 {
 }
 
 // alone is a draft that lays silhouettes once, in the middle of a panel.
-func alone(outlines ...orb.MultiPolygon) pattern.Draft {
+func alone(outlines ...orb.MultiPolygon) draft.Draft {
 	d := one(geometry.Orient(outlines[0]), 1, 0.5)
-	d.Panel = pattern.Panel{Width: 300, Height: 300}
-	d.Field = pattern.Field{Margin: 5, Origin: [2]float64{150, 150}, Edge: pattern.Whole}
+	d.Panel = draft.Panel{Width: 300, Height: 300}
+	d.Field = draft.Field{Margin: 5, Origin: [2]float64{150, 150}, Edge: draft.Whole}
 	d.Repeat.A, d.Repeat.B = 400, 400
 	for i, mp := range outlines[1:] {
 		id := string(rune('b' + i))
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Name: id, Outline: geometry.Orient(mp)})
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: "m" + id, Silhouette: id, Scale: 1})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: id, Outline: geometry.Orient(mp)})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + id, Silhouette: id, Scale: 1})
 	}
 	return d
 }
@@ -70,7 +71,7 @@ func TestDiscsOnLattices(t *testing.T) {
 		r        float64
 	}{{"p6mm", 30, 120, 12}, {"p3", 41.3, 120, 20}, {"p4mm", 30, 90, 14.2}, {"p1", 28, 90, 13.9}} {
 		d := one(orb.MultiPolygon{{disc(c.r, n)}}, 3, 1)
-		d.Repeat = pattern.Repeat{Group: c.group, A: c.a, B: c.a, Gamma: c.gamma}
+		d.Repeat = draft.Repeat{Group: c.group, A: c.a, B: c.a, Gamma: c.gamma}
 		flat := c.r * math.Sqrt(2*math.Pi/n/math.Sin(2*math.Pi/n)) * math.Cos(math.Pi/n) // flats face each other
 		r := checked(t, d)
 		near(t, c.group, "narrowest bridge", r.NarrowestBetween, c.a-2*flat, 3e-4)
@@ -274,7 +275,7 @@ func TestCheckTellsHowFarItIs(t *testing.T) {
 		t.Fatal(err)
 	}
 	last, times := 0.0, 0
-	if _, err := CheckTold(l, func(part float64) {
+	if _, err := CheckWithProgress(l, func(part float64) {
 		if part < last {
 			t.Errorf("told %g after %g", part, last)
 		}

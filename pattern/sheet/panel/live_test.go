@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
@@ -58,7 +59,7 @@ func TestLiveTellsWhatThePanelTells(t *testing.T) {
 
 // onLargePanel puts a draft on a panel on which every place of the cell shows far from the edges, and returns how far that
 // is: two sizes of the largest copy and a bridge.
-func onLargePanel(t *testing.T, d pattern.Draft) (l *pattern.Layout, depth float64) {
+func onLargePanel(t *testing.T, d draft.Draft) (l *pattern.Layout, depth float64) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -72,7 +73,7 @@ func onLargePanel(t *testing.T, d pattern.Draft) (l *pattern.Layout, depth float
 	}
 	depth = 2*depth + d.Sheet.Bridge + 1
 	side := 2*(d.Field.Margin+depth) + 1.2*(math.Hypot(l.A[0], l.A[1])+math.Hypot(l.B[0], l.B[1]))
-	d.Panel = pattern.Panel{Width: math.Ceil(side), Height: math.Ceil(side)}
+	d.Panel = draft.Panel{Width: math.Ceil(side), Height: math.Ceil(side)}
 	d.Field.Origin = [2]float64{side / 2, side / 2}
 	if l, err = pattern.NewLayout(d, nil); err != nil {
 		t.Fatal(err)
@@ -99,8 +100,8 @@ type agreement struct {
 	edge        float64      // longest edge of an outline, mm
 }
 
-func newAgreement(t *testing.T, draft int, l *pattern.Layout, depth float64, live sheet.Live, report sheet.Report) *agreement {
-	a := &agreement{t: t, draft: draft, l: l, report: report, meets: map[int]bool{}}
+func newAgreement(t *testing.T, d int, l *pattern.Layout, depth float64, live sheet.Live, report sheet.Report) *agreement {
+	a := &agreement{t: t, draft: d, l: l, report: report, meets: map[int]bool{}}
 	for i, o := range l.Orbits {
 		for _, p := range o.Shape.Outline() {
 			for _, ring := range p {

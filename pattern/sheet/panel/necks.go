@@ -20,8 +20,8 @@ const outlineTolerance = 0.1
 // asWide is the part of a width by which a place may be narrower and still counts as so wide; see residue.Of.
 const asWide = 3e-7
 
-// narrowPlaces are the narrow places of one opening, in its kin's frame: of the sheet round it and in its holes, and of
-// the opening itself; where they could not be found; and how it is too small as a whole.
+// narrowPlaces are the narrow places of one opening, in the frame of its congruence key: of the sheet round it and in
+// its holes, and of the opening itself; where they could not be found; and how it is too small as a whole.
 type narrowPlaces struct {
 	sheet, opening []residue.Piece
 	wider          []geometry.Neck // the narrowest place wide enough at which the sheet joins two parts
@@ -29,11 +29,12 @@ type narrowPlaces struct {
 	lost           sheet.Lost
 }
 
-// kinOf tells which openings are of one shape: whole copies of a silhouette's polygon at one scale, however they are turned
-// and mirrored, and openings of several whole pieces that are translates of each other. frame leads from what they have in
-// common, the silhouette's frame or the first piece's place, to the opening on the panel. Single cropped pieces: croppedKin;
-// openings of several pieces with cropped ones, and those of a dense field, are of no kin, and their frame is the panel's.
-func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
+// congruenceKey is the same for openings of one shape: whole copies of a silhouette's polygon at one scale, however
+// they are turned and mirrored, and openings of several whole pieces that are translates of each other. frame leads
+// from what they have in common, the silhouette's frame or the first piece's place, to the opening on the panel. Single
+// cropped pieces: croppedKey. It is empty for openings of several pieces with cropped ones, and for those of a dense
+// field: they are not cacheable, and their frame is the panel's.
+func (c *panelCheck) congruenceKey(i int) (key string, frame geometry.Map) {
 	if c.density == dense { // pieces have no shapes then
 		return "", geometry.Translate(0, 0)
 	}
@@ -43,9 +44,10 @@ func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 			m := c.l.Draft.Motifs[one.Motif]
 			return fmt.Sprintf("%q %v %d", m.Silhouette, m.Scale, p.key.polygon), one.Map
 		} else if !p.whole {
-			return c.croppedKin(p)
+			return c.croppedKey(p)
 		}
 	}
+
 	type member struct {
 		key   pieceKey
 		cell  [2]int
@@ -60,7 +62,8 @@ func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 		all = append(all, member{p.key, c.copies[p.copy].Cell, p.shift})
 	}
 	slices.SortFunc(all, func(a, b member) int {
-		return cmp.Or(cmp.Compare(a.key.motif, b.key.motif), cmp.Compare(a.key.op, b.key.op), cmp.Compare(a.key.polygon, b.key.polygon),
+		return cmp.Or(cmp.Compare(a.key.motif, b.key.motif), cmp.Compare(a.key.op, b.key.op),
+			cmp.Compare(a.key.polygon, b.key.polygon),
 			cmp.Compare(a.key.part, b.key.part), cmp.Compare(a.cell[0], b.cell[0]), cmp.Compare(a.cell[1], b.cell[1]))
 	})
 	var name []byte
@@ -71,7 +74,7 @@ func (c *panelCheck) kinOf(i int) (kin string, frame geometry.Map) {
 }
 
 // placesOf finds the narrow places of an opening, and the narrowest that is wide enough if it is under least mm.
-func (c *panelCheck) placesOf(i int, frame geometry.Map, least float64) (n narrowPlaces, err error) {
+func (c *panelCheck) placesOf(i int, frame geometry.Map, narrowest float64) (n narrowPlaces, err error) {
 	o, need := &c.openings[i], c.l.Draft.Sheet
 	mp := o.shape.Outline()
 	if n.sheet, err = n.find(residue.Around, mp, need.Bridge); err != nil {
@@ -81,7 +84,7 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, least float64) (n narro
 		return n, c.unfollowed(i, "an opening", err)
 	}
 	n.lost = sheet.LostOf(o.shape, 1, need)
-	n.wider = c.widerJoin(i, least)
+	n.wider = c.widerJoin(i, narrowest)
 	back, ok := frame.Inverse()
 	if !ok {
 		return n, c.unfollowed(i, "an opening", errors.New("its copy has no size"))
@@ -119,47 +122,51 @@ func (n *narrowPlaces) find(in func(orb.MultiPolygon, float64, float64) ([]resid
 
 func (c *panelCheck) unfollowed(i int, what string, err error) error {
 	at := c.boundOf(i).Center()
-	return fmt.Errorf("narrow places of %s round (%.1f, %.1f) mm on the panel could not be found: %w", what, at[0], at[1], err)
+	return fmt.Errorf("narrow places of %s round (%.1f, %.1f) mm on the panel could not be found: %w", what, at[0],
+		at[1], err)
 }
 
 // unclear reports a place of an opening where narrow places could not be found.
 func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
 	copyOf := c.copyOf(i)
-	c.add(sheet.Problem{Kind: sheet.Unclear, Severity: sheet.Fault, At: frame.Apply(at), Between: &[2]int{copyOf, copyOf},
-		Text: "Whether an opening and the sheet round it are wide enough could not be told here; move the points of its outline at this place a little."})
+	c.add(sheet.Problem{Kind: sheet.Unclear, Severity: sheet.Fault, At: frame.Apply(at),
+		Between: &[2]int{copyOf, copyOf},
+		Text: "Whether an opening and the sheet round it are wide enough could not be told here; move the points " +
+			"of its outline at this place a little."})
 }
 
-// within reports narrow places inside single openings. Openings of one kin share what is found in the first of them.
+// within reports narrow places inside single openings. Openings of one key share what is found in the first of them.
 func (c *panelCheck) within() error {
 	known := map[string]narrowPlaces{}
-	least := math.Inf(1)
+	narrowest := math.Inf(1)
 	for i := range c.openings {
-		c.told.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
-		if err := c.withinOne(i, known, &least); err != nil {
+		c.progress.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
+		if err := c.withinOne(i, known, &narrowest); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// withinOne reports narrow places inside one opening, known those of its kin if there are any.
-func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *float64) error {
+// withinOne reports narrow places inside one opening, known those of its key if there are any.
+func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, narrowest *float64) error {
 	fails := c.listing.Counted(sheet.Overlap, sheet.Fault) > 0 // whatever else there is
 	if c.density != loose && fails && c.openings[i].shape.Edges() > maxFollowed {
 		return c.withinPart(i)
 	}
-	kin, frame := c.kinOf(i)
-	places, ok := known[kin]
-	if kin == "" || !ok {
+	key, frame := c.congruenceKey(i)
+	places, ok := known[key]
+	if key == "" || !ok {
 		var err error
-		if places, err = c.placesOf(i, frame, *least); err != nil {
+		if places, err = c.placesOf(i, frame, *narrowest); err != nil {
 			return err
 		}
-		if kin != "" {
-			known[kin] = places
+		if key != "" {
+			known[key] = places
 		}
 	}
-	c.closest(i, frame, places, least)
+
+	c.closest(i, frame, places, narrowest)
 	c.fit(i, places.lost)
 	for _, at := range places.unclear {
 		c.unclear(i, frame, at)
@@ -174,7 +181,7 @@ func (c *panelCheck) withinOne(i int, known map[string]narrowPlaces, least *floa
 }
 
 // neck reports a narrow place of the sheet within an opening, unless another opening lies across it. Sheet of which
-// nothing remains is an island, and told as one.
+// nothing remains is an island, and reported as one.
 func (c *panelCheck) neck(i int, frame geometry.Map, n residue.Piece) {
 	need := c.l.Draft.Sheet.Bridge
 	out := c.place(i, frame, n, need)
@@ -182,19 +189,22 @@ func (c *panelCheck) neck(i int, frame geometry.Map, n residue.Piece) {
 		return
 	}
 	out.Kind = sheet.Bridge
-	out.Text = fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.", below(n.Width, need), short(need))
+	out.Text = fmt.Sprintf("A strip of sheet within one opening is %s mm wide; this sheet needs %s.",
+		below(n.Width, need), short(need))
 	if !n.Joins() {
 		out.Kind, out.Severity = sheet.Tip, sheet.Warning
-		out.Text = fmt.Sprintf("A tongue of sheet %s mm wide and %s mm long is held at one end only; the knife may lift it.", short(n.Width), short(n.Length))
+		out.Text = fmt.Sprintf("A tongue of sheet %s mm wide and %s mm long is held at one end only; the knife may "+
+			"lift it.", short(n.Width), short(n.Length))
 		if n.Tapers {
-			out.Text = fmt.Sprintf("A tongue of sheet %s mm long, %s mm wide halfway, is held at one end only; the knife may lift it.", short(n.Length), short(n.Width))
+			out.Text = fmt.Sprintf("A tongue of sheet %s mm long, %s mm wide halfway, is held at one end only; the "+
+				"knife may lift it.", short(n.Length), short(n.Width))
 		}
 	}
 	c.add(out)
 }
 
-// narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is told
-// by fit.
+// narrow reports a place where an opening is too narrow for the paste. An opening that is too narrow as a whole is
+// reported by fit.
 func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 	need := c.l.Draft.Sheet.Opening
 	if n.Stretches == 0 {
@@ -205,9 +215,11 @@ func (c *panelCheck) narrow(i int, frame geometry.Map, n residue.Piece) {
 	out.Text = fmt.Sprintf("An opening narrows to %s mm; paste needs %s.", below(n.Width, need), short(need))
 	if !n.Joins() {
 		out.Severity = sheet.Warning
-		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide and %s mm long; paste needs %s.", below(n.Width, need), short(n.Length), short(need))
+		out.Text = fmt.Sprintf("An opening runs out in a tail %s mm wide and %s mm long; paste needs %s.",
+			below(n.Width, need), short(n.Length), short(need))
 		if n.Tapers {
-			out.Text = fmt.Sprintf("An opening runs out in a tail %s mm long, %s mm wide halfway; paste needs %s.", short(n.Length), short(n.Width), short(need))
+			out.Text = fmt.Sprintf("An opening runs out in a tail %s mm long, %s mm wide halfway; paste needs %s.",
+				short(n.Length), short(n.Width), short(need))
 		}
 	}
 	c.add(out)
@@ -232,9 +244,9 @@ func (c *panelCheck) fit(i int, lost sheet.Lost) {
 	c.add(out)
 }
 
-// widerJoin finds the narrowest place that is wide enough and under limit mm, at which the sheet round an opening joins two
-// parts. Necks narrower than asked that join what remains are among the narrow places. Others lead into a part of the sheet
-// that is too narrow itself: they belong to a tongue, and are told with it.
+// widerJoin finds the narrowest place that is wide enough and under limit mm, at which the sheet round an opening joins
+// two parts. Necks narrower than asked that join what remains are among the narrow places. Others lead into a part of
+// the sheet that is too narrow itself: they belong to a tongue, and are reported with it.
 func (c *panelCheck) widerJoin(i int, limit float64) []geometry.Neck {
 	need := c.l.Draft.Sheet.Bridge * (1 - asWide)
 	if n, ok := c.openings[i].shape.NarrowestJoin(need, limit, false); ok {
@@ -245,11 +257,11 @@ func (c *panelCheck) widerJoin(i int, limit float64) []geometry.Neck {
 
 // closest keeps the narrowest bridge within an opening, also one wide enough, unless another opening lies across it.
 // Tongues held at one end do not count.
-func (c *panelCheck) closest(i int, frame geometry.Map, n narrowPlaces, least *float64) {
+func (c *panelCheck) closest(i int, frame geometry.Map, n narrowPlaces, narrowest *float64) {
 	keep := func(a, b orb.Point, width float64) {
 		p, q := frame.Apply(a), frame.Apply(b)
-		if width < *least && !c.crossed(i, p, q) {
-			*least = width
+		if width < *narrowest && !c.crossed(i, p, q) {
+			*narrowest = width
 			c.report.NarrowestWithin, c.report.WithinEnds = &width, &[2][2]float64{p, q}
 		}
 	}

@@ -11,23 +11,24 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
 
 // one returns a panel with one motif of the outline in p1, in cells of 60.
-func one(mp orb.MultiPolygon, bridge, opening float64) pattern.Draft {
-	d := pattern.Default()
-	d.Panel, d.Field = pattern.Panel{Width: 200, Height: 200}, pattern.Field{Margin: 5, Origin: [2]float64{10, 10}, Edge: pattern.Whole}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 60, B: 60, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Shape", Outline: mp}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+func one(mp orb.MultiPolygon, bridge, opening float64) draft.Draft {
+	d := draft.Default()
+	d.Panel, d.Field = draft.Panel{Width: 200, Height: 200}, draft.Field{Margin: 5, Origin: [2]float64{10, 10}, Edge: draft.Whole}
+	d.Repeat = draft.Repeat{Group: "p1", A: 60, B: 60, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Shape", Outline: mp}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	d.Sheet.Bridge, d.Sheet.Opening = bridge, opening
 	return d
 }
 
-func checked(t *testing.T, d pattern.Draft) sheet.Report {
+func checked(t *testing.T, d draft.Draft) sheet.Report {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -124,7 +125,7 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 					t.Fatal(err)
 				}
 				take(&sharing, &together)
-				k, _ := c.kinOf(i)
+				k, _ := c.congruenceKey(i)
 				if kin[k]++; k != "" && kin[k] == 2 && len(c.openings[i].pieces) > 1 {
 					shared++
 				}

@@ -31,7 +31,7 @@ type hole struct {
 // unite joins pieces that touch or run into each other, and returns the connected openings, with for each piece the
 // opening it belongs to. enclosed are the parts of the plane closed in by openings that touch only at points, which no
 // single opening has as a hole.
-func unite(pieces []piece, met []meeting, told progress.Func) (openings []opening, of []int, err error) {
+func unite(pieces []piece, met []meeting, onProgress progress.Func) (openings []opening, of []int, err error) {
 	groups := newGroups(len(pieces))
 	for _, m := range met {
 		if m.joins() {
@@ -41,7 +41,7 @@ func unite(pieces []piece, met []meeting, told progress.Func) (openings []openin
 	clusters := groups.all()
 	of = make([]int, len(pieces))
 	for k, members := range clusters {
-		told.Of(k, len(clusters))
+		onProgress.Of(k, len(clusters))
 		if len(members) == 1 {
 			p := pieces[members[0]]
 			of[members[0]] = len(openings)
@@ -80,17 +80,19 @@ func uniteCluster(pieces []piece, members []int) ([]opening, error) {
 		one := orb.MultiPolygon{p}
 		out[k] = opening{outline: p, shape: geometry.NewShape(one), area: geometry.Area(one), holes: holesOf(p)}
 	}
+
 	for _, i := range members {
-		best, most := 0, -1.0
+		best, shared := 0, -1.0
 		if len(out) > 1 {
 			for k := range out {
-				if a := geometry.OverlapArea(out[k].shape, pieces[i].shape, pieces[i].shift); a > most {
-					best, most = k, a
+				if a := geometry.OverlapArea(out[k].shape, pieces[i].shape, pieces[i].shift); a > shared {
+					best, shared = k, a
 				}
 			}
 		}
 		out[best].pieces = append(out[best].pieces, i)
 	}
+
 	if len(out) > 1 {
 		// Openings that touch at points may close in sheet that none of them encloses alone.
 		if err := closeIn(union, out); err != nil {

@@ -10,13 +10,13 @@ import (
 	"openwork/pattern/sheet"
 )
 
-// maxFollowed is how many edges an opening of a crowded field may have to be looked into as a whole. Such a field is wrong
-// all over; of a larger one the middle is looked into, and what is found there is at least what there is.
+// maxFollowed is how many edges an opening of a crowded field may have to be looked into as a whole. Such a field is
+// wrong all over; of a larger one the middle is looked into, and what is found there is at least what there is.
 const maxFollowed = 40000
 
-// withinPart reports narrow places in the middle of an opening: in a window of it that holds about maxFollowed edges. What
-// lies at the window's edge is left out, for the rest of the opening is not there. The narrowest bridge within the opening is
-// not looked for.
+// withinPart reports narrow places in the middle of an opening: in a window of it that holds about maxFollowed edges.
+// What lies at the window's edge is left out, for the rest of the opening is not there. The narrowest bridge within the
+// opening is not looked for.
 func (c *panelCheck) withinPart(i int) error {
 	o := &c.openings[i]
 	part, err := cutTo(orb.MultiPolygon{o.outline}, c.middleOf(i))
@@ -54,7 +54,8 @@ func (c *panelCheck) withinPart(i int) error {
 	return nil
 }
 
-// middleOf returns the window in the middle of an opening that holds about maxFollowed of its edges, in the opening's frame.
+// middleOf returns the window in the middle of an opening that holds about maxFollowed of its edges, in the opening's
+// frame.
 func (c *panelCheck) middleOf(i int) orb.Bound {
 	b := c.openings[i].shape.Bound()
 	part := math.Sqrt(maxFollowed / float64(c.openings[i].shape.Edges()))

@@ -10,6 +10,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 )
 
@@ -22,13 +23,14 @@ type piece struct {
 	copy  int
 	shape *geometry.Shape // shared between cells when whole
 	shift orb.Point
-	whole bool // a polygon as drawn, not cropped; what a tie of the field leaves of one counts, for it is so in every cell
+	// a polygon as drawn, not cropped; what a tie of the field leaves of one counts, for it is so in every cell
+	whole bool
 	cut   bool // by a tie of the field
 	key   pieceKey
 	bound orb.Bound
 }
 
-// pieceKey tells which pieces are translates of each other.
+// pieceKey is the same for pieces that are translates of each other.
 type pieceKey struct{ motif, op, polygon, part int }
 
 func (p *piece) outline() orb.MultiPolygon {
@@ -42,7 +44,7 @@ func pieces(l *pattern.Layout, copies []pattern.Copy) ([]piece, error) {
 	split := map[[2]int][]*geometry.Shape{}
 	var out []piece
 	for i, c := range copies {
-		if c.Place == geometry.Across && l.Draft.Field.Edge == pattern.Crop {
+		if c.Place == geometry.Across && l.Draft.Field.Edge == draft.Crop {
 			cut, err := overlay.Intersection(c.Shape().Outline(), field)
 			if err != nil {
 				return nil, fmt.Errorf("copy %d at the field's edge could not be cropped: %w", i, err)
@@ -82,15 +84,15 @@ func (m meeting) joins() bool { return m.area > 0 || m.D <= touchSlack }
 
 // meetings measures pairs of pieces. Pairs that are translates of each other are measured once.
 type meetings struct {
-	pieces []piece
-	copies []pattern.Copy
-	order  []int // pieces by their left side
-	widest float64
-	known  map[relation]meeting
-	told   progress.Func
+	pieces   []piece
+	copies   []pattern.Copy
+	order    []int // pieces by their left side
+	widest   float64
+	known    map[relation]meeting
+	progress progress.Func
 }
 
-// relation tells which pairs of whole pieces are translates of each other.
+// relation is the same for pairs of whole pieces that are translates of each other.
 type relation struct {
 	a, b pieceKey
 	cell [2]int
@@ -112,7 +114,7 @@ func newMeetings(pieces []piece, copies []pattern.Copy) *meetings {
 func (m *meetings) within(reach float64) []meeting {
 	var out []meeting
 	for x, i := range m.order {
-		m.told.Of(x, len(m.order))
+		m.progress.Of(x, len(m.order))
 		a := m.pieces[i].bound
 		for _, j := range m.order[x+1:] {
 			b := m.pieces[j].bound
@@ -127,6 +129,7 @@ func (m *meetings) within(reach float64) []meeting {
 			}
 		}
 	}
+
 	sort.Slice(out, func(x, y int) bool {
 		if out[x].i != out[y].i {
 			return out[x].i < out[y].i

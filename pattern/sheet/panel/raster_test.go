@@ -12,6 +12,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
@@ -34,7 +35,7 @@ func drawn(t *testing.T, l *pattern.Layout) raster {
 	box := l.Draft.SheetBound()
 	w, h := int(math.Ceil((box.Max[0]-box.Min[0])*rasterPX)), int(math.Ceil((box.Max[1]-box.Min[1])*rasterPX))
 	c := gg.NewContext(w, h)
-	if f := l.Draft.FieldBound(); l.Draft.Field.Edge == pattern.Crop {
+	if f := l.Draft.FieldBound(); l.Draft.Field.Edge == draft.Crop {
 		c.DrawRectangle((f.Min[0]-box.Min[0])*rasterPX, (f.Min[1]-box.Min[1])*rasterPX, (f.Max[0]-f.Min[0])*rasterPX, (f.Max[1]-f.Min[1])*rasterPX)
 		c.Clip()
 	}
@@ -188,7 +189,7 @@ func (r raster) narrowest(leastPX int) float64 {
 }
 
 // compareRaster holds the check's islands and narrowest bridge between openings against the raster's.
-func compareRaster(t *testing.T, name string, d pattern.Draft) {
+func compareRaster(t *testing.T, name string, d draft.Draft) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -232,13 +233,13 @@ func compareRaster(t *testing.T, name string, d pattern.Draft) {
 }
 
 // small is a draft on a sheet small enough to be drawn at rasterPX.
-func small(group string, a, b, gamma float64, outline orb.MultiPolygon) pattern.Draft {
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 56, Height: 48}
-	d.Field = pattern.Field{Margin: 4, Origin: [2]float64{28, 24}, Edge: pattern.Crop}
-	d.Repeat = pattern.Repeat{Group: group, A: a, B: b, Gamma: gamma}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: outline}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+func small(group string, a, b, gamma float64, outline orb.MultiPolygon) draft.Draft {
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 56, Height: 48}
+	d.Field = draft.Field{Margin: 4, Origin: [2]float64{28, 24}, Edge: draft.Crop}
+	d.Repeat = draft.Repeat{Group: group, A: a, B: b, Gamma: gamma}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: outline}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	return d
 }
 
@@ -302,7 +303,7 @@ func TestAgainstARaster(t *testing.T) {
 	square := orb.MultiPolygon{{orb.Ring{{0, -9}, {9, 0}, {0, 9}, {-9, 0}, {0, -9}}}}
 	for _, c := range []struct {
 		name string
-		d    pattern.Draft
+		d    draft.Draft
 	}{
 		{"discs on a hexagonal lattice", small("p6mm", 20, 20, 120, orb.MultiPolygon{{circle(0, 0, 8, 72)}})},
 		{"squares on their corners", small("p4", 20, 20, 90, square)},
@@ -323,7 +324,7 @@ func TestAgainstARaster(t *testing.T) {
 		at := c.Basis().Apply(orb.Point{r.Float64(), r.Float64()})
 		d.Motifs[0].At = at
 		d.Motifs[0].Turn = 360 * r.Float64()
-		d.Field.Edge = []pattern.Edge{pattern.Crop, pattern.Whole}[r.IntN(2)]
+		d.Field.Edge = []draft.Edge{draft.Crop, draft.Whole}[r.IntN(2)]
 		compareRaster(t, g.Symbol+" at random", d)
 	}
 	t.Logf("seed %d", seed)
@@ -333,8 +334,8 @@ func TestAgainstARaster(t *testing.T) {
 func TestSquaresOnTheirCorners(t *testing.T) {
 	s := 9 * math.Sqrt2
 	d := small("p4", 20, 20, 90, orb.MultiPolygon{{orb.Ring{{0, -9}, {9, 0}, {0, 9}, {-9, 0}, {0, -9}}}})
-	d.Panel = pattern.Panel{Width: 90, Height: 90}
-	d.Field.Edge = pattern.Whole
+	d.Panel = draft.Panel{Width: 90, Height: 90}
+	d.Field.Edge = draft.Whole
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
 		t.Fatal(err)

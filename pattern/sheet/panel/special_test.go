@@ -8,13 +8,14 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // specialDraft is a random draft whose motifs stand on or near what symmetry makes special: rotation points, mirrors,
 // the middle of the cell, turned by multiples of 15 degrees, so that copies meet along mirrors and at shared corners.
-func specialDraft(r *rand.Rand, group string) pattern.Draft {
+func specialDraft(r *rand.Rand, group string) draft.Draft {
 	d := patterntest.Draft(r, group)
 	places := []float64{0, 0.5, 1.0 / 3, 2.0 / 3, 0.25, 0.2}
 	for i := range d.Motifs {
@@ -31,7 +32,7 @@ func TestSpecialPositionsAgainstGEOS(t *testing.T) {
 	const seed, perGroup = 77, 2
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	var drafts []pattern.Draft
+	var drafts []draft.Draft
 	for _, g := range symmetry.Groups() {
 		for range perGroup {
 			drafts = append(drafts, specialDraft(r, g.Symbol))
@@ -63,14 +64,14 @@ func TestSpecialPositionsAgainstGEOS(t *testing.T) {
 }
 
 // tile returns a field of squares of 20 mm on a panel whose field is 100 × 100 mm.
-func tile(group string, a, b float64) pattern.Draft {
-	d := pattern.Default()
-	d.Panel, d.Field.Margin = pattern.Panel{Width: 130, Height: 130}, 15
+func tile(group string, a, b float64) draft.Draft {
+	d := draft.Default()
+	d.Panel, d.Field.Margin = draft.Panel{Width: 130, Height: 130}, 15
 	d.Field.Origin = [2]float64{25, 25}
-	d.Repeat = pattern.Repeat{Group: group, A: a, B: b, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{orb.Ring{
+	d.Repeat = draft.Repeat{Group: group, A: a, B: b, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Square", Outline: orb.MultiPolygon{{orb.Ring{
 		{-10, -10}, {10, -10}, {10, 10}, {-10, 10}, {-10, -10}}}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	return d
 }
 
@@ -79,7 +80,7 @@ func tile(group string, a, b float64) pattern.Draft {
 func TestTilesThatTouch(t *testing.T) {
 	for _, c := range []struct {
 		name                      string
-		d                         pattern.Draft
+		d                         draft.Draft
 		copies, openings, islands int
 		openArea                  float64
 		narrowest                 float64

@@ -25,8 +25,8 @@ type Piece struct {
 	Shift orb.Point
 }
 
-// Island is a piece of sheet that nothing holds. Ring is what closes it in, counter-clockwise, and the holes that openings
-// touching it from within leave; other openings may stand in it.
+// Island is a piece of sheet that nothing holds. Ring is what closes it in, counter-clockwise, and the holes that
+// openings touching it from within leave; other openings may stand in it.
 type Island struct {
 	Opening int // that closes it in; the first where several do
 	Ring    orb.Polygon

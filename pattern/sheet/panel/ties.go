@@ -11,10 +11,12 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
-// lessTies takes the field's ties off the pieces they meet. What a piece falls into becomes pieces of the same copy; one
-// that a tie covers is gone. Ties repeat as the copies do, so that pieces that are translates of each other are cut once.
+// lessTies takes the field's ties off the pieces they meet. What a piece falls into becomes pieces of the same copy;
+// one that a tie covers is gone. Ties repeat as the copies do, so that pieces that are translates of each other are cut
+// once.
 func lessTies(l *pattern.Layout, all []piece) ([]piece, error) {
 	if !hasFieldTies(l) || len(all) == 0 {
 		return all, nil
@@ -50,14 +52,15 @@ func lessTies(l *pattern.Layout, all []piece) ([]piece, error) {
 			b.Max = orb.Point{b.Max[0] + p.shift[0], b.Max[1] + p.shift[1]}
 			key := p.key
 			key.part = k + 1
-			out = append(out, piece{copy: p.copy, shape: s, shift: p.shift, whole: p.whole, cut: true, key: key, bound: b})
+			out = append(out, piece{copy: p.copy, shape: s, shift: p.shift, whole: p.whole, cut: true, key: key,
+				bound: b})
 		}
 	}
 	return out, nil
 }
 
 func hasFieldTies(l *pattern.Layout) bool {
-	return slices.ContainsFunc(l.Draft.Ties, func(t pattern.Tie) bool { return t.Silhouette == "" })
+	return slices.ContainsFunc(l.Draft.Ties, func(t draft.Tie) bool { return t.Silhouette == "" })
 }
 
 // takenOff returns what ties leave of a piece, in the piece's own frame: its own shape where none meets it.

@@ -9,16 +9,17 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // tied adds random ties to a draft: of its silhouettes, across or beside them, and of the field, long and short.
-func tied(r *rand.Rand, d pattern.Draft) pattern.Draft {
+func tied(r *rand.Rand, d draft.Draft) draft.Draft {
 	for range 1 + r.IntN(3) {
 		a := 2 * math.Pi * r.Float64()
 		s, c := math.Sincos(a)
-		t := pattern.Tie{Width: geometry.Snap(0.3 + 2*r.Float64())}
+		t := draft.Tie{Width: geometry.Snap(0.3 + 2*r.Float64())}
 		mid, long := orb.Point{}, 1+8*r.Float64()
 		if r.IntN(2) == 0 {
 			t.Silhouette = d.Silhouettes[r.IntN(len(d.Silhouettes))].ID
@@ -43,7 +44,7 @@ func TestTiesAgainstGEOS(t *testing.T) {
 	const seed, perGroup = 404, 1
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	var drafts []pattern.Draft
+	var drafts []draft.Draft
 	for _, g := range symmetry.Groups() {
 		for range perGroup {
 			d := patterntest.Draft(r, g.Symbol)
@@ -93,17 +94,17 @@ func TestTieDividesAnOpening(t *testing.T) {
 		disc = append(disc, orb.Point{20 * c, 20 * s})
 	}
 	disc = append(disc, disc[0])
-	d := pattern.Default()
-	d.Panel, d.Field.Origin = pattern.Panel{Width: 200, Height: 200}, [2]float64{100, 100}
-	d.Repeat = pattern.Repeat{Group: "p1", A: 500, B: 500, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "Disc", Outline: orb.MultiPolygon{{disc}}}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{10, 0}, Scale: 2}}
+	d := draft.Default()
+	d.Panel, d.Field.Origin = draft.Panel{Width: 200, Height: 200}, [2]float64{100, 100}
+	d.Repeat = draft.Repeat{Group: "p1", A: 500, B: 500, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Disc", Outline: orb.MultiPolygon{{disc}}}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{10, 0}, Scale: 2}}
 	whole := geometry.Area(d.Silhouettes[0].Outline) * 4
-	for name, tie := range map[string]pattern.Tie{
+	for name, tie := range map[string]draft.Tie{
 		"of the field":      {From: [2]float64{10, -50}, To: [2]float64{10, 50}, Width: 4},
 		"of the silhouette": {Silhouette: "s", From: [2]float64{0, -25}, To: [2]float64{0, 25}, Width: 2},
 	} {
-		d.Ties = []pattern.Tie{tie}
+		d.Ties = []draft.Tie{tie}
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 )
 
@@ -17,8 +18,8 @@ type united struct {
 	copies  []pattern.Copy
 	density density
 
-	// pieces are what is left of each copy. When the field is dense copies are not cut one by one: then there is one for
-	// each opening, which names one of its copies and has no shape.
+	// pieces are what is left of each copy. When the field is dense copies are not cut one by one: then there is one
+	// for each opening, which names one of its copies and has no shape.
 	pieces   []piece
 	meetings *meetings // nil when dense
 
@@ -27,15 +28,15 @@ type united struct {
 }
 
 // unite finds the openings, and the pairs of pieces nearer than reach mm (none when the field is dense).
-func (u *united) unite(reach float64, told progress.Func) (met []meeting, err error) {
+func (u *united) unite(reach float64, onProgress progress.Func) (met []meeting, err error) {
 	if u.copies, err = u.l.Copies(); err != nil {
 		return nil, err
 	}
-	return u.uniteAs(densityOf(u.l, u.copies), reach, told)
+	return u.uniteAs(densityOf(u.l, u.copies), reach, onProgress)
 }
 
 // uniteAs is unite for copies that are known, and a density that is.
-func (u *united) uniteAs(d density, reach float64, told progress.Func) (met []meeting, err error) {
+func (u *united) uniteAs(d density, reach float64, onProgress progress.Func) (met []meeting, err error) {
 	u.density = d
 	if d == dense {
 		return nil, u.uniteDense()
@@ -44,16 +45,16 @@ func (u *united) uniteAs(d density, reach float64, told progress.Func) (met []me
 	if u.pieces, err = pieces(u.l, u.copies); err != nil {
 		return nil, err
 	}
-	told.At(0.15)
+	onProgress.At(0.15)
 	u.meetings = newMeetings(u.pieces, u.copies)
-	u.meetings.told = told.Within(0.15, 0.7)
+	u.meetings.progress = onProgress.Within(0.15, 0.7)
 	met = u.meetings.within(reach)
-	u.meetings.told = nil // looking further out later is not told
+	u.meetings.progress = nil // looking further out later is not reported
 
 	if u.density == crowded {
 		return met, u.uniteCrowded()
 	}
-	u.openings, u.of, err = unite(u.pieces, met, told.Within(0.7, 1))
+	u.openings, u.of, err = unite(u.pieces, met, onProgress.Within(0.7, 1))
 	return met, err
 }
 
@@ -127,7 +128,7 @@ func blockOpenings(l *pattern.Layout, copies []pattern.Copy) ([]opening, error) 
 	t := newLattice(l, copies)
 	var all orb.MultiPolygon
 	var err error
-	if l.Draft.Field.Edge == pattern.Crop {
+	if l.Draft.Field.Edge == draft.Crop {
 		if all, err = t.cover(); err == nil {
 			all, err = cutTo(all, l.Draft.FieldBound())
 		}
@@ -162,6 +163,7 @@ func closeInTouching(all orb.MultiPolygon, openings []opening) error {
 			return true
 		})
 	}
+
 	for _, members := range groups.all() {
 		if len(members) < 2 {
 			continue
@@ -217,10 +219,10 @@ func (u *united) openingAt(order *leftToRight, p orb.Point) (found int) {
 
 // mostCommon returns the opening that has the largest area in common with a piece.
 func (u *united) mostCommon(order *leftToRight, p *piece) (best int) {
-	most := -1.0
+	shared := -1.0
 	order.meeting(p.bound, func(k int, _ orb.Bound) bool {
-		if a := geometry.OverlapArea(u.openings[k].shape, p.shape, p.shift); a > most {
-			best, most = k, a
+		if a := geometry.OverlapArea(u.openings[k].shape, p.shape, p.shift); a > shared {
+			best, shared = k, a
 		}
 		return true
 	})

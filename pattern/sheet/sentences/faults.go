@@ -1,8 +1,9 @@
-// Package sentences says in plain words what a check found: a sentence for each problem, the words with which problems of a
-// kind are counted, and the verdict on the whole. Every number has its noun, and none says more than the report does.
+// Package sentences says in plain words what a check found: a sentence for each problem, the words with which problems
+// of a kind are counted, and the verdict on the whole. Every number has its noun, and none says more than the report
+// does.
 //
-// A *place* is one problem of the report. A *fault*, or a warning, is what repeats: alike in kind and figure, it shows at
-// one place or at many.
+// A *place* is one problem of the report. A *fault*, or a warning, is what repeats: alike in kind and figure, it shows
+// at one place or at many.
 package sentences
 
 import (
@@ -22,18 +23,18 @@ type Fault struct {
 }
 
 const (
-	// measuredSlack in mm or mm²: problems alike in kind whose figures differ by less are one fault of the repeat. Images
-	// of one fault differ by rounding only.
+	// measuredSlack in mm or mm²: problems alike in kind whose figures differ by less are one fault of the repeat.
+	// Images of one fault differ by rounding only.
 	measuredSlack = 1e-3
 
-	// MaxFaults is how many faults of one kind and severity are told apart; what is left of the kind is one row. A person
-	// who goes through twenty of a kind mends the kind.
+	// MaxFaults is how many faults of one kind and severity are told apart; what is left of the kind is one row. A
+	// person who goes through twenty of a kind mends the kind.
 	MaxFaults = 20
 )
 
-// Gather puts together problems that are one fault: same kind, same severity, same figure, and where nothing is measured
-// the same words. Faults come before warnings and these before notes, then by kind, the worst first; of each kind and severity at most
-// MaxFaults, and one more for all that are left.
+// Gather puts together problems that are one fault: same kind, same severity, same figure, and where nothing is
+// measured the same words. Faults come before warnings and these before notes, then by kind, the worst first; of each
+// kind and severity at most MaxFaults, and one more for all that are left.
 func Gather(problems []sheet.Problem) []Fault {
 	sorted := slices.Clone(problems)
 	slices.SortStableFunc(sorted, compare)

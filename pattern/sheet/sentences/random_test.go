@@ -13,6 +13,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
@@ -21,7 +22,8 @@ import (
 
 var drafts = flag.Int("drafts", 3, "random drafts of each group whose sentences are held against the report")
 
-// nouns say which number of the report stands before which words; a reader's own list, apart from that of the sentences.
+// nouns say which number of the report stands before which words; a reader's own list, apart from that of the
+// sentences.
 var nouns = []struct {
 	words    *regexp.Regexp
 	kind     sheet.Kind
@@ -30,12 +32,17 @@ var nouns = []struct {
 }{
 	{regexp.MustCompile(`([\d,]+) overlaps?`), sheet.Overlap, sheet.Fault, false},
 	{regexp.MustCompile(`([\d,]+) islands? that would drop out`), sheet.Island, sheet.Fault, false},
-	{regexp.MustCompile(`([\d,]+) bridges? too thin \((?:the thinnest )?(.*?), [\d.]+ needed\)`), sheet.Bridge, sheet.Fault, true},
-	{regexp.MustCompile(`([\d,]+) places? in (?:an opening|openings) too narrow for paste(?: \((?:the narrowest )?(.*?)\))?`), sheet.Opening, sheet.Fault, true},
-	{regexp.MustCompile(`([\d,]+) openings? too near the sheet's edge \((?:the worst )?(.*?)\)`), sheet.Edge, sheet.Fault, true},
+	{regexp.MustCompile(`([\d,]+) bridges? too thin \((?:the thinnest )?(.*?), [\d.]+ needed\)`), sheet.Bridge,
+		sheet.Fault, true},
+	{regexp.MustCompile(
+		`([\d,]+) places? in (?:an opening|openings) too narrow for paste(?: \((?:the narrowest )?(.*?)\))?`),
+		sheet.Opening, sheet.Fault, true},
+	{regexp.MustCompile(`([\d,]+) openings? too near the sheet's edge \((?:the worst )?(.*?)\)`), sheet.Edge,
+		sheet.Fault, true},
 	{regexp.MustCompile(`([\d,]+) places?(?: that)? could not be measured`), sheet.Unclear, sheet.Fault, false},
 	{regexp.MustCompile(`([\d,]+) motifs? exactly on another's copies`), sheet.Overlap, sheet.Warning, false},
-	{regexp.MustCompile(`([\d,]+) tails? of (?:an opening|openings) that paste will not fill`), sheet.Opening, sheet.Warning, false},
+	{regexp.MustCompile(`([\d,]+) tails? of (?:an opening|openings) that paste will not fill`), sheet.Opening,
+		sheet.Warning, false},
 	{regexp.MustCompile(`([\d,]+) tongues? of sheet held at one end only`), sheet.Tip, sheet.Warning, false},
 }
 
@@ -46,8 +53,8 @@ var (
 	aDigit      = regexp.MustCompile(`\d`)
 )
 
-// On random drafts of all groups every number in the verdict's line is the report's, every fault of the report is in it,
-// and a sheet that holds is told without a word of a fault. The list's sentences have the report's figures.
+// On random drafts of all groups every number in the verdict's line is the report's, every fault of the report is in
+// it, and a sheet that holds is told without a word of a fault. The list's sentences have the report's figures.
 func TestSentencesOfRandomDrafts(t *testing.T) {
 	const seed = 11
 	seen := map[string]int{}
@@ -83,19 +90,20 @@ func TestSentencesOfRandomDrafts(t *testing.T) {
 		})
 	}
 	t.Logf("seed %d: %v", seed, seen)
-	if seen["holds"] == 0 || seen["holds with warnings"] == 0 || seen["holds, with bridges between and within"] == 0 || seen["fails"] == 0 {
+	if seen["holds"] == 0 || seen["holds with warnings"] == 0 || seen["holds, with bridges between and within"] == 0 ||
+		seen["fails"] == 0 {
 		t.Errorf("only %v were seen", seen)
 	}
 }
 
 // loosen makes two of three drafts such that most of them hold, some with tails and tongues.
-func loosen(r *rand.Rand, d *pattern.Draft) {
+func loosen(r *rand.Rand, d *draft.Draft) {
 	way := r.IntN(3)
 	if way == 2 {
 		return
 	}
 	d.Sheet.Bridge, d.Sheet.Opening = []float64{0.05, 0.4}[way], []float64{0.05, 0.5}[way]
-	d.Field.Edge = pattern.Whole // what is cropped leaves slivers
+	d.Field.Edge = draft.Whole // what is cropped leaves slivers
 	for i := range d.Motifs {
 		d.Motifs[i].Scale *= 0.4
 	}
@@ -108,7 +116,8 @@ func loosen(r *rand.Rand, d *pattern.Draft) {
 }
 
 // keyhole is a frame with a mouth 1 mm wide: the sheet inside it hangs on a bridge within the opening.
-var keyhole = orb.MultiPolygon{{{{-5, -4}, {5, -4}, {5, 4}, {0.5, 4}, {0.5, 2}, {3, 2}, {3, -2}, {-3, -2}, {-3, 2}, {-0.5, 2}, {-0.5, 4}, {-5, 4}, {-5, -4}}}}
+var keyhole = orb.MultiPolygon{{{{-5, -4}, {5, -4}, {5, 4}, {0.5, 4}, {0.5, 2}, {3, 2}, {3, -2}, {-3, -2}, {-3, 2},
+	{-0.5, 2}, {-0.5, 4}, {-5, 4}, {-5, -4}}}}
 
 // wrongInVerdict holds a verdict against a report.
 func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
@@ -140,7 +149,8 @@ func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
 	}
 	for _, total := range r.Totals {
 		if want := total.Severity == sheet.Fault || r.Sound; want != told[total] {
-			wrong = append(wrong, fmt.Sprintf("%d of %s, %s: in the line is %v", total.Count, total.Kind, total.Severity, told[total]))
+			wrong = append(wrong, fmt.Sprintf("%d of %s, %s: in the line is %v", total.Count, total.Kind,
+				total.Severity, told[total]))
 		}
 	}
 	if m := leads.FindStringSubmatch(line); m != nil {
@@ -152,17 +162,19 @@ func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
 	}
 	if m := narrowestIs.FindStringSubmatch(line); m != nil {
 		line = strings.Replace(line, m[0], "", 1)
-		least := math.Inf(1)
+		narrowest := math.Inf(1)
 		for _, d := range []*float64{r.NarrowestBetween, r.NarrowestWithin} {
 			if d != nil {
-				least = math.Min(least, *d)
+				narrowest = math.Min(narrowest, *d)
 			}
 		}
-		if m[2] != w.Sign() || !near(w.Unit, parse(m[1]), least) || !near(w.Unit, parse(m[3]), w.Draft.Sheet.Bridge) {
-			wrong = append(wrong, fmt.Sprintf("%q, and the narrowest is %g mm", m[0], least))
+		if m[2] != w.Sign() || !near(w.Unit, parse(m[1]), narrowest) ||
+			!near(w.Unit, parse(m[3]), w.Draft.Sheet.Bridge) {
+			wrong = append(wrong, fmt.Sprintf("%q, and the narrowest is %g mm", m[0], narrowest))
 		}
-		if least < w.Draft.Sheet.Bridge {
-			wrong = append(wrong, fmt.Sprintf("the sheet holds with a bridge of %g mm, which needs %g", least, w.Draft.Sheet.Bridge))
+		if narrowest < w.Draft.Sheet.Bridge {
+			wrong = append(wrong, fmt.Sprintf("the sheet holds with a bridge of %g mm, which needs %g", narrowest,
+				w.Draft.Sheet.Bridge))
 		}
 	}
 	line = strings.Replace(line, "Of each kind the 200 worst are listed.", "", 1)
@@ -174,16 +186,16 @@ func wrongInVerdict(w Words, r sheet.Report, v Verdict) (wrong []string) {
 
 // worst is the least measure of a kind's faults, NaN where one of an opening was not measured.
 func worst(r sheet.Report, kind sheet.Kind) float64 {
-	least := math.Inf(1)
+	narrowest := math.Inf(1)
 	for _, p := range r.Problems {
 		if p.Kind == kind && p.Severity == sheet.Fault {
-			least = math.Min(least, p.Measured)
+			narrowest = math.Min(narrowest, p.Measured)
 			if kind == sheet.Opening && p.Measured == 0 {
 				return math.NaN()
 			}
 		}
 	}
-	return least
+	return narrowest
 }
 
 var figureIs = regexp.MustCompile(`^(just under |less than )?([\d.]+) (mm|in)( over it)?$`)
@@ -225,7 +237,8 @@ func wrongInList(w Words, r sheet.Report) (wrong []string) {
 			continue
 		}
 		for _, p := range f.Places {
-			if math.Abs(p.Measured-f.First.Measured) > measuredSlack || p.Kind != f.First.Kind || p.Severity != f.First.Severity {
+			if math.Abs(p.Measured-f.First.Measured) > measuredSlack || p.Kind != f.First.Kind ||
+				p.Severity != f.First.Severity {
 				wrong = append(wrong, fmt.Sprintf("%s of %g is no place of %q", p.Kind, p.Measured, said))
 			}
 		}
@@ -239,7 +252,8 @@ func wrongInList(w Words, r sheet.Report) (wrong []string) {
 			if w.Inches {
 				v *= sheet.MMPerInch * sheet.MMPerInch
 			}
-			if slack := map[bool]float64{false: 0.051, true: 0.00051 * sheet.MMPerInch * sheet.MMPerInch}[w.Inches]; math.Abs(v-limit) > slack {
+			if slack := map[bool]float64{false: 0.051,
+				true: 0.00051 * sheet.MMPerInch * sheet.MMPerInch}[w.Inches]; math.Abs(v-limit) > slack {
 				wrong = append(wrong, fmt.Sprintf("%q should be %g mm²", said, limit))
 			}
 		case !near(w.Unit, v, math.Abs(limit)):

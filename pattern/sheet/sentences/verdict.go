@@ -44,7 +44,8 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 	n, _ := r.Count(sheet.Fault)
 	switch {
 	case r.Of(sheet.Empty, sheet.Fault).Count > 0:
-		v := Verdict{State: "empty", Head: "Nothing would be cut.", Line: pattern.Sentence(w.Empty(sheet.Problem{})), Link: "Step 3, panel", Step: "panel"}
+		v := Verdict{State: "empty", Head: "Nothing would be cut.", Line: pattern.Sentence(w.Empty(sheet.Problem{})),
+			Link: "Step 3, panel", Step: "panel"}
 		if len(w.Draft.Motifs) == 0 {
 			v.Head, v.Link, v.Step = "Nothing to cut yet.", "", ""
 		} else if r.Counts.Copies > 0 {
@@ -55,10 +56,12 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 		v := Verdict{State: "fails", Head: "Does not hold yet.", Line: w.count(r, faults, sheet.Fault, scope)}
 		if OnlyUnmeasured(r) {
 			v.Head = "Not certain yet."
-			v.Line = Unmeasured(r) + ": move or redraw a little what lies there. " + w.well(r, "Elsewhere nothing", scope)
+			v.Line = Unmeasured(r) + ": move or redraw a little what lies there. " +
+				w.well(r, "Elsewhere nothing", scope)
 		}
 		return v
 	}
+
 	v := Verdict{State: "holds", Head: "This sheet holds.", Line: w.well(r, "Nothing", scope)}
 	switch {
 	case scope.Partial:
@@ -103,7 +106,8 @@ func (w Words) well(r sheet.Report, nothing string, scope Scope) string {
 		between = " between openings"
 	}
 	if d := Narrowest(r); d != nil {
-		said += "; the narrowest bridge" + between + " is " + w.Measure(*d) + ", at least " + w.Length(w.Draft.Sheet.Bridge) + " needed"
+		said += "; the narrowest bridge" + between + " is " + w.Measure(*d) + ", at least " +
+			w.Length(w.Draft.Sheet.Bridge) + " needed"
 	}
 	return said + "."
 }
@@ -211,6 +215,7 @@ func (w Words) total(r sheet.Report, t sheet.Total) string {
 			worst, found = p.Measured, true
 		}
 	}
+
 	if !found {
 		return said
 	}

@@ -7,8 +7,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// way is a place for a tie: from an island across one opening to other sheet, panel mm.
-type way struct {
+// candidate is a place for a tie: from an island across one opening to other sheet, panel mm.
+type candidate struct {
 	from, to orb.Point // ends of the tie
 	middle   orb.Point // of the crossing
 	part     int       // what it reaches
@@ -21,25 +21,25 @@ type way struct {
 	over     *orb.Point // where it starts to run over all of an island that is narrower than the tie; nil for others
 }
 
-// near reports whether a way crosses within a third of its width of a point: then it is much the same tie.
-func (w way) near(p orb.Point) bool {
+// near reports whether a candidate crosses within a third of its width of a point: then it is much the same tie.
+func (w candidate) near(p orb.Point) bool {
 	return math.Hypot(w.middle[0]-p[0], w.middle[1]-p[1]) < w.width/3
 }
 
-// around looks round an island.
-type around struct {
+// surroundings looks round an island.
+type surroundings struct {
 	sc     *scene
 	island int
-	lines  []line // near the way looked at
+	lines  []line // near the candidate looked at
 	taken  []int32
 }
 
-// look takes the straight way that leaves the island's edge at p in the direction u, for a tie of the given width. ok is
-// false when it reaches nothing. normal is square to the far edge, leading on.
-func (a *around) look(p, u orb.Point, wide float64) (w way, normal orb.Point, ok bool) {
+// look takes the straight candidate that leaves the island's edge at p in the direction u, for a tie of the given
+// width. ok is false when it reaches nothing. normal is square to the far edge, leading on.
+func (a *surroundings) look(p, u orb.Point, wide float64) (w candidate, normal orb.Point, ok bool) {
 	d, hit, found := a.cross(p, u, wide)
 	if !found {
-		return way{}, normal, false
+		return candidate{}, normal, false
 	}
 	ahead, behind := a.along(p, u)
 	landing, depth := math.Inf(1), math.Inf(1)
@@ -54,12 +54,12 @@ func (a *around) look(p, u orb.Point, wide float64) (w way, normal orb.Point, ok
 	}
 	end, reach := math.Min(landing, wide)/2, math.Min(depth, wide)/2
 	if a.sc.part(at(p, u, -reach)) != a.island || !a.sc.open(at(p, u, d/2)) {
-		return way{}, normal, false
+		return candidate{}, normal, false
 	}
-	w = way{from: at(p, u, -math.Min(anchor*wide, depth/2)), to: at(p, u, d+math.Min(anchor*wide, landing/2)),
+	w = candidate{from: at(p, u, -math.Min(anchor*wide, depth/2)), to: at(p, u, d+math.Min(anchor*wide, landing/2)),
 		middle: at(p, u, d/2), width: wide, length: d}
 	if w.part = a.sc.part(at(p, u, d+end)); w.part == noSheet || w.part == a.island {
-		return way{}, normal, false
+		return candidate{}, normal, false
 	}
 	if normal = unit(hit.a, hit.b); normal[1]*u[0]-normal[0]*u[1] < 0 {
 		normal = orb.Point{-normal[0], -normal[1]}
@@ -70,9 +70,9 @@ func (a *around) look(p, u orb.Point, wide float64) (w way, normal orb.Point, ok
 	return w, normal, true
 }
 
-// cross finds how far ahead the line through p in direction u first meets the boundary, and where, and gathers the boundary
-// under a tie on that way and as far beyond its ends as matters.
-func (a *around) cross(p, u orb.Point, wide float64) (d float64, hit line, found bool) {
+// cross finds how far ahead the line through p in direction u first meets the boundary, and where, and gathers the
+// boundary under a tie on that line and as far beyond its ends as matters.
+func (a *surroundings) cross(p, u orb.Point, wide float64) (d float64, hit line, found bool) {
 	x := a.sc.index
 	beyond, half := wide+a.sc.l.Draft.Sheet.Bridge, wide/2+a.sc.l.Draft.Sheet.Opening
 	x.begin()
@@ -93,6 +93,7 @@ func (a *around) cross(p, u orb.Point, wide float64) (d float64, hit line, found
 		}
 		a.taken = x.take(a.taken, p, u, s, s+2*x.cell, half)
 	}
+
 	a.lines = a.lines[:0]
 	for _, k := range a.taken {
 		a.lines = append(a.lines, x.lines[k])
@@ -112,7 +113,7 @@ func meets(p, u orb.Point, l line) float64 {
 
 // along returns where the line through p in direction u meets the boundary gathered: ahead of p and behind it, nearest
 // first.
-func (a *around) along(p, u orb.Point) (ahead, behind []float64) {
+func (a *surroundings) along(p, u orb.Point) (ahead, behind []float64) {
 	for _, l := range a.lines {
 		switch s := meets(p, u, l); {
 		case s > onEdge:
@@ -126,148 +127,9 @@ func (a *around) along(p, u orb.Point) (ahead, behind []float64) {
 	return ahead, behind
 }
 
-// stretch is how far along a tie a connected part of the boundary under it reaches.
-type stretch struct {
-	lo, hi float64
-	crop   bool
-}
-
-// What a place costs that is not as it should be, in widths of crossing; only when no other is left is it taken.
-const (
-	shortLanding = 2.0 // ends in sheet narrower than a bridge
-	onCropped    = 4.0 // ends where only this panel's edge ends the opening
-	slanting     = 1.0 // meets an edge at less than a right angle by far
-	looseEnd     = 1.0 // the island is too small for the end to lie in it
-	closeBeside  = 3.0 // leaves an opening beside it narrower than paste needs
-	crowded      = 6.0 // something else lies under the tie
-)
-
-// square looks at the boundary under the whole width of a tie: it is to cross two stretches only, near 0 and near d, to end
-// beyond them in sheet, and that sheet is to be as deep as a bridge. The tie's ends move out to where that holds.
-func (a *around) square(w *way, p, u orb.Point, d float64) {
-	all := a.under(p, u, w.width/2)
-	near, next := -1, -1
-	for k, s := range all {
-		if s.lo <= onEdge && s.hi >= -onEdge {
-			near = k
-		}
-		if s.lo <= d+onEdge && s.hi >= d-onEdge {
-			next = k
-		}
-	}
-	if near < 0 || next != near+1 {
-		w.cost += crowded
-		return
-	}
-	w.strict = true
-	fail := func(cost float64) { w.strict, w.cost = false, w.cost+cost }
-	one, two := all[near], all[next]
-	w.slant = (one.hi - one.lo + two.hi - two.lo) / w.width
-	w.length = two.hi - one.lo
-	w.middle = at(p, u, (two.hi+one.lo)/2)
-	depth, landing := math.Inf(1), math.Inf(1)
-	if near > 0 {
-		depth = one.lo - all[near-1].hi
-	}
-	if next+1 < len(all) {
-		landing = all[next+1].lo - two.hi
-	}
-	from := at(p, u, one.lo-math.Min(anchor*w.width, depth/2))
-	if depth >= 2*leastAnchor && a.sc.part(from) == a.island {
-		w.from = from
-	} else {
-		fail(looseEnd)
-	}
-	if a.islandUnder(p, u, w.width/2) && (near == 0 || one.lo-all[near-1].hi >= a.sc.l.Draft.Sheet.Opening) {
-		over := at(p, u, one.lo)
-		w.over = &over
-	}
-	if !a.roomBeside(p, u, w.width/2+a.sc.l.Draft.Sheet.Opening, d) {
-		w.cost += closeBeside
-	}
-	if to := at(p, u, two.hi+math.Min(anchor*w.width, landing/2)); a.sc.part(to) == w.part {
-		w.to = to
-	} else {
-		fail(shortLanding)
-	}
-	if landing < a.sc.l.Draft.Sheet.Bridge {
-		fail(shortLanding)
-	}
-	if two.crop {
-		fail(onCropped)
-	}
-	if math.Max(one.hi-one.lo, two.hi-two.lo) > steepest*w.width {
-		fail(slanting)
-	}
-}
-
-// islandUnder reports whether the whole island lies within half mm of the line through p in direction u.
-func (a *around) islandUnder(p, u orb.Point, half float64) bool {
-	for _, v := range a.sc.s.Islands[a.island].Ring[0] {
-		if math.Abs(across(p, u, v)) > half {
-			return false
-		}
-	}
-	return true
-}
-
-// roomBeside reports whether on either side of a tie, out to half mm from its middle, the opening it crosses from 0 to d goes
-// on as wide as paste needs.
-func (a *around) roomBeside(p, u orb.Point, half, d float64) bool {
-	need := a.sc.l.Draft.Sheet.Opening
-	last := math.Inf(-1)
-	for _, s := range a.under(p, u, half) {
-		if s.lo <= onEdge && s.hi >= -onEdge {
-			last = s.hi
-		} else if s.hi >= d-onEdge {
-			return s.lo <= d+onEdge && s.lo-last >= math.Min(need, d/2)
-		}
-	}
-	return false
-}
-
-// under returns the connected stretches of boundary within half mm of the line through p in direction u, in its order.
-func (a *around) under(p, u orb.Point, half float64) []stretch {
-	var all []stretch
-	for _, l := range a.lines {
-		t0, t1 := across(p, u, l.a), across(p, u, l.b)
-		if math.Min(t0, t1) > half || math.Max(t0, t1) < -half {
-			continue
-		}
-		s0, s1 := forward(p, u, l.a), forward(p, u, l.b)
-		lo, hi := math.Inf(1), math.Inf(-1)
-		// The ends of the line within the strip, and where it crosses the strip's sides.
-		for _, e := range [2][2]float64{{s0, t0}, {s1, t1}} {
-			if math.Abs(e[1]) <= half {
-				lo, hi = math.Min(lo, e[0]), math.Max(hi, e[0])
-			}
-		}
-		for _, side := range [2]float64{-half, half} {
-			if (t0 > side) != (t1 > side) {
-				s := s0 + (side-t0)/(t1-t0)*(s1-s0)
-				lo, hi = math.Min(lo, s), math.Max(hi, s)
-			}
-		}
-		if lo <= hi {
-			all = append(all, stretch{lo, hi, l.crop})
-		}
-	}
-	sort.Slice(all, func(i, j int) bool { return all[i].lo < all[j].lo })
-	var out []stretch
-	for _, s := range all {
-		if n := len(out); n > 0 && s.lo <= out[n-1].hi+onEdge {
-			out[n-1].hi = math.Max(out[n-1].hi, s.hi)
-			out[n-1].crop = out[n-1].crop || s.crop
-			continue
-		}
-		out = append(out, s)
-	}
-	return out
-}
-
-// straight returns the shortest way from a point of the island to other sheet, whatever lies between; with held it must be
-// sheet that is held.
-func (a *around) straight(p orb.Point, wide float64, held bool) (best way, ok bool) {
+// straight returns the shortest way from a point of the island to other sheet, whatever lies between; with held it must
+// be sheet that is held.
+func (a *surroundings) straight(p orb.Point, wide float64, held bool) (best candidate, ok bool) {
 	const directions = 72
 	x := a.sc.index
 	all := math.Hypot(x.bound.Max[0]-x.bound.Min[0], x.bound.Max[1]-x.bound.Min[1])
@@ -291,7 +153,8 @@ func (a *around) straight(p orb.Point, wide float64, held bool) (best way, ok bo
 				continue
 			}
 			if !ok || lo < best.length {
-				best = way{from: p, to: at(p, u, lo+in), middle: at(p, u, lo/2), part: part, width: wide, length: lo, cost: lo / wide}
+				best = candidate{from: p, to: at(p, u, lo+in), middle: at(p, u, lo/2), part: part, width: wide,
+					length: lo, cost: lo / wide}
 				ok = true
 			}
 			break

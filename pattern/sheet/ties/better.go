@@ -6,12 +6,13 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
 // placed is a proposed tie, with the island it was chosen for.
 type placed struct {
-	tie    pattern.Tie
+	tie    draft.Tie
 	sc     *scene // as the panel was then
 	kind   *kind
 	island int
@@ -57,15 +58,15 @@ func proposalOf(all []placed, l *pattern.Layout, before, after sheet.Report) *pr
 	return &proposal{all, l, after, freshFaults(before, after), more}
 }
 
-// better takes ties that stand by new faults, one after the other, and holds against each what the whole panel says of leaving
-// it out and of other places for it, as long as that makes fewer new faults. Each try is a check of the panel; they are
-// bounded by the panel's size.
+// better takes ties that stand by new faults, one after the other, and holds against each what the whole panel says of
+// leaving it out and of other places for it, as long as that makes fewer new faults. Each try is a check of the panel;
+// they are bounded by the panel's size.
 func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 	reach := width(best.l.Draft.Sheet) + best.l.Draft.Sheet.Bridge + best.l.Draft.Sheet.Opening
 	left := p.tries()
-	settled := map[pattern.Tie]bool{}
+	settled := map[draft.Tie]bool{}
 	for len(best.fresh) > 0 && left > 0 && !p.spent() {
-		worst, most := -1, 0
+		worst, largest := -1, 0
 		for i, t := range best.all {
 			if settled[t.tie] {
 				continue
@@ -76,8 +77,8 @@ func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 					n++
 				}
 			}
-			if n > most {
-				worst, most = i, n
+			if n > largest {
+				worst, largest = i, n
 			}
 		}
 		if worst < 0 {
@@ -114,7 +115,7 @@ func (p *proposer) better(best *proposal, before sheet.Report) *proposal {
 func (p *proposer) tries() int {
 	copies, err := p.start.Copies()
 	if err != nil {
-		return leastTries
+		return minTries
 	}
 	points := make([]int, len(p.start.Draft.Motifs))
 	for i, m := range p.start.Draft.Motifs {
@@ -125,12 +126,12 @@ func (p *proposer) tries() int {
 	for _, c := range copies {
 		n += points[c.Motif]
 	}
-	return max(leastTries, min(mostTries, triesWork/max(1, n)))
+	return max(minTries, min(maxTries, triesWork/max(1, n)))
 }
 
-// others returns what may stand in a tie's place: nothing (nil), a wider one, then the places along its island's edge that are a third of a
-// width apart, those first that seem to make the fewest new faults near it.
-func (t placed) others() []*pattern.Tie {
+// others returns what may stand in a tie's place: nothing (nil), a wider one, then the places along its island's edge
+// that are a third of a width apart, those first that seem to make the fewest new faults near it.
+func (t placed) others() []*draft.Tie {
 	sc := t.sc
 	k := *t.kind
 	if k.hole != nil {
@@ -139,14 +140,14 @@ func (t placed) others() []*pattern.Tie {
 		}
 	}
 	type other struct {
-		tie  pattern.Tie
+		tie  draft.Tie
 		harm int
-		at   way
+		at   candidate
 	}
 	var all []other
 	c := chooser{sc: sc, island: t.island, window: sc.s.Islands[t.island].Bound.Pad(far * sc.wide)}
-	for _, w := range sc.waysOf(&k, t.island) {
-		if len(all) == mostOthers {
+	for _, w := range sc.candidatesOf(&k, t.island) {
+		if len(all) == maxOthers {
 			break
 		}
 		if slices.ContainsFunc(all, func(o other) bool { return o.at.near(w.middle) && o.at.own == w.own }) {
@@ -157,8 +158,10 @@ func (t placed) others() []*pattern.Tie {
 			all = append(all, other{tie, sc.narrow(t.island, images), w})
 		}
 	}
+
 	slices.SortStableFunc(all, func(a, b other) int { return cmp.Compare(a.harm, b.harm) })
-	out := []*pattern.Tie{nil}
+	out := []*draft.Tie{nil}
+
 	// A wider tie takes in what is left of the opening beside it.
 	for _, wider := range [...]float64{1.5, 2} {
 		tie := t.tie

@@ -18,10 +18,11 @@ type level struct {
 }
 
 // levels are gone through in this order, for all kinds of islands at each.
-var levels = []level{{strict: true, held: true}, {held: true}, {strict: true}, {straight: true, held: true}, {}, {straight: true}}
+var levels = []level{{strict: true, held: true}, {held: true}, {strict: true}, {straight: true, held: true}, {},
+	{straight: true}}
 
-// tie returns ties for the kinds of islands: at each level of what is asked all that can be tied then, again as long as that
-// gives others something to be tied to.
+// tie returns ties for the kinds of islands: at each level of what is asked all that can be tied then, again as long as
+// that gives others something to be tied to.
 func (sc *scene) tie() []placed {
 	for _, lv := range levels {
 		for again := true; again; {
@@ -49,8 +50,8 @@ func (sc *scene) tieKind(k *kind, lv level) bool {
 	return false
 }
 
-// tried returns members of a kind to look at, those in the middle of the panel first, then those at its edge: in the middle a
-// place is as on an endless field, at the edge there is sheet that is held.
+// tried returns members of a kind to look at, those in the middle of the panel first, then those at its edge: in the
+// middle a place is as on an endless field, at the edge there is sheet that is held.
 func (sc *scene) tried(k *kind) []int {
 	c := sc.l.Draft.PanelBound().Center()
 	far := func(i int) float64 {
@@ -81,22 +82,23 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 	c := chooser{sc: sc, island: island, lv: lv, want: howMany(i.Ring, sc.wide), heart: i.At,
 		window: i.Bound.Pad(far * sc.wide)}
 	if lv.straight {
-		a := around{sc: sc, island: island}
+		a := surroundings{sc: sc, island: island}
 		if w, ok := a.straight(i.At, sc.wide, lv.held); ok {
-			c.ways = []way{w}
+			c.candidates = []candidate{w}
 		}
 	} else {
-		for _, w := range sc.waysOf(k, island) {
+		for _, w := range sc.candidatesOf(k, island) {
 			if (w.strict || !lv.strict) && (!lv.held || sc.held(w.part) || (w.part >= 0 && sc.of[w.part] == k)) {
-				c.ways = append(c.ways, w)
+				c.candidates = append(c.candidates, w)
 			}
 		}
 	}
+
 	// Ties of this round that are near already.
 	for _, t := range sc.added {
 		c.rects = append(c.rects, sc.l.TieImages(t.tie, c.window)...)
 	}
-	if sc.p.way.single {
+	if sc.p.manner.single {
 		c.want = 1
 	}
 	for len(c.angles) < c.want {
@@ -111,11 +113,11 @@ func (sc *scene) tieIsland(k *kind, island int, lv level) bool {
 }
 
 // waysOf returns the places for ties of an island that cross one opening, cheapest first.
-func (sc *scene) waysOf(k *kind, island int) []way {
-	found, ok := sc.ways[island]
+func (sc *scene) candidatesOf(k *kind, island int) []candidate {
+	found, ok := sc.candidates[island]
 	if !ok {
-		found = sc.crossings(k, &around{sc: sc, island: island})
-		sc.ways[island] = found
+		found = sc.crossings(k, &surroundings{sc: sc, island: island})
+		sc.candidates[island] = found
 	}
 	out := slices.Clone(found)
 	for _, w := range found {
@@ -129,12 +131,14 @@ func (sc *scene) waysOf(k *kind, island int) []way {
 	for _, t := range sc.p.banned {
 		for _, i := range sc.l.TieImages(t, window) {
 			for n := range out {
-				if math.Hypot((i.From[0]+i.To[0])/2-out[n].middle[0], (i.From[1]+i.To[1])/2-out[n].middle[1]) < out[n].width {
+				if math.Hypot((i.From[0]+i.To[0])/2-out[n].middle[0],
+					(i.From[1]+i.To[1])/2-out[n].middle[1]) < out[n].width {
 					out[n].cost += bannedCost
 				}
 			}
 		}
 	}
+
 	sort.SliceStable(out, func(x, y int) bool { return out[x].cost < out[y].cost })
 	return out
 }
@@ -143,12 +147,12 @@ func (sc *scene) waysOf(k *kind, island int) []way {
 const bannedCost = 1e6
 
 // crossings tries the island's edge all round: square to it, and halfway to square to the edge across.
-func (sc *scene) crossings(k *kind, a *around) []way {
+func (sc *scene) crossings(k *kind, a *surroundings) []candidate {
 	wide := sc.wide
 	if k.hole != nil {
 		wide = inSilhouette(sc.wide, sc.smallest(k.hole.silhouette)) * sc.scaleOf(a.island)
 	}
-	var out []way
+	var out []candidate
 	take := func(p, u orb.Point, w float64, own bool) (orb.Point, bool) {
 		y, normal, ok := a.look(p, u, w)
 		if !ok {
@@ -163,6 +167,7 @@ func (sc *scene) crossings(k *kind, a *around) []way {
 		out = append(out, y)
 		return normal, ok
 	}
+
 	for _, s := range places(sc.s.Islands[a.island].Ring[0], sc.mirrors(a.island), wide) {
 		try := func(u orb.Point) (orb.Point, bool) {
 			normal, ok := take(s.at, u, wide, k.hole != nil)
@@ -190,13 +195,13 @@ func (sc *scene) scaleOf(island int) float64 {
 
 // smallest returns the least scale at which a silhouette is laid.
 func (sc *scene) smallest(silhouette string) float64 {
-	least := math.Inf(1)
+	smallest := math.Inf(1)
 	for _, m := range sc.l.Draft.Motifs {
 		if m.Silhouette == silhouette {
-			least = math.Min(least, m.Scale)
+			smallest = math.Min(smallest, m.Scale)
 		}
 	}
-	return least
+	return smallest
 }
 
 // inSilhouette returns the width in a silhouette's frame that gives at least wide mm at a scale, on the draft's grid.

@@ -7,31 +7,31 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
-// chooser picks ways for one island.
+// chooser picks candidates for one island.
 type chooser struct {
-	sc     *scene
-	island int
-	lv     level
-	ways   []way // cheapest first
-	want   int
-	heart  orb.Point
-	window orb.Bound
-	angles []float64
-	rects  []pattern.Tie // on the panel, all that a new one has to keep clear of
+	sc         *scene
+	island     int
+	lv         level
+	candidates []candidate // cheapest first
+	want       int
+	heart      orb.Point
+	window     orb.Bound
+	angles     []float64
+	rects      []draft.Tie // on the panel, all that a new one has to keep clear of
 }
 
-// next picks the way that is short and stands well apart from those picked, and returns its tie.
-func (c *chooser) next() (pattern.Tie, bool) {
+// next picks the candidate that is short and stands well apart from those picked, and returns its tie.
+func (c *chooser) next() (draft.Tie, bool) {
 	type pick struct {
-		way
+		candidate
 		score float64
 	}
 	var all []pick
 	share := 2 * math.Pi / float64(c.want)
-	for _, w := range c.ways {
+	for _, w := range c.candidates {
 		// The first must reach what is held; then the others may tie to islands of the same kind, which it holds.
 		if len(c.angles) == 0 && c.lv.held && !c.sc.held(w.part) {
 			continue
@@ -40,19 +40,21 @@ func (c *chooser) next() (pattern.Tie, bool) {
 		if len(c.angles) > 0 && (gap < spread*share || w.cost >= bannedCost) {
 			continue
 		}
-		all = append(all, pick{w, w.cost + spreadWeight*math.Max(1, c.ways[0].cost)*math.Max(0, 1-gap/share)})
+		all = append(all, pick{w, w.cost + spreadWeight*math.Max(1, c.candidates[0].cost)*math.Max(0, 1-gap/share)})
 	}
+
 	sort.SliceStable(all, func(i, j int) bool { return all[i].score < all[j].score })
-	// Of the cheapest that have room, the first that makes no new fault near the island is taken; else the one that makes
-	// fewest, if it is the only tie: others are left out.
+
+	// Of the cheapest that have room, the first that makes no new fault near the island is taken; else the one that
+	// makes fewest, if it is the only tie: others are left out.
 	var best *chosen
 	now, looked := -1, 0
 	var tried []orb.Point
-	for _, p := range all[:min(mostPicks, len(all))] {
-		if looked >= mostLooks || slices.ContainsFunc(tried, p.near) {
+	for _, p := range all[:min(maxPicks, len(all))] {
+		if looked >= maxLooks || slices.ContainsFunc(tried, p.near) {
 			continue
 		}
-		t, ok := c.sc.tieOf(p.way, c.island)
+		t, ok := c.sc.tieOf(p.candidate, c.island)
 		if !ok {
 			continue
 		}
@@ -73,8 +75,9 @@ func (c *chooser) next() (pattern.Tie, bool) {
 			break
 		}
 	}
+
 	if best == nil || (best.harm > 0 && len(c.angles) > 0) {
-		return pattern.Tie{}, false
+		return draft.Tie{}, false
 	}
 	c.rects = append(c.rects, best.images...)
 	had := len(c.angles)
@@ -91,32 +94,32 @@ func (c *chooser) next() (pattern.Tie, bool) {
 
 // chosen is a tie that may be taken.
 type chosen struct {
-	tie    pattern.Tie
-	images []pattern.Tie // near the island, on the panel
+	tie    draft.Tie
+	images []draft.Tie // near the island, on the panel
 	middle orb.Point
-	harm   int // new faults near the island, as far as told
+	harm   int // new faults near the island, as far as reported
 }
 
 func (c *chooser) angle(p orb.Point) float64 { return math.Atan2(p[1]-c.heart[1], p[0]-c.heart[0]) }
 
 // gap returns how far round the island a place is from the nearest picked, in radians.
 func (c *chooser) gap(p orb.Point) float64 {
-	least := math.Inf(1)
+	nearest := math.Inf(1)
 	for _, b := range c.angles {
 		d := math.Mod(math.Abs(c.angle(p)-b), 2*math.Pi)
-		least = math.Min(least, math.Min(d, 2*math.Pi-d))
+		nearest = math.Min(nearest, math.Min(d, 2*math.Pi-d))
 	}
-	return least
+	return nearest
 }
 
-// room returns the tie's images near the island; false when, strictly, they come too near to each other or to others for the
-// paste between them.
-func (c *chooser) room(t pattern.Tie) ([]pattern.Tie, bool) {
+// room returns the tie's images near the island; false when, strictly, they come too near to each other or to others
+// for the paste between them.
+func (c *chooser) room(t draft.Tie) ([]draft.Tie, bool) {
 	images := c.sc.l.TieImages(t, c.window)
 	if !c.lv.strict {
 		return images, true
 	}
-	need := math.Max(c.sc.l.Draft.Sheet.Opening, leastAnchor) + spare
+	need := math.Max(c.sc.l.Draft.Sheet.Opening, minAnchor) + spare
 	for i, one := range images {
 		for _, other := range images[i+1:] {
 			if apart(one.Rect(), other.Rect(), need) < need {
@@ -133,7 +136,7 @@ func (c *chooser) room(t pattern.Tie) ([]pattern.Tie, bool) {
 }
 
 // touchesIsland reports whether an end of a tie on the panel lies in the island.
-func (sc *scene) touchesIsland(t pattern.Tie, island int) bool {
+func (sc *scene) touchesIsland(t draft.Tie, island int) bool {
 	i := sc.s.Islands[island]
 	for _, p := range [2]orb.Point{t.From, t.To} {
 		if i.Bound.Contains(p) && sc.part(p) == island {

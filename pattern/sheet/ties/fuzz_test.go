@@ -12,6 +12,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/symmetry"
@@ -53,7 +54,7 @@ func FuzzTiesOnThePanel(f *testing.F) {
 		if err != nil {
 			t.Fatalf("%+v: %v", d.Ties, err)
 		}
-		if d.Field.Edge == pattern.Crop && after.OpenArea > before.OpenArea+areaSlack {
+		if d.Field.Edge == draft.Crop && after.OpenArea > before.OpenArea+areaSlack {
 			t.Errorf("%+v: %g mm² are open, and were %g", d.Ties, after.OpenArea, before.OpenArea)
 		}
 		for _, tie := range d.Ties {
@@ -89,10 +90,10 @@ func FuzzTiesOnThePanel(f *testing.F) {
 }
 
 // tiesOf makes up to four ties of a draft from bytes: eight for each.
-func tiesOf(d pattern.Draft, data []byte) (out []pattern.Tie) {
+func tiesOf(d draft.Draft, data []byte) (out []draft.Tie) {
 	for ; len(data) >= 8 && len(out) < 4; data = data[8:] {
 		r := rand.New(rand.NewPCG(binary.LittleEndian.Uint64(data), 3))
-		tie := pattern.Tie{From: [2]float64{30*r.Float64() - 5, 30*r.Float64() - 5}}
+		tie := draft.Tie{From: [2]float64{30*r.Float64() - 5, 30*r.Float64() - 5}}
 		if data[0]%2 == 1 {
 			tie.Silhouette = d.Silhouettes[int(data[1])%len(d.Silhouettes)].ID
 			tie.From = [2]float64{10*r.Float64() - 5, 10*r.Float64() - 5}
@@ -116,7 +117,7 @@ func tiesOf(d pattern.Draft, data []byte) (out []pattern.Tie) {
 	return out
 }
 
-func laid(t *testing.T, d pattern.Draft) *pattern.Layout {
+func laid(t *testing.T, d draft.Draft) *pattern.Layout {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -125,7 +126,7 @@ func laid(t *testing.T, d pattern.Draft) *pattern.Layout {
 	return l
 }
 
-func measured(t *testing.T, d pattern.Draft) (r struct{ OpenArea float64 }) {
+func measured(t *testing.T, d draft.Draft) (r struct{ OpenArea float64 }) {
 	t.Helper()
 	got, err := panel.Measure(laid(t, d))
 	if err != nil {

@@ -6,7 +6,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/geometry/residue"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // local is the opening round an island, cut to a window of the panel.
@@ -35,12 +35,12 @@ func (sc *scene) localOf(island int) local {
 	return l
 }
 
-// narrow counts what would be at fault in and round an island's opening, near it, with ties on the panel taken off: parts
-// too narrow for paste, strips of sheet that join wider sheet and parts that come too near to each other. It is an estimate
-// for comparing places with each other: what it cannot find out counts as nothing.
-func (sc *scene) narrow(island int, ties []pattern.Tie) int {
+// narrow counts what would be at fault in and round an island's opening, near it, with ties on the panel taken off:
+// parts too narrow for paste, strips of sheet that join wider sheet and parts that come too near to each other. It is
+// an estimate for comparing places with each other: what it cannot find out counts as nothing.
+func (sc *scene) narrow(island int, ties []draft.Tie) int {
 	l, need := sc.localOf(island), sc.l.Draft.Sheet
-	if len(l.opening) == 0 || geometry.Points(l.opening) > mostPoints {
+	if len(l.opening) == 0 || geometry.Points(l.opening) > maxPoints {
 		return 0
 	}
 	var rects orb.MultiPolygon
@@ -68,6 +68,7 @@ func (sc *scene) narrow(island int, ties []pattern.Tie) int {
 			n += joins(residue.Around(one, need.Bridge, coarse))
 		}
 	}
+
 	for i, s := range shapes {
 		for _, o := range shapes[i+1:] {
 			if geometry.Distance(s, o, orb.Point{}, need.Bridge).Found {

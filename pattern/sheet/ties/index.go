@@ -5,7 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // line is a stretch of an opening's boundary on the panel.
@@ -26,14 +26,14 @@ type index struct {
 	query  int32
 }
 
-// mostSquares bounds the squares of an index along one side.
-const mostSquares = 400
+// maxSquares bounds the squares of an index along one side.
+const maxSquares = 400
 
 // newIndex sorts the boundary of the scene's openings into squares about as wide as a tie.
 func (sc *scene) newIndex() *index {
 	x := &index{bound: sc.l.Draft.SheetBound()}
 	field := sc.l.Draft.FieldBound()
-	crops := sc.l.Draft.Field.Edge == pattern.Crop
+	crops := sc.l.Draft.Field.Edge == draft.Crop
 	for _, o := range sc.s.Openings {
 		for _, r := range sc.ringsOf(o.Shape) {
 			for k := 0; k+1 < len(r); k++ {
@@ -44,8 +44,9 @@ func (sc *scene) newIndex() *index {
 			}
 		}
 	}
+
 	w, h := x.bound.Max[0]-x.bound.Min[0], x.bound.Max[1]-x.bound.Min[1]
-	x.cell = math.Max(sc.wide, math.Max(w, h)/mostSquares)
+	x.cell = math.Max(sc.wide, math.Max(w, h)/maxSquares)
 	x.nx, x.ny = int(w/x.cell)+1, int(h/x.cell)+1
 	x.seen = make([]int32, len(x.lines))
 	x.first = make([]int32, x.nx*x.ny+1)
@@ -67,6 +68,7 @@ func (sc *scene) newIndex() *index {
 			x.items = make([]int32, x.first[x.nx*x.ny])
 		}
 	}
+
 	copy(x.first[1:], x.first[:x.nx*x.ny])
 	x.first[0] = 0
 	return x
@@ -93,9 +95,9 @@ func (x *index) take(out []int32, p, u orb.Point, s0, s1, half float64) []int32 
 	for k := range steps {
 		lo, hi := s0+(s1-s0)*float64(k)/float64(steps), s0+(s1-s0)*float64(k+1)/float64(steps)
 		a, b := at(p, u, lo), at(p, u, hi)
-		least := orb.Point{math.Min(a[0], b[0]) - half, math.Min(a[1], b[1]) - half}
-		most := orb.Point{math.Max(a[0], b[0]) + half, math.Max(a[1], b[1]) + half}
-		x.squares(least, most, func(q int) {
+		low := orb.Point{math.Min(a[0], b[0]) - half, math.Min(a[1], b[1]) - half}
+		high := orb.Point{math.Max(a[0], b[0]) + half, math.Max(a[1], b[1]) + half}
+		x.squares(low, high, func(q int) {
 			for _, i := range x.items[x.first[q]:x.first[q+1]] {
 				if x.seen[i] != x.query {
 					x.seen[i] = x.query

@@ -7,14 +7,16 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 )
 
 // place is a point of an island's edge, panel mm, and the direction that leads out of the island there.
 type place struct{ at, out orb.Point }
 
-// places returns where ties are tried on a ring that runs counter-clockwise: evenly along it, at corners, straight away from
-// the middle of a tiny one, and where mirrors of the island cross it. Out is square to the chord over about a tie's width, so that a rough edge does not turn it.
+// places returns where ties are tried on a ring that runs counter-clockwise: evenly along it, at corners, straight away
+// from the middle of a tiny one, and where mirrors of the island cross it. Out is square to the chord over about a
+// tie's width, so that a rough edge does not turn it.
 func places(r orb.Ring, mirrors [][2]orb.Point, wide float64) []place {
 	n := len(r) - 1
 	if n < 3 {
@@ -59,6 +61,7 @@ func places(r orb.Ring, mirrors [][2]orb.Point, wide float64) []place {
 			}
 		}
 	}
+
 	for _, m := range mirrors {
 		for i := range n {
 			d := orb.Point{m[1][0], m[1][1]}
@@ -68,6 +71,7 @@ func places(r orb.Ring, mirrors [][2]orb.Point, wide float64) []place {
 			}
 			s := t0 / (t0 - t1)
 			p := orb.Point{r[i][0] + s*(r[i+1][0]-r[i][0]), r[i][1] + s*(r[i+1][1]-r[i][1])}
+
 			// Along the mirror, the way that leads out over this edge.
 			e := unit(r[i], r[i+1])
 			if e[1]*d[0]-e[0]*d[1] < 0 {
@@ -113,12 +117,12 @@ func howMany(p orb.Polygon, wide float64) int {
 	case l <= smallUpTo || (long >= slender*short && l <= longUpTo):
 		return 2
 	default:
-		return min(mostTies, 3+int((l-smallUpTo)/moreEvery))
+		return min(maxTies, 3+int((l-smallUpTo)/moreEvery))
 	}
 }
 
-// extents returns a ring's size along its longest way, from the farthest two corners (found by going from the farthest of
-// one to the farthest of that), and square to it.
+// extents returns a ring's size along its longest way, from the farthest two corners (found by going from the farthest
+// of one to the farthest of that), and square to it.
 func extents(r orb.Ring) (long, short float64) {
 	farthest := func(p orb.Point) orb.Point {
 		best, q := -1.0, p
@@ -182,9 +186,9 @@ func (sc *scene) ownPiece(island int) (panel.Piece, bool) {
 	return panel.Piece{}, false
 }
 
-// onOthers reports whether a tie lies on openings of other copies than the one whose hole the island is: then the silhouette
-// cannot have it, for they would go on filling it.
-func (sc *scene) onOthers(island int, w way) bool {
+// onOthers reports whether a tie lies on openings of other copies than the one whose hole the island is: then the
+// silhouette cannot have it, for they would go on filling it.
+func (sc *scene) onOthers(island int, w candidate) bool {
 	own, ok := sc.ownPiece(island)
 	if !ok {
 		return true
@@ -193,7 +197,7 @@ func (sc *scene) onOthers(island int, w way) bool {
 	if len(members) == 1 {
 		return false
 	}
-	rect := pattern.Tie{From: w.from, To: w.to, Width: w.width}.Rect()
+	rect := draft.Tie{From: w.from, To: w.to, Width: w.width}.Rect()
 	shape, b := geometry.NewShape(orb.MultiPolygon{rect}), rect.Bound()
 	for _, p := range members {
 		o := panel.Opening{Shape: p.Shape, Shift: p.Shift}
@@ -207,11 +211,11 @@ func (sc *scene) onOthers(island int, w way) bool {
 	return false
 }
 
-// tieOf returns a way's tie, on the draft's grid: its silhouette's where it can be, else the field's. false when rounding
-// leaves nothing of it.
-func (sc *scene) tieOf(w way, island int) (pattern.Tie, bool) {
+// tieOf returns a candidate's tie, on the draft's grid: its silhouette's where it can be, else the field's. false when
+// rounding leaves nothing of it.
+func (sc *scene) tieOf(w candidate, island int) (draft.Tie, bool) {
 	back := sc.l.Draft.FieldMap().Rigid()
-	t := pattern.Tie{}
+	t := draft.Tie{}
 	wide := math.Ceil(w.width/geometry.Grid) * geometry.Grid
 	if w.own {
 		own, ok := sc.ownPiece(island)
@@ -229,5 +233,5 @@ func (sc *scene) tieOf(w way, island int) (pattern.Tie, bool) {
 	p, q := back.Apply(w.from), back.Apply(w.to)
 	t.From = [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}
 	t.To = [2]float64{geometry.Snap(q[0]), geometry.Snap(q[1])}
-	return t, t.Length() >= pattern.MinTie
+	return t, t.Length() >= draft.MinTie
 }

@@ -22,13 +22,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 )
 
 // Proposal is ties for a sheet, and how the panel stands with them.
 type Proposal struct {
-	Ties   []pattern.Tie // the draft's own, and after them those added
+	Ties   []draft.Tie // the draft's own, and after them those added
 	Added  int
 	After  sheet.Report  // of panel.Measure, of the draft with these ties
 	Grown  []sheet.Total // faults of which there are more than before: of each kind, by how many
@@ -38,7 +39,7 @@ type Proposal struct {
 // Propose returns the draft's own ties, and after them what it takes for no island to be left. A draft without islands
 // has its own ties back. It fails as panel.Check does, and with the place of an island that cannot be tied: one round
 // which there is no sheet that is held.
-func Propose(l *pattern.Layout) ([]pattern.Tie, error) {
+func Propose(l *pattern.Layout) ([]draft.Tie, error) {
 	before, err := panel.Measure(l)
 	if err != nil {
 		return nil, err
@@ -55,9 +56,9 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 	if before.Counts.Islands == 0 {
 		return Proposal{Ties: own, After: before}, nil
 	}
-	p := &proposer{start: l, shapes: l.Shapes, most: checks}
+	p := &proposer{start: l, shapes: l.Shapes, maxChecks: checks}
 	var best *proposal
-	for _, p.way = range manners {
+	for _, p.manner = range manners {
 		if best != nil && p.spent() {
 			break
 		}
@@ -71,11 +72,12 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 		if best == nil || found.worse(best) < 0 {
 			best = found
 		}
-		if len(found.fresh) == 0 || (p.way.again && best.more == 0) {
+		if len(found.fresh) == 0 || (p.manner.again && best.more == 0) {
 			break
 		}
 		p.ban(found.l, len(own), found.fresh)
 	}
+
 	best = p.better(best, before)
 	all := best.l.Draft.Ties
 	grown := sheet.Grown(before.Totals, best.after.Totals, sheet.Fault)
@@ -84,17 +86,17 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 
 // proposer is one proposal in the making.
 type proposer struct {
-	start   *pattern.Layout
-	shapes  *pattern.Shapes
-	banned  []pattern.Tie // made a new fault in an earlier attempt
-	noMotif bool          // ties of silhouettes failed; all are the field's
-	way     manner
-	first   *scene // of the draft as it was
-	checks  int    // and surveys of the panel, made so far
-	most    int
+	start     *pattern.Layout
+	shapes    *pattern.Shapes
+	banned    []draft.Tie // made a new fault in an earlier attempt
+	noMotif   bool        // ties of silhouettes failed; all are the field's
+	manner    manner
+	first     *scene // of the draft as it was
+	checks    int    // and surveys of the panel, made so far
+	maxChecks int
 }
 
-func (p *proposer) spent() bool { return p.checks >= p.most }
+func (p *proposer) spent() bool { return p.checks >= p.maxChecks }
 
 // measure checks the panel.
 func (p *proposer) measure(l *pattern.Layout) (sheet.Report, error) {
@@ -143,7 +145,9 @@ func (p *proposer) tieAll(before sheet.Report) (*proposal, error) {
 			return proposalOf(all, l, before, r), nil
 		}
 	}
-	return nil, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the silhouettes smaller")
+
+	return nil, fmt.Errorf("no end was found of tying pieces of sheet to each other; make the repeat larger or the " +
+		"silhouettes smaller")
 }
 
 // sceneOf surveys a layout; the first is kept.
@@ -164,7 +168,7 @@ func (p *proposer) sceneOf(l *pattern.Layout) (*scene, error) {
 	return sc, nil
 }
 
-func (p *proposer) layout(d, was pattern.Draft) (*pattern.Layout, error) {
+func (p *proposer) layout(d, was draft.Draft) (*pattern.Layout, error) {
 	if err := d.CheckAfter(was); err != nil {
 		return nil, err
 	}
@@ -172,7 +176,8 @@ func (p *proposer) layout(d, was pattern.Draft) (*pattern.Layout, error) {
 }
 
 func cannot(at orb.Point) error {
-	return fmt.Errorf("the piece of sheet at (%.1f, %.1f) mm, which would drop out, cannot be tied: no tie from there reaches sheet that is held; "+
+	return fmt.Errorf("the piece of sheet at (%.1f, %.1f) mm, which would drop out, cannot be tied: no tie from "+
+		"there reaches sheet that is held; "+
 		"make the repeat larger or the silhouettes smaller", at[0], at[1])
 }
 
@@ -195,7 +200,7 @@ func freshFaults(before, after sheet.Report) []sheet.Problem {
 }
 
 // sameFault reports whether two faults of a kind are one: at one place, or, of those that have no ends, of the same
-// copies: these are told of at some point of what a tie may have divided.
+// copies: these are reported at some point of what a tie may have divided.
 func sameFault(p, q sheet.Problem) bool {
 	if p.Ends == nil && q.Ends == nil && p.Between != nil && q.Between != nil {
 		return *p.Between == *q.Between
@@ -215,7 +220,7 @@ func (p *proposer) ban(l *pattern.Layout, own int, fresh []sheet.Problem) {
 }
 
 // nearFault reports whether an image of the tie lies within reach of a fault.
-func nearFault(l *pattern.Layout, t pattern.Tie, f sheet.Problem, reach float64) bool {
+func nearFault(l *pattern.Layout, t draft.Tie, f sheet.Problem, reach float64) bool {
 	at := orb.Point(f.At)
 	window := orb.Bound{Min: at, Max: at}.Pad(reach)
 	for _, i := range l.TieImages(t, window) {
@@ -228,4 +233,4 @@ func nearFault(l *pattern.Layout, t pattern.Tie, f sheet.Problem, reach float64)
 
 // width is how wide a tie has to be on the panel: as wide as the sheet's narrowest bridge, and never less than it is
 // thick.
-func width(s pattern.Sheet) float64 { return math.Max(s.Bridge, s.Thickness) + spare }
+func width(s draft.Sheet) float64 { return math.Max(s.Bridge, s.Thickness) + spare }

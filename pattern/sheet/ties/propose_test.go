@@ -9,6 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/ties"
@@ -34,19 +35,19 @@ func outline(polygons ...orb.Polygon) orb.MultiPolygon {
 }
 
 // one is a draft of one motif of a silhouette in the middle of a panel of 240 mm.
-func one(mp orb.MultiPolygon, group string, cell float64) pattern.Draft {
-	d := pattern.Default()
-	d.Panel, d.Field.Origin = pattern.Panel{Width: 240, Height: 240}, [2]float64{120, 120}
-	d.Repeat = pattern.Repeat{Group: group, A: cell, B: cell, Gamma: 90}
+func one(mp orb.MultiPolygon, group string, cell float64) draft.Draft {
+	d := draft.Default()
+	d.Panel, d.Field.Origin = draft.Panel{Width: 240, Height: 240}, [2]float64{120, 120}
+	d.Repeat = draft.Repeat{Group: group, A: cell, B: cell, Gamma: 90}
 	if group[1] == '3' || group[1] == '6' {
 		d.Repeat.Gamma = 120
 	}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: mp}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: mp}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	return d
 }
 
-func report(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
+func report(t *testing.T, d draft.Draft) (*pattern.Layout, sheet.Report) {
 	t.Helper()
 	if err := d.Check(); err != nil {
 		t.Fatal(err)
@@ -89,8 +90,8 @@ func TestProposeKnown(t *testing.T) {
 		return geometry.SnapOutline(outline(orb.Polygon{append(r, r[0])}))
 	}
 	two := one(outline(ring(20, 10)), "p1", 120)
-	two.Motifs = append(two.Motifs, pattern.Motif{ID: "small", Silhouette: "s", At: [2]float64{60, 0}, Turn: 30, Scale: 0.5, Mirrored: true})
-	onTurn := func(group string) pattern.Draft { return one(outline(ring(26, 14)), group, 110) }
+	two.Motifs = append(two.Motifs, draft.Motif{ID: "small", Silhouette: "s", At: [2]float64{60, 0}, Turn: 30, Scale: 0.5, Mirrored: true})
+	onTurn := func(group string) draft.Draft { return one(outline(ring(26, 14)), group, 110) }
 	tiny := one(outline(orb.Polygon{box(-15, -15, 15, 15), ellipse(0, 0, 1, 1.5, 12)}), "p1", 120)
 	long := one(outline(orb.Polygon{box(-50, -12, 50, 12), box(-40, -4, 40, 4)}), "p1", 150)
 	large := one(outline(orb.Polygon{box(-50, -50, 50, 50), box(-40, -40, 40, 40)}), "p1", 150)
@@ -99,7 +100,7 @@ func TestProposeKnown(t *testing.T) {
 	within := one(outline(ring(44, 36), ring(26, 18)), "p1", 120)
 	for _, c := range []struct {
 		name              string
-		d                 pattern.Draft
+		d                 draft.Draft
 		least, most       int // ties
 		silhouette, field bool
 	}{
@@ -166,7 +167,7 @@ func TestProposeKnown(t *testing.T) {
 
 // endsInSheet makes sure that both ends of every image of a tie lie in sheet and its middle in an opening, by the openings
 // without the ties.
-func endsInSheet(t *testing.T, name string, l *pattern.Layout, _ sheet.Report, tie pattern.Tie) {
+func endsInSheet(t *testing.T, name string, l *pattern.Layout, _ sheet.Report, tie draft.Tie) {
 	t.Helper()
 	openings, err := panel.Openings(l)
 	if err != nil {
@@ -201,13 +202,13 @@ func endsInSheet(t *testing.T, name string, l *pattern.Layout, _ sheet.Report, t
 // Ties that are there already stay, first and in their order, and count.
 func TestProposeKeepsWhatIsThere(t *testing.T) {
 	d := one(outline(orb.Polygon{ellipse(0, 0, 20, 20, 60), ellipse(0, 0, 10, 10, 60)}), "p1", 100)
-	d.Ties = []pattern.Tie{{From: [2]float64{200, 200}, To: [2]float64{201, 200}, Width: 1}}
+	d.Ties = []draft.Tie{{From: [2]float64{200, 200}, To: [2]float64{201, 200}, Width: 1}}
 	l, _ := report(t, d)
 	got, err := ties.Propose(l)
 	if err != nil || len(got) < 3 || got[0] != d.Ties[0] {
 		t.Errorf("%v (%v)", got, err)
 	}
-	d.Ties = []pattern.Tie{{Silhouette: "s", From: [2]float64{5, 0}, To: [2]float64{25, 0}, Width: 4}}
+	d.Ties = []draft.Tie{{Silhouette: "s", From: [2]float64{5, 0}, To: [2]float64{25, 0}, Width: 4}}
 	l, _ = report(t, d)
 	if got, err = ties.Propose(l); err != nil || !slices.Equal(got, d.Ties) {
 		t.Errorf("a ring that is tied gets %v (%v)", got, err)
@@ -241,7 +242,7 @@ func TestTiesAreSpread(t *testing.T) {
 // An island round which there is no sheet that is held has no tie, and the error says where it is.
 func TestProposeSaysWhatCannotBeTied(t *testing.T) {
 	d := one(outline(orb.Polygon{box(-300, -300, 300, 300), ellipse(0, 0, 10, 10, 40)}), "p1", 1000)
-	d.Field.Edge = pattern.Touching
+	d.Field.Edge = draft.Touching
 	l, before := report(t, d)
 	if before.Counts.Islands != 1 {
 		t.Fatalf("%d islands", before.Counts.Islands)

@@ -14,19 +14,19 @@ import (
 
 // scene is the panel at the beginning of a round.
 type scene struct {
-	p      *proposer
-	l      *pattern.Layout
-	s      *panel.Survey
-	wide   float64 // of a tie, on the panel
-	kinds  []*kind
-	of     []*kind // of each island
-	added  []placed
-	rings  map[*geometry.Shape][]orb.Ring
-	order  []int // openings by their left side
-	width  float64
-	index  *index
-	ways   map[int][]way // of islands looked at
-	locals map[int]local
+	p          *proposer
+	l          *pattern.Layout
+	s          *panel.Survey
+	wide       float64 // of a tie, on the panel
+	kinds      []*kind
+	of         []*kind // of each island
+	added      []placed
+	rings      map[*geometry.Shape][]orb.Ring
+	order      []int // openings by their left side
+	width      float64
+	index      *index
+	candidates map[int][]candidate // of islands looked at
+	locals     map[int]local
 }
 
 // kind is the islands that are images of each other.
@@ -45,7 +45,8 @@ type hole struct {
 }
 
 func newScene(p *proposer, l *pattern.Layout, s *panel.Survey) *scene {
-	sc := &scene{p: p, l: l, s: s, wide: width(l.Draft.Sheet), rings: map[*geometry.Shape][]orb.Ring{}, ways: map[int][]way{}, locals: map[int]local{}}
+	sc := &scene{p: p, l: l, s: s, wide: width(l.Draft.Sheet), rings: map[*geometry.Shape][]orb.Ring{},
+		candidates: map[int][]candidate{}, locals: map[int]local{}}
 	for i, o := range s.Openings {
 		sc.order = append(sc.order, i)
 		b := o.Bound()
@@ -96,7 +97,8 @@ func (sc *scene) sort() {
 	sort.SliceStable(sc.kinds, func(i, j int) bool { return sc.kinds[i].area > sc.kinds[j].area })
 }
 
-// alike reports whether an operation of the group carries the first of a kind to an island of this area at a field point.
+// alike reports whether an operation of the group carries the first of a kind to an island of this area at a field
+// point.
 func (sc *scene) alike(k *kind, area float64, at orb.Point) bool {
 	const slack = 1e-3 // mm and, of the area, a fraction: islands differ by far more
 	if math.Abs(area-k.area) > slack*math.Max(area, slack) {
@@ -113,8 +115,8 @@ func (sc *scene) alike(k *kind, area float64, at orb.Point) bool {
 	return false
 }
 
-// holeOf says which hole of which silhouette an island is, if one polygon of one copy closes it in. Copies that are cropped
-// elsewhere are copies all the same.
+// holeOf says which hole of which silhouette an island is, if one polygon of one copy closes it in. Copies that are
+// cropped elsewhere are copies all the same.
 func (sc *scene) holeOf(i panel.Island) (hole, bool) {
 	if sc.p.noMotif || len(i.Ring) != 1 {
 		return hole{}, false

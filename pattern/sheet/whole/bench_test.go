@@ -10,22 +10,23 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
 
 // field is some 2,000 copies of three motifs of 300 points each, smooth and near one another.
-func field(group string, edge pattern.Edge, turn float64) pattern.Draft {
+func field(group string, edge draft.Edge, turn float64) draft.Draft {
 	r := rand.New(rand.NewPCG(300, 3))
-	d := pattern.Default()
-	d.Panel = pattern.Panel{Width: 800, Height: 1100}
+	d := draft.Default()
+	d.Panel = draft.Panel{Width: 800, Height: 1100}
 	d.Field.Origin, d.Field.Edge, d.Field.Turn = [2]float64{400, 550}, edge, turn
 	g, err := symmetry.Find(group)
 	if err != nil {
 		panic(err) // a slip in a benchmark
 	}
 	side := 130 * math.Sqrt(float64(len(g.Ops))/12)
-	d.Repeat = pattern.Repeat{Group: group, A: geometry.Snap(side), B: geometry.Snap(side * math.Sqrt(0.75)), Gamma: 90}
+	d.Repeat = draft.Repeat{Group: group, A: geometry.Snap(side), B: geometry.Snap(side * math.Sqrt(0.75)), Gamma: 90}
 	switch g.System {
 	case symmetry.Oblique:
 		d.Repeat.Gamma = 80
@@ -44,8 +45,9 @@ func field(group string, edge pattern.Edge, turn float64) pattern.Draft {
 	for i, at := range places {
 		p := d.Repeat.Cell().Basis().Apply(at)
 		id := fmt.Sprintf("s%d", i)
-		d.Silhouettes = append(d.Silhouettes, pattern.Silhouette{ID: id, Name: id, Outline: patterntest.Smooth(r, 9, 300)})
-		d.Motifs = append(d.Motifs, pattern.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: id,
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: id, Name: id,
+			Outline: patterntest.Smooth(r, 9, 300)})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: fmt.Sprintf("m%d", i), Silhouette: id,
 			At: [2]float64{geometry.Snap(p[0]), geometry.Snap(p[1])}, Scale: 1})
 	}
 	return d
@@ -57,15 +59,15 @@ func BenchmarkWholeLive(b *testing.B) {
 	for _, c := range []struct {
 		name  string
 		group string
-		edge  pattern.Edge
+		edge  draft.Edge
 		turn  float64
 	}{
-		{"p6mm-crop", "p6mm", pattern.Crop, 0},
-		{"p6mm-crop-turned", "p6mm", pattern.Crop, 17},
-		{"p6mm-whole", "p6mm", pattern.Whole, 0},
-		{"p6mm-touching", "p6mm", pattern.Touching, 0},
-		{"p4-crop", "p4", pattern.Crop, 0},
-		{"p1-crop", "p1", pattern.Crop, 0},
+		{"p6mm-crop", "p6mm", draft.Crop, 0},
+		{"p6mm-crop-turned", "p6mm", draft.Crop, 17},
+		{"p6mm-whole", "p6mm", draft.Whole, 0},
+		{"p6mm-touching", "p6mm", draft.Touching, 0},
+		{"p4-crop", "p4", draft.Crop, 0},
+		{"p1-crop", "p1", draft.Crop, 0},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			d := field(c.group, c.edge, c.turn)

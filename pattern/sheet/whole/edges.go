@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -34,6 +35,7 @@ func (c *look) edges() {
 			bounds[r] = b
 		}
 	}
+
 	for r, b := range bounds {
 		c.edge(box, b, of[r], -1)
 	}
@@ -66,8 +68,8 @@ func (c *look) edge(box, b orb.Bound, i, part int) {
 	end[axis] = [4]float64{box.Min[0], box.Max[0], box.Min[1], box.Max[1]}[side]
 	p := sheet.Problem{Kind: sheet.Edge, Severity: sheet.Fault, At: at, Measured: d, Required: c.need.Bridge,
 		Between: between(i, i), Ends: &[2][2]float64{at, end}}
-	if c.l.Draft.Field.Edge == pattern.Touching {
-		p.Mend = &pattern.Command{Name: "edge", Text: string(pattern.Whole)}
+	if c.l.Draft.Field.Edge == draft.Touching {
+		p.Mend = &pattern.Command{Name: "edge", Text: string(draft.Whole)}
 	}
 	c.listing.Add(p)
 }

@@ -8,6 +8,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/clip"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -87,7 +88,7 @@ func (c *look) index(m *image) {
 // keep finds the pieces of one copy.
 func (c *look) keep(m *image, n int) {
 	k := kept{first: c.pieces, parts: m.parts}
-	if one := &c.copies[n]; one.Place == geometry.Across && c.l.Draft.Field.Edge == pattern.Crop {
+	if one := &c.copies[n]; one.Place == geometry.Across && c.l.Draft.Field.Edge == draft.Crop {
 		k.cut = c.cut(one.Image, one.Shift)
 		k.parts = k.cut.parts
 	} else {
@@ -133,7 +134,8 @@ func (c *look) cut(s *geometry.Shape, shift orb.Point) *cut {
 	}
 	k := &cut{}
 	for _, p := range clip.ToRect(s.Outline(), rect) {
-		k.parts = append(k.parts, sheet.Part{Shape: geometry.NewShape(orb.MultiPolygon{p}), First: p[0][0], Outer: geometry.RingArea(p[0])})
+		k.parts = append(k.parts, sheet.Part{Shape: geometry.NewShape(orb.MultiPolygon{p}), First: p[0][0],
+			Outer: geometry.RingArea(p[0])})
 	}
 	k.found = make([]*found, len(k.parts))
 	c.w.cuts.put(key, k)

@@ -26,17 +26,17 @@ type relation struct {
 	gap   float64   // between their boxes
 }
 
-// way is the shortest way between two pieces, as seen from the first.
-type way struct {
+// distance is the shortest way between two pieces, as seen from the first.
+type distance struct {
 	geometry.Near
 	area  float64
 	limit float64 // below which it was looked for
 }
 
 // joins reports whether the two pieces touch or run into each other.
-func (w way) joins() bool { return w.area > 0 || (w.Found && w.D <= touchSlack) }
+func (w distance) joins() bool { return w.area > 0 || (w.Found && w.D <= touchSlack) }
 
-type wayKey struct {
+type distanceKey struct {
 	a, b  *geometry.Shape
 	shift orb.Point
 }
@@ -45,7 +45,7 @@ type wayKey struct {
 type meeting struct {
 	i, j int // copies
 	p, q int // their parts
-	way
+	distance
 }
 
 // relations lists the pairs of images whose boxes are nearer than reach mm, or meet.
@@ -80,12 +80,12 @@ func gapOf(a, b orb.Bound, v orb.Point) float64 {
 }
 
 // between measures two pieces, the second moved by shift, as far as limit mm.
-func (c *look) between(a, b *geometry.Shape, shift orb.Point, limit float64) way {
-	key := wayKey{a, b, orb.Point{onGrid(shift[0]), onGrid(shift[1])}}
-	if w, ok := c.w.ways.get(key); ok && (w.Found || w.area > 0 || w.limit >= limit) {
+func (c *look) between(a, b *geometry.Shape, shift orb.Point, limit float64) distance {
+	key := distanceKey{a, b, orb.Point{onGrid(shift[0]), onGrid(shift[1])}}
+	if w, ok := c.w.distances.get(key); ok && (w.Found || w.area > 0 || w.limit >= limit) {
 		return w
 	}
-	w := way{Near: geometry.Distance(a, b, key.shift, limit), limit: limit}
+	w := distance{Near: geometry.Distance(a, b, key.shift, limit), limit: limit}
 	if (w.Found && w.D <= touchSlack) || (boxesMeet(a, b, key.shift) && geometry.Inside(a, b, key.shift)) {
 		if w.area = geometry.OverlapArea(a, b, key.shift); w.area < noArea {
 			w.area = 0
@@ -94,7 +94,7 @@ func (c *look) between(a, b *geometry.Shape, shift orb.Point, limit float64) way
 			w.Near = geometry.Distance(a, b, key.shift, math.Inf(1))
 		}
 	}
-	c.w.ways.put(key, w)
+	c.w.distances.put(key, w)
 	return w
 }
 
@@ -140,7 +140,8 @@ func (c *look) meet() bool {
 		if r.gap == 0 {
 			a, b := &c.images[r.a], &c.images[r.b]
 			a.meets = append(a.meets, neighbour{r.b, r.cell, r.shift})
-			b.meets = append(b.meets, neighbour{r.a, [2]int{-r.cell[0], -r.cell[1]}, orb.Point{-r.shift[0], -r.shift[1]}})
+			b.meets = append(b.meets, neighbour{r.a, [2]int{-r.cell[0], -r.cell[1]},
+				orb.Point{-r.shift[0], -r.shift[1]}})
 		}
 		if !c.nearer(r, c.reach) {
 			continue // what the edge leaves of them is no nearer
@@ -150,6 +151,7 @@ func (c *look) meet() bool {
 			return len(c.met) <= maxMeetings
 		})
 	}
+
 	for i := range c.kept {
 		if len(c.kept[i].parts) > 1 {
 			c.measure(i, i, orb.Point{})
@@ -183,54 +185,6 @@ func (c *look) measure(i, j int, shift orb.Point) {
 	}
 }
 
-// unite counts the connected openings.
-func (c *look) unite() {
-	c.report.Counts.Openings = c.pieces
-	for _, m := range c.met {
-		if !m.joins() {
-			continue
-		}
-		if !c.joined {
-			c.joined = true
-			c.openings = geometry.NewSets(c.pieces)
-		}
-		if c.openings.Join(int32(c.kept[m.i].first+m.p), int32(c.kept[m.j].first+m.q)) {
-			c.report.Counts.Openings--
-		}
-		if m.area <= noArea {
-			c.report.Partial = true // whether they are one is for the overlay to say
-		}
-	}
-	if !c.joined {
-		return
-	}
-	c.size = make([]int, c.pieces)
-	for k := range c.openings {
-		c.size[c.root(k)]++
-	}
-	for _, row := range []sheet.Total{{Kind: sheet.Bridge, Severity: sheet.Fault}, {Kind: sheet.Tip, Severity: sheet.Warning},
-		{Kind: sheet.Opening, Severity: sheet.Fault}, {Kind: sheet.Opening, Severity: sheet.Warning}, {Kind: sheet.Island, Severity: sheet.Fault}} {
-		c.unsure(row.Kind, row.Severity)
-	}
-}
-
-// root returns the piece that stands for the opening a piece belongs to.
-func (c *look) root(k int) int {
-	if !c.joined {
-		return k
-	}
-	return int(c.openings.Root(int32(k)))
-}
-
-// alone reports whether a piece is an opening by itself.
-func (c *look) alone(k int) bool { return !c.joined || c.size[c.root(k)] == 1 }
-
-// different reports whether two pieces belong to different openings.
-func (c *look) different(i, p, j, q int) bool {
-	a, b := c.kept[i].first+p, c.kept[j].first+q
-	return !c.joined || c.root(a) != c.root(b)
-}
-
 // overlaps reports pairs of copies whose common area is over the limit.
 func (c *look) overlaps() {
 	for from := 0; from < len(c.met); {
@@ -247,8 +201,9 @@ func (c *look) overlaps() {
 		}
 		if area > sheet.OverlapFrom {
 			m := c.met[at]
-			c.listing.Add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q), Measured: area,
-				Between: between(m.i, m.j)})
+			c.listing.Add(sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q),
+				Measured: area,
+				Between:  between(m.i, m.j)})
 		}
 		from = to
 	}
@@ -264,92 +219,9 @@ func (c *look) bridges() {
 			c.listing.Count(sheet.Bridge, sheet.Fault, 1, true)
 			continue
 		}
-		c.listing.Add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q), Measured: m.D,
+		c.listing.Add(sheet.Problem{Kind: sheet.Bridge, Severity: sheet.Fault, At: geometry.Midpoint(m.P, m.Q),
+			Measured: m.D,
 			Required: c.need.Bridge, Between: between(m.i, m.j), Ends: &[2][2]float64{m.P, m.Q}})
-	}
-}
-
-// narrowest finds the shortest way between two different openings, looking further out until there is one.
-func (c *look) narrowest() {
-	if c.report.Counts.Openings < 2 {
-		return
-	}
-	best := way{Near: geometry.Near{D: math.Inf(1)}}
-	for _, m := range c.met {
-		if m.D < best.D && c.different(m.i, m.p, m.j, m.q) {
-			best = m.way
-		}
-	}
-	field := c.l.Draft.PanelBound().Union(c.l.Draft.SheetBound())
-	far := 2*math.Hypot(field.Max[0]-field.Min[0], field.Max[1]-field.Min[1]) + 1
-	for reach := 2 * math.Max(c.need.Bridge, 1); math.IsInf(best.D, 1); reach *= 2 {
-		c.search(reach, &best)
-		if reach > far {
-			break
-		}
-	}
-	if d := best.D; d < math.Inf(1) {
-		c.report.NarrowestBetween, c.report.BetweenEnds = &d, &[2][2]float64{best.P, best.Q}
-	}
-}
-
-// search looks for a way shorter than the best, and than reach.
-func (c *look) search(reach float64, best *way) {
-	near := c.relations(reach)
-	sort.Slice(near, func(x, y int) bool { return near[x].gap < near[y].gap })
-	try := func(i, j, p, q int, shift orb.Point) (closer bool) {
-		if !c.different(i, p, j, q) {
-			return false
-		}
-		w := c.between(c.kept[i].parts[p].Shape, c.kept[j].parts[q].Shape, shift, math.Min(reach, best.D))
-		if !w.Found || w.D >= math.Min(reach, best.D) {
-			return false
-		}
-		at := c.copies[i].Shift
-		w.P, w.Q = geometry.Add(w.P, at), geometry.Add(w.Q, at)
-		*best = w
-		return true
-	}
-	for i := range c.kept {
-		for p := range c.kept[i].parts {
-			for q := range p {
-				try(i, i, q, p, orb.Point{})
-			}
-		}
-	}
-	for k := range near {
-		r := &near[k]
-		if limit := math.Min(reach, best.D); r.gap >= limit || !c.nearer(r, limit) {
-			continue
-		}
-		found := false
-		c.pairs(r, func(i, j int) bool { // two whole copies are as near as any
-			if c.kept[i].cut != nil || c.kept[j].cut != nil {
-				return true
-			}
-			all := true
-			for p := range c.kept[i].parts {
-				for q := range c.kept[j].parts {
-					all = all && c.different(i, p, j, q)
-					try(i, j, p, q, r.shift)
-				}
-			}
-			found = all
-			return !found
-		})
-		if found {
-			continue
-		}
-		c.pairs(r, func(i, j int) bool {
-			if c.kept[i].cut != nil || c.kept[j].cut != nil {
-				for p := range c.kept[i].parts {
-					for q := range c.kept[j].parts {
-						try(i, j, p, q, c.shift(nil, i, j))
-					}
-				}
-			}
-			return true
-		})
 	}
 }
 

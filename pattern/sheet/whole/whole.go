@@ -1,7 +1,8 @@
 // Package whole looks at a whole panel anew in every frame of a drag: what symmetry answers is measured once and
-// counted over the copies, and what the field's edge cuts is kept from one frame to the next. It tells what the check of the panel in
-// package sheet/panel tells, which stays the authority, and says where it could not look: where openings run together, where ties of
-// the field cut them, and where more pieces are new at the edge than one frame has time for.
+// counted over the copies, and what the field's edge cuts is kept from one frame to the next. It tells what the check
+// of the panel in package sheet/panel tells, which stays the authority, and says where it could not look: where
+// openings run together, where ties of the field cut them, and where more pieces are new at the edge than one frame has
+// time for.
 package whole
 
 import (
@@ -10,6 +11,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -23,19 +25,19 @@ const (
 	// maxMeetings bounds the pairs of copies too near each other that are listed and counted.
 	maxMeetings = 20000
 
-	// framePoints is how many points of outlines newly cut at the edge one frame of a drag looks into for narrow places,
-	// and restPoints how many when the hand rests.
+	// framePoints is how many points of outlines newly cut at the edge one frame of a drag looks into for narrow
+	// places, and restPoints how many when the hand rests.
 	framePoints = 500
 	restPoints  = 8000
 )
 
 // Panel keeps what one frame leaves to the next. The zero value is ready. It is not safe for use from two goroutines.
 type Panel struct {
-	Within sheet.Within // what single silhouettes show
-	ways   store[wayKey, way]
-	cuts   store[cutKey, *cut]
-	need   pattern.Sheet
-	points int // in place of framePoints and restPoints, for tests
+	Within    sheet.Within // what single silhouettes show
+	distances store[distanceKey, distance]
+	cuts      store[cutKey, *cut]
+	need      draft.Sheet
+	points    int // in place of framePoints and restPoints, for tests
 }
 
 // Report is what is to be seen of the panel. NarrowestWithin and Weak are not looked for.
@@ -46,8 +48,8 @@ type Report struct {
 	Partial bool
 }
 
-// Look goes over the panel; inHand is true while a hand moves something and will not wait. ok is false where that is not done in a frame: the field has too many copies, or ties of its
-// own.
+// Look goes over the panel; inHand is true while a hand moves something and will not wait. ok is false where that is
+// not done in a frame: the field has too many copies, or ties of its own.
 func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 	for _, t := range l.Draft.Ties {
 		if t.Silhouette == "" {
@@ -61,7 +63,7 @@ func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 	if w.need != l.Draft.Sheet {
 		w.need, w.cuts = l.Draft.Sheet, store[cutKey, *cut]{}
 	}
-	defer w.ways.turn()
+	defer w.distances.turn()
 	defer w.cuts.turn()
 
 	points := restPoints
@@ -89,7 +91,7 @@ func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 type look struct {
 	w        *Panel
 	l        *pattern.Layout
-	need     pattern.Sheet
+	need     draft.Sheet
 	copies   []pattern.Copy
 	kept     []kept
 	images   []image

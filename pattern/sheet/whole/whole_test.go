@@ -8,13 +8,15 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/symmetry"
 )
 
-var drafts = flag.Int("drafts", 102, "random drafts on which the look at the whole panel is held against the check of the panel")
+var drafts = flag.Int("drafts", 102,
+	"random drafts on which the look at the whole panel is held against the check of the panel")
 
 // On random drafts of all groups and edge rules, at rest and after some steps of a drag, the frame's report is the
 // check's; where it says that it is partial, every count is no more than the check's.
@@ -29,7 +31,7 @@ func TestLookTellsWhatTheCheckTells(t *testing.T) {
 		if r.IntN(2) == 0 {
 			d.Repeat.A, d.Repeat.B = geometry.Snap(1.6*d.Repeat.A), geometry.Snap(1.6*d.Repeat.B)
 		}
-		d.Field.Edge = []pattern.Edge{pattern.Crop, pattern.Crop, pattern.Whole, pattern.Touching}[r.IntN(4)]
+		d.Field.Edge = []draft.Edge{draft.Crop, draft.Crop, draft.Whole, draft.Touching}[r.IntN(4)]
 		if r.IntN(4) == 0 { // a margin that brings openings near the sheet's edge
 			d.Field.Margin = d.Sheet.Bridge * (0.2 + r.Float64())
 		}
@@ -78,7 +80,7 @@ func TestLookTellsWhatTheCheckTells(t *testing.T) {
 func near(a, b float64) bool { return math.Abs(a-b) <= 1e-6*(1+math.Abs(b)) }
 
 // same compares all that both reports tell.
-func same(t *testing.T, i int, d pattern.Draft, got, want sheet.Report) {
+func same(t *testing.T, i int, d draft.Draft, got, want sheet.Report) {
 	t.Helper()
 	fail := func(what string, a, b any) {
 		t.Helper()
@@ -132,7 +134,7 @@ func worst(r sheet.Report, kind sheet.Kind, severity sheet.Severity) float64 {
 }
 
 // atLeast compares what a partial report promises: never sound, and no count above the check's.
-func atLeast(t *testing.T, i int, d pattern.Draft, got Report, want sheet.Report) {
+func atLeast(t *testing.T, i int, d draft.Draft, got Report, want sheet.Report) {
 	t.Helper()
 	if got.Sound {
 		t.Errorf("draft %d (%s): partial and sound", i, d.Title)

@@ -55,6 +55,7 @@ func (c *look) wholeOnes(m *image) {
 			})
 		}
 	}
+
 	for _, h := range f.Holes {
 		shape := h.Shape.Place(first.Map.Moved(-first.Shift[0], -first.Shift[1]), nil)
 		p := h.Place
@@ -136,8 +137,9 @@ func (c *look) place(i int, p sheet.Place, kind sheet.Kind) {
 		c.listing.Add(out)
 		return
 	}
-	c.listing.Add(sheet.Problem{Kind: kind, Severity: severity, At: geometry.Midpoint(a, b), Measured: p.Width, Required: required,
-		Between: between(i, i), Ends: &[2][2]float64{a, b}})
+	c.listing.Add(sheet.Problem{Kind: kind, Severity: severity, At: geometry.Midpoint(a, b), Measured: p.Width,
+		Required: required,
+		Between:  between(i, i), Ends: &[2][2]float64{a, b}})
 }
 
 // lies reports whether a piece moved by shift lies across a narrow place.
@@ -209,11 +211,13 @@ func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) 
 	var standing []inner
 	c.others(m, i, place.Part, func(p sheet.Part, shift orb.Point) bool {
 		o := p.Shape.Bound()
-		if b.Contains(geometry.Add(o.Min, shift)) && b.Contains(geometry.Add(o.Max, shift)) && hole.Contains(geometry.Add(p.First, shift)) {
+		if b.Contains(geometry.Add(o.Min, shift)) && b.Contains(geometry.Add(o.Max, shift)) &&
+			hole.Contains(geometry.Add(p.First, shift)) {
 			standing = append(standing, inner{p, shift})
 		}
 		return true
 	})
+
 	area := place.Area
 	for x, a := range standing {
 		direct := true
@@ -227,8 +231,10 @@ func (c *look) island(m *image, i int, place sheet.Place, hole *geometry.Shape) 
 			area -= a.Outer
 		}
 	}
+
 	c.report.Counts.Islands++
 	p := geometry.Add(place.P, at)
-	c.listing.Add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: p, Measured: area, Between: between(i, i),
-		Ends: &[2][2]float64{low, high}})
+	c.listing.Add(sheet.Problem{Kind: sheet.Island, Severity: sheet.Fault, At: p, Measured: area,
+		Between: between(i, i),
+		Ends:    &[2][2]float64{low, high}})
 }

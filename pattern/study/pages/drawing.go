@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/paper/pdf"
 )
 
@@ -62,9 +63,11 @@ func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Dr
 		w.boxes = append(w.boxes, orb.Bound{Min: orb.Point{b.Min[0] + c.Shift[0], b.Min[1] + c.Shift[1]},
 			Max: orb.Point{b.Max[0] + c.Shift[0], b.Max[1] + c.Shift[1]}}.Pad(line))
 	}
+
 	for _, o := range l.Orbits {
 		k := kept{middle: o.Shape.Bound().Center(), scale: math.Sqrt(math.Abs(o.Place.Det()))}
-		outline := geometry.Transform(o.Shape.Outline(), geometry.Scale(k.scale).After(geometry.Translate(-k.middle[0], -k.middle[1])))
+		outline := geometry.Transform(o.Shape.Outline(),
+			geometry.Scale(k.scale).After(geometry.Translate(-k.middle[0], -k.middle[1])))
 		k.form = doc.Form(outline.Bound().Pad(line), func(c *pdf.Content) {
 			w.pen(c)
 			c.Outline(outline)
@@ -102,17 +105,18 @@ func (w *Drawing) paint(c *pdf.Content) {
 func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 	n := 0
 	c.Save()
-	if w.l.Draft.Field.Edge == pattern.Crop {
+	if w.l.Draft.Field.Edge == draft.Crop {
 		c.Rect(w.l.Draft.FieldBound())
 		c.Clip()
 	}
-	for i, copy := range w.copies {
+	for i, each := range w.copies {
 		if window.Intersects(w.boxes[i]) {
-			k := w.kept[copy.Motif]
-			c.Place(k.form, k.under(copy.Map))
+			k := w.kept[each.Motif]
+			c.Place(k.form, k.under(each.Map))
 			n++
 		}
 	}
+
 	// A tie is sheet: it covers what lies under it, and shows its two sides.
 	for _, t := range w.ties {
 		if !window.Intersects(t.Bound()) {
@@ -130,6 +134,7 @@ func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 		}
 		c.Stroke()
 	}
+
 	c.Restore()
 	return n
 }

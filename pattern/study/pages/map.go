@@ -30,9 +30,12 @@ func (s *study) mapPage() {
 		c.Text(pdf.Serif, title, left, y, line)
 		y -= title * 1.15
 	}
+
 	c.Ink(Ink)
-	c.Text(pdf.Sans, text, left, y+2.5, pdf.Fit(pdf.Sans, text, right-left, fmt.Sprintf("Full-scale study of a panel of %s × %s mm", figure(d.Panel.Width), figure(d.Panel.Height))))
+	c.Text(pdf.Sans, text, left, y+2.5, pdf.Fit(pdf.Sans, text, right-left,
+		fmt.Sprintf("Full-scale study of a panel of %s × %s mm", figure(d.Panel.Width), figure(d.Panel.Height))))
 	y -= 3
+
 	// The words stand to the right of a map on a lying page, below it on an upright one.
 	words := s.words()
 	box := orb.Bound{Min: orb.Point{left, low}, Max: orb.Point{right, y}}
@@ -82,11 +85,14 @@ func (s *study) words() []string {
 	if s.o.Correction != 0 {
 		corrected = fmt.Sprintf("These pages are drawn with a correction of %+.3g\u00a0%%.", s.o.Correction)
 	}
-	out = append(out, fmt.Sprintf("First measure both rules on this page: each is %g\u00a0mm long. Where one is not, divide %g by what you measure: 97\u00a0mm asks for a correction of +3.1\u00a0%%. %s", ruleLength, ruleLength, corrected))
+	out = append(out, fmt.Sprintf("First measure both rules on this page: each is %g\u00a0mm long. Where one is not, "+
+		"divide %g by what you measure: 97\u00a0mm asks for a correction of +3.1\u00a0%%. %s", ruleLength, ruleLength,
+		corrected))
 	if n > 1 {
 		how := fmt.Sprintf("Neighbours share %s\u00a0mm. ", figure(s.o.Overlap))
 		if s.o.Marks {
-			how += "Cut one of the two through its crosses and rings, lay it on the other so that they close again, and tape it."
+			how += "Cut one of the two through its crosses and rings, lay it on the other so that they close again, " +
+				"and tape it."
 		} else {
 			how += "Lay one on the other so that the lines run on, and tape it."
 		}
@@ -104,7 +110,8 @@ func count(n int, what string) string {
 
 // overview draws the panel and the pages, small, into a box, and returns the part of it that they take.
 func (s *study) overview(c *pdf.Content, box orb.Bound) orb.Bound {
-	whole := orb.Bound{Min: s.min, Max: orb.Point{s.min[0] + s.window[0] + float64(s.made.Columns-1)*s.step[0], s.min[1] + s.window[1] + float64(s.made.Rows-1)*s.step[1]}}
+	whole := orb.Bound{Min: s.min, Max: orb.Point{s.min[0] + s.window[0] + float64(s.made.Columns-1)*s.step[0],
+		s.min[1] + s.window[1] + float64(s.made.Rows-1)*s.step[1]}}
 	if box.Max[0]-box.Min[0] < 20 || box.Max[1]-box.Min[1] < 20 {
 		return box // no paper is so small, whatever its margin
 	}
@@ -114,7 +121,8 @@ func (s *study) overview(c *pdf.Content, box orb.Bound) orb.Bound {
 	if !s.made.Lying {
 		x += (box.Max[0] - box.Min[0] - f*size[0]) / 2
 	}
-	m := geometry.Translate(x, box.Max[1]-f*size[1]).After(geometry.Scale(f)).After(geometry.Translate(-whole.Min[0], -whole.Min[1]))
+	m := geometry.Translate(x, box.Max[1]-f*size[1]).After(geometry.Scale(f)).After(geometry.Translate(-whole.Min[0],
+		-whole.Min[1]))
 	c.Save()
 	c.Map(m)
 	c.Save()
@@ -145,7 +153,8 @@ func (s *study) overview(c *pdf.Content, box orb.Bound) orb.Bound {
 		at := m.Apply(p.Window.Center())
 		wide := pdf.TextWidth(pdf.Serif, high, p.Name)
 		c.Ink(White)
-		c.Rect(orb.Bound{Min: orb.Point{at[0] - wide/2 - 0.2*high, at[1] - 0.5*high}, Max: orb.Point{at[0] + wide/2 + 0.2*high, at[1] + 0.5*high}})
+		c.Rect(orb.Bound{Min: orb.Point{at[0] - wide/2 - 0.2*high, at[1] - 0.5*high},
+			Max: orb.Point{at[0] + wide/2 + 0.2*high, at[1] + 0.5*high}})
 		c.Fill()
 		c.Ink(Green)
 		c.Text(pdf.Serif, high, at[0]-wide/2, at[1]-0.33*high, p.Name)

@@ -60,14 +60,14 @@ const (
 
 func (o Options) check() error {
 	for _, f := range []struct {
-		what        string
-		value       float64
-		least, most float64
-		unit        string
+		what     string
+		value    float64
+		min, max float64
+		unit     string
 	}{{"the printer's margin", o.Margin, 0, maxMargin, "mm"}, {"the overlap", o.Overlap, 0, maxOverlap, "mm"},
 		{"the correction", o.Correction, -maxCorrection, maxCorrection, "%"}} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%s is %g %s; it must lie between %g and %g", f.what, f.value, f.unit, f.least, f.most)
+		if !(f.value >= f.min && f.value <= f.max) {
+			return fmt.Errorf("%s is %g %s; it must lie between %g and %g", f.what, f.value, f.unit, f.min, f.max)
 		}
 	}
 	switch o.Draw {

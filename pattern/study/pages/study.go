@@ -118,9 +118,11 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 		}
 		room := orb.Point{v.w - 2*o.Margin - band, v.h - 2*o.Margin - band}
 		v.window = orb.Point{room[0] / s.factor, room[1] / s.factor}
-		if least := math.Min(room[0], room[1]); least < ruleLength*s.factor+1 || math.Min(v.window[0], v.window[1]) < 2*o.Overlap {
+		if smaller := math.Min(room[0], room[1]); smaller < ruleLength*s.factor+1 ||
+			math.Min(v.window[0], v.window[1]) < 2*o.Overlap {
 			if best == nil && (lying || o.Way == Upright) {
-				return nil, fmt.Errorf("a margin of %s mm leaves too little of %s for the rules of %g mm and an overlap of %s mm; take less, or larger paper",
+				return nil, fmt.Errorf("a margin of %s mm leaves too little of %s for the rules of %g mm and an "+
+					"overlap of %s mm; take less, or larger paper",
 					figure(o.Margin), size.Name, ruleLength, figure(o.Overlap))
 			}
 			continue
@@ -130,8 +132,10 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 			best = &v
 		}
 	}
+
 	if n := best.columns * best.rows; n > maxPages {
-		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper", n, best.rows, best.columns, maxPages)
+		return nil, fmt.Errorf("the study would take %d pages, %d rows of %d, and the limit is %d; take larger paper",
+			n, best.rows, best.columns, maxPages)
 	}
 	s.window = best.window
 	s.step = orb.Point{s.window[0] - o.Overlap, s.window[1] - o.Overlap}
@@ -139,13 +143,15 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 	middle := area.Center()
 	s.min = orb.Point{middle[0] - whole[0]/2, middle[1] - whole[1]/2}
 	corner := orb.Point{o.Margin + band, o.Margin + band}
-	s.made = Made{Rows: best.rows, Columns: best.columns, Pages: best.rows*best.columns + 1, Paper: size.Name, Lying: best.lying, Width: best.w, Height: best.h}
+	s.made = Made{Rows: best.rows, Columns: best.columns, Pages: best.rows*best.columns + 1, Paper: size.Name,
+		Lying: best.lying, Width: best.w, Height: best.h}
 	for row := range best.rows {
 		for column := range best.columns {
 			at := orb.Point{s.min[0] + float64(column)*s.step[0], s.min[1] + float64(best.rows-1-row)*s.step[1]}
 			s.made.Places = append(s.made.Places, Page{Name: name(row, column),
 				Window: orb.Bound{Min: at, Max: orb.Point{at[0] + s.window[0], at[1] + s.window[1]}},
-				Paper:  orb.Bound{Min: corner, Max: orb.Point{corner[0] + s.window[0]*s.factor, corner[1] + s.window[1]*s.factor}}})
+				Paper: orb.Bound{Min: corner, Max: orb.Point{corner[0] + s.window[0]*s.factor, corner[1] +
+					s.window[1]*s.factor}}})
 		}
 	}
 	return s, nil
@@ -167,7 +173,8 @@ func (s *study) page(i int) {
 	c.Save()
 	c.Rect(p.Paper)
 	c.Clip()
-	c.Map(geometry.Translate(p.Paper.Min[0], p.Paper.Min[1]).After(geometry.Scale(s.factor)).After(geometry.Translate(-p.Window.Min[0], -p.Window.Min[1])))
+	c.Map(geometry.Translate(p.Paper.Min[0], p.Paper.Min[1]).After(geometry.Scale(s.factor)).After(
+		geometry.Translate(-p.Window.Min[0], -p.Window.Min[1])))
 	p.Copies = s.field(&c.Content, p.Window)
 	if s.o.Marks {
 		s.marks(&c.Content, p.Window)

@@ -17,6 +17,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/paper"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -78,7 +79,8 @@ func rendered(t *testing.T, data []byte, resolution float64) []grey {
 	if out, err := exec.Command("qpdf", "--check", path).CombinedOutput(); err != nil {
 		t.Fatalf("qpdf: %s", out)
 	}
-	out, err := exec.Command("pdftoppm", "-gray", "-r", fmt.Sprintf("%.8f", resolution), path, filepath.Join(dir, "page")).CombinedOutput()
+	out, err := exec.Command("pdftoppm", "-gray", "-r", fmt.Sprintf("%.8f", resolution), path,
+		filepath.Join(dir, "page")).CombinedOutput()
 	if err != nil || len(out) > 0 {
 		t.Fatalf("pdftoppm: %v %s", err, out)
 	}
@@ -146,7 +148,7 @@ func drawn(t *testing.T, l *pattern.Layout, style Style, k float64) grey {
 			}
 		}
 	}
-	if d.Field.Edge == pattern.Crop {
+	if d.Field.Edge == draft.Crop {
 		path(geometry.RectOutline(d.FieldBound()))
 		c.Clip()
 	}
@@ -203,7 +205,7 @@ func differ(a, b grey) (n int, where string) {
 }
 
 // check writes a study, renders it, puts it together and compares it with the panel drawn by another library.
-func check(t *testing.T, d pattern.Draft, o Options, dpi float64) {
+func check(t *testing.T, d draft.Draft, o Options, dpi float64) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -252,7 +254,8 @@ func TestPagesPutTogether(t *testing.T) {
 				d.Panel.Height += 160
 				d.Repeat.A, d.Repeat.B = 2*d.Repeat.A, 2*d.Repeat.B
 			}
-			t.Run(fmt.Sprintf("%s %s %+g%% %s", size.Name, way, o.Correction, o.Draw), func(t *testing.T) { check(t, d, o, dpi) })
+			t.Run(fmt.Sprintf("%s %s %+g%% %s", size.Name, way, o.Correction, o.Draw),
+				func(t *testing.T) { check(t, d, o, dpi) })
 		}
 	}
 }
@@ -262,7 +265,7 @@ func TestPutTogetherFinely(t *testing.T) {
 	const seed = 23
 	t.Logf("seed %d", seed)
 	d := patterntest.Draft(rand.New(rand.NewPCG(seed, 1)), "p4gm")
-	d.Panel, d.Field.Edge = pattern.Panel{Width: 240, Height: 120}, pattern.Crop
+	d.Panel, d.Field.Edge = draft.Panel{Width: 240, Height: 120}, draft.Crop
 	o := Defaults()
 	o.Way, o.Marks, o.Draw, o.Correction = Upright, false, Full, -1.7
 	check(t, d, o, fine)
@@ -273,8 +276,8 @@ func TestDemoPutTogether(t *testing.T) {
 	o := Defaults()
 	o.Marks, o.Draw, o.Correction = false, Full, 1.2
 	// A tie of the field and one of a silhouette are drawn as sheet.
-	d.Ties = append(d.Ties, pattern.Tie{From: [2]float64{-60, -40}, To: [2]float64{-20, -40}, Width: 3},
-		pattern.Tie{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-10, -10}, To: [2]float64{20, -10}, Width: 2})
+	d.Ties = append(d.Ties, draft.Tie{From: [2]float64{-60, -40}, To: [2]float64{-20, -40}, Width: 3},
+		draft.Tie{Silhouette: d.Silhouettes[0].ID, From: [2]float64{-10, -10}, To: [2]float64{20, -10}, Width: 2})
 	if err := d.Check(); err != nil {
 		t.Fatal(err)
 	}
@@ -313,7 +316,8 @@ func TestMarksCoincide(t *testing.T) {
 				continue
 			}
 			p, q := s.made.Places[i].Window, s.made.Places[j].Window
-			common := orb.Bound{Min: orb.Point{max(p.Min[0], q.Min[0]), max(p.Min[1], q.Min[1])}, Max: orb.Point{min(p.Max[0], q.Max[0]), min(p.Max[1], q.Max[1])}}.Pad(-0.5)
+			common := orb.Bound{Min: orb.Point{max(p.Min[0], q.Min[0]), max(p.Min[1], q.Min[1])},
+				Max: orb.Point{min(p.Max[0], q.Max[0]), min(p.Max[1], q.Max[1])}}.Pad(-0.5)
 			dark := 0
 			for y := common.Min[1]; y < common.Max[1]; y += 1 / k {
 				for x := common.Min[0]; x < common.Max[0]; x += 1 / k {
@@ -322,15 +326,18 @@ func TestMarksCoincide(t *testing.T) {
 					if a, b := sheets[i].at(ix, iy) < 160, sheets[j].at(jx, jy) < 160; a {
 						dark++
 						if !sheets[j].inkBy(jx, jy) {
-							t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name, s.made.Places[j].Name, x, y)
+							t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name,
+								s.made.Places[j].Name, x, y)
 						}
 					} else if b && !sheets[i].inkBy(ix, iy) {
-						t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name, s.made.Places[j].Name, x, y)
+						t.Fatalf("pages %s and %s differ at (%.1f, %.1f) mm", s.made.Places[i].Name,
+							s.made.Places[j].Name, x, y)
 					}
 				}
 			}
 			if dark < 100 {
-				t.Errorf("pages %s and %s have only %d dark pixels in common", s.made.Places[i].Name, s.made.Places[j].Name, dark)
+				t.Errorf("pages %s and %s have only %d dark pixels in common", s.made.Places[i].Name,
+					s.made.Places[j].Name, dark)
 			}
 			compared++
 		}
@@ -453,47 +460,53 @@ func TestNames(t *testing.T) {
 		row, column int
 		want        string
 	}{{0, 0, "A1"}, {1, 2, "B3"}, {25, 9, "Z10"}, {26, 0, "AA1"}, {52, 0, "BA1"}} {
-		if got := name(v.row, v.column); got != v.want {
-			t.Errorf("row %d, column %d is called %s, want %s", v.row, v.column, got, v.want)
-		}
+		t.Run(v.want, func(t *testing.T) {
+			if got := name(v.row, v.column); got != v.want {
+				t.Errorf("row %d, column %d is called %s, want %s", v.row, v.column, got, v.want)
+			}
+		})
 	}
 }
 
 // What cannot be is refused in a sentence that says what and how much.
 func TestRefusals(t *testing.T) {
 	d := patterntest.Demo(t)
-	for words, change := range map[string]func(o *Options, d *pattern.Draft){
-		`there is no paper "A9"`: func(o *Options, d *pattern.Draft) { o.Paper = "A9" },
-		"the overlap is NaN mm":  func(o *Options, d *pattern.Draft) { o.Overlap = math.NaN() },
-		"the printer's margin is -1 mm; it must lie between 0 and 40": func(o *Options, d *pattern.Draft) { o.Margin = -1 },
-		"the correction is 11 %":  func(o *Options, d *pattern.Draft) { o.Correction = 11 },
-		`not "bold"`:              func(o *Options, d *pattern.Draft) { o.Draw = "bold" },
-		`not "askew"`:             func(o *Options, d *pattern.Draft) { o.Way = "askew" },
-		"leaves too little of A4": func(o *Options, d *pattern.Draft) { o.Margin, o.Overlap, o.Correction = 40, 60, 9 },
-		"pages, 75 rows of 73, and the limit is 600": func(o *Options, d *pattern.Draft) {
-			o.Way, d.Panel = Upright, pattern.Panel{Width: 13200, Height: 20000}
+	for words, change := range map[string]func(o *Options, d *draft.Draft){
+		`there is no paper "A9"`: func(o *Options, d *draft.Draft) { o.Paper = "A9" },
+		"the overlap is NaN mm":  func(o *Options, d *draft.Draft) { o.Overlap = math.NaN() },
+		"the printer's margin is -1 mm; it must lie between 0 and 40": func(o *Options, d *draft.Draft) {
+			o.Margin = -1
+		},
+		"the correction is 11 %":  func(o *Options, d *draft.Draft) { o.Correction = 11 },
+		`not "bold"`:              func(o *Options, d *draft.Draft) { o.Draw = "bold" },
+		`not "askew"`:             func(o *Options, d *draft.Draft) { o.Way = "askew" },
+		"leaves too little of A4": func(o *Options, d *draft.Draft) { o.Margin, o.Overlap, o.Correction = 40, 60, 9 },
+		"pages, 75 rows of 73, and the limit is 600": func(o *Options, d *draft.Draft) {
+			o.Way, d.Panel = Upright, draft.Panel{Width: 13200, Height: 20000}
 		},
 	} {
-		e, o := d, Defaults()
-		change(&o, &e)
-		l, err := pattern.NewLayout(e, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var b bytes.Buffer
-		if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
-			t.Errorf("%v, want %q and no file", err, words)
-		}
+		t.Run(words, func(t *testing.T) {
+			e, o := d, Defaults()
+			change(&o, &e)
+			l, err := pattern.NewLayout(e, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if _, err := Write(l, &b, o); err == nil || !strings.Contains(err.Error(), words) || b.Len() > 0 {
+				t.Errorf("%v, want %q and no file", err, words)
+			}
+		})
 	}
 }
 
 func BenchmarkStudy(b *testing.B) {
 	r := rand.New(rand.NewPCG(5, 1))
-	d := pattern.Default() // no file: a browser has none
-	d.Panel, d.Field.Origin = pattern.Panel{Width: 600, Height: 900}, [2]float64{300, 450}
-	d.Repeat = pattern.Repeat{Group: "p2gg", A: 150, B: 108, Gamma: 90}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Outline: patterntest.Smooth(r, 30, 300)}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: [2]float64{38, 27}, Scale: 1}}
+	d := draft.Default() // no file: a browser has none
+	d.Panel, d.Field.Origin = draft.Panel{Width: 600, Height: 900}, [2]float64{300, 450}
+	d.Repeat = draft.Repeat{Group: "p2gg", A: 150, B: 108, Gamma: 90}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: patterntest.Smooth(r, 30, 300)}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{38, 27}, Scale: 1}}
 	o := Defaults()
 	o.Draw, o.Cell = Light, true
 	for b.Loop() {

@@ -15,8 +15,8 @@ type op struct {
 	t orb.Point
 }
 
-// group is an exact plane group: in cell coordinates from its origin, operation i is x' = wᵢ·x + kᵢ/n, n being the number
-// of operations.
+// group is an exact plane group: in cell coordinates from its origin, operation i is x' = wᵢ·x + kᵢ/n, n being the
+// number of operations.
 type group struct {
 	basis  basis
 	origin orb.Point // in cell coordinates
@@ -45,9 +45,10 @@ func (f *field) group() group {
 			}
 		}
 	}
-	for { // each round but the last takes an operation out; the unit alone always settles
+
+	for { // each round but the last takes an operation out; the unit alone always is one
 		part := largest(found)
-		g, bad := settle(f.basis, part)
+		g, bad := exactGroup(f.basis, part)
 		if bad < 0 {
 			bad = f.refuted(g, part)
 		}
@@ -58,8 +59,8 @@ func (f *field) group() group {
 	}
 }
 
-// largest returns the largest part of the operations whose matrices form a group. Two of them generate every point group
-// of the plane.
+// largest returns the largest part of the operations whose matrices form a group. Two of them generate every point
+// group of the plane.
 func largest(ops []op) []op {
 	have := map[matrix]int{}
 	for i, o := range ops {
@@ -98,12 +99,12 @@ func closure(x, y matrix, have map[matrix]int) ([]matrix, bool) {
 	return out, true
 }
 
-// settle makes the operations an exact group. With o the mean of all n translations t, in any choice of lattice vectors,
-// t_u = (1−u)·o + k_u/n with k_u whole: summing t_uv = t_u + u·t_v + (a lattice vector) over all v gives
-// n·t_u = (1−u)·n·o + (a lattice vector). So o is an origin from which the translations are n-th parts, and these are
-// rounded to what they must be. When the rounded ones do not multiply as their matrices do, bad is the operation that
-// was rounded most; else −1.
-func settle(b basis, ops []op) (g group, bad int) {
+// exactGroup makes the operations an exact group. With o the mean of all n translations t, in any choice of lattice
+// vectors, t_u = (1−u)·o + k_u/n with k_u whole: summing t_uv = t_u + u·t_v + (a lattice vector) over all v gives n·t_u
+// = (1−u)·n·o + (a lattice vector). So o is an origin from which the translations are n-th parts, and these are rounded
+// to what they must be. When the rounded ones do not multiply as their matrices do, bad is the operation that was
+// rounded most; else −1.
+func exactGroup(b basis, ops []op) (g group, bad int) {
 	n := len(ops)
 	g = group{basis: b}
 	place := map[matrix]int{}
@@ -121,6 +122,7 @@ func settle(b basis, ops []op) (g group, bad int) {
 		g.ops = append(g.ops, o.w)
 		g.k = append(g.k, [2]int{int(k[0]), int(k[1])})
 	}
+
 	for i, u := range g.ops {
 		for j, v := range g.ops {
 			k, uk := g.k[place[u.times(v)]], u.apply(g.k[j])
@@ -132,7 +134,7 @@ func settle(b basis, ops []op) (g group, bad int) {
 	return g, -1
 }
 
-// refuted returns the first operation of a settled group that does not carry the set to itself, −1 when all do.
+// refuted returns the first operation of an exact group that does not carry the set to itself, −1 when all do.
 func (f *field) refuted(g group, ops []op) int {
 	for i, o := range ops {
 		if o.w == unit {

@@ -1,0 +1,53 @@
+package stepping
+
+import (
+	"fmt"
+	"strings"
+
+	"openwork/pattern/draft"
+)
+
+// explain adds the notes on laying.
+func (s *Stepping) explain() {
+	note := func(format string, a ...any) { s.Notes = append(s.Notes, fmt.Sprintf(format, a...)) }
+	part, mask := 0, 0
+	var measured []string
+	for _, p := range s.Places {
+		if len(p.Part) > 0 {
+			part++
+		}
+		if len(p.Mask) > 0 {
+			mask++
+		}
+		if p.From == 0 && p.Number > 1 {
+			measured = append(measured, fmt.Sprint(p.Number))
+		}
+	}
+	if len(s.Holes) > 0 && len(s.Places) > 1 {
+		note("Walk the sheet over the dry panel first, place by place, and mark through the holes; where a place " +
+			"meets the one before, two holes fall on its marks. Then lay the places pass by pass.")
+	}
+	if len(s.Passes) > 1 {
+		note("The places are laid in %d passes; let the paste dry after each.", len(s.Passes))
+	}
+	if len(measured) > 0 {
+		note("No place before shares marks with %s; measure from the panel's lower left corner.", named(measured))
+	}
+	if part > 0 && s.l.Draft.Field.Edge == draft.Crop {
+		note("Mask the margin round the field with tape: at %d places openings reach over it.", part)
+	} else if part > 0 {
+		note("At %d places a part of an opening belongs to copies that the edge leaves out; mask it as the map says.",
+			part)
+	}
+	if mask > 0 {
+		note("At %d places openings are masked that the field does not have there; the map lists them.", mask)
+	}
+}
+
+// named lists some names and how many more there are.
+func named(all []string) string {
+	if len(all) > maxNamed {
+		return fmt.Sprintf("%s and %d more", strings.Join(all[:maxNamed], ", "), len(all)-maxNamed)
+	}
+	return strings.Join(all, ", ")
+}

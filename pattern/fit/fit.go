@@ -32,7 +32,7 @@ const (
 func Finds() []Find { return []Find{Tightest, Largest, Evenest} }
 
 // DefaultEffort is the effort of a question that names none.
-const DefaultEffort = 12
+const DefaultEffort = 30
 
 // MaxEffort bounds a question.
 const MaxEffort = 100000

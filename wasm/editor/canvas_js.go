@@ -64,16 +64,16 @@ func (c *canvas) Layout(w, h int) (int, int) {
 
 // Draw draws the panel when something changed, and tells the page what changed with it.
 func (c *canvas) Draw(screen *ebiten.Image) {
-	if c.desk.Redraw || c.frames > 0 {
+	if c.desk.Session.Redraw || c.frames > 0 {
 		if c.frames > 0 {
 			c.frames--
 		}
-		c.desk.Redraw = false
+		c.desk.Session.Redraw = false
 		c.paint(screen)
 		c.sendLabels()
 	}
-	if c.desk.Changed {
-		c.desk.Changed = false
+	if c.desk.Session.Changed {
+		c.desk.Session.Changed = false
 		call("openworkChanged")
 	}
 	if !c.drawn {
@@ -113,19 +113,19 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	}
 	screen.Fill(c.colours.ground)
 	k := c.desk
-	d := k.Draft()
+	d := k.Session.Draft()
 	toPX := geometry.Scale(c.ratio).After(k.View.Map())
 	c.rectShadow(screen, toPX, d.SheetBound())
 	c.fillRect(screen, toPX, d.SheetBound(), c.colours.sheet)
 	c.strokeRect(screen, toPX, d.PanelBound(), c.colours.faint, 1)
-	if k.Layout() != nil {
+	if k.Session.Layout() != nil {
 		target := screen
 		if d.Field.Edge == pattern.Crop {
 			target = screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image)
 		}
-		copies := k.Visible()
-		c.sprites.draw(target, k.Layout(), copies, toPX, c.colours.paint)
-		if len(k.Live().Overlaps) > 0 {
+		copies := k.Session.Visible()
+		c.sprites.draw(target, k.Session.Layout(), copies, toPX, c.colours.paint)
+		if len(k.Session.Live().Overlaps) > 0 {
 			c.overlap.draw(target, c, copies, toPX)
 		}
 	}

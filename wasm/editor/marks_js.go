@@ -12,12 +12,13 @@ import (
 
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk"
+	"openwork/wasm/editor/desk/view"
 )
 
 // marks draws the faults as a drafter would, each by its sign: a dimension line across a thin bridge, a ring round an
 // island, a bead on a tail.
 func (c *canvas) marks(dst *ebiten.Image) {
-	marks, _ := c.desk.Marks()
+	marks, _ := c.desk.Session.Marks()
 	for _, m := range marks {
 		if !m.Current {
 			c.mark(dst, m)
@@ -203,10 +204,10 @@ func faded(c color.RGBA, f float64) color.RGBA {
 // rulers draws the two strips and their marks; the figures are the page's.
 func (c *canvas) rulers(dst *ebiten.Image) {
 	w, h, r := float32(c.width), float32(c.height), float32(c.ratio)
-	top, left := float32(desk.RulerTop)*r, float32(desk.RulerLeft)*r
+	top, left := float32(view.RulerTop)*r, float32(view.RulerLeft)*r
 	vector.DrawFilledRect(dst, 0, 0, w, top, c.colours.ground, false)
 	vector.DrawFilledRect(dst, 0, 0, left, h, c.colours.ground, false)
-	across, up := c.desk.Rulers()
+	across, up := c.desk.View.Rulers(c.desk.Session.Inches)
 	thin := float32(math.Max(1, math.Round(c.ratio)))
 	for _, t := range across {
 		n := 4 * r

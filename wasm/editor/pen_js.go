@@ -11,7 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/wasm/editor/desk"
+	"openwork/wasm/editor/desk/pen"
 )
 
 // bodyStrength is how strongly a silhouette covers what lies under it while it is drawn.
@@ -19,7 +19,7 @@ const bodyStrength = 0.45
 
 // sketch draws the silhouette that is open for drawing on squared ground. What lies under it is the page's: the canvas is
 // left clear there.
-func (c *canvas) sketch(dst *ebiten.Image, s desk.Sketch) {
+func (c *canvas) sketch(dst *ebiten.Image, s pen.Sketch) {
 	dst.Clear()
 	m := geometry.Scale(c.ratio).After(c.desk.View.Map())
 	c.squared(dst, s)
@@ -65,7 +65,7 @@ func (c *canvas) sketch(dst *ebiten.Image, s desk.Sketch) {
 }
 
 // squared draws the squares and the mirror.
-func (c *canvas) squared(dst *ebiten.Image, s desk.Sketch) {
+func (c *canvas) squared(dst *ebiten.Image, s pen.Sketch) {
 	w := c.desk.View.Window()
 	thin := float32(math.Max(1, math.Round(c.ratio)))
 	line := func(upright bool, at float64, col color.Color) {
@@ -125,7 +125,7 @@ func (c *canvas) polyline(dst *ebiten.Image, pts []orb.Point, width float64, col
 }
 
 // knot draws a point: round ones as discs, corners as squares, chosen ones filled.
-func (c *canvas) knot(dst *ebiten.Image, n desk.Knot) {
+func (c *canvas) knot(dst *ebiten.Image, n pen.Knot) {
 	p := c.desk.View.Map().Apply(n.At)
 	w := c.desk.View
 	if p[0] < 0 || p[1] < 0 || p[0] > w.Width || p[1] > w.Height {

@@ -11,14 +11,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern/symmetry"
-	"openwork/wasm/editor/desk"
+	"openwork/wasm/editor/desk/signs"
 )
 
 // signs draws the symmetry elements with the International Tables' signs: a solid line for a mirror, a dashed one for a
 // glide, a lens, triangle, square or hexagon for a rotation point; and tints the asymmetric unit.
 func (c *canvas) signs(dst *ebiten.Image) {
-	all := c.desk.Signs()
-	if unit := c.desk.Unit(); unit != nil {
+	all := c.desk.Signs().Shown()
+	if unit := c.desk.Signs().Unit(); unit != nil {
 		c.polygon(dst, unit, faded(c.colours.accent, 0.22))
 	}
 	for _, s := range all {
@@ -38,7 +38,7 @@ func (c *canvas) signs(dst *ebiten.Image) {
 	}
 }
 
-func (c *canvas) signColour(s desk.Sign) color.RGBA {
+func (c *canvas) signColour(s signs.Sign) color.RGBA {
 	if s.Current {
 		return c.colours.accent
 	}
@@ -48,7 +48,7 @@ func (c *canvas) signColour(s desk.Sign) color.RGBA {
 // dash and gap of a glide's line, CSS px.
 const dash, gap = 7.0, 5.0
 
-func (c *canvas) signLine(dst *ebiten.Image, s desk.Sign, col color.RGBA, more float64) {
+func (c *canvas) signLine(dst *ebiten.Image, s signs.Sign, col color.RGBA, more float64) {
 	width := 1.3 + more
 	if s.Current {
 		width = 3 + more
@@ -67,7 +67,7 @@ func (c *canvas) signLine(dst *ebiten.Image, s desk.Sign, col color.RGBA, more f
 }
 
 // signPoint draws a rotation point: filled, with a halo round it.
-func (c *canvas) signPoint(dst *ebiten.Image, s desk.Sign) {
+func (c *canvas) signPoint(dst *ebiten.Image, s signs.Sign) {
 	size := 6.0
 	if s.Current {
 		size = 8.5

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/say"
 )
 
 // turnNames are the words by which the sentences name a rotation point of each order.
@@ -65,7 +66,7 @@ func TestEachGroupHasThreeSentences(t *testing.T) {
 func TestSentencesAgreeWithTheFacts(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		f := g.Facts()
-		about := groupAbout[g.Symbol]
+		about := say.GroupAbout[g.Symbol]
 		text := strings.Join(about[:], " ")
 		have, allOn, anyOff := orders(g)
 		denied := map[string]bool{}

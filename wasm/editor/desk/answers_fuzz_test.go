@@ -86,7 +86,7 @@ func (c *caller) mends() string {
 	var list []sheet.Mend
 	for range c.s.Pick(4) {
 		v := c.number()
-		m := sheet.Mend{Kinds: []sheet.Kind{sheet.Bridge, "other"}, Command: c.s.Command(c.k.Draft()), Before: c.s.Pick(9), After: c.s.Pick(9), Narrowest: &v}
+		m := sheet.Mend{Kinds: []sheet.Kind{sheet.Bridge, "other"}, Command: c.s.Command(c.k.Session.Draft()), Before: c.s.Pick(9), After: c.s.Pick(9), Narrowest: &v}
 		if _, err := json.Marshal(m); err == nil { // it has no number that is none
 			list = append(list, m)
 		}
@@ -118,9 +118,9 @@ func FuzzAnswers(f *testing.F) {
 		k := New(first)
 		k.Resize(800, 600)
 		c := &caller{t: t, k: k, said: "answers"}
-		was := string(k.Draft().Encode())
+		was := string(k.Session.Draft().Encode())
 		token := k.State().Check.Token
-		taken := []error{k.Answer(token, text), k.Mends(token, text), k.Recognised(token, text)}
+		taken := []error{k.Session.Answer(token, text), k.Session.Mends(token, text), k.Session.Recognised(token, text)}
 		if !json.Valid([]byte(text)) {
 			for i, err := range taken {
 				if err == nil {
@@ -132,7 +132,7 @@ func FuzzAnswers(f *testing.F) {
 			k.Goto(i)
 			c.look()
 		}
-		if string(k.Draft().Encode()) != was {
+		if string(k.Session.Draft().Encode()) != was {
 			t.Fatal("an answer changed the draft")
 		}
 
@@ -150,13 +150,13 @@ func FuzzAnswers(f *testing.F) {
 				err = k.Do(cmd)
 			}
 		}
-		if bad := k.Draft().Check(); bad != nil {
+		if bad := k.Session.Draft().Check(); bad != nil {
 			t.Fatal(bad)
 		}
-		if k.layout == nil {
+		if k.Session.layout == nil {
 			t.Fatal("the draft cannot be laid out")
 		}
-		if after := string(k.Draft().Encode()); after != was {
+		if after := string(k.Session.Draft().Encode()); after != was {
 			if err != nil {
 				t.Fatalf("it is refused, %v, and yet changed the draft", err)
 			}

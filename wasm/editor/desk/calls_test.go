@@ -9,6 +9,8 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/patterntest"
+	"openwork/wasm/editor/desk/pen"
+	"openwork/wasm/editor/desk/view"
 )
 
 func open(t *testing.T) *Desk {
@@ -21,7 +23,7 @@ func open(t *testing.T) *Desk {
 	return k
 }
 
-func text(k *Desk) string { return string(k.Draft().Encode()) }
+func text(k *Desk) string { return string(k.Session.Draft().Encode()) }
 
 // shows fails when the view state or the labels are no JSON.
 func shows(t *testing.T, k *Desk) {
@@ -44,7 +46,7 @@ func TestRetieWithoutNumbers(t *testing.T) {
 	p := centre(k, c)
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	k.Pointer("up", 1, p[0], p[1], 0, "mouse")
-	if k.tie < 0 {
+	if k.ties.Taken < 0 {
 		t.Fatal("no tie is taken up")
 	}
 	was := text(k)
@@ -61,8 +63,8 @@ func TestCommandDuringDrag(t *testing.T) {
 	k := open(t)
 	p := centre(k, someCopy(t, k, 0))
 	first := text(k)
-	k.Pointer("down", 1, p[0], p[1], Alt, "mouse")
-	k.Pointer("move", 1, p[0]+20, p[1], Alt, "mouse")
+	k.Pointer("down", 1, p[0], p[1], view.Alt, "mouse")
+	k.Pointer("move", 1, p[0]+20, p[1], view.Alt, "mouse")
 	dragged := text(k)
 	if dragged == first {
 		t.Fatal("the copy was not dragged")
@@ -71,8 +73,8 @@ func TestCommandDuringDrag(t *testing.T) {
 		t.Fatal(err)
 	}
 	titled := text(k)
-	k.Pointer("move", 1, p[0]+40, p[1], Alt, "mouse")
-	k.Pointer("up", 1, p[0]+40, p[1], Alt, "mouse")
+	k.Pointer("move", 1, p[0]+40, p[1], view.Alt, "mouse")
+	k.Pointer("up", 1, p[0]+40, p[1], view.Alt, "mouse")
 	if text(k) != titled {
 		t.Error("the hand goes on changing the draft after the command, outside of any entry")
 	}
@@ -86,7 +88,7 @@ func TestCommandDuringDrag(t *testing.T) {
 // A command that comes while a key is held ends what the key does as one entry.
 func TestCommandDuringNudge(t *testing.T) {
 	k := open(t)
-	k.Select(k.Draft().Motifs[0].ID)
+	k.Select(k.Session.Draft().Motifs[0].ID)
 	k.Key("ArrowLeft", 0, true, false)
 	nudged := text(k)
 	if err := k.Do(pattern.Command{Name: "title", Text: "Meanwhile"}); err != nil {
@@ -109,23 +111,23 @@ func TestDrawingEndsUnderTheHand(t *testing.T) {
 		end  func(k *Desk) error
 	}{
 		{"the panel again", func(k *Desk) error { return k.Act("draw-done") }},
-		{"another motif", func(k *Desk) error { k.Select(k.Draft().Motifs[0].ID); return nil }},
-		{"the silhouette thrown away", func(k *Desk) error { return k.Do(pattern.Command{Name: "discard", ID: k.pen.id}) }},
+		{"another motif", func(k *Desk) error { k.Select(k.Session.Draft().Motifs[0].ID); return nil }},
+		{"the silhouette thrown away", func(k *Desk) error { return k.Do(pattern.Command{Name: "discard", ID: k.pen.ID()}) }},
 		{"another outline", func(k *Desk) error {
 			triangle := patterntest.NewStream([]byte{0, 0, 20, 11, 0}).Outline()
-			return k.Do(pattern.Command{Name: "redraw", ID: k.pen.id, Outline: triangle})
+			return k.Do(pattern.Command{Name: "redraw", ID: k.pen.ID(), Outline: triangle})
 		}},
 	} {
-		for _, way := range []string{penFree, penPoints, penMove} {
+		for _, way := range []string{pen.Free, pen.Points, pen.Move} {
 			t.Run(c.name+", "+way, func(t *testing.T) {
 				k := open(t)
-				if err := k.Pen("open", k.Draft().Silhouettes[0].ID, 0); err != nil {
+				if err := k.Pen("open", k.Session.Draft().Silhouettes[0].ID, 0); err != nil {
 					t.Fatal(err)
 				}
 				if err := k.Pen("way", way, 0); err != nil {
 					t.Fatal(err)
 				}
-				rings := k.pen.shape.Rings()
+				rings := k.pen.Shape().Rings()
 				last := rings[len(rings)-1].Nodes
 				p := k.View.Map().Apply(last[len(last)-1].At)
 				k.Pointer("down", 1, p[0], p[1], 0, "mouse")
@@ -154,11 +156,11 @@ func TestOddNumbers(t *testing.T) {
 		}{
 			{"wheel", func(k *Desk) { k.Wheel(v, 300, 0, 100, 0) }},
 			{"wheel by", func(k *Desk) { k.Wheel(300, 300, 0, v, 0) }},
-			{"wheel with Shift", func(k *Desk) { k.Wheel(300, 300, v, v, Shift) }},
+			{"wheel with Shift", func(k *Desk) { k.Wheel(300, 300, v, v, view.Shift) }},
 			{"panning", func(k *Desk) {
-				k.Pointer("down", 1, 300, 300, PanKey, "mouse")
-				k.Pointer("move", 1, v, 300, PanKey, "mouse")
-				k.Pointer("up", 1, v, 300, PanKey, "mouse")
+				k.Pointer("down", 1, 300, 300, view.PanKey, "mouse")
+				k.Pointer("move", 1, v, 300, view.PanKey, "mouse")
+				k.Pointer("up", 1, v, 300, view.PanKey, "mouse")
 			}},
 			{"pinching", func(k *Desk) {
 				k.Pointer("down", 1, 300, 300, 0, "touch")
@@ -167,7 +169,7 @@ func TestOddNumbers(t *testing.T) {
 			}},
 			{"the mirror of a half", func(k *Desk) { drawn(t, k, k.Pen("axis", "", v)) }},
 			{"a point of a line", func(k *Desk) {
-				k.pen.way = penPoints
+				set(t, k, "way", pen.Points, 0)
 				k.Pointer("down", 1, 300, 300, 0, "mouse")
 				k.Pointer("up", 1, 300, 300, 0, "mouse")
 				drawn(t, k, k.Pen("x", "", v))
@@ -182,7 +184,7 @@ func TestOddNumbers(t *testing.T) {
 			}
 			c.call(k)
 			shows(t, k)
-			if m := math.Max(math.Abs(k.View.Centre[0]), math.Abs(k.View.Centre[1])); !(m <= maxAway) {
+			if m := math.Max(math.Abs(k.View.Centre[0]), math.Abs(k.View.Centre[1])); !(m <= view.MaxAway) {
 				t.Errorf("%s, %g: the middle of the view lies %g mm away", c.name, v, m)
 			}
 		}
@@ -205,7 +207,7 @@ func TestPiecesRefusedLeaveTheCell(t *testing.T) {
 	if err := k.Pieces(list, []int{0, 7}, "add"); err == nil {
 		t.Fatal("a piece that is not there is taken")
 	}
-	if text(k) != was || string(k.layout.Draft.Encode()) != was {
+	if text(k) != was || string(k.Session.layout.Draft.Encode()) != was {
 		t.Error("the draft, or what is laid out, is another")
 	}
 }
@@ -245,17 +247,17 @@ func TestDraggedOutOfMeasure(t *testing.T) {
 		k.Pointer("up", 1, 0, 0, 0, "mouse")
 	}
 	tried := 0
-	p := k.Draft().PanelBound().Center()
-	for _, o := range k.layout.Orbits {
+	p := k.Session.Draft().PanelBound().Center()
+	for _, o := range k.Session.layout.Orbits {
 		for _, i := range o.Images {
-			k.layout.Cells(orb.Bound{Min: p, Max: p}, i.Bound(), func(int, int) bool { tried++; return tried < 2e6 })
+			k.Session.layout.Cells(orb.Bound{Min: p, Max: p}, i.Bound(), func(int, int) bool { tried++; return tried < 2e6 })
 		}
 	}
-	t.Logf("scale %g, cell %g × %g: %d copies under a place", k.Draft().Motifs[0].Scale, k.layout.Cell.A, k.layout.Cell.B, tried)
+	t.Logf("scale %g, cell %g × %g: %d copies under a place", k.Session.Draft().Motifs[0].Scale, k.Session.layout.Cell.A, k.Session.layout.Cell.B, tried)
 	if tried >= 2e6 {
 		t.Error("there are more copies under one place than can be gone over")
 	}
-	if k.Draft().Motifs[0].Scale <= 1 {
+	if k.Session.Draft().Motifs[0].Scale <= 1 {
 		t.Error("the copy was not drawn out at all")
 	}
 }

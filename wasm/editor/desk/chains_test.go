@@ -12,6 +12,10 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
+
+	"openwork/wasm/editor/desk/copies"
+
+	"openwork/wasm/editor/desk/view"
 )
 
 // chains is how many random chains of commands are gone through; a campaign asks for hundreds.
@@ -114,17 +118,17 @@ func TestRandomChainsOfCommands(t *testing.T) {
 		}
 		k.Resize(900, 700)
 		for range 40 {
-			before := k.Draft().Encode()
-			c := anyCommand(r, k.Draft())
+			before := k.Session.Draft().Encode()
+			c := anyCommand(r, k.Session.Draft())
 			if err := k.Do(c); err != nil {
 				refused++
-				if err.Error() == "" || string(k.Draft().Encode()) != string(before) {
+				if err.Error() == "" || string(k.Session.Draft().Encode()) != string(before) {
 					t.Fatalf("%+v is refused with %q, and the draft is another", c, err)
 				}
 				continue
 			}
 			done++
-			if err := k.Draft().Check(); err != nil {
+			if err := k.Session.Draft().Check(); err != nil {
 				t.Fatalf("%+v makes a draft that is not valid: %v", c, err)
 			}
 			withinLimits(t, k, c)
@@ -139,24 +143,24 @@ func TestRandomChainsOfCommands(t *testing.T) {
 // withinLimits sees that a desk's field is laid out, and counts what it costs to show and to look at.
 func withinLimits(t *testing.T, k *Desk, c pattern.Command) {
 	t.Helper()
-	l := k.Layout()
+	l := k.Session.Layout()
 	if l == nil {
-		t.Fatalf("after %+v the field is not laid out: %v", c, k.asking)
+		t.Fatalf("after %+v the field is not laid out: %v", c, k.Session.asking)
 	}
-	copies, err := l.Copies()
-	if err != nil || len(copies) > pattern.MaxCopies {
-		t.Fatalf("after %+v there are %d copies: %v", c, len(copies), err)
+	all, err := l.Copies()
+	if err != nil || len(all) > pattern.MaxCopies {
+		t.Fatalf("after %+v there are %d copies: %v", c, len(all), err)
 	}
-	k.View.Zoom = minZoom
-	if n := len(k.Visible()); n > pattern.MaxCopies {
+	k.View.Zoom = view.MinZoom
+	if n := len(k.Session.Visible()); n > pattern.MaxCopies {
 		t.Errorf("after %+v %d copies are drawn", c, n)
 	}
 	if n := len(k.Ties()); n > pattern.MaxTieCopies {
 		t.Errorf("after %+v %d ties are drawn", c, n)
 	}
 	// What a pointer meets: by the estimate that refuses crowds, its own window aside.
-	visits, reach := 0, grabPX/maxZoom
-	middle := k.Draft().FieldMap().Rigid().Apply(k.Draft().PanelBound().Center())
+	visits, reach := 0, copies.GrabPX/view.MaxZoom
+	middle := k.Session.Draft().FieldMap().Rigid().Apply(k.Session.Draft().PanelBound().Center())
 	for _, o := range l.Orbits {
 		for _, image := range o.Images {
 			l.Cells(orb.Bound{Min: middle, Max: middle}.Pad(reach), image.Bound(), func(int, int) bool { visits++; return true })

@@ -11,6 +11,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/sentences"
+	"openwork/wasm/editor/desk/view"
 )
 
 // faultGroup is one fault of the repeat and the places where it shows on the panel.
@@ -54,10 +55,10 @@ func told(groups []faultGroup) []sentences.Fault {
 }
 
 // following reports whether the list follows the hand: the draft has changed under it and the panel was not looked at since.
-func (k *Desk) following() bool { return k.report == nil && k.InHand() }
+func (k *Session) following() bool { return k.report == nil && k.InHand() }
 
 // shown returns the list as it is now: while it follows the hand, what was seen of the panel, or of the cell.
-func (k *Desk) shown() []faultGroup {
+func (k *Session) shown() []faultGroup {
 	if !k.following() {
 		return k.groups
 	}
@@ -71,7 +72,7 @@ func (k *Desk) shown() []faultGroup {
 }
 
 // groupLive makes the list of faults from what was seen of the panel, or of the cell, until the engine's answer comes.
-func (k *Desk) groupLive() {
+func (k *Session) groupLive() {
 	k.groups = nil
 	if k.layout == nil {
 		return
@@ -80,7 +81,7 @@ func (k *Desk) groupLive() {
 }
 
 // problemsSeen are those that the look at the whole panel showed, or else the look at the cell.
-func (k *Desk) problemsSeen() []sheet.Problem {
+func (k *Session) problemsSeen() []sheet.Problem {
 	if k.seen != nil {
 		return k.seen.Problems
 	}
@@ -89,7 +90,7 @@ func (k *Desk) problemsSeen() []sheet.Problem {
 
 // liveProblems writes what the cell shows as problems on the panel, each at the copy that is in hand, or at the one
 // nearest to the middle of the view.
-func (k *Desk) liveProblems() []sheet.Problem {
+func (k *Session) liveProblems() []sheet.Problem {
 	var out []sheet.Problem
 	need := k.layout.Draft.Sheet
 	at := func(motif int, p, q orb.Point) (sheet.Problem, [2][2]float64) {
@@ -137,19 +138,19 @@ func (k *Desk) liveProblems() []sheet.Problem {
 
 // near returns the map that carries a field point of a motif's own copy to the copy in hand, when it is of that motif,
 // or else to the lattice place nearest to the middle of the view.
-func (k *Desk) near(motif int, p orb.Point) geometry.Map {
+func (k *Session) near(motif int, p orb.Point) geometry.Map {
 	l := k.layout
-	if k.held.Motif == motif && k.selected != "" {
-		return k.copyMap(k.held)
+	if k.sel.Motif == motif && k.sel.ID != "" {
+		return k.sel.Map(l)
 	}
 	field := l.Draft.FieldMap()
-	c := field.Rigid().Apply(k.View.Centre)
+	c := field.Rigid().Apply(k.view.Centre)
 	v := l.NearestLattice(orb.Point{c[0] - p[0], c[1] - p[1]})
 	return field.Moved(field.Vector(v)[0], field.Vector(v)[1])
 }
 
 // Answer takes the engine's report on the whole panel; an answer to an older question is passed over.
-func (k *Desk) Answer(token int, text string) error {
+func (k *Session) Answer(token int, text string) error {
 	if token != k.token {
 		return nil
 	}
@@ -160,7 +161,7 @@ func (k *Desk) Answer(token int, text string) error {
 	k.report, k.reportErr = &r, ""
 	k.groups = append(group(r.Problems), weakest(r.Weak)...)
 	k.fault = -1
-	k.Changed, k.Redraw = true, true
+	k.Touch()
 	return nil
 }
 
@@ -181,7 +182,7 @@ func weakest(strips []sheet.Strip) []faultGroup {
 }
 
 // stripText says how a strip bends.
-func (k *Desk) stripText(s sheet.Strip) string {
+func (k *Session) stripText(s sheet.Strip) string {
 	held := "held at both ends"
 	if s.Free {
 		held = "held at one end only"
@@ -194,7 +195,7 @@ func (k *Desk) stripText(s sheet.Strip) string {
 }
 
 // groupText is one fault's line in the list.
-func (k *Desk) groupText(g faultGroup) string {
+func (k *Session) groupText(g faultGroup) string {
 	if g.strip != nil {
 		return k.stripText(*g.strip)
 	}
@@ -203,7 +204,7 @@ func (k *Desk) groupText(g faultGroup) string {
 
 // placesText says at how many places a fault shows, where that is more than one. last is set for the last row of a kind and
 // severity: of what is not listed, which is none the worse, some may be the same, and a row that stands for the rest has it all.
-func (k *Desk) placesText(g faultGroup, last bool) string {
+func (k *Session) placesText(g faultGroup, last bool) string {
 	n, orMore := len(g.places), false
 	if last && k.report != nil {
 		total := k.report.Of(g.first.Kind, g.first.Severity)
@@ -225,7 +226,7 @@ func (k *Desk) placesText(g faultGroup, last bool) string {
 }
 
 // AnswerFailed takes the engine's refusal.
-func (k *Desk) AnswerFailed(token int, text string) {
+func (k *Session) AnswerFailed(token int, text string) {
 	if token == k.token {
 		k.reportErr = text
 		k.Changed = true
@@ -233,53 +234,52 @@ func (k *Desk) AnswerFailed(token int, text string) {
 }
 
 // CheckAgain asks anew for the check of the whole panel that failed or was stopped.
-func (k *Desk) CheckAgain() {
+func (k *Session) CheckAgain() {
 	k.reportErr = ""
 	k.Changed = true
 }
 
 // stepFault goes to the next fault, or the one before.
 func (k *Desk) stepFault(by int) error {
-	if len(k.groups) == 0 {
+	if len(k.Session.groups) == 0 {
 		return errors.New("there is no fault to go to")
 	}
-	i := k.fault + by
-	if k.fault < 0 && by < 0 {
-		i = len(k.groups) - 1
+	i := k.Session.fault + by
+	if k.Session.fault < 0 && by < 0 {
+		i = len(k.Session.groups) - 1
 	}
-	k.Goto((i + len(k.groups)) % len(k.groups))
+	k.Goto((i + len(k.Session.groups)) % len(k.Session.groups))
 	return nil
 }
 
 // Goto brings a fault into the middle of the view, close enough to be seen for what it is.
 func (k *Desk) Goto(i int) {
-	if i < 0 || i >= len(k.groups) {
+	if i < 0 || i >= len(k.Session.groups) {
 		return
 	}
 	k.leavePen()
-	k.fault = i
-	p := k.place(i)
-	k.Changed, k.Redraw = true, true
+	k.Session.fault = i
+	p := k.Session.place(i)
+	k.Session.Touch()
 	if signOf(p) == sheet.SignNone { // it is about the whole sheet
 		k.fit()
 		return
 	}
-	k.View.lookAt(p.At)
-	k.whole = false
+	k.View.LookAt(p.At)
 	size := 12.0 // mm across, of what must be seen
 	if p.Ends != nil {
 		size = math.Max(size, 6*math.Hypot(p.Ends[0][0]-p.Ends[1][0], p.Ends[0][1]-p.Ends[1][1]))
 	}
-	if want := math.Min(k.View.Width-RulerLeft, k.View.Height-RulerTop) / (5 * size); k.View.Zoom < want {
-		k.View.Zoom = clamp(want, minZoom, maxZoom)
+	if want := math.Min(k.View.Width-view.RulerLeft, k.View.Height-view.RulerTop) / (5 * size); k.View.Zoom < want {
+		k.View.Zoom = view.Clamp(want, view.MinZoom, view.MaxZoom)
 	}
 }
 
 // place returns the place of a fault nearest to the middle of the view.
-func (k *Desk) place(i int) sheet.Problem {
+func (k *Session) place(i int) sheet.Problem {
 	best, out := math.Inf(1), k.groups[i].first
 	for _, p := range k.groups[i].places {
-		if d := math.Hypot(p.At[0]-k.View.Centre[0], p.At[1]-k.View.Centre[1]); d < best {
+		if d := math.Hypot(p.At[0]-k.view.Centre[0], p.At[1]-k.view.Centre[1]); d < best {
 			best, out = d, p
 		}
 	}

@@ -20,7 +20,7 @@ func small(s sheet.Sign) bool {
 }
 
 // signWord is the word beside a sign.
-func (k *Desk) signWord(p sheet.Problem) string {
+func (k *Session) signWord(p sheet.Problem) string {
 	if p.Kind == weakKind {
 		return "long strip " + k.words().Measure(p.Measured)
 	}

@@ -27,7 +27,7 @@ func answered(t *testing.T, k *Desk, problems ...sheet.Problem) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := k.Answer(k.token, string(text)); err != nil {
+	if err := k.Session.Answer(k.Session.token, string(text)); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -43,7 +43,7 @@ func TestEveryKindHasASign(t *testing.T) {
 					p.Kind, p.Severity, p.At = kind, severity, [2]float64{100, 100}
 					answered(t, k, p)
 					sign := signOf(p)
-					marks, labels := k.Marks()
+					marks, labels := k.Session.Marks()
 					switch whole := kind == sheet.Size || kind == sheet.Empty; {
 					case sign == "" || whole != (sign == sheet.SignNone):
 						t.Fatalf("drawn as %q", sign)
@@ -173,9 +173,9 @@ func TestManyFaultsStayLight(t *testing.T) {
 		}
 	}
 	answered(t, k, problems...)
-	marks, labels := k.Marks()
-	if len(k.groups) > 16*21 || len(marks) > mostMarks || len(labels) > len(marks) || len(marks) < 50 {
-		t.Errorf("%d rows, %d marks, %d words", len(k.groups), len(marks), len(labels))
+	marks, labels := k.Session.Marks()
+	if len(k.Session.groups) > 16*21 || len(marks) > maxMarks || len(labels) > len(marks) || len(marks) < 50 {
+		t.Errorf("%d rows, %d marks, %d words", len(k.Session.groups), len(marks), len(labels))
 	}
 	if s := k.State(); !strings.HasPrefix(s.Which.Rest, "over 160 faults") || s.Faults[20].Shows != "at 280 places" {
 		t.Errorf("%+v, the rest of the overlaps shows %q", s.Which, s.Faults[20].Shows)
@@ -190,8 +190,8 @@ func BenchmarkMarks(b *testing.B) {
 		problems = append(problems, sheet.Problem{Kind: sheet.Kinds()[1+i%8], Severity: sheet.Fault, Measured: float64(i%200) + 1, Required: 300,
 			At: [2]float64{float64(i*37%600) + 0.5, float64(i*91%900) + 0.5}})
 	}
-	k.groups = group(problems)
+	k.Session.groups = group(problems)
 	for b.Loop() {
-		k.Marks()
+		k.Session.Marks()
 	}
 }

@@ -17,8 +17,8 @@ func (k *Desk) Start(text string) error {
 		return fmt.Errorf("the draft kept from last time could not be read: %w", err)
 	}
 	k.letGo()
-	k.history = pattern.NewHistory(d)
-	k.selectFirst()
+	k.Session.history = pattern.NewHistory(d)
+	k.selectNone()
 	k.settled(true)
 	k.fit()
 	return nil
@@ -49,7 +49,7 @@ func (k *Desk) OpenLink(address string) error {
 }
 
 // Link returns the fragment that opens the draft elsewhere.
-func (k *Desk) Link() (string, error) { return link.Encode(k.Draft()) }
+func (k *Desk) Link() (string, error) { return link.Encode(k.Session.Draft()) }
 
 // Pieces adds traced silhouettes, or puts the first chosen one in the place of a silhouette's outline. traced is the
 // engine's list of silhouettes; chosen are indexes into it.
@@ -63,47 +63,41 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 		return errors.New("no piece is chosen; tick at least one")
 	}
 	k.letGo()
-	k.history.Begin()
-	l, err := k.tryPieces(list, chosen, id, replace)
-	if err != nil {
-		k.history.Abandon()
-		k.relay() // a first piece may have set the cell
+	k.Session.history.Begin()
+	if err := k.tryPieces(list, chosen, id, replace); err != nil {
+		k.Session.history.Abandon()
+		k.Session.Relay(false) // a first piece may have set the cell
 		return err
 	}
-	k.history.Settle()
-	k.keepSelection()
-	if m := k.Draft().Motifs; !replace && len(m) > 0 {
-		k.choose(m[len(m)-1].ID)
-	}
-	k.settledOn(l, true)
+	k.follow()
 	return nil
 }
 
-// tryPieces adds the chosen pieces of a list inside the open gesture and lays them out; with replace the first becomes the outline
-// of the silhouette id.
-func (k *Desk) tryPieces(list []pattern.Silhouette, chosen []int, id string, replace bool) (*pattern.Layout, error) {
+// tryPieces adds the chosen pieces of a list inside the open entry and commits it; with replace the first becomes the outline of the
+// silhouette id.
+func (k *Desk) tryPieces(list []pattern.Silhouette, chosen []int, id string, replace bool) error {
 	for n, i := range chosen {
 		if i < 0 || i >= len(list) {
-			return nil, fmt.Errorf("there is no traced piece %d", i+1)
+			return fmt.Errorf("there is no traced piece %d", i+1)
 		}
 		outline := centred(list[i].Outline)
 		c := pattern.Command{Name: "draw", Text: list[i].Name, Outline: outline}
 		if replace && n == 0 {
 			c = pattern.Command{Name: "redraw", ID: id, Outline: outline}
 		} else {
-			k.placeNew(&c, outline)
+			k.Session.PlaceNew(&c, outline)
 		}
-		if err := k.step(c); err != nil {
-			return nil, fmt.Errorf("piece %d cannot be used: %w", i+1, err)
+		if err := k.Session.Step(c); err != nil {
+			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
 		}
 	}
-	return k.feasible(k.Draft())
+	return k.Session.Commit(!replace)
 }
 
 // FileName returns a name for the draft's files, without an ending: the title's letters and digits joined by dashes.
 func (k *Desk) FileName() string {
 	var b strings.Builder
-	for _, r := range strings.ToLower(k.Draft().Title) {
+	for _, r := range strings.ToLower(k.Session.Draft().Title) {
 		switch {
 		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r > 127:
 			b.WriteRune(r)

@@ -16,7 +16,7 @@ type Found struct {
 }
 
 // Recognised takes the engine's answer, unless the draft has changed since it was asked under the check's token.
-func (k *Desk) Recognised(token int, text string) error {
+func (k *Session) Recognised(token int, text string) error {
 	if token != k.token {
 		return nil
 	}
@@ -30,14 +30,14 @@ func (k *Desk) Recognised(token int, text string) error {
 }
 
 // RecogniseFailed lets the question rest until the draft changes.
-func (k *Desk) RecogniseFailed(token int) {
+func (k *Session) RecogniseFailed(token int) {
 	if token == k.token {
 		k.found = &Found{}
 	}
 }
 
 // foundText says what the field is when it is more than what was chosen; "" when it is that, or not known yet.
-func (k *Desk) foundText() string {
+func (k *Session) foundText() string {
 	f := k.found
 	if f == nil || f.Actual == "" || k.layout == nil {
 		return ""

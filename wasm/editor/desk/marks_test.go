@@ -5,6 +5,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/view"
 )
 
 // With the whole panel in view marks keep apart, also those of different faults; close to, each place has its own.
@@ -23,13 +24,13 @@ func TestMarksKeepApart(t *testing.T) {
 		p.Kind, p.Measured = sheet.Island, 80
 		places = append(places, p)
 	}
-	k.groups = group(places)
+	k.Session.groups = group(places)
 	count := func() (n int, nearest float64) {
-		marks, _ := k.Marks()
+		marks, _ := k.Session.Marks()
 		nearest = 1e9
 		for i, m := range marks {
 			for _, o := range marks[:i] {
-				nearest = min(nearest, far(m.At, o.At))
+				nearest = min(nearest, view.Distance(m.At, o.At))
 			}
 		}
 		return len(marks), nearest
@@ -40,7 +41,7 @@ func TestMarksKeepApart(t *testing.T) {
 	}
 	k.View.Zoom, k.View.Centre = 5, places[300].At
 	seen := 0
-	for _, p := range k.groups[0].places {
+	for _, p := range k.Session.groups[0].places {
 		if k.View.Window().Contains(p.At) {
 			seen++
 		}

@@ -14,7 +14,7 @@ import (
 
 // Mends takes the engine's list of what would put the sheet right, unless the draft has changed since it was asked
 // under the check's token.
-func (k *Desk) Mends(token int, text string) error {
+func (k *Session) Mends(token int, text string) error {
 	if token != k.token {
 		return nil
 	}
@@ -28,14 +28,14 @@ func (k *Desk) Mends(token int, text string) error {
 }
 
 // MendsFailed lets the question rest until the draft changes.
-func (k *Desk) MendsFailed(token int) {
+func (k *Session) MendsFailed(token int) {
 	if token == k.token {
 		k.mendsTold = true
 	}
 }
 
 // mendsFor returns the moves that put problems of a kind right.
-func (k *Desk) mendsFor(kind sheet.Kind) []mendState {
+func (k *Session) mendsFor(kind sheet.Kind) []mendState {
 	out := []mendState{}
 	for i, m := range k.mends {
 		if slices.Contains(m.Kinds, kind) {
@@ -47,7 +47,7 @@ func (k *Desk) mendsFor(kind sheet.Kind) []mendState {
 
 // offered is the first mend for the fault in hand, or else the best of all that leaves fewer faults; −1 when there is
 // none: what is only warned of is mended from the list.
-func (k *Desk) offered() int {
+func (k *Session) offered() int {
 	inHand := k.fault >= 0 && k.fault < len(k.groups)
 	for i, m := range k.mends {
 		if inHand && slices.Contains(m.Kinds, k.groups[k.fault].first.Kind) || !inHand && m.After < m.Before {
@@ -58,7 +58,7 @@ func (k *Desk) offered() int {
 }
 
 // mendText is what the mending button says, and what the panel will then be.
-func (k *Desk) mendText() (text, effect string) {
+func (k *Session) mendText() (text, effect string) {
 	if i := k.offered(); i >= 0 {
 		return k.mendWords(k.mends[i].Command), k.mendEffect(k.mends[i])
 	}
@@ -66,18 +66,18 @@ func (k *Desk) mendText() (text, effect string) {
 }
 
 // mendIt carries out the mend that is offered.
-func (k *Desk) mendIt() error { return k.Mend(k.offered()) }
+func (k *Desk) mendIt() error { return k.Mend(k.Session.offered()) }
 
 // Mend carries out one of the mends by its index.
 func (k *Desk) Mend(i int) error {
-	if i < 0 || i >= len(k.mends) {
+	if i < 0 || i >= len(k.Session.mends) {
 		return errors.New("there is no mend to offer here; move, turn or scale a copy")
 	}
-	return k.carryOut(k.mends[i].Command) // as it was measured: nothing that the desk holds is added
+	return k.carryOut(k.Session.mends[i].Command) // as it was measured: nothing that the desk holds is added
 }
 
 // mendWords says in a few words what a mending command does.
-func (k *Desk) mendWords(c pattern.Command) string {
+func (k *Session) mendWords(c pattern.Command) string {
 	d := k.Draft()
 	switch c.Name {
 	case "cell":
@@ -110,4 +110,4 @@ func (k *Desk) mendWords(c pattern.Command) string {
 }
 
 // mendEffect says how the whole panel will stand with a mend, as it was measured.
-func (k *Desk) mendEffect(m sheet.Mend) string { return m.Effect(k.measure) }
+func (k *Session) mendEffect(m sheet.Mend) string { return m.Effect(k.measure) }

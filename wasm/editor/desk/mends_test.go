@@ -35,7 +35,7 @@ func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
 // toldMends gives a desk what the engine says of its draft: the report and what would mend it.
 func toldMends(t *testing.T, k *Desk) sheet.Report {
 	t.Helper()
-	l, report := checked(t, k.Draft())
+	l, report := checked(t, k.Session.Draft())
 	offered, err := mends.Offer(l, report, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -43,14 +43,14 @@ func toldMends(t *testing.T, k *Desk) sheet.Report {
 	say := func(v any, take func(int, string) error) {
 		text, err := json.Marshal(v)
 		if err == nil {
-			err = take(k.token, string(text))
+			err = take(k.Session.token, string(text))
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
-	say(report, k.Answer)
-	say(offered, k.Mends)
+	say(report, k.Session.Answer)
+	say(offered, k.Session.Mends)
 	return report
 }
 
@@ -74,20 +74,20 @@ func TestMendsDoWhatTheySay(t *testing.T) {
 			continue
 		}
 		unsound++
-		if len(k.mends) > 0 {
+		if len(k.Session.mends) > 0 {
 			mended++
 		}
-		offered, least := k.mends, -1
+		offered, least := k.Session.mends, -1
 		for i, m := range offered {
 			offers[m.Command.Name]++
-			text := k.mendEffect(m)
+			text := k.Session.mendEffect(m)
 			k := New(d)
-			k.mends, k.hold = offered, pattern.KeepArea // what is held of the cell must not change a mend
+			k.Session.mends, k.Session.hold = offered, pattern.KeepArea // what is held of the cell must not change a mend
 			if err := k.Mend(i); err != nil {
-				t.Fatalf("draft %d, %s: %v", n, k.mendWords(m.Command), err)
+				t.Fatalf("draft %d, %s: %v", n, k.Session.mendWords(m.Command), err)
 			}
-			_, then := checked(t, k.Draft())
-			if got := k.mendEffect(sheet.NewMend(m.Command, report, then)); got != text {
+			_, then := checked(t, k.Session.Draft())
+			if got := k.Session.mendEffect(sheet.NewMend(m.Command, report, then)); got != text {
 				t.Errorf("draft %d (%s), %s: it %s, and was said to: it %s", n, d.Title, m.Command.Name, got, text)
 			}
 			if !sheet.Lessens(report, then) {
@@ -125,7 +125,7 @@ func TestTheButtonMendsAfterADrag(t *testing.T) {
 			if err := k.mendIt(); err != nil {
 				t.Fatal(err)
 			}
-			_, after := checked(t, k.Draft())
+			_, after := checked(t, k.Session.Draft())
 			was, _ := before.Count(sheet.Fault)
 			is, _ := after.Count(sheet.Fault)
 			if is >= was {

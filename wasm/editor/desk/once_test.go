@@ -13,12 +13,12 @@ type tally struct{ applied, laidOut int }
 
 func counted(k *Desk) *tally {
 	n := &tally{}
-	apply, layOut := k.apply, k.layOut
-	k.apply = func(d pattern.Draft, c pattern.Command) (pattern.Draft, error) {
+	apply, layOut := k.Session.apply, k.Session.layOut
+	k.Session.apply = func(d pattern.Draft, c pattern.Command) (pattern.Draft, error) {
 		n.applied++
 		return apply(d, c)
 	}
-	k.layOut = func(d pattern.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
+	k.Session.layOut = func(d pattern.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
 		n.laidOut++
 		return layOut(d, s)
 	}
@@ -39,7 +39,7 @@ func TestACommandIsDoneOnce(t *testing.T) {
 		{"another group", func(k *Desk) error { return k.Do(pattern.Command{Name: "group", Text: "p2"}) }, tally{1, 1}},
 		{"another motif", func(k *Desk) error { return k.Act("another") }, tally{1, 1}},
 		{"an outline redrawn", func(k *Desk) error {
-			return k.Do(pattern.Command{Name: "redraw", ID: k.Draft().Silhouettes[0].ID, Outline: triangle})
+			return k.Do(pattern.Command{Name: "redraw", ID: k.Session.Draft().Silhouettes[0].ID, Outline: triangle})
 		}, tally{1, 1}},
 		{"a refusal", func(k *Desk) error {
 			if k.Do(pattern.Command{Name: "group", Text: "p5"}) == nil {
@@ -48,7 +48,7 @@ func TestACommandIsDoneOnce(t *testing.T) {
 			return nil
 		}, tally{1, 0}},
 		{"undone", (*Desk).Undo, tally{0, 1}},
-		{"opened", func(k *Desk) error { return k.OpenText(string(k.Draft().Encode())) }, tally{0, 1}},
+		{"opened", func(k *Desk) error { return k.OpenText(string(k.Session.Draft().Encode())) }, tally{0, 1}},
 		{"a key", func(k *Desk) error { k.Key("ArrowLeft", 0, true, false); return nil }, tally{1, 1}},
 		{"a key let go", func(k *Desk) error {
 			k.Key("[", 0, true, false)
@@ -70,7 +70,7 @@ func TestACommandIsDoneOnce(t *testing.T) {
 			return nil
 		}, tally{1, 1}},
 		{"a point of an outline moved", func(k *Desk) error {
-			if err := k.Pen("open", k.Draft().Silhouettes[0].ID, 0); err != nil {
+			if err := k.Pen("open", k.Session.Draft().Silhouettes[0].ID, 0); err != nil {
 				return err
 			}
 			if err := k.Pen("point", "", 3); err != nil {
@@ -84,7 +84,7 @@ func TestACommandIsDoneOnce(t *testing.T) {
 			if err := k.Do(pattern.Command{Name: "title", Text: "Before"}); err != nil {
 				t.Fatal(err)
 			}
-			k.Select(k.Draft().Motifs[0].ID)
+			k.Select(k.Session.Draft().Motifs[0].ID)
 			n := counted(k)
 			if err := c.do(k); err != nil {
 				t.Fatal(err)

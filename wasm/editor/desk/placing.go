@@ -9,9 +9,9 @@ import (
 	"openwork/pattern"
 )
 
-// placeNew gives a new silhouette its first motif. In an empty draft the cell is set round it, wide enough for the group;
+// PlaceNew gives a new silhouette its first motif. In an empty draft the cell is set round it, wide enough for the group;
 // otherwise the motif stands where the cell has most room.
-func (k *Desk) placeNew(c *pattern.Command, outline orb.MultiPolygon) {
+func (k *Session) PlaceNew(c *pattern.Command, outline orb.MultiPolygon) {
 	c.ID = "place"
 	at := k.roomiest()
 	c.Values = map[string]float64{"x": at[0], "y": at[1]}
@@ -27,22 +27,22 @@ func (k *Desk) placeNew(c *pattern.Command, outline orb.MultiPolygon) {
 	if k.layout.Cell.A == k.layout.Cell.B {
 		cell.Values = map[string]float64{"a": math.Ceil((math.Max(w, h) + air) * per)}
 	}
-	if k.step(cell) == nil {
-		k.relay()
+	if k.Step(cell) == nil {
+		k.Relay(false)
 		at = k.roomiest()
 		c.Values = map[string]float64{"x": at[0], "y": at[1]}
 	}
 }
 
 // placeRoomy lets a command's motif stand where the cell has most room.
-func (k *Desk) placeRoomy(c *pattern.Command) {
+func (k *Session) placeRoomy(c *pattern.Command) {
 	at := k.roomiest()
 	c.Values = map[string]float64{"x": at[0], "y": at[1]}
 }
 
 // roomiest returns the place in the cell, in field mm, farthest from all copies and from the places where a copy would
 // meet its own images. It looks at a grid of places, which is as fine as a first place needs to be.
-func (k *Desk) roomiest() orb.Point {
+func (k *Session) roomiest() orb.Point {
 	l := k.layout
 	if l == nil {
 		return orb.Point{}
@@ -62,7 +62,7 @@ func (k *Desk) roomiest() orb.Point {
 }
 
 // roomAt returns how far a field point is from every copy, and half as far as it is from its own nearest image.
-func (k *Desk) roomAt(p orb.Point) float64 {
+func (k *Session) roomAt(p orb.Point) float64 {
 	l := k.layout
 	least := math.Inf(1)
 	for op := range l.Group.Ops {

@@ -27,8 +27,8 @@ type repeatState struct {
 }
 
 func (k *Desk) repeatState() repeatState {
-	r := k.Draft().Repeat
-	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Free: map[string]bool{}, Hold: k.hold, Lays: []string{}, Middle: map[string]bool{"corner": true}}
+	r := k.Session.Draft().Repeat
+	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Free: map[string]bool{}, Hold: k.Session.hold, Lays: []string{}, Middle: map[string]bool{"corner": true}}
 	if g, err := symmetry.Find(r.Group); err == nil {
 		out.Older = g.Older
 		out.CanHold = !g.EqualSides()
@@ -38,12 +38,12 @@ func (k *Desk) repeatState() repeatState {
 	}
 	if lays := pattern.LayChoices(r); lays != nil {
 		out.Lays = lays
-		out.Lay = k.layName()
+		out.Lay = k.Session.Lay()
 	}
-	out.Fit = k.fitText()
-	if k.layout != nil {
-		out.InCell = k.layout.InCell()
-		for _, e := range k.elements() {
+	out.Fit = k.Session.fitText()
+	if k.Session.layout != nil {
+		out.InCell = k.Session.layout.InCell()
+		for _, e := range k.signs.Elements() {
 			if e.Kind != symmetry.Glide {
 				out.Middle[string(e.Kind)] = true
 			}
@@ -52,8 +52,8 @@ func (k *Desk) repeatState() repeatState {
 	return out
 }
 
-// layName is the lay by which the cell is spoken of: the one chosen last, while it holds; "" for none.
-func (k *Desk) layName() string {
+// Lay is the lay by which the cell is spoken of: the one chosen last, while it holds; "" for none.
+func (k *Session) Lay() string {
 	r := k.Draft().Repeat
 	if k.lay == "" || len(pattern.LayChoices(r)) == 0 {
 		return ""
@@ -65,7 +65,7 @@ func (k *Desk) layName() string {
 }
 
 // findLay lets the cell of a draft just opened be spoken of by the lay it has.
-func (k *Desk) findLay() {
+func (k *Session) findLay() {
 	k.lay = ""
 	if l, ok := pattern.LayOf(k.Draft().Repeat, ""); ok {
 		k.lay = l.Name
@@ -73,7 +73,7 @@ func (k *Desk) findLay() {
 }
 
 // layValues are the lay's measures as the page's fields name them.
-func (k *Desk) layValues() map[string]float64 {
+func (k *Session) layValues() map[string]float64 {
 	l, ok := pattern.LayOf(k.Draft().Repeat, k.lay)
 	if !ok {
 		return map[string]float64{}
@@ -82,7 +82,7 @@ func (k *Desk) layValues() map[string]float64 {
 }
 
 // repeatsValues are how many repeats the field holds.
-func (k *Desk) repeatsValues() map[string]any {
+func (k *Session) repeatsValues() map[string]any {
 	fit, _, ok := pattern.RepeatsOf(k.Draft(), k.lay)
 	if !ok {
 		return map[string]any{"across": nil, "down": nil}
@@ -91,7 +91,7 @@ func (k *Desk) repeatsValues() map[string]any {
 }
 
 // fitText says how whole repeats fill the field, and how much is left over.
-func (k *Desk) fitText() string {
+func (k *Session) fitText() string {
 	d := k.Draft()
 	fit, l, ok := pattern.RepeatsOf(d, k.lay)
 	if !ok {
@@ -114,7 +114,7 @@ func (k *Desk) fitText() string {
 }
 
 // fitSide writes how many repeats of a size fill a side, and whether they do so exactly.
-func (k *Desk) fitSide(n, size float64) (string, bool) {
+func (k *Session) fitSide(n, size float64) (string, bool) {
 	whole := math.Round(n)
 	// Half the hundredth of a millimetre that a fit leaves after rounding, over the whole side.
 	if whole >= 1 && math.Abs(n-whole)*size < 0.01 {
@@ -153,7 +153,7 @@ func resized(was, is pattern.Repeat) string {
 }
 
 // switchHold holds the cell's area or proportion while one side changes, or lets it go.
-func (k *Desk) switchHold(what string) error {
+func (k *Session) switchHold(what string) error {
 	if k.hold == what {
 		what = ""
 	}

@@ -10,6 +10,8 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/view"
 )
 
 // moth is a silhouette with one mirror, along its own y axis, and nothing else.
@@ -42,13 +44,13 @@ func TestMirrorsDrawCopies(t *testing.T) {
 		says    string
 		inCell  int
 		offers  int
-	}{{moth, 0, "On a mirror: 4 in a cell instead of 8.", 4, 0}, {moth, Alt, "", 8, 0}, {leaning, 0, "not the same on both sides", 8, 3}} {
+	}{{moth, 0, "On a mirror: 4 in a cell instead of 8.", 4, 0}, {moth, view.Alt, "", 8, 0}, {leaning, 0, "not the same on both sides", 8, 3}} {
 		k := benchWith(t, "p4mm", c.outline, orb.Point{30, 62}, 0)
-		heart := k.layout.Orbits[0].Place.Apply(k.layout.Orbits[0].Shape.Centroid())
-		k.held = Held{}
+		heart := k.Session.layout.Orbits[0].Place.Apply(k.Session.layout.Orbits[0].Shape.Centroid())
+		k.Session.sel.Held = copies.Held{}
 		// The mirror x = 0 lies 30 mm to the left; the hand stops 3 px short of it.
 		way := (heart[0])*k.View.Zoom - 3
-		from := k.View.Map().After(k.Draft().FieldMap()).Apply(heart)
+		from := k.View.Map().After(k.Session.Draft().FieldMap()).Apply(heart)
 		dragWith(k, from, orb.Point{-way, 0}, c.mods)
 		m := k.State().Motifs[0]
 		if m.InCell != c.inCell || len(m.Offers) != c.offers || (c.says == "") != (m.Text == "") || !strings.Contains(m.Text, c.says) {
@@ -60,18 +62,18 @@ func TestMirrorsDrawCopies(t *testing.T) {
 // A silhouette with a mirror of its own, turned nearly along the mirror it stands on, comes to lie along it.
 func TestMirrorsDrawTurns(t *testing.T) {
 	k := benchWith(t, "pm", moth, orb.Point{0, 0}, 0)
-	o := k.layout.Orbits[0]
-	axis := k.shapes.Axes(o.Shape)
+	o := k.Session.layout.Orbits[0]
+	axis := k.Session.shapes.Axes(o.Shape)
 	if len(axis) != 1 || math.Abs(math.Remainder(axis[0]-math.Pi/2, math.Pi)) > 1e-9 {
 		t.Fatalf("the moth's axes are %v", axis)
 	}
-	if got := k.drawnTurn(k.Draft().Motifs[0], 3); math.Abs(got) > 1e-9 {
+	if got := k.copies.SnappedTurn(k.Session.Draft().Motifs[0], 3); math.Abs(got) > 1e-9 {
 		t.Errorf("turned by 3° it comes to %g°", got)
 	}
-	if got := k.drawnTurn(k.Draft().Motifs[0], 7); got != 7 {
+	if got := k.copies.SnappedTurn(k.Session.Draft().Motifs[0], 7); got != 7 {
 		t.Errorf("turned by 7° it comes to %g°", got)
 	}
-	if got := k.drawnTurn(k.Draft().Motifs[0], 178); math.Abs(got-180) > 1e-9 {
+	if got := k.copies.SnappedTurn(k.Session.Draft().Motifs[0], 178); math.Abs(got-180) > 1e-9 {
 		t.Errorf("turned by 178° it comes to %g°", got)
 	}
 }
@@ -121,7 +123,7 @@ func TestCornersOfTheCell(t *testing.T) {
 	} {
 		k := benchWith(t, c.group, leaning, orb.Point{60, 60}, 0)
 		k.Select("")
-		k.hold = c.hold
+		k.Session.hold = c.hold
 		if c.lay != "" {
 			if err := k.Do(pattern.Command{Name: "lay", Text: c.lay}); err != nil {
 				t.Fatal(err)
@@ -129,10 +131,10 @@ func TestCornersOfTheCell(t *testing.T) {
 		}
 		h := k.Handles()
 		drag(k, map[string]orb.Point{"a": h.A, "b": h.B, "far": h.Far}[c.corner], c.by)
-		if wrong := c.check(k.Draft().Repeat); wrong != "" {
-			t.Errorf("%s %s %s, corner %s: not %s: %+v", c.group, c.hold, c.lay, c.corner, wrong, k.Draft().Repeat)
+		if wrong := c.check(k.Session.Draft().Repeat); wrong != "" {
+			t.Errorf("%s %s %s, corner %s: not %s: %+v", c.group, c.hold, c.lay, c.corner, wrong, k.Session.Draft().Repeat)
 		}
-		if k.history.UndoLabel() == "" && c.group != "p4" {
+		if k.Session.history.UndoLabel() == "" && c.group != "p4" {
 			t.Errorf("%s: no entry in the history", c.group)
 		}
 	}
@@ -159,7 +161,7 @@ func TestSignsLieOnTheElements(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		for _, zoom := range []float64{1.3, 0.2} {
 			k := benchWith(t, g.Symbol, leaning, orb.Point{60, 60}, 0)
-			if len(k.Signs()) != 0 || k.Unit() != nil {
+			if len(k.signs.Shown()) != 0 || k.signs.Unit() != nil {
 				t.Fatal("signs before they are switched on")
 			}
 			if err := k.Act("signs"); err != nil {
@@ -168,22 +170,22 @@ func TestSignsLieOnTheElements(t *testing.T) {
 			k.View.Zoom = zoom
 			list := g.Elements()
 			seen := map[int]bool{}
-			back, _ := k.View.Map().After(k.Draft().FieldMap()).Inverse()
-			for _, s := range k.Signs() {
-				seen[s.element] = true
-				if b := k.signBound(zoom < 1).Pad(0.01); s.Kind == symmetry.Turn && !b.Contains(s.A) {
+			back, _ := k.View.Map().After(k.Session.Draft().FieldMap()).Inverse()
+			for _, s := range k.signs.Shown() {
+				seen[s.Element] = true
+				if b := signBound(k, zoom < 1).Pad(0.01); s.Kind == symmetry.Turn && !b.Contains(s.A) {
 					t.Errorf("%s at zoom %g: a rotation point at %v, outside %v", g.Symbol, zoom, s.A, b)
 				}
 				p := back.Apply(s.A)
 				if s.Kind == symmetry.Glide {
 					continue
 				}
-				there, ok := k.layout.Special(p, 0.01)
+				there, ok := k.Session.layout.Special(p, 0.01)
 				if !ok || math.Hypot(there[0]-p[0], there[1]-p[1]) > 1e-6 {
 					t.Errorf("%s at zoom %g: a %s at %v where there is none", g.Symbol, zoom, s.Kind, p)
 				}
 				q := back.Apply(s.B)
-				if there, ok = k.layout.Special(q, 0.01); !ok || math.Hypot(there[0]-q[0], there[1]-q[1]) > 1e-6 {
+				if there, ok = k.Session.layout.Special(q, 0.01); !ok || math.Hypot(there[0]-q[0], there[1]-q[1]) > 1e-6 {
 					t.Errorf("%s at zoom %g: a %s ends at %v, off the element", g.Symbol, zoom, s.Kind, q)
 				}
 			}
@@ -194,7 +196,7 @@ func TestSignsLieOnTheElements(t *testing.T) {
 				if err := k.Act("next-sign"); err != nil {
 					t.Fatal(err)
 				}
-				if text := k.State().Signs.Text; text != list[k.sign].Sentence() {
+				if text := k.State().Signs.Text; text != list[k.signs.Current].Sentence() {
 					t.Errorf("%s: %q", g.Symbol, text)
 				}
 			}
@@ -208,11 +210,11 @@ func TestPointerReadsSigns(t *testing.T) {
 	if err := k.Act("signs"); err != nil {
 		t.Fatal(err)
 	}
-	for _, s := range k.Signs() {
+	for _, s := range k.signs.Shown() {
 		k.Pointer("move", 1, s.A[0]+2, s.A[1]+1, 0, "mouse")
-		if k.sign < 0 {
+		if k.signs.Current < 0 {
 			t.Errorf("nothing is read at %v", s.A)
-		} else if e := k.elements()[k.sign]; s.Kind == symmetry.Turn && e.Order != s.Order {
+		} else if e := k.signs.Elements()[k.signs.Current]; s.Kind == symmetry.Turn && e.Order != s.Order {
 			t.Errorf("at a point of order %d: %q", s.Order, e.Sentence())
 		}
 	}
@@ -251,20 +253,29 @@ func TestWhatWasRecognisedIsSaid(t *testing.T) {
 		{"p2", ""},
 	} {
 		text := fmt.Sprintf(`{"chosen":"p2","actual":%q,"order":4,"primitive":[[200,0],[0,200]],"elements":[]}`, c.actual)
-		if err := k.Recognised(k.token, text); err != nil {
+		if err := k.Session.Recognised(k.Session.token, text); err != nil {
 			t.Fatal(err)
 		}
 		if got := k.State().Found.Text; got != c.want {
 			t.Errorf("%s: %q", c.actual, got)
 		}
 	}
-	if err := k.Recognised(k.token, `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`); err != nil {
+	if err := k.Session.Recognised(k.Session.token, `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`); err != nil {
 		t.Fatal(err)
 	}
 	if got := k.State().Found.Text; !strings.Contains(got, "2 times within your cell") {
 		t.Error(got)
 	}
-	if err := k.Recognised(k.token-1, `{"actual":"p6"}`); err != nil || !strings.Contains(k.State().Found.Text, "2 times") {
+	if err := k.Session.Recognised(k.Session.token-1, `{"actual":"p6"}`); err != nil || !strings.Contains(k.State().Found.Text, "2 times") {
 		t.Error("an old answer was taken")
 	}
+}
+
+// signBound is where signs are drawn, in CSS px: the field as far as it is seen, or the one cell.
+func signBound(k *Desk, small bool) orb.Bound {
+	if !small {
+		return k.signs.Bound()
+	}
+	h := k.Handles()
+	return orb.Bound{Min: h.Origin, Max: h.Origin}.Extend(h.A).Extend(h.B).Extend(h.Far)
 }

@@ -11,6 +11,8 @@ import (
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/pen"
+	"openwork/wasm/editor/desk/ties"
 )
 
 // State is the view state: all the page shows, and nothing that it need keep. Numbers are mm and degrees; sentences are
@@ -46,8 +48,8 @@ type State struct {
 	Lay     map[string]float64 `json:"lay"`     // the repeat as its lay measures it
 	Repeats map[string]any     `json:"repeats"` // how many fill the field
 	Signs   signState          `json:"signs"`
-	Pen     penState           `json:"pen"` // what is drawn
-	Tie     tieState           `json:"tie"`
+	Pen     pen.State          `json:"pen"` // what is drawn
+	Tie     ties.State         `json:"tie"`
 	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
 	// MendsWanted: the page asks the engine for mends, under the check's token.
@@ -116,7 +118,7 @@ type checkState struct {
 }
 
 // checkState says how the check of the whole panel stands.
-func (k *Desk) checkState() checkState {
+func (k *Session) checkState() checkState {
 	wanted := k.layout != nil && k.report == nil && k.reportErr == "" && !k.InHand()
 	s := checkState{Token: k.token, Wanted: wanted, Failed: k.reportErr != "", Reasons: []string{}}
 	if k.report != nil {
@@ -127,15 +129,15 @@ func (k *Desk) checkState() checkState {
 
 // State returns the view state as it is now.
 func (k *Desk) State() State {
-	d := k.Draft()
+	d := k.Session.Draft()
 	s := State{
-		Revision: k.revision, Title: d.Title, Units: k.unit(), Undo: k.history.UndoLabel(), Redo: k.history.RedoLabel(),
-		Selected: k.selected, Verdict: k.verdict(), Fault: k.fault, Pictures: k.pictures,
-		Message: k.message, Zoom: k.View.Zoom, InHand: k.InHand(),
-		Check:       k.checkState(),
+		Revision: k.Session.revision, Title: d.Title, Units: k.Session.unit(), Undo: k.Session.history.UndoLabel(), Redo: k.Session.history.RedoLabel(),
+		Selected: k.Session.sel.ID, Verdict: k.Session.verdict(), Fault: k.Session.fault, Pictures: k.Session.pictures,
+		Message: k.Session.message, Zoom: k.View.Zoom, InHand: k.Session.InHand(),
+		Check:       k.Session.checkState(),
 		Silhouettes: []silhouetteState{}, Motifs: []motifState{}, Faults: []faultState{},
 	}
-	s.Mend, s.MendEffect = k.mendText()
+	s.Mend, s.MendEffect = k.Session.mendText()
 	names := map[string]string{}
 	used := map[string]int{}
 	for _, m := range d.Motifs {
@@ -145,7 +147,7 @@ func (k *Desk) State() State {
 		b := o.Outline.Bound()
 		names[o.ID] = o.Name
 		s.Silhouettes = append(s.Silhouettes, silhouetteState{o.ID, o.Name, b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
-			geometry.Points(o.Outline), used[o.ID], k.pathOf(o)})
+			geometry.Points(o.Outline), used[o.ID], k.Session.pathOf(o)})
 	}
 	seen := map[string]int{}
 	for i, m := range d.Motifs {
@@ -156,55 +158,55 @@ func (k *Desk) State() State {
 		}
 		state := motifState{ID: m.ID, Name: name, Silhouette: m.Silhouette, X: m.At[0], Y: m.At[1], Turn: m.Turn,
 			Scale: m.Scale, Mirrored: m.Mirrored}
-		if k.layout != nil && i < len(k.layout.Orbits) {
-			state.InCell, state.siteState = k.siteOf(i)
+		if k.Session.layout != nil && i < len(k.Session.layout.Orbits) {
+			state.InCell, state.siteState = k.Session.siteOf(i)
 		}
 		s.Motifs = append(s.Motifs, state)
 	}
 	s.Repeat = k.repeatState()
-	s.Lay, s.Repeats = k.layValues(), k.repeatsValues()
-	s.Signs = signState{k.signs, k.signText()}
-	s.Tie = k.tieState()
-	s.Pen = k.penState()
-	if k.pen != nil && len(k.pen.line) > 0 {
+	s.Lay, s.Repeats = k.Session.layValues(), k.Session.repeatsValues()
+	s.Signs = signState{k.signs.On, k.signs.Text()}
+	s.Tie = k.ties.State()
+	s.Pen = k.pen.State()
+	if k.pen.IsOpen() && len(k.pen.Line()) > 0 {
 		s.Undo = "last point"
 	}
-	if k.pen != nil && k.pen.way == penPoints && len(k.pen.taken) > 0 {
+	if len(k.pen.Undone()) > 0 {
 		s.Redo = "point"
 	}
 	s.Retie = map[string]float64{"width": s.Tie.Width}
-	s.MendsWanted = k.report != nil && !k.mendsTold && len(k.report.Problems) > 0 && !k.InHand()
-	s.Found = foundState{k.foundText(), k.layout != nil && len(d.Motifs) > 0 && k.found == nil && k.report != nil && !k.InHand()}
+	s.MendsWanted = k.Session.report != nil && !k.Session.mendsTold && len(k.Session.report.Problems) > 0 && !k.Session.InHand()
+	s.Found = foundState{k.Session.foundText(), k.Session.layout != nil && len(d.Motifs) > 0 && k.Session.found == nil && k.Session.report != nil && !k.Session.InHand()}
 	s.Panel, s.Field = draft.PanelObject.Values(&d.Panel), draft.FieldObject.Values(&d.Field)
 	s.Sheet = draft.SheetObject.Values(&d.Sheet)
 	s.Sheet["refusal"] = ""
 	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
 		s.Sheet["refusal"] = pattern.Sentence(err.Error())
 	}
-	groups := k.shown()
-	if k.following() {
+	groups := k.Session.shown()
+	if k.Session.following() {
 		s.Fault = -1
 	}
-	s.Which = k.which(groups, s.Fault)
+	s.Which = k.Session.which(groups, s.Fault)
 	for i, g := range groups {
 		last := i+1 == len(groups) || groups[i+1].first.Kind != g.first.Kind || groups[i+1].first.Severity != g.first.Severity
-		f := faultState{Kind: string(g.first.Kind), Severity: g.severity(), Text: k.groupText(g), Places: len(g.places),
-			Shows: k.placesText(g, last), Mends: k.mendsFor(g.first.Kind)}
+		f := faultState{Kind: string(g.first.Kind), Severity: g.severity(), Text: k.Session.groupText(g), Places: len(g.places),
+			Shows: k.Session.placesText(g, last), Mends: k.Session.mendsFor(g.first.Kind)}
 		if g.first.Kind == sheet.Size {
 			f.Step = "make"
 		}
 		s.Faults = append(s.Faults, f)
 	}
-	if k.report != nil {
-		s.Counts = k.report.Counts
-		s.Areas = map[string]float64{"open": k.report.OpenArea, "sheet": k.report.SheetArea}
+	if k.Session.report != nil {
+		s.Counts = k.Session.report.Counts
+		s.Areas = map[string]float64{"open": k.Session.report.OpenArea, "sheet": k.Session.report.SheetArea}
 	}
-	s.Lines = k.lines(s)
+	s.Lines = k.Session.lines(s)
 	return s
 }
 
 // lines are what the closed steps of the ticket say.
-func (k *Desk) lines(s State) map[string]string {
+func (k *Session) lines(s State) map[string]string {
 	d := k.Draft()
 	var drawn []string
 	for _, o := range s.Silhouettes {
@@ -237,51 +239,9 @@ func orWord(s, or string) string {
 	return s
 }
 
-// GroupCard is a row of the static list of the seventeen.
-type GroupCard struct {
-	Number   int      `json:"number"`
-	Symbol   string   `json:"symbol"`
-	Older    string   `json:"older"`
-	Orbifold string   `json:"orbifold"`
-	Family   string   `json:"family"`
-	Line     string   `json:"line"`
-	About    []string `json:"about"` // three sentences
-}
-
-// groupLines tells what each group does, in one plain line.
-var groupLines = map[string]string{
-	"p1":   "Repeated by moving only.",
-	"p2":   "Half-turns about points.",
-	"pm":   "Mirrored across upright lines.",
-	"pg":   "Each row mirrored and moved half a cell up.",
-	"cm":   "Mirrored, in rows that stand half a cell over.",
-	"p2mm": "Mirrored both ways.",
-	"p2mg": "Mirrored one way, half-turns between.",
-	"p2gg": "Half-turns and glides both ways, no mirror.",
-	"c2mm": "Mirrored both ways, in rows that stand half a cell over.",
-	"p4":   "Quarter-turns.",
-	"p4mm": "Quarter-turns with mirrors through them.",
-	"p4gm": "Quarter-turns with mirrors between them.",
-	"p3":   "Third-turns.",
-	"p3m1": "Third-turns with mirrors through every one.",
-	"p31m": "Third-turns, some of them off the mirrors.",
-	"p6":   "Sixth-turns.",
-	"p6mm": "Sixth-turns with mirrors: a kaleidoscope.",
-}
-
-// GroupCards returns the seventeen in the Tables' order.
-func GroupCards() []GroupCard {
-	var out []GroupCard
-	for _, g := range symmetry.Groups() {
-		about := groupAbout[g.Symbol]
-		out = append(out, GroupCard{g.Number, g.Symbol, g.Older, g.Orbifold, string(g.System), groupLines[g.Symbol], about[:]})
-	}
-	return out
-}
-
 // pathOf returns a silhouette's outline as SVG path data, in mm from its upper left corner, y down. Outlines are never
 // changed in place, so what was written once is kept.
-func (k *Desk) pathOf(s pattern.Silhouette) string {
+func (k *Session) pathOf(s pattern.Silhouette) string {
 	if len(s.Outline) == 0 {
 		return ""
 	}

@@ -6,6 +6,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/sentences"
+	"openwork/pattern/sheet/whole"
 )
 
 // Verdict is how the sheet stands, in a word for the page and in plain words for the person.
@@ -13,7 +14,7 @@ type Verdict = sentences.Verdict
 
 // verdict says how the sheet stands now. While the whole panel has not been gone through it says what the cell shows,
 // and that the rest is still to come: it never shows a state that is no longer true.
-func (k *Desk) verdict() Verdict {
+func (k *Session) verdict() Verdict {
 	switch {
 	case k.asking != nil:
 		return Verdict{State: "error", Head: "Cannot be laid out.", Line: pattern.Sentence(k.asking.text)}
@@ -36,9 +37,28 @@ func (k *Desk) verdict() Verdict {
 	return k.words().Verdict(k.liveReport(), told(k.shown()), sentences.Scope{Cell: true, Rest: rest})
 }
 
+// seenVerdict says what a frame's look at the whole panel showed. Where that was all of it, it is what the check in the
+// engine will say; where not, the line says so, and nothing is said to hold.
+func (k *Session) seenVerdict(r *whole.Report) Verdict {
+	scope := sentences.Scope{Frame: true}
+	if r.Partial {
+		scope.Partial = true
+		scope.Rest = "Where openings run together or the edge cuts them, not all is looked at yet" + k.whenRest()
+	}
+	return k.words().Verdict(r.Report, told(k.shown()), scope)
+}
+
+// whenRest says when the engine looks at the rest.
+func (k *Session) whenRest() string {
+	if k.InHand() {
+		return "; that is done when you let go."
+	}
+	return "; that is being done."
+}
+
 // known is the report on the whole panel as it is now: the engine's, or what a frame's look at all of it showed; nil when there
 // is none.
-func (k *Desk) known() *sheet.Report {
+func (k *Session) known() *sheet.Report {
 	switch {
 	case k.report != nil:
 		return k.report
@@ -49,7 +69,7 @@ func (k *Desk) known() *sheet.Report {
 }
 
 // liveReport is what the cell and its neighbours show, each thing once for all its images.
-func (k *Desk) liveReport() sheet.Report {
+func (k *Session) liveReport() sheet.Report {
 	var r sheet.Report
 	var listing sheet.Listing
 	for _, p := range k.liveProblems() {
@@ -68,7 +88,7 @@ func (k *Desk) liveReport() sheet.Report {
 }
 
 // readiness is what the closed last step of the ticket says.
-func (k *Desk) readiness() string {
+func (k *Session) readiness() string {
 	v := k.verdict()
 	switch {
 	case v.State == "empty":
@@ -96,7 +116,7 @@ type whichState struct {
 }
 
 // which names the rows that are shown: faults where there are any, else warnings, else notes.
-func (k *Desk) which(groups []faultGroup, at int) whichState {
+func (k *Session) which(groups []faultGroup, at int) whichState {
 	out := whichState{All: k.allText(groups)}
 	rows, before := map[string]int{}, 0
 	for i, g := range groups {
@@ -120,7 +140,7 @@ func (k *Desk) which(groups []faultGroup, at int) whichState {
 }
 
 // rowsText counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are not told apart or not listed.
-func (k *Desk) rowsText(groups []faultGroup, severity string) string {
+func (k *Session) rowsText(groups []faultGroup, severity string) string {
 	n, over := 0, ""
 	if r := k.known(); r != nil && sentences.ListedInPart(*r, sheet.Severity(severity)) {
 		over = "over "
@@ -138,7 +158,7 @@ func (k *Desk) rowsText(groups []faultGroup, severity string) string {
 }
 
 // allText says what the list holds: "4 faults at 85 places, 2 warnings and 3 notes".
-func (k *Desk) allText(groups []faultGroup) string {
+func (k *Session) allText(groups []faultGroup) string {
 	var parts []string
 	if r := k.known(); r != nil {
 		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {

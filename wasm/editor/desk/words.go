@@ -10,21 +10,21 @@ import (
 const mmPerInch = sheet.MMPerInch
 
 // words writes the sentences about the open draft in the display unit.
-func (k *Desk) words() sentences.Words {
+func (k *Session) words() sentences.Words {
 	return sentences.Words{Words: sheet.Words{Unit: sheet.Unit{Inches: k.Inches}, Draft: k.Draft()}}
 }
 
 // length writes a length in the display unit, without its sign.
-func (k *Desk) length(mm float64) string { return sheet.Unit{Inches: k.Inches}.Length(mm) }
+func (k *Session) length(mm float64) string { return sheet.Unit{Inches: k.Inches}.Length(mm) }
 
 // unit is the display unit's sign.
-func (k *Desk) unit() string { return sheet.Unit{Inches: k.Inches}.Sign() }
+func (k *Session) unit() string { return sheet.Unit{Inches: k.Inches}.Sign() }
 
 // measure writes a length with its unit.
-func (k *Desk) measure(mm float64) string { return sheet.Unit{Inches: k.Inches}.Measure(mm) }
+func (k *Session) measure(mm float64) string { return sheet.Unit{Inches: k.Inches}.Measure(mm) }
 
 // size writes width × height with the unit.
-func (k *Desk) size(w, h float64) string { return sheet.Unit{Inches: k.Inches}.Size(w, h) }
+func (k *Session) size(w, h float64) string { return sheet.Unit{Inches: k.Inches}.Size(w, h) }
 
 func trim(v float64, decimals int) string { return sheet.Trim(v, decimals) }
 

@@ -1,9 +1,9 @@
-package desk
+package say
 
-// groupAbout tells what each group does, in three plain sentences for someone who has never heard of a glide: what is done
+// GroupAbout tells what each group does, in three plain sentences for someone who has never heard of a glide: what is done
 // to the silhouette; where mirrors and rotation points lie, as the cell stands in the Tables' setting with b upright; and
 // what it is good for behind a picture, or what to mind when copies are fitted.
-var groupAbout = map[string][3]string{
+var GroupAbout = map[string][3]string{
 	"p1": {
 		"The silhouette is only moved, in two directions, and every copy looks the same way.",
 		"There is no mirror, no glide and no rotation point anywhere.",

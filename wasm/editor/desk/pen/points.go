@@ -1,4 +1,4 @@
-package desk
+package pen
 
 import (
 	"errors"
@@ -10,43 +10,50 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/pen"
+	"openwork/wasm/editor/desk/view"
 )
 
-// penActions are the deeds of drawing in the table of actions; their keys hold only while a silhouette is drawn.
-func penActions() []Action {
-	row := func(name, label string, keys []string, do func(k *Desk) error) Action {
-		return Action{name, label, keys, "drawing", func(k *Desk) error {
-			if k.pen == nil {
-				return errNoPen
+// Action is one thing that can be done while a silhouette is drawn: a row of the page's table of actions.
+type Action struct {
+	Name, Label string
+	Keys        []string
+	Do          func(m *Mode) error
+}
+
+// Actions are what can be done while a silhouette is drawn; their keys hold only then.
+func Actions() []Action {
+	row := func(name, label string, keys []string, do func(m *Mode) error) Action {
+		return Action{name, label, keys, func(m *Mode) error {
+			if m.d == nil {
+				return ErrNotOpen
 			}
-			return do(k)
+			return do(m)
 		}}
 	}
-	on := func(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) func(k *Desk) error {
-		return func(k *Desk) error { return k.onStretch(f) }
+	on := func(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) func(m *Mode) error {
+		return func(m *Mode) error { return m.onStretch(f) }
 	}
-	plain := func(f func(r pen.Ring, s pen.Stretch) pen.Ring) func(k *Desk) error {
+	plain := func(f func(r pen.Ring, s pen.Stretch) pen.Ring) func(m *Mode) error {
 		return on(func(r pen.Ring, s pen.Stretch) (pen.Ring, error) { return f(r, s), nil })
 	}
 	return []Action{
-		row("draw-done", "Back to the panel", nil, func(k *Desk) error { k.leavePen(); return nil }),
-		row("draw-close", "Close the line of points", []string{"Enter"}, (*Desk).closeLine),
-		row("draw-half", "Draw a half, and its image with it", []string{"h"}, func(k *Desk) error { return k.Pen("half", "", 0) }),
-		row("draw-next", "Next point", []string{"n"}, func(k *Desk) error { return k.stepPoint(1) }),
-		row("draw-previous", "Point before", []string{"p"}, func(k *Desk) error { return k.stepPoint(-1) }),
-		row("draw-further", "Take the stretch one point further", []string{"N"}, (*Desk).stretchOn),
-		row("draw-line", "Next outline or hole", []string{"o"}, (*Desk).nextLine),
-		row("draw-set", "Set a point: the next of a line, or in the stretch", []string{"i"}, (*Desk).setInto),
-		row("draw-remove", "Take the point out", []string{"Delete"}, (*Desk).takePoint),
+		row("draw-close", "Close the line of points", []string{"Enter"}, (*Mode).closeLine),
+		row("draw-half", "Draw a half, and its image with it", []string{"h"}, func(m *Mode) error { return m.Set("half", "", 0) }),
+		row("draw-next", "Next point", []string{"n"}, func(m *Mode) error { return m.stepPoint(1) }),
+		row("draw-previous", "Point before", []string{"p"}, func(m *Mode) error { return m.stepPoint(-1) }),
+		row("draw-further", "Take the stretch one point further", []string{"N"}, (*Mode).stretchOn),
+		row("draw-line", "Next outline or hole", []string{"o"}, (*Mode).nextLine),
+		row("draw-set", "Set a point: the next of a line, or in the stretch", []string{"i"}, (*Mode).setInto),
+		row("draw-remove", "Take the point out", []string{"Delete"}, (*Mode).takePoint),
 		row("draw-corner", "Make it a corner", []string{"c"}, plain(pen.Ring.Sharpened)),
 		row("draw-round", "Make it round", []string{"r"}, plain(pen.Ring.Rounded)),
 		row("draw-straight", "Make the stretch straight", []string{"s"}, on(straighten)),
 		row("draw-curve", "Make the stretch curved", []string{"b"}, on(curve)),
-		row("draw-smooth", "Even out the stretch", []string{"e"}, func(k *Desk) error {
-			return k.onStretch(func(r pen.Ring, s pen.Stretch) (pen.Ring, error) { return r.Smoothed(s, k.pen.within) })
+		row("draw-smooth", "Even out the stretch", []string{"e"}, func(m *Mode) error {
+			return m.onStretch(func(r pen.Ring, s pen.Stretch) (pen.Ring, error) { return r.Smoothed(s, m.d.within) })
 		}),
-		row("draw-fewer", "Draw the stretch with fewer points", []string{"f"}, (*Desk).fewer),
-		row("draw-take-line", "Take the whole outline or hole out", []string{"Shift+Delete"}, (*Desk).takeLine),
+		row("draw-fewer", "Draw the stretch with fewer points", []string{"f"}, (*Mode).fewer),
+		row("draw-take-line", "Take the whole outline or hole out", []string{"Shift+Delete"}, (*Mode).takeLine),
 	}
 }
 
@@ -69,34 +76,25 @@ func curve(r pen.Ring, s pen.Stretch) (pen.Ring, error) {
 	return r.Curved(s), nil
 }
 
-// drawOn opens the silhouette of the motif in hand.
-func (k *Desk) drawOn() error {
-	i := k.Draft().Motif(k.selected)
-	if i < 0 {
-		return errNoMotif
-	}
-	return k.openPen(k.Draft().Motifs[i].Silhouette)
-}
-
 // ringInHand returns the ring whose stretch is chosen.
-func (k *Desk) ringInHand() (pen.Ring, error) {
-	if k.pen == nil {
-		return pen.Ring{}, errNoPen
+func (m *Mode) ringInHand() (pen.Ring, error) {
+	if m.d == nil {
+		return pen.Ring{}, ErrNotOpen
 	}
-	if !k.pen.chosen {
+	if !m.d.chosen {
 		return pen.Ring{}, errNoPoint
 	}
-	return k.pen.shape.Rings()[k.pen.ring], nil
+	return m.d.shape.Rings()[m.d.ring], nil
 }
 
 // onStretch does something to the chosen stretch, as one entry of the history. Where the ring gets another number of points
 // the stretch keeps its first end, and its last as counted from there.
-func (k *Desk) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) error {
-	r, err := k.ringInHand()
+func (m *Mode) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) error {
+	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
-	d := k.pen
+	d := m.d
 	next, err := f(r, d.sel)
 	if err != nil {
 		return err
@@ -104,7 +102,7 @@ func (k *Desk) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) er
 	if slices.Equal(next.Nodes, r.Nodes) {
 		return errors.New("it is so already; nothing was changed")
 	}
-	if err := k.putShape(d.shape.With(d.ring, next)); err != nil {
+	if err := m.putShape(d.shape.With(d.ring, next)); err != nil {
 		return err
 	}
 	if was, now := len(r.Nodes), len(next.Nodes); was != now && d.chosen {
@@ -119,60 +117,60 @@ func (k *Desk) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) er
 func nearestNode(r pen.Ring, p orb.Point) int {
 	best, least := 0, math.Inf(1)
 	for i, v := range r.Nodes {
-		if e := far(v.At, p); e < least {
+		if e := view.Distance(v.At, p); e < least {
 			best, least = i, e
 		}
 	}
 	return best
 }
 
-func (k *Desk) fewer() error {
-	r, err := k.ringInHand()
+func (m *Mode) fewer() error {
+	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
-	return k.onStretch(func(_ pen.Ring, s pen.Stretch) (pen.Ring, error) {
-		next, err := r.Simplified(s, k.pen.within)
+	return m.onStretch(func(_ pen.Ring, s pen.Stretch) (pen.Ring, error) {
+		next, err := r.Simplified(s, m.d.within)
 		if err == nil && len(next.Nodes) >= len(r.Nodes) {
-			return r, fmt.Errorf("within %s there is no way with fewer points; allow more", k.measure(k.pen.within))
+			return r, fmt.Errorf("within %s there is no way with fewer points; allow more", m.desk.Unit().Measure(m.d.within))
 		}
 		return next, err
 	})
 }
 
 // stepPoint chooses the next point along the ring.
-func (k *Desk) stepPoint(by int) error {
-	d := k.pen
+func (m *Mode) stepPoint(by int) error {
+	d := m.d
 	if len(d.shape) == 0 {
 		return errors.New("there is no point yet; draw something first")
 	}
-	d.way = penMove
+	d.way = Move
 	if !d.chosen {
 		d.chosen, d.ring, d.sel = true, 0, pen.Stretch{}
-		k.showPoint()
+		m.showPoint()
 		return nil
 	}
 	n := len(d.shape.Rings()[d.ring].Nodes)
 	i := ((d.sel.From+by)%n + n) % n
 	d.sel = pen.Stretch{From: i, To: i}
-	k.showPoint()
+	m.showPoint()
 	return nil
 }
 
-func (k *Desk) stretchOn() error {
-	r, err := k.ringInHand()
+func (m *Mode) stretchOn() error {
+	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
-	d := k.pen
+	d := m.d
 	if next := (d.sel.To + 1) % len(r.Nodes); next != d.sel.From {
 		d.sel.To = next
 	}
 	return nil
 }
 
-func (k *Desk) nextLine() error {
-	d := k.pen
+func (m *Mode) nextLine() error {
+	d := m.d
 	n := len(d.shape.Rings())
 	if n == 0 {
 		return errors.New("there is no outline yet; draw something first")
@@ -180,25 +178,24 @@ func (k *Desk) nextLine() error {
 	if d.chosen {
 		d.ring = (d.ring + 1) % n
 	}
-	d.way, d.chosen, d.sel = penMove, true, pen.Stretch{}
-	k.showPoint()
+	d.way, d.chosen, d.sel = Move, true, pen.Stretch{}
+	m.showPoint()
 	return nil
 }
 
 // showPoint moves the view so that the chosen point is seen.
-func (k *Desk) showPoint() {
-	d := k.pen
+func (m *Mode) showPoint() {
+	d := m.d
 	p := d.shape.Rings()[d.ring].Nodes[d.sel.From].At
-	if !k.View.Window().Contains(p) {
-		k.View.lookAt(p)
-		k.whole = false
+	if !m.view.Window().Contains(p) {
+		m.view.LookAt(p)
 	}
 }
 
 // setInto sets the next point of a line, to be moved by keys and numbers; or a point in the chosen stretch: where its one piece was pressed, else in the middle of its longest.
-func (k *Desk) setInto() error {
-	if d := k.pen; d != nil && d.way == penPoints {
-		at := k.View.Centre
+func (m *Mode) setInto() error {
+	if d := m.d; d != nil && d.way == Points {
+		at := m.view.Centre
 		if n := len(d.line); n > 0 {
 			at = d.line[n-1].At
 			at[0] += keySetMM
@@ -206,11 +203,11 @@ func (k *Desk) setInto() error {
 		d.line, d.taken = append(d.line, pen.Point{At: orb.Point{geometry.Snap(at[0]), geometry.Snap(at[1])}, Round: d.round}), nil
 		return nil
 	}
-	r, err := k.ringInHand()
+	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
-	d := k.pen
+	d := m.d
 	n := len(r.Nodes)
 	piece, t := d.sel.From, 0.5
 	if d.sel.To == (d.sel.From+1)%n && d.spot > 0.02 && d.spot < 0.98 {
@@ -218,13 +215,13 @@ func (k *Desk) setInto() error {
 	} else {
 		longest := 0.0
 		for i := d.sel.From; i != d.sel.To; i = (i + 1) % n {
-			if l := far(r.Nodes[i].At, r.Nodes[(i+1)%n].At); l > longest {
+			if l := view.Distance(r.Nodes[i].At, r.Nodes[(i+1)%n].At); l > longest {
 				piece, longest = i, l
 			}
 		}
 	}
 	next, at := r.Inserted(piece, t)
-	if err := k.putShape(d.shape.With(d.ring, next)); err != nil {
+	if err := m.putShape(d.shape.With(d.ring, next)); err != nil {
 		return err
 	}
 	d.sel, d.chosen, d.spot = pen.Stretch{From: at, To: at}, true, 0
@@ -233,15 +230,15 @@ func (k *Desk) setInto() error {
 
 // takePoint takes the last point set back while a line is in hand, else the chosen point out, or those between the ends of
 // the chosen stretch.
-func (k *Desk) takePoint() error {
-	if k.takeLast() {
+func (m *Mode) takePoint() error {
+	if m.TakeLast() {
 		return nil
 	}
-	r, err := k.ringInHand()
+	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
-	d := k.pen
+	d := m.d
 	next, err := r.Removed(d.sel)
 	if err != nil {
 		return err
@@ -250,7 +247,7 @@ func (k *Desk) takePoint() error {
 	if d.sel.From == d.sel.To {
 		from = r.Nodes[(d.sel.From+len(r.Nodes)-1)%len(r.Nodes)].At
 	}
-	if err := k.putShape(d.shape.With(d.ring, next)); err != nil {
+	if err := m.putShape(d.shape.With(d.ring, next)); err != nil {
 		return err
 	}
 	at := nearestNode(next, from)
@@ -259,15 +256,15 @@ func (k *Desk) takePoint() error {
 }
 
 // takeLine takes the chosen hole or outer line out.
-func (k *Desk) takeLine() error {
-	if _, err := k.ringInHand(); err != nil {
+func (m *Mode) takeLine() error {
+	if _, err := m.ringInHand(); err != nil {
 		return err
 	}
-	d := k.pen
+	d := m.d
 	next := d.shape.Without(d.ring)
 	if len(next) == 0 {
 		return errors.New("nothing of the silhouette would be left; throw it away in step 1 instead")
 	}
 	d.chosen = false
-	return k.putShape(next)
+	return m.putShape(next)
 }

@@ -14,7 +14,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk"
 )
 
@@ -120,7 +120,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	c.strokeRect(screen, toPX, d.PanelBound(), c.colours.faint, 1)
 	if k.Session.Layout() != nil {
 		target := screen
-		if d.Field.Edge == pattern.Crop {
+		if d.Field.Edge == draft.Crop {
 			target = screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image)
 		}
 		copies := k.Session.Visible()

@@ -7,12 +7,12 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk"
 )
 
 func main() {
-	k := desk.New(pattern.Default())
+	k := desk.New(draft.Default())
 	c := &canvas{desk: k, colours: daylight}
 	export(c)
 	ebiten.SetTPS(ebiten.SyncWithFPS)

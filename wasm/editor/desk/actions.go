@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/pen"
 )
 
@@ -24,7 +25,7 @@ func init() {
 	actions = []Action{
 		{"undo", "Undo", []string{"Ctrl+Z"}, "draft", (*Desk).Undo},
 		{"redo", "Redo", []string{"Ctrl+Shift+Z", "Ctrl+Y"}, "draft", (*Desk).Redo},
-		{"new", "Start an empty draft", nil, "draft", func(k *Desk) error { return k.Open(pattern.Default()) }},
+		{"new", "Start an empty draft", nil, "draft", func(k *Desk) error { return k.Open(draft.Default()) }},
 		{"units", "Millimetres or inches", []string{"u"}, "view", func(k *Desk) error { k.Session.Inches = !k.Session.Inches; return nil }},
 		{"fit", "Whole panel", []string{"0"}, "view", func(k *Desk) error { k.fit(); return nil }},
 		{"closer", "Closer", []string{"+", "="}, "view", func(k *Desk) error { k.zoomStep(zoomStep); return nil }},

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 )
@@ -102,7 +103,7 @@ func FuzzAnswers(f *testing.F) {
 	for i := range data {
 		data[i] = byte(r.Uint32())
 	}
-	c := &caller{k: New(pattern.Default()), s: patterntest.NewStream(data)}
+	c := &caller{k: New(draft.Default()), s: patterntest.NewStream(data)}
 	for range 6 {
 		f.Add(c.report(), int8(0))
 		f.Add(c.mends(), int8(0))

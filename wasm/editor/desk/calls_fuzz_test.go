@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 	"openwork/wasm/editor/desk/pen"
@@ -130,7 +131,7 @@ func (c *caller) act() error {
 	return c.k.Act(name)
 }
 
-func (c *caller) draft() pattern.Draft {
+func (c *caller) draft() draft.Draft {
 	all := symmetry.Groups()
 	return patterntest.Draft(rand.New(rand.NewPCG(63, uint64(c.s.Pick(32)))), all[c.s.Pick(len(all))].Symbol)
 }
@@ -148,9 +149,9 @@ func (c *caller) openLink() error {
 }
 
 func (c *caller) pieces() error {
-	var list []pattern.Silhouette
+	var list []draft.Silhouette
 	for range c.s.Pick(3) + 1 {
-		list = append(list, pattern.Silhouette{ID: c.s.Text(), Name: c.s.Text("Piece"), Outline: c.s.Outline()})
+		list = append(list, draft.Silhouette{ID: c.s.Text(), Name: c.s.Text("Piece"), Outline: c.s.Outline()})
 	}
 	text, err := json.Marshal(list)
 	if err != nil {
@@ -350,7 +351,7 @@ func (c *caller) finish() {
 
 // runCalls makes the calls that the bytes stand for, and at most so many.
 func runCalls(t *testing.T, data []byte, most int) (made int) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(800, 600)
 	c := &caller{t: t, k: k, s: patterntest.NewStream(data)}
 	if err := k.Start(string(c.draft().Encode())); err != nil {

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/wasm/editor/desk/pen"
 	"openwork/wasm/editor/desk/view"
@@ -15,7 +16,7 @@ import (
 
 func open(t *testing.T) *Desk {
 	t.Helper()
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	if err := k.Open(patterntest.Demo(t)); err != nil {
 		t.Fatal(err)
@@ -200,7 +201,7 @@ func drawn(t *testing.T, k *Desk, err error) {
 
 // Pieces of which one cannot be used leave the cell, and what is laid out, as they were, though the first had opened it.
 func TestPiecesRefusedLeaveTheCell(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	was := text(k)
 	list := `[{"id":"a","name":"A","outline":[[[[0,0],[300,0],[0,300],[0,0]]]]}]`
@@ -228,7 +229,7 @@ func TestPenWords(t *testing.T) {
 
 // A hand that draws a copy out to any size, or the cell to next to nothing, never makes more copies than can be gone over.
 func TestDraggedOutOfMeasure(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	list := `[{"id":"a","name":"A","outline":[[[[0,0],[20,0],[20,20],[0,20],[0,0]]]]}]`
 	if err := k.Pieces(list, []int{0}, "add"); err != nil {

@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 
@@ -37,7 +38,7 @@ func extreme(r *rand.Rand) float64 {
 func about(r *rand.Rand, v float64) float64 { return v * math.Exp(r.NormFloat64()) }
 
 // anyCommand returns a command to a draft, its numbers now sensible, now extreme.
-func anyCommand(r *rand.Rand, d pattern.Draft) pattern.Command {
+func anyCommand(r *rand.Rand, d draft.Draft) pattern.Command {
 	num := func(was float64) float64 {
 		if r.IntN(3) == 0 {
 			return extreme(r)

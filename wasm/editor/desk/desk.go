@@ -10,6 +10,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/copies"
 	"openwork/wasm/editor/desk/pen"
 	"openwork/wasm/editor/desk/signs"
@@ -30,7 +31,7 @@ type Desk struct {
 }
 
 // New returns a desk with the given draft on it.
-func New(d pattern.Draft) *Desk {
+func New(d draft.Draft) *Desk {
 	k := &Desk{View: view.View{Whole: true}, hand: hand{fingers: map[int]orb.Point{}}}
 	k.Session = newSession(d, &k.View)
 	k.signs = signs.New(k.Session, &k.View)
@@ -150,7 +151,7 @@ func pictured(name string) bool {
 }
 
 // Open puts another draft on the desk; the one before can be brought back by undoing.
-func (k *Desk) Open(d pattern.Draft) error {
+func (k *Desk) Open(d draft.Draft) error {
 	l, err := k.Session.feasible(d)
 	if err != nil {
 		return err

@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk/copies"
 	"openwork/wasm/editor/desk/view"
@@ -22,7 +23,7 @@ func demo(t *testing.T) *Desk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	if err := k.Start(string(text)); err != nil {
 		t.Fatal(err)
@@ -256,9 +257,9 @@ func TestBadDraftLosesNothing(t *testing.T) {
 }
 
 func TestPiecesComeInCentredAndPlaced(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
-	traced, err := json.Marshal([]pattern.Silhouette{
+	traced, err := json.Marshal([]draft.Silhouette{
 		{ID: "s1", Name: "fish", Outline: orb.MultiPolygon{{orb.Ring{{100, 100}, {140, 100}, {140, 120}, {100, 120}, {100, 100}}}}},
 		{ID: "s2", Name: "bow", Outline: orb.MultiPolygon{{orb.Ring{{0, 0}, {10, 10}, {10, 0}, {0, 10}, {0, 0}}}}},
 	})

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -183,7 +183,7 @@ func TestManyFaultsStayLight(t *testing.T) {
 }
 
 func BenchmarkMarks(b *testing.B) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	var problems []sheet.Problem
 	for i := range 9 * 400 {

@@ -7,12 +7,13 @@ import (
 	"strings"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/link"
 )
 
 // Start opens the draft of the last visit, or the demo, with nothing before it to undo.
 func (k *Desk) Start(text string) error {
-	d, err := pattern.Decode(strings.NewReader(text))
+	d, err := draft.Decode(strings.NewReader(text))
 	if err != nil {
 		return fmt.Errorf("the draft kept from last time could not be read: %w", err)
 	}
@@ -26,7 +27,7 @@ func (k *Desk) Start(text string) error {
 
 // OpenText opens a draft from its file's text. On an error what was open stays.
 func (k *Desk) OpenText(text string) error {
-	d, err := pattern.Decode(strings.NewReader(text))
+	d, err := draft.Decode(strings.NewReader(text))
 	if err != nil {
 		return fmt.Errorf("this draft could not be opened: %w; what was open is still here", err)
 	}
@@ -54,7 +55,7 @@ func (k *Desk) Link() (string, error) { return link.Encode(k.Session.Draft()) }
 // Pieces adds traced silhouettes, or puts the first chosen one in the place of a silhouette's outline. traced is the
 // engine's list of silhouettes; chosen are indexes into it.
 func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
-	var list []pattern.Silhouette
+	var list []draft.Silhouette
 	if err := json.Unmarshal([]byte(traced), &list); err != nil {
 		return errors.New("the traced outlines could not be read; trace the picture again")
 	}
@@ -75,7 +76,7 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 
 // tryPieces adds the chosen pieces of a list inside the open entry and commits it; with replace the first becomes the outline of the
 // silhouette id.
-func (k *Desk) tryPieces(list []pattern.Silhouette, chosen []int, id string, replace bool) error {
+func (k *Desk) tryPieces(list []draft.Silhouette, chosen []int, id string, replace bool) error {
 	for n, i := range chosen {
 		if i < 0 || i >= len(list) {
 			return fmt.Errorf("there is no traced piece %d", i+1)

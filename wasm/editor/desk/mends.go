@@ -9,6 +9,7 @@ import (
 	"strconv"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -83,7 +84,7 @@ func (k *Session) mendWords(c pattern.Command) string {
 	case "cell":
 		return "Open the cell to " + k.size(c.Values["a"], c.Values["b"])
 	case "edge":
-		if c.Text == string(pattern.Crop) {
+		if c.Text == string(draft.Crop) {
 			return "Cut copies off at the margin"
 		}
 		return "Keep whole copies only"

@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/mends"
@@ -19,7 +20,7 @@ import (
 var unsoundDrafts = flag.Int("unsound", 10, "how many random unsound drafts have all their mends carried out")
 
 // checked asks the panel's check, as the engine is asked.
-func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
+func checked(t *testing.T, d draft.Draft) (*pattern.Layout, sheet.Report) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, pattern.NewShapes())
 	if err != nil {

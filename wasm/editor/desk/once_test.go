@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // tally counts how often a desk applies a command and lays a draft out.
@@ -14,11 +15,11 @@ type tally struct{ applied, laidOut int }
 func counted(k *Desk) *tally {
 	n := &tally{}
 	apply, layOut := k.Session.apply, k.Session.layOut
-	k.Session.apply = func(d pattern.Draft, c pattern.Command) (pattern.Draft, error) {
+	k.Session.apply = func(d draft.Draft, c pattern.Command) (draft.Draft, error) {
 		n.applied++
 		return apply(d, c)
 	}
-	k.Session.layOut = func(d pattern.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
+	k.Session.layOut = func(d draft.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
 		n.laidOut++
 		return layOut(d, s)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/pen"
 	"openwork/wasm/editor/desk/view"
 )
@@ -15,7 +16,7 @@ import (
 // drawingDesk returns a desk with nothing on it and a new silhouette begun.
 func drawingDesk(t *testing.T, w, h float64) *Desk {
 	t.Helper()
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(w, h)
 	set(t, k, "open", "", 0)
 	return k
@@ -250,7 +251,7 @@ func TestHalf(t *testing.T) {
 // Points of a square are moved, taken out, set, rounded and sharpened, by pointer and by key; what cannot be is refused with
 // its place, and leaves the outline as it was.
 func TestMendPoints(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	square := orb.MultiPolygon{{{{0, 0}, {40, 0}, {40, 40}, {0, 40}, {0, 0}}}}
 	if err := k.Do(pattern.Command{Name: "draw", Text: "Square", Outline: square}); err != nil {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
@@ -125,7 +126,7 @@ func (k *Session) fitSide(n, size float64) (string, bool) {
 }
 
 // resized says how much the cell changed, for the commands that set it to fit.
-func resized(was, is pattern.Repeat) string {
+func resized(was, is draft.Repeat) string {
 	part := func(a, b float64, more, less string) string {
 		p := (b/a - 1) * 100
 		switch {
@@ -136,7 +137,7 @@ func resized(was, is pattern.Repeat) string {
 		}
 		return trim(-p, 1) + " % " + less
 	}
-	height := func(r pattern.Repeat) float64 { return r.Cell().Area() / r.A }
+	height := func(r draft.Repeat) float64 { return r.Cell().Area() / r.A }
 	var words []string
 	for _, w := range []string{part(was.A, is.A, "wider", "narrower"), part(height(was), height(is), "higher", "lower")} {
 		if w != "" {

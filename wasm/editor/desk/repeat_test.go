@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 	"openwork/wasm/editor/desk/copies"
 	"openwork/wasm/editor/desk/view"
@@ -23,13 +24,13 @@ var leaning = orb.MultiPolygon{{{{-12, -9}, {15, -7}, {9, 2}, {17, 13}, {-3, 9},
 // bench is a desk with one motif of an outline at a place of a cell of 200 mm.
 func benchWith(t *testing.T, group string, outline orb.MultiPolygon, at orb.Point, turn float64) *Desk {
 	t.Helper()
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: group, A: 200, B: 200, Gamma: 90}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: group, A: 200, B: 200, Gamma: 90}
 	if g, _ := symmetry.Find(group); g.System == symmetry.Hexagonal {
 		d.Repeat.Gamma = 120
 	}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: outline}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: at, Turn: turn, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: outline}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: at, Turn: turn, Scale: 1}}
 	k := New(d)
 	k.Resize(1000, 1000)
 	k.Select("m")
@@ -100,26 +101,26 @@ func TestCornersOfTheCell(t *testing.T) {
 		group, hold, lay string
 		corner           string
 		by               orb.Point // px
-		check            func(r pattern.Repeat) string
+		check            func(r draft.Repeat) string
 	}{
-		{"p4", "", "", "far", orb.Point{30, -30}, func(r pattern.Repeat) string { return unless(r.A == r.B && r.A > 200, "square") }},
-		{"p6", "", "", "far", orb.Point{20, -40}, func(r pattern.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
-		{"p6", "", "", "b", orb.Point{-20, -40}, func(r pattern.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
-		{"p2mm", "", "", "far", orb.Point{30, -10}, func(r pattern.Repeat) string {
+		{"p4", "", "", "far", orb.Point{30, -30}, func(r draft.Repeat) string { return unless(r.A == r.B && r.A > 200, "square") }},
+		{"p6", "", "", "far", orb.Point{20, -40}, func(r draft.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
+		{"p6", "", "", "b", orb.Point{-20, -40}, func(r draft.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
+		{"p2mm", "", "", "far", orb.Point{30, -10}, func(r draft.Repeat) string {
 			return unless(r.A > 225 && r.B > 205 && r.B < 220 && r.Gamma == 90, "free sides")
 		}},
-		{"p2mm", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(math.Abs(r.A*r.B-40000) < 0.1 && r.A > 200, "area") }},
-		{"p2mm", pattern.KeepProportion, "", "far", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(math.Abs(r.A-r.B) < 1e-3 && r.A > 200, "proportion") }},
-		{"p4", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(r.A == 200, "area held") }},
-		{"p1", "", "half-drop", "a", orb.Point{40, 0}, func(r pattern.Repeat) string {
+		{"p2mm", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string { return unless(math.Abs(r.A*r.B-40000) < 0.1 && r.A > 200, "area") }},
+		{"p2mm", pattern.KeepProportion, "", "far", orb.Point{30, 0}, func(r draft.Repeat) string { return unless(math.Abs(r.A-r.B) < 1e-3 && r.A > 200, "proportion") }},
+		{"p4", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string { return unless(r.A == 200, "area held") }},
+		{"p1", "", "half-drop", "a", orb.Point{40, 0}, func(r draft.Repeat) string {
 			l, _ := pattern.LayOf(r, "half-drop")
 			return unless(l.Name == "half-drop" && l.Width > 210, "half-drop")
 		}},
-		{"p2", "", "brick", "b", orb.Point{0, -40}, func(r pattern.Repeat) string {
+		{"p2", "", "brick", "b", orb.Point{0, -40}, func(r draft.Repeat) string {
 			l, _ := pattern.LayOf(r, "brick")
 			return unless(l.Name == "brick" && l.Height > 210, "brick")
 		}},
-		{"p1", "", "straight", "far", orb.Point{40, -20}, func(r pattern.Repeat) string { return unless(r.Gamma == 90 && r.A > 210 && r.B > 210, "right angle") }},
+		{"p1", "", "straight", "far", orb.Point{40, -20}, func(r draft.Repeat) string { return unless(r.Gamma == 90 && r.A > 210 && r.B > 210, "right angle") }},
 	} {
 		k := benchWith(t, c.group, leaning, orb.Point{60, 60}, 0)
 		k.Select("")

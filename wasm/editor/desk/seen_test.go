@@ -6,7 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/sentences"
@@ -34,7 +34,7 @@ func TestTheLineInTheHandIsThePanels(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		d := patterntest.Draft(r, g.Symbol)
 		d.Repeat.A, d.Repeat.B = 1.5*d.Repeat.A, 1.5*d.Repeat.B
-		d.Field.Edge = []pattern.Edge{pattern.Crop, pattern.Whole, pattern.Touching}[i%3]
+		d.Field.Edge = []draft.Edge{draft.Crop, draft.Whole, draft.Touching}[i%3]
 		k := New(d)
 		k.Resize(900, 700)
 		copies := k.Session.Visible()

@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/whole"
 	"openwork/wasm/editor/desk/copies"
@@ -24,9 +25,9 @@ type Session struct {
 	looked  whole.Panel   // what one look at the panel leaves to the next
 	seen    *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
 	shapes  *pattern.Shapes
-	apply   func(pattern.Draft, pattern.Command) (pattern.Draft, error)   // pattern.Apply, or what counts its calls
-	layOut  func(pattern.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
-	asking  *trouble                                                      // why the draft cannot be laid out, nil when it can
+	apply   func(draft.Draft, pattern.Command) (draft.Draft, error)     // pattern.Apply, or what counts its calls
+	layOut  func(draft.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
+	asking  *trouble                                                    // why the draft cannot be laid out, nil when it can
 
 	sel     copies.Selection
 	nudging bool // a key that changes the draft is held
@@ -65,13 +66,13 @@ type Message struct {
 
 type trouble struct{ text string }
 
-func newSession(d pattern.Draft, v *view.View) *Session {
+func newSession(d draft.Draft, v *view.View) *Session {
 	return &Session{view: v, history: pattern.NewHistory(d), shapes: pattern.NewShapes(), apply: pattern.Apply,
 		layOut: pattern.NewLayout, sel: copies.None(), fault: -1}
 }
 
 // Draft returns the open draft.
-func (s *Session) Draft() pattern.Draft { return s.history.Draft() }
+func (s *Session) Draft() draft.Draft { return s.history.Draft() }
 
 // Layout returns the field as it is now, nil when it cannot be laid out.
 func (s *Session) Layout() *pattern.Layout { return s.layout }
@@ -150,7 +151,7 @@ func (s *Session) rest() {
 }
 
 // feasible lays a draft out, or says why it cannot be put on the desk: its panel would need too many copies.
-func (s *Session) feasible(d pattern.Draft) (*pattern.Layout, error) {
+func (s *Session) feasible(d draft.Draft) (*pattern.Layout, error) {
 	l, err := s.layOut(d, s.shapes)
 	if err == nil {
 		_, err = l.Copies()

@@ -5,6 +5,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // CopySilhouette adds a second silhouette like one, under a name of its own.
@@ -26,7 +27,7 @@ func (k *Desk) MirrorSilhouette(id string) error {
 	k.letGo()
 	b := s.Outline.Bound()
 	m := geometry.MirrorX.Moved(b.Min[0]+b.Max[0], 0)
-	ties := append([]pattern.Tie(nil), k.Session.Draft().Ties...)
+	ties := append([]draft.Tie(nil), k.Session.Draft().Ties...)
 	for i, t := range ties {
 		if t.Silhouette == id {
 			ties[i].From, ties[i].To = m.Apply(t.From), m.Apply(t.To)

@@ -241,7 +241,7 @@ func orWord(s, or string) string {
 
 // pathOf returns a silhouette's outline as SVG path data, in mm from its upper left corner, y down. Outlines are never
 // changed in place, so what was written once is kept.
-func (k *Session) pathOf(s pattern.Silhouette) string {
+func (k *Session) pathOf(s draft.Silhouette) string {
 	if len(s.Outline) == 0 {
 		return ""
 	}

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 func ringOutline(out, in float64) orb.MultiPolygon {
@@ -109,7 +110,7 @@ func TestTieAcrossSeveralCopies(t *testing.T) {
 	bar := orb.MultiPolygon{{{{-30, -5}, {30, -5}, {30, 5}, {-30, 5}, {-30, -5}}}}
 	k := benchWith(t, "p1", bar, orb.Point{60, 60}, 0)
 	d := k.Session.Draft()
-	d.Motifs = append(append([]pattern.Motif(nil), d.Motifs...), pattern.Motif{ID: "n", Silhouette: "s", At: [2]float64{60, 68}, Scale: 1})
+	d.Motifs = append(append([]draft.Motif(nil), d.Motifs...), draft.Motif{ID: "n", Silhouette: "s", At: [2]float64{60, 68}, Scale: 1})
 	if err := k.Open(d); err != nil { // two bars that overlap by 2 mm: one opening 18 mm high
 		t.Fatal(err)
 	}

@@ -1,7 +1,7 @@
 package desk
 
 import (
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/sentences"
 )
@@ -30,11 +30,11 @@ func trim(v float64, decimals int) string { return sheet.Trim(v, decimals) }
 
 func count(n int, one, many string) string { return sheet.Count(n, one, many) }
 
-func edgeWords(e pattern.Edge) string {
+func edgeWords(e draft.Edge) string {
 	switch e {
-	case pattern.Whole:
+	case draft.Whole:
 		return "whole copies only"
-	case pattern.Touching:
+	case draft.Touching:
 		return "copies run over the margin"
 	}
 	return "cropped at the margin"

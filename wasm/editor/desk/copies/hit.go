@@ -3,7 +3,7 @@ package copies
 import (
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // GrabPX is how near a pointer must come to a copy it does not stand on, in CSS px: half of a finger's width is more
@@ -22,7 +22,7 @@ func (m *Mode) Hit(p orb.Point) (Held, bool) {
 	}
 	p = m.view.Panel(p[0], p[1])
 	reach := GrabPX / m.view.Zoom
-	if l.Draft.Field.Edge == pattern.Crop && !l.Draft.FieldBound().Pad(reach).Contains(p) {
+	if l.Draft.Field.Edge == draft.Crop && !l.Draft.FieldBound().Pad(reach).Contains(p) {
 		return Held{}, false
 	}
 	q := l.Draft.FieldMap().Rigid().Apply(p)

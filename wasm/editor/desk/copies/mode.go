@@ -7,13 +7,14 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk/view"
 )
 
 // Desk is what copies lie on: the open draft, the entry of its history that is being made, and what is held while it is.
 type Desk interface {
-	Draft() pattern.Draft
+	Draft() draft.Draft
 	Layout() *pattern.Layout
 	Selection() Selection
 	Choose(id string)
@@ -45,7 +46,7 @@ func New(d Desk, v *view.View, hover func(e view.Event)) *Mode {
 type gesture struct {
 	grip  grip
 	blank bool // it began on nothing: a click there lets go of the selection
-	motif pattern.Motif
+	motif draft.Motif
 	held  Held
 	angle float64 // from the copy's centre, radians
 	reach float64 // from the copy's centre, px

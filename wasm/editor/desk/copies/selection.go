@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/view"
 )
 
@@ -31,7 +32,7 @@ type Selection struct {
 func None() Selection { return Selection{Held: Held{Motif: -1}} }
 
 // Choose selects a motif, by the copy nearest to a panel point. l is nil where the draft is not laid out.
-func (s *Selection) Choose(id string, d pattern.Draft, l *pattern.Layout, near orb.Point) {
+func (s *Selection) Choose(id string, d draft.Draft, l *pattern.Layout, near orb.Point) {
 	if id != s.ID {
 		s.ID, s.Held = id, Held{Motif: d.Motif(id)}
 		s.HoldNear(l, near)
@@ -39,7 +40,7 @@ func (s *Selection) Choose(id string, d pattern.Draft, l *pattern.Layout, near o
 }
 
 // Keep lets go of a motif that is no longer in the draft.
-func (s *Selection) Keep(d pattern.Draft) {
+func (s *Selection) Keep(d draft.Draft) {
 	s.Motif = d.Motif(s.ID)
 	if s.Motif < 0 {
 		s.ID = ""
@@ -91,5 +92,5 @@ func (s *Selection) HoldKept(l *pattern.Layout, p orb.Point) {
 // Kept reports whether the edge rule keeps the copy of an image moved by v.
 func Kept(l *pattern.Layout, image pattern.Image, v orb.Point) bool {
 	place := l.PlaceOf(image, v)
-	return place == geometry.Within || (place == geometry.Across && l.Draft.Field.Edge != pattern.Whole)
+	return place == geometry.Within || (place == geometry.Across && l.Draft.Field.Edge != draft.Whole)
 }

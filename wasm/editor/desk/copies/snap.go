@@ -6,7 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 const (
@@ -39,7 +39,7 @@ func (m *Mode) Onto(i int, at orb.Point, reach float64) orb.Point {
 
 // SnappedTurn returns a turn in degrees near the given one at which an axis of the silhouette lies along a mirror that the
 // motif stands on, or the one given.
-func (m *Mode) SnappedTurn(motif pattern.Motif, turn float64) float64 {
+func (m *Mode) SnappedTurn(motif draft.Motif, turn float64) float64 {
 	i := m.desk.Draft().Motif(motif.ID)
 	l := m.desk.Layout()
 	if i < 0 || l == nil {

@@ -13,6 +13,7 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/pen"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk/view"
 )
@@ -78,7 +79,7 @@ type drawing struct {
 
 // Desk is what a drawing is done on: the open draft, and the entry of its history that is being made.
 type Desk interface {
-	Draft() pattern.Draft
+	Draft() draft.Draft
 	Begin()
 	Step(c pattern.Command) error
 	Commit(newest bool) error

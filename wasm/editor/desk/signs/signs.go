@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 	"openwork/wasm/editor/desk/view"
 )
@@ -23,7 +24,7 @@ type Sign struct {
 
 // Desk is what the signs are shown on.
 type Desk interface {
-	Draft() pattern.Draft
+	Draft() draft.Draft
 	Layout() *pattern.Layout
 	Touch()
 }

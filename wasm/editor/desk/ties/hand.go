@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/view"
 )
 
@@ -160,10 +161,10 @@ func (m *Mode) nudge(dx, dy float64, repeat bool) bool {
 	if len(images) == 0 {
 		return false
 	}
-	middle := func(t pattern.Tie) orb.Point {
+	middle := func(t draft.Tie) orb.Point {
 		return orb.Point{(t.From[0]+t.To[0])/2 + dx, (t.From[1]+t.To[1])/2 + dy}
 	}
-	best := slices.MinFunc(images, func(a, b pattern.Tie) int {
+	best := slices.MinFunc(images, func(a, b draft.Tie) int {
 		return cmp.Compare(view.Distance(middle(a), m.view.Centre), view.Distance(middle(b), m.view.Centre))
 	})
 	m.desk.Hold(repeat)

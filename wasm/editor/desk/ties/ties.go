@@ -9,13 +9,14 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk/view"
 )
 
 // Desk is what ties are set on: the open draft, and the entry of its history that is being made.
 type Desk interface {
-	Draft() pattern.Draft
+	Draft() draft.Draft
 	Layout() *pattern.Layout
 	Begin()
 	Step(c pattern.Command) error
@@ -86,7 +87,7 @@ func (m *Mode) State() State {
 }
 
 // Scale returns how large one mm of a tie's frame is on the sheet, for the smallest motif that has it.
-func (m *Mode) Scale(t pattern.Tie) float64 {
+func (m *Mode) Scale(t draft.Tie) float64 {
 	scale := math.Inf(1)
 	for _, m := range m.desk.Draft().Motifs {
 		if t.Silhouette != "" && m.Silhouette == t.Silhouette {
@@ -165,44 +166,44 @@ func (m *Mode) tieAt(p orb.Point, reach float64) int {
 
 // Through returns the tie across the opening at a panel point: square to the nearest edge, from that edge to the one
 // across. Where it stays within one copy it belongs to that copy's silhouette, else to the field.
-func (m *Mode) Through(p orb.Point, width float64) (pattern.Tie, error) {
+func (m *Mode) Through(p orb.Point, width float64) (draft.Tie, error) {
 	l := m.desk.Layout()
 	field := l.Draft.FieldMap().Rigid().Apply(p)
 	motif, home, ok := m.bareAt(field)
 	if !ok {
-		return pattern.Tie{}, errNotOpening
+		return draft.Tie{}, errNotOpening
 	}
 	bare := l.Orbits[motif].Bare
 	back, ok := home.Inverse()
 	if !ok {
-		return pattern.Tie{}, errNotOpening
+		return draft.Tie{}, errNotOpening
 	}
 	q := back.Apply(field)
 	near := bare.DistanceTo(q, math.Inf(1))
 	d := math.Hypot(q[0]-near.Q[0], q[1]-near.Q[1])
 	if !near.Found || d < 1e-6 {
-		return pattern.Tie{}, errNotOpening
+		return draft.Tie{}, errNotOpening
 	}
 	dir := orb.Point{(q[0] - near.Q[0]) / d, (q[1] - near.Q[1]) / d}
 	far, ok := bare.RayHit(q, dir, 1e4)
 	if !ok {
-		return pattern.Tie{}, errNotOpening
+		return draft.Tie{}, errNotOpening
 	}
 	end := orb.Point{q[0] + dir[0]*far, q[1] + dir[1]*far}
 	from, to := home.Apply(near.Q), home.Apply(end)
 	// Either end may lie inside another copy that runs into this one: then the tie goes on to that one's far side.
 	a, b := m.outOf(from, orb.Point{from[0] - to[0], from[1] - to[1]}), m.outOf(to, orb.Point{to[0] - from[0], to[1] - from[1]})
 	if a == from && b == to {
-		t := pattern.Tie{Silhouette: l.Draft.Motifs[motif].Silhouette, From: near.Q, To: end}
+		t := draft.Tie{Silhouette: l.Draft.Motifs[motif].Silhouette, From: near.Q, To: end}
 		t.Width = width / m.Scale(t)
 		return lengthened(t), nil
 	}
-	return lengthened(pattern.Tie{From: a, To: b, Width: width}), nil
+	return lengthened(draft.Tie{From: a, To: b, Width: width}), nil
 }
 
 // lengthened carries a tie's ends into the sheet by half its width, so that its corners lie there too where the edges are
 // not square to it.
-func lengthened(t pattern.Tie) pattern.Tie {
+func lengthened(t draft.Tie) draft.Tie {
 	l := t.Length()
 	if l == 0 {
 		return t
@@ -266,7 +267,7 @@ func (m *Mode) outOf(p, dir orb.Point) orb.Point {
 	return p
 }
 
-func tieCommand(name string, t pattern.Tie, index int) pattern.Command {
+func tieCommand(name string, t draft.Tie, index int) pattern.Command {
 	c := pattern.Command{Name: name, ID: t.Silhouette, Values: map[string]float64{
 		"fromX": t.From[0], "fromY": t.From[1], "toX": t.To[0], "toY": t.To[1], "width": t.Width}}
 	if index >= 0 {

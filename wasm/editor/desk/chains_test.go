@@ -13,9 +13,7 @@ import (
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
-
 	"openwork/wasm/editor/desk/copies"
-
 	"openwork/wasm/editor/desk/view"
 )
 

@@ -13,6 +13,7 @@ import (
 	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/copies"
 	"openwork/wasm/editor/desk/pen"
+	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/signs"
 	"openwork/wasm/editor/desk/ties"
 	"openwork/wasm/editor/desk/view"
@@ -124,7 +125,7 @@ func (k *Desk) carryOut(c pattern.Command) error {
 	case "lay":
 		k.Session.lay = c.Text
 	case "repeats":
-		k.Session.Say("note", resized(before.Repeat, k.Session.Draft().Repeat)+" "+k.Session.fitText())
+		k.Session.Say("note", say.Resized(before.Repeat, next.Repeat)+" "+k.Session.words().Fit(k.Session.lay))
 	case "group":
 		if k.Session.Lay() == "" {
 			k.Session.findLay()

@@ -13,6 +13,7 @@ import (
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/view"
 )
 
@@ -288,14 +289,14 @@ func TestPiecesComeInCentredAndPlaced(t *testing.T) {
 }
 
 func TestFaultsAreGathered(t *testing.T) {
-	g := group([]sheet.Problem{
+	g := say.Gather([]sheet.Problem{
 		{Kind: sheet.Tip, Severity: sheet.Warning, Measured: 2},
 		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.8},
 		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.8 + 1e-9},
 		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.2},
 		{Kind: sheet.Overlap, Severity: sheet.Fault, Measured: 40},
 	})
-	if len(g) != 4 || g[0].first.Kind != sheet.Overlap || g[1].first.Measured != 1.2 || len(g[2].places) != 2 || g[3].first.Kind != sheet.Tip {
+	if len(g) != 4 || g[0].First.Kind != sheet.Overlap || g[1].First.Measured != 1.2 || len(g[2].Places) != 2 || g[3].First.Kind != sheet.Tip {
 		t.Errorf("gathered as %+v", g)
 	}
 }

@@ -10,55 +10,15 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern/sheet"
-	"openwork/pattern/sheet/sentences"
+	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/view"
 )
-
-// faultGroup is one fault of the repeat and the places where it shows on the panel.
-type faultGroup struct {
-	first  sheet.Problem
-	places []sheet.Problem
-	more   bool         // stands for all that are left of a kind
-	strip  *sheet.Strip // of a weak strip
-}
-
-// note is the severity of what asks for no change of the pattern: weak strips, and a sheet larger than the bed.
-const note = "note"
-
-// severity is "fault", "warning" or "note".
-func (g faultGroup) severity() string {
-	if g.strip != nil || g.first.IsNote() {
-		return note
-	}
-	return string(g.first.Severity)
-}
-
-// group gathers problems that are one fault, as sentences.Gather does.
-func group(problems []sheet.Problem) []faultGroup {
-	gathered := sentences.Gather(problems)
-	out := make([]faultGroup, len(gathered))
-	for i, f := range gathered {
-		out[i] = faultGroup{first: f.First, places: f.Places, more: f.More}
-	}
-	return out
-}
-
-// told returns the faults and warnings of a list, without the weak strips.
-func told(groups []faultGroup) []sentences.Fault {
-	out := make([]sentences.Fault, 0, len(groups))
-	for _, g := range groups {
-		if g.strip == nil {
-			out = append(out, sentences.Fault{First: g.first, Places: g.places, More: g.more})
-		}
-	}
-	return out
-}
 
 // following reports whether the list follows the hand: the draft has changed under it and the panel was not looked at since.
 func (k *Session) following() bool { return k.report == nil && k.InHand() }
 
 // shown returns the list as it is now: while it follows the hand, what was seen of the panel, or of the cell.
-func (k *Session) shown() []faultGroup {
+func (k *Session) shown() []say.Fault {
 	if !k.following() {
 		return k.groups
 	}
@@ -66,7 +26,7 @@ func (k *Session) shown() []faultGroup {
 		return nil
 	}
 	if k.handGroupsOf != k.revision {
-		k.handGroups, k.handGroupsOf = group(k.problemsSeen()), k.revision
+		k.handGroups, k.handGroupsOf = say.Gather(k.problemsSeen()), k.revision
 	}
 	return k.handGroups
 }
@@ -77,7 +37,7 @@ func (k *Session) groupLive() {
 	if k.layout == nil {
 		return
 	}
-	k.groups = group(k.problemsSeen())
+	k.groups = say.Gather(k.problemsSeen())
 }
 
 // problemsSeen are those that the look at the whole panel showed, or else the look at the cell.
@@ -159,70 +119,10 @@ func (k *Session) Answer(token int, text string) error {
 		return fmt.Errorf("the check's answer could not be read: %w", err)
 	}
 	k.report, k.reportErr = &r, ""
-	k.groups = append(group(r.Problems), weakest(r.Weak)...)
+	k.groups = append(say.Gather(r.Problems), say.Weakest(r.Weak)...)
 	k.fault = -1
 	k.Touch()
 	return nil
-}
-
-// weakKind is a strip that bends: the desk's own kind, told after the faults and warnings.
-const weakKind sheet.Kind = "weak"
-
-// fewStrips is how many strips are told as weak.
-const fewStrips = 3
-
-// weakest makes warnings of the strips that bend most.
-func weakest(strips []sheet.Strip) []faultGroup {
-	var out []faultGroup
-	for _, s := range strips[:min(len(strips), fewStrips)] {
-		p := sheet.Problem{Kind: weakKind, Severity: sheet.Warning, At: s.At, Measured: s.Width, Ends: &s.Ends}
-		out = append(out, faultGroup{first: p, places: []sheet.Problem{p}, strip: &s})
-	}
-	return out
-}
-
-// stripText says how a strip bends.
-func (k *Session) stripText(s sheet.Strip) string {
-	held := "held at both ends"
-	if s.Free {
-		held = "held at one end only"
-	}
-	text := fmt.Sprintf("Long strip of sheet, %s by %s, %s times as long as wide, %s", k.length(s.Length), k.measure(s.Width), trim(s.Length/s.Width, 0), held)
-	if s.InPlane != nil && s.Lifted != nil {
-		text += fmt.Sprintf("; a newton (a push of 100 g) moves it about %s sideways and %s out of the sheet", k.measure(*s.InPlane), k.measure(*s.Lifted))
-	}
-	return text + ". One of the weakest places; compare, do not trust the figure."
-}
-
-// groupText is one fault's line in the list.
-func (k *Session) groupText(g faultGroup) string {
-	if g.strip != nil {
-		return k.stripText(*g.strip)
-	}
-	return k.words().Fault(sentences.Fault{First: g.first, Places: g.places, More: g.more})
-}
-
-// placesText says at how many places a fault shows, where that is more than one. last is set for the last row of a kind and
-// severity: of what is not listed, which is none the worse, some may be the same, and a row that stands for the rest has it all.
-func (k *Session) placesText(g faultGroup, last bool) string {
-	n, orMore := len(g.places), false
-	if last && k.report != nil {
-		total := k.report.Of(g.first.Kind, g.first.Severity)
-		unlisted := max(0, total.Count-sheet.MaxListed)
-		orMore = total.AtLeast
-		if g.more {
-			n += unlisted
-		} else {
-			orMore = orMore || unlisted > 0
-		}
-	}
-	switch {
-	case orMore:
-		return "at " + count(n, "place", "places") + " or more"
-	case n < 2:
-		return ""
-	}
-	return "at " + count(n, "place", "places")
 }
 
 // AnswerFailed takes the engine's refusal.
@@ -277,8 +177,8 @@ func (k *Desk) Goto(i int) {
 
 // place returns the place of a fault nearest to the middle of the view.
 func (k *Session) place(i int) sheet.Problem {
-	best, out := math.Inf(1), k.groups[i].first
-	for _, p := range k.groups[i].places {
+	best, out := math.Inf(1), k.groups[i].First
+	for _, p := range k.groups[i].Places {
 		if d := math.Hypot(p.At[0]-k.view.Centre[0], p.At[1]-k.view.Centre[1]); d < best {
 			best, out = d, p
 		}

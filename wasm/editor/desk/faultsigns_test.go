@@ -8,6 +8,7 @@ import (
 
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/say"
 )
 
 var severities = []sheet.Severity{sheet.Fault, sheet.Warning}
@@ -79,7 +80,7 @@ func TestEveryKindHasASign(t *testing.T) {
 // Signs of warnings are told apart by their form.
 func TestWarningSignsDiffer(t *testing.T) {
 	seen := map[sheet.Sign]sheet.Kind{}
-	for _, kind := range []sheet.Kind{sheet.Opening, sheet.Tip, sheet.Overlap, weakKind} {
+	for _, kind := range []sheet.Kind{sheet.Opening, sheet.Tip, sheet.Overlap, say.WeakKind} {
 		sign := signOf(sheet.Problem{Kind: kind, Severity: sheet.Warning})
 		if other, ok := seen[sign]; ok || !small(sign) {
 			t.Errorf("%s is drawn as %s, as is %s", kind, sign, other)
@@ -190,7 +191,7 @@ func BenchmarkMarks(b *testing.B) {
 		problems = append(problems, sheet.Problem{Kind: sheet.Kinds()[1+i%8], Severity: sheet.Fault, Measured: float64(i%200) + 1, Required: 300,
 			At: [2]float64{float64(i*37%600) + 0.5, float64(i*91%900) + 0.5}})
 	}
-	k.Session.groups = group(problems)
+	k.Session.groups = say.Gather(problems)
 	for b.Loop() {
 		k.Session.Marks()
 	}

@@ -9,6 +9,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/link"
+	"openwork/wasm/editor/desk/say"
 )
 
 // Start opens the draft of the last visit, or the demo, with nothing before it to undo.
@@ -95,20 +96,5 @@ func (k *Desk) tryPieces(list []draft.Silhouette, chosen []int, id string, repla
 	return k.Session.Commit(!replace)
 }
 
-// FileName returns a name for the draft's files, without an ending: the title's letters and digits joined by dashes.
-func (k *Desk) FileName() string {
-	var b strings.Builder
-	for _, r := range strings.ToLower(k.Session.Draft().Title) {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9', r > 127:
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-		}
-	}
-	name := strings.Trim(b.String(), "-")
-	if name == "" {
-		return "draft"
-	}
-	return name
-}
+// FileName returns a name for the draft's files, without an ending.
+func (k *Desk) FileName() string { return say.FileName(k.Session.Draft().Title) }

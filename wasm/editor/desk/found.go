@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"math"
 
-	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/say"
 )
 
 // Found is what the engine recognised the field to be; see the verb recognise.
@@ -49,43 +49,5 @@ func (k *Session) foundText() string {
 		own /= 2
 	}
 	times := int(math.Round(own / math.Max(area, 1e-9)))
-	if f.Actual == f.Chosen {
-		if times < 2 {
-			return ""
-		}
-		return fmt.Sprintf("The pattern repeats %d times within your cell: a smaller cell gives the same.", times)
-	}
-	text := fmt.Sprintf("You chose %s. As drawn, this is %s", f.Chosen, f.Actual)
-	if more := moreThan(f.Chosen, f.Actual); more != "" {
-		text += ": " + more
-	}
-	return text + "."
+	return say.Recognised(f.Chosen, f.Actual, times)
 }
-
-// moreThan says what a field of the second group has that the first does not promise.
-func moreThan(chosen, actual string) string {
-	c, err := symmetry.Find(chosen)
-	if err != nil {
-		return ""
-	}
-	a, err := symmetry.Find(actual)
-	if err != nil {
-		return ""
-	}
-	has, more := c.Facts(), a.Facts()
-	switch {
-	case more.Mirrors && !has.Mirrors && more.Order > has.Order:
-		return fmt.Sprintf("there are mirrors you can use, and %s", turnWords[more.Order])
-	case more.Mirrors && !has.Mirrors:
-		return "there are mirrors you can use"
-	case more.Order > has.Order:
-		return fmt.Sprintf("there are %s you can use", turnWords[more.Order])
-	case a.Order > c.Order:
-		return "there are more mirrors than you asked for"
-	case more.Glides && !has.Glides:
-		return "there are glides you can use"
-	}
-	return ""
-}
-
-var turnWords = map[int]string{2: "half turns", 3: "third turns", 4: "quarter turns", 6: "sixth turns"}

@@ -8,6 +8,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/view"
 )
 
@@ -81,13 +82,13 @@ func (k *Session) Marks() ([]Mark, []view.Label) {
 
 // spots returns what is drawn in the window, no two closer than their marks are large. From far off some places stand for
 // all: those of the worst fault first, and of the fault gone to every one, whatever else is there.
-func (k *Session) spots(groups []faultGroup, current int) []spot {
+func (k *Session) spots(groups []say.Fault, current int) []spot {
 	m := k.view.Map()
 	window := k.view.Window().Pad(20 / k.view.Zoom)
 	var spots []spot
 	near := newCrowd(roomPX)
 	for i, g := range groups {
-		for _, p := range g.places {
+		for _, p := range g.Places {
 			if len(spots) >= maxMarks {
 				return spots
 			}
@@ -105,7 +106,7 @@ func (k *Session) spots(groups []faultGroup, current int) []spot {
 			}) {
 				continue
 			}
-			s.text = k.signWord(p)
+			s.text = k.words().Label(p)
 			near.add(at[0], at[1], len(spots))
 			spots = append(spots, s)
 		}

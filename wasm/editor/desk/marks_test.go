@@ -5,6 +5,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/view"
 )
 
@@ -24,7 +25,7 @@ func TestMarksKeepApart(t *testing.T) {
 		p.Kind, p.Measured = sheet.Island, 80
 		places = append(places, p)
 	}
-	k.Session.groups = group(places)
+	k.Session.groups = say.Gather(places)
 	count := func() (n int, nearest float64) {
 		marks, _ := k.Session.Marks()
 		nearest = 1e9
@@ -41,7 +42,7 @@ func TestMarksKeepApart(t *testing.T) {
 	}
 	k.View.Zoom, k.View.Centre = 5, places[300].At
 	seen := 0
-	for _, p := range k.Session.groups[0].places {
+	for _, p := range k.Session.groups[0].Places {
 		if k.View.Window().Contains(p.At) {
 			seen++
 		}

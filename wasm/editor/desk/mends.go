@@ -4,12 +4,8 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
 
-	"openwork/pattern"
-	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
 
@@ -40,7 +36,7 @@ func (k *Session) mendsFor(kind sheet.Kind) []mendState {
 	out := []mendState{}
 	for i, m := range k.mends {
 		if slices.Contains(m.Kinds, kind) {
-			out = append(out, mendState{i, k.mendWords(m.Command), k.mendEffect(m)})
+			out = append(out, mendState{i, k.words().Mend(m.Command), k.words().Effect(m)})
 		}
 	}
 	return out
@@ -51,7 +47,7 @@ func (k *Session) mendsFor(kind sheet.Kind) []mendState {
 func (k *Session) offered() int {
 	inHand := k.fault >= 0 && k.fault < len(k.groups)
 	for i, m := range k.mends {
-		if inHand && slices.Contains(m.Kinds, k.groups[k.fault].first.Kind) || !inHand && m.After < m.Before {
+		if inHand && slices.Contains(m.Kinds, k.groups[k.fault].First.Kind) || !inHand && m.After < m.Before {
 			return i
 		}
 	}
@@ -61,7 +57,7 @@ func (k *Session) offered() int {
 // mendText is what the mending button says, and what the panel will then be.
 func (k *Session) mendText() (text, effect string) {
 	if i := k.offered(); i >= 0 {
-		return k.mendWords(k.mends[i].Command), k.mendEffect(k.mends[i])
+		return k.words().Mend(k.mends[i].Command), k.words().Effect(k.mends[i])
 	}
 	return "", ""
 }
@@ -76,39 +72,3 @@ func (k *Desk) Mend(i int) error {
 	}
 	return k.carryOut(k.Session.mends[i].Command) // as it was measured: nothing that the desk holds is added
 }
-
-// mendWords says in a few words what a mending command does.
-func (k *Session) mendWords(c pattern.Command) string {
-	d := k.Draft()
-	switch c.Name {
-	case "cell":
-		return "Open the cell to " + k.size(c.Values["a"], c.Values["b"])
-	case "edge":
-		if c.Text == string(draft.Crop) {
-			return "Cut copies off at the margin"
-		}
-		return "Keep whole copies only"
-	case "field":
-		return "Make the margin " + k.measure(c.Values["margin"])
-	case "remove":
-		return "Take out motif " + strconv.Itoa(d.Motif(c.ID)+1)
-	case "size":
-		return "Make every motif " + trim(100*(1-c.Values["factor"]), 1) + " % smaller"
-	case "redraw":
-		if s, ok := d.Silhouette(c.ID); ok {
-			return "Round off " + s.Name
-		}
-	case "place":
-		if i := d.Motif(c.ID); i >= 0 {
-			m := d.Motifs[i]
-			s, _ := d.Silhouette(m.Silhouette)
-			return "Move " + s.Name + " by " + k.measure(math.Hypot(c.Values["x"]-m.At[0], c.Values["y"]-m.At[1]))
-		}
-	case "ties":
-		return "Add " + count(len(c.Ties)-len(d.Ties), "tie", "ties")
-	}
-	return "Mend it"
-}
-
-// mendEffect says how the whole panel will stand with a mend, as it was measured.
-func (k *Session) mendEffect(m sheet.Mend) string { return m.Effect(k.measure) }

@@ -81,14 +81,14 @@ func TestMendsDoWhatTheySay(t *testing.T) {
 		offered, least := k.Session.mends, -1
 		for i, m := range offered {
 			offers[m.Command.Name]++
-			text := k.Session.mendEffect(m)
+			text := k.Session.words().Effect(m)
 			k := New(d)
 			k.Session.mends, k.Session.hold = offered, pattern.KeepArea // what is held of the cell must not change a mend
 			if err := k.Mend(i); err != nil {
-				t.Fatalf("draft %d, %s: %v", n, k.Session.mendWords(m.Command), err)
+				t.Fatalf("draft %d, %s: %v", n, k.Session.words().Mend(m.Command), err)
 			}
 			_, then := checked(t, k.Session.Draft())
-			if got := k.Session.mendEffect(sheet.NewMend(m.Command, report, then)); got != text {
+			if got := k.Session.words().Effect(sheet.NewMend(m.Command, report, then)); got != text {
 				t.Errorf("draft %d (%s), %s: it %s, and was said to: it %s", n, d.Title, m.Command.Name, got, text)
 			}
 			if !sheet.Lessens(report, then) {

@@ -1,12 +1,7 @@
 package desk
 
 import (
-	"fmt"
-	"math"
-
 	"openwork/pattern"
-	"openwork/pattern/draft"
-	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
 
@@ -41,7 +36,7 @@ func (k *Desk) repeatState() repeatState {
 		out.Lays = lays
 		out.Lay = k.Session.Lay()
 	}
-	out.Fit = k.Session.fitText()
+	out.Fit = k.Session.words().Fit(k.Session.lay)
 	if k.Session.layout != nil {
 		out.InCell = k.Session.layout.InCell()
 		for _, e := range k.signs.Elements() {
@@ -89,68 +84,6 @@ func (k *Session) repeatsValues() map[string]any {
 		return map[string]any{"across": nil, "down": nil}
 	}
 	return map[string]any{"across": fit.Across, "down": fit.Down}
-}
-
-// fitText says how whole repeats fill the field, and how much is left over.
-func (k *Session) fitText() string {
-	d := k.Draft()
-	fit, l, ok := pattern.RepeatsOf(d, k.lay)
-	if !ok {
-		return "The field is turned, so that whole repeats do not run along its sides."
-	}
-	if math.Mod(math.Abs(d.Field.Turn)+45, 180) > 90 { // a quarter turn: the repeat's height runs across
-		l.Width, l.Height = l.Height, l.Width
-	}
-	across, a := k.fitSide(fit.Across, l.Width)
-	down, b := k.fitSide(fit.Down, l.Height)
-	switch {
-	case a && b:
-		return fmt.Sprintf("%s across and %s down fill the field exactly.", across, down)
-	case a:
-		return fmt.Sprintf("%s across fill the width exactly; down there are %s.", across, down)
-	case b:
-		return fmt.Sprintf("%s down fill the height exactly; across there are %s.", down, across)
-	}
-	return fmt.Sprintf("Across there are %s; down, %s.", across, down)
-}
-
-// fitSide writes how many repeats of a size fill a side, and whether they do so exactly.
-func (k *Session) fitSide(n, size float64) (string, bool) {
-	whole := math.Round(n)
-	// Half the hundredth of a millimetre that a fit leaves after rounding, over the whole side.
-	if whole >= 1 && math.Abs(n-whole)*size < 0.01 {
-		return trim(whole, 0), true
-	}
-	whole = math.Floor(n)
-	return fmt.Sprintf("%s and %s left over", trim(whole, 0), k.measure((n-whole)*size)), false
-}
-
-// resized says how much the cell changed, for the commands that set it to fit.
-func resized(was, is draft.Repeat) string {
-	part := func(a, b float64, more, less string) string {
-		p := (b/a - 1) * 100
-		switch {
-		case math.Abs(p) < 0.05:
-			return ""
-		case p > 0:
-			return trim(p, 1) + " % " + more
-		}
-		return trim(-p, 1) + " % " + less
-	}
-	height := func(r draft.Repeat) float64 { return r.Cell().Area() / r.A }
-	var words []string
-	for _, w := range []string{part(was.A, is.A, "wider", "narrower"), part(height(was), height(is), "higher", "lower")} {
-		if w != "" {
-			words = append(words, w)
-		}
-	}
-	if len(words) == 0 {
-		return "The cell fits as it is."
-	}
-	if w, h := is.A/was.A, height(is)/height(was); math.Abs(w-h) < 1e-6 {
-		return "The cell is " + part(was.A, is.A, "larger", "smaller") + "."
-	}
-	return "The cell is " + sheet.List(words) + "."
 }
 
 // switchHold holds the cell's area or proportion while one side changes, or lets it go.

@@ -11,6 +11,7 @@ import (
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/sentences"
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/say"
 )
 
 // atRest is what the desk would say had the engine just answered for the field as it is, but for the narrowest bridge within
@@ -22,7 +23,7 @@ func atRest(t *testing.T, k *Desk) Verdict {
 		t.Fatal(err)
 	}
 	r.NarrowestWithin = nil
-	return k.Session.words().Verdict(r, told(group(r.Problems)), sentences.Scope{Frame: true})
+	return k.Session.words().Verdict(r, say.WithoutStrips(say.Gather(r.Problems)), sentences.Scope{Frame: true})
 }
 
 // In every step of a drag the line at the foot is the one that the check of the whole panel makes, or says that it is not.

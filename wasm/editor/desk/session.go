@@ -10,6 +10,7 @@ import (
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/whole"
 	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/view"
 )
 
@@ -36,12 +37,12 @@ type Session struct {
 	token     int // of the check that speaks of the draft as it is now
 	report    *sheet.Report
 	reportErr string
-	groups    []faultGroup
+	groups    []say.Fault
 	fault     int
 	pictures  int
 
-	handGroups   []faultGroup // what the cell shows while something is in hand
-	handGroupsOf int          // and the revision it is of
+	handGroups   []say.Fault // what the cell shows while something is in hand
+	handGroupsOf int         // and the revision it is of
 
 	message *Message
 	paths   map[*orb.Point]string

@@ -2,10 +2,10 @@ package desk
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"openwork/pattern"
+	"openwork/wasm/editor/desk/say"
 )
 
 var errNoSpecial = errors.New("this plane group has no mirror and no rotation point to stand on")
@@ -24,36 +24,11 @@ func (k *Session) siteOf(i int) (inCell int, site siteState) {
 	full := len(k.layout.Group.Ops)
 	inCell = len(o.Images)
 	if o.SameAs >= 0 {
-		site.Text = "Lies exactly on another motif's copies; each place is cut once."
+		site.Text = say.Coincides
 		return 0, site
 	}
-	s := k.layout.Site(i)
-	switch {
-	case s.Order == 1 && inCell < full:
-		site.Text = fmt.Sprintf("Stands where copies coincide: %d in a cell instead of %d.", inCell, full)
-	case s.Order == 1:
-	case s.Lacks && s.Mirrors > 0:
-		site.Text = placeWords(s) + ", but the silhouette is not the same on both sides: its copies run into each other. Fold it, gather it, or drag it off."
-		site.Offers = []string{"keep", "other", "gather"}
-	case s.Lacks:
-		site.Text = placeWords(s) + ", but the silhouette is another when turned about it: its copies run into each other. Gather them into one, or drag it off."
-		site.Offers = []string{"gather"}
-	default:
-		site.Text = fmt.Sprintf("%s: %d in a cell instead of %d.", placeWords(s), inCell, full)
-	}
-	return inCell, site
-}
-
-// placeWords names a special place.
-func placeWords(s pattern.Site) string {
-	turns := turnWords[s.Turn]
-	switch {
-	case s.Turn == 1:
-		return "On a mirror"
-	case s.Mirrors == 0:
-		return "On a rotation point of " + turns
-	}
-	return fmt.Sprintf("On a rotation point of %s, where %d mirrors cross", turns, s.Mirrors)
+	text, offers := say.Site(k.layout.Site(i), inCell, full)
+	return inCell, siteState{text, append([]string{}, offers...)}
 }
 
 // setOnto sets the motif in hand on the nearest mirror or rotation point, however far.

@@ -2,7 +2,6 @@ package desk
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -10,8 +9,8 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
-	"openwork/pattern/symmetry"
 	"openwork/wasm/editor/desk/pen"
+	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/ties"
 )
 
@@ -34,7 +33,7 @@ type State struct {
 	Verdict     Verdict           `json:"verdict"`
 	Faults      []faultState      `json:"faults"`
 	Fault       int               `json:"fault"`
-	Which       whichState        `json:"which"`
+	Which       say.Which         `json:"which"`
 	Mend        string            `json:"mend"`
 	MendEffect  string            `json:"mendEffect"`
 	Counts      any               `json:"counts"`
@@ -129,9 +128,9 @@ func (k *Session) checkState() checkState {
 
 // State returns the view state as it is now.
 func (k *Desk) State() State {
-	d := k.Session.Draft()
+	d, words := k.Session.Draft(), k.Session.words()
 	s := State{
-		Revision: k.Session.revision, Title: d.Title, Units: k.Session.unit(), Undo: k.Session.history.UndoLabel(), Redo: k.Session.history.RedoLabel(),
+		Revision: k.Session.revision, Title: d.Title, Units: k.Session.Unit().Sign(), Undo: k.Session.history.UndoLabel(), Redo: k.Session.history.RedoLabel(),
 		Selected: k.Session.sel.ID, Verdict: k.Session.verdict(), Fault: k.Session.fault, Pictures: k.Session.pictures,
 		Message: k.Session.message, Zoom: k.View.Zoom, InHand: k.Session.InHand(),
 		Check:       k.Session.checkState(),
@@ -187,12 +186,12 @@ func (k *Desk) State() State {
 	if k.Session.following() {
 		s.Fault = -1
 	}
-	s.Which = k.Session.which(groups, s.Fault)
+	s.Which = say.WhichOf(groups, s.Fault, k.Session.known())
 	for i, g := range groups {
-		last := i+1 == len(groups) || groups[i+1].first.Kind != g.first.Kind || groups[i+1].first.Severity != g.first.Severity
-		f := faultState{Kind: string(g.first.Kind), Severity: g.severity(), Text: k.Session.groupText(g), Places: len(g.places),
-			Shows: k.Session.placesText(g, last), Mends: k.Session.mendsFor(g.first.Kind)}
-		if g.first.Kind == sheet.Size {
+		last := i+1 == len(groups) || groups[i+1].First.Kind != g.First.Kind || groups[i+1].First.Severity != g.First.Severity
+		f := faultState{Kind: string(g.First.Kind), Severity: g.Severity(), Text: words.Row(g), Places: len(g.Places),
+			Shows: say.Places(g, last, k.Session.report), Mends: k.Session.mendsFor(g.First.Kind)}
+		if g.First.Kind == sheet.Size {
 			f.Step = "make"
 		}
 		s.Faults = append(s.Faults, f)
@@ -201,41 +200,8 @@ func (k *Desk) State() State {
 		s.Counts = k.Session.report.Counts
 		s.Areas = map[string]float64{"open": k.Session.report.OpenArea, "sheet": k.Session.report.SheetArea}
 	}
-	s.Lines = k.Session.lines(s)
-	return s
-}
-
-// lines are what the closed steps of the ticket say.
-func (k *Session) lines(s State) map[string]string {
-	d := k.Draft()
-	var drawn []string
-	for _, o := range s.Silhouettes {
-		drawn = append(drawn, o.Name+" "+k.size(o.Width, o.Height))
-	}
-	if len(drawn) == 0 {
-		drawn = []string{"None yet"}
-	}
-	if len(drawn) > 3 {
-		drawn = append(drawn[:2], fmt.Sprintf("%d more", len(drawn)-2))
-	}
-	out := map[string]string{"silhouettes": strings.Join(drawn, "; ")}
-	cell := "cell " + k.size(d.Repeat.A, d.Repeat.B)
-	if g, err := symmetry.Find(d.Repeat.Group); err == nil && g.System == symmetry.Oblique && d.Repeat.Gamma != 90 {
-		cell += " at " + trim(d.Repeat.Gamma, 1) + "°"
-	}
-	out["repeat"] = fmt.Sprintf("%s, %s, %d in a cell", d.Repeat.Group, cell, s.Repeat.InCell)
-	out["panel"] = k.size(d.Panel.Width, d.Panel.Height) + ", margin " + k.length(d.Field.Margin) + ", " + edgeWords(d.Field.Edge)
-	out["sheet"] = pattern.Sentence(fmt.Sprintf("%s %s, bridges from %s, kerf %s", orWord(d.Sheet.Stock, "stock not named"),
-		k.measure(d.Sheet.Thickness), k.length(d.Sheet.Bridge), k.length(d.Sheet.Kerf)))
-	out["sheet"] = strings.TrimSuffix(out["sheet"], ".")
-	out["make"] = k.readiness()
-	return out
-}
-
-func orWord(s, or string) string {
-	if s == "" {
-		return or
-	}
+	s.Lines = words.Steps(s.Repeat.InCell)
+	s.Lines["make"] = say.Readiness(s.Verdict, k.Session.groups, k.Session.report)
 	return s
 }
 
@@ -254,7 +220,7 @@ func (k *Session) pathOf(s draft.Silhouette) string {
 	}
 	b := s.Outline.Bound()
 	k.paths[key] = geometry.SVGPath(s.Outline, func(v orb.Point) (x, y string) {
-		return trim(v[0]-b.Min[0], 2), trim(b.Max[1]-v[1], 2)
+		return sheet.Trim(v[0]-b.Min[0], 2), sheet.Trim(b.Max[1]-v[1], 2)
 	})
 	return k.paths[key]
 }

@@ -1,12 +1,11 @@
 package desk
 
 import (
-	"strings"
-
 	"openwork/pattern"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/sentences"
 	"openwork/pattern/sheet/whole"
+	"openwork/wasm/editor/desk/say"
 )
 
 // Verdict is how the sheet stands, in a word for the page and in plain words for the person.
@@ -23,7 +22,7 @@ func (k *Session) verdict() Verdict {
 	case k.reportErr != "":
 		return Verdict{State: "error", Head: "Not checked.", Line: pattern.Sentence(k.reportErr)}
 	case k.report != nil:
-		return k.words().Verdict(*k.report, told(k.groups), sentences.Scope{})
+		return k.words().Verdict(*k.report, say.WithoutStrips(k.groups), sentences.Scope{})
 	case k.seen != nil:
 		return k.seenVerdict(k.seen)
 	}
@@ -34,7 +33,7 @@ func (k *Session) verdict() Verdict {
 	if k.live.Partial {
 		rest = "More copies lie close together than can be looked at at once. " + rest
 	}
-	return k.words().Verdict(k.liveReport(), told(k.shown()), sentences.Scope{Cell: true, Rest: rest})
+	return k.words().Verdict(k.liveReport(), say.WithoutStrips(k.shown()), sentences.Scope{Cell: true, Rest: rest})
 }
 
 // seenVerdict says what a frame's look at the whole panel showed. Where that was all of it, it is what the check in the
@@ -45,7 +44,7 @@ func (k *Session) seenVerdict(r *whole.Report) Verdict {
 		scope.Partial = true
 		scope.Rest = "Where openings run together or the edge cuts them, not all is looked at yet" + k.whenRest()
 	}
-	return k.words().Verdict(r.Report, told(k.shown()), scope)
+	return k.words().Verdict(r.Report, say.WithoutStrips(k.shown()), scope)
 }
 
 // whenRest says when the engine looks at the rest.
@@ -85,96 +84,4 @@ func (k *Session) liveReport() sheet.Report {
 	n, _ := r.Count(sheet.Fault)
 	r.Sound = n == 0
 	return r
-}
-
-// readiness is what the closed last step of the ticket says.
-func (k *Session) readiness() string {
-	v := k.verdict()
-	switch {
-	case v.State == "empty":
-		return strings.TrimSuffix(v.Head, ".")
-	case k.report == nil:
-		return "Cut file and picture"
-	case v.State == "holds":
-		said := "Ready to cut: " + count(k.report.Counts.Openings, "opening", "openings")
-		if k.report.Of(sheet.Size, sheet.Warning).Count > 0 {
-			said += "; larger than the bed"
-		}
-		return said
-	case sentences.OnlyUnmeasured(*k.report):
-		return "Not certain: " + sentences.Unmeasured(*k.report)
-	}
-	return "Not ready: " + sentences.Places(*k.report, told(k.groups), sheet.Fault)
-}
-
-// whichState is how the way through the faults is named: all of them, or the one that is gone to. Where it is narrow the
-// noun is left out.
-type whichState struct {
-	Noun string `json:"noun"`
-	Rest string `json:"rest"`
-	All  string `json:"all"` // a line over the whole list
-}
-
-// which names the rows that are shown: faults where there are any, else warnings, else notes.
-func (k *Session) which(groups []faultGroup, at int) whichState {
-	out := whichState{All: k.allText(groups)}
-	rows, before := map[string]int{}, 0
-	for i, g := range groups {
-		rows[g.severity()]++
-		if i <= at && g.severity() == groups[at].severity() {
-			before++
-		}
-	}
-	if at >= 0 {
-		name := groups[at].severity()
-		out.Noun, out.Rest = name+" ", sheet.Number(before)+" of "+sheet.Number(rows[name])
-		return out
-	}
-	for _, severity := range []string{string(sheet.Fault), string(sheet.Warning), note} {
-		if rows[severity] > 0 {
-			out.Rest = k.rowsText(groups, severity)
-			return out
-		}
-	}
-	return out
-}
-
-// rowsText counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are not told apart or not listed.
-func (k *Session) rowsText(groups []faultGroup, severity string) string {
-	n, over := 0, ""
-	if r := k.known(); r != nil && sentences.ListedInPart(*r, sheet.Severity(severity)) {
-		over = "over "
-	}
-	for _, g := range groups {
-		switch {
-		case g.severity() != severity:
-		case g.more:
-			over = "over "
-		default:
-			n++
-		}
-	}
-	return over + count(n, severity, severity+"s")
-}
-
-// allText says what the list holds: "4 faults at 85 places, 2 warnings and 3 notes".
-func (k *Session) allText(groups []faultGroup) string {
-	var parts []string
-	if r := k.known(); r != nil {
-		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {
-			if said := sentences.Places(*r, told(groups), severity); said != "" {
-				parts = append(parts, said)
-			}
-		}
-	} else {
-		for _, severity := range []sheet.Severity{sheet.Fault, sheet.Warning} {
-			if said := k.rowsText(groups, string(severity)); !strings.HasPrefix(said, "no ") {
-				parts = append(parts, said+" so far")
-			}
-		}
-	}
-	if said := k.rowsText(groups, note); !strings.HasPrefix(said, "no ") {
-		parts = append(parts, said)
-	}
-	return pattern.Sentence(sheet.List(parts))
 }

@@ -1,6 +1,27 @@
 package say
 
-// GroupAbout tells what each group does, in three plain sentences for someone who has never heard of a glide: what is done
+// GroupLine says what each group does, in one plain line.
+var GroupLine = map[string]string{
+	"p1":   "Repeated by moving only.",
+	"p2":   "Half-turns about points.",
+	"pm":   "Mirrored across upright lines.",
+	"pg":   "Each row mirrored and moved half a cell up.",
+	"cm":   "Mirrored, in rows that stand half a cell over.",
+	"p2mm": "Mirrored both ways.",
+	"p2mg": "Mirrored one way, half-turns between.",
+	"p2gg": "Half-turns and glides both ways, no mirror.",
+	"c2mm": "Mirrored both ways, in rows that stand half a cell over.",
+	"p4":   "Quarter-turns.",
+	"p4mm": "Quarter-turns with mirrors through them.",
+	"p4gm": "Quarter-turns with mirrors between them.",
+	"p3":   "Third-turns.",
+	"p3m1": "Third-turns with mirrors through every one.",
+	"p31m": "Third-turns, some of them off the mirrors.",
+	"p6":   "Sixth-turns.",
+	"p6mm": "Sixth-turns with mirrors: a kaleidoscope.",
+}
+
+// GroupAbout says what each group does, in three plain sentences for someone who has never heard of a glide: what is done
 // to the silhouette; where mirrors and rotation points lie, as the cell stands in the Tables' setting with b upright; and
 // what it is good for behind a picture, or what to mind when copies are fitted.
 var GroupAbout = map[string][3]string{

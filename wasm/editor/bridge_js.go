@@ -25,6 +25,7 @@ func export(c *canvas) {
 			return r
 		})
 	}
+
 	add("view", func([]js.Value) any { return text(k.State()) })
 	add("groups", func([]js.Value) any { return text(desk.GroupCards()) })
 	add("actions", func([]js.Value) any { return text(desk.Actions()) })

@@ -24,9 +24,9 @@ type colours struct {
 }
 
 var daylight = colours{
-	ground: rgb(0xf3, 0xef, 0xe6), sheet: rgb(0xd9, 0xcf, 0xbb), paint: rgb(0x2b, 0x5a, 0x5c), ink: rgb(0x22, 0x22, 0x22),
-	faint: rgb(0x9a, 0x93, 0x85), accent: rgb(0x1d, 0x55, 0x58), fault: rgb(0xa8, 0x32, 0x1c), warn: rgb(0x8a, 0x5a, 0x00),
-	halo: rgb(0xfb, 0xf8, 0xf1),
+	ground: rgb(0xf3, 0xef, 0xe6), sheet: rgb(0xd9, 0xcf, 0xbb), paint: rgb(0x2b, 0x5a, 0x5c),
+	ink: rgb(0x22, 0x22, 0x22), faint: rgb(0x9a, 0x93, 0x85), accent: rgb(0x1d, 0x55, 0x58),
+	fault: rgb(0xa8, 0x32, 0x1c), warn: rgb(0x8a, 0x5a, 0x00), halo: rgb(0xfb, 0xf8, 0xf1),
 }
 
 func rgb(r, g, b uint8) color.RGBA { return color.RGBA{r, g, b, 255} }
@@ -111,6 +111,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 		c.rulers(screen)
 		return
 	}
+
 	screen.Fill(c.colours.ground)
 	k := c.desk
 	d := k.Session.Draft()
@@ -129,6 +130,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 			c.overlap.draw(target, c, copies, toPX)
 		}
 	}
+
 	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
 	c.dotted(screen, toPX, d.FieldBound())
 	c.signs(screen)
@@ -155,13 +157,15 @@ func (c *canvas) rectShadow(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
 	for i := 4; i > 0; i-- {
 		n := float32(float64(i) * c.ratio)
 		col := color.RGBA{0, 0, 0, 9}
-		vector.DrawFilledRect(dst, float32(r.Min.X)-n/2, float32(r.Min.Y), float32(r.Dx())+n, float32(r.Dy())+n, col, false)
+		x, y, w, h := float32(r.Min.X)-n/2, float32(r.Min.Y), float32(r.Dx())+n, float32(r.Dy())+n
+		vector.DrawFilledRect(dst, x, y, w, h, col, false)
 	}
 }
 
 func (c *canvas) strokeRect(dst *ebiten.Image, m geometry.Map, b orb.Bound, col color.Color, width float64) {
 	r := c.rectPX(m, b)
-	vector.StrokeRect(dst, float32(r.Min.X), float32(r.Min.Y), float32(r.Dx()), float32(r.Dy()), float32(width*c.ratio), col, false)
+	x, y, w, h := float32(r.Min.X), float32(r.Min.Y), float32(r.Dx()), float32(r.Dy())
+	vector.StrokeRect(dst, x, y, w, h, float32(width*c.ratio), col, false)
 }
 
 // dotted draws the field's edge.
@@ -179,6 +183,7 @@ func (c *canvas) dotted(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
 			vector.DrawFilledRect(dst, float32(x), float32(y), dot, dot, c.colours.faint, false)
 		}
 	}
+
 	x0, y0, x1, y1 := float64(r.Min.X), float64(r.Min.Y), float64(r.Max.X), float64(r.Max.Y)
 	along(x0, y0, x1, y0)
 	along(x1, y0, x1, y1)

@@ -18,8 +18,8 @@ func main() {
 	ebiten.SetTPS(ebiten.SyncWithFPS)
 	ebiten.SetScreenClearedEveryFrame(false)
 	ebiten.SetRunnableOnUnfocused(true)
-	// The page answers the canvas's size in device pixels, so ebiten itself must not multiply by the ratio again; and it
-	// must not take the focus, which is the page's to give.
+	// The page answers the canvas's size in device pixels, so ebiten itself must not multiply by the ratio again; and
+	// it must not take the focus, which is the page's to give.
 	options := &ebiten.RunGameOptions{DisableHiDPI: true, InitUnfocused: true}
 	if err := ebiten.RunGameWithOptions(c, options); err != nil {
 		if fail := js.Global().Get("openworkFailed"); fail.Type() == js.TypeFunction {

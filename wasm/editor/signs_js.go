@@ -21,16 +21,19 @@ func (c *canvas) signs(dst *ebiten.Image) {
 	if unit := c.desk.Signs().Unit(); unit != nil {
 		c.polygon(dst, unit, faded(c.colours.accent, 0.22))
 	}
+
 	for _, s := range all {
 		if s.Kind != symmetry.Turn {
 			c.signLine(dst, s, c.colours.halo, 3)
 		}
 	}
+
 	for _, s := range all {
 		if s.Kind != symmetry.Turn {
 			c.signLine(dst, s, c.signColour(s), 0)
 		}
 	}
+
 	for _, s := range all {
 		if s.Kind == symmetry.Turn {
 			c.signPoint(dst, s)
@@ -57,10 +60,12 @@ func (c *canvas) signLine(dst *ebiten.Image, s signs.Sign, col color.RGBA, more 
 		c.line(dst, s.A, s.B, width, col)
 		return
 	}
+
 	l := math.Hypot(s.B[0]-s.A[0], s.B[1]-s.A[1])
 	at := func(d float64) orb.Point {
 		return orb.Point{s.A[0] + (s.B[0]-s.A[0])*d/l, s.A[1] + (s.B[1]-s.A[1])*d/l}
 	}
+
 	for d := 0.0; d < l; d += dash + gap {
 		c.line(dst, at(d), at(math.Min(l, d+dash)), width, col)
 	}
@@ -94,6 +99,7 @@ func signShape(at orb.Point, order int, size float64) []orb.Point {
 		}
 		return out
 	}
+
 	for i := range order {
 		a := math.Pi/2 + 2*math.Pi*float64(i)/float64(order)
 		if order == 4 {
@@ -114,6 +120,7 @@ func (c *canvas) polygon(dst *ebiten.Image, corners []orb.Point, col color.RGBA)
 			path.LineTo(x, y)
 		}
 	}
+
 	path.Close()
 	vs, is := path.AppendVerticesAndIndicesForFilling(nil, nil)
 	tint(vs, col)

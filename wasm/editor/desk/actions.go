@@ -26,7 +26,7 @@ func init() {
 		{"undo", "Undo", []string{"Ctrl+Z"}, "draft", (*Desk).Undo},
 		{"redo", "Redo", []string{"Ctrl+Shift+Z", "Ctrl+Y"}, "draft", (*Desk).Redo},
 		{"new", "Start an empty draft", nil, "draft", func(k *Desk) error { return k.Open(draft.Default()) }},
-		{"units", "Millimetres or inches", []string{"u"}, "view", func(k *Desk) error { k.Session.Inches = !k.Session.Inches; return nil }},
+		{"units", "Millimetres or inches", []string{"u"}, "view", (*Desk).switchUnits},
 		{"fit", "Whole panel", []string{"0"}, "view", func(k *Desk) error { k.fit(); return nil }},
 		{"closer", "Closer", []string{"+", "="}, "view", func(k *Desk) error { k.zoomStep(zoomStep); return nil }},
 		{"further", "Further off", []string{"-"}, "view", func(k *Desk) error { k.zoomStep(1 / zoomStep); return nil }},
@@ -42,14 +42,18 @@ func init() {
 		{"tying", "Set or move ties", []string{"t"}, "ties", (*Desk).switchTying},
 		{"next-tie", "Next tie", []string{"T"}, "ties", (*Desk).nextTie},
 		{"untie", "Take the tie out", nil, "ties", (*Desk).takeOutTie},
-		{"signs", "Mirrors, glides and rotation points", []string{"s"}, "repeat", func(k *Desk) error { k.signs.Switch(); return nil }},
+		{"signs", "Mirrors, glides and rotation points", []string{"s"}, "repeat",
+			func(k *Desk) error { k.signs.Switch(); return nil }},
 		{"next-sign", "Read the next of them", []string{"e"}, "repeat", func(k *Desk) error { return k.signs.Next() }},
-		{"hold-area", "Hold the cell's area", nil, "repeat", func(k *Desk) error { return k.Session.switchHold(pattern.KeepArea) }},
-		{"hold-proportion", "Hold the cell's proportion", nil, "repeat", func(k *Desk) error { return k.Session.switchHold(pattern.KeepProportion) }},
+		{"hold-area", "Hold the cell's area", nil, "repeat",
+			func(k *Desk) error { return k.Session.switchHold(pattern.KeepArea) }},
+		{"hold-proportion", "Hold the cell's proportion", nil, "repeat",
+			func(k *Desk) error { return k.Session.switchHold(pattern.KeepProportion) }},
 		{"next-fault", "Next fault", []string{"f"}, "fault", func(k *Desk) error { return k.stepFault(1) }},
 		{"previous-fault", "Fault before", []string{"F"}, "fault", func(k *Desk) error { return k.stepFault(-1) }},
 		{"mend", "Mend it", nil, "fault", (*Desk).mendIt},
 	}
+
 	actions = append(actions, Action{"draw-done", "Back to the panel", nil, "drawing", func(k *Desk) error {
 		if !k.pen.IsOpen() {
 			return pen.ErrNotOpen
@@ -58,19 +62,25 @@ func init() {
 		return nil
 	}})
 	for _, a := range pen.Actions() {
-		actions = append(actions, Action{a.Name, a.Label, a.Keys, "drawing", func(k *Desk) error { return a.Do(k.pen) }})
+		do := func(k *Desk) error { return a.Do(k.pen) }
+		actions = append(actions, Action{a.Name, a.Label, a.Keys, "drawing", do})
 	}
 }
 
 // Actions returns the table, and with it the keys that have no row of their own there.
 func Actions() []Action {
 	held := []Action{
-		{Name: "move", Label: "Move by 1 mm; with Shift 10, with Alt 0.1", Keys: []string{"Arrow keys"}, Group: "motif"},
-		{Name: "turn", Label: "Turn by 1 degree; with Shift 10, with Alt 0.1", Keys: []string{"[", "]"}, Group: "motif"},
-		{Name: "off", Label: "Hold while dragging: no mirror or rotation point draws the copy to it", Keys: []string{"Alt"}, Group: "motif"},
+		{Name: "move", Keys: []string{"Arrow keys"}, Group: "motif",
+			Label: "Move by 1 mm; with Shift 10, with Alt 0.1"},
+		{Name: "turn", Keys: []string{"[", "]"}, Group: "motif",
+			Label: "Turn by 1 degree; with Shift 10, with Alt 0.1"},
+		{Name: "off", Keys: []string{"Alt"}, Group: "motif",
+			Label: "Hold while dragging: no mirror or rotation point draws the copy to it"},
 		{Name: "scale", Label: "Make smaller or larger by a hundredth", Keys: []string{",", "."}, Group: "motif"},
-		{Name: "draw-move", Label: "Move the chosen points by 1 mm; with Shift 10, with Alt 0.1", Keys: []string{"Arrow keys"}, Group: "drawing"},
-		{Name: "draw-escape", Label: "End the line, then let go of the points, then leave", Keys: []string{"Escape"}, Group: "drawing"},
+		{Name: "draw-move", Keys: []string{"Arrow keys"}, Group: "drawing",
+			Label: "Move the chosen points by 1 mm; with Shift 10, with Alt 0.1"},
+		{Name: "draw-escape", Keys: []string{"Escape"}, Group: "drawing",
+			Label: "End the line, then let go of the points, then leave"},
 	}
 	return append(append([]Action(nil), actions...), held...)
 }
@@ -86,6 +96,11 @@ func (k *Desk) Act(name string) error {
 		}
 	}
 	return fmt.Errorf("there is no action called %.40q", name)
+}
+
+func (k *Desk) switchUnits() error {
+	k.Session.Inches = !k.Session.Inches
+	return nil
 }
 
 func (k *Desk) zoomStep(f float64) {

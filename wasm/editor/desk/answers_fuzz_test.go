@@ -95,8 +95,8 @@ func (c *caller) mends() string {
 	return c.torn(c.odd(list))
 }
 
-// FuzzAnswers gives the desk texts as the engine's answers, and as what the page read from a picture or sends as a command:
-// whatever they say, they are taken or refused, and what the desk shows can be shown.
+// FuzzAnswers gives the desk texts as the engine's answers, and as what the page read from a picture or sends as a
+// command: whatever they say, they are taken or refused, and what the desk shows can be shown.
 func FuzzAnswers(f *testing.F) {
 	r := rand.New(rand.NewPCG(68, 0))
 	data := make([]byte, 4000)

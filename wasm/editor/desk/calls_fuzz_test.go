@@ -249,7 +249,7 @@ func (c *caller) step() bool {
 		c.t.Fatalf("%s: %v", c.said, err)
 	}
 	if l := c.k.Session.Layout(); l == nil {
-		c.t.Fatalf("%s: the draft cannot be laid out: %s", c.said, c.k.Session.asking.text)
+		c.t.Fatalf("%s: the draft cannot be laid out: %s", c.said, c.k.Session.refusal)
 	} else if string(l.Draft.Encode()) != after {
 		c.t.Fatalf("%s: what is laid out is not the draft", c.said)
 	}

@@ -47,7 +47,7 @@ func TestRetieWithoutNumbers(t *testing.T) {
 	p := centre(k, c)
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	k.Pointer("up", 1, p[0], p[1], 0, "mouse")
-	if k.ties.Taken < 0 {
+	if k.ties.Chosen < 0 {
 		t.Fatal("no tie is taken up")
 	}
 	was := text(k)
@@ -199,7 +199,8 @@ func drawn(t *testing.T, k *Desk, err error) {
 	}
 }
 
-// Pieces of which one cannot be used leave the cell, and what is laid out, as they were, though the first had opened it.
+// Pieces of which one cannot be used leave the cell, and what is laid out, as they were, though the first had opened
+// it.
 func TestPiecesRefusedLeaveTheCell(t *testing.T) {
 	k := New(draft.Default())
 	k.Resize(900, 700)
@@ -227,7 +228,8 @@ func TestPenWords(t *testing.T) {
 	}
 }
 
-// A hand that draws a copy out to any size, or the cell to next to nothing, never makes more copies than can be gone over.
+// A hand that draws a copy out to any size, or the cell to next to nothing, never makes more copies than can be gone
+// over.
 func TestDraggedOutOfMeasure(t *testing.T) {
 	k := New(draft.Default())
 	k.Resize(900, 700)

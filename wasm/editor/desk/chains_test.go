@@ -103,8 +103,8 @@ func anyCommand(r *rand.Rand, d draft.Draft) pattern.Command {
 	return pattern.Command{Name: "draw", ID: "place", Outline: o, Values: map[string]float64{"x": num(50), "y": num(50)}}
 }
 
-// Whatever chain of commands is given, however extreme its numbers: each is done, or refused in a sentence and without a trace, and
-// what is laid out, shown and looked at afterwards stays within its limits, by counting.
+// Whatever chain of commands is given, however extreme its numbers: each is done, or refused in a sentence and
+// without a trace, and what is laid out, shown and looked at afterwards stays within its limits, by counting.
 func TestRandomChainsOfCommands(t *testing.T) {
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
@@ -144,7 +144,7 @@ func withinLimits(t *testing.T, k *Desk, c pattern.Command) {
 	t.Helper()
 	l := k.Session.Layout()
 	if l == nil {
-		t.Fatalf("after %+v the field is not laid out: %v", c, k.Session.asking)
+		t.Fatalf("after %+v the field is not laid out: %v", c, k.Session.refusal)
 	}
 	all, err := l.Copies()
 	if err != nil || len(all) > pattern.MaxCopies {

@@ -1,6 +1,7 @@
 // Package desk is the editor without its screen: the open draft and its history, what is selected, how the panel lies
-// on the canvas, what a pointer or a key does, and the sentences that say how the sheet stands. The canvas draws what it
-// tells and the page shows its view state; both send it what the person does. It runs anywhere and is tested natively.
+// on the canvas, what a pointer or a key does, and the sentences that say how the sheet stands. The canvas draws what
+// it holds and the page shows its view state; both send it what the person does. It runs anywhere and is tested
+// natively.
 package desk
 
 import (
@@ -19,7 +20,8 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// Desk is the editor's state: a session, the modes of the pointer, and the hand. It is not safe for use from two goroutines.
+// Desk is the editor's state: a session, the modes of the pointer, and the hand. It is not safe for use from two
+// goroutines.
 type Desk struct {
 	View    view.View
 	Session *Session
@@ -40,18 +42,18 @@ func New(d draft.Draft) *Desk {
 	k.ties = ties.New(k.Session, &k.View, k.signs.Hover)
 	k.pen = pen.New(k.Session, &k.View)
 	k.Session.findLay()
-	k.settled(true)
+	k.finish(true)
 	return k
 }
 
-// settled is called when a change is complete: the field is laid out anew and the whole panel is asked for.
-func (k *Desk) settled(outlines bool) {
-	l, err := k.Session.layOut(k.Session.Draft(), k.Session.shapes)
-	k.settledOn(l, err, outlines)
+// finish is called when a change is complete: the field is laid out anew and the whole panel is asked for.
+func (k *Desk) finish(outlines bool) {
+	l, err := k.Session.newLayout(k.Session.Draft(), k.Session.shapes)
+	k.finishOn(l, err, outlines)
 }
 
-// settledOn is settled for a draft that has been laid out already.
-func (k *Desk) settledOn(l *pattern.Layout, err error, outlines bool) {
+// finishOn is finish for a draft that has been laid out already.
+func (k *Desk) finishOn(l *pattern.Layout, err error, outlines bool) {
 	k.Session.take(l, err, k.Session.InHand())
 	k.follow()
 	k.Session.complete(outlines)
@@ -76,8 +78,8 @@ func (k *Desk) fit() {
 	}
 }
 
-// fill adds what the desk holds to a command: what of the cell is held, the lay it is spoken of by, the tie that is taken up, a
-// roomy place.
+// fill adds what the desk holds to a command: what of the cell is held, the lay that describes it, the tie that is
+// taken up, a roomy place.
 func (k *Desk) fill(c *pattern.Command) error {
 	switch c.Name {
 	case "cell":
@@ -98,7 +100,8 @@ func (k *Desk) fill(c *pattern.Command) error {
 	return nil
 }
 
-// Do carries out one command, with what the desk holds, as one entry of the history. What is in hand is let go of first.
+// Do carries out one command, with what the desk holds, as one entry of the history. What is in hand is let go of
+// first.
 func (k *Desk) Do(c pattern.Command) error {
 	k.letGo()
 	if err := k.fill(&c); err != nil {
@@ -115,10 +118,12 @@ func (k *Desk) carryOut(c pattern.Command) error {
 	if err != nil {
 		return err
 	}
+
 	l, err := k.Session.feasible(next)
 	if err != nil {
 		return err
 	}
+
 	k.Session.history.Replace(next, c.Label())
 	k.Session.sel.Keep(k.Session.Draft())
 	switch c.Name {
@@ -135,7 +140,8 @@ func (k *Desk) carryOut(c pattern.Command) error {
 			k.Session.chooseNewest()
 		}
 	}
-	k.settledOn(l, nil, pictured(c.Name))
+
+	k.finishOn(l, nil, pictured(c.Name))
 	if c.Name == "panel" {
 		k.fit()
 	}
@@ -161,7 +167,7 @@ func (k *Desk) Open(d draft.Draft) error {
 	k.Session.history.Replace(d, "opening of a draft")
 	k.selectNone()
 	k.Session.findLay()
-	k.settledOn(l, nil, true)
+	k.finishOn(l, nil, true)
 	k.fit()
 	return nil
 }
@@ -208,16 +214,17 @@ func (k *Desk) travel(step func() bool, empty string) error {
 		return errors.New(empty)
 	}
 	k.Session.sel.Keep(k.Session.Draft())
-	k.settled(true)
+	k.finish(true)
 	return nil
 }
 
-// Resize takes the canvas's size in CSS px. The first time the panel is fitted; later too, while it is shown whole; otherwise its middle
-// stays in the middle, and a drawing where it is.
+// Resize takes the canvas's size in CSS px. The first time the panel is fitted; later too, while it is shown whole;
+// otherwise its middle stays in the middle, and a drawing where it is.
 func (k *Desk) Resize(w, h float64) {
 	if !(w >= 0 && w <= view.MaxCanvas && h >= 0 && h <= view.MaxCanvas) {
 		return
 	}
+
 	corner := k.View.Panel(0, 0)
 	k.View.Width, k.View.Height = w, h
 	if now := k.View.Panel(0, 0); k.pen.IsOpen() { // what is under the hand stays there

@@ -10,8 +10,8 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// However far away the view is taken, by whatever the page sends, it stays a view: rulers of a bounded length, a state that
-// can be written, the panel found again.
+// However far away the view is taken, by whatever the page sends, it stays a view: rulers of a bounded length, a
+// state that can be written, the panel found again.
 func TestViewsVeryFarAway(t *testing.T) {
 	inf, nan := math.Inf(1), math.NaN()
 	for _, c := range []struct {
@@ -96,8 +96,8 @@ func TestViewsVeryFarAway(t *testing.T) {
 	}
 }
 
-// A tie of the field as long as a thousand panels is refused in a sentence, and so is one that would become so, or that a smaller
-// cell would repeat too often; what was there stays.
+// A tie of the field as long as a thousand panels is refused in a sentence, and so is one that would become so, or
+// that a smaller cell would repeat too often; what was there stays.
 func TestTiesLongerThanTheField(t *testing.T) {
 	k := demo(t)
 	tie := func(to float64) pattern.Command {

@@ -14,61 +14,66 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// following reports whether the list follows the hand: the draft has changed under it and the panel was not looked at since.
-func (k *Session) following() bool { return k.report == nil && k.InHand() }
+// following reports whether the list follows the hand: the draft has changed under it and the panel was not looked at
+// since.
+func (s *Session) following() bool { return s.report == nil && s.InHand() }
 
 // shown returns the list as it is now: while it follows the hand, what was seen of the panel, or of the cell.
-func (k *Session) shown() []say.Fault {
-	if !k.following() {
-		return k.groups
+func (s *Session) shown() []say.Fault {
+	if !s.following() {
+		return s.groups
 	}
-	if k.layout == nil {
+	if s.layout == nil {
 		return nil
 	}
-	if k.handGroupsOf != k.revision {
-		k.handGroups, k.handGroupsOf = say.Gather(k.problemsSeen()), k.revision
+	if s.handGroupsOf != s.revision {
+		s.handGroups, s.handGroupsOf = say.Gather(s.problemsSeen()), s.revision
 	}
-	return k.handGroups
+	return s.handGroups
 }
 
 // groupLive makes the list of faults from what was seen of the panel, or of the cell, until the engine's answer comes.
-func (k *Session) groupLive() {
-	k.groups = nil
-	if k.layout == nil {
+func (s *Session) groupLive() {
+	s.groups = nil
+	if s.layout == nil {
 		return
 	}
-	k.groups = say.Gather(k.problemsSeen())
+	s.groups = say.Gather(s.problemsSeen())
 }
 
 // problemsSeen are those that the look at the whole panel showed, or else the look at the cell.
-func (k *Session) problemsSeen() []sheet.Problem {
-	if k.seen != nil {
-		return k.seen.Problems
+func (s *Session) problemsSeen() []sheet.Problem {
+	if s.seen != nil {
+		return s.seen.Problems
 	}
-	return k.liveProblems()
+	return s.liveProblems()
 }
 
 // liveProblems writes what the cell shows as problems on the panel, each at the copy that is in hand, or at the one
 // nearest to the middle of the view.
-func (k *Session) liveProblems() []sheet.Problem {
+func (s *Session) liveProblems() []sheet.Problem {
 	var out []sheet.Problem
-	need := k.layout.Draft.Sheet
-	at := func(motif int, p, q orb.Point) (sheet.Problem, [2][2]float64) {
-		m := k.near(motif, p)
+	need := s.layout.Draft.Sheet
+	at := func(motif int, p, q orb.Point) (out sheet.Problem, ends [2][2]float64) {
+		m := s.near(motif, p)
 		a, b := m.Apply(p), m.Apply(q)
-		return sheet.Problem{At: [2]float64{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, Severity: sheet.Fault}, [2][2]float64{a, b}
+		middle := [2]float64{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}
+		return sheet.Problem{At: middle, Severity: sheet.Fault}, [2][2]float64{a, b}
 	}
-	for _, m := range k.live.Overlaps {
+
+	for _, m := range s.live.Overlaps {
 		p, _ := at(m.Motif, m.P, m.Q)
 		p.Kind, p.Measured = sheet.Overlap, m.Area
 		out = append(out, p)
 	}
-	for _, m := range k.live.Bridges {
+
+	for _, m := range s.live.Bridges {
 		p, ends := at(m.Motif, m.P, m.Q)
 		p.Kind, p.Measured, p.Required, p.Ends = sheet.Bridge, m.D, need.Bridge, &ends
 		out = append(out, p)
 	}
-	for _, n := range k.live.Necks {
+
+	for _, n := range s.live.Necks {
 		p, ends := at(n.Motif, n.P, n.Q)
 		p.Kind, p.Measured, p.Required, p.Ends = sheet.Bridge, n.Width, need.Bridge, &ends
 		if n.Hangs {
@@ -76,7 +81,8 @@ func (k *Session) liveProblems() []sheet.Problem {
 		}
 		out = append(out, p)
 	}
-	for _, n := range k.live.Narrow {
+
+	for _, n := range s.live.Narrow {
 		p, ends := at(n.Motif, n.P, n.Q)
 		p.Kind, p.Measured, p.Required, p.Ends = sheet.Opening, n.Width, need.Opening, &ends
 		if n.Hangs {
@@ -84,11 +90,13 @@ func (k *Session) liveProblems() []sheet.Problem {
 		}
 		out = append(out, p)
 	}
-	for _, n := range k.live.Lost {
+
+	for _, n := range s.live.Lost {
 		p, _ := at(n.Motif, n.P, n.Q)
 		out = append(out, sheet.LostProblem(n.Lost, need, p.At))
 	}
-	for _, n := range k.live.Islands {
+
+	for _, n := range s.live.Islands {
 		p, _ := at(n.Motif, n.P, n.Q)
 		p.Kind, p.Measured = sheet.Island, n.Area
 		out = append(out, p)
@@ -98,45 +106,47 @@ func (k *Session) liveProblems() []sheet.Problem {
 
 // near returns the map that carries a field point of a motif's own copy to the copy in hand, when it is of that motif,
 // or else to the lattice place nearest to the middle of the view.
-func (k *Session) near(motif int, p orb.Point) geometry.Map {
-	l := k.layout
-	if k.sel.Motif == motif && k.sel.ID != "" {
-		return k.sel.Map(l)
+func (s *Session) near(motif int, p orb.Point) geometry.Map {
+	l := s.layout
+	if s.sel.Motif == motif && s.sel.ID != "" {
+		return s.sel.Map(l)
 	}
 	field := l.Draft.FieldMap()
-	c := field.Rigid().Apply(k.view.Centre)
+	c := field.Rigid().Apply(s.view.Centre)
 	v := l.NearestLattice(orb.Point{c[0] - p[0], c[1] - p[1]})
 	return field.Moved(field.Vector(v)[0], field.Vector(v)[1])
 }
 
 // Answer takes the engine's report on the whole panel; an answer to an older question is passed over.
-func (k *Session) Answer(token int, text string) error {
-	if token != k.token {
+func (s *Session) Answer(token int, text string) error {
+	if token != s.token {
 		return nil
 	}
+
 	var r sheet.Report
 	if err := json.Unmarshal([]byte(text), &r); err != nil {
 		return fmt.Errorf("the check's answer could not be read: %w", err)
 	}
-	k.report, k.reportErr = &r, ""
-	k.groups = append(say.Gather(r.Problems), say.Weakest(r.Weak)...)
-	k.fault = -1
-	k.Touch()
+
+	s.report, s.reportErr = &r, ""
+	s.groups = append(say.Gather(r.Problems), say.Weakest(r.Weak)...)
+	s.fault = -1
+	s.Touch()
 	return nil
 }
 
 // AnswerFailed takes the engine's refusal.
-func (k *Session) AnswerFailed(token int, text string) {
-	if token == k.token {
-		k.reportErr = text
-		k.Changed = true
+func (s *Session) AnswerFailed(token int, text string) {
+	if token == s.token {
+		s.reportErr = text
+		s.Changed = true
 	}
 }
 
 // CheckAgain asks anew for the check of the whole panel that failed or was stopped.
-func (k *Session) CheckAgain() {
-	k.reportErr = ""
-	k.Changed = true
+func (s *Session) CheckAgain() {
+	s.reportErr = ""
+	s.Changed = true
 }
 
 // stepFault goes to the next fault, or the one before.
@@ -157,6 +167,7 @@ func (k *Desk) Goto(i int) {
 	if i < 0 || i >= len(k.Session.groups) {
 		return
 	}
+
 	k.leavePen()
 	k.Session.fault = i
 	p := k.Session.place(i)
@@ -165,6 +176,7 @@ func (k *Desk) Goto(i int) {
 		k.fit()
 		return
 	}
+
 	k.View.LookAt(p.At)
 	size := 12.0 // mm across, of what must be seen
 	if p.Ends != nil {
@@ -176,10 +188,10 @@ func (k *Desk) Goto(i int) {
 }
 
 // place returns the place of a fault nearest to the middle of the view.
-func (k *Session) place(i int) sheet.Problem {
-	best, out := math.Inf(1), k.groups[i].First
-	for _, p := range k.groups[i].Places {
-		if d := math.Hypot(p.At[0]-k.view.Centre[0], p.At[1]-k.view.Centre[1]); d < best {
+func (s *Session) place(i int) sheet.Problem {
+	best, out := math.Inf(1), s.groups[i].First
+	for _, p := range s.groups[i].Places {
+		if d := math.Hypot(p.At[0]-s.view.Centre[0], p.At[1]-s.view.Centre[1]); d < best {
 			best, out = d, p
 		}
 	}

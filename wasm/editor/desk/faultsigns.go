@@ -50,6 +50,7 @@ func (c *crowd) any(x, y, radius float64, is func(int) bool) bool {
 		}
 		return false
 	}
+
 	for qx := low[0]; qx <= high[0]; qx++ {
 		for qy := low[1]; qy <= high[1]; qy++ {
 			for _, i := range c.in[[2]int{qx, qy}] {

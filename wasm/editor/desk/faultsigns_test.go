@@ -33,7 +33,8 @@ func answered(t *testing.T, k *Desk, problems ...sheet.Problem) {
 	}
 }
 
-// No kind goes without a sign, a row in the list and a name; only what is a width between two edges has a dimension line.
+// No kind goes without a sign, a row in the list and a name; only what is a width between two edges has a dimension
+// line.
 func TestEveryKindHasASign(t *testing.T) {
 	k := demo(t)
 	ends := &[2][2]float64{{100, 100}, {101, 100}}

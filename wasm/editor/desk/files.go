@@ -21,7 +21,7 @@ func (k *Desk) Start(text string) error {
 	k.letGo()
 	k.Session.history = pattern.NewHistory(d)
 	k.selectNone()
-	k.settled(true)
+	k.finish(true)
 	k.fit()
 	return nil
 }
@@ -60,23 +60,25 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 	if err := json.Unmarshal([]byte(traced), &list); err != nil {
 		return errors.New("the traced outlines could not be read; trace the picture again")
 	}
+
 	id, replace := strings.CutPrefix(mode, "replace:")
 	if len(chosen) == 0 {
 		return errors.New("no piece is chosen; tick at least one")
 	}
+
 	k.letGo()
 	k.Session.history.Begin()
 	if err := k.tryPieces(list, chosen, id, replace); err != nil {
 		k.Session.history.Abandon()
-		k.Session.Relay(false) // a first piece may have set the cell
+		k.Session.LayOutAgain(false) // a first piece may have set the cell
 		return err
 	}
 	k.follow()
 	return nil
 }
 
-// tryPieces adds the chosen pieces of a list inside the open entry and commits it; with replace the first becomes the outline of the
-// silhouette id.
+// tryPieces adds the chosen pieces of a list inside the open entry and commits it; with replace the first becomes the
+// outline of the silhouette id.
 func (k *Desk) tryPieces(list []draft.Silhouette, chosen []int, id string, replace bool) error {
 	for n, i := range chosen {
 		if i < 0 || i >= len(list) {

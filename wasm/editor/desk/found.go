@@ -16,36 +16,37 @@ type Found struct {
 }
 
 // Recognised takes the engine's answer, unless the draft has changed since it was asked under the check's token.
-func (k *Session) Recognised(token int, text string) error {
-	if token != k.token {
+func (s *Session) Recognised(token int, text string) error {
+	if token != s.token {
 		return nil
 	}
 	var f Found
 	if err := json.Unmarshal([]byte(text), &f); err != nil {
 		return fmt.Errorf("the engine's answer cannot be read: %w", err)
 	}
-	k.found = &f
-	k.Changed = true
+	s.found = &f
+	s.Changed = true
 	return nil
 }
 
 // RecogniseFailed lets the question rest until the draft changes.
-func (k *Session) RecogniseFailed(token int) {
-	if token == k.token {
-		k.found = &Found{}
+func (s *Session) RecogniseFailed(token int) {
+	if token == s.token {
+		s.found = &Found{}
 	}
 }
 
 // foundText says what the field is when it is more than what was chosen; "" when it is that, or not known yet.
-func (k *Session) foundText() string {
-	f := k.found
-	if f == nil || f.Actual == "" || k.layout == nil {
+func (s *Session) foundText() string {
+	f := s.found
+	if f == nil || f.Actual == "" || s.layout == nil {
 		return ""
 	}
+
 	p := f.Primitive
 	area := math.Abs(p[0][0]*p[1][1] - p[0][1]*p[1][0])
-	own := k.layout.Cell.Area()
-	if k.layout.Group.Centred {
+	own := s.layout.Cell.Area()
+	if s.layout.Group.Centred {
 		own /= 2
 	}
 	times := int(math.Round(own / math.Max(area, 1e-9)))

@@ -21,7 +21,9 @@ func GroupCards() []GroupCard {
 	var out []GroupCard
 	for _, g := range symmetry.Groups() {
 		about := say.GroupAbout[g.Symbol]
-		out = append(out, GroupCard{g.Number, g.Symbol, g.Older, g.Orbifold, string(g.System), say.GroupLine[g.Symbol], about[:]})
+		out = append(out, GroupCard{
+			g.Number, g.Symbol, g.Older, g.Orbifold, string(g.System), say.GroupLine[g.Symbol], about[:],
+		})
 	}
 	return out
 }

@@ -40,6 +40,7 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 	case k.ties.On && k.copies.Key(name, mods, repeat):
 		return true
 	}
+
 	for _, a := range actions {
 		if a.Group != "drawing" && slices.Contains(a.Keys, name) {
 			return k.Act(a.Name) == nil
@@ -48,8 +49,8 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 	return false
 }
 
-// keyDrawing takes a key of the table of actions while a silhouette is drawn; Escape, when nothing else is to be ended, ends the
-// drawing.
+// keyDrawing takes a key of the table of actions while a silhouette is drawn; Escape, when nothing else is to be
+// ended, ends the drawing.
 func (k *Desk) keyDrawing(name string, mods int) bool {
 	switch name {
 	case "Escape":
@@ -61,6 +62,7 @@ func (k *Desk) keyDrawing(name string, mods int) bool {
 	if name == "Delete" && mods&view.Shift != 0 {
 		name = "Shift+Delete"
 	}
+
 	for _, a := range actions {
 		if (a.Group == "drawing" || a.Group == "view") && slices.Contains(a.Keys, name) {
 			k.Session.sayError(k.Act(a.Name))

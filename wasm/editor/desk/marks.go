@@ -23,8 +23,8 @@ type Mark struct {
 }
 
 const (
-	// fewMarks is how many places may carry a figure each; with more, one place of each fault does.
-	fewMarks = 14
+	// maxFigures is how many places may carry a figure each; with more, one place of each fault does.
+	maxFigures = 14
 	// maxMarks bounds the places drawn: those of the worst faults first.
 	maxMarks = 600
 	ringPX   = 11.0
@@ -41,26 +41,30 @@ type spot struct {
 }
 
 // Marks returns the faults and warnings to draw, and their words.
-func (k *Session) Marks() ([]Mark, []view.Label) {
-	if k.layout == nil {
+func (s *Session) Marks() ([]Mark, []view.Label) {
+	if s.layout == nil {
 		return nil, nil
 	}
-	groups, current := k.shown(), k.fault
-	if k.following() {
+
+	groups, current := s.shown(), s.fault
+	if s.following() {
 		current = -1
 	}
-	spots := k.spots(groups, current)
+
+	spots := s.spots(groups, current)
 
 	marks := make([]Mark, len(spots))
-	centre := k.view.Map().Apply(k.view.Centre)
+	centre := s.view.Map().Apply(s.view.Centre)
 	nearest := make([]int, len(groups)) // the spot of each fault that is nearest to the middle
 	for i := range nearest {
 		nearest[i] = -1
 	}
-	for i, s := range spots {
-		marks[i] = s.mark
-		if j := nearest[s.group]; j < 0 || view.Distance(s.mark.At, centre) < view.Distance(spots[j].mark.At, centre) {
-			nearest[s.group] = i
+
+	for i, one := range spots {
+		marks[i] = one.mark
+		j := nearest[one.group]
+		if j < 0 || view.Distance(one.mark.At, centre) < view.Distance(spots[j].mark.At, centre) {
+			nearest[one.group] = i
 		}
 	}
 
@@ -69,10 +73,11 @@ func (k *Session) Marks() ([]Mark, []view.Label) {
 	if current >= 0 && current < len(nearest) {
 		order = append(order, nearest[current])
 	}
+
 	order = append(order, nearest...)
-	if len(spots) <= fewMarks {
-		for i, s := range spots {
-			if !s.mark.Warning {
+	if len(spots) <= maxFigures {
+		for i, one := range spots {
+			if !one.mark.Warning {
 				order = append(order, i)
 			}
 		}
@@ -80,11 +85,11 @@ func (k *Session) Marks() ([]Mark, []view.Label) {
 	return marks, labelled(spots, order)
 }
 
-// spots returns what is drawn in the window, no two closer than their marks are large. From far off some places stand for
-// all: those of the worst fault first, and of the fault gone to every one, whatever else is there.
-func (k *Session) spots(groups []say.Fault, current int) []spot {
-	m := k.view.Map()
-	window := k.view.Window().Pad(20 / k.view.Zoom)
+// spots returns what is drawn in the window, no two closer than their marks are large. From far off some places stand
+// for all: those of the worst fault first, and of the fault gone to every one, whatever else is there.
+func (s *Session) spots(groups []say.Fault, current int) []spot {
+	m := s.view.Map()
+	window := s.view.Window().Pad(20 / s.view.Zoom)
 	var spots []spot
 	near := newCrowd(roomPX)
 	for i, g := range groups {
@@ -95,24 +100,30 @@ func (k *Session) spots(groups []say.Fault, current int) []spot {
 			if !window.Contains(p.At) {
 				continue
 			}
-			s := spot{mark: k.markOf(m.Apply, p), group: i}
-			if s.mark.Sign == sheet.SignNone {
+			one := spot{mark: s.markOf(m.Apply, p), group: i}
+			if one.mark.Sign == sheet.SignNone {
 				continue
 			}
-			s.mark.Current = i == current
-			at, room := s.mark.At, math.Max(roomPX, 2.5*s.mark.Radius)
+			one.mark.Current = i == current
+			at, room := one.mark.At, math.Max(roomPX, 2.5*one.mark.Radius)
 			if near.any(at[0], at[1], room, func(o int) bool {
 				return (spots[o].group == i || i != current) && view.Distance(spots[o].mark.At, at) < room
 			}) {
 				continue
 			}
-			s.text = k.words().Label(p)
+			one.text = s.words().Label(p)
 			near.add(at[0], at[1], len(spots))
-			spots = append(spots, s)
+			spots = append(spots, one)
 		}
 	}
 	return spots
 }
+
+// A word takes up to wordWide × wordHigh CSS px.
+const wordWide, wordHigh = 64, 16
+
+// over reports whether two words would stand on each other.
+func over(a, b view.Label) bool { return math.Abs(a.X-b.X) < wordWide && math.Abs(a.Y-b.Y) < wordHigh }
 
 // labelled returns the words of spots in an order, those left out that would stand on another.
 func labelled(spots []spot, order []int) []view.Label {
@@ -124,22 +135,23 @@ func labelled(spots []spot, order []int) []view.Label {
 		}
 		done[i] = true
 		l := labelFor(spots[i].mark, spots[i].text)
-		if !slices.ContainsFunc(out, func(o view.Label) bool { return math.Abs(o.X-l.X) < 64 && math.Abs(o.Y-l.Y) < 16 }) {
+		if !slices.ContainsFunc(out, func(o view.Label) bool { return over(o, l) }) {
 			out = append(out, l)
 		}
 	}
 	return out
 }
 
-func (k *Session) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
+func (s *Session) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
 	out := Mark{Sign: signOf(p), Warning: p.Severity == sheet.Warning, At: apply(p.At)}
 	out.A, out.B = out.At, out.At
 	if p.Ends != nil {
 		out.A, out.B = apply(p.Ends[0]), apply(p.Ends[1])
 	}
+
 	switch out.Sign {
 	case sheet.SignDoubleRing:
-		out.Radius = math.Max(ringPX, math.Sqrt(p.Measured/math.Pi)*k.view.Zoom+6)
+		out.Radius = math.Max(ringPX, math.Sqrt(p.Measured/math.Pi)*s.view.Zoom+6)
 	case sheet.SignRing, sheet.SignCrossed, sheet.SignBroken:
 		out.Radius = ringPX
 	case sheet.SignBead, sheet.SignLozenge, sheet.SignTwin, sheet.SignBars:
@@ -151,7 +163,8 @@ func (k *Session) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark 
 // labelFor sets a word beside its sign, to the right: beside a dimension line, or a little above a small sign, with a
 // line that leads to it.
 func labelFor(m Mark, text string) view.Label {
-	l := view.Label{X: math.Max(m.A[0], m.B[0]) + 12, Y: (m.A[1] + m.B[1]) / 2, Text: text, Kind: "width", Align: "left", Emph: m.Current}
+	l := view.Label{X: math.Max(m.A[0], m.B[0]) + 12, Y: (m.A[1] + m.B[1]) / 2, Text: text,
+		Kind: "width", Align: "left", Emph: m.Current}
 	if m.Warning {
 		l.Kind = "caution"
 	}
@@ -173,6 +186,7 @@ func (k *Desk) Labels() []view.Label {
 			out = append(out, view.Label{X: t.At, Y: 10, Text: t.Text, Kind: "ruler-x", Align: "center"})
 		}
 	}
+
 	for _, t := range up {
 		if t.Long {
 			out = append(out, view.Label{X: 12, Y: t.At, Text: t.Text, Kind: "ruler-y", Align: "center"})
@@ -181,6 +195,7 @@ func (k *Desk) Labels() []view.Label {
 	if k.pen.IsOpen() {
 		return append(out, k.pen.Labels()...)
 	}
+
 	_, labels := k.Session.Marks()
 	out = append(out, labels...)
 	out = append(out, k.ties.Labels()...)
@@ -188,9 +203,9 @@ func (k *Desk) Labels() []view.Label {
 }
 
 // Visible returns the copies to draw: those the edge rule keeps and the canvas shows.
-func (k *Session) Visible() []pattern.Copy {
-	if k.layout == nil {
+func (s *Session) Visible() []pattern.Copy {
+	if s.layout == nil {
 		return nil
 	}
-	return k.layout.CopiesIn(k.view.Window())
+	return s.layout.CopiesIn(s.view.Window())
 }

@@ -11,32 +11,32 @@ import (
 
 // Mends takes the engine's list of what would put the sheet right, unless the draft has changed since it was asked
 // under the check's token.
-func (k *Session) Mends(token int, text string) error {
-	if token != k.token {
+func (s *Session) Mends(token int, text string) error {
+	if token != s.token {
 		return nil
 	}
-	k.mendsTold = true
-	k.Changed = true
-	if err := json.Unmarshal([]byte(text), &k.mends); err != nil {
-		k.mends = nil
+	s.mendsAnswered = true
+	s.Changed = true
+	if err := json.Unmarshal([]byte(text), &s.mends); err != nil {
+		s.mends = nil
 		return fmt.Errorf("the engine's answer cannot be read: %w", err)
 	}
 	return nil
 }
 
 // MendsFailed lets the question rest until the draft changes.
-func (k *Session) MendsFailed(token int) {
-	if token == k.token {
-		k.mendsTold = true
+func (s *Session) MendsFailed(token int) {
+	if token == s.token {
+		s.mendsAnswered = true
 	}
 }
 
 // mendsFor returns the moves that put problems of a kind right.
-func (k *Session) mendsFor(kind sheet.Kind) []mendState {
+func (s *Session) mendsFor(kind sheet.Kind) []mendState {
 	out := []mendState{}
-	for i, m := range k.mends {
+	for i, m := range s.mends {
 		if slices.Contains(m.Kinds, kind) {
-			out = append(out, mendState{i, k.words().Mend(m.Command), k.words().Effect(m)})
+			out = append(out, mendState{i, s.words().Mend(m.Command), s.words().Effect(m)})
 		}
 	}
 	return out
@@ -44,10 +44,10 @@ func (k *Session) mendsFor(kind sheet.Kind) []mendState {
 
 // offered is the first mend for the fault in hand, or else the best of all that leaves fewer faults; −1 when there is
 // none: what is only warned of is mended from the list.
-func (k *Session) offered() int {
-	inHand := k.fault >= 0 && k.fault < len(k.groups)
-	for i, m := range k.mends {
-		if inHand && slices.Contains(m.Kinds, k.groups[k.fault].First.Kind) || !inHand && m.After < m.Before {
+func (s *Session) offered() int {
+	inHand := s.fault >= 0 && s.fault < len(s.groups)
+	for i, m := range s.mends {
+		if inHand && slices.Contains(m.Kinds, s.groups[s.fault].First.Kind) || !inHand && m.After < m.Before {
 			return i
 		}
 	}
@@ -55,9 +55,9 @@ func (k *Session) offered() int {
 }
 
 // mendText is what the mending button says, and what the panel will then be.
-func (k *Session) mendText() (text, effect string) {
-	if i := k.offered(); i >= 0 {
-		return k.words().Mend(k.mends[i].Command), k.words().Effect(k.mends[i])
+func (s *Session) mendText() (text, effect string) {
+	if i := s.offered(); i >= 0 {
+		return s.words().Mend(s.mends[i].Command), s.words().Effect(s.mends[i])
 	}
 	return "", ""
 }

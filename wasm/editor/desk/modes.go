@@ -10,8 +10,8 @@ import (
 	"openwork/wasm/editor/desk/ties"
 )
 
-// Pen is what the page sets by name while a silhouette is drawn: a word or a number in mm. "open" opens a silhouette, with
-// an empty word a new one.
+// Pen is what the page sets by name while a silhouette is drawn: a word or a number in mm. "open" opens a silhouette,
+// with an empty word a new one.
 func (k *Desk) Pen(name, word string, v float64) error {
 	if name == "open" {
 		return k.openPen(word)
@@ -19,6 +19,7 @@ func (k *Desk) Pen(name, word string, v float64) error {
 	if !k.pen.IsOpen() {
 		return pen.ErrNotOpen
 	}
+
 	k.Session.Touch()
 	k.Session.EndNudge()
 	if name == "way" && pen.IsWay(word) {
@@ -35,7 +36,7 @@ func (k *Desk) openPen(id string) error {
 	k.Session.EndNudge()
 	k.dropHand()
 	k.leavePen()
-	k.ties.On, k.ties.Taken = false, -1
+	k.ties.On, k.ties.Chosen = false, -1
 	return k.pen.Open(id)
 }
 
@@ -98,7 +99,7 @@ func (k *Desk) takeOutTie() error {
 		return err
 	}
 	err = k.Do(c)
-	k.ties.Taken = -1
+	k.ties.Chosen = -1
 	return err
 }
 

@@ -14,19 +14,20 @@ type tally struct{ applied, laidOut int }
 
 func counted(k *Desk) *tally {
 	n := &tally{}
-	apply, layOut := k.Session.apply, k.Session.layOut
+	apply, layOut := k.Session.apply, k.Session.newLayout
 	k.Session.apply = func(d draft.Draft, c pattern.Command) (draft.Draft, error) {
 		n.applied++
 		return apply(d, c)
 	}
-	k.Session.layOut = func(d draft.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
+	k.Session.newLayout = func(d draft.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
 		n.laidOut++
 		return layOut(d, s)
 	}
 	return n
 }
 
-// A command is applied once and its draft laid out once, whichever way it comes; what is refused is not laid out at all.
+// A command is applied once and its draft laid out once, whichever way it comes; what is refused is not laid out at
+// all.
 func TestACommandIsDoneOnce(t *testing.T) {
 	triangle := orb.MultiPolygon{{{{0, 0}, {30, 0}, {0, 30}, {0, 0}}}}
 	for _, c := range []struct {

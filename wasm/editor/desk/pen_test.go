@@ -66,8 +66,8 @@ func silhouette(t *testing.T, k *Desk) orb.MultiPolygon {
 // measure returns an outline's area and its box.
 func measure(mp orb.MultiPolygon) (area float64, b orb.Bound) { return geometry.Area(mp), mp.Bound() }
 
-// Drawn freehand on a small and a large screen: an oval becomes a silhouette with a motif, an eye is cut, a fin joined; each
-// is one entry of the history, and undoing brings the points back as they were.
+// Drawn freehand on a small and a large screen: an oval becomes a silhouette with a motif, an eye is cut, a fin
+// joined; each is one entry of the history, and undoing brings the points back as they were.
 func TestDrawFreehand(t *testing.T) {
 	for _, w := range []float64{390, 900} {
 		k := drawingDesk(t, w, w)
@@ -248,8 +248,8 @@ func TestHalf(t *testing.T) {
 	}
 }
 
-// Points of a square are moved, taken out, set, rounded and sharpened, by pointer and by key; what cannot be is refused with
-// its place, and leaves the outline as it was.
+// Points of a square are moved, taken out, set, rounded and sharpened, by pointer and by key; what cannot be is
+// refused with its place, and leaves the outline as it was.
 func TestMendPoints(t *testing.T) {
 	k := New(draft.Default())
 	k.Resize(900, 700)

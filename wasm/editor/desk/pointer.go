@@ -68,6 +68,7 @@ func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device strin
 	if !ok {
 		p = k.hand.last
 	}
+
 	e := view.Event{At: p, From: p, Mods: mods, Touch: device == "touch"}
 	switch kind {
 	case "down":
@@ -116,6 +117,7 @@ func (k *Desk) down(id int, e view.Event) {
 	if !h.idle() {
 		return
 	}
+
 	h.free()
 	h.mode, h.pointer, h.at, h.last = k.mode(), id, e.At, e.At
 	h.panning = !h.mode.Down(e)
@@ -134,6 +136,7 @@ func (k *Desk) move(id int, e view.Event) {
 	if id != h.pointer {
 		return
 	}
+
 	h.travel = math.Max(h.travel, view.Distance(e.At, h.at))
 	e.From, e.Travel = h.at, h.travel
 	switch {
@@ -159,6 +162,7 @@ func (k *Desk) up(id int, e view.Event) {
 	if h.idle() || id != h.pointer {
 		return
 	}
+
 	m := h.mode
 	e.From, e.Travel = h.at, h.travel
 	h.free()
@@ -175,8 +179,8 @@ func (k *Desk) dropHand() {
 	}
 }
 
-// letGo ends what is in hand before something else changes the draft: a drag stays as far as it went, and a stroke or a trial of
-// a drawing, which is nothing yet, goes.
+// letGo ends what is in hand before something else changes the draft: a drag stays as far as it went, and a stroke or
+// a trial of a drawing, which is nothing yet, goes.
 func (k *Desk) letGo() {
 	k.Session.EndNudge()
 	if k.hand.holding() {
@@ -193,6 +197,7 @@ func (k *Desk) Wheel(x, y, dx, dy float64, mods int) {
 	if !ok || !moved {
 		return
 	}
+
 	dx, dy = by[0], by[1]
 	if mods&view.Shift != 0 {
 		if dx == 0 {

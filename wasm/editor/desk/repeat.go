@@ -24,7 +24,8 @@ type repeatState struct {
 
 func (k *Desk) repeatState() repeatState {
 	r := k.Session.Draft().Repeat
-	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Free: map[string]bool{}, Hold: k.Session.hold, Lays: []string{}, Middle: map[string]bool{"corner": true}}
+	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Hold: k.Session.hold, Lays: []string{},
+		Free: map[string]bool{}, Middle: map[string]bool{"corner": true}}
 	if g, err := symmetry.Find(r.Group); err == nil {
 		out.Older = g.Older
 		out.CanHold = !g.EqualSides()
@@ -36,6 +37,7 @@ func (k *Desk) repeatState() repeatState {
 		out.Lays = lays
 		out.Lay = k.Session.Lay()
 	}
+
 	out.Fit = k.Session.words().Fit(k.Session.lay)
 	if k.Session.layout != nil {
 		out.InCell = k.Session.layout.InCell()
@@ -48,29 +50,29 @@ func (k *Desk) repeatState() repeatState {
 	return out
 }
 
-// Lay is the lay by which the cell is spoken of: the one chosen last, while it holds; "" for none.
-func (k *Session) Lay() string {
-	r := k.Draft().Repeat
-	if k.lay == "" || len(pattern.LayChoices(r)) == 0 {
+// Lay is the lay that describes the cell: the one chosen last, while it holds; "" for none.
+func (s *Session) Lay() string {
+	r := s.Draft().Repeat
+	if s.lay == "" || len(pattern.LayChoices(r)) == 0 {
 		return ""
 	}
-	if l, ok := pattern.LayOf(r, k.lay); ok && l.Name == k.lay {
-		return k.lay
+	if l, ok := pattern.LayOf(r, s.lay); ok && l.Name == s.lay {
+		return s.lay
 	}
 	return ""
 }
 
-// findLay lets the cell of a draft just opened be spoken of by the lay it has.
-func (k *Session) findLay() {
-	k.lay = ""
-	if l, ok := pattern.LayOf(k.Draft().Repeat, ""); ok {
-		k.lay = l.Name
+// findLay has the cell of a draft just opened described by the lay it has.
+func (s *Session) findLay() {
+	s.lay = ""
+	if l, ok := pattern.LayOf(s.Draft().Repeat, ""); ok {
+		s.lay = l.Name
 	}
 }
 
 // layValues are the lay's measures as the page's fields name them.
-func (k *Session) layValues() map[string]float64 {
-	l, ok := pattern.LayOf(k.Draft().Repeat, k.lay)
+func (s *Session) layValues() map[string]float64 {
+	l, ok := pattern.LayOf(s.Draft().Repeat, s.lay)
 	if !ok {
 		return map[string]float64{}
 	}
@@ -78,8 +80,8 @@ func (k *Session) layValues() map[string]float64 {
 }
 
 // repeatsValues are how many repeats the field holds.
-func (k *Session) repeatsValues() map[string]any {
-	fit, _, ok := pattern.RepeatsOf(k.Draft(), k.lay)
+func (s *Session) repeatsValues() map[string]any {
+	fit, _, ok := pattern.RepeatsOf(s.Draft(), s.lay)
 	if !ok {
 		return map[string]any{"across": nil, "down": nil}
 	}
@@ -87,10 +89,10 @@ func (k *Session) repeatsValues() map[string]any {
 }
 
 // switchHold holds the cell's area or proportion while one side changes, or lets it go.
-func (k *Session) switchHold(what string) error {
-	if k.hold == what {
+func (s *Session) switchHold(what string) error {
+	if s.hold == what {
 		what = ""
 	}
-	k.hold = what
+	s.hold = what
 	return nil
 }

@@ -156,8 +156,8 @@ func unless(ok bool, wrong string) string {
 	return wrong
 }
 
-// Every sign of the cell lies where the operations say: reflected in a drawn mirror, or turned about a drawn point, a copy
-// of the field falls on a copy. Looked at close to and from far.
+// Every sign of the cell lies where the operations say: reflected in a drawn mirror, or turned about a drawn point, a
+// copy of the field falls on a copy. Looked at close to and from far.
 func TestSignsLieOnTheElements(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		for _, zoom := range []float64{1.3, 0.2} {

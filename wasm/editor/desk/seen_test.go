@@ -14,8 +14,8 @@ import (
 	"openwork/wasm/editor/desk/say"
 )
 
-// atRest is what the desk would say had the engine just answered for the field as it is, but for the narrowest bridge within
-// an opening, which is not looked for while the hand moves.
+// atRest is what the desk would say had the engine just answered for the field as it is, but for the narrowest bridge
+// within an opening, which is not looked for while the hand moves.
 func atRest(t *testing.T, k *Desk) Verdict {
 	t.Helper()
 	r, err := panel.Check(k.Session.Layout())
@@ -26,7 +26,8 @@ func atRest(t *testing.T, k *Desk) Verdict {
 	return k.Session.words().Verdict(r, say.WithoutStrips(say.Gather(r.Problems)), sentences.Scope{Frame: true})
 }
 
-// In every step of a drag the line at the foot is the one that the check of the whole panel makes, or says that it is not.
+// In every step of a drag the line at the foot is the one that the check of the whole panel makes, or says that it is
+// not.
 func TestTheLineInTheHandIsThePanels(t *testing.T) {
 	const seed = 31
 	t.Logf("seed %d", seed)

@@ -14,27 +14,27 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// Session is the open draft with its history, its layout and what is known of the sheet, and what is selected of it. It knows no
-// pointer and no mode.
+// Session is the open draft with its history, its layout and what is known of the sheet, and what is selected of it.
+// It knows no pointer and no mode.
 type Session struct {
 	view   *view.View
 	Inches bool // lengths are shown in inches; the draft stays in mm
 
-	history *pattern.History
-	layout  *pattern.Layout
-	live    sheet.Live
-	looked  whole.Panel   // what one look at the panel leaves to the next
-	seen    *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
-	shapes  *pattern.Shapes
-	apply   func(draft.Draft, pattern.Command) (draft.Draft, error)     // pattern.Apply, or what counts its calls
-	layOut  func(draft.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
-	asking  *trouble                                                    // why the draft cannot be laid out, nil when it can
+	history   *pattern.History
+	layout    *pattern.Layout
+	live      sheet.Live
+	looked    whole.Panel   // what one look at the panel leaves to the next
+	seen      *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
+	shapes    *pattern.Shapes
+	apply     func(draft.Draft, pattern.Command) (draft.Draft, error)     // pattern.Apply, or what counts its calls
+	newLayout func(draft.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
+	refusal   error                                                       // why there is no layout, nil where there is one
 
 	sel     copies.Selection
 	nudging bool // a key that changes the draft is held
 
 	revision  int
-	token     int // of the check that speaks of the draft as it is now
+	token     int // of the check of the draft as it is now
 	report    *sheet.Report
 	reportErr string
 	groups    []say.Fault
@@ -48,11 +48,11 @@ type Session struct {
 	paths   map[*orb.Point]string
 
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
-	lay  string // the lay by which the cell is spoken of, "" for none
+	lay  string // the lay that describes the cell, "" for none
 
-	mends     []sheet.Mend // what would put the sheet right, measured; nil until the engine has answered
-	mendsTold bool
-	found     *Found // what the field was recognised to be, for the draft as it is
+	mends         []sheet.Mend // what would put the sheet right, measured; nil until the engine has answered
+	mendsAnswered bool
+	found         *Found // what the field was recognised to be, for the draft as it is
 
 	Changed bool // the view state changed since it was last taken
 	Redraw  bool // the canvas must be drawn anew
@@ -65,11 +65,9 @@ type Message struct {
 	Tone   string `json:"tone"` // "error" or "note"
 }
 
-type trouble struct{ text string }
-
 func newSession(d draft.Draft, v *view.View) *Session {
 	return &Session{view: v, history: pattern.NewHistory(d), shapes: pattern.NewShapes(), apply: pattern.Apply,
-		layOut: pattern.NewLayout, sel: copies.None(), fault: -1}
+		newLayout: pattern.NewLayout, sel: copies.None(), fault: -1}
 }
 
 // Draft returns the open draft.
@@ -110,24 +108,25 @@ func (s *Session) sayError(err error) {
 // InHand reports whether a drag of a copy, a handle or the cell, or a held key, is changing the draft.
 func (s *Session) InHand() bool { return s.history.InGesture() }
 
-// Relay lays the field out anew and looks at it: the work of one drag step. inHand has the look wait for nothing.
-func (s *Session) Relay(inHand bool) {
-	l, err := s.layOut(s.Draft(), s.shapes)
+// LayOutAgain lays the field out anew and looks at it: the work of one drag step. inHand has the look wait for nothing.
+func (s *Session) LayOutAgain(inHand bool) {
+	l, err := s.newLayout(s.Draft(), s.shapes)
 	s.take(l, err, inHand)
 }
 
-// take takes the open draft's layout, or why there is none, and looks at it: at the cell for the marks at the copy in hand, and at
-// the whole panel for the line at the foot.
+// take takes the open draft's layout, or why there is none, and looks at it: at the cell for the marks at the copy in
+// hand, and at the whole panel for the line at the foot.
 func (s *Session) take(l *pattern.Layout, err error, inHand bool) {
 	s.revision++
 	s.Touch()
 	s.report, s.reportErr, s.found = nil, "", nil
-	s.mends, s.mendsTold = nil, false
-	s.layout, s.live, s.seen, s.asking = l, sheet.Live{}, nil, nil
+	s.mends, s.mendsAnswered = nil, false
+	s.layout, s.live, s.seen, s.refusal = l, sheet.Live{}, nil, nil
 	if err != nil {
-		s.layout, s.asking = nil, &trouble{err.Error()}
+		s.layout, s.refusal = nil, err
 		return
 	}
+
 	s.live = sheet.Check(l, &s.looked.Within)
 	if r, ok := s.looked.Look(l, inHand); ok {
 		s.seen = &r
@@ -153,7 +152,7 @@ func (s *Session) rest() {
 
 // feasible lays a draft out, or says why it cannot be put on the desk: its panel would need too many copies.
 func (s *Session) feasible(d draft.Draft) (*pattern.Layout, error) {
-	l, err := s.layOut(d, s.shapes)
+	l, err := s.newLayout(d, s.shapes)
 	if err == nil {
 		_, err = l.Copies()
 	}
@@ -172,28 +171,31 @@ func (s *Session) Step(c pattern.Command) error {
 	return err
 }
 
-// Try applies a command inside the open entry and lays out. One that cannot be is passed over: the hand may go on to where it can.
+// Try applies a command inside the open entry and lays out. One that cannot be is passed over: the hand may go on to
+// where it can.
 func (s *Session) Try(c pattern.Command) {
 	next, err := s.apply(s.Draft(), c)
 	if err != nil || s.layout != nil && s.layout.Overfull(next) {
 		return // there would be no end of copies under the pointer
 	}
 	s.history.Step(next, c.Label())
-	s.Relay(s.InHand())
+	s.LayOutAgain(s.InHand())
 }
 
-// Commit ends the open entry with outlines that changed, and selects the newest motif if that is asked for. On an error, which says
-// that the draft cannot be laid out, the entry stays open.
+// Commit ends the open entry with outlines that changed, and selects the newest motif if that is asked for. On an
+// error, which says that the draft cannot be laid out, the entry stays open.
 func (s *Session) Commit(newest bool) error {
 	l, err := s.feasible(s.Draft())
 	if err != nil {
 		return err
 	}
+
 	s.history.Settle()
 	s.sel.Keep(s.Draft())
 	if newest {
 		s.chooseNewest()
 	}
+
 	s.take(l, nil, false)
 	s.complete(true)
 	return nil
@@ -213,7 +215,7 @@ func (s *Session) LetGo(dragged bool) {
 func (s *Session) Abandon(dragged bool) {
 	s.history.Abandon()
 	if dragged {
-		s.Relay(false)
+		s.LayOutAgain(false)
 		s.complete(false)
 	}
 }

@@ -16,18 +16,18 @@ type siteState struct {
 	Offers []string `json:"offers"` // ways of making the silhouette symmetrical: "keep", "other", "gather"
 }
 
-// siteOf tells where a motif stands: how many copies a cell holds, why when it is fewer than the group's operations, and
+// siteOf says where a motif stands: how many copies a cell holds, why when it is fewer than the group's operations, and
 // what is wrong when it should be fewer.
-func (k *Session) siteOf(i int) (inCell int, site siteState) {
+func (s *Session) siteOf(i int) (inCell int, site siteState) {
 	site.Offers = []string{}
-	o := k.layout.Orbits[i]
-	full := len(k.layout.Group.Ops)
+	o := s.layout.Orbits[i]
+	full := len(s.layout.Group.Ops)
 	inCell = len(o.Images)
 	if o.SameAs >= 0 {
 		site.Text = say.Coincides
 		return 0, site
 	}
-	text, offers := say.Site(k.layout.Site(i), inCell, full)
+	text, offers := say.Site(s.layout.Site(i), inCell, full)
 	return inCell, siteState{text, append([]string{}, offers...)}
 }
 
@@ -37,6 +37,7 @@ func (k *Desk) setOnto() error {
 	if i < 0 || k.Session.layout == nil {
 		return errNoMotif
 	}
+
 	m := k.Session.Draft().Motifs[i]
 	at := k.copies.Onto(i, m.At, math.Inf(1))
 	if math.Hypot(at[0]-m.At[0], at[1]-m.At[1]) < 1e-3 { // no more than the draft's grid and the rounding on it

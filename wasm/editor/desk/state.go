@@ -117,110 +117,139 @@ type checkState struct {
 }
 
 // checkState says how the check of the whole panel stands.
-func (k *Session) checkState() checkState {
-	wanted := k.layout != nil && k.report == nil && k.reportErr == "" && !k.InHand()
-	s := checkState{Token: k.token, Wanted: wanted, Failed: k.reportErr != "", Reasons: []string{}}
-	if k.report != nil {
-		s.Reasons = append(s.Reasons, k.report.Reasons()...)
+func (s *Session) checkState() checkState {
+	wanted := s.layout != nil && s.report == nil && s.reportErr == "" && !s.InHand()
+	out := checkState{Token: s.token, Wanted: wanted, Failed: s.reportErr != "", Reasons: []string{}}
+	if s.report != nil {
+		out.Reasons = append(out.Reasons, s.report.Reasons()...)
 	}
-	return s
+	return out
 }
 
 // State returns the view state as it is now.
 func (k *Desk) State() State {
-	d, words := k.Session.Draft(), k.Session.words()
+	now := k.Session
+	d := now.Draft()
 	s := State{
-		Revision: k.Session.revision, Title: d.Title, Units: k.Session.Unit().Sign(), Undo: k.Session.history.UndoLabel(), Redo: k.Session.history.RedoLabel(),
-		Selected: k.Session.sel.ID, Verdict: k.Session.verdict(), Fault: k.Session.fault, Pictures: k.Session.pictures,
-		Message: k.Session.message, Zoom: k.View.Zoom, InHand: k.Session.InHand(),
-		Check:       k.Session.checkState(),
-		Silhouettes: []silhouetteState{}, Motifs: []motifState{}, Faults: []faultState{},
+		Revision: now.revision, Title: d.Title, Units: now.Unit().Sign(), Undo: now.history.UndoLabel(),
+		Redo: now.history.RedoLabel(), Selected: now.sel.ID, Verdict: now.verdict(), Pictures: now.pictures,
+		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Check: now.checkState(),
+		Silhouettes: now.silhouetteStates(), Motifs: now.motifStates(),
+		Repeat: k.repeatState(), Lay: now.layValues(), Repeats: now.repeatsValues(),
+		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(),
+		Panel: draft.PanelObject.Values(&d.Panel), Field: draft.FieldObject.Values(&d.Field),
+		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}
-	s.Mend, s.MendEffect = k.Session.mendText()
-	names := map[string]string{}
-	used := map[string]int{}
-	for _, m := range d.Motifs {
-		used[m.Silhouette]++
+
+	s.Mend, s.MendEffect = now.mendText()
+	s.Retie = map[string]float64{"width": s.Tie.Width}
+	s.Sheet["refusal"] = ""
+	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
+		s.Sheet["refusal"] = pattern.Sentence(err.Error())
 	}
-	for _, o := range d.Silhouettes {
-		b := o.Outline.Bound()
-		names[o.ID] = o.Name
-		s.Silhouettes = append(s.Silhouettes, silhouetteState{o.ID, o.Name, b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
-			geometry.Points(o.Outline), used[o.ID], k.Session.pathOf(o)})
-	}
-	seen := map[string]int{}
-	for i, m := range d.Motifs {
-		seen[m.Silhouette]++
-		name := names[m.Silhouette]
-		if used[m.Silhouette] > 1 {
-			name = fmt.Sprintf("%s %d", name, seen[m.Silhouette])
-		}
-		state := motifState{ID: m.ID, Name: name, Silhouette: m.Silhouette, X: m.At[0], Y: m.At[1], Turn: m.Turn,
-			Scale: m.Scale, Mirrored: m.Mirrored}
-		if k.Session.layout != nil && i < len(k.Session.layout.Orbits) {
-			state.InCell, state.siteState = k.Session.siteOf(i)
-		}
-		s.Motifs = append(s.Motifs, state)
-	}
-	s.Repeat = k.repeatState()
-	s.Lay, s.Repeats = k.Session.layValues(), k.Session.repeatsValues()
-	s.Signs = signState{k.signs.On, k.signs.Text()}
-	s.Tie = k.ties.State()
-	s.Pen = k.pen.State()
 	if k.pen.IsOpen() && len(k.pen.Line()) > 0 {
 		s.Undo = "last point"
 	}
 	if len(k.pen.Undone()) > 0 {
 		s.Redo = "point"
 	}
-	s.Retie = map[string]float64{"width": s.Tie.Width}
-	s.MendsWanted = k.Session.report != nil && !k.Session.mendsTold && len(k.Session.report.Problems) > 0 && !k.Session.InHand()
-	s.Found = foundState{k.Session.foundText(), k.Session.layout != nil && len(d.Motifs) > 0 && k.Session.found == nil && k.Session.report != nil && !k.Session.InHand()}
-	s.Panel, s.Field = draft.PanelObject.Values(&d.Panel), draft.FieldObject.Values(&d.Field)
-	s.Sheet = draft.SheetObject.Values(&d.Sheet)
-	s.Sheet["refusal"] = ""
-	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
-		s.Sheet["refusal"] = pattern.Sentence(err.Error())
-	}
-	groups := k.Session.shown()
-	if k.Session.following() {
+
+	s.Fault = now.fault
+	if now.following() {
 		s.Fault = -1
 	}
-	s.Which = say.WhichOf(groups, s.Fault, k.Session.known())
-	for i, g := range groups {
-		last := i+1 == len(groups) || groups[i+1].First.Kind != g.First.Kind || groups[i+1].First.Severity != g.First.Severity
-		f := faultState{Kind: string(g.First.Kind), Severity: g.Severity(), Text: words.Row(g), Places: len(g.Places),
-			Shows: say.Places(g, last, k.Session.report), Mends: k.Session.mendsFor(g.First.Kind)}
-		if g.First.Kind == sheet.Size {
-			f.Step = "make"
-		}
-		s.Faults = append(s.Faults, f)
+	s.Which, s.Faults = say.WhichOf(now.shown(), s.Fault, now.known()), now.faultStates()
+
+	s.Found.Text = now.foundText()
+	if r := now.report; r != nil {
+		s.Counts = r.Counts
+		s.Areas = map[string]float64{"open": r.OpenArea, "sheet": r.SheetArea}
+		s.MendsWanted = !now.mendsAnswered && len(r.Problems) > 0 && !s.InHand
+		s.Found.Wanted = now.layout != nil && len(d.Motifs) > 0 && now.found == nil && !s.InHand
 	}
-	if k.Session.report != nil {
-		s.Counts = k.Session.report.Counts
-		s.Areas = map[string]float64{"open": k.Session.report.OpenArea, "sheet": k.Session.report.SheetArea}
-	}
-	s.Lines = words.Steps(s.Repeat.InCell)
-	s.Lines["make"] = say.Readiness(s.Verdict, k.Session.groups, k.Session.report)
+
+	s.Lines = now.words().Steps(s.Repeat.InCell)
+	s.Lines["make"] = say.Readiness(s.Verdict, now.groups, now.report)
 	return s
+}
+
+// silhouetteStates are the draft's silhouettes, and how many motifs each has.
+func (s *Session) silhouetteStates() []silhouetteState {
+	used := map[string]int{}
+	for _, m := range s.Draft().Motifs {
+		used[m.Silhouette]++
+	}
+
+	out := []silhouetteState{}
+	for _, o := range s.Draft().Silhouettes {
+		b := o.Outline.Bound()
+		out = append(out, silhouetteState{o.ID, o.Name, b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
+			geometry.Points(o.Outline), used[o.ID], s.pathOf(o)})
+	}
+	return out
+}
+
+// motifStates are the draft's motifs, those of one silhouette numbered where there are several, and where each stands.
+func (s *Session) motifStates() []motifState {
+	d := s.Draft()
+	used, seen := map[string]int{}, map[string]int{}
+	for _, m := range d.Motifs {
+		used[m.Silhouette]++
+	}
+
+	out := []motifState{}
+	for i, m := range d.Motifs {
+		seen[m.Silhouette]++
+		o, _ := d.Silhouette(m.Silhouette)
+		name := o.Name
+		if used[m.Silhouette] > 1 {
+			name = fmt.Sprintf("%s %d", name, seen[m.Silhouette])
+		}
+		state := motifState{ID: m.ID, Name: name, Silhouette: m.Silhouette, X: m.At[0], Y: m.At[1], Turn: m.Turn,
+			Scale: m.Scale, Mirrored: m.Mirrored}
+		if s.layout != nil && i < len(s.layout.Orbits) {
+			state.InCell, state.siteState = s.siteOf(i)
+		}
+		out = append(out, state)
+	}
+	return out
+}
+
+// faultStates are the rows of the list of faults as it is now.
+func (s *Session) faultStates() []faultState {
+	words, list := s.words(), s.shown()
+	out := []faultState{}
+	for i, f := range list {
+		kind, severity := f.First.Kind, f.First.Severity
+		last := i+1 == len(list) || list[i+1].First.Kind != kind || list[i+1].First.Severity != severity
+		row := faultState{Kind: string(kind), Severity: f.Severity(), Text: words.Row(f), Places: len(f.Places),
+			Shows: say.Places(f, last, s.report), Mends: s.mendsFor(kind)}
+		if kind == sheet.Size {
+			row.Step = "make"
+		}
+		out = append(out, row)
+	}
+	return out
 }
 
 // pathOf returns a silhouette's outline as SVG path data, in mm from its upper left corner, y down. Outlines are never
 // changed in place, so what was written once is kept.
-func (k *Session) pathOf(s draft.Silhouette) string {
-	if len(s.Outline) == 0 {
+func (s *Session) pathOf(o draft.Silhouette) string {
+	if len(o.Outline) == 0 {
 		return ""
 	}
-	key := &s.Outline[0][0][0]
-	if p, ok := k.paths[key]; ok {
+
+	key := &o.Outline[0][0][0]
+	if p, ok := s.paths[key]; ok {
 		return p
 	}
-	if k.paths == nil || len(k.paths) > 400 {
-		k.paths = map[*orb.Point]string{}
+	if s.paths == nil || len(s.paths) > 400 {
+		s.paths = map[*orb.Point]string{}
 	}
-	b := s.Outline.Bound()
-	k.paths[key] = geometry.SVGPath(s.Outline, func(v orb.Point) (x, y string) {
+
+	b := o.Outline.Bound()
+	s.paths[key] = geometry.SVGPath(o.Outline, func(v orb.Point) (x, y string) {
 		return sheet.Trim(v[0]-b.Min[0], 2), sheet.Trim(b.Max[1]-v[1], 2)
 	})
-	return k.paths[key]
+	return s.paths[key]
 }

@@ -26,8 +26,8 @@ func ringOutline(out, in float64) orb.MultiPolygon {
 	return orb.MultiPolygon{{ring(out, 48), hole}}
 }
 
-// A press inside a ring's opening sets a tie of the silhouette across it, as wide as the sheet asks, and the island is held
-// in every copy; the tie slides along under the hand, has its width typed, and is taken out again.
+// A press inside a ring's opening sets a tie of the silhouette across it, as wide as the sheet asks, and the island
+// is held in every copy; the tie slides along under the hand, has its width typed, and is taken out again.
 func TestTyingByHand(t *testing.T) {
 	k := benchWith(t, "p4", ringOutline(30, 20), orb.Point{60, 60}, 0)
 	if err := k.Do(pattern.Command{Name: "place", ID: "m", Values: map[string]float64{"scale": 0.8}}); err != nil {

@@ -3,4 +3,4 @@ package desk
 import "openwork/wasm/editor/desk/say"
 
 // words writes the sentences about the open draft in the display unit.
-func (k *Session) words() say.Words { return say.About(k.Draft(), k.Unit()) }
+func (s *Session) words() say.Words { return say.About(s.Draft(), s.Unit()) }

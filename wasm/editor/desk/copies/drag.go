@@ -10,7 +10,7 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// dragCopy carries the way the copy was dragged back through its operation and moves the motif by that.
+// dragCopy carries the vector by which the copy was dragged back through its operation and moves the motif by that.
 func (m *Mode) dragCopy(e view.Event) {
 	g := &m.gesture
 	d := orb.Point{(e.At[0] - e.From[0]) / m.view.Zoom, -(e.At[1] - e.From[1]) / m.view.Zoom}
@@ -21,6 +21,7 @@ func (m *Mode) dragCopy(e view.Event) {
 			d[0] = 0
 		}
 	}
+
 	v := g.held.Map(m.desk.Layout()).Rigid().Vector(d)
 	at := orb.Point{g.motif.At[0] + v[0], g.motif.At[1] + v[1]}
 	if e.Mods&(view.Alt|view.Shift) == 0 && m.desk.Layout() != nil {
@@ -36,6 +37,7 @@ func (m *Mode) dragTurn(e view.Event) {
 	if g.held.Map(m.desk.Layout()).Det() < 0 {
 		turned = -turned
 	}
+
 	a := g.motif.Turn + turned
 	if e.Mods&view.Shift != 0 {
 		a = math.Round(a/15) * 15
@@ -54,6 +56,7 @@ func (m *Mode) dragScale(e view.Event) {
 	if g.reach < 1 {
 		return
 	}
+
 	f := g.motif.Scale * view.Distance(e.At, c) / g.reach
 	if e.Mods&view.Shift != 0 {
 		f = math.Max(0.1, math.Round(f*10)/10)
@@ -69,17 +72,21 @@ func (m *Mode) dragSide(p orb.Point) {
 	if m.desk.Layout() == nil {
 		return
 	}
+
 	q := m.desk.Draft().FieldMap().Rigid().Apply(m.view.Panel(p[0], p[1]))
-	if lay := m.desk.Lay(); lay != "" && m.desk.Layout().Group.System == symmetry.Oblique && m.desk.HoldsOfCell() == "" {
+	oblique := m.desk.Layout().Group.System == symmetry.Oblique
+	if lay := m.desk.Lay(); lay != "" && oblique && m.desk.HoldsOfCell() == "" {
 		m.desk.Try(pattern.Command{Name: "lay", Text: lay, Values: layBy(m.gesture.grip, lay, q)})
 		return
 	}
+
 	c := pattern.Command{Name: "cell", Text: m.desk.HoldsOfCell(), Values: map[string]float64{}}
 	cell := m.desk.Layout().Cell
 	even := m.desk.Layout().Group.EqualSides()
 	if even && c.Text == pattern.KeepArea {
 		return
 	}
+
 	switch m.gesture.grip {
 	case sideA:
 		c.Values["a"] = sideLength(math.Hypot(q[0], q[1]))
@@ -118,6 +125,7 @@ func layBy(d grip, lay string, q orb.Point) map[string]float64 {
 	if lay == pattern.HalfDrop {
 		wide, high = 0.5, 2
 	}
+
 	out := map[string]float64{}
 	if d == sideA || d == farCorner {
 		x := q[0]
@@ -135,5 +143,6 @@ func layBy(d grip, lay string, q orb.Point) map[string]float64 {
 // dragOrigin moves the place where the repeat starts.
 func (m *Mode) dragOrigin(p orb.Point) {
 	q := m.view.Panel(p[0], p[1])
-	m.desk.Try(pattern.Command{Name: "field", Values: map[string]float64{"x": math.Round(q[0]*10) / 10, "y": math.Round(q[1]*10) / 10}})
+	m.desk.Try(pattern.Command{Name: "field",
+		Values: map[string]float64{"x": math.Round(q[0]*10) / 10, "y": math.Round(q[1]*10) / 10}})
 }

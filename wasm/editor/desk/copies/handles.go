@@ -34,6 +34,7 @@ func (m *Mode) Handles() Handles {
 	if l == nil {
 		return h
 	}
+
 	toCanvas := m.view.Map()
 	field := toCanvas.After(l.Draft.FieldMap())
 	h.Cell = len(l.Orbits) > 0
@@ -44,6 +45,7 @@ func (m *Mode) Handles() Handles {
 	if i < 0 {
 		return h
 	}
+
 	at := toCanvas.After(sel.Map(l)).After(l.Orbits[i].Place)
 	h.Shown = true
 	h.Centre = at.Apply(orb.Point{})
@@ -53,6 +55,7 @@ func (m *Mode) Handles() Handles {
 	for _, p := range []orb.Point{b.Min, b.Max, {b.Min[0], b.Max[1]}, {b.Max[0], b.Min[1]}} {
 		reach = math.Max(reach, math.Hypot(p[0], p[1]))
 	}
+
 	size := math.Hypot(at.A, at.C)
 	h.Radius = math.Max(minRing, reach*size*0.86+ringAir)
 	up, along := at.Vector(orb.Point{0, 1}), at.Vector(orb.Point{1, 0})

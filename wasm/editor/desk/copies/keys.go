@@ -14,9 +14,10 @@ const (
 // Key takes a key that moves, turns or scales the motif in hand, pans, or lets go of the selection.
 func (m *Mode) Key(name string, mods int, repeat bool) bool {
 	step := view.Step(mods)
-	if way, ok := view.Arrow(name); ok {
-		return m.nudge(way[0]*step, way[1]*step, repeat)
+	if direction, ok := view.Arrow(name); ok {
+		return m.nudge(direction[0]*step, direction[1]*step, repeat)
 	}
+
 	switch name {
 	case "[", "{":
 		return m.adjust("turn", step*turnDeg, repeat)
@@ -53,6 +54,7 @@ func (m *Mode) adjust(what string, by float64, repeat bool) bool {
 	if i < 0 || m.desk.Layout() == nil {
 		return false
 	}
+
 	motif := m.desk.Draft().Motifs[i]
 	values := map[string]float64{}
 	if what == "turn" {

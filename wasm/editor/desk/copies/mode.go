@@ -1,4 +1,5 @@
-// Package copies is the pointer's mode in which copies and the cell are taken hold of, and what is selected of the field.
+// Package copies is the pointer's mode in which copies and the cell are taken hold of, and what is selected of the
+// field.
 package copies
 
 import (
@@ -12,7 +13,8 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// Desk is what copies lie on: the open draft, the entry of its history that is being made, and what is held while it is.
+// Desk is what copies lie on: the open draft, the entry of its history that is being made, and what is held while it
+// is.
 type Desk interface {
 	Draft() draft.Draft
 	Layout() *pattern.Layout
@@ -20,7 +22,7 @@ type Desk interface {
 	Choose(id string)
 	Hold(repeat bool)
 	HoldCopy(h Held)
-	Lay() string         // the lay by which the cell is spoken of, "" for none
+	Lay() string         // the lay that describes the cell, "" for none
 	HoldsOfCell() string // what of the cell stays while one side changes
 	Begin()
 	Try(c pattern.Command)
@@ -93,6 +95,7 @@ func (m *Mode) Move(e view.Event) {
 	if !e.Dragged() {
 		return
 	}
+
 	switch m.gesture.grip {
 	case wholeCopy:
 		m.dragCopy(e)
@@ -154,12 +157,13 @@ func (m *Mode) Cursor(e view.Event) string {
 	return "default"
 }
 
-// Labels tells the figure that the hand is changing, beside the handle.
+// Labels are the figure that the hand is changing, beside the handle.
 func (m *Mode) Labels() []view.Label {
 	i := m.desk.Draft().Motif(m.desk.Selection().ID)
 	if i < 0 {
 		return nil
 	}
+
 	motif, h := m.desk.Draft().Motifs[i], m.Handles()
 	l := view.Label{X: h.Centre[0], Y: h.Centre[1] - h.Radius - 12, Kind: "handle", Align: "center"}
 	switch m.gesture.grip {

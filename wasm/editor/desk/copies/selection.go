@@ -22,7 +22,8 @@ func (h Held) Map(l *pattern.Layout) geometry.Map {
 	return l.Draft.FieldMap().After(l.Op(h.Op, h.Cell[0], h.Cell[1]))
 }
 
-// Selection is the motif that is chosen and the copy of it that the handles stand on. The zero value with Motif −1 is none.
+// Selection is the motif that is chosen and the copy of it that the handles stand on. The zero value with Motif −1 is
+// none.
 type Selection struct {
 	ID string // of the motif, "" for none
 	Held
@@ -53,11 +54,13 @@ func (s *Selection) HoldNear(l *pattern.Layout, p orb.Point) {
 	if l == nil || i < 0 || i >= len(l.Orbits) {
 		return
 	}
+
 	o := l.Orbits[i]
 	if o.SameAs >= 0 {
 		s.Held = Held{Motif: i}
 		return
 	}
+
 	q := l.Draft.FieldMap().Rigid().Apply(p)
 	best := math.Inf(1)
 	for _, image := range o.Images {
@@ -76,10 +79,12 @@ func (s *Selection) HoldKept(l *pattern.Layout, p orb.Point) {
 	if l == nil {
 		return
 	}
+
 	i := l.Draft.Motif(s.ID)
 	if i < 0 {
 		return
 	}
+
 	for _, image := range l.Orbits[i].Images {
 		if image.Op == s.Op && Kept(l, image, l.Lattice(s.Cell[0], s.Cell[1])) {
 			return

@@ -27,17 +27,19 @@ func (d *drawing) imageOf(ring, node int) (int, int, bool) {
 	return 0, 0, false
 }
 
-// movedBy returns the shape with the chosen stretch moved; while a half is drawn, its image goes with it, and what lies on
-// the mirror stays there.
+// movedBy returns the shape with the chosen stretch moved; while a half is drawn, its image goes with it, and what
+// lies on the mirror stays there.
 func (m *Mode) movedBy(by orb.Point) pen.Shape {
 	d := m.d
 	s := d.shape.With(d.ring, d.shape.Rings()[d.ring].Moved(d.sel, by))
 	if !d.half {
 		return s
 	}
+
 	move := func(ring, node int, by orb.Point) {
 		s = s.With(ring, s.Rings()[ring].Moved(pen.Stretch{From: node, To: node}, by))
 	}
+
 	for node := range d.shape.Rings()[d.ring].Nodes {
 		if !m.inStretch(node) {
 			continue
@@ -63,6 +65,7 @@ func (m *Mode) bentTo(at orb.Point) pen.Shape {
 	if !d.half {
 		return s
 	}
+
 	i, from, ok1 := d.imageOf(d.ring, d.sel.From)
 	j, to, ok2 := d.imageOf(d.ring, next)
 	if n := len(rings[i].Nodes); ok1 && ok2 && i == j && (to+1)%n == from && (i != d.ring || to != d.sel.From) {

@@ -12,7 +12,8 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// Down begins what the pointer does while a silhouette is drawn; it reports whether something of the drawing is in hand.
+// Down begins what the pointer does while a silhouette is drawn; it reports whether something of the drawing is in
+// hand.
 func (m *Mode) Down(e view.Event) bool {
 	m.gesture = m.begin(e)
 	m.blank = m.gesture == resting && e.Mods&(view.PanKey|view.Shift) == 0
@@ -29,6 +30,7 @@ func (m *Mode) begin(e view.Event) gesture {
 	if e.Mods&view.PanKey != 0 {
 		return resting
 	}
+
 	switch d.way {
 	case Free:
 		d.jitter = jitterPX / m.view.Zoom
@@ -40,6 +42,7 @@ func (m *Mode) begin(e view.Event) gesture {
 	case Points:
 		return m.downPoint(e, at)
 	}
+
 	reach := e.Reach() / m.view.Zoom
 	if ring, node, ok := m.nodeAt(at, reach); ok {
 		switch {
@@ -154,6 +157,7 @@ func (m *Mode) Up(e view.Event) {
 	if m.blank && !e.Dragged() {
 		d.chosen = false
 	}
+
 	m.desk.Touch()
 	switch g {
 	case stroking:
@@ -235,8 +239,8 @@ func (m *Mode) Drop(float64) {
 	m.desk.Touch()
 }
 
-// LetGo ends what is in hand before something else changes the draft: a point that is set stays, a stroke or a trial, which is
-// nothing yet, goes.
+// LetGo ends what is in hand before something else changes the draft: a point that is set stays, a stroke or a trial,
+// which is nothing yet, goes.
 func (m *Mode) LetGo(travel float64) {
 	if m.gesture == setting {
 		m.gesture = idle

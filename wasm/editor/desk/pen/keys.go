@@ -19,6 +19,7 @@ func (m *Mode) choosePoint(name string, i int) error {
 	if len(rings) == 0 {
 		return errors.New("there is no point yet; draw something first")
 	}
+
 	ring := d.ring
 	if !d.chosen {
 		ring = 0
@@ -31,15 +32,18 @@ func (m *Mode) choosePoint(name string, i int) error {
 		m.showPoint()
 		return nil
 	}
+
 	n := len(rings[ring].Nodes)
 	if i < 1 || i > n {
 		return fmt.Errorf("this outline has %d points; choose one from 1 to %d", n, n)
 	}
+
 	d.way = Move
 	if name == "to" && d.chosen {
 		d.sel.To = i - 1
 		return nil
 	}
+
 	d.chosen, d.ring, d.sel = true, ring, pen.Stretch{From: i - 1, To: i - 1}
 	m.showPoint()
 	return nil
@@ -67,24 +71,27 @@ func axisOf(name string) int {
 	return 0
 }
 
-// Key takes a key that moves something or ends it; Escape is not taken when there is nothing left to end but the drawing.
+// Key takes a key that moves something or ends it; Escape is not taken when there is nothing left to end but the
+// drawing.
 func (m *Mode) Key(name string, mods int, repeat bool) bool {
 	if name == "Escape" {
 		return m.escape()
 	}
-	way, ok := view.Arrow(name)
+
+	direction, ok := view.Arrow(name)
 	if !ok {
 		return false
 	}
+
 	d, step := m.d, view.Step(mods)
-	by := orb.Point{way[0] * step * view.NudgeMM, way[1] * step * view.NudgeMM}
+	by := orb.Point{direction[0] * step * view.NudgeMM, direction[1] * step * view.NudgeMM}
 	switch n := len(d.line); {
 	case n > 0:
 		at := &d.line[n-1].At
 		*at = orb.Point{geometry.Snap(at[0] + by[0]), geometry.Snap(at[1] + by[1])}
 		m.desk.Touch()
 	case !d.chosen:
-		m.view.Pan(-way[0]*step*view.PanPX, way[1]*step*view.PanPX)
+		m.view.Pan(-direction[0]*step*view.PanPX, direction[1]*step*view.PanPX)
 		m.desk.Touch()
 	default:
 		m.nudgePoints(by, repeat)
@@ -122,6 +129,6 @@ func (m *Mode) nudgePoints(by orb.Point, repeat bool) {
 	}
 	m.sayError(err)
 	if err == nil {
-		m.desk.Relay(true)
+		m.desk.LayOutAgain(true)
 	}
 }

@@ -16,6 +16,7 @@ func (m *Mode) useStroke(stroke []orb.Point) error {
 		}
 		return m.useLines(r)
 	}
+
 	r, err := pen.Stroke(stroke, d.jitter)
 	if err != nil {
 		return err
@@ -30,18 +31,20 @@ func (m *Mode) withImage(r pen.Ring) []pen.Ring {
 	return []pen.Ring{r}
 }
 
-// closeLine closes the line of points in hand and does with it what was chosen. On an error the line stays; one of a single
-// point is let go.
+// closeLine closes the line of points in hand and does with it what was chosen. On an error the line stays; one of a
+// single point is let go.
 func (m *Mode) closeLine() error {
 	d := m.d
 	if d == nil || len(d.line) == 0 {
 		return nil
 	}
+
 	line := d.line
 	if len(line) == 1 {
 		d.line, d.taken = nil, nil
 		return nil
 	}
+
 	lines := m.linesOf(line)
 	if err := m.useLines(lines...); err != nil {
 		return err

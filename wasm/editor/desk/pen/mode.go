@@ -1,5 +1,5 @@
-// Package pen is the pointer's mode in which a silhouette is drawn, in its own frame: freehand, point by point, or by moving the
-// points of its outline.
+// Package pen is the pointer's mode in which a silhouette is drawn, in its own frame: freehand, point by point, or by
+// moving the points of its outline.
 package pen
 
 import (
@@ -86,7 +86,7 @@ type Desk interface {
 	Abandon(dragged bool)
 	Hold(repeat bool)
 	EndNudge()
-	Relay(inHand bool)
+	LayOutAgain(inHand bool)
 	PlaceNew(c *pattern.Command, outline orb.MultiPolygon)
 	HoldNear(p orb.Point)
 	FreshName(name string) string
@@ -160,17 +160,20 @@ func (m *Mode) Set(name, word string, v float64) error {
 	if m.d == nil {
 		return ErrNotOpen
 	}
+
 	d := m.d
 	if !(math.Abs(v) <= geometry.MaxCoordinate) {
 		return fmt.Errorf("a drawing reaches up to %.0f mm from its origin; give a number no larger than that",
 			float64(geometry.MaxCoordinate))
 	}
+
 	switch name {
 	case "way":
 		return m.setWay(word)
 	case "use":
 		if !slices.Contains([]string{Add, Cut, Instead}, word) {
-			return fmt.Errorf("what a line goes round is used to %s, %s or stand %s, not to %.40q", Add, Cut, Instead, word)
+			return fmt.Errorf("what a line goes round is used to %s, %s or stand %s, not to %.40q",
+				Add, Cut, Instead, word)
 		}
 		d.use = word
 	case "half":
@@ -199,12 +202,14 @@ func (m *Mode) setWay(word string) error {
 	if !IsWay(word) {
 		return fmt.Errorf("a drawing is done in the way %s, %s or %s, not %.40q", Free, Points, Move, word)
 	}
+
 	m.Drop(0)
 	if word != Points {
 		if err := m.closeLine(); err != nil {
 			return err
 		}
 	}
+
 	d := m.d
 	d.way, d.chosen, d.hovering = word, d.chosen && word == Move, false
 	return nil
@@ -216,6 +221,7 @@ func (m *Mode) Open(id string) error {
 	if id != "" {
 		d.way = Move
 	}
+
 	m.d = d
 	if _, err := m.Sync(); err != nil {
 		m.d = nil
@@ -224,6 +230,7 @@ func (m *Mode) Open(id string) error {
 	if len(d.shape) > 0 {
 		d.axis = geometry.Snap(d.outline.Bound().Center()[0])
 	}
+
 	m.Fit()
 	m.desk.Touch()
 	return nil

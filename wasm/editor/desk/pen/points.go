@@ -30,15 +30,18 @@ func Actions() []Action {
 			return do(m)
 		}}
 	}
+
 	on := func(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) func(m *Mode) error {
 		return func(m *Mode) error { return m.onStretch(f) }
 	}
+
 	plain := func(f func(r pen.Ring, s pen.Stretch) pen.Ring) func(m *Mode) error {
 		return on(func(r pen.Ring, s pen.Stretch) (pen.Ring, error) { return f(r, s), nil })
 	}
 	return []Action{
 		row("draw-close", "Close the line of points", []string{"Enter"}, (*Mode).closeLine),
-		row("draw-half", "Draw a half, and its image with it", []string{"h"}, func(m *Mode) error { return m.Set("half", "", 0) }),
+		row("draw-half", "Draw a half, and its image with it", []string{"h"},
+			func(m *Mode) error { return m.Set("half", "", 0) }),
 		row("draw-next", "Next point", []string{"n"}, func(m *Mode) error { return m.stepPoint(1) }),
 		row("draw-previous", "Point before", []string{"p"}, func(m *Mode) error { return m.stepPoint(-1) }),
 		row("draw-further", "Take the stretch one point further", []string{"N"}, (*Mode).stretchOn),
@@ -60,7 +63,8 @@ func Actions() []Action {
 // keySetMM is how far to the right of the last one a point set by its key lies.
 const keySetMM = 10.0
 
-var errPiece = errors.New("choose a stretch first: press the line between two points, or hold Shift and press a second point")
+var errPiece = errors.New("choose a stretch first: press the line between two points, " +
+	"or hold Shift and press a second point")
 
 func straighten(r pen.Ring, s pen.Stretch) (pen.Ring, error) {
 	if s.From == s.To {
@@ -87,13 +91,14 @@ func (m *Mode) ringInHand() (pen.Ring, error) {
 	return m.d.shape.Rings()[m.d.ring], nil
 }
 
-// onStretch does something to the chosen stretch, as one entry of the history. Where the ring gets another number of points
-// the stretch keeps its first end, and its last as counted from there.
+// onStretch does something to the chosen stretch, as one entry of the history. Where the ring gets another number of
+// points the stretch keeps its first end, and its last as counted from there.
 func (m *Mode) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) error {
 	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
+
 	d := m.d
 	next, err := f(r, d.sel)
 	if err != nil {
@@ -115,10 +120,10 @@ func (m *Mode) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) er
 }
 
 func nearestNode(r pen.Ring, p orb.Point) int {
-	best, least := 0, math.Inf(1)
+	best, nearest := 0, math.Inf(1)
 	for i, v := range r.Nodes {
-		if e := view.Distance(v.At, p); e < least {
-			best, least = i, e
+		if e := view.Distance(v.At, p); e < nearest {
+			best, nearest = i, e
 		}
 	}
 	return best
@@ -132,7 +137,8 @@ func (m *Mode) fewer() error {
 	return m.onStretch(func(_ pen.Ring, s pen.Stretch) (pen.Ring, error) {
 		next, err := r.Simplified(s, m.d.within)
 		if err == nil && len(next.Nodes) >= len(r.Nodes) {
-			return r, fmt.Errorf("within %s there is no way with fewer points; allow more", m.desk.Unit().Measure(m.d.within))
+			return r, fmt.Errorf("within %s there is no way with fewer points; allow more",
+				m.desk.Unit().Measure(m.d.within))
 		}
 		return next, err
 	})
@@ -144,12 +150,14 @@ func (m *Mode) stepPoint(by int) error {
 	if len(d.shape) == 0 {
 		return errors.New("there is no point yet; draw something first")
 	}
+
 	d.way = Move
 	if !d.chosen {
 		d.chosen, d.ring, d.sel = true, 0, pen.Stretch{}
 		m.showPoint()
 		return nil
 	}
+
 	n := len(d.shape.Rings()[d.ring].Nodes)
 	i := ((d.sel.From+by)%n + n) % n
 	d.sel = pen.Stretch{From: i, To: i}
@@ -192,7 +200,8 @@ func (m *Mode) showPoint() {
 	}
 }
 
-// setInto sets the next point of a line, to be moved by keys and numbers; or a point in the chosen stretch: where its one piece was pressed, else in the middle of its longest.
+// setInto sets the next point of a line, to be moved by keys and numbers; or a point in the chosen stretch: where its
+// one piece was pressed, else in the middle of its longest.
 func (m *Mode) setInto() error {
 	if d := m.d; d != nil && d.way == Points {
 		at := m.view.Centre
@@ -200,13 +209,16 @@ func (m *Mode) setInto() error {
 			at = d.line[n-1].At
 			at[0] += keySetMM
 		}
-		d.line, d.taken = append(d.line, pen.Point{At: orb.Point{geometry.Snap(at[0]), geometry.Snap(at[1])}, Round: d.round}), nil
+		at = orb.Point{geometry.Snap(at[0]), geometry.Snap(at[1])}
+		d.line, d.taken = append(d.line, pen.Point{At: at, Round: d.round}), nil
 		return nil
 	}
+
 	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
+
 	d := m.d
 	n := len(r.Nodes)
 	piece, t := d.sel.From, 0.5
@@ -220,6 +232,7 @@ func (m *Mode) setInto() error {
 			}
 		}
 	}
+
 	next, at := r.Inserted(piece, t)
 	if err := m.putShape(d.shape.With(d.ring, next)); err != nil {
 		return err
@@ -228,21 +241,24 @@ func (m *Mode) setInto() error {
 	return nil
 }
 
-// takePoint takes the last point set back while a line is in hand, else the chosen point out, or those between the ends of
-// the chosen stretch.
+// takePoint takes the last point set back while a line is in hand, else the chosen point out, or those between the
+// ends of the chosen stretch.
 func (m *Mode) takePoint() error {
 	if m.TakeLast() {
 		return nil
 	}
+
 	r, err := m.ringInHand()
 	if err != nil {
 		return err
 	}
+
 	d := m.d
 	next, err := r.Removed(d.sel)
 	if err != nil {
 		return err
 	}
+
 	from := r.Nodes[d.sel.From].At
 	if d.sel.From == d.sel.To {
 		from = r.Nodes[(d.sel.From+len(r.Nodes)-1)%len(r.Nodes)].At
@@ -250,6 +266,7 @@ func (m *Mode) takePoint() error {
 	if err := m.putShape(d.shape.With(d.ring, next)); err != nil {
 		return err
 	}
+
 	at := nearestNode(next, from)
 	d.sel, d.chosen = pen.Stretch{From: at, To: at}, true
 	return nil

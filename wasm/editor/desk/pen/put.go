@@ -10,7 +10,8 @@ import (
 	"openwork/pattern"
 )
 
-// Sync follows the draft: what is drawn is always its silhouette as it stands there. gone reports that it was thrown away.
+// Sync follows the draft: what is drawn is always its silhouette as it stands there. gone reports that it was thrown
+// away.
 func (m *Mode) Sync() (gone bool, err error) {
 	d := m.d
 	if d == nil {
@@ -19,6 +20,7 @@ func (m *Mode) Sync() (gone bool, err error) {
 	if d.id == "" {
 		d.id = d.made
 	}
+
 	s, ok := m.desk.Draft().Silhouette(d.id)
 	if !ok {
 		if d.id != d.made {
@@ -31,6 +33,7 @@ func (m *Mode) Sync() (gone bool, err error) {
 	if len(d.outline) == len(s.Outline) && len(d.outline) > 0 && &d.outline[0] == &s.Outline[0] {
 		return false, nil
 	}
+
 	shape, known := m.known[&s.Outline[0][0][0]]
 	if !known {
 		if shape, err = pen.Read(s.Outline, d.shape.Rings()...); err != nil {
@@ -38,8 +41,10 @@ func (m *Mode) Sync() (gone bool, err error) {
 		}
 		m.remember(s.Outline, shape)
 	}
+
 	d.outline, d.shape, d.trial = s.Outline, shape, nil
-	if rings := shape.Rings(); d.chosen && (d.ring >= len(rings) || max(d.sel.From, d.sel.To) >= len(rings[d.ring].Nodes)) {
+	rings := shape.Rings()
+	if d.chosen && (d.ring >= len(rings) || max(d.sel.From, d.sel.To) >= len(rings[d.ring].Nodes)) {
 		d.chosen = false
 	}
 	return false, nil
@@ -60,6 +65,7 @@ func (m *Mode) putShape(shape pen.Shape) error {
 	if err := pen.Check(outline); err != nil {
 		return err
 	}
+
 	m.desk.EndNudge()
 	m.LetGo(0)
 	m.desk.Begin()

@@ -23,7 +23,8 @@ type Sketch struct {
 	Strong  float64
 }
 
-// Knot is a point to draw: a corner is square. The first point of a line that is set is Ringed: pressing it closes the line.
+// Knot is a point to draw: a corner is square. The first point of a line that is set is Ringed: pressing it closes
+// the line.
 type Knot struct {
 	At                    orb.Point
 	Round, Chosen, Ringed bool
@@ -35,6 +36,7 @@ func (m *Mode) Sketch(idle bool) (s Sketch, ok bool) {
 	if d == nil {
 		return Sketch{}, false
 	}
+
 	s = Sketch{Outline: d.outline, Broken: d.trialText != "", Cut: d.use == Cut, Mirror: d.half, Axis: d.axis}
 	s.Grid, s.Strong = m.squares()
 	shape := d.shape
@@ -45,13 +47,15 @@ func (m *Mode) Sketch(idle bool) (s Sketch, ok bool) {
 	if d.way == Move {
 		for i, r := range shape.Rings() {
 			for j, v := range r.Nodes {
-				s.Nodes = append(s.Nodes, Knot{At: v.At, Round: v.Round, Chosen: d.chosen && i == d.ring && m.inStretch(j)})
+				chosen := d.chosen && i == d.ring && m.inStretch(j)
+				s.Nodes = append(s.Nodes, Knot{At: v.At, Round: v.Round, Chosen: chosen})
 			}
 		}
 		if d.chosen && d.sel.From != d.sel.To {
 			s.Chosen = shape.Rings()[d.ring].Stretch(d.sel)
 		}
 	}
+
 	lines := [][]orb.Point{}
 	if len(d.stroke) > 0 {
 		lines = append(lines, d.stroke)
@@ -66,6 +70,7 @@ func (m *Mode) Sketch(idle bool) (s Sketch, ok bool) {
 			s.Nodes = append(s.Nodes, Knot{At: p.At, Round: p.Round, Chosen: i == len(d.line)-1, Ringed: i == 0})
 		}
 	}
+
 	for _, l := range lines {
 		s.Lines = append(s.Lines, l)
 		if d.half {
@@ -79,7 +84,7 @@ func (m *Mode) Sketch(idle bool) (s Sketch, ok bool) {
 	return s, true
 }
 
-// minSquarePX is how far apart the lines of the squares are at least, in px.
+// minSquarePX is the smallest distance between the lines of the squares, in px.
 const minSquarePX = 9.0
 
 // squares returns how wide the squares under a drawing are, in mm: 1, 5 or 10 times a power of ten, ten of which make a
@@ -94,6 +99,7 @@ func (m *Mode) squares() (fine, strong float64) {
 		}
 		return sheet.MMPerInch * 12, sheet.MMPerInch * 120
 	}
+
 	p := math.Pow(10, math.Ceil(math.Log10(need)))
 	if p/2 >= need {
 		return p / 2, p * 5

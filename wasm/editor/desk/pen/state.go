@@ -42,12 +42,14 @@ func (m *Mode) State() State {
 	if d == nil {
 		return State{}
 	}
+
 	to := m.view.Map()
-	s := State{Open: true, ID: d.id, Way: d.way, Use: d.use, Half: d.half, Round: d.round, Wrong: d.trialText, Chosen: d.chosen,
-		Axis: d.axis, Within: d.within, Set: len(d.line), Map: [3]float64{m.view.Zoom, to.X, to.Y}}
+	s := State{Open: true, ID: d.id, Way: d.way, Use: d.use, Half: d.half, Round: d.round, Wrong: d.trialText,
+		Chosen: d.chosen, Axis: d.axis, Within: d.within, Set: len(d.line), Map: [3]float64{m.view.Zoom, to.X, to.Y}}
 	if o, ok := m.desk.Draft().Silhouette(d.id); ok {
 		s.Name = o.Name
 	}
+
 	number := func(v float64) *float64 { return &v }
 	rings := d.shape.Rings()
 	s.Lines = len(rings)
@@ -68,10 +70,13 @@ func (m *Mode) State() State {
 // text says what to do next.
 func (m *Mode) text() string {
 	d := m.d
-	what := map[string]string{Add: "is joined to the silhouette", Cut: "is cut away", Instead: "takes the outline’s place"}[d.use]
+	what := map[string]string{
+		Add: "is joined to the silhouette", Cut: "is cut away", Instead: "takes the outline’s place",
+	}[d.use]
 	if d.id == "" {
 		what = "becomes the silhouette"
 	}
+
 	switch {
 	case d.way == Free && d.half:
 		return "Draw one half from the dashed line back to it. What you go round " + what + "."
@@ -91,6 +96,7 @@ func (m *Mode) text() string {
 		}
 		return "Press a point to take it up, or the line between two to bend it."
 	}
+
 	n := len(d.shape.Rings()[d.ring].Nodes)
 	if d.sel.From == d.sel.To {
 		v := d.shape.Rings()[d.ring].Nodes[d.sel.From]
@@ -98,7 +104,8 @@ func (m *Mode) text() string {
 		if v.Round {
 			kind = "round"
 		}
-		return fmt.Sprintf("Point %d of %d, %s. Shift and a second point take the stretch between them.", d.sel.From+1, n, kind)
+		return fmt.Sprintf("Point %d of %d, %s. Shift and a second point take the stretch between them.",
+			d.sel.From+1, n, kind)
 	}
 	count := (d.sel.To-d.sel.From+n)%n + 1
 	return fmt.Sprintf("A stretch of %d points, from %d to %d of %d.", count, d.sel.From+1, d.sel.To+1, n)
@@ -117,5 +124,6 @@ func (m *Mode) Labels() []view.Label {
 		return nil
 	}
 	p := m.view.Map().Apply(at)
-	return []view.Label{{X: p[0] + 16, Y: p[1] - 16, Text: m.desk.Unit().Length(at[0]) + ", " + m.desk.Unit().Length(at[1]), Kind: "handle", Align: "left"}}
+	text := m.desk.Unit().Length(at[0]) + ", " + m.desk.Unit().Length(at[1])
+	return []view.Label{{X: p[0] + 16, Y: p[1] - 16, Text: text, Kind: "handle", Align: "left"}}
 }

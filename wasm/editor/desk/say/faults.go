@@ -93,9 +93,9 @@ func (w Words) Label(p sheet.Problem) string {
 	return w.Words.Label(p)
 }
 
-// Places says at how many places a fault shows, where that is more than one. r is the report on the whole panel, nil while there
-// is none. last is set for the last row of a kind and severity: of what is not listed, which is none the worse, some may be the
-// same, and a row that stands for the rest has it all.
+// Places says at how many places a fault shows, where that is more than one. r is the report on the whole panel, nil
+// while there is none. last is set for the last row of a kind and severity: of what is not listed, which is none the
+// worse, some may be the same, and a row that stands for the rest has it all.
 func Places(f Fault, last bool, r *sheet.Report) string {
 	n, orMore := len(f.Places), false
 	if last && r != nil {

@@ -8,16 +8,16 @@ import (
 	"openwork/pattern/sheet/sentences"
 )
 
-// Which names the rows of the list of faults: all of them, or the one that is gone to. Where there is little room the noun is
-// left out.
+// Which names the rows of the list of faults: all of them, or the one that is gone to. Where there is little room the
+// noun is left out.
 type Which struct {
 	Noun string `json:"noun"`
 	Rest string `json:"rest"`
 	All  string `json:"all"` // a line over the whole list
 }
 
-// WhichOf names the rows of a list: faults where there are any, else warnings, else notes; at is the index of the one gone to,
-// −1 for none. r is the report on the whole panel, nil while there is none.
+// WhichOf names the rows of a list: faults where there are any, else warnings, else notes; at is the index of the one
+// gone to, −1 for none. r is the report on the whole panel, nil while there is none.
 func WhichOf(list []Fault, at int, r *sheet.Report) Which {
 	out := Which{All: all(list, r)}
 	rows, before := map[string]int{}, 0
@@ -33,6 +33,7 @@ func WhichOf(list []Fault, at int, r *sheet.Report) Which {
 		out.Noun, out.Rest = name+" ", sheet.Number(before)+" of "+sheet.Number(rows[name])
 		return out
 	}
+
 	for _, severity := range []string{string(sheet.Fault), string(sheet.Warning), Note} {
 		if rows[severity] > 0 {
 			out.Rest = counted(list, severity, r)
@@ -42,13 +43,14 @@ func WhichOf(list []Fault, at int, r *sheet.Report) Which {
 	return out
 }
 
-// counted counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are put together or not
-// listed.
+// counted counts the faults, warnings or notes of a list: "1 fault", "over 20 warnings" where some are put together
+// or not listed.
 func counted(list []Fault, severity string, r *sheet.Report) string {
 	n, over := 0, ""
 	if r != nil && sentences.ListedInPart(*r, sheet.Severity(severity)) {
 		over = "over "
 	}
+
 	for _, f := range list {
 		switch {
 		case f.Severity() != severity:
@@ -80,8 +82,8 @@ func all(list []Fault, r *sheet.Report) string {
 	return pattern.Sentence(sheet.List(parts))
 }
 
-// Readiness is what the closed last step of the job says: by the verdict, the list and the report on the whole panel, nil while
-// there is none.
+// Readiness is what the closed last step of the job says: by the verdict, the list and the report on the whole panel,
+// nil while there is none.
 func Readiness(v sentences.Verdict, list []Fault, r *sheet.Report) string {
 	switch {
 	case v.State == "empty":

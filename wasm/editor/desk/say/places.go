@@ -6,8 +6,8 @@ import (
 	"openwork/pattern"
 )
 
-// Site says where a motif stands: inCell is how many copies a cell holds, full how many operations the group has. offers are
-// the ways of making the silhouette symmetrical where that would help: "keep", "other", "gather".
+// Site says where a motif stands: inCell is how many copies a cell holds, full how many operations the group has.
+// offers are the ways of making the silhouette symmetrical where that would help: "keep", "other", "gather".
 func Site(s pattern.Site, inCell, full int) (text string, offers []string) {
 	switch {
 	case s.Order == 1 && inCell < full:

@@ -6,8 +6,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// Recognised says what a field is when it is more than what was chosen; "" when it is that. times is how often the pattern
-// repeats within the cell.
+// Recognised says what a field is when it is more than what was chosen; "" when it is that. times is how often the
+// pattern repeats within the cell.
 func Recognised(chosen, actual string, times int) string {
 	if actual == chosen {
 		if times < 2 {
@@ -29,6 +29,7 @@ func moreThan(chosen, actual string) string {
 	if err != nil {
 		return ""
 	}
+
 	a, err := symmetry.Find(actual)
 	if err != nil {
 		return ""

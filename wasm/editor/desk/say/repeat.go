@@ -19,6 +19,7 @@ func (w Words) Fit(lay string) string {
 	if math.Mod(math.Abs(w.Draft.Field.Turn)+45, 180) > 90 { // a quarter turn: the repeat's height runs across
 		l.Width, l.Height = l.Height, l.Width
 	}
+
 	across, a := w.fitSide(fit.Across, l.Width)
 	down, b := w.fitSide(fit.Down, l.Height)
 	switch {
@@ -64,6 +65,7 @@ func Resized(was, is draft.Repeat) string {
 		}
 		return sheet.Trim(-p, 1) + " % " + less
 	}
+
 	height := func(r draft.Repeat) float64 { return r.Cell().Area() / r.A }
 
 	var words []string

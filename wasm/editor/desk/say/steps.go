@@ -10,9 +10,12 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// Steps are what the closed steps of the job say, but for the last: see Readiness. inCell is how many copies a cell holds.
+// Steps are what the closed steps of the job say, but for the last: see Readiness. inCell is how many copies a cell
+// holds.
 func (w Words) Steps(inCell int) map[string]string {
-	return map[string]string{"silhouettes": w.silhouettes(), "repeat": w.repeat(inCell), "panel": w.panel(), "sheet": w.sheet()}
+	return map[string]string{
+		"silhouettes": w.silhouettes(), "repeat": w.repeat(inCell), "panel": w.panel(), "sheet": w.sheet(),
+	}
 }
 
 func (w Words) silhouettes() string {
@@ -47,7 +50,8 @@ func (w Words) panel() string {
 	case draft.Touching:
 		edge = "copies run over the margin"
 	}
-	return w.Size(w.Draft.Panel.Width, w.Draft.Panel.Height) + ", margin " + w.Length(w.Draft.Field.Margin) + ", " + edge
+	size := w.Size(w.Draft.Panel.Width, w.Draft.Panel.Height)
+	return size + ", margin " + w.Length(w.Draft.Field.Margin) + ", " + edge
 }
 
 func (w Words) sheet() string {
@@ -56,6 +60,7 @@ func (w Words) sheet() string {
 	if stock == "" {
 		stock = "stock not named"
 	}
-	said := fmt.Sprintf("%s %s, bridges from %s, kerf %s", stock, w.Measure(s.Thickness), w.Length(s.Bridge), w.Length(s.Kerf))
+	said := fmt.Sprintf("%s %s, bridges from %s, kerf %s",
+		stock, w.Measure(s.Thickness), w.Length(s.Bridge), w.Length(s.Kerf))
 	return strings.TrimSuffix(pattern.Sentence(said), ".")
 }

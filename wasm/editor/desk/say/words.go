@@ -1,5 +1,5 @@
-// Package say writes the editor's sentences: of what a check found, of the repeat, of a motif's place, of what would mend a
-// fault. Its functions are pure: what they speak of they are handed.
+// Package say writes the editor's sentences: of what a check found, of the repeat, of a motif's place, of what would
+// mend a fault. Its functions are pure: what they speak of they are handed.
 package say
 
 import (

@@ -20,6 +20,7 @@ func (all *Signs) cells(small bool, do func(m, n int) bool) {
 		}
 		return
 	}
+
 	l := all.desk.Layout()
 	back := l.Draft.FieldMap().Rigid()
 	w, f := all.view.Window(), l.Draft.FieldBound()
@@ -28,6 +29,7 @@ func (all *Signs) cells(small bool, do func(m, n int) bool) {
 	if b.Min[0] >= b.Max[0] || b.Min[1] >= b.Max[1] {
 		return
 	}
+
 	field := orb.Bound{Min: back.Apply(b.Min), Max: back.Apply(b.Min)}
 	for _, p := range []orb.Point{b.Max, {b.Min[0], b.Max[1]}, {b.Max[0], b.Min[1]}} {
 		field = field.Extend(back.Apply(p))
@@ -65,6 +67,7 @@ func (all *Signs) clip(p, q orb.Point, small bool) (a, b orb.Point, ok bool) {
 		}
 		corners = []orb.Point{r.Min, {r.Max[0], r.Min[1]}, r.Max, {r.Min[0], r.Max[1]}}
 	}
+
 	d := orb.Point{q[0] - p[0], q[1] - p[1]}
 	lo, hi := math.Inf(-1), math.Inf(1)
 	turn := 0.0
@@ -72,6 +75,7 @@ func (all *Signs) clip(p, q orb.Point, small bool) (a, b orb.Point, ok bool) {
 		u, v := corners[i], corners[(i+1)%4]
 		turn += u[0]*v[1] - u[1]*v[0]
 	}
+
 	for i := range corners {
 		u, v := corners[i], corners[(i+1)%4]
 		nx, ny := -(v[1] - u[1]), v[0]-u[0] // points inward when the corners run with turn > 0

@@ -18,7 +18,7 @@ type Sign struct {
 	Kind    symmetry.Kind
 	Order   int // of a rotation point
 	A, B    orb.Point
-	Current bool // the one that is spoken of
+	Current bool // the one that is read
 	Element int
 }
 
@@ -32,7 +32,7 @@ type Desk interface {
 // Signs are the symmetry elements as they are shown.
 type Signs struct {
 	On      bool // they are shown
-	Current int  // the element that is spoken of, −1 for none
+	Current int  // the element that is read, −1 for none
 	desk    Desk
 	view    *view.View
 	of      string
@@ -58,6 +58,7 @@ func (all *Signs) Shown() []Sign {
 	if !all.On || l == nil {
 		return nil
 	}
+
 	toCanvas := all.view.Map().After(l.Draft.FieldMap())
 	basis := l.Cell.Basis()
 	at := func(x, y float64) orb.Point { return toCanvas.Apply(basis.Apply(orb.Point{x, y})) }
@@ -102,6 +103,7 @@ func (all *Signs) around(s Sign, small bool, at func(x, y float64) orb.Point, x,
 		}
 		return nil
 	}
+
 	out := []Sign{s}
 	for _, v := range [][2]float64{{1, 0}, {0, 1}, {1, 1}} {
 		if (v[0] == 1 && x != 0) || (v[1] == 1 && y != 0) {
@@ -157,8 +159,8 @@ func (all *Signs) at(p orb.Point, reach float64) int {
 	return best
 }
 
-// speakOf makes an element the one that is spoken of; −1 for none.
-func (all *Signs) speakOf(element int) {
+// read makes an element the one that is read; −1 for none.
+func (all *Signs) read(element int) {
 	if element != all.Current {
 		all.Current = element
 		all.desk.Touch()
@@ -171,7 +173,7 @@ func (all *Signs) Switch() { all.On, all.Current = !all.On, -1 }
 // Hover reads the sign under the pointer.
 func (all *Signs) Hover(e view.Event) {
 	if all.On {
-		all.speakOf(all.at(e.At, e.SignReach()))
+		all.read(all.at(e.At, e.SignReach()))
 	}
 }
 
@@ -180,11 +182,13 @@ func (all *Signs) Next() error {
 	if all.desk.Layout() == nil {
 		return errNone
 	}
+
 	all.On = true
 	list := all.Elements()
 	if len(list) == 0 {
 		return errNone
 	}
+
 	for i := all.Current + 1; ; i++ {
 		if i >= len(list) {
 			i = 0
@@ -195,13 +199,13 @@ func (all *Signs) Next() error {
 			first = first && (f.Kind != e.Kind || f.Order != e.Order || f.Class != e.Class)
 		}
 		if first {
-			all.speakOf(i)
+			all.read(i)
 			return nil
 		}
 	}
 }
 
-// Text is the sentence about the element that is spoken of.
+// Text is the sentence about the element that is read.
 func (all *Signs) Text() string {
 	if !all.On || all.desk.Layout() == nil {
 		return ""
@@ -213,5 +217,6 @@ func (all *Signs) Text() string {
 	case all.Current >= 0 && all.Current < len(list):
 		return list[all.Current].Sentence()
 	}
-	return "The tinted part is all there is to draw; the rest is its images. Point at a sign to read what it does, or press E for the next."
+	return "The tinted part is all there is to draw; the rest is its images. " +
+		"Point at a sign to read what it does, or press E for the next."
 }

@@ -17,27 +17,31 @@ func (m *Mode) Down(e view.Event) bool {
 	if e.Mods&view.PanKey != 0 || m.desk.Layout() == nil {
 		return false
 	}
+
 	at := m.view.Panel(e.At[0], e.At[1])
 	m.last = e.At
 	if i := m.tieAt(at, e.Reach()/2/m.view.Zoom); i >= 0 {
-		m.Taken, m.holding, m.set = i, true, false
+		m.Chosen, m.holding, m.set = i, true, false
 		m.desk.Begin()
 		return true
 	}
-	t, err := m.Through(at, m.desk.Draft().Sheet.Bridge+tieHair)
+
+	t, err := m.Through(at, m.desk.Draft().Sheet.Bridge+tieSlack)
 	if err != nil {
-		m.Taken = -1
+		m.Chosen = -1
 		return false
 	}
+
 	m.desk.Begin()
 	if err := m.desk.Step(tieCommand("tie", t, -1)); err != nil {
 		m.desk.Abandon(false)
 		m.desk.Say("error", pattern.Sentence(err.Error()))
 		return false
 	}
-	m.Taken = len(m.desk.Draft().Ties) - 1
+
+	m.Chosen = len(m.desk.Draft().Ties) - 1
 	m.holding, m.set = true, true
-	m.desk.Relay(false)
+	m.desk.LayOutAgain(false)
 	return true
 }
 
@@ -84,86 +88,93 @@ func (m *Mode) Cursor(view.Event) string {
 
 // Key takes a key that slides the tie that is taken up, or lets go of it.
 func (m *Mode) Key(name string, mods int, repeat bool) bool {
-	if name == "Escape" && m.Taken >= 0 {
-		m.Taken = -1
+	if name == "Escape" && m.Chosen >= 0 {
+		m.Chosen = -1
 		m.desk.Touch()
 		return true
 	}
-	way, ok := view.Arrow(name)
+	direction, ok := view.Arrow(name)
 	step := view.Step(mods) * view.NudgeMM
-	return ok && m.nudge(way[0]*step, way[1]*step, repeat)
+	return ok && m.nudge(direction[0]*step, direction[1]*step, repeat)
 }
 
 // Labels is the width of the tie in hand.
 func (m *Mode) Labels() []view.Label {
-	if !m.holding || m.Taken < 0 || m.Taken >= len(m.desk.Draft().Ties) {
+	if !m.holding || m.Chosen < 0 || m.Chosen >= len(m.desk.Draft().Ties) {
 		return nil
 	}
-	return []view.Label{{X: m.last[0] + 16, Y: m.last[1] - 14, Text: m.desk.Unit().Measure(m.State().Width), Kind: "handle", Align: "left"}}
+	width := m.desk.Unit().Measure(m.State().Width)
+	return []view.Label{{X: m.last[0] + 16, Y: m.last[1] - 14, Text: width, Kind: "handle", Align: "left"}}
 }
 
-// Complete adds to the command retie which tie it speaks of, when it does not say: the one that is taken up, its width on the sheet.
+// Complete adds to the command retie which tie it means, when it does not say: the one that is taken up, its width on
+// the sheet.
 func (m *Mode) Complete(c *pattern.Command) error {
 	if _, has := c.Values["index"]; has {
 		return nil
 	}
+
 	list := m.desk.Draft().Ties
-	if m.Taken < 0 || m.Taken >= len(list) {
+	if m.Chosen < 0 || m.Chosen >= len(list) {
 		return ErrNone
 	}
 	if c.Values == nil {
 		c.Values = map[string]float64{}
 	}
-	c.Values["index"] = float64(m.Taken)
+
+	c.Values["index"] = float64(m.Chosen)
 	if w, ok := c.Values["width"]; ok {
-		c.Values["width"] = w / m.Scale(list[m.Taken])
+		c.Values["width"] = w / m.Scale(list[m.Chosen])
 	}
 	return nil
 }
 
 // Untie is the command that takes the tie that is taken up away.
 func (m *Mode) Untie() (pattern.Command, error) {
-	if m.Taken < 0 || m.Taken >= len(m.desk.Draft().Ties) {
+	if m.Chosen < 0 || m.Chosen >= len(m.desk.Draft().Ties) {
 		return pattern.Command{}, ErrNone
 	}
-	return pattern.Command{Name: "untie", Values: map[string]float64{"index": float64(m.Taken)}}, nil
+	return pattern.Command{Name: "untie", Values: map[string]float64{"index": float64(m.Chosen)}}, nil
 }
 
 // Keep lets go of a tie that is no longer there.
 func (m *Mode) Keep() {
-	if m.Taken >= len(m.desk.Draft().Ties) {
-		m.Taken = -1
+	if m.Chosen >= len(m.desk.Draft().Ties) {
+		m.Chosen = -1
 	}
 }
 
 // slide sets the tie that is taken up across the opening at a panel point.
 func (m *Mode) slide(at orb.Point) bool {
 	d := m.desk.Draft()
-	if m.desk.Layout() == nil || m.Taken < 0 || m.Taken >= len(d.Ties) {
+	if m.desk.Layout() == nil || m.Chosen < 0 || m.Chosen >= len(d.Ties) {
 		return false
 	}
-	old := d.Ties[m.Taken]
+	old := d.Ties[m.Chosen]
 	t, err := m.Through(at, old.Width*m.Scale(old))
 	if err != nil || t.Silhouette != old.Silhouette {
 		return false
 	}
-	m.desk.Try(tieCommand("retie", t, m.Taken))
+	m.desk.Try(tieCommand("retie", t, m.Chosen))
 	return true
 }
 
 // nudge slides the tie that is taken up by keys, as seen on the panel from its image nearest to the middle of the view.
 func (m *Mode) nudge(dx, dy float64, repeat bool) bool {
 	d := m.desk.Draft()
-	if m.desk.Layout() == nil || m.Taken < 0 || m.Taken >= len(d.Ties) {
+	if m.desk.Layout() == nil || m.Chosen < 0 || m.Chosen >= len(d.Ties) {
 		return false
 	}
-	images := m.desk.Layout().TieImages(d.Ties[m.Taken], d.PanelBound())
+
+	images := m.desk.Layout().TieImages(d.Ties[m.Chosen], d.PanelBound())
 	if len(images) == 0 {
 		return false
 	}
+
 	middle := func(t draft.Tie) orb.Point {
 		return orb.Point{(t.From[0]+t.To[0])/2 + dx, (t.From[1]+t.To[1])/2 + dy}
 	}
+
 	best := slices.MinFunc(images, func(a, b draft.Tie) int {
 		return cmp.Compare(view.Distance(middle(a), m.view.Centre), view.Distance(middle(b), m.view.Centre))
 	})

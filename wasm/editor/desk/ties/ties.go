@@ -21,7 +21,7 @@ type Desk interface {
 	Begin()
 	Step(c pattern.Command) error
 	Try(c pattern.Command)
-	Relay(inHand bool)
+	LayOutAgain(inHand bool)
 	LetGo(dragged bool)
 	Abandon(dragged bool)
 	Hold(repeat bool)
@@ -32,8 +32,8 @@ type Desk interface {
 
 // Mode is the pointer's mode while ties are worked on.
 type Mode struct {
-	On    bool // ties are worked on
-	Taken int  // the one taken up, −1 for none
+	On     bool // ties are worked on
+	Chosen int  // the one taken up, −1 for none
 
 	desk    Desk
 	view    *view.View
@@ -45,7 +45,7 @@ type Mode struct {
 
 // New returns the mode with no tie taken up.
 func New(d Desk, v *view.View, hover func(e view.Event)) *Mode {
-	return &Mode{Taken: -1, desk: d, view: v, hover: hover}
+	return &Mode{Chosen: -1, desk: d, view: v, hover: hover}
 }
 
 // State is what the page shows of the ties.
@@ -63,16 +63,17 @@ var (
 	errNotOpening = errors.New("a tie goes across an opening; press inside one")
 )
 
-// tieHair in mm is what a new tie is wider than the narrowest bridge, so that rounding never makes it narrower.
-const tieHair = 0.05
+// tieSlack in mm is what a new tie is wider than the narrowest bridge, so that rounding never makes it narrower.
+const tieSlack = 0.05
 
 // State returns what the page shows of the ties.
 func (m *Mode) State() State {
 	d := m.desk.Draft()
 	out := State{Shown: m.On, Count: len(d.Ties)}
-	if m.Taken >= 0 && m.Taken < len(d.Ties) {
-		out.Chosen, out.Width = true, d.Ties[m.Taken].Width*m.Scale(d.Ties[m.Taken])
+	if m.Chosen >= 0 && m.Chosen < len(d.Ties) {
+		out.Chosen, out.Width = true, d.Ties[m.Chosen].Width*m.Scale(d.Ties[m.Chosen])
 	}
+
 	switch {
 	case !m.On && out.Count == 0:
 		out.Text = "No ties."
@@ -101,10 +102,10 @@ func (m *Mode) Scale(t draft.Tie) float64 {
 }
 
 // Switch begins or ends work on ties.
-func (m *Mode) Switch() { m.On, m.Taken = !m.On, -1 }
+func (m *Mode) Switch() { m.On, m.Chosen = !m.On, -1 }
 
 // Next takes up the next tie.
-func (m *Mode) Next() { m.Taken = (m.Taken + 1) % len(m.desk.Draft().Ties) }
+func (m *Mode) Next() { m.Chosen = (m.Chosen + 1) % len(m.desk.Draft().Ties) }
 
 // Mark is a tie to draw, CSS px: its corners, and whether it is one that is taken up.
 type Mark struct {
@@ -119,12 +120,14 @@ func (m *Mode) Marks() []Mark {
 	if l == nil {
 		return nil
 	}
+
 	toCanvas := m.view.Map()
 	field := l.Draft.FieldBound()
 	window, seen := common(m.view.Window(), field) // an opening outside the field is not cut
 	if !seen {
 		return nil
 	}
+
 	var out []Mark
 	for i, t := range l.Draft.Ties {
 		if t.Silhouette != "" && !m.On {
@@ -134,7 +137,7 @@ func (m *Mode) Marks() []Mark {
 			if len(out) >= pattern.MaxTieCopies {
 				return out
 			}
-			mark := Mark{Chosen: m.On && i == m.Taken, Field: t.Silhouette == ""}
+			mark := Mark{Chosen: m.On && i == m.Chosen, Field: t.Silhouette == ""}
 			for _, p := range image.Rect()[0][:4] {
 				mark.Corners = append(mark.Corners, toCanvas.Apply(p))
 			}
@@ -146,7 +149,10 @@ func (m *Mode) Marks() []Mark {
 
 // common returns what two rectangles have in common; false when that is nothing.
 func common(a, b orb.Bound) (orb.Bound, bool) {
-	c := orb.Bound{Min: orb.Point{max(a.Min[0], b.Min[0]), max(a.Min[1], b.Min[1])}, Max: orb.Point{min(a.Max[0], b.Max[0]), min(a.Max[1], b.Max[1])}}
+	c := orb.Bound{
+		Min: orb.Point{max(a.Min[0], b.Min[0]), max(a.Min[1], b.Min[1])},
+		Max: orb.Point{min(a.Max[0], b.Max[0]), min(a.Max[1], b.Max[1])},
+	}
 	return c, c.Min[0] < c.Max[0] && c.Min[1] < c.Max[1]
 }
 
@@ -173,26 +179,31 @@ func (m *Mode) Through(p orb.Point, width float64) (draft.Tie, error) {
 	if !ok {
 		return draft.Tie{}, errNotOpening
 	}
+
 	bare := l.Orbits[motif].Bare
 	back, ok := home.Inverse()
 	if !ok {
 		return draft.Tie{}, errNotOpening
 	}
+
 	q := back.Apply(field)
 	near := bare.DistanceTo(q, math.Inf(1))
 	d := math.Hypot(q[0]-near.Q[0], q[1]-near.Q[1])
 	if !near.Found || d < 1e-6 {
 		return draft.Tie{}, errNotOpening
 	}
+
 	dir := orb.Point{(q[0] - near.Q[0]) / d, (q[1] - near.Q[1]) / d}
 	far, ok := bare.RayHit(q, dir, 1e4)
 	if !ok {
 		return draft.Tie{}, errNotOpening
 	}
+
 	end := orb.Point{q[0] + dir[0]*far, q[1] + dir[1]*far}
 	from, to := home.Apply(near.Q), home.Apply(end)
 	// Either end may lie inside another copy that runs into this one: then the tie goes on to that one's far side.
-	a, b := m.outOf(from, orb.Point{from[0] - to[0], from[1] - to[1]}), m.outOf(to, orb.Point{to[0] - from[0], to[1] - from[1]})
+	a := m.outOf(from, orb.Point{from[0] - to[0], from[1] - to[1]})
+	b := m.outOf(to, orb.Point{to[0] - from[0], to[1] - from[1]})
 	if a == from && b == to {
 		t := draft.Tie{Silhouette: l.Draft.Motifs[motif].Silhouette, From: near.Q, To: end}
 		t.Width = width / m.Scale(t)
@@ -201,8 +212,8 @@ func (m *Mode) Through(p orb.Point, width float64) (draft.Tie, error) {
 	return lengthened(draft.Tie{From: a, To: b, Width: width}), nil
 }
 
-// lengthened carries a tie's ends into the sheet by half its width, so that its corners lie there too where the edges are
-// not square to it.
+// lengthened carries a tie's ends into the sheet by half its width, so that its corners lie there too where the edges
+// are not square to it.
 func lengthened(t draft.Tie) draft.Tie {
 	l := t.Length()
 	if l == 0 {
@@ -214,8 +225,8 @@ func lengthened(t draft.Tie) draft.Tie {
 	return t
 }
 
-// bareAt returns the copy, without regard to ties, that holds a field point: its motif, and the map from its silhouette's
-// frame to the field.
+// bareAt returns the copy, without regard to ties, that holds a field point: its motif, and the map from its
+// silhouette's frame to the field.
 func (m *Mode) bareAt(p orb.Point) (motif int, home geometry.Map, ok bool) {
 	l := m.desk.Layout()
 	window := orb.Bound{Min: p, Max: p}
@@ -240,13 +251,14 @@ func (m *Mode) bareAt(p orb.Point) (motif int, home geometry.Map, ok bool) {
 // maxCrossed is how many copies that run into each other a tie may cross.
 const maxCrossed = 6
 
-// outOf goes on from a field point at the edge of a copy in a direction, as long as it stands inside others, to the last
-// one's far edge.
+// outOf goes on from a field point at the edge of a copy in a direction, as long as it stands inside others, to the
+// last one's far edge.
 func (m *Mode) outOf(p, dir orb.Point) orb.Point {
 	l := math.Hypot(dir[0], dir[1])
 	if l == 0 {
 		return p
 	}
+
 	dir = orb.Point{dir[0] / l, dir[1] / l}
 	const beyond = 1e-3 // mm, past an edge
 	for range maxCrossed {

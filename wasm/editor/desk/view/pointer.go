@@ -69,7 +69,7 @@ const (
 )
 
 // Arrow returns the direction of an arrow key, y up; ok is false for another key.
-func Arrow(key string) (way orb.Point, ok bool) {
+func Arrow(key string) (direction orb.Point, ok bool) {
 	switch key {
 	case "ArrowLeft":
 		return orb.Point{-1, 0}, true
@@ -80,7 +80,7 @@ func Arrow(key string) (way orb.Point, ok bool) {
 	case "ArrowDown":
 		return orb.Point{0, -1}, true
 	}
-	return way, false
+	return direction, false
 }
 
 // Label is text on the canvas, in CSS px.
@@ -93,8 +93,8 @@ type Label struct {
 	Kind  string  `json:"kind"`  // "ruler-x", "ruler-y", "width" of a fault, "caution": of a warning, "note", "handle"
 	Align string  `json:"align"` // "left", "center", "right"
 	Emph  bool    `json:"emph,omitempty"`
-	// Leader is the sign that a word speaks of, where a line leads from it to the word; Reach is how far from there the
-	// line begins.
+	// Leader is the sign that a word belongs to, where a line leads from it to the word; Reach is how far from there
+	// the line begins.
 	Leader *[2]float64 `json:"leader,omitempty"`
 	Reach  float64     `json:"reach,omitempty"`
 }

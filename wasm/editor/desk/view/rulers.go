@@ -15,19 +15,21 @@ type Tick struct {
 	Text string
 }
 
-// figurePX is how far apart a ruler's figures stand at least, in px.
+// figurePX is the smallest distance between a ruler's figures, in px.
 const figurePX = 68.0
 
 // MaxTicks of one ruler: a screen of 10,000 px, marked at every fifth, has as many.
 const MaxTicks = 2000
 
-// Rulers returns the marks of the upper and the left ruler, in inches or mm, with nought at the panel's lower left corner.
+// Rulers returns the marks of the upper and the left ruler, in inches or mm, with nought at the panel's lower left
+// corner.
 func (v View) Rulers(inches bool) (across, up []Tick) {
 	m := v.Map()
 	unit := 1.0
 	if inches {
 		unit = sheet.MMPerInch
 	}
+
 	step, parts := rulerStep(v.Zoom*unit, inches)
 	w := v.Window()
 	ticks := func(lo, hi float64, at func(mm float64) float64) (out []Tick) {
@@ -47,6 +49,7 @@ func (v View) Rulers(inches bool) (across, up []Tick) {
 		}
 		return out
 	}
+
 	across = ticks(w.Min[0], w.Max[0], func(mm float64) float64 { return m.Apply(orb.Point{mm, 0})[0] })
 	up = ticks(w.Min[1], w.Max[1], func(mm float64) float64 { return m.Apply(orb.Point{0, mm})[1] })
 	return across, up
@@ -63,6 +66,7 @@ func rulerStep(px float64, inches bool) (step float64, parts int) {
 			}
 		}
 	}
+
 	p := math.Pow(10, math.Floor(math.Log10(need)))
 	for _, s := range []struct {
 		f     float64

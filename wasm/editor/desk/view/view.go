@@ -20,8 +20,8 @@ const (
 	fitAir           = 26.0        // px left round the panel when it is fitted
 	// maxPX is how far off the canvas a pointer's event may say it is, either way: far over any screen.
 	maxPX = 1e5
-	// MaxAway in mm is how far off the panel's corner the middle of the view may lie, either way: as far as a motif may stand,
-	// and near enough for a ruler's marks to be counted there.
+	// MaxAway in mm is how far off the panel's corner the middle of the view may lie, either way: as far as a motif
+	// may stand, and near enough for a ruler's marks to be counted there.
 	MaxAway = 1e6
 	// MaxCanvas in px bounds the canvas's sides: four times the widest screen.
 	MaxCanvas = 30000.0
@@ -71,7 +71,8 @@ func (v *View) Fit(b orb.Bound) {
 	v.LookAt(b.Center())
 }
 
-// LookAt puts a panel point into the middle, or the nearest one that is not too far away; one that is no number stays out.
+// LookAt puts a panel point into the middle, or the nearest one that is not too far away; one that is no number stays
+// out.
 func (v *View) LookAt(p orb.Point) {
 	v.Whole = false
 	for i, at := range p {
@@ -81,8 +82,8 @@ func (v *View) LookAt(p orb.Point) {
 	}
 }
 
-// OnCanvas returns a pointer's place as its event gives it, no further off the canvas than maxPX; false for one that is no
-// number.
+// OnCanvas returns a pointer's place as its event gives it, no further off the canvas than maxPX; false for one that
+// is no number.
 func OnCanvas(x, y float64) (orb.Point, bool) {
 	return orb.Point{Clamp(x, -maxPX, maxPX), Clamp(y, -maxPX, maxPX)}, !math.IsNaN(x) && !math.IsNaN(y)
 }

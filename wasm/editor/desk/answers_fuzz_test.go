@@ -14,7 +14,8 @@ import (
 
 // report is an answer of the check's, of the shape it has, with figures of any size.
 func (c *caller) report() string {
-	kinds := []sheet.Kind{sheet.Overlap, sheet.Bridge, sheet.Tip, sheet.Island, sheet.Opening, sheet.Edge, sheet.Size, sheet.Empty, sheet.Unclear, "other", ""}
+	kinds := []sheet.Kind{sheet.Overlap, sheet.Bridge, sheet.Tip, sheet.Island, sheet.Opening,
+		sheet.Edge, sheet.Size, sheet.Empty, sheet.Unclear, "other", ""}
 	r := sheet.Report{Sound: c.s.Flag(), OpenArea: c.number(), SheetArea: c.number()}
 	if c.s.Flag() {
 		v := c.number()
@@ -22,14 +23,16 @@ func (c *caller) report() string {
 	}
 	for range c.s.Pick(6) {
 		p := sheet.Problem{Kind: kinds[c.s.Pick(len(kinds))], Severity: sheet.Severity(c.s.Text("fault", "warning")),
-			At: [2]float64{c.number(), c.number()}, Measured: c.number(), Required: c.number(), Text: c.s.Text("A place.")}
+			At: [2]float64{c.number(), c.number()}, Measured: c.number(), Required: c.number(),
+			Text: c.s.Text("A place.")}
 		if c.s.Flag() {
 			p.Ends = &[2][2]float64{{c.number(), c.number()}, {c.number(), c.number()}}
 		}
 		r.Problems = append(r.Problems, p)
 	}
 	for range c.s.Pick(5) {
-		strip := sheet.Strip{At: [2]float64{c.number(), c.number()}, Width: c.number(), Length: c.number(), Free: c.s.Flag()}
+		strip := sheet.Strip{At: [2]float64{c.number(), c.number()}, Width: c.number(), Length: c.number(),
+			Free: c.s.Flag()}
 		if c.s.Flag() {
 			v := c.number()
 			strip.InPlane = &v
@@ -87,7 +90,8 @@ func (c *caller) mends() string {
 	var list []sheet.Mend
 	for range c.s.Pick(4) {
 		v := c.number()
-		m := sheet.Mend{Kinds: []sheet.Kind{sheet.Bridge, "other"}, Command: c.s.Command(c.k.Session.Draft()), Before: c.s.Pick(9), After: c.s.Pick(9), Narrowest: &v}
+		m := sheet.Mend{Kinds: []sheet.Kind{sheet.Bridge, "other"}, Command: c.s.Command(c.k.Session.Draft()),
+			Before: c.s.Pick(9), After: c.s.Pick(9), Narrowest: &v}
 		if _, err := json.Marshal(m); err == nil { // it has no number that is none
 			list = append(list, m)
 		}
@@ -109,9 +113,12 @@ func FuzzAnswers(f *testing.F) {
 		f.Add(c.mends(), int8(0))
 		f.Add(c.found(), int8(1))
 	}
-	for _, text := range []string{"", "null", "[]", "{}", "[null]", `{"problems":[null]}`, `{"problems":null,"weak":[{}]}`, `{"weak":[{"inPlane":1}]}`, `[{"command":{"name":"cell"}}]`,
-		`[{"kinds":["bridge"],"command":{"name":"size"},"before":2,"after":1}]`, `[{"outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}]`, `[{"outline":[[[]]]}]`,
-		`[{"outline":[null,[null]]}]`, `{"name":"draw","outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}`, `{"name":"retie"}`, `{"name":"ties","ties":[{}]}`} {
+	for _, text := range []string{"", "null", "[]", "{}", "[null]",
+		`{"problems":[null]}`, `{"problems":null,"weak":[{}]}`,
+		`{"weak":[{"inPlane":1}]}`, `[{"command":{"name":"cell"}}]`,
+		`[{"kinds":["bridge"],"command":{"name":"size"},"before":2,"after":1}]`,
+		`[{"outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}]`, `[{"outline":[[[]]]}]`, `[{"outline":[null,[null]]}]`,
+		`{"name":"draw","outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}`, `{"name":"retie"}`, `{"name":"ties","ties":[{}]}`} {
 		f.Add(text, int8(2))
 	}
 	first := patterntest.Draft(rand.New(rand.NewPCG(69, 0)), "p2")

@@ -220,8 +220,11 @@ func (c *caller) drag() error {
 }
 
 func (c *caller) key() error {
-	names := []string{"ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "[", "]", ",", ".", "Escape", "Delete", "Backspace", "Enter",
-		"Shift+Delete", "n", "p", "N", "d", "D", "m", "o", "w", "t", "T", "s", "e", "f", "F", "h", "i", "c", "r", "b", "u", "0", "+", "-", "?", ""}
+	names := []string{
+		"ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "[", "]", ",", ".", "Escape", "Delete",
+		"Backspace", "Enter", "Shift+Delete", "n", "p", "N", "d", "D", "m", "o", "w", "t", "T", "s", "e", "f", "F", "h",
+		"i", "c", "r", "b", "u", "0", "+", "-", "?", "",
+	}
 	name := names[c.s.Pick(len(names))]
 	c.said += " " + name
 	c.k.Key(name, c.s.Pick(8), c.s.Pick(5) > 0, c.s.Flag())
@@ -271,7 +274,7 @@ func steps(said string) bool {
 // undoes holds that the change just made is one entry of the history.
 func (c *caller) undoes(before, after string) {
 	if c.k.pen.IsOpen() { // points of a line would be taken back first
-		c.k.pen.ForgetLine()
+		forgetLine(c.k)
 	}
 	if err := c.k.Undo(); err != nil || string(c.k.Session.Draft().Encode()) != before {
 		c.t.Fatalf("%s: undoing it (%v) gives\n%s\nnot\n%s", c.said, err, c.k.Session.Draft().Encode(), before)
@@ -325,7 +328,7 @@ func (c *caller) finish() {
 	k.dropHand()
 	k.Key("Shift", 0, false, false)
 	if k.pen.IsOpen() {
-		k.pen.ForgetLine()
+		forgetLine(k)
 	}
 	k.Select("")
 	last := string(k.Session.Draft().Encode())
@@ -376,7 +379,9 @@ func TestRandomCalls(t *testing.T) {
 		for i := range data {
 			data[i] = byte(r.Uint32())
 		}
-		ok := t.Run(fmt.Sprintf("chain %d of seed %d", n, seed), func(t *testing.T) { made += runCalls(t, data, len(data)) })
+		ok := t.Run(fmt.Sprintf("chain %d of seed %d", n, seed), func(t *testing.T) {
+			made += runCalls(t, data, len(data))
+		})
 		if !ok {
 			break
 		}
@@ -394,4 +399,11 @@ func FuzzCalls(f *testing.F) {
 		f.Add(data)
 	}
 	f.Fuzz(func(t *testing.T, data []byte) { runCalls(t, data, 40) })
+}
+
+// forgetLine lets go of the line that is set, and of its points that were taken back.
+func forgetLine(k *Desk) {
+	for k.pen.TakeLast() {
+	}
+	k.pen.ForgetUndone()
 }

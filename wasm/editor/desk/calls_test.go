@@ -2,6 +2,7 @@ package desk
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"testing"
 
@@ -113,7 +114,9 @@ func TestDrawingEndsUnderTheHand(t *testing.T) {
 	}{
 		{"the panel again", func(k *Desk) error { return k.Act("draw-done") }},
 		{"another motif", func(k *Desk) error { k.Select(k.Session.Draft().Motifs[0].ID); return nil }},
-		{"the silhouette thrown away", func(k *Desk) error { return k.Do(pattern.Command{Name: "discard", ID: k.pen.ID()}) }},
+		{"the silhouette thrown away", func(k *Desk) error {
+			return k.Do(pattern.Command{Name: "discard", ID: k.pen.ID()})
+		}},
 		{"another outline", func(k *Desk) error {
 			triangle := patterntest.NewStream([]byte{0, 0, 20, 11, 0}).Outline()
 			return k.Do(pattern.Command{Name: "redraw", ID: k.pen.ID(), Outline: triangle})
@@ -176,18 +179,20 @@ func TestOddNumbers(t *testing.T) {
 				drawn(t, k, k.Pen("x", "", v))
 			}},
 		} {
-			k := open(t)
-			if err := k.Pen("open", "", 0); err != nil {
-				t.Fatal(err)
-			}
-			if c.name == "wheel" || c.name == "panning" {
-				k.Select("")
-			}
-			c.call(k)
-			shows(t, k)
-			if m := math.Max(math.Abs(k.View.Centre[0]), math.Abs(k.View.Centre[1])); !(m <= view.MaxAway) {
-				t.Errorf("%s, %g: the middle of the view lies %g mm away", c.name, v, m)
-			}
+			t.Run(fmt.Sprintf("%s, %g", c.name, v), func(t *testing.T) {
+				k := open(t)
+				if err := k.Pen("open", "", 0); err != nil {
+					t.Fatal(err)
+				}
+				if c.name == "wheel" || c.name == "panning" {
+					k.Select("")
+				}
+				c.call(k)
+				shows(t, k)
+				if m := math.Max(math.Abs(k.View.Centre[0]), math.Abs(k.View.Centre[1])); !(m <= view.MaxAway) {
+					t.Errorf("the middle of the view lies %g mm away", m)
+				}
+			})
 		}
 	}
 }
@@ -253,10 +258,12 @@ func TestDraggedOutOfMeasure(t *testing.T) {
 	p := k.Session.Draft().PanelBound().Center()
 	for _, o := range k.Session.layout.Orbits {
 		for _, i := range o.Images {
-			k.Session.layout.Cells(orb.Bound{Min: p, Max: p}, i.Bound(), func(int, int) bool { tried++; return tried < 2e6 })
+			window := orb.Bound{Min: p, Max: p}
+			k.Session.layout.Cells(window, i.Bound(), func(int, int) bool { tried++; return tried < 2e6 })
 		}
 	}
-	t.Logf("scale %g, cell %g × %g: %d copies under a place", k.Session.Draft().Motifs[0].Scale, k.Session.layout.Cell.A, k.Session.layout.Cell.B, tried)
+	t.Logf("scale %g, cell %g × %g: %d copies under a place",
+		k.Session.Draft().Motifs[0].Scale, k.Session.layout.Cell.A, k.Session.layout.Cell.B, tried)
 	if tried >= 2e6 {
 		t.Error("there are more copies under one place than can be gone over")
 	}

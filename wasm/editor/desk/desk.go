@@ -54,9 +54,9 @@ func (k *Desk) finish(outlines bool) {
 
 // finishOn is finish for a draft that has been laid out already.
 func (k *Desk) finishOn(l *pattern.Layout, err error, outlines bool) {
-	k.Session.take(l, err, k.Session.InHand())
+	k.Session.setLayout(l, err, k.Session.InHand())
 	k.follow()
-	k.Session.complete(outlines)
+	k.Session.finish(outlines)
 }
 
 // follow has the modes follow the draft.

@@ -82,7 +82,8 @@ func TestEveryCopyFollowsTheHand(t *testing.T) {
 			found := false
 			for _, v := range k.Session.Visible() {
 				p := centre(k, v)
-				if h, ok := k.copies.Hit(p); ok && v.Op == op && h == (copies.Held{Motif: v.Motif, Op: v.Op, Cell: v.Cell}) {
+				want := copies.Held{Motif: v.Motif, Op: v.Op, Cell: v.Cell}
+				if h, ok := k.copies.Hit(p); ok && v.Op == op && h == want {
 					c, found = v, true
 					break
 				}
@@ -93,7 +94,8 @@ func TestEveryCopyFollowsTheHand(t *testing.T) {
 			from := centre(k, c)
 			before := k.Session.Draft()
 			dragWith(k, from, orb.Point{9, -14}, view.Alt) // free of mirrors and rotation points
-			to := k.View.Map().After(k.Session.sel.Map(k.Session.layout)).After(k.Session.layout.Orbits[c.Motif].Place).Apply(k.Session.layout.Orbits[c.Motif].Shape.Centroid())
+			o := k.Session.layout.Orbits[c.Motif]
+			to := k.View.Map().After(k.Session.sel.Map(k.Session.layout)).After(o.Place).Apply(o.Shape.Centroid())
 			if math.Hypot(to[0]-from[0]-9, to[1]-from[1]+14) > 1e-3 {
 				t.Errorf("%s, operation %d: the copy went from %v to %v, the hand by (9, −14)", group, op, from, to)
 			}
@@ -149,13 +151,15 @@ func TestTurnAndScaleByHandles(t *testing.T) {
 func TestVerdictFollowsTheHand(t *testing.T) {
 	k := demo(t)
 	if v := k.Session.verdict(); v.State != "holds" || k.Session.report != nil || !k.State().Check.Wanted {
-		t.Fatalf("the demonstration is seen to hold before the engine has told, and the engine is asked; the verdict is %+v", v)
+		t.Fatalf("the demonstration is seen to hold before the engine has answered, and the engine is asked; "+
+			"the verdict is %+v", v)
 	}
 	token := k.State().Check.Token
 	if err := k.Session.Answer(token-1, `{"sound":false}`); err != nil || k.Session.report != nil {
 		t.Error("an answer to an older question was taken")
 	}
-	if err := k.Session.Answer(token, `{"sound":true,"counts":{"copies":4,"openings":4,"islands":0},"problems":[]}`); err != nil {
+	answer := `{"sound":true,"counts":{"copies":4,"openings":4,"islands":0},"problems":[]}`
+	if err := k.Session.Answer(token, answer); err != nil {
 		t.Fatal(err)
 	}
 	if v := k.Session.verdict(); v.State != "holds" {
@@ -168,7 +172,8 @@ func TestVerdictFollowsTheHand(t *testing.T) {
 	if k.Session.report != nil {
 		t.Errorf("while a copy is dragged the engine's report of the field as it was is kept")
 	}
-	if v := k.Session.verdict(); v.State != atRest(t, k).State || !strings.HasPrefix(v.Line, "At least so far: ") { // some run together
+	v := k.Session.verdict()
+	if v.State != atRest(t, k).State || !strings.HasPrefix(v.Line, "At least so far: ") { // some run together
 		t.Errorf("while a copy is dragged the verdict is %+v, the check of the panel makes it %+v", v, atRest(t, k))
 	}
 	if s := k.State(); s.Check.Wanted || !s.InHand {
@@ -261,7 +266,8 @@ func TestPiecesComeInCentredAndPlaced(t *testing.T) {
 	k := New(draft.Default())
 	k.Resize(900, 700)
 	traced, err := json.Marshal([]draft.Silhouette{
-		{ID: "s1", Name: "fish", Outline: orb.MultiPolygon{{orb.Ring{{100, 100}, {140, 100}, {140, 120}, {100, 120}, {100, 100}}}}},
+		{ID: "s1", Name: "fish",
+			Outline: orb.MultiPolygon{{orb.Ring{{100, 100}, {140, 100}, {140, 120}, {100, 120}, {100, 100}}}}},
 		{ID: "s2", Name: "bow", Outline: orb.MultiPolygon{{orb.Ring{{0, 0}, {10, 10}, {10, 0}, {0, 10}, {0, 0}}}}},
 	})
 	if err != nil {
@@ -296,7 +302,8 @@ func TestFaultsAreGathered(t *testing.T) {
 		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.2},
 		{Kind: sheet.Overlap, Severity: sheet.Fault, Measured: 40},
 	})
-	if len(g) != 4 || g[0].First.Kind != sheet.Overlap || g[1].First.Measured != 1.2 || len(g[2].Places) != 2 || g[3].First.Kind != sheet.Tip {
+	if len(g) != 4 || g[0].First.Kind != sheet.Overlap || g[1].First.Measured != 1.2 ||
+		len(g[2].Places) != 2 || g[3].First.Kind != sheet.Tip {
 		t.Errorf("gathered as %+v", g)
 	}
 }

@@ -77,7 +77,8 @@ func TestViewsVeryFarAway(t *testing.T) {
 				k.Session.Inches = inches
 				c.do(k)
 				v := k.View
-				if !view.Finite(v.Zoom, v.Centre[0], v.Centre[1]) || v.Zoom < view.MinZoom || v.Zoom > view.MaxZoom || math.Abs(v.Centre[0]) > view.MaxAway || math.Abs(v.Centre[1]) > view.MaxAway {
+				if !view.Finite(v.Zoom, v.Centre[0], v.Centre[1]) || v.Zoom < view.MinZoom || v.Zoom > view.MaxZoom ||
+					math.Abs(v.Centre[0]) > view.MaxAway || math.Abs(v.Centre[1]) > view.MaxAway {
 					t.Fatalf("the view is %+v", v)
 				}
 				across, up := k.View.Rulers(k.Session.Inches)
@@ -101,7 +102,8 @@ func TestViewsVeryFarAway(t *testing.T) {
 func TestTiesLongerThanTheField(t *testing.T) {
 	k := demo(t)
 	tie := func(to float64) pattern.Command {
-		return pattern.Command{Name: "tie", Values: map[string]float64{"fromX": 0, "fromY": 0, "toX": to, "toY": 3, "width": 2}}
+		return pattern.Command{Name: "tie",
+			Values: map[string]float64{"fromX": 0, "fromY": 0, "toX": to, "toY": 3, "width": 2}}
 	}
 	if err := k.Do(tie(1e6)); err == nil || !strings.HasPrefix(err.Error(), "ties[0]: the tie is 1000000 mm long") {
 		t.Errorf("a tie of a kilometre: %v", err)

@@ -56,7 +56,8 @@ func TestEveryKindHasASign(t *testing.T) {
 					case len(marks) != 1 || marks[0].Sign != sign:
 						t.Fatalf("drawn as %+v", marks)
 					}
-					bare := kind == sheet.Bridge || kind == sheet.Overlap && severity == sheet.Fault || kind == sheet.Island
+					bare := kind == sheet.Bridge || kind == sheet.Island ||
+						kind == sheet.Overlap && severity == sheet.Fault
 					for _, l := range labels {
 						if strings.HasPrefix(l.Text, "1 ") && !bare && kind != sheet.Edge {
 							t.Errorf("a bare figure %q stands beside what is no bridge", l.Text)
@@ -65,7 +66,8 @@ func TestEveryKindHasASign(t *testing.T) {
 							t.Errorf("%q has the leader %v", l.Text, l.Leader)
 						}
 					}
-					if (kind == sheet.Tip || kind == sheet.Opening && severity == sheet.Warning) && sign == sheet.SignDimension {
+					tail := kind == sheet.Opening && severity == sheet.Warning
+					if (kind == sheet.Tip || tail) && sign == sheet.SignDimension {
 						t.Error("what is held at one end only is drawn as a bridge")
 					}
 					s := k.State()
@@ -96,7 +98,9 @@ func TestNumbersAgree(t *testing.T) {
 	var problems []sheet.Problem
 	add := func(n int, kind sheet.Kind, severity sheet.Severity, measured float64) {
 		for i := range n {
-			problems = append(problems, sheet.Problem{Kind: kind, Severity: severity, Measured: measured, Required: 3, At: [2]float64{float64(30 + 20*i), 100}})
+			at := [2]float64{float64(30 + 20*i), 100}
+			problems = append(problems,
+				sheet.Problem{Kind: kind, Severity: severity, Measured: measured, Required: 3, At: at})
 		}
 	}
 	add(16, sheet.Overlap, sheet.Fault, 5)
@@ -108,8 +112,11 @@ func TestNumbersAgree(t *testing.T) {
 
 	s := k.State()
 	want := map[string]string{
-		s.Verdict.Line: "3 faults at 35 places: 32 overlaps and 3 bridges too thin", s.Lines["make"]: "Not ready: 3 faults at 35 places",
-		s.Which.All: "3 faults at 35 places, 1 warning at 8 places and 1 note.", s.Which.Noun + s.Which.Rest: "3 faults",
+		s.Verdict.Line:  "3 faults at 35 places: 32 overlaps and 3 bridges too thin",
+		s.Lines["make"]: "Not ready: 3 faults at 35 places",
+		s.Which.All:     "3 faults at 35 places, 1 warning at 8 places and 1 note.",
+
+		s.Which.Noun + s.Which.Rest: "3 faults",
 	}
 	for got, want := range want {
 		if !strings.HasPrefix(got, want) {
@@ -125,8 +132,9 @@ func TestNumbersAgree(t *testing.T) {
 		names = append(names, now.Which.Noun+now.Which.Rest)
 		shows = append(shows, now.Faults[now.Fault].Shows)
 	}
-	if got, want := strings.Join(names, "; "), "fault 1 of 3; fault 2 of 3; fault 3 of 3; warning 1 of 1; note 1 of 1"; got != want {
-		t.Errorf("the way through is %q, want %q", got, want)
+	all := "fault 1 of 3; fault 2 of 3; fault 3 of 3; warning 1 of 1; note 1 of 1"
+	if got := strings.Join(names, "; "); got != all {
+		t.Errorf("the way through is %q, want %q", got, all)
 	}
 	if got, want := strings.Join(shows, "; "), "at 16 places; at 16 places; at 3 places; at 8 places; "; got != want {
 		t.Errorf("the places are %q, want %q", got, want)
@@ -169,7 +177,8 @@ func TestManyFaultsStayLight(t *testing.T) {
 		}
 		for _, severity := range severities {
 			for i := range 300 {
-				problems = append(problems, sheet.Problem{Kind: kind, Severity: severity, Measured: 0.01 * float64(i+1), Required: 9,
+				problems = append(problems, sheet.Problem{
+					Kind: kind, Severity: severity, Measured: 0.01 * float64(i+1), Required: 9,
 					At: [2]float64{float64(20 + 19*(i%30)), float64(20 + 29*(i/10))}})
 			}
 		}
@@ -189,7 +198,8 @@ func BenchmarkMarks(b *testing.B) {
 	k.Resize(900, 700)
 	var problems []sheet.Problem
 	for i := range 9 * 400 {
-		problems = append(problems, sheet.Problem{Kind: sheet.Kinds()[1+i%8], Severity: sheet.Fault, Measured: float64(i%200) + 1, Required: 300,
+		problems = append(problems, sheet.Problem{
+			Kind: sheet.Kinds()[1+i%8], Severity: sheet.Fault, Measured: float64(i%200) + 1, Required: 300,
 			At: [2]float64{float64(i*37%600) + 0.5, float64(i*91%900) + 0.5}})
 	}
 	k.Session.groups = say.Gather(problems)

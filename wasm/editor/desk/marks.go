@@ -6,6 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk/say"
@@ -63,7 +64,7 @@ func (s *Session) Marks() ([]Mark, []view.Label) {
 	for i, one := range spots {
 		marks[i] = one.mark
 		j := nearest[one.group]
-		if j < 0 || view.Distance(one.mark.At, centre) < view.Distance(spots[j].mark.At, centre) {
+		if j < 0 || geometry.PointDistance(one.mark.At, centre) < geometry.PointDistance(spots[j].mark.At, centre) {
 			nearest[one.group] = i
 		}
 	}
@@ -107,7 +108,7 @@ func (s *Session) spots(groups []say.Fault, current int) []spot {
 			one.mark.Current = i == current
 			at, room := one.mark.At, math.Max(roomPX, 2.5*one.mark.Radius)
 			if near.any(at[0], at[1], room, func(o int) bool {
-				return (spots[o].group == i || i != current) && view.Distance(spots[o].mark.At, at) < room
+				return (spots[o].group == i || i != current) && geometry.PointDistance(spots[o].mark.At, at) < room
 			}) {
 				continue
 			}

@@ -3,10 +3,10 @@ package desk
 import (
 	"testing"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk/say"
-	"openwork/wasm/editor/desk/view"
 )
 
 // With the whole panel in view marks keep apart, also those of different faults; close to, each place has its own.
@@ -18,7 +18,8 @@ func TestMarksKeepApart(t *testing.T) {
 	var places []sheet.Problem
 	for x := 30.0; x < 570; x += 21 {
 		for y := 30.0; y < 870; y += 24 {
-			places = append(places, sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: [2]float64{x, y}, Measured: 5})
+			places = append(places,
+				sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: [2]float64{x, y}, Measured: 5})
 		}
 	}
 	for _, p := range places[:400] { // another fault, at the same places
@@ -31,7 +32,7 @@ func TestMarksKeepApart(t *testing.T) {
 		nearest = 1e9
 		for i, m := range marks {
 			for _, o := range marks[:i] {
-				nearest = min(nearest, view.Distance(m.At, o.At))
+				nearest = min(nearest, geometry.PointDistance(m.At, o.At))
 			}
 		}
 		return len(marks), nearest

@@ -78,12 +78,13 @@ func TestMendsDoWhatTheySay(t *testing.T) {
 		if len(k.Session.mends) > 0 {
 			mended++
 		}
-		offered, least := k.Session.mends, -1
+		offered, fewest := k.Session.mends, -1
 		for i, m := range offered {
 			offers[m.Command.Name]++
 			text := k.Session.words().Effect(m)
 			k := New(d)
-			k.Session.mends, k.Session.hold = offered, pattern.KeepArea // what is held of the cell must not change a mend
+			k.Session.mends = offered
+			k.Session.hold = pattern.KeepArea // what is held of the cell must not change a mend
 			if err := k.Mend(i); err != nil {
 				t.Fatalf("draft %d, %s: %v", n, k.Session.words().Mend(m.Command), err)
 			}
@@ -95,10 +96,11 @@ func TestMendsDoWhatTheySay(t *testing.T) {
 				t.Errorf("draft %d (%s), %s: %v became %v", n, d.Title, m.Command.Name, report.Totals, then.Totals)
 			}
 			faults, _ := then.Count(sheet.Fault)
-			if least >= 0 && faults < least {
-				t.Errorf("draft %d (%s), %s: leaves %d faults, and one before it %d", n, d.Title, m.Command.Name, faults, least)
+			if fewest >= 0 && faults < fewest {
+				t.Errorf("draft %d (%s), %s: leaves %d faults, and one before it %d",
+					n, d.Title, m.Command.Name, faults, fewest)
 			}
-			least = faults
+			fewest = faults
 		}
 	}
 	t.Logf("%d unsound drafts, %d of them with mends: %v", unsound, mended, offers)

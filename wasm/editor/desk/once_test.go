@@ -92,7 +92,8 @@ func TestACommandIsDoneOnce(t *testing.T) {
 				t.Fatal(err)
 			}
 			if *n != c.want {
-				t.Errorf("%d commands applied and %d layouts made, want %d and %d", n.applied, n.laidOut, c.want.applied, c.want.laidOut)
+				t.Errorf("%d commands applied and %d layouts made, want %d and %d",
+					n.applied, n.laidOut, c.want.applied, c.want.laidOut)
 			}
 		})
 	}

@@ -74,7 +74,8 @@ func TestDrawFreehand(t *testing.T) {
 		drawLine(k, oval(orb.Point{20, 5}, 27, 38, 60)...)
 		body := silhouette(t, k)
 		want := math.Pi * 27 * 38
-		if a, b := measure(body); math.Abs(a-want) > 0.02*want || math.Abs(b.Min[0]+7) > 1 || math.Abs(b.Max[1]-43) > 1 {
+		a, b := measure(body)
+		if math.Abs(a-want) > 0.02*want || math.Abs(b.Min[0]+7) > 1 || math.Abs(b.Max[1]-43) > 1 {
 			t.Errorf("%g px wide: an oval of %.0f mm² has %.0f, and lies in %v", w, want, a, b)
 		}
 		if n := len(k.Session.Draft().Motifs); n != 1 {
@@ -87,14 +88,16 @@ func TestDrawFreehand(t *testing.T) {
 		set(t, k, "use", pen.Cut, 0)
 		drawLine(k, oval(orb.Point{20, 20}, 6, 6, 40)...)
 		holed := silhouette(t, k)
-		if d := geometry.Area(body) - geometry.Area(holed); len(holed[0]) != 2 || math.Abs(d-36*math.Pi) > 0.08*36*math.Pi {
+		d := geometry.Area(body) - geometry.Area(holed)
+		if len(holed[0]) != 2 || math.Abs(d-36*math.Pi) > 0.08*36*math.Pi {
 			t.Errorf("%g px wide: an eye of %.1f mm² takes %.1f away, %d rings", w, 36*math.Pi, d, len(holed[0]))
 		}
 		if now := len(k.pen.Shape().Rings()[0].Nodes); now != nodes {
 			t.Errorf("cutting an eye made %d points of %d", now, nodes)
 		}
 		set(t, k, "use", pen.Add, 0)
-		drawLine(k, orb.Point{40, 0}, orb.Point{50, 5}, orb.Point{60, 12}, orb.Point{60, 0}, orb.Point{60, -10}, orb.Point{50, -5}, orb.Point{40, -2})
+		drawLine(k, orb.Point{40, 0}, orb.Point{50, 5}, orb.Point{60, 12}, orb.Point{60, 0}, orb.Point{60, -10},
+			orb.Point{50, -5}, orb.Point{40, -2})
 		if a := geometry.Area(silhouette(t, k)); a < geometry.Area(holed)+100 {
 			t.Errorf("a fin joined, %.0f mm² became %.0f; message %v", geometry.Area(holed), a, k.Session.message)
 		}
@@ -169,13 +172,15 @@ func TestSetPoints(t *testing.T) {
 			k.Key("Escape", 0, true, false)
 		},
 	} {
-		k := drawingDesk(t, 900, 700)
-		set(t, k, "way", pen.Points, 0)
-		put(k)
-		a, b := measure(silhouette(t, k))
-		if math.Abs(a-1600) > 1 || math.Abs(b.Max[0]-40) > 0.01 || math.Abs(b.Max[1]-40) > 0.01 {
-			t.Errorf("%s: %.2f mm² in %v", name, a, b)
-		}
+		t.Run(name, func(t *testing.T) {
+			k := drawingDesk(t, 900, 700)
+			set(t, k, "way", pen.Points, 0)
+			put(k)
+			a, b := measure(silhouette(t, k))
+			if math.Abs(a-1600) > 1 || math.Abs(b.Max[0]-40) > 0.01 || math.Abs(b.Max[1]-40) > 0.01 {
+				t.Errorf("%.2f mm² in %v", a, b)
+			}
+		})
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/wasm/editor/desk/view"
 )
 
@@ -137,7 +138,7 @@ func (k *Desk) move(id int, e view.Event) {
 		return
 	}
 
-	h.travel = math.Max(h.travel, view.Distance(e.At, h.at))
+	h.travel = math.Max(h.travel, geometry.PointDistance(e.At, h.at))
 	e.From, e.Travel = h.at, h.travel
 	switch {
 	case !h.panning:
@@ -229,7 +230,7 @@ func (h *hand) spread() float64 {
 	if len(p) < 2 {
 		return 1
 	}
-	return math.Max(1, view.Distance(p[0], p[1]))
+	return math.Max(1, geometry.PointDistance(p[0], p[1]))
 }
 
 func (k *Desk) pinch() {

@@ -16,7 +16,8 @@ import (
 )
 
 // moth is a silhouette with one mirror, along its own y axis, and nothing else.
-var moth = orb.MultiPolygon{{{{0, -14}, {6, -10}, {20, -12}, {14, 2}, {22, 12}, {4, 8}, {0, 12}, {-4, 8}, {-22, 12}, {-14, 2}, {-20, -12}, {-6, -10}, {0, -14}}}}
+var moth = orb.MultiPolygon{{{{0, -14}, {6, -10}, {20, -12}, {14, 2}, {22, 12}, {4, 8}, {0, 12}, {-4, 8}, {-22, 12},
+	{-14, 2}, {-20, -12}, {-6, -10}, {0, -14}}}}
 
 // leaning has no symmetry at all.
 var leaning = orb.MultiPolygon{{{{-12, -9}, {15, -7}, {9, 2}, {17, 13}, {-3, 9}, {-12, -9}}}}
@@ -40,23 +41,31 @@ func benchWith(t *testing.T, group string, outline orb.MultiPolygon, at orb.Poin
 // A copy dragged near a mirror comes to stand on it, with Alt it does not; the page says what either means.
 func TestMirrorsDrawCopies(t *testing.T) {
 	for _, c := range []struct {
+		name    string
 		outline orb.MultiPolygon
 		mods    int
 		says    string
 		inCell  int
 		offers  int
-	}{{moth, 0, "On a mirror: 4 in a cell instead of 8.", 4, 0}, {moth, view.Alt, "", 8, 0}, {leaning, 0, "not the same on both sides", 8, 3}} {
-		k := benchWith(t, "p4mm", c.outline, orb.Point{30, 62}, 0)
-		heart := k.Session.layout.Orbits[0].Place.Apply(k.Session.layout.Orbits[0].Shape.Centroid())
-		k.Session.sel.Held = copies.Held{}
-		// The mirror x = 0 lies 30 mm to the left; the hand stops 3 px short of it.
-		way := (heart[0])*k.View.Zoom - 3
-		from := k.View.Map().After(k.Session.Draft().FieldMap()).Apply(heart)
-		dragWith(k, from, orb.Point{-way, 0}, c.mods)
-		m := k.State().Motifs[0]
-		if m.InCell != c.inCell || len(m.Offers) != c.offers || (c.says == "") != (m.Text == "") || !strings.Contains(m.Text, c.says) {
-			t.Errorf("dragged with %d: %d in a cell, %q, offers %v", c.mods, m.InCell, m.Text, m.Offers)
-		}
+	}{
+		{"drawn on", moth, 0, "On a mirror: 4 in a cell instead of 8.", 4, 0},
+		{"not with Alt", moth, view.Alt, "", 8, 0},
+		{"a silhouette without a mirror", leaning, 0, "not the same on both sides", 8, 3},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			k := benchWith(t, "p4mm", c.outline, orb.Point{30, 62}, 0)
+			middle := k.Session.layout.Orbits[0].Place.Apply(k.Session.layout.Orbits[0].Shape.Centroid())
+			k.Session.sel.Held = copies.Held{}
+			// The mirror x = 0 lies 30 mm to the left; the hand stops 3 px short of it.
+			far := middle[0]*k.View.Zoom - 3
+			from := k.View.Map().After(k.Session.Draft().FieldMap()).Apply(middle)
+			dragWith(k, from, orb.Point{-far, 0}, c.mods)
+			m := k.State().Motifs[0]
+			if m.InCell != c.inCell || len(m.Offers) != c.offers ||
+				(c.says == "") != (m.Text == "") || !strings.Contains(m.Text, c.says) {
+				t.Errorf("%d in a cell, %q, offers %v", m.InCell, m.Text, m.Offers)
+			}
+		})
 	}
 }
 
@@ -103,15 +112,27 @@ func TestCornersOfTheCell(t *testing.T) {
 		by               orb.Point // px
 		check            func(r draft.Repeat) string
 	}{
-		{"p4", "", "", "far", orb.Point{30, -30}, func(r draft.Repeat) string { return unless(r.A == r.B && r.A > 200, "square") }},
-		{"p6", "", "", "far", orb.Point{20, -40}, func(r draft.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
-		{"p6", "", "", "b", orb.Point{-20, -40}, func(r draft.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
+		{"p4", "", "", "far", orb.Point{30, -30}, func(r draft.Repeat) string {
+			return unless(r.A == r.B && r.A > 200, "square")
+		}},
+		{"p6", "", "", "far", orb.Point{20, -40}, func(r draft.Repeat) string {
+			return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°")
+		}},
+		{"p6", "", "", "b", orb.Point{-20, -40}, func(r draft.Repeat) string {
+			return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°")
+		}},
 		{"p2mm", "", "", "far", orb.Point{30, -10}, func(r draft.Repeat) string {
 			return unless(r.A > 225 && r.B > 205 && r.B < 220 && r.Gamma == 90, "free sides")
 		}},
-		{"p2mm", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string { return unless(math.Abs(r.A*r.B-40000) < 0.1 && r.A > 200, "area") }},
-		{"p2mm", pattern.KeepProportion, "", "far", orb.Point{30, 0}, func(r draft.Repeat) string { return unless(math.Abs(r.A-r.B) < 1e-3 && r.A > 200, "proportion") }},
-		{"p4", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string { return unless(r.A == 200, "area held") }},
+		{"p2mm", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string {
+			return unless(math.Abs(r.A*r.B-40000) < 0.1 && r.A > 200, "area")
+		}},
+		{"p2mm", pattern.KeepProportion, "", "far", orb.Point{30, 0}, func(r draft.Repeat) string {
+			return unless(math.Abs(r.A-r.B) < 1e-3 && r.A > 200, "proportion")
+		}},
+		{"p4", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string {
+			return unless(r.A == 200, "area held")
+		}},
 		{"p1", "", "half-drop", "a", orb.Point{40, 0}, func(r draft.Repeat) string {
 			l, _ := pattern.LayOf(r, "half-drop")
 			return unless(l.Name == "half-drop" && l.Width > 210, "half-drop")
@@ -120,24 +141,28 @@ func TestCornersOfTheCell(t *testing.T) {
 			l, _ := pattern.LayOf(r, "brick")
 			return unless(l.Name == "brick" && l.Height > 210, "brick")
 		}},
-		{"p1", "", "straight", "far", orb.Point{40, -20}, func(r draft.Repeat) string { return unless(r.Gamma == 90 && r.A > 210 && r.B > 210, "right angle") }},
+		{"p1", "", "straight", "far", orb.Point{40, -20}, func(r draft.Repeat) string {
+			return unless(r.Gamma == 90 && r.A > 210 && r.B > 210, "right angle")
+		}},
 	} {
-		k := benchWith(t, c.group, leaning, orb.Point{60, 60}, 0)
-		k.Select("")
-		k.Session.hold = c.hold
-		if c.lay != "" {
-			if err := k.Do(pattern.Command{Name: "lay", Text: c.lay}); err != nil {
-				t.Fatal(err)
+		t.Run(strings.Join([]string{c.group, c.hold, c.lay, "corner " + c.corner}, " "), func(t *testing.T) {
+			k := benchWith(t, c.group, leaning, orb.Point{60, 60}, 0)
+			k.Select("")
+			k.Session.hold = c.hold
+			if c.lay != "" {
+				if err := k.Do(pattern.Command{Name: "lay", Text: c.lay}); err != nil {
+					t.Fatal(err)
+				}
 			}
-		}
-		h := k.Handles()
-		drag(k, map[string]orb.Point{"a": h.A, "b": h.B, "far": h.Far}[c.corner], c.by)
-		if wrong := c.check(k.Session.Draft().Repeat); wrong != "" {
-			t.Errorf("%s %s %s, corner %s: not %s: %+v", c.group, c.hold, c.lay, c.corner, wrong, k.Session.Draft().Repeat)
-		}
-		if k.Session.history.UndoLabel() == "" && c.group != "p4" {
-			t.Errorf("%s: no entry in the history", c.group)
-		}
+			h := k.Handles()
+			drag(k, map[string]orb.Point{"a": h.A, "b": h.B, "far": h.Far}[c.corner], c.by)
+			if wrong := c.check(k.Session.Draft().Repeat); wrong != "" {
+				t.Errorf("not %s: %+v", wrong, k.Session.Draft().Repeat)
+			}
+			if k.Session.history.UndoLabel() == "" && c.group != "p4" {
+				t.Error("no entry in the history")
+			}
+		})
 	}
 	k := benchWith(t, "p4", leaning, orb.Point{60, 60}, 0)
 	k.Select("")
@@ -186,7 +211,8 @@ func TestSignsLieOnTheElements(t *testing.T) {
 					t.Errorf("%s at zoom %g: a %s at %v where there is none", g.Symbol, zoom, s.Kind, p)
 				}
 				q := back.Apply(s.B)
-				if there, ok = k.Session.layout.Special(q, 0.01); !ok || math.Hypot(there[0]-q[0], there[1]-q[1]) > 1e-6 {
+				there, ok = k.Session.layout.Special(q, 0.01)
+				if !ok || math.Hypot(there[0]-q[0], there[1]-q[1]) > 1e-6 {
 					t.Errorf("%s at zoom %g: a %s ends at %v, off the element", g.Symbol, zoom, s.Kind, q)
 				}
 			}
@@ -241,7 +267,8 @@ func TestWholeRepeatsAreTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 560 mm wide: cells of 186.667; 860 mm high: 4 cells and 113.3 mm.
-	if fit := k.State().Repeat.Fit; !strings.Contains(fit, "3 across fill the width exactly; down there are 4 and 113.3 mm left over") {
+	want := "3 across fill the width exactly; down there are 4 and 113.3 mm left over"
+	if fit := k.State().Repeat.Fit; !strings.Contains(fit, want) {
 		t.Error(fit)
 	}
 }
@@ -253,21 +280,26 @@ func TestWhatWasRecognisedIsSaid(t *testing.T) {
 		{"p4", "You chose p2. As drawn, this is p4: there are quarter turns you can use."},
 		{"p2", ""},
 	} {
-		text := fmt.Sprintf(`{"chosen":"p2","actual":%q,"order":4,"primitive":[[200,0],[0,200]],"elements":[]}`, c.actual)
-		if err := k.Session.Recognised(k.Session.token, text); err != nil {
-			t.Fatal(err)
-		}
-		if got := k.State().Found.Text; got != c.want {
-			t.Errorf("%s: %q", c.actual, got)
-		}
+		t.Run(c.actual, func(t *testing.T) {
+			text := fmt.Sprintf(
+				`{"chosen":"p2","actual":%q,"order":4,"primitive":[[200,0],[0,200]],"elements":[]}`, c.actual)
+			if err := k.Session.Recognised(k.Session.token, text); err != nil {
+				t.Fatal(err)
+			}
+			if got := k.State().Found.Text; got != c.want {
+				t.Errorf("%q", got)
+			}
+		})
 	}
-	if err := k.Session.Recognised(k.Session.token, `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`); err != nil {
+	half := `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`
+	if err := k.Session.Recognised(k.Session.token, half); err != nil {
 		t.Fatal(err)
 	}
 	if got := k.State().Found.Text; !strings.Contains(got, "2 times within your cell") {
 		t.Error(got)
 	}
-	if err := k.Session.Recognised(k.Session.token-1, `{"actual":"p6"}`); err != nil || !strings.Contains(k.State().Found.Text, "2 times") {
+	err := k.Session.Recognised(k.Session.token-1, `{"actual":"p6"}`)
+	if err != nil || !strings.Contains(k.State().Found.Text, "2 times") {
 		t.Error("an old answer was taken")
 	}
 }

@@ -20,15 +20,16 @@ type Session struct {
 	view   *view.View
 	Inches bool // lengths are shown in inches; the draft stays in mm
 
-	history   *pattern.History
-	layout    *pattern.Layout
-	live      sheet.Live
-	looked    whole.Panel   // what one look at the panel leaves to the next
-	seen      *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
-	shapes    *pattern.Shapes
+	history *pattern.History
+	layout  *pattern.Layout
+	live    sheet.Live
+	looked  whole.Panel   // what one look at the panel leaves to the next
+	seen    *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
+	shapes  *pattern.Shapes
+	refusal error // why there is no layout, nil where there is one
+
 	apply     func(draft.Draft, pattern.Command) (draft.Draft, error)     // pattern.Apply, or what counts its calls
 	newLayout func(draft.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
-	refusal   error                                                       // why there is no layout, nil where there is one
 
 	sel     copies.Selection
 	nudging bool // a key that changes the draft is held
@@ -111,12 +112,12 @@ func (s *Session) InHand() bool { return s.history.InGesture() }
 // LayOutAgain lays the field out anew and looks at it: the work of one drag step. inHand has the look wait for nothing.
 func (s *Session) LayOutAgain(inHand bool) {
 	l, err := s.newLayout(s.Draft(), s.shapes)
-	s.take(l, err, inHand)
+	s.setLayout(l, err, inHand)
 }
 
-// take takes the open draft's layout, or why there is none, and looks at it: at the cell for the marks at the copy in
-// hand, and at the whole panel for the line at the foot.
-func (s *Session) take(l *pattern.Layout, err error, inHand bool) {
+// setLayout takes the open draft's layout, or why there is none, and looks at it: at the cell for the marks at the
+// copy in hand, and at the whole panel for the line at the foot.
+func (s *Session) setLayout(l *pattern.Layout, err error, inHand bool) {
 	s.revision++
 	s.Touch()
 	s.report, s.reportErr, s.found = nil, "", nil
@@ -133,17 +134,17 @@ func (s *Session) take(l *pattern.Layout, err error, inHand bool) {
 	}
 }
 
-// complete ends a change that was laid out: the whole panel is asked for. Its answer brings the mends.
-func (s *Session) complete(outlines bool) {
+// finish ends a change that was laid out: the whole panel is asked for. Its answer brings the mends.
+func (s *Session) finish(outlines bool) {
 	s.sel.HoldKept(s.layout, s.view.Centre)
-	s.rest()
+	s.askWhole()
 	if outlines {
 		s.pictures++
 	}
 }
 
-// rest asks for the whole panel, for the draft as it stands.
-func (s *Session) rest() {
+// askWhole asks for the whole panel, for the draft as it stands.
+func (s *Session) askWhole() {
 	s.token++
 	s.fault = -1
 	s.groupLive()
@@ -196,8 +197,8 @@ func (s *Session) Commit(newest bool) error {
 		s.chooseNewest()
 	}
 
-	s.take(l, nil, false)
-	s.complete(true)
+	s.setLayout(l, nil, false)
+	s.finish(true)
 	return nil
 }
 
@@ -206,7 +207,7 @@ func (s *Session) LetGo(dragged bool) {
 	s.EndNudge()
 	s.history.Settle()
 	if dragged {
-		s.rest()
+		s.askWhole()
 		s.pictures++
 	}
 }
@@ -216,7 +217,7 @@ func (s *Session) Abandon(dragged bool) {
 	s.history.Abandon()
 	if dragged {
 		s.LayOutAgain(false)
-		s.complete(false)
+		s.finish(false)
 	}
 }
 
@@ -234,7 +235,7 @@ func (s *Session) EndNudge() {
 	if s.nudging {
 		s.nudging = false
 		s.history.Settle()
-		s.rest()
+		s.askWhole()
 		s.pictures++
 	}
 }

@@ -72,7 +72,8 @@ func TestTyingByHand(t *testing.T) {
 		t.Errorf("typed 5 mm, it is %g", s.Width)
 	}
 	before := k.Session.Draft().Ties[0]
-	if !k.Key("ArrowRight", 0, true, false) || !k.Key("ArrowRight", 0, false, false) || k.Session.Draft().Ties[0] == before {
+	moved := k.Key("ArrowRight", 0, true, false) && k.Key("ArrowRight", 0, false, false)
+	if !moved || k.Session.Draft().Ties[0] == before {
 		t.Error("an arrow key does not slide it")
 	}
 	// A press on it takes it up again; Delete takes it out; two steps of undo for the two gestures before.
@@ -110,7 +111,8 @@ func TestTieAcrossSeveralCopies(t *testing.T) {
 	bar := orb.MultiPolygon{{{{-30, -5}, {30, -5}, {30, 5}, {-30, 5}, {-30, -5}}}}
 	k := benchWith(t, "p1", bar, orb.Point{60, 60}, 0)
 	d := k.Session.Draft()
-	d.Motifs = append(append([]draft.Motif(nil), d.Motifs...), draft.Motif{ID: "n", Silhouette: "s", At: [2]float64{60, 68}, Scale: 1})
+	second := draft.Motif{ID: "n", Silhouette: "s", At: [2]float64{60, 68}, Scale: 1}
+	d.Motifs = append(append([]draft.Motif(nil), d.Motifs...), second)
 	if err := k.Open(d); err != nil { // two bars that overlap by 2 mm: one opening 18 mm high
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/symmetry"
 	"openwork/wasm/editor/desk/view"
@@ -57,7 +58,7 @@ func (m *Mode) dragScale(e view.Event) {
 		return
 	}
 
-	f := g.motif.Scale * view.Distance(e.At, c) / g.reach
+	f := g.motif.Scale * geometry.PointDistance(e.At, c) / g.reach
 	if e.Mods&view.Shift != 0 {
 		f = math.Max(0.1, math.Round(f*10)/10)
 	} else {

@@ -5,7 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/wasm/editor/desk/view"
+	"openwork/geometry"
 )
 
 // Handles are the places on the canvas, in CSS px, by which the held copy is turned and scaled, and the cell is shaped.
@@ -81,7 +81,7 @@ const (
 // gripAt returns the handle under a canvas point; reach is in px.
 func (m *Mode) gripAt(p orb.Point, reach float64) grip {
 	h := m.Handles()
-	at := func(q orb.Point) bool { return view.Distance(p, q) <= reach }
+	at := func(q orb.Point) bool { return geometry.PointDistance(p, q) <= reach }
 	switch {
 	case h.Shown && at(h.Turn):
 		return turnGrip

@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
@@ -84,7 +85,7 @@ func (m *Mode) gripped(p orb.Point) {
 		g.motif = m.desk.Draft().Motifs[i]
 	}
 	g.angle = math.Atan2(p[1]-h.Centre[1], p[0]-h.Centre[0])
-	g.reach = view.Distance(p, h.Centre)
+	g.reach = geometry.PointDistance(p, h.Centre)
 }
 
 // Holding reports whether a copy or a handle is in hand.

@@ -8,7 +8,6 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
-	"openwork/wasm/editor/desk/view"
 )
 
 // Held names one copy of a motif: an operation of the group, and cells.
@@ -67,7 +66,7 @@ func (s *Selection) HoldNear(l *pattern.Layout, p orb.Point) {
 		c := image.Centroid()
 		a, b := l.NearestCell(orb.Point{q[0] - c[0], q[1] - c[1]})
 		v := l.Lattice(a, b)
-		if d := view.Distance(q, orb.Point{c[0] + v[0], c[1] + v[1]}); d < best {
+		if d := geometry.PointDistance(q, orb.Point{c[0] + v[0], c[1] + v[1]}); d < best {
 			best = d
 			s.Held = Held{i, image.Op, [2]int{a, b}}
 		}

@@ -3,8 +3,8 @@ package pen
 import (
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/geometry/pen"
-	"openwork/wasm/editor/desk/view"
 )
 
 // sameImageMM is how near the image of a point another must lie to be its image: ten steps of the draft's grid.
@@ -19,7 +19,7 @@ func (d *drawing) imageOf(ring, node int) (int, int, bool) {
 	at := d.image(rings[ring].Nodes[node].At)
 	for i, r := range rings {
 		for j, v := range r.Nodes {
-			if view.Distance(v.At, at) < sameImageMM {
+			if geometry.PointDistance(v.At, at) < sameImageMM {
 				return i, j, true
 			}
 		}

@@ -67,7 +67,7 @@ func (m *Mode) begin(e view.Event) gesture {
 func (m *Mode) downPoint(e view.Event, at orb.Point) gesture {
 	d := m.d
 	reach := e.Reach()
-	if n := len(d.line); n > 1 && view.Distance(m.view.Map().Apply(d.line[0].At), e.At) < reach {
+	if n := len(d.line); n > 1 && geometry.PointDistance(m.view.Map().Apply(d.line[0].At), e.At) < reach {
 		m.sayError(m.closeLine())
 		return resting
 	}
@@ -94,7 +94,7 @@ func (m *Mode) inStretch(node int) bool {
 func (m *Mode) nodeAt(at orb.Point, reach float64) (ring, node int, ok bool) {
 	for i, r := range m.d.shape.Rings() {
 		for j, v := range r.Nodes {
-			if e := view.Distance(v.At, at); e < reach {
+			if e := geometry.PointDistance(v.At, at); e < reach {
 				ring, node, reach, ok = i, j, e, true
 			}
 		}
@@ -119,7 +119,7 @@ func (m *Mode) Move(e view.Event) {
 	m.desk.Redrawn()
 	switch m.gesture {
 	case stroking:
-		if last := d.stroke[len(d.stroke)-1]; view.Distance(last, at)*m.view.Zoom >= 0.5 {
+		if last := d.stroke[len(d.stroke)-1]; geometry.PointDistance(last, at)*m.view.Zoom >= 0.5 {
 			d.stroke = append(d.stroke, at)
 		}
 	case setting:
@@ -128,7 +128,7 @@ func (m *Mode) Move(e view.Event) {
 		}
 	case nudging:
 		if e.Dragged() {
-			m.tryOut(m.movedBy(sub(at, d.hover)))
+			m.tryOut(m.movedBy(geometry.Sub(at, d.hover)))
 		}
 	case bending:
 		if e.Dragged() {
@@ -247,5 +247,3 @@ func (m *Mode) LetGo(travel float64) {
 	}
 	m.Drop(travel)
 }
-
-func sub(p, q orb.Point) orb.Point { return orb.Point{p[0] - q[0], p[1] - q[1]} }

@@ -62,7 +62,7 @@ func (m *Mode) linesOf(line []pen.Point) []pen.Ring {
 	return m.withImage(pen.Ring{Nodes: pen.Through(line, true)})
 }
 
-// TakeLast takes the last point of the line back, and BringLast brings it again; they report whether there was one.
+// TakeLast takes the last point of the line back; it reports whether there was one.
 func (m *Mode) TakeLast() bool {
 	if m.d == nil || len(m.d.line) == 0 {
 		return false
@@ -75,6 +75,7 @@ func (m *Mode) TakeLast() bool {
 	return true
 }
 
+// BringLast brings the last point that was taken back again; it reports whether there was one.
 func (m *Mode) BringLast() bool {
 	if m.d == nil || m.d.way != Points || len(m.d.taken) == 0 {
 		return false

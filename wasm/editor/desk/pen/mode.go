@@ -146,9 +146,6 @@ func (m *Mode) Undone() []pen.Point {
 	return m.d.taken
 }
 
-// ForgetLine lets go of the line that is set, and of its points that were taken back.
-func (m *Mode) ForgetLine() { m.d.line, m.d.taken = nil, nil }
-
 // ForgetUndone lets go of the points that were taken back.
 func (m *Mode) ForgetUndone() { m.d.taken = nil }
 

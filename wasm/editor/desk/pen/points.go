@@ -10,7 +10,6 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/pen"
-	"openwork/wasm/editor/desk/view"
 )
 
 // Action is one thing that can be done while a silhouette is drawn: a row of the page's table of actions.
@@ -122,7 +121,7 @@ func (m *Mode) onStretch(f func(r pen.Ring, s pen.Stretch) (pen.Ring, error)) er
 func nearestNode(r pen.Ring, p orb.Point) int {
 	best, nearest := 0, math.Inf(1)
 	for i, v := range r.Nodes {
-		if e := view.Distance(v.At, p); e < nearest {
+		if e := geometry.PointDistance(v.At, p); e < nearest {
 			best, nearest = i, e
 		}
 	}
@@ -227,7 +226,7 @@ func (m *Mode) setInto() error {
 	} else {
 		longest := 0.0
 		for i := d.sel.From; i != d.sel.To; i = (i + 1) % n {
-			if l := view.Distance(r.Nodes[i].At, r.Nodes[(i+1)%n].At); l > longest {
+			if l := geometry.PointDistance(r.Nodes[i].At, r.Nodes[(i+1)%n].At); l > longest {
 				piece, longest = i, l
 			}
 		}

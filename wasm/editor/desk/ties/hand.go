@@ -6,6 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/view"
@@ -176,7 +177,8 @@ func (m *Mode) nudge(dx, dy float64, repeat bool) bool {
 	}
 
 	best := slices.MinFunc(images, func(a, b draft.Tie) int {
-		return cmp.Compare(view.Distance(middle(a), m.view.Centre), view.Distance(middle(b), m.view.Centre))
+		centre := m.view.Centre
+		return cmp.Compare(geometry.PointDistance(middle(a), centre), geometry.PointDistance(middle(b), centre))
 	})
 	m.desk.Hold(repeat)
 	m.slide(middle(best))

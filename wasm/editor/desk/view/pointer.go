@@ -99,9 +99,6 @@ type Label struct {
 	Reach  float64     `json:"reach,omitempty"`
 }
 
-// Distance returns how far apart two points are.
-func Distance(p, q orb.Point) float64 { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
-
 // FromSegment returns how far p is from the segment from a to b.
 func FromSegment(p, a, b orb.Point) float64 {
 	dx, dy := b[0]-a[0], b[1]-a[1]

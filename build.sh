@@ -45,8 +45,9 @@ loader() {
 }
 
 # cold are packages that no frame runs through, or that take no time in one: the drawing library but for its drawing, the
-# standard library's formatting and reading, links, the overlay (for ties and the pen), the draft and its layout, the look for narrow
-# places, and what the desk does. Without inlining they make the editor some 250 kB smaller, compressed, and nobody waits longer.
+# standard library's formatting and reading, links, the overlay (for ties and the pen), the draft and its layout, the
+# look for narrow places, and what the desk does. Without inlining they make the editor some 250 kB smaller,
+# compressed, and nobody waits longer.
 cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time unicode/... image/... strconv bufio os io/...
 	strings bytes errors context path/... syscall sync syscall/js golang.org/x/... container/... internal/poll
 	sort hash/... compress/... archive/... html/... math/rand/... weak unique iter internal/godebug internal/fmtsort

@@ -55,9 +55,6 @@ func (h *History) Begin() {
 	h.gesture = &gesture{from: h.now}
 }
 
-// InGesture reports whether a gesture is open.
-func (h *History) InGesture() bool { return h.gesture != nil }
-
 // Start returns the draft as it was when the open gesture began, or the open draft.
 func (h *History) Start() Draft {
 	if h.gesture != nil {

@@ -37,6 +37,7 @@ type Desk struct {
 func New(d draft.Draft) *Desk {
 	k := &Desk{View: view.View{Whole: true}, hand: hand{fingers: map[int]orb.Point{}}}
 	k.Session = newSession(d, &k.View)
+	k.Session.held = func() bool { return k.hand.holding() && k.hand.mode != mode(k.pen) }
 	k.signs = signs.New(k.Session, &k.View)
 	k.copies = copies.New(k.Session, &k.View, k.signs.Hover)
 	k.ties = ties.New(k.Session, &k.View, k.signs.Hover)

@@ -32,7 +32,8 @@ type Session struct {
 	newLayout func(draft.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
 
 	sel     copies.Selection
-	nudging bool // a key that changes the draft is held
+	nudging bool        // a key that changes the draft is held
+	held    func() bool // reports whether the hand drags a copy, a handle, the cell or a tie
 
 	revision  int
 	token     int // of the check of the draft as it is now
@@ -107,7 +108,7 @@ func (s *Session) sayError(err error) {
 }
 
 // InHand reports whether a drag of a copy, a handle or the cell, or a held key, is changing the draft.
-func (s *Session) InHand() bool { return s.history.InGesture() }
+func (s *Session) InHand() bool { return s.nudging || s.held() }
 
 // LayOutAgain lays the field out anew and looks at it: the work of one drag step. inHand has the look wait for nothing.
 func (s *Session) LayOutAgain(inHand bool) {

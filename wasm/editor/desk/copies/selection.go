@@ -66,7 +66,7 @@ func (s *Selection) HoldNear(l *pattern.Layout, p orb.Point) {
 		c := image.Centroid()
 		a, b := l.NearestCell(orb.Point{q[0] - c[0], q[1] - c[1]})
 		v := l.Lattice(a, b)
-		if d := geometry.PointDistance(q, orb.Point{c[0] + v[0], c[1] + v[1]}); d < best {
+		if d := math.Hypot(q[0]-c[0]-v[0], q[1]-c[1]-v[1]); d < best {
 			best = d
 			s.Held = Held{i, image.Op, [2]int{a, b}}
 		}

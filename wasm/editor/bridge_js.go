@@ -19,12 +19,13 @@ func export(c *canvas) {
 	add := func(name string, f func(a []js.Value) any) {
 		out[name] = js.FuncOf(func(_ js.Value, a []js.Value) any {
 			r := f(a)
-			if k.Changed || k.Redraw {
+			if k.Session.Changed || k.Session.Redraw {
 				call("openworkWake")
 			}
 			return r
 		})
 	}
+
 	add("view", func([]js.Value) any { return text(k.State()) })
 	add("groups", func([]js.Value) any { return text(desk.GroupCards()) })
 	add("actions", func([]js.Value) any { return text(desk.Actions()) })
@@ -41,7 +42,7 @@ func export(c *canvas) {
 	add("open", func(a []js.Value) any { return outcome(k.OpenText(arg(a, 0))) })
 	add("start", func(a []js.Value) any { return outcome(k.Start(arg(a, 0))) })
 	add("openLink", func(a []js.Value) any { return outcome(k.OpenLink(arg(a, 0))) })
-	add("save", func([]js.Value) any { return string(k.Draft().Encode()) })
+	add("save", func([]js.Value) any { return string(k.Session.Draft().Encode()) })
 	add("filename", func([]js.Value) any { return k.FileName() })
 	add("link", func([]js.Value) any {
 		s, err := k.Link()
@@ -70,13 +71,13 @@ func export(c *canvas) {
 	add("key", func(a []js.Value) any {
 		return k.Key(arg(a, 0), int(number(a, 1)), truth(a, 2), truth(a, 3))
 	})
-	add("answer", func(a []js.Value) any { return outcome(k.Answer(int(number(a, 0)), arg(a, 1))) })
-	add("checkAgain", func([]js.Value) any { k.CheckAgain(); return nil })
-	add("answerFailed", func(a []js.Value) any { k.AnswerFailed(int(number(a, 0)), arg(a, 1)); return nil })
-	add("recognised", func(a []js.Value) any { return outcome(k.Recognised(int(number(a, 0)), arg(a, 1))) })
-	add("recogniseFailed", func(a []js.Value) any { k.RecogniseFailed(int(number(a, 0))); return nil })
-	add("mends", func(a []js.Value) any { return outcome(k.Mends(int(number(a, 0)), arg(a, 1))) })
-	add("mendsFailed", func(a []js.Value) any { k.MendsFailed(int(number(a, 0))); return nil })
+	add("answer", func(a []js.Value) any { return outcome(k.Session.Answer(int(number(a, 0)), arg(a, 1))) })
+	add("checkAgain", func([]js.Value) any { k.Session.CheckAgain(); return nil })
+	add("answerFailed", func(a []js.Value) any { k.Session.AnswerFailed(int(number(a, 0)), arg(a, 1)); return nil })
+	add("recognised", func(a []js.Value) any { return outcome(k.Session.Recognised(int(number(a, 0)), arg(a, 1))) })
+	add("recogniseFailed", func(a []js.Value) any { k.Session.RecogniseFailed(int(number(a, 0))); return nil })
+	add("mends", func(a []js.Value) any { return outcome(k.Session.Mends(int(number(a, 0)), arg(a, 1))) })
+	add("mendsFailed", func(a []js.Value) any { k.Session.MendsFailed(int(number(a, 0))); return nil })
 	add("mend", func(a []js.Value) any { return outcome(k.Mend(int(number(a, 0)))) })
 	add("theme", func(a []js.Value) any {
 		var p map[string]string
@@ -137,5 +138,5 @@ func (c *canvas) theme(p map[string]string) {
 			*to = rgb(uint8(v>>16), uint8(v>>8), uint8(v))
 		}
 	}
-	c.desk.Redraw = true
+	c.desk.Session.Redraw = true
 }

@@ -14,7 +14,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk"
 )
 
@@ -24,9 +24,9 @@ type colours struct {
 }
 
 var daylight = colours{
-	ground: rgb(0xf3, 0xef, 0xe6), sheet: rgb(0xd9, 0xcf, 0xbb), paint: rgb(0x2b, 0x5a, 0x5c), ink: rgb(0x22, 0x22, 0x22),
-	faint: rgb(0x9a, 0x93, 0x85), accent: rgb(0x1d, 0x55, 0x58), fault: rgb(0xa8, 0x32, 0x1c), warn: rgb(0x8a, 0x5a, 0x00),
-	halo: rgb(0xfb, 0xf8, 0xf1),
+	ground: rgb(0xf3, 0xef, 0xe6), sheet: rgb(0xd9, 0xcf, 0xbb), paint: rgb(0x2b, 0x5a, 0x5c),
+	ink: rgb(0x22, 0x22, 0x22), faint: rgb(0x9a, 0x93, 0x85), accent: rgb(0x1d, 0x55, 0x58),
+	fault: rgb(0xa8, 0x32, 0x1c), warn: rgb(0x8a, 0x5a, 0x00), halo: rgb(0xfb, 0xf8, 0xf1),
 }
 
 func rgb(r, g, b uint8) color.RGBA { return color.RGBA{r, g, b, 255} }
@@ -64,16 +64,16 @@ func (c *canvas) Layout(w, h int) (int, int) {
 
 // Draw draws the panel when something changed, and tells the page what changed with it.
 func (c *canvas) Draw(screen *ebiten.Image) {
-	if c.desk.Redraw || c.frames > 0 {
+	if c.desk.Session.Redraw || c.frames > 0 {
 		if c.frames > 0 {
 			c.frames--
 		}
-		c.desk.Redraw = false
+		c.desk.Session.Redraw = false
 		c.paint(screen)
 		c.sendLabels()
 	}
-	if c.desk.Changed {
-		c.desk.Changed = false
+	if c.desk.Session.Changed {
+		c.desk.Session.Changed = false
 		call("openworkChanged")
 	}
 	if !c.drawn {
@@ -111,24 +111,26 @@ func (c *canvas) paint(screen *ebiten.Image) {
 		c.rulers(screen)
 		return
 	}
+
 	screen.Fill(c.colours.ground)
 	k := c.desk
-	d := k.Draft()
+	d := k.Session.Draft()
 	toPX := geometry.Scale(c.ratio).After(k.View.Map())
 	c.rectShadow(screen, toPX, d.SheetBound())
 	c.fillRect(screen, toPX, d.SheetBound(), c.colours.sheet)
 	c.strokeRect(screen, toPX, d.PanelBound(), c.colours.faint, 1)
-	if k.Layout() != nil {
+	if k.Session.Layout() != nil {
 		target := screen
-		if d.Field.Edge == pattern.Crop {
+		if d.Field.Edge == draft.Crop {
 			target = screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image)
 		}
-		copies := k.Visible()
-		c.sprites.draw(target, k.Layout(), copies, toPX, c.colours.paint)
-		if len(k.Live().Overlaps) > 0 {
+		copies := k.Session.Visible()
+		c.sprites.draw(target, k.Session.Layout(), copies, toPX, c.colours.paint)
+		if len(k.Session.Live().Overlaps) > 0 {
 			c.overlap.draw(target, c, copies, toPX)
 		}
 	}
+
 	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
 	c.dotted(screen, toPX, d.FieldBound())
 	c.signs(screen)
@@ -155,13 +157,15 @@ func (c *canvas) rectShadow(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
 	for i := 4; i > 0; i-- {
 		n := float32(float64(i) * c.ratio)
 		col := color.RGBA{0, 0, 0, 9}
-		vector.DrawFilledRect(dst, float32(r.Min.X)-n/2, float32(r.Min.Y), float32(r.Dx())+n, float32(r.Dy())+n, col, false)
+		x, y, w, h := float32(r.Min.X)-n/2, float32(r.Min.Y), float32(r.Dx())+n, float32(r.Dy())+n
+		vector.DrawFilledRect(dst, x, y, w, h, col, false)
 	}
 }
 
 func (c *canvas) strokeRect(dst *ebiten.Image, m geometry.Map, b orb.Bound, col color.Color, width float64) {
 	r := c.rectPX(m, b)
-	vector.StrokeRect(dst, float32(r.Min.X), float32(r.Min.Y), float32(r.Dx()), float32(r.Dy()), float32(width*c.ratio), col, false)
+	x, y, w, h := float32(r.Min.X), float32(r.Min.Y), float32(r.Dx()), float32(r.Dy())
+	vector.StrokeRect(dst, x, y, w, h, float32(width*c.ratio), col, false)
 }
 
 // dotted draws the field's edge.
@@ -179,6 +183,7 @@ func (c *canvas) dotted(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
 			vector.DrawFilledRect(dst, float32(x), float32(y), dot, dot, c.colours.faint, false)
 		}
 	}
+
 	x0, y0, x1, y1 := float64(r.Min.X), float64(r.Min.Y), float64(r.Max.X), float64(r.Max.Y)
 	along(x0, y0, x1, y0)
 	along(x1, y0, x1, y1)

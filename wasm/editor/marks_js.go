@@ -12,12 +12,13 @@ import (
 
 	"openwork/pattern/sheet"
 	"openwork/wasm/editor/desk"
+	"openwork/wasm/editor/desk/view"
 )
 
 // marks draws the faults as a drafter would, each by its sign: a dimension line across a thin bridge, a ring round an
 // island, a bead on a tail.
 func (c *canvas) marks(dst *ebiten.Image) {
-	marks, _ := c.desk.Marks()
+	marks, _ := c.desk.Session.Marks()
 	for _, m := range marks {
 		if !m.Current {
 			c.mark(dst, m)
@@ -35,10 +36,12 @@ func (c *canvas) mark(dst *ebiten.Image, m desk.Mark) {
 	if m.Warning {
 		col = c.colours.warn
 	}
+
 	width := 1.5
 	if m.Current {
 		width = 2.5
 	}
+
 	for _, pass := range []struct {
 		more float64
 		col  color.RGBA
@@ -67,7 +70,9 @@ func (c *canvas) faultSign(dst *ebiten.Image, m desk.Mark, width float64, col co
 		const dashes = 8
 		for i := range dashes {
 			from, to := 2*math.Pi*float64(i)/dashes, 2*math.Pi*(float64(i)+0.65)/dashes
-			c.line(dst, orb.Point{at[0] + r*math.Cos(from), at[1] + r*math.Sin(from)}, orb.Point{at[0] + r*math.Cos(to), at[1] + r*math.Sin(to)}, width, col)
+			a := orb.Point{at[0] + r*math.Cos(from), at[1] + r*math.Sin(from)}
+			b := orb.Point{at[0] + r*math.Cos(to), at[1] + r*math.Sin(to)}
+			c.line(dst, a, b, width, col)
 		}
 	case sheet.SignBead:
 		c.ring(dst, at, r, width, col)
@@ -92,6 +97,7 @@ func (c *canvas) bars(dst *ebiten.Image, m desk.Mark, width float64, col color.R
 	if l < 1e-6 {
 		dx, dy, l = 1, 0, 1
 	}
+
 	ux, uy := dx/l, dy/l
 	const long = 5.0
 	for _, side := range []float64{-1, 1} {
@@ -109,6 +115,7 @@ func (c *canvas) dimension(dst *ebiten.Image, a, b orb.Point, width float64, col
 	if l < 1e-6 {
 		dx, dy, l = 1, 0, 1
 	}
+
 	ux, uy := dx/l, dy/l
 	const tail, head, half = 11.0, 5.5, 2.6
 	c.line(dst, a, b, width, col)
@@ -161,6 +168,7 @@ func (c *canvas) handles(dst *ebiten.Image) {
 	if !h.Shown {
 		return
 	}
+
 	c.outline(dst)
 	c.ring(dst, h.Centre, h.Radius, 3, faded(c.colours.halo, 0.7))
 	c.ring(dst, h.Centre, h.Radius, 1.2, c.colours.accent)
@@ -183,6 +191,7 @@ func (c *canvas) outline(dst *ebiten.Image) {
 	if !ok {
 		return
 	}
+
 	m.A, m.B, m.C, m.D, m.X, m.Y = m.A*c.ratio, m.B*c.ratio, m.C*c.ratio, m.D*c.ratio, m.X*c.ratio, m.Y*c.ratio
 	path := pathOf(shape, m)
 	for _, s := range []struct {
@@ -192,21 +201,23 @@ func (c *canvas) outline(dst *ebiten.Image) {
 		vs, is := path.AppendVerticesAndIndicesForStroke(nil, nil, &vector.StrokeOptions{
 			Width: float32(s.width * c.ratio), LineJoin: vector.LineJoinRound})
 		tint(vs, s.col)
-		dst.DrawTriangles(vs, is, white, &ebiten.DrawTrianglesOptions{AntiAlias: true, FillRule: ebiten.FillRuleNonZero})
+		dst.DrawTriangles(vs, is, white,
+			&ebiten.DrawTrianglesOptions{AntiAlias: true, FillRule: ebiten.FillRuleNonZero})
 	}
 }
 
 func faded(c color.RGBA, f float64) color.RGBA {
-	return color.RGBA{uint8(float64(c.R) * f), uint8(float64(c.G) * f), uint8(float64(c.B) * f), uint8(float64(c.A) * f)}
+	part := func(v uint8) uint8 { return uint8(float64(v) * f) }
+	return color.RGBA{part(c.R), part(c.G), part(c.B), part(c.A)}
 }
 
 // rulers draws the two strips and their marks; the figures are the page's.
 func (c *canvas) rulers(dst *ebiten.Image) {
 	w, h, r := float32(c.width), float32(c.height), float32(c.ratio)
-	top, left := float32(desk.RulerTop)*r, float32(desk.RulerLeft)*r
+	top, left := float32(view.RulerTop)*r, float32(view.RulerLeft)*r
 	vector.DrawFilledRect(dst, 0, 0, w, top, c.colours.ground, false)
 	vector.DrawFilledRect(dst, 0, 0, left, h, c.colours.ground, false)
-	across, up := c.desk.Rulers()
+	across, up := c.desk.View.Rulers(c.desk.Session.Inches)
 	thin := float32(math.Max(1, math.Round(c.ratio)))
 	for _, t := range across {
 		n := 4 * r
@@ -217,6 +228,7 @@ func (c *canvas) rulers(dst *ebiten.Image) {
 			vector.DrawFilledRect(dst, x, top-n, thin, n, c.colours.faint, false)
 		}
 	}
+
 	for _, t := range up {
 		n := 4 * r
 		if t.Long {
@@ -226,6 +238,7 @@ func (c *canvas) rulers(dst *ebiten.Image) {
 			vector.DrawFilledRect(dst, left-n, y, n, thin, c.colours.faint, false)
 		}
 	}
+
 	vector.DrawFilledRect(dst, left, top, w-left, thin, c.colours.faint, false)
 	vector.DrawFilledRect(dst, left, top, thin, h-top, c.colours.faint, false)
 	vector.DrawFilledRect(dst, 0, 0, left, top, c.colours.ground, false)

@@ -49,14 +49,16 @@ func (o *overlap) draw(dst *ebiten.Image, c *canvas, copies []pattern.Copy, toPX
 		s, err := ebiten.NewShader([]byte(hatching))
 		if err != nil {
 			o.failed = true
-			c.desk.Say("error", "Overlaps cannot be hatched on this machine; the list of faults still names them.")
+			c.desk.Session.Say("error",
+				"Overlaps cannot be hatched on this machine; the list of faults still names them.")
 			return
 		}
 		o.shader = s
 	}
+
 	o.mask = sized(o.mask, c.width, c.height)
 	o.mask.Clear()
-	l := c.desk.Layout()
+	l := c.desk.Session.Layout()
 	share := color.RGBA{64, 64, 64, 64}
 	c.sprites.each(l, copies, toPX, func(sp *sprite, motif int, maps []geometry.Map) {
 		if sp == nil {

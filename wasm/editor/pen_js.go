@@ -11,15 +11,15 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/wasm/editor/desk"
+	"openwork/wasm/editor/desk/pen"
 )
 
 // bodyStrength is how strongly a silhouette covers what lies under it while it is drawn.
 const bodyStrength = 0.45
 
-// sketch draws the silhouette that is open for drawing on squared ground. What lies under it is the page's: the canvas is
-// left clear there.
-func (c *canvas) sketch(dst *ebiten.Image, s desk.Sketch) {
+// sketch draws the silhouette that is open for drawing on squared ground. What lies under it is the page's: the
+// canvas is left clear there.
+func (c *canvas) sketch(dst *ebiten.Image, s pen.Sketch) {
 	dst.Clear()
 	m := geometry.Scale(c.ratio).After(c.desk.View.Map())
 	c.squared(dst, s)
@@ -51,21 +51,24 @@ func (c *canvas) sketch(dst *ebiten.Image, s desk.Sketch) {
 		c.polyline(dst, s.Chosen, 6, c.colours.halo)
 		c.polyline(dst, s.Chosen, 3.4, c.colours.accent)
 	}
+
 	hand := c.colours.accent
 	if s.Cut {
 		hand = c.colours.fault
 	}
+
 	for _, l := range s.Lines {
 		c.polyline(dst, l, 4.5, faded(c.colours.halo, 0.8))
 		c.polyline(dst, l, 2, hand)
 	}
+
 	for _, n := range s.Nodes {
 		c.knot(dst, n)
 	}
 }
 
 // squared draws the squares and the mirror.
-func (c *canvas) squared(dst *ebiten.Image, s desk.Sketch) {
+func (c *canvas) squared(dst *ebiten.Image, s pen.Sketch) {
 	w := c.desk.View.Window()
 	thin := float32(math.Max(1, math.Round(c.ratio)))
 	line := func(upright bool, at float64, col color.Color) {
@@ -76,6 +79,7 @@ func (c *canvas) squared(dst *ebiten.Image, s desk.Sketch) {
 			vector.DrawFilledRect(dst, 0, float32(math.Round(float64(y))), float32(c.width), thin, col, false)
 		}
 	}
+
 	for pass, step := range []float64{s.Grid, s.Strong} {
 		strength := []float64{0.16, 0.34}[pass]
 		for axis := range 2 {
@@ -87,24 +91,26 @@ func (c *canvas) squared(dst *ebiten.Image, s desk.Sketch) {
 	if !s.Mirror {
 		return
 	}
+
 	x, _ := c.px(c.desk.View.Map().Apply(orb.Point{s.Axis, 0}))
 	for y := float32(0); y < float32(c.height); y += float32(16 * c.ratio) {
 		vector.DrawFilledRect(dst, x-thin, y, 2*thin, float32(10*c.ratio), c.colours.accent, false)
 	}
 }
 
-// mostStroked is the most points of one stroke: their round joins take some forty vertices each.
-const mostStroked = 1000
+// maxStroked is the largest number of points of one stroke: their round joins take some forty vertices each.
+const maxStroked = 1000
 
 // polyline strokes a line of points in mm.
 func (c *canvas) polyline(dst *ebiten.Image, pts []orb.Point, width float64, col color.RGBA) {
-	for len(pts) > mostStroked { // indexes of 16 bits name no more vertices
-		c.polyline(dst, pts[:mostStroked], width, col)
-		pts = pts[mostStroked-1:]
+	for len(pts) > maxStroked { // indexes of 16 bits name no more vertices
+		c.polyline(dst, pts[:maxStroked], width, col)
+		pts = pts[maxStroked-1:]
 	}
 	if len(pts) < 2 {
 		return
 	}
+
 	m := c.desk.View.Map()
 	path := &vector.Path{}
 	for i, p := range pts {
@@ -118,6 +124,7 @@ func (c *canvas) polyline(dst *ebiten.Image, pts []orb.Point, width float64, col
 	if pts[0] == pts[len(pts)-1] {
 		path.Close()
 	}
+
 	vs, is := path.AppendVerticesAndIndicesForStroke(nil, nil, &vector.StrokeOptions{
 		Width: float32(width * c.ratio), LineJoin: vector.LineJoinRound, LineCap: vector.LineCapRound})
 	tint(vs, col)
@@ -125,12 +132,13 @@ func (c *canvas) polyline(dst *ebiten.Image, pts []orb.Point, width float64, col
 }
 
 // knot draws a point: round ones as discs, corners as squares, chosen ones filled.
-func (c *canvas) knot(dst *ebiten.Image, n desk.Knot) {
+func (c *canvas) knot(dst *ebiten.Image, n pen.Knot) {
 	p := c.desk.View.Map().Apply(n.At)
 	w := c.desk.View
 	if p[0] < 0 || p[1] < 0 || p[0] > w.Width || p[1] > w.Height {
 		return
 	}
+
 	size := 4.6
 	if n.Chosen {
 		size = 6
@@ -139,10 +147,12 @@ func (c *canvas) knot(dst *ebiten.Image, n desk.Knot) {
 		c.ring(dst, p, 11, 3.5, c.colours.halo)
 		c.ring(dst, p, 11, 1.5, c.colours.accent)
 	}
+
 	inner := c.colours.halo
 	if n.Chosen {
 		inner = c.colours.accent
 	}
+
 	for _, s := range []struct {
 		size float64
 		col  color.RGBA

@@ -11,26 +11,29 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern/symmetry"
-	"openwork/wasm/editor/desk"
+	"openwork/wasm/editor/desk/signs"
 )
 
 // signs draws the symmetry elements with the International Tables' signs: a solid line for a mirror, a dashed one for a
 // glide, a lens, triangle, square or hexagon for a rotation point; and tints the asymmetric unit.
 func (c *canvas) signs(dst *ebiten.Image) {
-	all := c.desk.Signs()
-	if unit := c.desk.Unit(); unit != nil {
+	all := c.desk.Signs().Shown()
+	if unit := c.desk.Signs().Unit(); unit != nil {
 		c.polygon(dst, unit, faded(c.colours.accent, 0.22))
 	}
+
 	for _, s := range all {
 		if s.Kind != symmetry.Turn {
 			c.signLine(dst, s, c.colours.halo, 3)
 		}
 	}
+
 	for _, s := range all {
 		if s.Kind != symmetry.Turn {
 			c.signLine(dst, s, c.signColour(s), 0)
 		}
 	}
+
 	for _, s := range all {
 		if s.Kind == symmetry.Turn {
 			c.signPoint(dst, s)
@@ -38,7 +41,7 @@ func (c *canvas) signs(dst *ebiten.Image) {
 	}
 }
 
-func (c *canvas) signColour(s desk.Sign) color.RGBA {
+func (c *canvas) signColour(s signs.Sign) color.RGBA {
 	if s.Current {
 		return c.colours.accent
 	}
@@ -48,7 +51,7 @@ func (c *canvas) signColour(s desk.Sign) color.RGBA {
 // dash and gap of a glide's line, CSS px.
 const dash, gap = 7.0, 5.0
 
-func (c *canvas) signLine(dst *ebiten.Image, s desk.Sign, col color.RGBA, more float64) {
+func (c *canvas) signLine(dst *ebiten.Image, s signs.Sign, col color.RGBA, more float64) {
 	width := 1.3 + more
 	if s.Current {
 		width = 3 + more
@@ -57,17 +60,19 @@ func (c *canvas) signLine(dst *ebiten.Image, s desk.Sign, col color.RGBA, more f
 		c.line(dst, s.A, s.B, width, col)
 		return
 	}
+
 	l := math.Hypot(s.B[0]-s.A[0], s.B[1]-s.A[1])
 	at := func(d float64) orb.Point {
 		return orb.Point{s.A[0] + (s.B[0]-s.A[0])*d/l, s.A[1] + (s.B[1]-s.A[1])*d/l}
 	}
+
 	for d := 0.0; d < l; d += dash + gap {
 		c.line(dst, at(d), at(math.Min(l, d+dash)), width, col)
 	}
 }
 
 // signPoint draws a rotation point: filled, with a halo round it.
-func (c *canvas) signPoint(dst *ebiten.Image, s desk.Sign) {
+func (c *canvas) signPoint(dst *ebiten.Image, s signs.Sign) {
 	size := 6.0
 	if s.Current {
 		size = 8.5
@@ -94,6 +99,7 @@ func signShape(at orb.Point, order int, size float64) []orb.Point {
 		}
 		return out
 	}
+
 	for i := range order {
 		a := math.Pi/2 + 2*math.Pi*float64(i)/float64(order)
 		if order == 4 {
@@ -114,6 +120,7 @@ func (c *canvas) polygon(dst *ebiten.Image, corners []orb.Point, col color.RGBA)
 			path.LineTo(x, y)
 		}
 	}
+
 	path.Close()
 	vs, is := path.AppendVerticesAndIndicesForFilling(nil, nil)
 	tint(vs, col)

@@ -17,9 +17,9 @@ import (
 const (
 	// spriteSharp is how many px of a sprite fall on one of the screen: turned copies stay crisp.
 	spriteSharp = 1.6
-	// spriteMost is the largest side of a sprite, in px; larger silhouettes are filled one by one, and then few fit the
+	// maxSprite is the largest side of a sprite, in px; larger silhouettes are filled one by one, and then few fit the
 	// screen.
-	spriteMost = 1400
+	maxSprite = 1400
 	// maxQuads keeps one draw call below 65,535 vertices, the most an index of 16 bits can name.
 	maxQuads = 16000
 )
@@ -60,11 +60,14 @@ func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Co
 }
 
 // each groups the copies by motif and hands over the sprite to draw them with, nil when they are too large for one.
-func (s *sprites) each(l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []geometry.Map)) {
+func (s *sprites) each(
+	l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []geometry.Map),
+) {
 	byMotif := map[int][]geometry.Map{}
 	for _, c := range copies {
 		byMotif[c.Motif] = append(byMotif[c.Motif], toPX.After(c.Map))
 	}
+
 	for i := range l.Orbits {
 		maps := byMotif[i]
 		if len(maps) == 0 {
@@ -80,15 +83,18 @@ func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprit
 	if s.of == nil {
 		s.of = map[int]*sprite{}
 	}
+
 	b := shape.Bound()
 	w, h := (b.Max[0]-b.Min[0])*scale, (b.Max[1]-b.Min[1])*scale
-	if w > spriteMost || h > spriteMost || !(w > 0) || !(h > 0) {
+	if w > maxSprite || h > maxSprite || !(w > 0) || !(h > 0) {
 		return nil
 	}
+
 	old := s.of[motif]
 	if old != nil && old.shape == shape && old.scale == scale {
 		return old
 	}
+
 	iw, ih := int(math.Ceil(w))+3, int(math.Ceil(h))+3
 	sp := &sprite{shape: shape, scale: scale, min: b.Min, w: float64(iw), h: float64(ih)}
 	if old != nil && old.w == sp.w && old.h == sp.h {
@@ -100,6 +106,7 @@ func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprit
 		}
 		sp.image = ebiten.NewImage(iw, ih)
 	}
+
 	m := geometry.Map{A: scale, D: scale, X: 1 - b.Min[0]*scale, Y: 1 - b.Min[1]*scale}
 	fillShape(sp.image, shape, m, color.RGBA{255, 255, 255, 255})
 	s.of[motif] = sp
@@ -121,7 +128,8 @@ func (s *sprites) quads(dst *ebiten.Image, sp *sprite, maps []geometry.Map, col 
 			}
 			s.indices = append(s.indices, base, base+1, base+2, base+1, base+3, base+2)
 		}
-		dst.DrawTriangles(s.vertices, s.indices, sp.image, &ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, Blend: blend})
+		dst.DrawTriangles(s.vertices, s.indices, sp.image,
+			&ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, Blend: blend})
 		maps = maps[n:]
 	}
 }

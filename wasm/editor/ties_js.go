@@ -20,6 +20,7 @@ func (c *canvas) ties(dst *ebiten.Image, sheet image.Rectangle) {
 	if !c.desk.Tying() {
 		return
 	}
+
 	for _, t := range marks {
 		width, col := 1.2, c.colours.accent
 		if t.Chosen {

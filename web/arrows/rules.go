@@ -118,6 +118,28 @@ var Floors = []Rule{
 		Forbid: []string{"./pattern/study/...", "./pattern/jobsheet", "./pattern/link", "./pattern/outline/...",
 			"./pattern/scan", "./pattern/svgin", "./pattern/trace"},
 	},
+	{
+		Why:   "how the panel lies on the canvas stands on geometry and the check's units",
+		From:  []string{"./wasm/editor/desk/view"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet"},
+	},
+	{
+		Why:  "the editor's sentences know no canvas, no pointer and no session",
+		From: []string{"./wasm/editor/desk/say"},
+		Allow: []string{
+			"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet", "./pattern/sheet/sentences",
+		},
+	},
+	{
+		Why: "the modes of the pointer, and the signs, know neither each other nor the session that they work on",
+		From: []string{
+			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen", "./wasm/editor/desk/signs",
+		},
+		Allow: []string{
+			"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet",
+			"./wasm/editor/desk/view",
+		},
+	},
 }
 
 // Draftless is the rule for what never needs a draft: curves drawn by hand, drawings read to outlines, paper and PDF,

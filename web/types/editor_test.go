@@ -16,6 +16,7 @@ import (
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet/panel"
 	"openwork/wasm/editor/desk"
+	"openwork/wasm/editor/desk/view"
 )
 
 // editorFolder is where the editor's program is.
@@ -24,7 +25,7 @@ const editorFolder = "../../wasm/editor"
 func TestMembersOfTheEditor(t *testing.T) {
 	d := read(t)
 	for name, in := range map[string]any{
-		"View": desk.State{}, "GroupCard": desk.GroupCard{}, "Action": desk.Action{}, "BenchLabel": desk.Label{},
+		"View": desk.State{}, "GroupCard": desk.GroupCard{}, "Action": desk.Action{}, "BenchLabel": view.Label{},
 		"Command": pattern.Command{},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -44,14 +45,14 @@ func TestValuesOfTheView(t *testing.T) {
 		"checked": checked,
 		"drawn": func(t *testing.T) *desk.Desk {
 			k := demonstration(t)
-			if err := k.Pen("open", k.Draft().Silhouettes[0].ID, 0); err != nil {
+			if err := k.Pen("open", k.Session.Draft().Silhouettes[0].ID, 0); err != nil {
 				t.Fatal(err)
 			}
 			return k
 		},
 		"refused": func(t *testing.T) *desk.Desk {
 			k := demonstration(t)
-			k.Answer(-1, "")
+			k.Session.Answer(-1, "")
 			return k
 		},
 	} {
@@ -87,7 +88,7 @@ func demonstration(t *testing.T) *desk.Desk {
 func checked(t *testing.T) *desk.Desk {
 	t.Helper()
 	k := demonstration(t)
-	report, err := panel.Check(k.Layout())
+	report, err := panel.Check(k.Session.Layout())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,7 +96,7 @@ func checked(t *testing.T) *desk.Desk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := k.Answer(k.State().Check.Token, string(text)); err != nil {
+	if err := k.Session.Answer(k.State().Check.Token, string(text)); err != nil {
 		t.Fatal(err)
 	}
 	if s := k.State(); s.Counts == nil || s.Areas == nil {

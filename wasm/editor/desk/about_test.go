@@ -1,12 +1,14 @@
 package desk
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/say"
 )
 
 // turnNames are the words by which the sentences name a rotation point of each order.
@@ -65,7 +67,7 @@ func TestEachGroupHasThreeSentences(t *testing.T) {
 func TestSentencesAgreeWithTheFacts(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		f := g.Facts()
-		about := groupAbout[g.Symbol]
+		about := say.GroupAbout[g.Symbol]
 		text := strings.Join(about[:], " ")
 		have, allOn, anyOff := orders(g)
 		denied := map[string]bool{}
@@ -107,8 +109,10 @@ func TestSentencesAgreeWithTheFacts(t *testing.T) {
 		if m := mirrorRun.FindStringSubmatch(text); m != nil && numbers[m[1]] != f.MirrorWays {
 			t.Errorf("%s: mirrors run %d ways: %q", g.Symbol, f.MirrorWays, text)
 		}
-		if strings.Contains(text, "Mirrors run upright only") && f.MirrorWays != 1 || strings.Contains(text, "Mirrors run upright and level") && f.MirrorWays != 2 ||
-			strings.Contains(text, "upright, level and along both diagonals") && f.MirrorWays != 4 || strings.Contains(text, "along the diagonals only") && f.MirrorWays != 2 {
+		if strings.Contains(text, "Mirrors run upright only") && f.MirrorWays != 1 ||
+			strings.Contains(text, "Mirrors run upright and level") && f.MirrorWays != 2 ||
+			strings.Contains(text, "upright, level and along both diagonals") && f.MirrorWays != 4 ||
+			strings.Contains(text, "along the diagonals only") && f.MirrorWays != 2 {
 			t.Errorf("%s: mirrors run %d ways: %q", g.Symbol, f.MirrorWays, text)
 		}
 		// Copies stand about a point in as many images as the place has operations.
@@ -131,7 +135,8 @@ func TestPlacesInTheSentences(t *testing.T) {
 	half, zero := symmetry.Frac(1, 2), symmetry.Frac(0, 1)
 	corner, centre := [2]symmetry.Fraction{zero, zero}, [2]symmetry.Fraction{half, half}
 	sides := [][2]symmetry.Fraction{{half, zero}, {zero, half}}
-	triangles := [][2]symmetry.Fraction{{symmetry.Frac(2, 3), symmetry.Frac(1, 3)}, {symmetry.Frac(1, 3), symmetry.Frac(2, 3)}}
+	third, twoThirds := symmetry.Frac(1, 3), symmetry.Frac(2, 3)
+	triangles := [][2]symmetry.Fraction{{twoThirds, third}, {third, twoThirds}}
 	for _, c := range []struct {
 		group  string
 		order  int
@@ -146,22 +151,24 @@ func TestPlacesInTheSentences(t *testing.T) {
 		{"p6", 3, triangles},
 		{"p6", 2, append([][2]symmetry.Fraction{centre}, sides...)},
 	} {
-		g, err := symmetry.Find(c.group)
-		if err != nil {
-			t.Fatal(err)
-		}
-		n := 0
-		for _, e := range g.Elements() {
-			if e.Kind == symmetry.Turn && e.Order == c.order {
-				n++
-				if !slices.Contains(c.places, e.At) {
-					t.Errorf("%s: a point of order %d lies at %v", c.group, c.order, e.At)
+		t.Run(fmt.Sprintf("%s, order %d", c.group, c.order), func(t *testing.T) {
+			g, err := symmetry.Find(c.group)
+			if err != nil {
+				t.Fatal(err)
+			}
+			n := 0
+			for _, e := range g.Elements() {
+				if e.Kind == symmetry.Turn && e.Order == c.order {
+					n++
+					if !slices.Contains(c.places, e.At) {
+						t.Errorf("a point lies at %v", e.At)
+					}
 				}
 			}
-		}
-		if n != len(c.places) {
-			t.Errorf("%s: %d points of order %d, want %d", c.group, n, c.order, len(c.places))
-		}
+			if n != len(c.places) {
+				t.Errorf("%d points, want %d", n, len(c.places))
+			}
+		})
 	}
 	for _, c := range []struct {
 		group string
@@ -173,21 +180,23 @@ func TestPlacesInTheSentences(t *testing.T) {
 		{"cm", symmetry.Mirror, []symmetry.Fraction{zero, half}},
 		{"cm", symmetry.Glide, []symmetry.Fraction{symmetry.Frac(1, 4), symmetry.Frac(3, 4)}},
 	} {
-		g, err := symmetry.Find(c.group)
-		if err != nil {
-			t.Fatal(err)
-		}
-		n := 0
-		for _, e := range g.Elements() {
-			if e.Kind == c.kind {
-				n++
-				if e.Along != [2]int{0, 1} || !slices.Contains(c.at, e.At[0]) {
-					t.Errorf("%s: a %s along %v at %v", c.group, c.kind, e.Along, e.At)
+		t.Run(fmt.Sprintf("%s, %s", c.group, c.kind), func(t *testing.T) {
+			g, err := symmetry.Find(c.group)
+			if err != nil {
+				t.Fatal(err)
+			}
+			n := 0
+			for _, e := range g.Elements() {
+				if e.Kind == c.kind {
+					n++
+					if e.Along != [2]int{0, 1} || !slices.Contains(c.at, e.At[0]) {
+						t.Errorf("a line along %v at %v", e.Along, e.At)
+					}
 				}
 			}
-		}
-		if n != len(c.at) {
-			t.Errorf("%s: %d lines, want %d", c.group, n, len(c.at))
-		}
+			if n != len(c.at) {
+				t.Errorf("%d lines, want %d", n, len(c.at))
+			}
+		})
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
+	"openwork/wasm/editor/desk/pen"
 )
 
 // Action is one thing that can be done without further words: the row that a button, a key and the key help share.
@@ -23,8 +25,8 @@ func init() {
 	actions = []Action{
 		{"undo", "Undo", []string{"Ctrl+Z"}, "draft", (*Desk).Undo},
 		{"redo", "Redo", []string{"Ctrl+Shift+Z", "Ctrl+Y"}, "draft", (*Desk).Redo},
-		{"new", "Start an empty draft", nil, "draft", func(k *Desk) error { return k.Open(pattern.Default()) }},
-		{"units", "Millimetres or inches", []string{"u"}, "view", func(k *Desk) error { k.Inches = !k.Inches; return nil }},
+		{"new", "Start an empty draft", nil, "draft", func(k *Desk) error { return k.Open(draft.Default()) }},
+		{"units", "Millimetres or inches", []string{"u"}, "view", (*Desk).switchUnits},
 		{"fit", "Whole panel", []string{"0"}, "view", func(k *Desk) error { k.fit(); return nil }},
 		{"closer", "Closer", []string{"+", "="}, "view", func(k *Desk) error { k.zoomStep(zoomStep); return nil }},
 		{"further", "Further off", []string{"-"}, "view", func(k *Desk) error { k.zoomStep(1 / zoomStep); return nil }},
@@ -36,30 +38,49 @@ func init() {
 		{"onto", "Onto the nearest mirror or rotation point", []string{"o"}, "motif", (*Desk).setOnto},
 		{"draw-on", "Draw on its silhouette", []string{"w"}, "motif", (*Desk).drawOn},
 		{"take-out", "Take the motif out", []string{"Delete"}, "motif", (*Desk).takeOut},
-		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.choose(""); return nil }},
+		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.Session.Choose(""); return nil }},
 		{"tying", "Set or move ties", []string{"t"}, "ties", (*Desk).switchTying},
 		{"next-tie", "Next tie", []string{"T"}, "ties", (*Desk).nextTie},
 		{"untie", "Take the tie out", nil, "ties", (*Desk).takeOutTie},
-		{"signs", "Mirrors, glides and rotation points", []string{"s"}, "repeat", (*Desk).switchSigns},
-		{"next-sign", "Read the next of them", []string{"e"}, "repeat", (*Desk).nextSign},
-		{"hold-area", "Hold the cell's area", nil, "repeat", func(k *Desk) error { return k.switchHold(pattern.KeepArea) }},
-		{"hold-proportion", "Hold the cell's proportion", nil, "repeat", func(k *Desk) error { return k.switchHold(pattern.KeepProportion) }},
+		{"signs", "Mirrors, glides and rotation points", []string{"s"}, "repeat",
+			func(k *Desk) error { k.signs.Switch(); return nil }},
+		{"next-sign", "Read the next of them", []string{"e"}, "repeat", func(k *Desk) error { return k.signs.Next() }},
+		{"hold-area", "Hold the cell's area", nil, "repeat",
+			func(k *Desk) error { return k.Session.switchHold(pattern.KeepArea) }},
+		{"hold-proportion", "Hold the cell's proportion", nil, "repeat",
+			func(k *Desk) error { return k.Session.switchHold(pattern.KeepProportion) }},
 		{"next-fault", "Next fault", []string{"f"}, "fault", func(k *Desk) error { return k.stepFault(1) }},
 		{"previous-fault", "Fault before", []string{"F"}, "fault", func(k *Desk) error { return k.stepFault(-1) }},
 		{"mend", "Mend it", nil, "fault", (*Desk).mendIt},
 	}
-	actions = append(actions, penActions()...)
+
+	actions = append(actions, Action{"draw-done", "Back to the panel", nil, "drawing", func(k *Desk) error {
+		if !k.pen.IsOpen() {
+			return pen.ErrNotOpen
+		}
+		k.leavePen()
+		return nil
+	}})
+	for _, a := range pen.Actions() {
+		do := func(k *Desk) error { return a.Do(k.pen) }
+		actions = append(actions, Action{a.Name, a.Label, a.Keys, "drawing", do})
+	}
 }
 
 // Actions returns the table, and with it the keys that have no row of their own there.
 func Actions() []Action {
 	held := []Action{
-		{Name: "move", Label: "Move by 1 mm; with Shift 10, with Alt 0.1", Keys: []string{"Arrow keys"}, Group: "motif"},
-		{Name: "turn", Label: "Turn by 1 degree; with Shift 10, with Alt 0.1", Keys: []string{"[", "]"}, Group: "motif"},
-		{Name: "off", Label: "Hold while dragging: no mirror or rotation point draws the copy to it", Keys: []string{"Alt"}, Group: "motif"},
+		{Name: "move", Keys: []string{"Arrow keys"}, Group: "motif",
+			Label: "Move by 1 mm; with Shift 10, with Alt 0.1"},
+		{Name: "turn", Keys: []string{"[", "]"}, Group: "motif",
+			Label: "Turn by 1 degree; with Shift 10, with Alt 0.1"},
+		{Name: "off", Keys: []string{"Alt"}, Group: "motif",
+			Label: "Hold while dragging: no mirror or rotation point draws the copy to it"},
 		{Name: "scale", Label: "Make smaller or larger by a hundredth", Keys: []string{",", "."}, Group: "motif"},
-		{Name: "draw-move", Label: "Move the chosen points by 1 mm; with Shift 10, with Alt 0.1", Keys: []string{"Arrow keys"}, Group: "drawing"},
-		{Name: "draw-escape", Label: "End the line, then let go of the points, then leave", Keys: []string{"Escape"}, Group: "drawing"},
+		{Name: "draw-move", Keys: []string{"Arrow keys"}, Group: "drawing",
+			Label: "Move the chosen points by 1 mm; with Shift 10, with Alt 0.1"},
+		{Name: "draw-escape", Keys: []string{"Escape"}, Group: "drawing",
+			Label: "End the line, then let go of the points, then leave"},
 	}
 	return append(append([]Action(nil), actions...), held...)
 }
@@ -68,62 +89,66 @@ func Actions() []Action {
 func (k *Desk) Act(name string) error {
 	for _, a := range actions {
 		if a.Name == name {
-			k.endNudge()
+			k.Session.EndNudge()
 			err := a.do(k)
-			k.Changed, k.Redraw = true, true
+			k.Session.Touch()
 			return err
 		}
 	}
 	return fmt.Errorf("there is no action called %.40q", name)
 }
 
+func (k *Desk) switchUnits() error {
+	k.Session.Inches = !k.Session.Inches
+	return nil
+}
+
 func (k *Desk) zoomStep(f float64) {
-	m := k.View.middle()
-	k.View.zoomAt(m[0], m[1], f)
-	k.whole = false
+	m := k.View.Middle()
+	k.View.ZoomAt(m[0], m[1], f)
 }
 
 func (k *Desk) stepMotif(by int) error {
-	m := k.Draft().Motifs
+	m := k.Session.Draft().Motifs
 	if len(m) == 0 {
 		return errors.New("there is no motif yet; bring in a drawing first")
 	}
-	i := k.Draft().Motif(k.selected)
+	i := k.Session.Draft().Motif(k.Session.sel.ID)
 	if i < 0 && by < 0 {
 		i = 0
 	}
-	k.choose(m[(i+by+len(m))%len(m)].ID)
+	k.Session.Choose(m[(i+by+len(m))%len(m)].ID)
 	return nil
 }
 
 var errNoMotif = errors.New("no motif is selected; press a copy on the panel first")
 
 func (k *Desk) another() error {
-	if k.Draft().Motif(k.selected) < 0 {
+	if k.Session.Draft().Motif(k.Session.sel.ID) < 0 {
 		return errNoMotif
 	}
-	return k.Do(pattern.Command{Name: "motif", ID: k.selected})
+	return k.Do(pattern.Command{Name: "motif", ID: k.Session.sel.ID})
 }
 
 // anotherMirrored puts a second motif like the one in hand beside it, the other way round.
 func (k *Desk) anotherMirrored() error {
-	if k.Draft().Motif(k.selected) < 0 {
+	if k.Session.Draft().Motif(k.Session.sel.ID) < 0 {
 		return errNoMotif
 	}
-	return k.Do(pattern.Command{Name: "motif", ID: k.selected, Flag: true})
+	return k.Do(pattern.Command{Name: "motif", ID: k.Session.sel.ID, Flag: true})
 }
 
 func (k *Desk) mirror() error {
-	i := k.Draft().Motif(k.selected)
+	i := k.Session.Draft().Motif(k.Session.sel.ID)
 	if i < 0 {
 		return errNoMotif
 	}
-	return k.Do(pattern.Command{Name: "mirror", ID: k.selected, Flag: !k.Draft().Motifs[i].Mirrored})
+	return k.Do(pattern.Command{Name: "mirror", ID: k.Session.sel.ID, Flag: !k.Session.Draft().Motifs[i].Mirrored})
 }
 
 func (k *Desk) takeOut() error {
-	if k.selected == "" {
+	if k.Session.sel.ID == "" {
 		return errNoMotif
 	}
-	return k.Do(pattern.Command{Name: "remove", ID: k.selected})
+	return k.Do(pattern.Command{Name: "remove", ID: k.Session.sel.ID})
 }

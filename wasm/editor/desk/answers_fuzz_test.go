@@ -7,13 +7,15 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 )
 
 // report is an answer of the check's, of the shape it has, with figures of any size.
 func (c *caller) report() string {
-	kinds := []sheet.Kind{sheet.Overlap, sheet.Bridge, sheet.Tip, sheet.Island, sheet.Opening, sheet.Edge, sheet.Size, sheet.Empty, sheet.Unclear, "other", ""}
+	kinds := []sheet.Kind{sheet.Overlap, sheet.Bridge, sheet.Tip, sheet.Island, sheet.Opening,
+		sheet.Edge, sheet.Size, sheet.Empty, sheet.Unclear, "other", ""}
 	r := sheet.Report{Sound: c.s.Flag(), OpenArea: c.number(), SheetArea: c.number()}
 	if c.s.Flag() {
 		v := c.number()
@@ -21,14 +23,16 @@ func (c *caller) report() string {
 	}
 	for range c.s.Pick(6) {
 		p := sheet.Problem{Kind: kinds[c.s.Pick(len(kinds))], Severity: sheet.Severity(c.s.Text("fault", "warning")),
-			At: [2]float64{c.number(), c.number()}, Measured: c.number(), Required: c.number(), Text: c.s.Text("A place.")}
+			At: [2]float64{c.number(), c.number()}, Measured: c.number(), Required: c.number(),
+			Text: c.s.Text("A place.")}
 		if c.s.Flag() {
 			p.Ends = &[2][2]float64{{c.number(), c.number()}, {c.number(), c.number()}}
 		}
 		r.Problems = append(r.Problems, p)
 	}
 	for range c.s.Pick(5) {
-		strip := sheet.Strip{At: [2]float64{c.number(), c.number()}, Width: c.number(), Length: c.number(), Free: c.s.Flag()}
+		strip := sheet.Strip{At: [2]float64{c.number(), c.number()}, Width: c.number(), Length: c.number(),
+			Free: c.s.Flag()}
 		if c.s.Flag() {
 			v := c.number()
 			strip.InPlane = &v
@@ -86,7 +90,8 @@ func (c *caller) mends() string {
 	var list []sheet.Mend
 	for range c.s.Pick(4) {
 		v := c.number()
-		m := sheet.Mend{Kinds: []sheet.Kind{sheet.Bridge, "other"}, Command: c.s.Command(c.k.Draft()), Before: c.s.Pick(9), After: c.s.Pick(9), Narrowest: &v}
+		m := sheet.Mend{Kinds: []sheet.Kind{sheet.Bridge, "other"}, Command: c.s.Command(c.k.Session.Draft()),
+			Before: c.s.Pick(9), After: c.s.Pick(9), Narrowest: &v}
 		if _, err := json.Marshal(m); err == nil { // it has no number that is none
 			list = append(list, m)
 		}
@@ -94,23 +99,26 @@ func (c *caller) mends() string {
 	return c.torn(c.odd(list))
 }
 
-// FuzzAnswers gives the desk texts as the engine's answers, and as what the page read from a picture or sends as a command:
-// whatever they say, they are taken or refused, and what the desk shows can be shown.
+// FuzzAnswers gives the desk texts as the engine's answers, and as what the page read from a picture or sends as a
+// command: whatever they say, they are taken or refused, and what the desk shows can be shown.
 func FuzzAnswers(f *testing.F) {
 	r := rand.New(rand.NewPCG(68, 0))
 	data := make([]byte, 4000)
 	for i := range data {
 		data[i] = byte(r.Uint32())
 	}
-	c := &caller{k: New(pattern.Default()), s: patterntest.NewStream(data)}
+	c := &caller{k: New(draft.Default()), s: patterntest.NewStream(data)}
 	for range 6 {
 		f.Add(c.report(), int8(0))
 		f.Add(c.mends(), int8(0))
 		f.Add(c.found(), int8(1))
 	}
-	for _, text := range []string{"", "null", "[]", "{}", "[null]", `{"problems":[null]}`, `{"problems":null,"weak":[{}]}`, `{"weak":[{"inPlane":1}]}`, `[{"command":{"name":"cell"}}]`,
-		`[{"kinds":["bridge"],"command":{"name":"size"},"before":2,"after":1}]`, `[{"outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}]`, `[{"outline":[[[]]]}]`,
-		`[{"outline":[null,[null]]}]`, `{"name":"draw","outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}`, `{"name":"retie"}`, `{"name":"ties","ties":[{}]}`} {
+	for _, text := range []string{"", "null", "[]", "{}", "[null]",
+		`{"problems":[null]}`, `{"problems":null,"weak":[{}]}`,
+		`{"weak":[{"inPlane":1}]}`, `[{"command":{"name":"cell"}}]`,
+		`[{"kinds":["bridge"],"command":{"name":"size"},"before":2,"after":1}]`,
+		`[{"outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}]`, `[{"outline":[[[]]]}]`, `[{"outline":[null,[null]]}]`,
+		`{"name":"draw","outline":[[[[0,0],[9,0],[0,9],[0,0]]]]}`, `{"name":"retie"}`, `{"name":"ties","ties":[{}]}`} {
 		f.Add(text, int8(2))
 	}
 	first := patterntest.Draft(rand.New(rand.NewPCG(69, 0)), "p2")
@@ -118,9 +126,9 @@ func FuzzAnswers(f *testing.F) {
 		k := New(first)
 		k.Resize(800, 600)
 		c := &caller{t: t, k: k, said: "answers"}
-		was := string(k.Draft().Encode())
+		was := string(k.Session.Draft().Encode())
 		token := k.State().Check.Token
-		taken := []error{k.Answer(token, text), k.Mends(token, text), k.Recognised(token, text)}
+		taken := []error{k.Session.Answer(token, text), k.Session.Mends(token, text), k.Session.Recognised(token, text)}
 		if !json.Valid([]byte(text)) {
 			for i, err := range taken {
 				if err == nil {
@@ -132,7 +140,7 @@ func FuzzAnswers(f *testing.F) {
 			k.Goto(i)
 			c.look()
 		}
-		if string(k.Draft().Encode()) != was {
+		if string(k.Session.Draft().Encode()) != was {
 			t.Fatal("an answer changed the draft")
 		}
 
@@ -150,13 +158,13 @@ func FuzzAnswers(f *testing.F) {
 				err = k.Do(cmd)
 			}
 		}
-		if bad := k.Draft().Check(); bad != nil {
+		if bad := k.Session.Draft().Check(); bad != nil {
 			t.Fatal(bad)
 		}
-		if k.layout == nil {
+		if k.Session.layout == nil {
 			t.Fatal("the draft cannot be laid out")
 		}
-		if after := string(k.Draft().Encode()); after != was {
+		if after := string(k.Session.Draft().Encode()); after != was {
 			if err != nil {
 				t.Fatalf("it is refused, %v, and yet changed the draft", err)
 			}

@@ -10,8 +10,10 @@ import (
 	"testing"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/pen"
 )
 
 var callChains = flag.Int("calls", 40, "how many random chains of calls TestRandomCalls goes through")
@@ -58,13 +60,13 @@ var calls = []struct {
 	}},
 	{"key", (*caller).key},
 	{"key", (*caller).key},
-	{"answer", func(c *caller) error { return c.k.Answer(c.token(), c.report()) }},
-	{"answerFailed", func(c *caller) error { c.k.AnswerFailed(c.token(), c.s.Text("it stopped")); return nil }},
-	{"checkAgain", func(c *caller) error { c.k.CheckAgain(); return nil }},
-	{"recognised", func(c *caller) error { return c.k.Recognised(c.token(), c.found()) }},
-	{"recogniseFailed", func(c *caller) error { c.k.RecogniseFailed(c.token()); return nil }},
-	{"mends", func(c *caller) error { return c.k.Mends(c.token(), c.mends()) }},
-	{"mendsFailed", func(c *caller) error { c.k.MendsFailed(c.token()); return nil }},
+	{"answer", func(c *caller) error { return c.k.Session.Answer(c.token(), c.report()) }},
+	{"answerFailed", func(c *caller) error { c.k.Session.AnswerFailed(c.token(), c.s.Text("it stopped")); return nil }},
+	{"checkAgain", func(c *caller) error { c.k.Session.CheckAgain(); return nil }},
+	{"recognised", func(c *caller) error { return c.k.Session.Recognised(c.token(), c.found()) }},
+	{"recogniseFailed", func(c *caller) error { c.k.Session.RecogniseFailed(c.token()); return nil }},
+	{"mends", func(c *caller) error { return c.k.Session.Mends(c.token(), c.mends()) }},
+	{"mendsFailed", func(c *caller) error { c.k.Session.MendsFailed(c.token()); return nil }},
 	{"mend", func(c *caller) error { return c.k.Mend(c.s.Pick(4) - 1) }},
 	{"resize", func(c *caller) error { c.k.Resize(float64(c.s.Pick(256)*8), float64(c.s.Pick(256)*4)); return nil }},
 }
@@ -72,10 +74,10 @@ var calls = []struct {
 // id returns the id of a motif or a silhouette, or none that there is.
 func (c *caller) id() string {
 	var ids []string
-	for _, o := range c.k.Draft().Silhouettes {
+	for _, o := range c.k.Session.Draft().Silhouettes {
 		ids = append(ids, o.ID)
 	}
-	for _, m := range c.k.Draft().Motifs {
+	for _, m := range c.k.Session.Draft().Motifs {
 		ids = append(ids, m.ID)
 	}
 	return c.s.Text(append(ids, "")...)
@@ -107,7 +109,7 @@ func (c *caller) torn(text string) string {
 
 // command goes through JSON, as the page's does, which has no number that is none.
 func (c *caller) command() error {
-	cmd := c.s.Command(c.k.Draft())
+	cmd := c.s.Command(c.k.Session.Draft())
 	c.said += fmt.Sprintf(" %.300s", fmt.Sprint(cmd))
 	text, err := json.Marshal(cmd)
 	if err != nil {
@@ -129,7 +131,7 @@ func (c *caller) act() error {
 	return c.k.Act(name)
 }
 
-func (c *caller) draft() pattern.Draft {
+func (c *caller) draft() draft.Draft {
 	all := symmetry.Groups()
 	return patterntest.Draft(rand.New(rand.NewPCG(63, uint64(c.s.Pick(32)))), all[c.s.Pick(len(all))].Symbol)
 }
@@ -147,9 +149,9 @@ func (c *caller) openLink() error {
 }
 
 func (c *caller) pieces() error {
-	var list []pattern.Silhouette
+	var list []draft.Silhouette
 	for range c.s.Pick(3) + 1 {
-		list = append(list, pattern.Silhouette{ID: c.s.Text(), Name: c.s.Text("Piece"), Outline: c.s.Outline()})
+		list = append(list, draft.Silhouette{ID: c.s.Text(), Name: c.s.Text("Piece"), Outline: c.s.Outline()})
 	}
 	text, err := json.Marshal(list)
 	if err != nil {
@@ -174,9 +176,9 @@ func (c *caller) pen() error {
 	case "open":
 		word = c.id()
 	case "way":
-		word = c.s.Text(penFree, penPoints, penMove)
+		word = c.s.Text(pen.Free, pen.Points, pen.Move)
 	case "use":
-		word = c.s.Text(penAdd, penCut, penInstead)
+		word = c.s.Text(pen.Add, pen.Cut, pen.Instead)
 	case "round":
 		word = c.s.Text("round", "corner")
 	}
@@ -218,8 +220,11 @@ func (c *caller) drag() error {
 }
 
 func (c *caller) key() error {
-	names := []string{"ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "[", "]", ",", ".", "Escape", "Delete", "Backspace", "Enter",
-		"Shift+Delete", "n", "p", "N", "d", "D", "m", "o", "w", "t", "T", "s", "e", "f", "F", "h", "i", "c", "r", "b", "u", "0", "+", "-", "?", ""}
+	names := []string{
+		"ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "[", "]", ",", ".", "Escape", "Delete",
+		"Backspace", "Enter", "Shift+Delete", "n", "p", "N", "d", "D", "m", "o", "w", "t", "T", "s", "e", "f", "F", "h",
+		"i", "c", "r", "b", "u", "0", "+", "-", "?", "",
+	}
 	name := names[c.s.Pick(len(names))]
 	c.said += " " + name
 	c.k.Key(name, c.s.Pick(8), c.s.Pick(5) > 0, c.s.Flag())
@@ -227,15 +232,15 @@ func (c *caller) key() error {
 }
 
 // busy reports whether something is in the hand: then a refusal may let go of it, and the draft is not settled.
-func (c *caller) busy() bool { return c.k.hand.deed != idle || c.k.nudging }
+func (c *caller) busy() bool { return !c.k.hand.idle() || c.k.Session.nudging }
 
 // step makes one call and goes through what must be true after it. It reports whether to go on.
 func (c *caller) step() bool {
 	call := calls[c.s.Pick(len(calls))]
 	c.said = call.name
-	before, busy := string(c.k.Draft().Encode()), c.busy()
+	before, busy := string(c.k.Session.Draft().Encode()), c.busy()
 	err := call.do(c)
-	after := string(c.k.Draft().Encode())
+	after := string(c.k.Session.Draft().Encode())
 	if err != nil && !busy && before != after {
 		c.t.Fatalf("%s: %q, and yet the draft went from\n%s\nto\n%s", c.said, err, before, after)
 	}
@@ -243,15 +248,15 @@ func (c *caller) step() bool {
 		c.t.Fatalf("%s: the refusal is %q", c.said, err)
 	}
 
-	if err := c.k.Draft().Check(); err != nil {
+	if err := c.k.Session.Draft().Check(); err != nil {
 		c.t.Fatalf("%s: %v", c.said, err)
 	}
-	if l := c.k.Layout(); l == nil {
-		c.t.Fatalf("%s: the draft cannot be laid out: %s", c.said, c.k.asking.text)
+	if l := c.k.Session.Layout(); l == nil {
+		c.t.Fatalf("%s: the draft cannot be laid out: %s", c.said, c.k.Session.refusal)
 	} else if string(l.Draft.Encode()) != after {
 		c.t.Fatalf("%s: what is laid out is not the draft", c.said)
 	}
-	if crowded(c.k.Layout()) {
+	if crowded(c.k.Session.Layout()) {
 		return false
 	}
 	c.look()
@@ -268,14 +273,14 @@ func steps(said string) bool {
 
 // undoes holds that the change just made is one entry of the history.
 func (c *caller) undoes(before, after string) {
-	if c.k.pen != nil { // points of a line would be taken back first
-		c.k.pen.line, c.k.pen.taken = nil, nil
+	if c.k.pen.IsOpen() { // points of a line would be taken back first
+		forgetLine(c.k)
 	}
-	if err := c.k.Undo(); err != nil || string(c.k.Draft().Encode()) != before {
-		c.t.Fatalf("%s: undoing it (%v) gives\n%s\nnot\n%s", c.said, err, c.k.Draft().Encode(), before)
+	if err := c.k.Undo(); err != nil || string(c.k.Session.Draft().Encode()) != before {
+		c.t.Fatalf("%s: undoing it (%v) gives\n%s\nnot\n%s", c.said, err, c.k.Session.Draft().Encode(), before)
 	}
-	if err := c.k.Redo(); err != nil || string(c.k.Draft().Encode()) != after {
-		c.t.Fatalf("%s: doing it again (%v) gives\n%s\nnot\n%s", c.said, err, c.k.Draft().Encode(), after)
+	if err := c.k.Redo(); err != nil || string(c.k.Session.Draft().Encode()) != after {
+		c.t.Fatalf("%s: doing it again (%v) gives\n%s\nnot\n%s", c.said, err, c.k.Session.Draft().Encode(), after)
 	}
 }
 
@@ -308,10 +313,10 @@ func (c *caller) look() {
 		return
 	}
 	k.Handles()
-	k.Signs()
-	k.Unit()
+	k.signs.Shown()
+	k.signs.Unit()
 	k.Ties()
-	k.Visible()
+	k.Session.Visible()
 	k.InHandShape()
 }
 
@@ -322,17 +327,17 @@ func (c *caller) finish() {
 	k.Pointer("cancel", k.hand.pointer, 0, 0, 0, "mouse")
 	k.dropHand()
 	k.Key("Shift", 0, false, false)
-	if k.pen != nil {
-		k.pen.line, k.pen.taken = nil, nil
+	if k.pen.IsOpen() {
+		forgetLine(k)
 	}
 	k.Select("")
-	last := string(k.Draft().Encode())
+	last := string(k.Session.Draft().Encode())
 	n := 0
 	for k.Undo() == nil {
 		if n++; n > pattern.HistoryDepth {
 			c.t.Fatal("undoing has no end")
 		}
-		if err := k.Draft().Check(); err != nil {
+		if err := k.Session.Draft().Check(); err != nil {
 			c.t.Fatal(err)
 		}
 	}
@@ -341,7 +346,7 @@ func (c *caller) finish() {
 			c.t.Fatal(err)
 		}
 	}
-	if string(k.Draft().Encode()) != last {
+	if string(k.Session.Draft().Encode()) != last {
 		c.t.Fatalf("back and forth through %d entries gives another draft", n)
 	}
 	c.look()
@@ -349,7 +354,7 @@ func (c *caller) finish() {
 
 // runCalls makes the calls that the bytes stand for, and at most so many.
 func runCalls(t *testing.T, data []byte, most int) (made int) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(800, 600)
 	c := &caller{t: t, k: k, s: patterntest.NewStream(data)}
 	if err := k.Start(string(c.draft().Encode())); err != nil {
@@ -374,7 +379,9 @@ func TestRandomCalls(t *testing.T) {
 		for i := range data {
 			data[i] = byte(r.Uint32())
 		}
-		ok := t.Run(fmt.Sprintf("chain %d of seed %d", n, seed), func(t *testing.T) { made += runCalls(t, data, len(data)) })
+		ok := t.Run(fmt.Sprintf("chain %d of seed %d", n, seed), func(t *testing.T) {
+			made += runCalls(t, data, len(data))
+		})
 		if !ok {
 			break
 		}
@@ -392,4 +399,11 @@ func FuzzCalls(f *testing.F) {
 		f.Add(data)
 	}
 	f.Fuzz(func(t *testing.T, data []byte) { runCalls(t, data, 40) })
+}
+
+// forgetLine lets go of the line that is set, and of its points that were taken back.
+func forgetLine(k *Desk) {
+	for k.pen.TakeLast() {
+	}
+	k.pen.ForgetUndone()
 }

@@ -2,18 +2,22 @@ package desk
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"testing"
 
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
+	"openwork/wasm/editor/desk/pen"
+	"openwork/wasm/editor/desk/view"
 )
 
 func open(t *testing.T) *Desk {
 	t.Helper()
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	if err := k.Open(patterntest.Demo(t)); err != nil {
 		t.Fatal(err)
@@ -21,7 +25,7 @@ func open(t *testing.T) *Desk {
 	return k
 }
 
-func text(k *Desk) string { return string(k.Draft().Encode()) }
+func text(k *Desk) string { return string(k.Session.Draft().Encode()) }
 
 // shows fails when the view state or the labels are no JSON.
 func shows(t *testing.T, k *Desk) {
@@ -44,7 +48,7 @@ func TestRetieWithoutNumbers(t *testing.T) {
 	p := centre(k, c)
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	k.Pointer("up", 1, p[0], p[1], 0, "mouse")
-	if k.tie < 0 {
+	if k.ties.Chosen < 0 {
 		t.Fatal("no tie is taken up")
 	}
 	was := text(k)
@@ -61,8 +65,8 @@ func TestCommandDuringDrag(t *testing.T) {
 	k := open(t)
 	p := centre(k, someCopy(t, k, 0))
 	first := text(k)
-	k.Pointer("down", 1, p[0], p[1], Alt, "mouse")
-	k.Pointer("move", 1, p[0]+20, p[1], Alt, "mouse")
+	k.Pointer("down", 1, p[0], p[1], view.Alt, "mouse")
+	k.Pointer("move", 1, p[0]+20, p[1], view.Alt, "mouse")
 	dragged := text(k)
 	if dragged == first {
 		t.Fatal("the copy was not dragged")
@@ -71,8 +75,8 @@ func TestCommandDuringDrag(t *testing.T) {
 		t.Fatal(err)
 	}
 	titled := text(k)
-	k.Pointer("move", 1, p[0]+40, p[1], Alt, "mouse")
-	k.Pointer("up", 1, p[0]+40, p[1], Alt, "mouse")
+	k.Pointer("move", 1, p[0]+40, p[1], view.Alt, "mouse")
+	k.Pointer("up", 1, p[0]+40, p[1], view.Alt, "mouse")
 	if text(k) != titled {
 		t.Error("the hand goes on changing the draft after the command, outside of any entry")
 	}
@@ -86,7 +90,7 @@ func TestCommandDuringDrag(t *testing.T) {
 // A command that comes while a key is held ends what the key does as one entry.
 func TestCommandDuringNudge(t *testing.T) {
 	k := open(t)
-	k.Select(k.Draft().Motifs[0].ID)
+	k.Select(k.Session.Draft().Motifs[0].ID)
 	k.Key("ArrowLeft", 0, true, false)
 	nudged := text(k)
 	if err := k.Do(pattern.Command{Name: "title", Text: "Meanwhile"}); err != nil {
@@ -109,23 +113,25 @@ func TestDrawingEndsUnderTheHand(t *testing.T) {
 		end  func(k *Desk) error
 	}{
 		{"the panel again", func(k *Desk) error { return k.Act("draw-done") }},
-		{"another motif", func(k *Desk) error { k.Select(k.Draft().Motifs[0].ID); return nil }},
-		{"the silhouette thrown away", func(k *Desk) error { return k.Do(pattern.Command{Name: "discard", ID: k.pen.id}) }},
+		{"another motif", func(k *Desk) error { k.Select(k.Session.Draft().Motifs[0].ID); return nil }},
+		{"the silhouette thrown away", func(k *Desk) error {
+			return k.Do(pattern.Command{Name: "discard", ID: k.pen.ID()})
+		}},
 		{"another outline", func(k *Desk) error {
 			triangle := patterntest.NewStream([]byte{0, 0, 20, 11, 0}).Outline()
-			return k.Do(pattern.Command{Name: "redraw", ID: k.pen.id, Outline: triangle})
+			return k.Do(pattern.Command{Name: "redraw", ID: k.pen.ID(), Outline: triangle})
 		}},
 	} {
-		for _, way := range []string{penFree, penPoints, penMove} {
+		for _, way := range []string{pen.Free, pen.Points, pen.Move} {
 			t.Run(c.name+", "+way, func(t *testing.T) {
 				k := open(t)
-				if err := k.Pen("open", k.Draft().Silhouettes[0].ID, 0); err != nil {
+				if err := k.Pen("open", k.Session.Draft().Silhouettes[0].ID, 0); err != nil {
 					t.Fatal(err)
 				}
 				if err := k.Pen("way", way, 0); err != nil {
 					t.Fatal(err)
 				}
-				rings := k.pen.shape.Rings()
+				rings := k.pen.Shape().Rings()
 				last := rings[len(rings)-1].Nodes
 				p := k.View.Map().Apply(last[len(last)-1].At)
 				k.Pointer("down", 1, p[0], p[1], 0, "mouse")
@@ -154,11 +160,11 @@ func TestOddNumbers(t *testing.T) {
 		}{
 			{"wheel", func(k *Desk) { k.Wheel(v, 300, 0, 100, 0) }},
 			{"wheel by", func(k *Desk) { k.Wheel(300, 300, 0, v, 0) }},
-			{"wheel with Shift", func(k *Desk) { k.Wheel(300, 300, v, v, Shift) }},
+			{"wheel with Shift", func(k *Desk) { k.Wheel(300, 300, v, v, view.Shift) }},
 			{"panning", func(k *Desk) {
-				k.Pointer("down", 1, 300, 300, PanKey, "mouse")
-				k.Pointer("move", 1, v, 300, PanKey, "mouse")
-				k.Pointer("up", 1, v, 300, PanKey, "mouse")
+				k.Pointer("down", 1, 300, 300, view.PanKey, "mouse")
+				k.Pointer("move", 1, v, 300, view.PanKey, "mouse")
+				k.Pointer("up", 1, v, 300, view.PanKey, "mouse")
 			}},
 			{"pinching", func(k *Desk) {
 				k.Pointer("down", 1, 300, 300, 0, "touch")
@@ -167,24 +173,26 @@ func TestOddNumbers(t *testing.T) {
 			}},
 			{"the mirror of a half", func(k *Desk) { drawn(t, k, k.Pen("axis", "", v)) }},
 			{"a point of a line", func(k *Desk) {
-				k.pen.way = penPoints
+				set(t, k, "way", pen.Points, 0)
 				k.Pointer("down", 1, 300, 300, 0, "mouse")
 				k.Pointer("up", 1, 300, 300, 0, "mouse")
 				drawn(t, k, k.Pen("x", "", v))
 			}},
 		} {
-			k := open(t)
-			if err := k.Pen("open", "", 0); err != nil {
-				t.Fatal(err)
-			}
-			if c.name == "wheel" || c.name == "panning" {
-				k.Select("")
-			}
-			c.call(k)
-			shows(t, k)
-			if m := math.Max(math.Abs(k.View.Centre[0]), math.Abs(k.View.Centre[1])); !(m <= maxAway) {
-				t.Errorf("%s, %g: the middle of the view lies %g mm away", c.name, v, m)
-			}
+			t.Run(fmt.Sprintf("%s, %g", c.name, v), func(t *testing.T) {
+				k := open(t)
+				if err := k.Pen("open", "", 0); err != nil {
+					t.Fatal(err)
+				}
+				if c.name == "wheel" || c.name == "panning" {
+					k.Select("")
+				}
+				c.call(k)
+				shows(t, k)
+				if m := math.Max(math.Abs(k.View.Centre[0]), math.Abs(k.View.Centre[1])); !(m <= view.MaxAway) {
+					t.Errorf("the middle of the view lies %g mm away", m)
+				}
+			})
 		}
 	}
 }
@@ -196,16 +204,17 @@ func drawn(t *testing.T, k *Desk, err error) {
 	}
 }
 
-// Pieces of which one cannot be used leave the cell, and what is laid out, as they were, though the first had opened it.
+// Pieces of which one cannot be used leave the cell, and what is laid out, as they were, though the first had opened
+// it.
 func TestPiecesRefusedLeaveTheCell(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	was := text(k)
 	list := `[{"id":"a","name":"A","outline":[[[[0,0],[300,0],[0,300],[0,0]]]]}]`
 	if err := k.Pieces(list, []int{0, 7}, "add"); err == nil {
 		t.Fatal("a piece that is not there is taken")
 	}
-	if text(k) != was || string(k.layout.Draft.Encode()) != was {
+	if text(k) != was || string(k.Session.layout.Draft.Encode()) != was {
 		t.Error("the draft, or what is laid out, is another")
 	}
 }
@@ -224,9 +233,10 @@ func TestPenWords(t *testing.T) {
 	}
 }
 
-// A hand that draws a copy out to any size, or the cell to next to nothing, never makes more copies than can be gone over.
+// A hand that draws a copy out to any size, or the cell to next to nothing, never makes more copies than can be gone
+// over.
 func TestDraggedOutOfMeasure(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	list := `[{"id":"a","name":"A","outline":[[[[0,0],[20,0],[20,20],[0,20],[0,0]]]]}]`
 	if err := k.Pieces(list, []int{0}, "add"); err != nil {
@@ -245,17 +255,19 @@ func TestDraggedOutOfMeasure(t *testing.T) {
 		k.Pointer("up", 1, 0, 0, 0, "mouse")
 	}
 	tried := 0
-	p := k.Draft().PanelBound().Center()
-	for _, o := range k.layout.Orbits {
+	p := k.Session.Draft().PanelBound().Center()
+	for _, o := range k.Session.layout.Orbits {
 		for _, i := range o.Images {
-			k.layout.Cells(orb.Bound{Min: p, Max: p}, i.Bound(), func(int, int) bool { tried++; return tried < 2e6 })
+			window := orb.Bound{Min: p, Max: p}
+			k.Session.layout.Cells(window, i.Bound(), func(int, int) bool { tried++; return tried < 2e6 })
 		}
 	}
-	t.Logf("scale %g, cell %g × %g: %d copies under a place", k.Draft().Motifs[0].Scale, k.layout.Cell.A, k.layout.Cell.B, tried)
+	t.Logf("scale %g, cell %g × %g: %d copies under a place",
+		k.Session.Draft().Motifs[0].Scale, k.Session.layout.Cell.A, k.Session.layout.Cell.B, tried)
 	if tried >= 2e6 {
 		t.Error("there are more copies under one place than can be gone over")
 	}
-	if k.Draft().Motifs[0].Scale <= 1 {
+	if k.Session.Draft().Motifs[0].Scale <= 1 {
 		t.Error("the copy was not drawn out at all")
 	}
 }

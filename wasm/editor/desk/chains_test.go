@@ -10,8 +10,11 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/view"
 )
 
 // chains is how many random chains of commands are gone through; a campaign asks for hundreds.
@@ -22,7 +25,8 @@ func extreme(r *rand.Rand) float64 {
 	v := math.Pow(10, 14*r.Float64()-7)
 	switch r.IntN(8) {
 	case 0:
-		return []float64{0, -1, 1e-4, 0.5, 1, 90, 5, 175, 1e5, 1e6, 1000, 0.001, 20000, math.Inf(1), math.NaN(), 1e300}[r.IntN(16)]
+		odd := []float64{0, -1, 1e-4, 0.5, 1, 90, 5, 175, 1e5, 1e6, 1000, 0.001, 20000, math.Inf(1), math.NaN(), 1e300}
+		return odd[r.IntN(len(odd))]
 	case 1:
 		v = -v
 	}
@@ -33,7 +37,7 @@ func extreme(r *rand.Rand) float64 {
 func about(r *rand.Rand, v float64) float64 { return v * math.Exp(r.NormFloat64()) }
 
 // anyCommand returns a command to a draft, its numbers now sensible, now extreme.
-func anyCommand(r *rand.Rand, d pattern.Draft) pattern.Command {
+func anyCommand(r *rand.Rand, d draft.Draft) pattern.Command {
 	num := func(was float64) float64 {
 		if r.IntN(3) == 0 {
 			return extreme(r)
@@ -70,21 +74,30 @@ func anyCommand(r *rand.Rand, d pattern.Draft) pattern.Command {
 		return pattern.Command{Name: "lay", Text: []string{"straight", "half-drop", "brick"}[r.IntN(3)],
 			Values: some(map[string]float64{"width": num(100), "height": num(100), "drop": num(50), "step": num(50)})}
 	case 4:
-		return pattern.Command{Name: "repeats", Values: some(map[string]float64{"across": math.Floor(num(5)), "down": math.Floor(num(5))})}
+		return pattern.Command{Name: "repeats",
+			Values: some(map[string]float64{"across": math.Floor(num(5)), "down": math.Floor(num(5))})}
 	case 5:
-		return pattern.Command{Name: "panel", Values: some(map[string]float64{"width": num(d.Panel.Width), "height": num(d.Panel.Height)})}
+		return pattern.Command{Name: "panel",
+			Values: some(map[string]float64{"width": num(d.Panel.Width), "height": num(d.Panel.Height)})}
 	case 6:
-		return pattern.Command{Name: "field", Values: some(map[string]float64{"margin": num(d.Field.Margin + 1), "x": num(300), "y": num(300), "turn": num(30)})}
+		return pattern.Command{Name: "field",
+			Values: some(map[string]float64{
+				"margin": num(d.Field.Margin + 1), "x": num(300), "y": num(300), "turn": num(30)})}
 	case 7:
 		return pattern.Command{Name: "edge", Text: []string{"crop", "whole", "touching"}[r.IntN(3)]}
 	case 8:
-		return pattern.Command{Name: "sheet", Values: some(map[string]float64{"bridge": num(3), "opening": num(1.5), "kerf": num(0.2), "thickness": num(.3)})}
+		return pattern.Command{Name: "sheet",
+			Values: some(map[string]float64{
+				"bridge": num(3), "opening": num(1.5), "kerf": num(0.2), "thickness": num(.3)})}
 	case 9, 10:
-		return pattern.Command{Name: "place", ID: motif(), Values: some(map[string]float64{"x": num(100), "y": num(100), "turn": num(30), "scale": num(1)})}
+		return pattern.Command{Name: "place", ID: motif(),
+			Values: some(map[string]float64{"x": num(100), "y": num(100), "turn": num(30), "scale": num(1)})}
 	case 11:
-		return pattern.Command{Name: "size", ID: []string{"", motif()}[r.IntN(2)], Values: map[string]float64{"factor": num(1)}}
+		return pattern.Command{Name: "size", ID: []string{"", motif()}[r.IntN(2)],
+			Values: map[string]float64{"factor": num(1)}}
 	case 12, 13:
-		c := pattern.Command{Name: "motif", ID: motif(), Text: sil(), Flag: r.IntN(2) == 0, Values: some(map[string]float64{"x": num(100), "y": num(100), "turn": num(30), "scale": num(1)})}
+		c := pattern.Command{Name: "motif", ID: motif(), Text: sil(), Flag: r.IntN(2) == 0,
+			Values: some(map[string]float64{"x": num(100), "y": num(100), "turn": num(30), "scale": num(1)})}
 		if r.IntN(2) == 0 {
 			c.ID = ""
 		}
@@ -94,14 +107,17 @@ func anyCommand(r *rand.Rand, d pattern.Draft) pattern.Command {
 		if r.IntN(2) == 0 {
 			id = sil()
 		}
-		return pattern.Command{Name: "tie", ID: id, Values: map[string]float64{"fromX": num(10), "fromY": num(10), "toX": num(100), "toY": num(100), "width": num(3)}}
+		return pattern.Command{Name: "tie", ID: id,
+			Values: map[string]float64{
+				"fromX": num(10), "fromY": num(10), "toX": num(100), "toY": num(100), "width": num(3)}}
 	}
 	o := patterntest.Blob(r, math.Abs(about(r, 40)), 8+r.IntN(400), r.IntN(2) == 0)
-	return pattern.Command{Name: "draw", ID: "place", Outline: o, Values: map[string]float64{"x": num(50), "y": num(50)}}
+	return pattern.Command{Name: "draw", ID: "place", Outline: o,
+		Values: map[string]float64{"x": num(50), "y": num(50)}}
 }
 
-// Whatever chain of commands is given, however extreme its numbers: each is done, or refused in a sentence and without a trace, and
-// what is laid out, shown and looked at afterwards stays within its limits, by counting.
+// Whatever chain of commands is given, however extreme its numbers: each is done, or refused in a sentence and
+// without a trace, and what is laid out, shown and looked at afterwards stays within its limits, by counting.
 func TestRandomChainsOfCommands(t *testing.T) {
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
@@ -114,17 +130,17 @@ func TestRandomChainsOfCommands(t *testing.T) {
 		}
 		k.Resize(900, 700)
 		for range 40 {
-			before := k.Draft().Encode()
-			c := anyCommand(r, k.Draft())
+			before := k.Session.Draft().Encode()
+			c := anyCommand(r, k.Session.Draft())
 			if err := k.Do(c); err != nil {
 				refused++
-				if err.Error() == "" || string(k.Draft().Encode()) != string(before) {
+				if err.Error() == "" || string(k.Session.Draft().Encode()) != string(before) {
 					t.Fatalf("%+v is refused with %q, and the draft is another", c, err)
 				}
 				continue
 			}
 			done++
-			if err := k.Draft().Check(); err != nil {
+			if err := k.Session.Draft().Check(); err != nil {
 				t.Fatalf("%+v makes a draft that is not valid: %v", c, err)
 			}
 			withinLimits(t, k, c)
@@ -139,27 +155,28 @@ func TestRandomChainsOfCommands(t *testing.T) {
 // withinLimits sees that a desk's field is laid out, and counts what it costs to show and to look at.
 func withinLimits(t *testing.T, k *Desk, c pattern.Command) {
 	t.Helper()
-	l := k.Layout()
+	l := k.Session.Layout()
 	if l == nil {
-		t.Fatalf("after %+v the field is not laid out: %v", c, k.asking)
+		t.Fatalf("after %+v the field is not laid out: %v", c, k.Session.refusal)
 	}
-	copies, err := l.Copies()
-	if err != nil || len(copies) > pattern.MaxCopies {
-		t.Fatalf("after %+v there are %d copies: %v", c, len(copies), err)
+	all, err := l.Copies()
+	if err != nil || len(all) > pattern.MaxCopies {
+		t.Fatalf("after %+v there are %d copies: %v", c, len(all), err)
 	}
-	k.View.Zoom = minZoom
-	if n := len(k.Visible()); n > pattern.MaxCopies {
+	k.View.Zoom = view.MinZoom
+	if n := len(k.Session.Visible()); n > pattern.MaxCopies {
 		t.Errorf("after %+v %d copies are drawn", c, n)
 	}
 	if n := len(k.Ties()); n > pattern.MaxTieCopies {
 		t.Errorf("after %+v %d ties are drawn", c, n)
 	}
 	// What a pointer meets: by the estimate that refuses crowds, its own window aside.
-	visits, reach := 0, grabPX/maxZoom
-	middle := k.Draft().FieldMap().Rigid().Apply(k.Draft().PanelBound().Center())
+	visits, reach := 0, copies.GrabPX/view.MaxZoom
+	middle := k.Session.Draft().FieldMap().Rigid().Apply(k.Session.Draft().PanelBound().Center())
 	for _, o := range l.Orbits {
 		for _, image := range o.Images {
-			l.Cells(orb.Bound{Min: middle, Max: middle}.Pad(reach), image.Bound(), func(int, int) bool { visits++; return true })
+			window := orb.Bound{Min: middle, Max: middle}.Pad(reach)
+			l.Cells(window, image.Bound(), func(int, int) bool { visits++; return true })
 		}
 	}
 	if visits > 2*pattern.MaxCopies {

@@ -10,7 +10,11 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/say"
+	"openwork/wasm/editor/desk/view"
 )
 
 // demo returns a desk with the demo on a canvas of 900 × 700 px.
@@ -20,7 +24,7 @@ func demo(t *testing.T) *Desk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	if err := k.Start(string(text)); err != nil {
 		t.Fatal(err)
@@ -30,20 +34,20 @@ func demo(t *testing.T) *Desk {
 
 // centre returns the canvas point in the middle of a copy.
 func centre(k *Desk, c pattern.Copy) orb.Point {
-	p := k.View.Map().Apply(c.Map.Apply(k.layout.Orbits[c.Motif].Shape.Centroid()))
+	p := k.View.Map().Apply(c.Map.Apply(k.Session.layout.Orbits[c.Motif].Shape.Centroid()))
 	return p
 }
 
 // someCopy returns a copy well inside the field whose operation is the one asked for, with its centre inside it.
 func someCopy(t *testing.T, k *Desk, op int) pattern.Copy {
 	t.Helper()
-	copies, err := k.layout.Copies()
+	all, err := k.Session.layout.Copies()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, c := range copies {
+	for _, c := range all {
 		p := centre(k, c)
-		if h, ok := k.hit(p[0], p[1]); ok && c.Op == op && h == (Held{c.Motif, c.Op, c.Cell}) {
+		if h, ok := k.copies.Hit(p); ok && c.Op == op && h == (copies.Held{Motif: c.Motif, Op: c.Op, Cell: c.Cell}) {
 			return c
 		}
 	}
@@ -73,12 +77,13 @@ func TestEveryCopyFollowsTheHand(t *testing.T) {
 		if err := k.Do(pattern.Command{Name: "cell", Values: map[string]float64{"a": 400}}); err != nil {
 			t.Fatal(err)
 		}
-		for op := range k.layout.Group.Ops {
+		for op := range k.Session.layout.Group.Ops {
 			var c pattern.Copy
 			found := false
-			for _, v := range k.Visible() {
+			for _, v := range k.Session.Visible() {
 				p := centre(k, v)
-				if h, ok := k.hit(p[0], p[1]); ok && v.Op == op && h == (Held{v.Motif, v.Op, v.Cell}) {
+				want := copies.Held{Motif: v.Motif, Op: v.Op, Cell: v.Cell}
+				if h, ok := k.copies.Hit(p); ok && v.Op == op && h == want {
 					c, found = v, true
 					break
 				}
@@ -87,13 +92,14 @@ func TestEveryCopyFollowsTheHand(t *testing.T) {
 				continue
 			}
 			from := centre(k, c)
-			before := k.Draft()
-			dragWith(k, from, orb.Point{9, -14}, Alt) // free of mirrors and rotation points
-			to := k.View.Map().After(k.copyMap(k.held)).After(k.layout.Orbits[c.Motif].Place).Apply(k.layout.Orbits[c.Motif].Shape.Centroid())
+			before := k.Session.Draft()
+			dragWith(k, from, orb.Point{9, -14}, view.Alt) // free of mirrors and rotation points
+			o := k.Session.layout.Orbits[c.Motif]
+			to := k.View.Map().After(k.Session.sel.Map(k.Session.layout)).After(o.Place).Apply(o.Shape.Centroid())
 			if math.Hypot(to[0]-from[0]-9, to[1]-from[1]+14) > 1e-3 {
 				t.Errorf("%s, operation %d: the copy went from %v to %v, the hand by (9, −14)", group, op, from, to)
 			}
-			if err := k.Undo(); err != nil || k.Draft().Motifs[c.Motif].At != before.Motifs[c.Motif].At {
+			if err := k.Undo(); err != nil || k.Session.Draft().Motifs[c.Motif].At != before.Motifs[c.Motif].At {
 				t.Errorf("%s, operation %d: one drag is not one entry (%v)", group, op, err)
 			}
 		}
@@ -102,7 +108,7 @@ func TestEveryCopyFollowsTheHand(t *testing.T) {
 
 func TestTurnAndScaleByHandles(t *testing.T) {
 	k := demo(t)
-	for op := range k.layout.Group.Ops {
+	for op := range k.Session.layout.Group.Ops {
 		c := someCopy(t, k, op)
 		p := centre(k, c)
 		k.Pointer("down", 1, p[0], p[1], 0, "mouse")
@@ -113,13 +119,13 @@ func TestTurnAndScaleByHandles(t *testing.T) {
 		}
 		// A quarter-turn counter-clockwise as seen: the knob goes a quarter round its centre.
 		to := orb.Point{h.Centre[0] + (h.Turn[1] - h.Centre[1]), h.Centre[1] - (h.Turn[0] - h.Centre[0])}
-		was := k.Draft().Motifs[c.Motif]
+		was := k.Session.Draft().Motifs[c.Motif]
 		drag(k, h.Turn, orb.Point{to[0] - h.Turn[0], to[1] - h.Turn[1]})
 		want := 90.0
-		if k.copyMap(k.held).Det() < 0 {
+		if k.Session.sel.Map(k.Session.layout).Det() < 0 {
 			want = -90
 		}
-		if got := k.Draft().Motifs[c.Motif].Turn - was.Turn; math.Abs(got-want) > 0.2 {
+		if got := k.Session.Draft().Motifs[c.Motif].Turn - was.Turn; math.Abs(got-want) > 0.2 {
 			t.Errorf("operation %d: turned by %g, want %g", op, got, want)
 		}
 		if now := k.Handles().Turn; math.Hypot(now[0]-to[0], now[1]-to[1]) > 2 {
@@ -128,7 +134,7 @@ func TestTurnAndScaleByHandles(t *testing.T) {
 		h = k.Handles()
 		away := orb.Point{(h.Scale[0] - h.Centre[0]) * 0.5, (h.Scale[1] - h.Centre[1]) * 0.5}
 		drag(k, h.Scale, away)
-		if got := k.Draft().Motifs[c.Motif].Scale / was.Scale; math.Abs(got-1.5) > 0.01 {
+		if got := k.Session.Draft().Motifs[c.Motif].Scale / was.Scale; math.Abs(got-1.5) > 0.01 {
 			t.Errorf("operation %d: scaled by %g, want 1.5", op, got)
 		}
 		for range 2 {
@@ -136,7 +142,7 @@ func TestTurnAndScaleByHandles(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if k.Draft().Motifs[c.Motif] != was {
+		if k.Session.Draft().Motifs[c.Motif] != was {
 			t.Errorf("operation %d: two gestures are not two entries", op)
 		}
 	}
@@ -144,42 +150,45 @@ func TestTurnAndScaleByHandles(t *testing.T) {
 
 func TestVerdictFollowsTheHand(t *testing.T) {
 	k := demo(t)
-	if v := k.verdict(); v.State != "holds" || k.report != nil || !k.State().Check.Wanted {
-		t.Fatalf("the demonstration is seen to hold before the engine has told, and the engine is asked; the verdict is %+v", v)
+	if v := k.Session.verdict(); v.State != "holds" || k.Session.report != nil || !k.State().Check.Wanted {
+		t.Fatalf("the demonstration is seen to hold before the engine has answered, and the engine is asked; "+
+			"the verdict is %+v", v)
 	}
 	token := k.State().Check.Token
-	if err := k.Answer(token-1, `{"sound":false}`); err != nil || k.report != nil {
+	if err := k.Session.Answer(token-1, `{"sound":false}`); err != nil || k.Session.report != nil {
 		t.Error("an answer to an older question was taken")
 	}
-	if err := k.Answer(token, `{"sound":true,"counts":{"copies":4,"openings":4,"islands":0},"problems":[]}`); err != nil {
+	answer := `{"sound":true,"counts":{"copies":4,"openings":4,"islands":0},"problems":[]}`
+	if err := k.Session.Answer(token, answer); err != nil {
 		t.Fatal(err)
 	}
-	if v := k.verdict(); v.State != "holds" {
+	if v := k.Session.verdict(); v.State != "holds" {
 		t.Errorf("after a sound answer the verdict is %+v", v)
 	}
 	c := someCopy(t, k, 1)
 	p := centre(k, c)
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	k.Pointer("move", 1, p[0]+30, p[1], 0, "mouse")
-	if k.report != nil {
+	if k.Session.report != nil {
 		t.Errorf("while a copy is dragged the engine's report of the field as it was is kept")
 	}
-	if v := k.verdict(); v.State != atRest(t, k).State || !strings.HasPrefix(v.Line, "At least so far: ") { // some run together
+	v := k.Session.verdict()
+	if v.State != atRest(t, k).State || !strings.HasPrefix(v.Line, "At least so far: ") { // some run together
 		t.Errorf("while a copy is dragged the verdict is %+v, the check of the panel makes it %+v", v, atRest(t, k))
 	}
 	if s := k.State(); s.Check.Wanted || !s.InHand {
 		t.Errorf("while a copy is dragged the panel is asked for: %+v", s.Check)
 	}
 	k.Pointer("cancel", 1, 0, 0, 0, "mouse")
-	if len(k.live.Overlaps) != 0 {
+	if len(k.Session.live.Overlaps) != 0 {
 		t.Error("a cancelled drag leaves its overlaps")
 	}
 	// Drag until two silhouettes run into each other.
-	for i := 0; i < 40 && len(k.live.Overlaps) == 0; i++ {
+	for i := 0; i < 40 && len(k.Session.live.Overlaps) == 0; i++ {
 		p = centre(k, someCopy(t, k, 1))
 		drag(k, p, orb.Point{10, 0})
 	}
-	if v := k.verdict(); v.State != "fails" || !strings.Contains(v.Line, "overlap") {
+	if v := k.Session.verdict(); v.State != "fails" || !strings.Contains(v.Line, "overlap") {
 		t.Errorf("with silhouettes run together the verdict is %+v", v)
 	}
 	if s := k.State(); len(s.Faults) == 0 || !s.Check.Wanted {
@@ -193,7 +202,7 @@ func TestKeysMoveAsSeenAndAreOneEntry(t *testing.T) {
 	p := centre(k, c)
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	k.Pointer("up", 1, p[0], p[1], 0, "mouse")
-	was := k.Draft().Motifs[c.Motif]
+	was := k.Session.Draft().Motifs[c.Motif]
 	for i := range 5 {
 		k.Key("ArrowRight", 0, true, i > 0)
 	}
@@ -202,7 +211,7 @@ func TestKeysMoveAsSeenAndAreOneEntry(t *testing.T) {
 	if d := (now[0] - p[0]) / k.View.Zoom; math.Abs(d-5) > 1e-3 {
 		t.Errorf("five steps to the right moved the copy by %g mm", d)
 	}
-	if err := k.Undo(); err != nil || k.Draft().Motifs[c.Motif] != was {
+	if err := k.Undo(); err != nil || k.Session.Draft().Motifs[c.Motif] != was {
 		t.Errorf("a key held down is not one entry: %v", err)
 	}
 }
@@ -234,7 +243,7 @@ func TestPanningChangesNoDraft(t *testing.T) {
 
 func TestBadDraftLosesNothing(t *testing.T) {
 	k := demo(t)
-	before := string(k.Draft().Encode())
+	before := string(k.Session.Draft().Encode())
 	for _, text := range []string{"", "{", `{"openwork":2}`, strings.Replace(before, `"turn"`, `"tune"`, 1)} {
 		err := k.OpenText(text)
 		if err == nil {
@@ -248,16 +257,17 @@ func TestBadDraftLosesNothing(t *testing.T) {
 	if err := k.OpenLink("https://example.org/#other"); err == nil {
 		t.Error("a foreign link was opened")
 	}
-	if string(k.Draft().Encode()) != before || k.State().Undo != "" {
+	if string(k.Session.Draft().Encode()) != before || k.State().Undo != "" {
 		t.Error("a refused draft changed the open one")
 	}
 }
 
 func TestPiecesComeInCentredAndPlaced(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
-	traced, err := json.Marshal([]pattern.Silhouette{
-		{ID: "s1", Name: "fish", Outline: orb.MultiPolygon{{orb.Ring{{100, 100}, {140, 100}, {140, 120}, {100, 120}, {100, 100}}}}},
+	traced, err := json.Marshal([]draft.Silhouette{
+		{ID: "s1", Name: "fish",
+			Outline: orb.MultiPolygon{{orb.Ring{{100, 100}, {140, 100}, {140, 120}, {100, 120}, {100, 100}}}}},
 		{ID: "s2", Name: "bow", Outline: orb.MultiPolygon{{orb.Ring{{0, 0}, {10, 10}, {10, 0}, {0, 10}, {0, 0}}}}},
 	})
 	if err != nil {
@@ -266,14 +276,14 @@ func TestPiecesComeInCentredAndPlaced(t *testing.T) {
 	if err := k.Pieces(string(traced), []int{0}, "add"); err != nil {
 		t.Fatal(err)
 	}
-	d := k.Draft()
+	d := k.Session.Draft()
 	if len(d.Silhouettes) != 1 || len(d.Motifs) != 1 || d.Silhouettes[0].Outline.Bound().Center() != (orb.Point{}) {
 		t.Errorf("came in as %+v with %d motifs", d.Silhouettes, len(d.Motifs))
 	}
-	if len(k.live.Overlaps) != 0 {
+	if len(k.Session.live.Overlaps) != 0 {
 		t.Error("a first silhouette overlaps itself")
 	}
-	if err := k.Undo(); err != nil || len(k.Draft().Silhouettes) != 0 {
+	if err := k.Undo(); err != nil || len(k.Session.Draft().Silhouettes) != 0 {
 		t.Error("bringing a piece in is not one entry")
 	}
 	if err := k.Pieces(string(traced), []int{1}, "add"); err == nil {
@@ -285,14 +295,15 @@ func TestPiecesComeInCentredAndPlaced(t *testing.T) {
 }
 
 func TestFaultsAreGathered(t *testing.T) {
-	g := group([]sheet.Problem{
+	g := say.Gather([]sheet.Problem{
 		{Kind: sheet.Tip, Severity: sheet.Warning, Measured: 2},
 		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.8},
 		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.8 + 1e-9},
 		{Kind: sheet.Bridge, Severity: sheet.Fault, Measured: 1.2},
 		{Kind: sheet.Overlap, Severity: sheet.Fault, Measured: 40},
 	})
-	if len(g) != 4 || g[0].first.Kind != sheet.Overlap || g[1].first.Measured != 1.2 || len(g[2].places) != 2 || g[3].first.Kind != sheet.Tip {
+	if len(g) != 4 || g[0].First.Kind != sheet.Overlap || g[1].First.Measured != 1.2 ||
+		len(g[2].Places) != 2 || g[3].First.Kind != sheet.Tip {
 		t.Errorf("gathered as %+v", g)
 	}
 }
@@ -300,14 +311,14 @@ func TestFaultsAreGathered(t *testing.T) {
 func TestRulersAgreeWithThePanel(t *testing.T) {
 	for _, inches := range []bool{false, true} {
 		k := demo(t)
-		k.Inches = inches
+		k.Session.Inches = inches
 		unit := 1.0
 		if inches {
 			unit = 25.4
 		}
 		for _, zoom := range []float64{0.05, 0.4, 1, 7, 60} {
 			k.View.Zoom = zoom
-			across, _ := k.Rulers()
+			across, _ := k.View.Rulers(k.Session.Inches)
 			long := 0
 			for _, tick := range across {
 				if !tick.Long {

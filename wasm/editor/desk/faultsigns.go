@@ -4,11 +4,12 @@ import (
 	"math"
 
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/say"
 )
 
 // signOf returns how a problem or a weak strip is drawn.
 func signOf(p sheet.Problem) sheet.Sign {
-	if p.Kind == weakKind {
+	if p.Kind == say.WeakKind {
 		return sheet.SignBars
 	}
 	return sheet.SignOf(p)
@@ -17,14 +18,6 @@ func signOf(p sheet.Problem) sheet.Sign {
 // small reports whether a sign is a small one, with a leader to its word.
 func small(s sheet.Sign) bool {
 	return s == sheet.SignBead || s == sheet.SignLozenge || s == sheet.SignTwin || s == sheet.SignBars
-}
-
-// signWord is the word beside a sign.
-func (k *Desk) signWord(p sheet.Problem) string {
-	if p.Kind == weakKind {
-		return "long strip " + k.words().Measure(p.Measured)
-	}
-	return k.words().Label(p)
 }
 
 // crowd keeps points by squares of a side, so that those near another are found without looking at all.
@@ -57,6 +50,7 @@ func (c *crowd) any(x, y, radius float64, is func(int) bool) bool {
 		}
 		return false
 	}
+
 	for qx := low[0]; qx <= high[0]; qx++ {
 		for qy := low[1]; qy <= high[1]; qy++ {
 			for _, i := range c.in[[2]int{qx, qy}] {

@@ -6,8 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/say"
 )
 
 var severities = []sheet.Severity{sheet.Fault, sheet.Warning}
@@ -27,12 +28,13 @@ func answered(t *testing.T, k *Desk, problems ...sheet.Problem) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := k.Answer(k.token, string(text)); err != nil {
+	if err := k.Session.Answer(k.Session.token, string(text)); err != nil {
 		t.Fatal(err)
 	}
 }
 
-// No kind goes without a sign, a row in the list and a name; only what is a width between two edges has a dimension line.
+// No kind goes without a sign, a row in the list and a name; only what is a width between two edges has a dimension
+// line.
 func TestEveryKindHasASign(t *testing.T) {
 	k := demo(t)
 	ends := &[2][2]float64{{100, 100}, {101, 100}}
@@ -43,7 +45,7 @@ func TestEveryKindHasASign(t *testing.T) {
 					p.Kind, p.Severity, p.At = kind, severity, [2]float64{100, 100}
 					answered(t, k, p)
 					sign := signOf(p)
-					marks, labels := k.Marks()
+					marks, labels := k.Session.Marks()
 					switch whole := kind == sheet.Size || kind == sheet.Empty; {
 					case sign == "" || whole != (sign == sheet.SignNone):
 						t.Fatalf("drawn as %q", sign)
@@ -54,7 +56,8 @@ func TestEveryKindHasASign(t *testing.T) {
 					case len(marks) != 1 || marks[0].Sign != sign:
 						t.Fatalf("drawn as %+v", marks)
 					}
-					bare := kind == sheet.Bridge || kind == sheet.Overlap && severity == sheet.Fault || kind == sheet.Island
+					bare := kind == sheet.Bridge || kind == sheet.Island ||
+						kind == sheet.Overlap && severity == sheet.Fault
 					for _, l := range labels {
 						if strings.HasPrefix(l.Text, "1 ") && !bare && kind != sheet.Edge {
 							t.Errorf("a bare figure %q stands beside what is no bridge", l.Text)
@@ -63,7 +66,8 @@ func TestEveryKindHasASign(t *testing.T) {
 							t.Errorf("%q has the leader %v", l.Text, l.Leader)
 						}
 					}
-					if (kind == sheet.Tip || kind == sheet.Opening && severity == sheet.Warning) && sign == sheet.SignDimension {
+					tail := kind == sheet.Opening && severity == sheet.Warning
+					if (kind == sheet.Tip || tail) && sign == sheet.SignDimension {
 						t.Error("what is held at one end only is drawn as a bridge")
 					}
 					s := k.State()
@@ -79,7 +83,7 @@ func TestEveryKindHasASign(t *testing.T) {
 // Signs of warnings are told apart by their form.
 func TestWarningSignsDiffer(t *testing.T) {
 	seen := map[sheet.Sign]sheet.Kind{}
-	for _, kind := range []sheet.Kind{sheet.Opening, sheet.Tip, sheet.Overlap, weakKind} {
+	for _, kind := range []sheet.Kind{sheet.Opening, sheet.Tip, sheet.Overlap, say.WeakKind} {
 		sign := signOf(sheet.Problem{Kind: kind, Severity: sheet.Warning})
 		if other, ok := seen[sign]; ok || !small(sign) {
 			t.Errorf("%s is drawn as %s, as is %s", kind, sign, other)
@@ -94,7 +98,9 @@ func TestNumbersAgree(t *testing.T) {
 	var problems []sheet.Problem
 	add := func(n int, kind sheet.Kind, severity sheet.Severity, measured float64) {
 		for i := range n {
-			problems = append(problems, sheet.Problem{Kind: kind, Severity: severity, Measured: measured, Required: 3, At: [2]float64{float64(30 + 20*i), 100}})
+			at := [2]float64{float64(30 + 20*i), 100}
+			problems = append(problems,
+				sheet.Problem{Kind: kind, Severity: severity, Measured: measured, Required: 3, At: at})
 		}
 	}
 	add(16, sheet.Overlap, sheet.Fault, 5)
@@ -106,8 +112,11 @@ func TestNumbersAgree(t *testing.T) {
 
 	s := k.State()
 	want := map[string]string{
-		s.Verdict.Line: "3 faults at 35 places: 32 overlaps and 3 bridges too thin", s.Lines["make"]: "Not ready: 3 faults at 35 places",
-		s.Which.All: "3 faults at 35 places, 1 warning at 8 places and 1 note.", s.Which.Noun + s.Which.Rest: "3 faults",
+		s.Verdict.Line:  "3 faults at 35 places: 32 overlaps and 3 bridges too thin",
+		s.Lines["make"]: "Not ready: 3 faults at 35 places",
+		s.Which.All:     "3 faults at 35 places, 1 warning at 8 places and 1 note.",
+
+		s.Which.Noun + s.Which.Rest: "3 faults",
 	}
 	for got, want := range want {
 		if !strings.HasPrefix(got, want) {
@@ -123,8 +132,9 @@ func TestNumbersAgree(t *testing.T) {
 		names = append(names, now.Which.Noun+now.Which.Rest)
 		shows = append(shows, now.Faults[now.Fault].Shows)
 	}
-	if got, want := strings.Join(names, "; "), "fault 1 of 3; fault 2 of 3; fault 3 of 3; warning 1 of 1; note 1 of 1"; got != want {
-		t.Errorf("the way through is %q, want %q", got, want)
+	all := "fault 1 of 3; fault 2 of 3; fault 3 of 3; warning 1 of 1; note 1 of 1"
+	if got := strings.Join(names, "; "); got != all {
+		t.Errorf("the way through is %q, want %q", got, all)
 	}
 	if got, want := strings.Join(shows, "; "), "at 16 places; at 16 places; at 3 places; at 8 places; "; got != want {
 		t.Errorf("the places are %q, want %q", got, want)
@@ -167,15 +177,16 @@ func TestManyFaultsStayLight(t *testing.T) {
 		}
 		for _, severity := range severities {
 			for i := range 300 {
-				problems = append(problems, sheet.Problem{Kind: kind, Severity: severity, Measured: 0.01 * float64(i+1), Required: 9,
+				problems = append(problems, sheet.Problem{
+					Kind: kind, Severity: severity, Measured: 0.01 * float64(i+1), Required: 9,
 					At: [2]float64{float64(20 + 19*(i%30)), float64(20 + 29*(i/10))}})
 			}
 		}
 	}
 	answered(t, k, problems...)
-	marks, labels := k.Marks()
-	if len(k.groups) > 16*21 || len(marks) > mostMarks || len(labels) > len(marks) || len(marks) < 50 {
-		t.Errorf("%d rows, %d marks, %d words", len(k.groups), len(marks), len(labels))
+	marks, labels := k.Session.Marks()
+	if len(k.Session.groups) > 16*21 || len(marks) > maxMarks || len(labels) > len(marks) || len(marks) < 50 {
+		t.Errorf("%d rows, %d marks, %d words", len(k.Session.groups), len(marks), len(labels))
 	}
 	if s := k.State(); !strings.HasPrefix(s.Which.Rest, "over 160 faults") || s.Faults[20].Shows != "at 280 places" {
 		t.Errorf("%+v, the rest of the overlaps shows %q", s.Which, s.Faults[20].Shows)
@@ -183,15 +194,16 @@ func TestManyFaultsStayLight(t *testing.T) {
 }
 
 func BenchmarkMarks(b *testing.B) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	var problems []sheet.Problem
 	for i := range 9 * 400 {
-		problems = append(problems, sheet.Problem{Kind: sheet.Kinds()[1+i%8], Severity: sheet.Fault, Measured: float64(i%200) + 1, Required: 300,
+		problems = append(problems, sheet.Problem{
+			Kind: sheet.Kinds()[1+i%8], Severity: sheet.Fault, Measured: float64(i%200) + 1, Required: 300,
 			At: [2]float64{float64(i*37%600) + 0.5, float64(i*91%900) + 0.5}})
 	}
-	k.groups = group(problems)
+	k.Session.groups = say.Gather(problems)
 	for b.Loop() {
-		k.Marks()
+		k.Session.Marks()
 	}
 }

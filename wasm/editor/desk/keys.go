@@ -1,136 +1,73 @@
 package desk
 
 import (
-	"github.com/paulmach/orb"
+	"slices"
 
-	"openwork/pattern"
+	"openwork/wasm/editor/desk/view"
 )
 
-// Steps of the keys. With Shift a step is ten times as long, with Alt a tenth.
-const (
-	nudgeMM   = 1.0
-	turnDeg   = 1.0
-	scaleStep = 0.01
-	panPX     = 60.0
-	zoomStep  = 1.25
-)
+// zoomStep is how much closer or further off one step of the keys goes.
+const zoomStep = 1.25
 
 // Key takes a key while the canvas has the focus; name is the key's value ("ArrowLeft", "[", "Delete"). It reports
 // whether the key meant something. Holding a key down is one gesture and one entry of the history.
 func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 	if !down {
-		if k.nudging {
-			k.endNudge()
-			return true
-		}
-		return false
+		held := k.Session.nudging
+		k.Session.EndNudge()
+		return held
 	}
-	step := 1.0
-	if mods&Shift != 0 {
-		step = 10
-	} else if mods&Alt != 0 {
-		step = 0.1
-	}
-	if k.pen != nil {
-		return k.keyPen(name, mods, step, repeat)
-	}
-	switch name {
-	case "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown":
-		way := map[string]orb.Point{"ArrowLeft": {-1, 0}, "ArrowRight": {1, 0}, "ArrowUp": {0, 1}, "ArrowDown": {0, -1}}[name]
-		if k.tying && k.nudgeTie(way[0]*step*nudgeMM, way[1]*step*nudgeMM, repeat) {
-			return true
-		}
-		return k.nudge(way[0]*step, way[1]*step, repeat)
-	case "[", "{":
-		return k.adjust("turn", step*turnDeg, repeat)
-	case "]", "}":
-		return k.adjust("turn", -step*turnDeg, repeat)
-	case ",", "<":
-		return k.adjust("scale", -step*scaleStep, repeat)
-	case ".", ">":
-		return k.adjust("scale", step*scaleStep, repeat)
-	case "Escape":
-		if k.hand.deed != idle {
-			k.dropHand()
-		} else if k.tying {
-			if k.tie < 0 {
-				return k.Act("tying") == nil
-			}
-			k.tie = -1
-			k.Redraw, k.Changed = true, true
-		} else {
-			k.choose("")
-		}
+
+	if name == "Escape" && !k.hand.idle() {
+		k.dropHand()
+		k.Session.Touch()
 		return true
-	case "Delete", "Backspace":
-		if k.tying {
+	}
+	if k.mode().Key(name, mods, repeat) {
+		return true
+	}
+
+	switch {
+	case k.pen.IsOpen():
+		return k.keyDrawing(name, mods)
+	case name == "Escape": // ties had nothing to let go of
+		return k.Act("tying") == nil
+	case name == "Delete" || name == "Backspace":
+		if k.ties.On {
 			return k.Act("untie") == nil
 		}
 		return k.Act("take-out") == nil
+	case k.ties.On && k.copies.Key(name, mods, repeat):
+		return true
 	}
+
 	for _, a := range actions {
-		if a.Group == "drawing" {
-			continue
-		}
-		for _, key := range a.Keys {
-			if key == name {
-				return k.Act(a.Name) == nil
-			}
+		if a.Group != "drawing" && slices.Contains(a.Keys, name) {
+			return k.Act(a.Name) == nil
 		}
 	}
 	return false
 }
 
-// nudge moves the held copy by whole steps as seen on the panel, or the view when nothing is selected.
-func (k *Desk) nudge(dx, dy float64, repeat bool) bool {
-	i := k.Draft().Motif(k.selected)
-	if i < 0 || k.layout == nil {
-		k.View.pan(-dx*panPX, dy*panPX)
-		k.whole = false
-		k.Redraw, k.Changed = true, true
+// keyDrawing takes a key of the table of actions while a silhouette is drawn; Escape, when nothing else is to be
+// ended, ends the drawing.
+func (k *Desk) keyDrawing(name string, mods int) bool {
+	switch name {
+	case "Escape":
+		k.leavePen()
 		return true
+	case "Backspace":
+		name = "Delete"
 	}
-	m := k.Draft().Motifs[i]
-	v := k.copyMap(k.held).Rigid().Vector([2]float64{dx * nudgeMM, dy * nudgeMM})
-	return k.nudgeBy(pattern.Command{Name: "place", ID: m.ID,
-		Values: map[string]float64{"x": m.At[0] + v[0], "y": m.At[1] + v[1]}}, repeat)
-}
+	if name == "Delete" && mods&view.Shift != 0 {
+		name = "Shift+Delete"
+	}
 
-// adjust turns or scales the selected motif by a step; turning is as seen on the held copy.
-func (k *Desk) adjust(what string, by float64, repeat bool) bool {
-	i := k.Draft().Motif(k.selected)
-	if i < 0 || k.layout == nil {
-		return false
-	}
-	m := k.Draft().Motifs[i]
-	values := map[string]float64{}
-	if what == "turn" {
-		if k.copyMap(k.held).Det() < 0 {
-			by = -by
+	for _, a := range actions {
+		if (a.Group == "drawing" || a.Group == "view") && slices.Contains(a.Keys, name) {
+			k.Session.sayError(k.Act(a.Name))
+			return true
 		}
-		values["turn"] = m.Turn + by
-	} else {
-		values["scale"] = m.Scale * (1 + by)
 	}
-	return k.nudgeBy(pattern.Command{Name: "place", ID: m.ID, Values: values}, repeat)
-}
-
-func (k *Desk) nudgeBy(c pattern.Command, repeat bool) bool {
-	if !k.nudging || !repeat {
-		k.endNudge()
-		k.history.Begin()
-		k.nudging = true
-	}
-	k.try(c)
-	return true
-}
-
-// endNudge makes the keys held so far one entry.
-func (k *Desk) endNudge() {
-	if k.nudging {
-		k.nudging = false
-		k.history.Settle()
-		k.rest()
-		k.pictures++
-	}
+	return false
 }

@@ -6,23 +6,12 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/say"
+	"openwork/wasm/editor/desk/view"
 )
-
-// Label is text on the canvas, in CSS px.
-type Label struct {
-	X     float64 `json:"x"`
-	Y     float64 `json:"y"`
-	Text  string  `json:"text"`
-	Kind  string  `json:"kind"`  // "ruler-x", "ruler-y", "width" of a fault, "caution": of a warning, "note", "handle"
-	Align string  `json:"align"` // "left", "center", "right"
-	Emph  bool    `json:"emph,omitempty"`
-	// Leader is the sign that a word speaks of, where a line leads from it to the word; Reach is how far from there the
-	// line begins.
-	Leader *[2]float64 `json:"leader,omitempty"`
-	Reach  float64     `json:"reach,omitempty"`
-}
 
 // Mark is a fault or a warning drawn on the canvas, in CSS px.
 type Mark struct {
@@ -35,12 +24,12 @@ type Mark struct {
 }
 
 const (
-	// fewMarks is how many places may carry a figure each; with more, one place of each fault does.
-	fewMarks = 14
-	// mostMarks bounds the places drawn: those of the worst faults first.
-	mostMarks = 600
-	ringPX    = 11.0
-	beadPX    = 3.5
+	// maxFigures is how many places may carry a figure each; with more, one place of each fault does.
+	maxFigures = 14
+	// maxMarks bounds the places drawn: those of the worst faults first.
+	maxMarks = 600
+	ringPX   = 11.0
+	beadPX   = 3.5
 	// roomPX is how far apart marks are kept.
 	roomPX = 46.0
 )
@@ -53,26 +42,30 @@ type spot struct {
 }
 
 // Marks returns the faults and warnings to draw, and their words.
-func (k *Desk) Marks() ([]Mark, []Label) {
-	if k.layout == nil {
+func (s *Session) Marks() ([]Mark, []view.Label) {
+	if s.layout == nil {
 		return nil, nil
 	}
-	groups, current := k.shown(), k.fault
-	if k.following() {
+
+	groups, current := s.shown(), s.fault
+	if s.following() {
 		current = -1
 	}
-	spots := k.spots(groups, current)
+
+	spots := s.spots(groups, current)
 
 	marks := make([]Mark, len(spots))
-	centre := k.View.Map().Apply(k.View.Centre)
+	centre := s.view.Map().Apply(s.view.Centre)
 	nearest := make([]int, len(groups)) // the spot of each fault that is nearest to the middle
 	for i := range nearest {
 		nearest[i] = -1
 	}
-	for i, s := range spots {
-		marks[i] = s.mark
-		if j := nearest[s.group]; j < 0 || far(s.mark.At, centre) < far(spots[j].mark.At, centre) {
-			nearest[s.group] = i
+
+	for i, one := range spots {
+		marks[i] = one.mark
+		j := nearest[one.group]
+		if j < 0 || geometry.PointDistance(one.mark.At, centre) < geometry.PointDistance(spots[j].mark.At, centre) {
+			nearest[one.group] = i
 		}
 	}
 
@@ -81,10 +74,11 @@ func (k *Desk) Marks() ([]Mark, []Label) {
 	if current >= 0 && current < len(nearest) {
 		order = append(order, nearest[current])
 	}
+
 	order = append(order, nearest...)
-	if len(spots) <= fewMarks {
-		for i, s := range spots {
-			if !s.mark.Warning {
+	if len(spots) <= maxFigures {
+		for i, one := range spots {
+			if !one.mark.Warning {
 				order = append(order, i)
 			}
 		}
@@ -92,43 +86,49 @@ func (k *Desk) Marks() ([]Mark, []Label) {
 	return marks, labelled(spots, order)
 }
 
-// spots returns what is drawn in the window, no two closer than their marks are large. From far off some places stand for
-// all: those of the worst fault first, and of the fault gone to every one, whatever else is there.
-func (k *Desk) spots(groups []faultGroup, current int) []spot {
-	m := k.View.Map()
-	window := k.View.Window().Pad(20 / k.View.Zoom)
+// spots returns what is drawn in the window, no two closer than their marks are large. From far off some places stand
+// for all: those of the worst fault first, and of the fault gone to every one, whatever else is there.
+func (s *Session) spots(groups []say.Fault, current int) []spot {
+	m := s.view.Map()
+	window := s.view.Window().Pad(20 / s.view.Zoom)
 	var spots []spot
 	near := newCrowd(roomPX)
 	for i, g := range groups {
-		for _, p := range g.places {
-			if len(spots) >= mostMarks {
+		for _, p := range g.Places {
+			if len(spots) >= maxMarks {
 				return spots
 			}
 			if !window.Contains(p.At) {
 				continue
 			}
-			s := spot{mark: k.markOf(m.Apply, p), group: i}
-			if s.mark.Sign == sheet.SignNone {
+			one := spot{mark: s.markOf(m.Apply, p), group: i}
+			if one.mark.Sign == sheet.SignNone {
 				continue
 			}
-			s.mark.Current = i == current
-			at, room := s.mark.At, math.Max(roomPX, 2.5*s.mark.Radius)
+			one.mark.Current = i == current
+			at, room := one.mark.At, math.Max(roomPX, 2.5*one.mark.Radius)
 			if near.any(at[0], at[1], room, func(o int) bool {
-				return (spots[o].group == i || i != current) && far(spots[o].mark.At, at) < room
+				return (spots[o].group == i || i != current) && geometry.PointDistance(spots[o].mark.At, at) < room
 			}) {
 				continue
 			}
-			s.text = k.signWord(p)
+			one.text = s.words().Label(p)
 			near.add(at[0], at[1], len(spots))
-			spots = append(spots, s)
+			spots = append(spots, one)
 		}
 	}
 	return spots
 }
 
+// A word takes up to wordWide × wordHigh CSS px.
+const wordWide, wordHigh = 64, 16
+
+// over reports whether two words would stand on each other.
+func over(a, b view.Label) bool { return math.Abs(a.X-b.X) < wordWide && math.Abs(a.Y-b.Y) < wordHigh }
+
 // labelled returns the words of spots in an order, those left out that would stand on another.
-func labelled(spots []spot, order []int) []Label {
-	var out []Label
+func labelled(spots []spot, order []int) []view.Label {
+	var out []view.Label
 	done := make([]bool, len(spots))
 	for _, i := range order {
 		if i < 0 || done[i] || spots[i].text == "" {
@@ -136,24 +136,23 @@ func labelled(spots []spot, order []int) []Label {
 		}
 		done[i] = true
 		l := labelFor(spots[i].mark, spots[i].text)
-		if !slices.ContainsFunc(out, func(o Label) bool { return math.Abs(o.X-l.X) < 64 && math.Abs(o.Y-l.Y) < 16 }) {
+		if !slices.ContainsFunc(out, func(o view.Label) bool { return over(o, l) }) {
 			out = append(out, l)
 		}
 	}
 	return out
 }
 
-func far(p, q orb.Point) float64 { return math.Hypot(p[0]-q[0], p[1]-q[1]) }
-
-func (k *Desk) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
+func (s *Session) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
 	out := Mark{Sign: signOf(p), Warning: p.Severity == sheet.Warning, At: apply(p.At)}
 	out.A, out.B = out.At, out.At
 	if p.Ends != nil {
 		out.A, out.B = apply(p.Ends[0]), apply(p.Ends[1])
 	}
+
 	switch out.Sign {
 	case sheet.SignDoubleRing:
-		out.Radius = math.Max(ringPX, math.Sqrt(p.Measured/math.Pi)*k.View.Zoom+6)
+		out.Radius = math.Max(ringPX, math.Sqrt(p.Measured/math.Pi)*s.view.Zoom+6)
 	case sheet.SignRing, sheet.SignCrossed, sheet.SignBroken:
 		out.Radius = ringPX
 	case sheet.SignBead, sheet.SignLozenge, sheet.SignTwin, sheet.SignBars:
@@ -164,8 +163,9 @@ func (k *Desk) markOf(apply func(orb.Point) orb.Point, p sheet.Problem) Mark {
 
 // labelFor sets a word beside its sign, to the right: beside a dimension line, or a little above a small sign, with a
 // line that leads to it.
-func labelFor(m Mark, text string) Label {
-	l := Label{X: math.Max(m.A[0], m.B[0]) + 12, Y: (m.A[1] + m.B[1]) / 2, Text: text, Kind: "width", Align: "left", Emph: m.Current}
+func labelFor(m Mark, text string) view.Label {
+	l := view.Label{X: math.Max(m.A[0], m.B[0]) + 12, Y: (m.A[1] + m.B[1]) / 2, Text: text,
+		Kind: "width", Align: "left", Emph: m.Current}
 	if m.Warning {
 		l.Kind = "caution"
 	}
@@ -179,56 +179,34 @@ func labelFor(m Mark, text string) Label {
 }
 
 // Labels returns all text of the canvas: the rulers' figures and the faults'.
-func (k *Desk) Labels() []Label {
-	across, up := k.Rulers()
-	out := []Label{}
+func (k *Desk) Labels() []view.Label {
+	across, up := k.View.Rulers(k.Session.Inches)
+	out := []view.Label{}
 	for _, t := range across {
 		if t.Long {
-			out = append(out, Label{X: t.At, Y: 10, Text: t.Text, Kind: "ruler-x", Align: "center"})
+			out = append(out, view.Label{X: t.At, Y: 10, Text: t.Text, Kind: "ruler-x", Align: "center"})
 		}
 	}
+
 	for _, t := range up {
 		if t.Long {
-			out = append(out, Label{X: 12, Y: t.At, Text: t.Text, Kind: "ruler-y", Align: "center"})
+			out = append(out, view.Label{X: 12, Y: t.At, Text: t.Text, Kind: "ruler-y", Align: "center"})
 		}
 	}
-	if k.pen != nil {
-		return append(out, k.penLabels()...)
+	if k.pen.IsOpen() {
+		return append(out, k.pen.Labels()...)
 	}
-	_, labels := k.Marks()
-	out = append(out, labels...)
-	if k.hand.deed == tying && k.tie >= 0 && k.tie < len(k.Draft().Ties) {
-		out = append(out, Label{X: k.hand.last[0] + 16, Y: k.hand.last[1] - 14, Text: k.measure(k.tieState().Width), Kind: "handle", Align: "left"})
-	}
-	if k.InHand() && k.selected != "" {
-		out = append(out, k.handLabel()...)
-	}
-	return out
-}
 
-// handLabel tells the figure that the hand is changing, beside the handle.
-func (k *Desk) handLabel() []Label {
-	i := k.Draft().Motif(k.selected)
-	if i < 0 {
-		return nil
-	}
-	m, h := k.Draft().Motifs[i], k.Handles()
-	l := Label{X: h.Centre[0], Y: h.Centre[1] - h.Radius - 12, Kind: "handle", Align: "center"}
-	switch k.hand.deed {
-	case turning:
-		l.Text = trim(m.Turn, 1) + "°"
-	case scaling:
-		l.Text = "× " + trim(m.Scale, 3)
-	default:
-		return nil
-	}
-	return []Label{l}
+	_, labels := k.Session.Marks()
+	out = append(out, labels...)
+	out = append(out, k.ties.Labels()...)
+	return append(out, k.copies.Labels()...)
 }
 
 // Visible returns the copies to draw: those the edge rule keeps and the canvas shows.
-func (k *Desk) Visible() []pattern.Copy {
-	if k.layout == nil {
+func (s *Session) Visible() []pattern.Copy {
+	if s.layout == nil {
 		return nil
 	}
-	return k.layout.CopiesIn(k.View.Window())
+	return s.layout.CopiesIn(s.view.Window())
 }

@@ -3,8 +3,10 @@ package desk
 import (
 	"testing"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/sheet"
+	"openwork/wasm/editor/desk/say"
 )
 
 // With the whole panel in view marks keep apart, also those of different faults; close to, each place has its own.
@@ -16,20 +18,21 @@ func TestMarksKeepApart(t *testing.T) {
 	var places []sheet.Problem
 	for x := 30.0; x < 570; x += 21 {
 		for y := 30.0; y < 870; y += 24 {
-			places = append(places, sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: [2]float64{x, y}, Measured: 5})
+			places = append(places,
+				sheet.Problem{Kind: sheet.Overlap, Severity: sheet.Fault, At: [2]float64{x, y}, Measured: 5})
 		}
 	}
 	for _, p := range places[:400] { // another fault, at the same places
 		p.Kind, p.Measured = sheet.Island, 80
 		places = append(places, p)
 	}
-	k.groups = group(places)
+	k.Session.groups = say.Gather(places)
 	count := func() (n int, nearest float64) {
-		marks, _ := k.Marks()
+		marks, _ := k.Session.Marks()
 		nearest = 1e9
 		for i, m := range marks {
 			for _, o := range marks[:i] {
-				nearest = min(nearest, far(m.At, o.At))
+				nearest = min(nearest, geometry.PointDistance(m.At, o.At))
 			}
 		}
 		return len(marks), nearest
@@ -40,7 +43,7 @@ func TestMarksKeepApart(t *testing.T) {
 	}
 	k.View.Zoom, k.View.Centre = 5, places[300].At
 	seen := 0
-	for _, p := range k.groups[0].places {
+	for _, p := range k.Session.groups[0].Places {
 		if k.View.Window().Contains(p.At) {
 			seen++
 		}

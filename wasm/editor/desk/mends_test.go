@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/mends"
@@ -19,7 +20,7 @@ import (
 var unsoundDrafts = flag.Int("unsound", 10, "how many random unsound drafts have all their mends carried out")
 
 // checked asks the panel's check, as the engine is asked.
-func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
+func checked(t *testing.T, d draft.Draft) (*pattern.Layout, sheet.Report) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, pattern.NewShapes())
 	if err != nil {
@@ -35,7 +36,7 @@ func checked(t *testing.T, d pattern.Draft) (*pattern.Layout, sheet.Report) {
 // toldMends gives a desk what the engine says of its draft: the report and what would mend it.
 func toldMends(t *testing.T, k *Desk) sheet.Report {
 	t.Helper()
-	l, report := checked(t, k.Draft())
+	l, report := checked(t, k.Session.Draft())
 	offered, err := mends.Offer(l, report, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -43,14 +44,14 @@ func toldMends(t *testing.T, k *Desk) sheet.Report {
 	say := func(v any, take func(int, string) error) {
 		text, err := json.Marshal(v)
 		if err == nil {
-			err = take(k.token, string(text))
+			err = take(k.Session.token, string(text))
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
-	say(report, k.Answer)
-	say(offered, k.Mends)
+	say(report, k.Session.Answer)
+	say(offered, k.Session.Mends)
 	return report
 }
 
@@ -74,30 +75,32 @@ func TestMendsDoWhatTheySay(t *testing.T) {
 			continue
 		}
 		unsound++
-		if len(k.mends) > 0 {
+		if len(k.Session.mends) > 0 {
 			mended++
 		}
-		offered, least := k.mends, -1
+		offered, fewest := k.Session.mends, -1
 		for i, m := range offered {
 			offers[m.Command.Name]++
-			text := k.mendEffect(m)
+			text := k.Session.words().Effect(m)
 			k := New(d)
-			k.mends, k.hold = offered, pattern.KeepArea // what is held of the cell must not change a mend
+			k.Session.mends = offered
+			k.Session.hold = pattern.KeepArea // what is held of the cell must not change a mend
 			if err := k.Mend(i); err != nil {
-				t.Fatalf("draft %d, %s: %v", n, k.mendWords(m.Command), err)
+				t.Fatalf("draft %d, %s: %v", n, k.Session.words().Mend(m.Command), err)
 			}
-			_, then := checked(t, k.Draft())
-			if got := k.mendEffect(sheet.NewMend(m.Command, report, then)); got != text {
+			_, then := checked(t, k.Session.Draft())
+			if got := k.Session.words().Effect(sheet.NewMend(m.Command, report, then)); got != text {
 				t.Errorf("draft %d (%s), %s: it %s, and was said to: it %s", n, d.Title, m.Command.Name, got, text)
 			}
 			if !sheet.Lessens(report, then) {
 				t.Errorf("draft %d (%s), %s: %v became %v", n, d.Title, m.Command.Name, report.Totals, then.Totals)
 			}
 			faults, _ := then.Count(sheet.Fault)
-			if least >= 0 && faults < least {
-				t.Errorf("draft %d (%s), %s: leaves %d faults, and one before it %d", n, d.Title, m.Command.Name, faults, least)
+			if fewest >= 0 && faults < fewest {
+				t.Errorf("draft %d (%s), %s: leaves %d faults, and one before it %d",
+					n, d.Title, m.Command.Name, faults, fewest)
 			}
-			least = faults
+			fewest = faults
 		}
 	}
 	t.Logf("%d unsound drafts, %d of them with mends: %v", unsound, mended, offers)
@@ -125,7 +128,7 @@ func TestTheButtonMendsAfterADrag(t *testing.T) {
 			if err := k.mendIt(); err != nil {
 				t.Fatal(err)
 			}
-			_, after := checked(t, k.Draft())
+			_, after := checked(t, k.Session.Draft())
 			was, _ := before.Count(sheet.Fault)
 			is, _ := after.Count(sheet.Fault)
 			if is >= was {

@@ -6,6 +6,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 // tally counts how often a desk applies a command and lays a draft out.
@@ -13,19 +14,20 @@ type tally struct{ applied, laidOut int }
 
 func counted(k *Desk) *tally {
 	n := &tally{}
-	apply, layOut := k.apply, k.layOut
-	k.apply = func(d pattern.Draft, c pattern.Command) (pattern.Draft, error) {
+	apply, layOut := k.Session.apply, k.Session.newLayout
+	k.Session.apply = func(d draft.Draft, c pattern.Command) (draft.Draft, error) {
 		n.applied++
 		return apply(d, c)
 	}
-	k.layOut = func(d pattern.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
+	k.Session.newLayout = func(d draft.Draft, s *pattern.Shapes) (*pattern.Layout, error) {
 		n.laidOut++
 		return layOut(d, s)
 	}
 	return n
 }
 
-// A command is applied once and its draft laid out once, whichever way it comes; what is refused is not laid out at all.
+// A command is applied once and its draft laid out once, whichever way it comes; what is refused is not laid out at
+// all.
 func TestACommandIsDoneOnce(t *testing.T) {
 	triangle := orb.MultiPolygon{{{{0, 0}, {30, 0}, {0, 30}, {0, 0}}}}
 	for _, c := range []struct {
@@ -39,7 +41,7 @@ func TestACommandIsDoneOnce(t *testing.T) {
 		{"another group", func(k *Desk) error { return k.Do(pattern.Command{Name: "group", Text: "p2"}) }, tally{1, 1}},
 		{"another motif", func(k *Desk) error { return k.Act("another") }, tally{1, 1}},
 		{"an outline redrawn", func(k *Desk) error {
-			return k.Do(pattern.Command{Name: "redraw", ID: k.Draft().Silhouettes[0].ID, Outline: triangle})
+			return k.Do(pattern.Command{Name: "redraw", ID: k.Session.Draft().Silhouettes[0].ID, Outline: triangle})
 		}, tally{1, 1}},
 		{"a refusal", func(k *Desk) error {
 			if k.Do(pattern.Command{Name: "group", Text: "p5"}) == nil {
@@ -48,7 +50,7 @@ func TestACommandIsDoneOnce(t *testing.T) {
 			return nil
 		}, tally{1, 0}},
 		{"undone", (*Desk).Undo, tally{0, 1}},
-		{"opened", func(k *Desk) error { return k.OpenText(string(k.Draft().Encode())) }, tally{0, 1}},
+		{"opened", func(k *Desk) error { return k.OpenText(string(k.Session.Draft().Encode())) }, tally{0, 1}},
 		{"a key", func(k *Desk) error { k.Key("ArrowLeft", 0, true, false); return nil }, tally{1, 1}},
 		{"a key let go", func(k *Desk) error {
 			k.Key("[", 0, true, false)
@@ -70,7 +72,7 @@ func TestACommandIsDoneOnce(t *testing.T) {
 			return nil
 		}, tally{1, 1}},
 		{"a point of an outline moved", func(k *Desk) error {
-			if err := k.Pen("open", k.Draft().Silhouettes[0].ID, 0); err != nil {
+			if err := k.Pen("open", k.Session.Draft().Silhouettes[0].ID, 0); err != nil {
 				return err
 			}
 			if err := k.Pen("point", "", 3); err != nil {
@@ -84,13 +86,14 @@ func TestACommandIsDoneOnce(t *testing.T) {
 			if err := k.Do(pattern.Command{Name: "title", Text: "Before"}); err != nil {
 				t.Fatal(err)
 			}
-			k.Select(k.Draft().Motifs[0].ID)
+			k.Select(k.Session.Draft().Motifs[0].ID)
 			n := counted(k)
 			if err := c.do(k); err != nil {
 				t.Fatal(err)
 			}
 			if *n != c.want {
-				t.Errorf("%d commands applied and %d layouts made, want %d and %d", n.applied, n.laidOut, c.want.applied, c.want.laidOut)
+				t.Errorf("%d commands applied and %d layouts made, want %d and %d",
+					n.applied, n.laidOut, c.want.applied, c.want.laidOut)
 			}
 		})
 	}

@@ -8,12 +8,15 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
+	"openwork/wasm/editor/desk/pen"
+	"openwork/wasm/editor/desk/view"
 )
 
 // drawingDesk returns a desk with nothing on it and a new silhouette begun.
 func drawingDesk(t *testing.T, w, h float64) *Desk {
 	t.Helper()
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(w, h)
 	set(t, k, "open", "", 0)
 	return k
@@ -53,9 +56,9 @@ func oval(c orb.Point, a, b float64, n int) []orb.Point {
 
 func silhouette(t *testing.T, k *Desk) orb.MultiPolygon {
 	t.Helper()
-	s := k.Draft().Silhouettes
+	s := k.Session.Draft().Silhouettes
 	if len(s) != 1 {
-		t.Fatalf("there are %d silhouettes; message %v", len(s), k.message)
+		t.Fatalf("there are %d silhouettes; message %v", len(s), k.Session.message)
 	}
 	return s[0].Outline
 }
@@ -63,56 +66,59 @@ func silhouette(t *testing.T, k *Desk) orb.MultiPolygon {
 // measure returns an outline's area and its box.
 func measure(mp orb.MultiPolygon) (area float64, b orb.Bound) { return geometry.Area(mp), mp.Bound() }
 
-// Drawn freehand on a small and a large screen: an oval becomes a silhouette with a motif, an eye is cut, a fin joined; each
-// is one entry of the history, and undoing brings the points back as they were.
+// Drawn freehand on a small and a large screen: an oval becomes a silhouette with a motif, an eye is cut, a fin
+// joined; each is one entry of the history, and undoing brings the points back as they were.
 func TestDrawFreehand(t *testing.T) {
 	for _, w := range []float64{390, 900} {
 		k := drawingDesk(t, w, w)
 		drawLine(k, oval(orb.Point{20, 5}, 27, 38, 60)...)
 		body := silhouette(t, k)
 		want := math.Pi * 27 * 38
-		if a, b := measure(body); math.Abs(a-want) > 0.02*want || math.Abs(b.Min[0]+7) > 1 || math.Abs(b.Max[1]-43) > 1 {
+		a, b := measure(body)
+		if math.Abs(a-want) > 0.02*want || math.Abs(b.Min[0]+7) > 1 || math.Abs(b.Max[1]-43) > 1 {
 			t.Errorf("%g px wide: an oval of %.0f mm² has %.0f, and lies in %v", w, want, a, b)
 		}
-		if n := len(k.Draft().Motifs); n != 1 {
+		if n := len(k.Session.Draft().Motifs); n != 1 {
 			t.Errorf("%d motifs", n)
 		}
-		nodes := len(k.pen.shape.Rings()[0].Nodes)
+		nodes := len(k.pen.Shape().Rings()[0].Nodes)
 		if nodes > 12 {
 			t.Errorf("the oval has %d points", nodes)
 		}
-		set(t, k, "use", penCut, 0)
+		set(t, k, "use", pen.Cut, 0)
 		drawLine(k, oval(orb.Point{20, 20}, 6, 6, 40)...)
 		holed := silhouette(t, k)
-		if d := geometry.Area(body) - geometry.Area(holed); len(holed[0]) != 2 || math.Abs(d-36*math.Pi) > 0.08*36*math.Pi {
+		d := geometry.Area(body) - geometry.Area(holed)
+		if len(holed[0]) != 2 || math.Abs(d-36*math.Pi) > 0.08*36*math.Pi {
 			t.Errorf("%g px wide: an eye of %.1f mm² takes %.1f away, %d rings", w, 36*math.Pi, d, len(holed[0]))
 		}
-		if now := len(k.pen.shape.Rings()[0].Nodes); now != nodes {
+		if now := len(k.pen.Shape().Rings()[0].Nodes); now != nodes {
 			t.Errorf("cutting an eye made %d points of %d", now, nodes)
 		}
-		set(t, k, "use", penAdd, 0)
-		drawLine(k, orb.Point{40, 0}, orb.Point{50, 5}, orb.Point{60, 12}, orb.Point{60, 0}, orb.Point{60, -10}, orb.Point{50, -5}, orb.Point{40, -2})
+		set(t, k, "use", pen.Add, 0)
+		drawLine(k, orb.Point{40, 0}, orb.Point{50, 5}, orb.Point{60, 12}, orb.Point{60, 0}, orb.Point{60, -10},
+			orb.Point{50, -5}, orb.Point{40, -2})
 		if a := geometry.Area(silhouette(t, k)); a < geometry.Area(holed)+100 {
-			t.Errorf("a fin joined, %.0f mm² became %.0f; message %v", geometry.Area(holed), a, k.message)
+			t.Errorf("a fin joined, %.0f mm² became %.0f; message %v", geometry.Area(holed), a, k.Session.message)
 		}
 		for _, want := range []orb.MultiPolygon{holed, body} {
 			if err := k.Undo(); err != nil {
 				t.Fatal(err)
 			}
-			if got := silhouette(t, k); !same(got, want) || !same(k.pen.shape.Outline(), want) {
+			if got := silhouette(t, k); !same(got, want) || !same(k.pen.Shape().Outline(), want) {
 				t.Errorf("undone, the outline is another")
 			}
 		}
 		if err := k.Undo(); err != nil {
 			t.Fatal(err)
 		}
-		if len(k.Draft().Silhouettes) != 0 || k.pen.id != "" || len(k.pen.shape) != 0 {
+		if len(k.Session.Draft().Silhouettes) != 0 || k.pen.ID() != "" || len(k.pen.Shape()) != 0 {
 			t.Error("undone, there is a silhouette left")
 		}
 		if err := k.Redo(); err != nil {
 			t.Fatal(err)
 		}
-		if !same(silhouette(t, k), body) || len(k.pen.shape.Rings()[0].Nodes) != nodes {
+		if !same(silhouette(t, k), body) || len(k.pen.Shape().Rings()[0].Nodes) != nodes {
 			t.Error("redone, it is another silhouette")
 		}
 	}
@@ -148,12 +154,12 @@ func TestSetPoints(t *testing.T) {
 			}
 			key("i", 0, 1)
 			key("i", 0, 1)
-			key("ArrowRight", Shift, 3)
+			key("ArrowRight", view.Shift, 3)
 			key("i", 0, 1)
 			key("ArrowLeft", 0, 10)
-			key("ArrowUp", Shift, 4)
+			key("ArrowUp", view.Shift, 4)
 			key("i", 0, 1)
-			key("ArrowLeft", Shift, 5)
+			key("ArrowLeft", view.Shift, 5)
 			key("Enter", 0, 1)
 		},
 		"by numbers": func(k *Desk) {
@@ -166,24 +172,26 @@ func TestSetPoints(t *testing.T) {
 			k.Key("Escape", 0, true, false)
 		},
 	} {
-		k := drawingDesk(t, 900, 700)
-		set(t, k, "way", penPoints, 0)
-		put(k)
-		a, b := measure(silhouette(t, k))
-		if math.Abs(a-1600) > 1 || math.Abs(b.Max[0]-40) > 0.01 || math.Abs(b.Max[1]-40) > 0.01 {
-			t.Errorf("%s: %.2f mm² in %v", name, a, b)
-		}
+		t.Run(name, func(t *testing.T) {
+			k := drawingDesk(t, 900, 700)
+			set(t, k, "way", pen.Points, 0)
+			put(k)
+			a, b := measure(silhouette(t, k))
+			if math.Abs(a-1600) > 1 || math.Abs(b.Max[0]-40) > 0.01 || math.Abs(b.Max[1]-40) > 0.01 {
+				t.Errorf("%.2f mm² in %v", a, b)
+			}
+		})
 	}
 }
 
 // Escape ends the line, lets go of the points, and leaves; nothing that was drawn is lost.
 func TestEscapeLosesNothing(t *testing.T) {
 	k := drawingDesk(t, 900, 700)
-	set(t, k, "way", penPoints, 0)
+	set(t, k, "way", pen.Points, 0)
 	press(k, orb.Point{0, 0}, 0)
 	press(k, orb.Point{30, 0}, 0)
 	k.Key("Escape", 0, true, false) // two points enclose nothing
-	if k.pen == nil || len(k.pen.line) != 0 || k.State().Redo == "" {
+	if !k.pen.IsOpen() || len(k.pen.Line()) != 0 || k.State().Redo == "" {
 		t.Fatal("two points, and Escape: the line is not let go, or cannot come back")
 	}
 	for range 2 {
@@ -192,11 +200,11 @@ func TestEscapeLosesNothing(t *testing.T) {
 		}
 	}
 	press(k, orb.Point{0, 30}, 0)
-	if n := len(k.pen.line); n != 3 {
+	if n := len(k.pen.Line()); n != 3 {
 		t.Fatalf("brought back and one more: %d points", n)
 	}
-	if err := k.Undo(); err != nil || len(k.pen.line) != 2 {
-		t.Fatalf("undone: %d points, %v", len(k.pen.line), err)
+	if err := k.Undo(); err != nil || len(k.pen.Line()) != 2 {
+		t.Fatalf("undone: %d points, %v", len(k.pen.Line()), err)
 	}
 	press(k, orb.Point{0, 30}, 0)
 	k.Key("Escape", 0, true, false)
@@ -204,7 +212,7 @@ func TestEscapeLosesNothing(t *testing.T) {
 		t.Errorf("a triangle of 450 mm² has %.2f", a)
 	}
 	k.Key("Escape", 0, true, false)
-	if k.pen != nil {
+	if k.pen.IsOpen() {
 		t.Error("Escape does not leave")
 	}
 }
@@ -229,7 +237,7 @@ func TestHalf(t *testing.T) {
 		}
 	}
 	lopsided("drawn")
-	set(t, k, "use", penCut, 0)
+	set(t, k, "use", pen.Cut, 0)
 	drawLine(k, oval(orb.Point{24, 10}, 4, 4, 30)...)
 	if n := len(silhouette(t, k)[0]); n != 3 {
 		t.Errorf("an eye and its image: %d rings", n)
@@ -240,21 +248,21 @@ func TestHalf(t *testing.T) {
 	k.Key("ArrowUp", 0, true, true)
 	k.Key("", 0, false, false)
 	lopsided("a point moved")
-	if k.history.UndoLabel() != "outline" {
-		t.Errorf("moved by keys, Undo would take back %q", k.history.UndoLabel())
+	if k.Session.history.UndoLabel() != "outline" {
+		t.Errorf("moved by keys, Undo would take back %q", k.Session.history.UndoLabel())
 	}
 }
 
-// Points of a square are moved, taken out, set, rounded and sharpened, by pointer and by key; what cannot be is refused with
-// its place, and leaves the outline as it was.
+// Points of a square are moved, taken out, set, rounded and sharpened, by pointer and by key; what cannot be is
+// refused with its place, and leaves the outline as it was.
 func TestMendPoints(t *testing.T) {
-	k := New(pattern.Default())
+	k := New(draft.Default())
 	k.Resize(900, 700)
 	square := orb.MultiPolygon{{{{0, 0}, {40, 0}, {40, 40}, {0, 40}, {0, 0}}}}
 	if err := k.Do(pattern.Command{Name: "draw", Text: "Square", Outline: square}); err != nil {
 		t.Fatal(err)
 	}
-	set(t, k, "open", k.Draft().Silhouettes[0].ID, 0)
+	set(t, k, "open", k.Session.Draft().Silhouettes[0].ID, 0)
 	area := func() float64 { return geometry.Area(silhouette(t, k)) }
 	act := func(name string) {
 		t.Helper()
@@ -262,7 +270,7 @@ func TestMendPoints(t *testing.T) {
 			t.Fatalf("%s: %v", name, err)
 		}
 	}
-	if n := len(k.pen.shape.Rings()[0].Nodes); n != 4 {
+	if n := len(k.pen.Shape().Rings()[0].Nodes); n != 4 {
 		t.Fatalf("a square has %d points", n)
 	}
 	// A corner dragged by (10, 10).
@@ -275,12 +283,12 @@ func TestMendPoints(t *testing.T) {
 	// Across the square: refused.
 	to = k.View.Map().Apply(orb.Point{-30, 10})
 	drag(k, from, orb.Point{to[0] - from[0], to[1] - from[1]})
-	if math.Abs(area()-1600) > 1e-9 || k.message == nil || k.message.Tone != "error" {
-		t.Errorf("crossing itself: %.1f mm², message %v", area(), k.message)
+	if math.Abs(area()-1600) > 1e-9 || k.Session.message == nil || k.Session.message.Tone != "error" {
+		t.Errorf("crossing itself: %.1f mm², message %v", area(), k.Session.message)
 	}
 	// All corners round: nearly the circle through them.
 	press(k, orb.Point{0, 0}, 0)
-	press(k, orb.Point{0, 40}, Shift)
+	press(k, orb.Point{0, 40}, view.Shift)
 	act("draw-round")
 	if want := math.Pi * 800; math.Abs(area()-want) > 0.003*want {
 		t.Errorf("four round points on a circle of %.0f mm² make %.0f", want, area())
@@ -324,26 +332,26 @@ func TestMendPoints(t *testing.T) {
 // The whole list: another like it, mirrored with its ties, undone.
 func TestCopyAndMirrorSilhouettes(t *testing.T) {
 	k := demo(t)
-	d := k.Draft()
+	d := k.Session.Draft()
 	id := d.Silhouettes[0].ID
 	if err := k.CopySilhouette(id); err != nil {
 		t.Fatal(err)
 	}
-	s := k.Draft().Silhouettes
+	s := k.Session.Draft().Silhouettes
 	if len(s) != len(d.Silhouettes)+1 || s[len(s)-1].Name == s[0].Name || !same(s[len(s)-1].Outline, s[0].Outline) {
 		t.Errorf("the copy is %q of %d", s[len(s)-1].Name, len(s))
 	}
 	if err := k.MirrorSilhouette(id); err != nil {
 		t.Fatal(err)
 	}
-	now, _ := k.Draft().Silhouette(id)
+	now, _ := k.Session.Draft().Silhouette(id)
 	if same(now.Outline, d.Silhouettes[0].Outline) || now.Outline.Bound() != d.Silhouettes[0].Outline.Bound() {
 		t.Error("mirrored, it is the same, or lies elsewhere")
 	}
 	if err := k.MirrorSilhouette(id); err != nil {
 		t.Fatal(err)
 	}
-	if again, _ := k.Draft().Silhouette(id); !same(again.Outline, d.Silhouettes[0].Outline) {
+	if again, _ := k.Session.Draft().Silhouette(id); !same(again.Outline, d.Silhouettes[0].Outline) {
 		t.Error("mirrored twice, it is another")
 	}
 	for range 3 {
@@ -351,7 +359,7 @@ func TestCopyAndMirrorSilhouettes(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if len(k.Draft().Silhouettes) != len(d.Silhouettes) {
+	if len(k.Session.Draft().Silhouettes) != len(d.Silhouettes) {
 		t.Error("undone, there are others")
 	}
 }

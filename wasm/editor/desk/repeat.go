@@ -1,11 +1,7 @@
 package desk
 
 import (
-	"fmt"
-	"math"
-
 	"openwork/pattern"
-	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
 
@@ -27,8 +23,9 @@ type repeatState struct {
 }
 
 func (k *Desk) repeatState() repeatState {
-	r := k.Draft().Repeat
-	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Free: map[string]bool{}, Hold: k.hold, Lays: []string{}, Middle: map[string]bool{"corner": true}}
+	r := k.Session.Draft().Repeat
+	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Hold: k.Session.hold, Lays: []string{},
+		Free: map[string]bool{}, Middle: map[string]bool{"corner": true}}
 	if g, err := symmetry.Find(r.Group); err == nil {
 		out.Older = g.Older
 		out.CanHold = !g.EqualSides()
@@ -38,12 +35,13 @@ func (k *Desk) repeatState() repeatState {
 	}
 	if lays := pattern.LayChoices(r); lays != nil {
 		out.Lays = lays
-		out.Lay = k.layName()
+		out.Lay = k.Session.Lay()
 	}
-	out.Fit = k.fitText()
-	if k.layout != nil {
-		out.InCell = k.layout.InCell()
-		for _, e := range k.elements() {
+
+	out.Fit = k.Session.words().Fit(k.Session.lay)
+	if k.Session.layout != nil {
+		out.InCell = k.Session.layout.InCell()
+		for _, e := range k.signs.Elements() {
 			if e.Kind != symmetry.Glide {
 				out.Middle[string(e.Kind)] = true
 			}
@@ -52,29 +50,29 @@ func (k *Desk) repeatState() repeatState {
 	return out
 }
 
-// layName is the lay by which the cell is spoken of: the one chosen last, while it holds; "" for none.
-func (k *Desk) layName() string {
-	r := k.Draft().Repeat
-	if k.lay == "" || len(pattern.LayChoices(r)) == 0 {
+// Lay is the lay that describes the cell: the one chosen last, while it holds; "" for none.
+func (s *Session) Lay() string {
+	r := s.Draft().Repeat
+	if s.lay == "" || len(pattern.LayChoices(r)) == 0 {
 		return ""
 	}
-	if l, ok := pattern.LayOf(r, k.lay); ok && l.Name == k.lay {
-		return k.lay
+	if l, ok := pattern.LayOf(r, s.lay); ok && l.Name == s.lay {
+		return s.lay
 	}
 	return ""
 }
 
-// findLay lets the cell of a draft just opened be spoken of by the lay it has.
-func (k *Desk) findLay() {
-	k.lay = ""
-	if l, ok := pattern.LayOf(k.Draft().Repeat, ""); ok {
-		k.lay = l.Name
+// findLay has the cell of a draft just opened described by the lay it has.
+func (s *Session) findLay() {
+	s.lay = ""
+	if l, ok := pattern.LayOf(s.Draft().Repeat, ""); ok {
+		s.lay = l.Name
 	}
 }
 
 // layValues are the lay's measures as the page's fields name them.
-func (k *Desk) layValues() map[string]float64 {
-	l, ok := pattern.LayOf(k.Draft().Repeat, k.lay)
+func (s *Session) layValues() map[string]float64 {
+	l, ok := pattern.LayOf(s.Draft().Repeat, s.lay)
 	if !ok {
 		return map[string]float64{}
 	}
@@ -82,81 +80,19 @@ func (k *Desk) layValues() map[string]float64 {
 }
 
 // repeatsValues are how many repeats the field holds.
-func (k *Desk) repeatsValues() map[string]any {
-	fit, _, ok := pattern.RepeatsOf(k.Draft(), k.lay)
+func (s *Session) repeatsValues() map[string]any {
+	fit, _, ok := pattern.RepeatsOf(s.Draft(), s.lay)
 	if !ok {
 		return map[string]any{"across": nil, "down": nil}
 	}
 	return map[string]any{"across": fit.Across, "down": fit.Down}
 }
 
-// fitText says how whole repeats fill the field, and how much is left over.
-func (k *Desk) fitText() string {
-	d := k.Draft()
-	fit, l, ok := pattern.RepeatsOf(d, k.lay)
-	if !ok {
-		return "The field is turned, so that whole repeats do not run along its sides."
-	}
-	if math.Mod(math.Abs(d.Field.Turn)+45, 180) > 90 { // a quarter turn: the repeat's height runs across
-		l.Width, l.Height = l.Height, l.Width
-	}
-	across, a := k.fitSide(fit.Across, l.Width)
-	down, b := k.fitSide(fit.Down, l.Height)
-	switch {
-	case a && b:
-		return fmt.Sprintf("%s across and %s down fill the field exactly.", across, down)
-	case a:
-		return fmt.Sprintf("%s across fill the width exactly; down there are %s.", across, down)
-	case b:
-		return fmt.Sprintf("%s down fill the height exactly; across there are %s.", down, across)
-	}
-	return fmt.Sprintf("Across there are %s; down, %s.", across, down)
-}
-
-// fitSide writes how many repeats of a size fill a side, and whether they do so exactly.
-func (k *Desk) fitSide(n, size float64) (string, bool) {
-	whole := math.Round(n)
-	// Half the hundredth of a millimetre that a fit leaves after rounding, over the whole side.
-	if whole >= 1 && math.Abs(n-whole)*size < 0.01 {
-		return trim(whole, 0), true
-	}
-	whole = math.Floor(n)
-	return fmt.Sprintf("%s and %s left over", trim(whole, 0), k.measure((n-whole)*size)), false
-}
-
-// resized says how much the cell changed, for the commands that set it to fit.
-func resized(was, is pattern.Repeat) string {
-	part := func(a, b float64, more, less string) string {
-		p := (b/a - 1) * 100
-		switch {
-		case math.Abs(p) < 0.05:
-			return ""
-		case p > 0:
-			return trim(p, 1) + " % " + more
-		}
-		return trim(-p, 1) + " % " + less
-	}
-	height := func(r pattern.Repeat) float64 { return r.Cell().Area() / r.A }
-	var words []string
-	for _, w := range []string{part(was.A, is.A, "wider", "narrower"), part(height(was), height(is), "higher", "lower")} {
-		if w != "" {
-			words = append(words, w)
-		}
-	}
-	if len(words) == 0 {
-		return "The cell fits as it is."
-	}
-	if w, h := is.A/was.A, height(is)/height(was); math.Abs(w-h) < 1e-6 {
-		return "The cell is " + part(was.A, is.A, "larger", "smaller") + "."
-	}
-	return "The cell is " + sheet.List(words) + "."
-}
-
 // switchHold holds the cell's area or proportion while one side changes, or lets it go.
-func (k *Desk) switchHold(what string) error {
-	if k.hold == what {
+func (s *Session) switchHold(what string) error {
+	if s.hold == what {
 		what = ""
 	}
-	k.hold = what
+	s.hold = what
 	return nil
 }

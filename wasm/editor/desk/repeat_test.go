@@ -9,11 +9,15 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/view"
 )
 
 // moth is a silhouette with one mirror, along its own y axis, and nothing else.
-var moth = orb.MultiPolygon{{{{0, -14}, {6, -10}, {20, -12}, {14, 2}, {22, 12}, {4, 8}, {0, 12}, {-4, 8}, {-22, 12}, {-14, 2}, {-20, -12}, {-6, -10}, {0, -14}}}}
+var moth = orb.MultiPolygon{{{{0, -14}, {6, -10}, {20, -12}, {14, 2}, {22, 12}, {4, 8}, {0, 12}, {-4, 8}, {-22, 12},
+	{-14, 2}, {-20, -12}, {-6, -10}, {0, -14}}}}
 
 // leaning has no symmetry at all.
 var leaning = orb.MultiPolygon{{{{-12, -9}, {15, -7}, {9, 2}, {17, 13}, {-3, 9}, {-12, -9}}}}
@@ -21,13 +25,13 @@ var leaning = orb.MultiPolygon{{{{-12, -9}, {15, -7}, {9, 2}, {17, 13}, {-3, 9},
 // bench is a desk with one motif of an outline at a place of a cell of 200 mm.
 func benchWith(t *testing.T, group string, outline orb.MultiPolygon, at orb.Point, turn float64) *Desk {
 	t.Helper()
-	d := pattern.Default()
-	d.Repeat = pattern.Repeat{Group: group, A: 200, B: 200, Gamma: 90}
+	d := draft.Default()
+	d.Repeat = draft.Repeat{Group: group, A: 200, B: 200, Gamma: 90}
 	if g, _ := symmetry.Find(group); g.System == symmetry.Hexagonal {
 		d.Repeat.Gamma = 120
 	}
-	d.Silhouettes = []pattern.Silhouette{{ID: "s", Name: "S", Outline: outline}}
-	d.Motifs = []pattern.Motif{{ID: "m", Silhouette: "s", At: at, Turn: turn, Scale: 1}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "S", Outline: outline}}
+	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: at, Turn: turn, Scale: 1}}
 	k := New(d)
 	k.Resize(1000, 1000)
 	k.Select("m")
@@ -37,41 +41,49 @@ func benchWith(t *testing.T, group string, outline orb.MultiPolygon, at orb.Poin
 // A copy dragged near a mirror comes to stand on it, with Alt it does not; the page says what either means.
 func TestMirrorsDrawCopies(t *testing.T) {
 	for _, c := range []struct {
+		name    string
 		outline orb.MultiPolygon
 		mods    int
 		says    string
 		inCell  int
 		offers  int
-	}{{moth, 0, "On a mirror: 4 in a cell instead of 8.", 4, 0}, {moth, Alt, "", 8, 0}, {leaning, 0, "not the same on both sides", 8, 3}} {
-		k := benchWith(t, "p4mm", c.outline, orb.Point{30, 62}, 0)
-		heart := k.layout.Orbits[0].Place.Apply(k.layout.Orbits[0].Shape.Centroid())
-		k.held = Held{}
-		// The mirror x = 0 lies 30 mm to the left; the hand stops 3 px short of it.
-		way := (heart[0])*k.View.Zoom - 3
-		from := k.View.Map().After(k.Draft().FieldMap()).Apply(heart)
-		dragWith(k, from, orb.Point{-way, 0}, c.mods)
-		m := k.State().Motifs[0]
-		if m.InCell != c.inCell || len(m.Offers) != c.offers || (c.says == "") != (m.Text == "") || !strings.Contains(m.Text, c.says) {
-			t.Errorf("dragged with %d: %d in a cell, %q, offers %v", c.mods, m.InCell, m.Text, m.Offers)
-		}
+	}{
+		{"drawn on", moth, 0, "On a mirror: 4 in a cell instead of 8.", 4, 0},
+		{"not with Alt", moth, view.Alt, "", 8, 0},
+		{"a silhouette without a mirror", leaning, 0, "not the same on both sides", 8, 3},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			k := benchWith(t, "p4mm", c.outline, orb.Point{30, 62}, 0)
+			middle := k.Session.layout.Orbits[0].Place.Apply(k.Session.layout.Orbits[0].Shape.Centroid())
+			k.Session.sel.Held = copies.Held{}
+			// The mirror x = 0 lies 30 mm to the left; the hand stops 3 px short of it.
+			far := middle[0]*k.View.Zoom - 3
+			from := k.View.Map().After(k.Session.Draft().FieldMap()).Apply(middle)
+			dragWith(k, from, orb.Point{-far, 0}, c.mods)
+			m := k.State().Motifs[0]
+			if m.InCell != c.inCell || len(m.Offers) != c.offers ||
+				(c.says == "") != (m.Text == "") || !strings.Contains(m.Text, c.says) {
+				t.Errorf("%d in a cell, %q, offers %v", m.InCell, m.Text, m.Offers)
+			}
+		})
 	}
 }
 
 // A silhouette with a mirror of its own, turned nearly along the mirror it stands on, comes to lie along it.
 func TestMirrorsDrawTurns(t *testing.T) {
 	k := benchWith(t, "pm", moth, orb.Point{0, 0}, 0)
-	o := k.layout.Orbits[0]
-	axis := k.shapes.Axes(o.Shape)
+	o := k.Session.layout.Orbits[0]
+	axis := k.Session.shapes.Axes(o.Shape)
 	if len(axis) != 1 || math.Abs(math.Remainder(axis[0]-math.Pi/2, math.Pi)) > 1e-9 {
 		t.Fatalf("the moth's axes are %v", axis)
 	}
-	if got := k.drawnTurn(k.Draft().Motifs[0], 3); math.Abs(got) > 1e-9 {
+	if got := k.copies.SnappedTurn(k.Session.Draft().Motifs[0], 3); math.Abs(got) > 1e-9 {
 		t.Errorf("turned by 3° it comes to %g°", got)
 	}
-	if got := k.drawnTurn(k.Draft().Motifs[0], 7); got != 7 {
+	if got := k.copies.SnappedTurn(k.Session.Draft().Motifs[0], 7); got != 7 {
 		t.Errorf("turned by 7° it comes to %g°", got)
 	}
-	if got := k.drawnTurn(k.Draft().Motifs[0], 178); math.Abs(got-180) > 1e-9 {
+	if got := k.copies.SnappedTurn(k.Session.Draft().Motifs[0], 178); math.Abs(got-180) > 1e-9 {
 		t.Errorf("turned by 178° it comes to %g°", got)
 	}
 }
@@ -98,43 +110,59 @@ func TestCornersOfTheCell(t *testing.T) {
 		group, hold, lay string
 		corner           string
 		by               orb.Point // px
-		check            func(r pattern.Repeat) string
+		check            func(r draft.Repeat) string
 	}{
-		{"p4", "", "", "far", orb.Point{30, -30}, func(r pattern.Repeat) string { return unless(r.A == r.B && r.A > 200, "square") }},
-		{"p6", "", "", "far", orb.Point{20, -40}, func(r pattern.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
-		{"p6", "", "", "b", orb.Point{-20, -40}, func(r pattern.Repeat) string { return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°") }},
-		{"p2mm", "", "", "far", orb.Point{30, -10}, func(r pattern.Repeat) string {
+		{"p4", "", "", "far", orb.Point{30, -30}, func(r draft.Repeat) string {
+			return unless(r.A == r.B && r.A > 200, "square")
+		}},
+		{"p6", "", "", "far", orb.Point{20, -40}, func(r draft.Repeat) string {
+			return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°")
+		}},
+		{"p6", "", "", "b", orb.Point{-20, -40}, func(r draft.Repeat) string {
+			return unless(r.A == r.B && r.Gamma == 120 && r.A > 200, "120°")
+		}},
+		{"p2mm", "", "", "far", orb.Point{30, -10}, func(r draft.Repeat) string {
 			return unless(r.A > 225 && r.B > 205 && r.B < 220 && r.Gamma == 90, "free sides")
 		}},
-		{"p2mm", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(math.Abs(r.A*r.B-40000) < 0.1 && r.A > 200, "area") }},
-		{"p2mm", pattern.KeepProportion, "", "far", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(math.Abs(r.A-r.B) < 1e-3 && r.A > 200, "proportion") }},
-		{"p4", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r pattern.Repeat) string { return unless(r.A == 200, "area held") }},
-		{"p1", "", "half-drop", "a", orb.Point{40, 0}, func(r pattern.Repeat) string {
+		{"p2mm", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string {
+			return unless(math.Abs(r.A*r.B-40000) < 0.1 && r.A > 200, "area")
+		}},
+		{"p2mm", pattern.KeepProportion, "", "far", orb.Point{30, 0}, func(r draft.Repeat) string {
+			return unless(math.Abs(r.A-r.B) < 1e-3 && r.A > 200, "proportion")
+		}},
+		{"p4", pattern.KeepArea, "", "a", orb.Point{30, 0}, func(r draft.Repeat) string {
+			return unless(r.A == 200, "area held")
+		}},
+		{"p1", "", "half-drop", "a", orb.Point{40, 0}, func(r draft.Repeat) string {
 			l, _ := pattern.LayOf(r, "half-drop")
 			return unless(l.Name == "half-drop" && l.Width > 210, "half-drop")
 		}},
-		{"p2", "", "brick", "b", orb.Point{0, -40}, func(r pattern.Repeat) string {
+		{"p2", "", "brick", "b", orb.Point{0, -40}, func(r draft.Repeat) string {
 			l, _ := pattern.LayOf(r, "brick")
 			return unless(l.Name == "brick" && l.Height > 210, "brick")
 		}},
-		{"p1", "", "straight", "far", orb.Point{40, -20}, func(r pattern.Repeat) string { return unless(r.Gamma == 90 && r.A > 210 && r.B > 210, "right angle") }},
+		{"p1", "", "straight", "far", orb.Point{40, -20}, func(r draft.Repeat) string {
+			return unless(r.Gamma == 90 && r.A > 210 && r.B > 210, "right angle")
+		}},
 	} {
-		k := benchWith(t, c.group, leaning, orb.Point{60, 60}, 0)
-		k.Select("")
-		k.hold = c.hold
-		if c.lay != "" {
-			if err := k.Do(pattern.Command{Name: "lay", Text: c.lay}); err != nil {
-				t.Fatal(err)
+		t.Run(strings.Join([]string{c.group, c.hold, c.lay, "corner " + c.corner}, " "), func(t *testing.T) {
+			k := benchWith(t, c.group, leaning, orb.Point{60, 60}, 0)
+			k.Select("")
+			k.Session.hold = c.hold
+			if c.lay != "" {
+				if err := k.Do(pattern.Command{Name: "lay", Text: c.lay}); err != nil {
+					t.Fatal(err)
+				}
 			}
-		}
-		h := k.Handles()
-		drag(k, map[string]orb.Point{"a": h.A, "b": h.B, "far": h.Far}[c.corner], c.by)
-		if wrong := c.check(k.Draft().Repeat); wrong != "" {
-			t.Errorf("%s %s %s, corner %s: not %s: %+v", c.group, c.hold, c.lay, c.corner, wrong, k.Draft().Repeat)
-		}
-		if k.history.UndoLabel() == "" && c.group != "p4" {
-			t.Errorf("%s: no entry in the history", c.group)
-		}
+			h := k.Handles()
+			drag(k, map[string]orb.Point{"a": h.A, "b": h.B, "far": h.Far}[c.corner], c.by)
+			if wrong := c.check(k.Session.Draft().Repeat); wrong != "" {
+				t.Errorf("not %s: %+v", wrong, k.Session.Draft().Repeat)
+			}
+			if k.Session.history.UndoLabel() == "" && c.group != "p4" {
+				t.Error("no entry in the history")
+			}
+		})
 	}
 	k := benchWith(t, "p4", leaning, orb.Point{60, 60}, 0)
 	k.Select("")
@@ -153,13 +181,13 @@ func unless(ok bool, wrong string) string {
 	return wrong
 }
 
-// Every sign of the cell lies where the operations say: reflected in a drawn mirror, or turned about a drawn point, a copy
-// of the field falls on a copy. Looked at close to and from far.
+// Every sign of the cell lies where the operations say: reflected in a drawn mirror, or turned about a drawn point, a
+// copy of the field falls on a copy. Looked at close to and from far.
 func TestSignsLieOnTheElements(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		for _, zoom := range []float64{1.3, 0.2} {
 			k := benchWith(t, g.Symbol, leaning, orb.Point{60, 60}, 0)
-			if len(k.Signs()) != 0 || k.Unit() != nil {
+			if len(k.signs.Shown()) != 0 || k.signs.Unit() != nil {
 				t.Fatal("signs before they are switched on")
 			}
 			if err := k.Act("signs"); err != nil {
@@ -168,22 +196,23 @@ func TestSignsLieOnTheElements(t *testing.T) {
 			k.View.Zoom = zoom
 			list := g.Elements()
 			seen := map[int]bool{}
-			back, _ := k.View.Map().After(k.Draft().FieldMap()).Inverse()
-			for _, s := range k.Signs() {
-				seen[s.element] = true
-				if b := k.signBound(zoom < 1).Pad(0.01); s.Kind == symmetry.Turn && !b.Contains(s.A) {
+			back, _ := k.View.Map().After(k.Session.Draft().FieldMap()).Inverse()
+			for _, s := range k.signs.Shown() {
+				seen[s.Element] = true
+				if b := signBound(k, zoom < 1).Pad(0.01); s.Kind == symmetry.Turn && !b.Contains(s.A) {
 					t.Errorf("%s at zoom %g: a rotation point at %v, outside %v", g.Symbol, zoom, s.A, b)
 				}
 				p := back.Apply(s.A)
 				if s.Kind == symmetry.Glide {
 					continue
 				}
-				there, ok := k.layout.Special(p, 0.01)
+				there, ok := k.Session.layout.Special(p, 0.01)
 				if !ok || math.Hypot(there[0]-p[0], there[1]-p[1]) > 1e-6 {
 					t.Errorf("%s at zoom %g: a %s at %v where there is none", g.Symbol, zoom, s.Kind, p)
 				}
 				q := back.Apply(s.B)
-				if there, ok = k.layout.Special(q, 0.01); !ok || math.Hypot(there[0]-q[0], there[1]-q[1]) > 1e-6 {
+				there, ok = k.Session.layout.Special(q, 0.01)
+				if !ok || math.Hypot(there[0]-q[0], there[1]-q[1]) > 1e-6 {
 					t.Errorf("%s at zoom %g: a %s ends at %v, off the element", g.Symbol, zoom, s.Kind, q)
 				}
 			}
@@ -194,7 +223,7 @@ func TestSignsLieOnTheElements(t *testing.T) {
 				if err := k.Act("next-sign"); err != nil {
 					t.Fatal(err)
 				}
-				if text := k.State().Signs.Text; text != list[k.sign].Sentence() {
+				if text := k.State().Signs.Text; text != list[k.signs.Current].Sentence() {
 					t.Errorf("%s: %q", g.Symbol, text)
 				}
 			}
@@ -208,11 +237,11 @@ func TestPointerReadsSigns(t *testing.T) {
 	if err := k.Act("signs"); err != nil {
 		t.Fatal(err)
 	}
-	for _, s := range k.Signs() {
+	for _, s := range k.signs.Shown() {
 		k.Pointer("move", 1, s.A[0]+2, s.A[1]+1, 0, "mouse")
-		if k.sign < 0 {
+		if k.signs.Current < 0 {
 			t.Errorf("nothing is read at %v", s.A)
-		} else if e := k.elements()[k.sign]; s.Kind == symmetry.Turn && e.Order != s.Order {
+		} else if e := k.signs.Elements()[k.signs.Current]; s.Kind == symmetry.Turn && e.Order != s.Order {
 			t.Errorf("at a point of order %d: %q", s.Order, e.Sentence())
 		}
 	}
@@ -238,7 +267,8 @@ func TestWholeRepeatsAreTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 560 mm wide: cells of 186.667; 860 mm high: 4 cells and 113.3 mm.
-	if fit := k.State().Repeat.Fit; !strings.Contains(fit, "3 across fill the width exactly; down there are 4 and 113.3 mm left over") {
+	want := "3 across fill the width exactly; down there are 4 and 113.3 mm left over"
+	if fit := k.State().Repeat.Fit; !strings.Contains(fit, want) {
 		t.Error(fit)
 	}
 }
@@ -250,21 +280,35 @@ func TestWhatWasRecognisedIsSaid(t *testing.T) {
 		{"p4", "You chose p2. As drawn, this is p4: there are quarter turns you can use."},
 		{"p2", ""},
 	} {
-		text := fmt.Sprintf(`{"chosen":"p2","actual":%q,"order":4,"primitive":[[200,0],[0,200]],"elements":[]}`, c.actual)
-		if err := k.Recognised(k.token, text); err != nil {
-			t.Fatal(err)
-		}
-		if got := k.State().Found.Text; got != c.want {
-			t.Errorf("%s: %q", c.actual, got)
-		}
+		t.Run(c.actual, func(t *testing.T) {
+			text := fmt.Sprintf(
+				`{"chosen":"p2","actual":%q,"order":4,"primitive":[[200,0],[0,200]],"elements":[]}`, c.actual)
+			if err := k.Session.Recognised(k.Session.token, text); err != nil {
+				t.Fatal(err)
+			}
+			if got := k.State().Found.Text; got != c.want {
+				t.Errorf("%q", got)
+			}
+		})
 	}
-	if err := k.Recognised(k.token, `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`); err != nil {
+	half := `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`
+	if err := k.Session.Recognised(k.Session.token, half); err != nil {
 		t.Fatal(err)
 	}
 	if got := k.State().Found.Text; !strings.Contains(got, "2 times within your cell") {
 		t.Error(got)
 	}
-	if err := k.Recognised(k.token-1, `{"actual":"p6"}`); err != nil || !strings.Contains(k.State().Found.Text, "2 times") {
+	err := k.Session.Recognised(k.Session.token-1, `{"actual":"p6"}`)
+	if err != nil || !strings.Contains(k.State().Found.Text, "2 times") {
 		t.Error("an old answer was taken")
 	}
+}
+
+// signBound is where signs are drawn, in CSS px: the field as far as it is seen, or the one cell.
+func signBound(k *Desk, small bool) orb.Bound {
+	if !small {
+		return k.signs.Bound()
+	}
+	h := k.Handles()
+	return orb.Bound{Min: h.Origin, Max: h.Origin}.Extend(h.A).Extend(h.B).Extend(h.Far)
 }

@@ -6,26 +6,28 @@ import (
 
 	"github.com/paulmach/orb"
 
-	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/sentences"
 	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/say"
 )
 
-// atRest is what the desk would say had the engine just answered for the field as it is, but for the narrowest bridge within
-// an opening, which is not looked for while the hand moves.
+// atRest is what the desk would say had the engine just answered for the field as it is, but for the narrowest bridge
+// within an opening, which is not looked for while the hand moves.
 func atRest(t *testing.T, k *Desk) Verdict {
 	t.Helper()
-	r, err := panel.Check(k.Layout())
+	r, err := panel.Check(k.Session.Layout())
 	if err != nil {
 		t.Fatal(err)
 	}
 	r.NarrowestWithin = nil
-	return k.words().Verdict(r, told(group(r.Problems)), sentences.Scope{Frame: true})
+	return k.Session.words().Verdict(r, say.WithoutStrips(say.Gather(r.Problems)), sentences.Scope{Frame: true})
 }
 
-// In every step of a drag the line at the foot is the one that the check of the whole panel makes, or says that it is not.
+// In every step of a drag the line at the foot is the one that the check of the whole panel makes, or says that it is
+// not.
 func TestTheLineInTheHandIsThePanels(t *testing.T) {
 	const seed = 31
 	t.Logf("seed %d", seed)
@@ -34,10 +36,10 @@ func TestTheLineInTheHandIsThePanels(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		d := patterntest.Draft(r, g.Symbol)
 		d.Repeat.A, d.Repeat.B = 1.5*d.Repeat.A, 1.5*d.Repeat.B
-		d.Field.Edge = []pattern.Edge{pattern.Crop, pattern.Whole, pattern.Touching}[i%3]
+		d.Field.Edge = []draft.Edge{draft.Crop, draft.Whole, draft.Touching}[i%3]
 		k := New(d)
 		k.Resize(900, 700)
-		copies := k.Visible()
+		copies := k.Session.Visible()
 		if len(copies) == 0 {
 			continue
 		}
@@ -47,14 +49,14 @@ func TestTheLineInTheHandIsThePanels(t *testing.T) {
 			p = orb.Point{p[0] + 8*r.Float64(), p[1] - 8*r.Float64()}
 			k.Pointer("move", 1, p[0], p[1], 0, "mouse")
 			steps++
-			if k.seen == nil || k.seen.Partial {
-				if v := k.verdict(); v.State == "holds" {
+			if k.Session.seen == nil || k.Session.seen.Partial {
+				if v := k.Session.verdict(); v.State == "holds" {
 					t.Errorf("%s: not all was looked at, and the verdict is %+v", g.Symbol, v)
 				}
 				continue
 			}
 			whole++
-			if v, want := k.verdict(), atRest(t, k); v != want {
+			if v, want := k.Session.verdict(), atRest(t, k); v != want {
 				t.Errorf("%s: in the hand the verdict is %+v, at rest %+v", g.Symbol, v, want)
 			}
 		}

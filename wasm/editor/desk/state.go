@@ -2,7 +2,6 @@ package desk
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -10,7 +9,9 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
-	"openwork/pattern/symmetry"
+	"openwork/wasm/editor/desk/pen"
+	"openwork/wasm/editor/desk/say"
+	"openwork/wasm/editor/desk/ties"
 )
 
 // State is the view state: all the page shows, and nothing that it need keep. Numbers are mm and degrees; sentences are
@@ -32,7 +33,7 @@ type State struct {
 	Verdict     Verdict           `json:"verdict"`
 	Faults      []faultState      `json:"faults"`
 	Fault       int               `json:"fault"`
-	Which       whichState        `json:"which"`
+	Which       say.Which         `json:"which"`
 	Mend        string            `json:"mend"`
 	MendEffect  string            `json:"mendEffect"`
 	Counts      any               `json:"counts"`
@@ -46,8 +47,8 @@ type State struct {
 	Lay     map[string]float64 `json:"lay"`     // the repeat as its lay measures it
 	Repeats map[string]any     `json:"repeats"` // how many fill the field
 	Signs   signState          `json:"signs"`
-	Pen     penState           `json:"pen"` // what is drawn
-	Tie     tieState           `json:"tie"`
+	Pen     pen.State          `json:"pen"` // what is drawn
+	Tie     ties.State         `json:"tie"`
 	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
 	// MendsWanted: the page asks the engine for mends, under the check's token.
@@ -116,185 +117,139 @@ type checkState struct {
 }
 
 // checkState says how the check of the whole panel stands.
-func (k *Desk) checkState() checkState {
-	wanted := k.layout != nil && k.report == nil && k.reportErr == "" && !k.InHand()
-	s := checkState{Token: k.token, Wanted: wanted, Failed: k.reportErr != "", Reasons: []string{}}
-	if k.report != nil {
-		s.Reasons = append(s.Reasons, k.report.Reasons()...)
+func (s *Session) checkState() checkState {
+	wanted := s.layout != nil && s.report == nil && s.reportErr == "" && !s.InHand()
+	out := checkState{Token: s.token, Wanted: wanted, Failed: s.reportErr != "", Reasons: []string{}}
+	if s.report != nil {
+		out.Reasons = append(out.Reasons, s.report.Reasons()...)
 	}
-	return s
+	return out
 }
 
 // State returns the view state as it is now.
 func (k *Desk) State() State {
-	d := k.Draft()
+	now := k.Session
+	d := now.Draft()
 	s := State{
-		Revision: k.revision, Title: d.Title, Units: k.unit(), Undo: k.history.UndoLabel(), Redo: k.history.RedoLabel(),
-		Selected: k.selected, Verdict: k.verdict(), Fault: k.fault, Pictures: k.pictures,
-		Message: k.message, Zoom: k.View.Zoom, InHand: k.InHand(),
-		Check:       k.checkState(),
-		Silhouettes: []silhouetteState{}, Motifs: []motifState{}, Faults: []faultState{},
+		Revision: now.revision, Title: d.Title, Units: now.Unit().Sign(), Undo: now.history.UndoLabel(),
+		Redo: now.history.RedoLabel(), Selected: now.sel.ID, Verdict: now.verdict(), Pictures: now.pictures,
+		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Check: now.checkState(),
+		Silhouettes: now.silhouetteStates(), Motifs: now.motifStates(),
+		Repeat: k.repeatState(), Lay: now.layValues(), Repeats: now.repeatsValues(),
+		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(),
+		Panel: draft.PanelObject.Values(&d.Panel), Field: draft.FieldObject.Values(&d.Field),
+		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}
-	s.Mend, s.MendEffect = k.mendText()
-	names := map[string]string{}
+
+	s.Mend, s.MendEffect = now.mendText()
+	s.Retie = map[string]float64{"width": s.Tie.Width}
+	s.Sheet["refusal"] = ""
+	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
+		s.Sheet["refusal"] = pattern.Sentence(err.Error())
+	}
+	if k.pen.IsOpen() && len(k.pen.Line()) > 0 {
+		s.Undo = "last point"
+	}
+	if len(k.pen.Undone()) > 0 {
+		s.Redo = "point"
+	}
+
+	s.Fault = now.fault
+	if now.following() {
+		s.Fault = -1
+	}
+	s.Which, s.Faults = say.WhichOf(now.shown(), s.Fault, now.known()), now.faultStates()
+
+	s.Found.Text = now.foundText()
+	if r := now.report; r != nil {
+		s.Counts = r.Counts
+		s.Areas = map[string]float64{"open": r.OpenArea, "sheet": r.SheetArea}
+		s.MendsWanted = !now.mendsAnswered && len(r.Problems) > 0 && !s.InHand
+		s.Found.Wanted = now.layout != nil && len(d.Motifs) > 0 && now.found == nil && !s.InHand
+	}
+
+	s.Lines = now.words().Steps(s.Repeat.InCell)
+	s.Lines["make"] = say.Readiness(s.Verdict, now.groups, now.report)
+	return s
+}
+
+// silhouetteStates are the draft's silhouettes, and how many motifs each has.
+func (s *Session) silhouetteStates() []silhouetteState {
 	used := map[string]int{}
+	for _, m := range s.Draft().Motifs {
+		used[m.Silhouette]++
+	}
+
+	out := []silhouetteState{}
+	for _, o := range s.Draft().Silhouettes {
+		b := o.Outline.Bound()
+		out = append(out, silhouetteState{o.ID, o.Name, b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
+			geometry.Points(o.Outline), used[o.ID], s.pathOf(o)})
+	}
+	return out
+}
+
+// motifStates are the draft's motifs, those of one silhouette numbered where there are several, and where each stands.
+func (s *Session) motifStates() []motifState {
+	d := s.Draft()
+	used, seen := map[string]int{}, map[string]int{}
 	for _, m := range d.Motifs {
 		used[m.Silhouette]++
 	}
-	for _, o := range d.Silhouettes {
-		b := o.Outline.Bound()
-		names[o.ID] = o.Name
-		s.Silhouettes = append(s.Silhouettes, silhouetteState{o.ID, o.Name, b.Max[0] - b.Min[0], b.Max[1] - b.Min[1],
-			geometry.Points(o.Outline), used[o.ID], k.pathOf(o)})
-	}
-	seen := map[string]int{}
+
+	out := []motifState{}
 	for i, m := range d.Motifs {
 		seen[m.Silhouette]++
-		name := names[m.Silhouette]
+		o, _ := d.Silhouette(m.Silhouette)
+		name := o.Name
 		if used[m.Silhouette] > 1 {
 			name = fmt.Sprintf("%s %d", name, seen[m.Silhouette])
 		}
 		state := motifState{ID: m.ID, Name: name, Silhouette: m.Silhouette, X: m.At[0], Y: m.At[1], Turn: m.Turn,
 			Scale: m.Scale, Mirrored: m.Mirrored}
-		if k.layout != nil && i < len(k.layout.Orbits) {
-			state.InCell, state.siteState = k.siteOf(i)
+		if s.layout != nil && i < len(s.layout.Orbits) {
+			state.InCell, state.siteState = s.siteOf(i)
 		}
-		s.Motifs = append(s.Motifs, state)
+		out = append(out, state)
 	}
-	s.Repeat = k.repeatState()
-	s.Lay, s.Repeats = k.layValues(), k.repeatsValues()
-	s.Signs = signState{k.signs, k.signText()}
-	s.Tie = k.tieState()
-	s.Pen = k.penState()
-	if k.pen != nil && len(k.pen.line) > 0 {
-		s.Undo = "last point"
-	}
-	if k.pen != nil && k.pen.way == penPoints && len(k.pen.taken) > 0 {
-		s.Redo = "point"
-	}
-	s.Retie = map[string]float64{"width": s.Tie.Width}
-	s.MendsWanted = k.report != nil && !k.mendsTold && len(k.report.Problems) > 0 && !k.InHand()
-	s.Found = foundState{k.foundText(), k.layout != nil && len(d.Motifs) > 0 && k.found == nil && k.report != nil && !k.InHand()}
-	s.Panel, s.Field = draft.PanelObject.Values(&d.Panel), draft.FieldObject.Values(&d.Field)
-	s.Sheet = draft.SheetObject.Values(&d.Sheet)
-	s.Sheet["refusal"] = ""
-	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
-		s.Sheet["refusal"] = pattern.Sentence(err.Error())
-	}
-	groups := k.shown()
-	if k.following() {
-		s.Fault = -1
-	}
-	s.Which = k.which(groups, s.Fault)
-	for i, g := range groups {
-		last := i+1 == len(groups) || groups[i+1].first.Kind != g.first.Kind || groups[i+1].first.Severity != g.first.Severity
-		f := faultState{Kind: string(g.first.Kind), Severity: g.severity(), Text: k.groupText(g), Places: len(g.places),
-			Shows: k.placesText(g, last), Mends: k.mendsFor(g.first.Kind)}
-		if g.first.Kind == sheet.Size {
-			f.Step = "make"
-		}
-		s.Faults = append(s.Faults, f)
-	}
-	if k.report != nil {
-		s.Counts = k.report.Counts
-		s.Areas = map[string]float64{"open": k.report.OpenArea, "sheet": k.report.SheetArea}
-	}
-	s.Lines = k.lines(s)
-	return s
-}
-
-// lines are what the closed steps of the ticket say.
-func (k *Desk) lines(s State) map[string]string {
-	d := k.Draft()
-	var drawn []string
-	for _, o := range s.Silhouettes {
-		drawn = append(drawn, o.Name+" "+k.size(o.Width, o.Height))
-	}
-	if len(drawn) == 0 {
-		drawn = []string{"None yet"}
-	}
-	if len(drawn) > 3 {
-		drawn = append(drawn[:2], fmt.Sprintf("%d more", len(drawn)-2))
-	}
-	out := map[string]string{"silhouettes": strings.Join(drawn, "; ")}
-	cell := "cell " + k.size(d.Repeat.A, d.Repeat.B)
-	if g, err := symmetry.Find(d.Repeat.Group); err == nil && g.System == symmetry.Oblique && d.Repeat.Gamma != 90 {
-		cell += " at " + trim(d.Repeat.Gamma, 1) + "°"
-	}
-	out["repeat"] = fmt.Sprintf("%s, %s, %d in a cell", d.Repeat.Group, cell, s.Repeat.InCell)
-	out["panel"] = k.size(d.Panel.Width, d.Panel.Height) + ", margin " + k.length(d.Field.Margin) + ", " + edgeWords(d.Field.Edge)
-	out["sheet"] = pattern.Sentence(fmt.Sprintf("%s %s, bridges from %s, kerf %s", orWord(d.Sheet.Stock, "stock not named"),
-		k.measure(d.Sheet.Thickness), k.length(d.Sheet.Bridge), k.length(d.Sheet.Kerf)))
-	out["sheet"] = strings.TrimSuffix(out["sheet"], ".")
-	out["make"] = k.readiness()
 	return out
 }
 
-func orWord(s, or string) string {
-	if s == "" {
-		return or
-	}
-	return s
-}
-
-// GroupCard is a row of the static list of the seventeen.
-type GroupCard struct {
-	Number   int      `json:"number"`
-	Symbol   string   `json:"symbol"`
-	Older    string   `json:"older"`
-	Orbifold string   `json:"orbifold"`
-	Family   string   `json:"family"`
-	Line     string   `json:"line"`
-	About    []string `json:"about"` // three sentences
-}
-
-// groupLines tells what each group does, in one plain line.
-var groupLines = map[string]string{
-	"p1":   "Repeated by moving only.",
-	"p2":   "Half-turns about points.",
-	"pm":   "Mirrored across upright lines.",
-	"pg":   "Each row mirrored and moved half a cell up.",
-	"cm":   "Mirrored, in rows that stand half a cell over.",
-	"p2mm": "Mirrored both ways.",
-	"p2mg": "Mirrored one way, half-turns between.",
-	"p2gg": "Half-turns and glides both ways, no mirror.",
-	"c2mm": "Mirrored both ways, in rows that stand half a cell over.",
-	"p4":   "Quarter-turns.",
-	"p4mm": "Quarter-turns with mirrors through them.",
-	"p4gm": "Quarter-turns with mirrors between them.",
-	"p3":   "Third-turns.",
-	"p3m1": "Third-turns with mirrors through every one.",
-	"p31m": "Third-turns, some of them off the mirrors.",
-	"p6":   "Sixth-turns.",
-	"p6mm": "Sixth-turns with mirrors: a kaleidoscope.",
-}
-
-// GroupCards returns the seventeen in the Tables' order.
-func GroupCards() []GroupCard {
-	var out []GroupCard
-	for _, g := range symmetry.Groups() {
-		about := groupAbout[g.Symbol]
-		out = append(out, GroupCard{g.Number, g.Symbol, g.Older, g.Orbifold, string(g.System), groupLines[g.Symbol], about[:]})
+// faultStates are the rows of the list of faults as it is now.
+func (s *Session) faultStates() []faultState {
+	words, list := s.words(), s.shown()
+	out := []faultState{}
+	for i, f := range list {
+		kind, severity := f.First.Kind, f.First.Severity
+		last := i+1 == len(list) || list[i+1].First.Kind != kind || list[i+1].First.Severity != severity
+		row := faultState{Kind: string(kind), Severity: f.Severity(), Text: words.Row(f), Places: len(f.Places),
+			Shows: say.Places(f, last, s.report), Mends: s.mendsFor(kind)}
+		if kind == sheet.Size {
+			row.Step = "make"
+		}
+		out = append(out, row)
 	}
 	return out
 }
 
 // pathOf returns a silhouette's outline as SVG path data, in mm from its upper left corner, y down. Outlines are never
 // changed in place, so what was written once is kept.
-func (k *Desk) pathOf(s pattern.Silhouette) string {
-	if len(s.Outline) == 0 {
+func (s *Session) pathOf(o draft.Silhouette) string {
+	if len(o.Outline) == 0 {
 		return ""
 	}
-	key := &s.Outline[0][0][0]
-	if p, ok := k.paths[key]; ok {
+
+	key := &o.Outline[0][0][0]
+	if p, ok := s.paths[key]; ok {
 		return p
 	}
-	if k.paths == nil || len(k.paths) > 400 {
-		k.paths = map[*orb.Point]string{}
+	if s.paths == nil || len(s.paths) > 400 {
+		s.paths = map[*orb.Point]string{}
 	}
-	b := s.Outline.Bound()
-	k.paths[key] = geometry.SVGPath(s.Outline, func(v orb.Point) (x, y string) {
-		return trim(v[0]-b.Min[0], 2), trim(b.Max[1]-v[1], 2)
+
+	b := o.Outline.Bound()
+	s.paths[key] = geometry.SVGPath(o.Outline, func(v orb.Point) (x, y string) {
+		return sheet.Trim(v[0]-b.Min[0], 2), sheet.Trim(b.Max[1]-v[1], 2)
 	})
-	return k.paths[key]
+	return s.paths[key]
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 )
 
 func ringOutline(out, in float64) orb.MultiPolygon {
@@ -25,22 +26,22 @@ func ringOutline(out, in float64) orb.MultiPolygon {
 	return orb.MultiPolygon{{ring(out, 48), hole}}
 }
 
-// A press inside a ring's opening sets a tie of the silhouette across it, as wide as the sheet asks, and the island is held
-// in every copy; the tie slides along under the hand, has its width typed, and is taken out again.
+// A press inside a ring's opening sets a tie of the silhouette across it, as wide as the sheet asks, and the island
+// is held in every copy; the tie slides along under the hand, has its width typed, and is taken out again.
 func TestTyingByHand(t *testing.T) {
 	k := benchWith(t, "p4", ringOutline(30, 20), orb.Point{60, 60}, 0)
 	if err := k.Do(pattern.Command{Name: "place", ID: "m", Values: map[string]float64{"scale": 0.8}}); err != nil {
 		t.Fatal(err)
 	}
-	if len(k.live.Islands) != 1 {
-		t.Fatalf("%d islands", len(k.live.Islands))
+	if len(k.Session.live.Islands) != 1 {
+		t.Fatalf("%d islands", len(k.Session.live.Islands))
 	}
 	if err := k.Act("tying"); err != nil {
 		t.Fatal(err)
 	}
 	at := func(angle float64) orb.Point { // in the opening, seen from the ring's middle
 		s, c := math.Sincos(angle)
-		return k.View.Map().After(k.Draft().FieldMap()).Apply(orb.Point{60 + 20*c, 60 + 20*s})
+		return k.View.Map().After(k.Session.Draft().FieldMap()).Apply(orb.Point{60 + 20*c, 60 + 20*s})
 	}
 	p := at(0.5)
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
@@ -50,7 +51,7 @@ func TestTyingByHand(t *testing.T) {
 	}
 	q := at(1.5)
 	k.Pointer("up", 1, q[0], q[1], 0, "mouse")
-	ties := k.Draft().Ties
+	ties := k.Session.Draft().Ties
 	if len(ties) != 1 || ties[0].Silhouette != "s" {
 		t.Fatalf("ties %+v", ties)
 	}
@@ -61,8 +62,8 @@ func TestTyingByHand(t *testing.T) {
 	if s := k.State().Tie; !s.Chosen || math.Abs(s.Width-3.05) > 1e-3 {
 		t.Errorf("on the sheet it is %g mm wide: %+v", s.Width, s)
 	}
-	if len(k.live.Islands) != 0 {
-		t.Errorf("%d islands are left", len(k.live.Islands))
+	if len(k.Session.live.Islands) != 0 {
+		t.Errorf("%d islands are left", len(k.Session.live.Islands))
 	}
 	if err := k.Do(pattern.Command{Name: "retie", Values: map[string]float64{"width": 5}}); err != nil {
 		t.Fatal(err)
@@ -70,8 +71,9 @@ func TestTyingByHand(t *testing.T) {
 	if s := k.State().Tie; math.Abs(s.Width-5) > 1e-3 {
 		t.Errorf("typed 5 mm, it is %g", s.Width)
 	}
-	before := k.Draft().Ties[0]
-	if !k.Key("ArrowRight", 0, true, false) || !k.Key("ArrowRight", 0, false, false) || k.Draft().Ties[0] == before {
+	before := k.Session.Draft().Ties[0]
+	moved := k.Key("ArrowRight", 0, true, false) && k.Key("ArrowRight", 0, false, false)
+	if !moved || k.Session.Draft().Ties[0] == before {
 		t.Error("an arrow key does not slide it")
 	}
 	// A press on it takes it up again; Delete takes it out; two steps of undo for the two gestures before.
@@ -82,10 +84,10 @@ func TestTyingByHand(t *testing.T) {
 	here := k.Ties()[0].Corners
 	k.Pointer("down", 1, (here[0][0]+here[2][0])/2, (here[0][1]+here[2][1])/2, 0, "mouse")
 	k.Pointer("up", 1, (here[0][0]+here[2][0])/2, (here[0][1]+here[2][1])/2, 0, "mouse")
-	if !k.State().Tie.Chosen || len(k.Draft().Ties) != 1 {
-		t.Fatalf("not taken up: %+v, %d ties", k.State().Tie, len(k.Draft().Ties))
+	if !k.State().Tie.Chosen || len(k.Session.Draft().Ties) != 1 {
+		t.Fatalf("not taken up: %+v, %d ties", k.State().Tie, len(k.Session.Draft().Ties))
 	}
-	if !k.Key("Delete", 0, true, false) || len(k.Draft().Ties) != 0 || len(k.live.Islands) != 1 {
+	if !k.Key("Delete", 0, true, false) || len(k.Session.Draft().Ties) != 0 || len(k.Session.live.Islands) != 1 {
 		t.Error("Delete does not take it out")
 	}
 	for range 4 { // taken out, slid, widened, set
@@ -93,13 +95,13 @@ func TestTyingByHand(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if len(k.Draft().Ties) != 0 {
+	if len(k.Session.Draft().Ties) != 0 {
 		t.Error("four steps back there was no tie")
 	}
-	p = k.View.Map().After(k.Draft().FieldMap()).Apply(orb.Point{60, 60})
+	p = k.View.Map().After(k.Session.Draft().FieldMap()).Apply(orb.Point{60, 60})
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	k.Pointer("up", 1, p[0], p[1], 0, "mouse")
-	if len(k.Draft().Ties) != 0 {
+	if len(k.Session.Draft().Ties) != 0 {
 		t.Error("a press outside every opening sets a tie")
 	}
 }
@@ -108,13 +110,14 @@ func TestTyingByHand(t *testing.T) {
 func TestTieAcrossSeveralCopies(t *testing.T) {
 	bar := orb.MultiPolygon{{{{-30, -5}, {30, -5}, {30, 5}, {-30, 5}, {-30, -5}}}}
 	k := benchWith(t, "p1", bar, orb.Point{60, 60}, 0)
-	d := k.Draft()
-	d.Motifs = append(append([]pattern.Motif(nil), d.Motifs...), pattern.Motif{ID: "n", Silhouette: "s", At: [2]float64{60, 68}, Scale: 1})
+	d := k.Session.Draft()
+	second := draft.Motif{ID: "n", Silhouette: "s", At: [2]float64{60, 68}, Scale: 1}
+	d.Motifs = append(append([]draft.Motif(nil), d.Motifs...), second)
 	if err := k.Open(d); err != nil { // two bars that overlap by 2 mm: one opening 18 mm high
 		t.Fatal(err)
 	}
 	k.Resize(1000, 1000)
-	tie, err := k.tieThrough(k.Draft().FieldMap().Apply(orb.Point{60, 57}), 3)
+	tie, err := k.ties.Through(k.Session.Draft().FieldMap().Apply(orb.Point{60, 57}), 3)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,41 +1,6 @@
 package desk
 
-import (
-	"openwork/pattern"
-	"openwork/pattern/sheet"
-	"openwork/pattern/sheet/sentences"
-)
-
-// mmPerInch is exact by definition.
-const mmPerInch = sheet.MMPerInch
+import "openwork/wasm/editor/desk/say"
 
 // words writes the sentences about the open draft in the display unit.
-func (k *Desk) words() sentences.Words {
-	return sentences.Words{Words: sheet.Words{Unit: sheet.Unit{Inches: k.Inches}, Draft: k.Draft()}}
-}
-
-// length writes a length in the display unit, without its sign.
-func (k *Desk) length(mm float64) string { return sheet.Unit{Inches: k.Inches}.Length(mm) }
-
-// unit is the display unit's sign.
-func (k *Desk) unit() string { return sheet.Unit{Inches: k.Inches}.Sign() }
-
-// measure writes a length with its unit.
-func (k *Desk) measure(mm float64) string { return sheet.Unit{Inches: k.Inches}.Measure(mm) }
-
-// size writes width × height with the unit.
-func (k *Desk) size(w, h float64) string { return sheet.Unit{Inches: k.Inches}.Size(w, h) }
-
-func trim(v float64, decimals int) string { return sheet.Trim(v, decimals) }
-
-func count(n int, one, many string) string { return sheet.Count(n, one, many) }
-
-func edgeWords(e pattern.Edge) string {
-	switch e {
-	case pattern.Whole:
-		return "whole copies only"
-	case pattern.Touching:
-		return "copies run over the margin"
-	}
-	return "cropped at the margin"
-}
+func (s *Session) words() say.Words { return say.About(s.Draft(), s.Unit()) }

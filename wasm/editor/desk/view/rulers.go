@@ -1,9 +1,11 @@
-package desk
+package view
 
 import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/pattern/sheet"
 )
 
 // Tick is a mark of a ruler, at a place in CSS px along it; Long ones carry a figure.
@@ -13,27 +15,27 @@ type Tick struct {
 	Text string
 }
 
-// figurePX is how far apart a ruler's figures stand at least, in px.
+// figurePX is the smallest distance between a ruler's figures, in px.
 const figurePX = 68.0
 
-// maxTicks of one ruler: a screen of 10,000 px, marked at every fifth, has as many.
-const maxTicks = 2000
+// MaxTicks of one ruler: a screen of 10,000 px, marked at every fifth, has as many.
+const MaxTicks = 2000
 
-// Rulers returns the marks of the upper and the left ruler, in the display unit, with nought at the panel's lower left
+// Rulers returns the marks of the upper and the left ruler, in inches or mm, with nought at the panel's lower left
 // corner.
-func (k *Desk) Rulers() (across, up []Tick) {
-	v := k.View
+func (v View) Rulers(inches bool) (across, up []Tick) {
 	m := v.Map()
 	unit := 1.0
-	if k.Inches {
-		unit = mmPerInch
+	if inches {
+		unit = sheet.MMPerInch
 	}
-	step, parts := rulerStep(v.Zoom*unit, k.Inches)
+
+	step, parts := rulerStep(v.Zoom*unit, inches)
 	w := v.Window()
 	ticks := func(lo, hi float64, at func(mm float64) float64) (out []Tick) {
 		small := step / float64(parts)
 		first, last := math.Ceil(lo/unit/small), math.Floor(hi/unit/small)
-		if !(last-first <= maxTicks) { // nor a number, for a view that is none
+		if !(last-first <= MaxTicks) { // nor a number, for a view that is none
 			return nil
 		}
 		for j := range int(last-first) + 1 {
@@ -41,12 +43,13 @@ func (k *Desk) Rulers() (across, up []Tick) {
 			t := Tick{At: at(i * small * unit)}
 			if math.Mod(math.Abs(i), float64(parts)) == 0 {
 				t.Long = true
-				t.Text = trim(i*small, 4)
+				t.Text = sheet.Trim(i*small, 4)
 			}
 			out = append(out, t)
 		}
 		return out
 	}
+
 	across = ticks(w.Min[0], w.Max[0], func(mm float64) float64 { return m.Apply(orb.Point{mm, 0})[0] })
 	up = ticks(w.Min[1], w.Max[1], func(mm float64) float64 { return m.Apply(orb.Point{0, mm})[1] })
 	return across, up
@@ -63,6 +66,7 @@ func rulerStep(px float64, inches bool) (step float64, parts int) {
 			}
 		}
 	}
+
 	p := math.Pow(10, math.Floor(math.Log10(need)))
 	for _, s := range []struct {
 		f     float64

@@ -66,6 +66,9 @@ var covers = map[string][7]float64{
 	"p6mm": {.5, .464102, .493728, .48, .490252, .482353, .486006},
 }
 
+// testEffort is what the usual effort could be: the records and most tiles are reached by then.
+const testEffort = 10
+
 // discSides is how many sides a polygon has that stands for a disc; its area is what is held against the record.
 const discSides = 120
 
@@ -81,7 +84,7 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 				continue
 			}
 			t.Run(fmt.Sprintf("%s of %d sides", g.Symbol, sides), func(t *testing.T) {
-				found, err := Fit(&Question{Draft: draftWith(g.Symbol, 0, regular(sides, 20))}, nil)
+				found, err := Fit(&Question{Draft: draftWith(g.Symbol, 0, regular(sides, 20)), Effort: testEffort}, nil)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -115,7 +118,7 @@ func TestTilesComeBack(t *testing.T) {
 					mp, cover := randomTile(rng, name, 3)
 					d, known = draftWith(name, 3, mp), cover
 				}
-				a, err := Fit(&Question{Draft: d}, nil)
+				a, err := Fit(&Question{Draft: d, Effort: testEffort}, nil)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -9,7 +9,7 @@ type descent struct {
 	look      looker
 	programme linear
 	breach    float64 // what an overlap costs, see looseBreach
-	even      bool    // the clearance is to grow; otherwise the cell is to shrink
+	find      Find    // what is made small, see goal
 	bodyArea  float64
 	next      []float64
 	rows      []float64
@@ -28,9 +28,13 @@ const (
 	farthestLook = 6.0
 )
 
-// goal is what is made small: the cell's area per area of the bodies in it, or the clearance in parts of the reach, turned round.
+// goal is what is made small: the cell's area per area of the bodies in it, or the clearance in parts of the reach, turned
+// round; nothing where a place nearby is looked for that keeps the clearance.
 func (d *descent) goal(y []float64) float64 {
-	if d.even {
+	switch d.find {
+	case nearby:
+		return 0
+	case Evenest:
 		return -y[clearance] / d.reach()
 	}
 	return area(y) / d.bodyArea
@@ -48,9 +52,12 @@ func (d *descent) reach() float64 {
 func (d *descent) slope(y, into []float64) []float64 {
 	into = into[:0]
 	for _, f := range d.look.space.free {
-		if d.even {
+		switch d.find {
+		case nearby:
+			into = append(into, 0)
+		case Evenest:
 			into = append(into, -f[clearance]/d.reach())
-		} else {
+		default:
 			into = append(into, (f[sideA]*y[upB]+f[upB]*y[sideA])/d.bodyArea)
 		}
 	}

@@ -130,7 +130,7 @@ func (q *Question) check() ([]symmetry.Group, error) {
 	if q.Find == "" {
 		q.Find = Tightest
 	}
-	if !slices.Contains(Finds(), q.Find) {
+	if !slices.Contains(Finds(), q.Find) && q.Find != nearby {
 		return nil, fmt.Errorf("%.40q cannot be found; what can: tightest, largest, evenest", q.Find)
 	}
 	if q.Effort == 0 {
@@ -171,6 +171,9 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 	if q.shapes == nil {
 		q.shapes = pattern.NewShapes()
 	}
+	if err := q.repeatsRefused(g); err != nil {
+		return nil, err
+	}
 	s, err := newSetting(q, g)
 	if err != nil {
 		return nil, err
@@ -184,7 +187,7 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 		h.checkBest()
 		report.Of(i+1, rounds)
 	}
-	answers := h.answers(keep)
+	answers := h.best(keep)
 	if len(answers) == 0 {
 		return nil, q.hindrance(g)
 	}
@@ -203,11 +206,20 @@ func (q *Question) rounds() int {
 // maxPerEffort bounds the rounds of many motifs.
 const maxPerEffort = 30
 
+// best returns up to keep answers of a search as the question holds them.
+func (h *search) best(keep int) []Answer {
+	if q := h.setting.question; q.Find == Tightest && q.Hold.Repeats {
+		return h.inWholeRepeats(keep)
+	}
+	return h.answers(keep)
+}
+
 // hindrance says why there is no answer: what is held that, let go of, would leave one.
 func (q *Question) hindrance(g symmetry.Group) error {
 	var ways []string
 	q.Hold.each(func(without Hold, about string) {
-		other := &Question{Draft: q.Draft, Find: q.Find, Hold: without, Leave: q.Leave, Seed: q.Seed, Stop: q.Stop, shapes: q.shapes}
+		other := &Question{Draft: q.Draft, Find: q.Find, Hold: without, Leave: q.Leave, Effort: hindranceRounds,
+			Seed: q.Seed, Stop: q.Stop, shapes: q.shapes}
 		s, err := newSetting(other, g)
 		if err != nil {
 			return
@@ -216,7 +228,7 @@ func (q *Question) hindrance(g symmetry.Group) error {
 		for range min(q.Effort, hindranceRounds) {
 			h.round(other.stopped)
 		}
-		if len(h.answers(1)) > 0 {
+		if len(h.best(1)) > 0 {
 			ways = append(ways, about)
 		}
 	})

@@ -34,12 +34,7 @@ func askJudge(t *testing.T, drafts []draft.Draft) []verdict {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c := asked{Draft: json.RawMessage(d.Encode())}
-		for _, op := range g.Ops {
-			c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
-				op.T[0].Float(), op.T[1].Float()})
-		}
-		cases = append(cases, c)
+		cases = append(cases, asked{json.RawMessage(d.Encode()), opsOf(g)})
 	}
 	in, err := json.Marshal(cases)
 	if err != nil {
@@ -56,6 +51,16 @@ func askJudge(t *testing.T, drafts []draft.Draft) []verdict {
 		t.Fatal(len(answers), "answers to", len(drafts), err)
 	}
 	return answers
+}
+
+// opsOf returns a group's operations as the scripts read them: w11 w12 w21 w22 t1 t2.
+func opsOf(g symmetry.Group) [][6]float64 {
+	var ops [][6]float64
+	for _, op := range g.Ops {
+		ops = append(ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
+			op.T[0].Float(), op.T[1].Float()})
+	}
+	return ops
 }
 
 // judged holds answers against GEOS: all copies keep the bridge, the narrowest way and the cover are what is said.
@@ -107,7 +112,6 @@ func TestAnswersKeepTheBridgeByGEOS(t *testing.T) {
 			d := patterntest.Varied(r, g.Symbol, i%patterntest.Variants)
 			d.Motifs = d.Motifs[:min(len(d.Motifs), 2)]
 			find := Finds()[r.IntN(3)]
-			t.Log(g.Symbol, find, len(d.Motifs))
 			found, err := Fit(&Question{Draft: d, Find: find, Effort: *rounds, Seed: r.Uint64()}, nil)
 			if err != nil {
 				if find != Evenest {

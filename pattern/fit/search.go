@@ -58,7 +58,7 @@ const (
 func newSearch(s *setting, seed uint64) *search {
 	h := &search{setting: s, seed: seed, least: math.Inf(1)}
 	h.descent.look.space = s.space
-	h.descent.even = s.question.Find == Evenest
+	h.descent.find = s.question.Find
 	h.descent.bodyArea = s.images
 	return h
 }

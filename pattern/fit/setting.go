@@ -131,6 +131,8 @@ func (s *setting) freeCell() error {
 	s.shape = [3]float64{basis.A, basis.B, basis.D}
 	oblique := s.group.System == symmetry.Oblique
 	switch {
+	case s.question.Find == nearby:
+		s.fix(1)
 	case s.question.Find == Evenest:
 		s.fix(1)
 		s.space.let(clearance, 1)

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"math/rand/v2"
 
 	"github.com/paulmach/orb"
 
@@ -134,35 +133,4 @@ func (s *space) freeCell() {
 	case symmetry.Hexagonal:
 		s.let(sideA, 1, acrossB, -0.5, upB, math.Sqrt(3)/2)
 	}
-}
-
-// random returns a configuration with a cell of random proportions in which bodies of the area given cover a part of it,
-// and motifs at random places.
-func (s *space) random(rng *rand.Rand, bodyArea, cover float64) []float64 {
-	y := append([]float64(nil), s.base...)
-	ratio := 1 + 2*rng.Float64()
-	if rng.IntN(2) == 0 {
-		ratio = 1 / ratio
-	}
-	switch s.group.System {
-	case symmetry.Oblique:
-		y[sideA], y[acrossB], y[upB] = 1, ratio*(rng.Float64()-0.5), ratio
-	case symmetry.Rectangular:
-		y[sideA], y[upB] = 1, ratio
-	case symmetry.Square:
-		y[sideA], y[upB] = 1, 1
-	case symmetry.Hexagonal:
-		y[sideA], y[acrossB], y[upB] = 1, -0.5, math.Sqrt(3)/2
-	}
-	f := math.Sqrt(bodyArea / cover / area(y))
-	for i := range 3 {
-		y[i] *= f
-	}
-	for i := range s.motifs {
-		u, v := rng.Float64(), rng.Float64()
-		at := place(i)
-		y[at], y[at+1] = u*y[sideA]+v*y[acrossB], v*y[upB]
-		y[at+2] = 2 * math.Pi * rng.Float64()
-	}
-	return y
 }

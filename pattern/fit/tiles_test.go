@@ -8,7 +8,6 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/offset"
-	"openwork/pattern/symmetry"
 )
 
 // A tile is a silhouette that fills the plane by a group, its edges deformed in the way that the operations carry on, drawn
@@ -123,12 +122,6 @@ func randomTile(rng *rand.Rand, group string, bridge float64) (orb.MultiPolygon,
 		}
 		return in, geometry.Area(in) / geometry.Area(mp)
 	}
-}
-
-func freshSpace(g symmetry.Group) *space {
-	s := newSpace(g, 1)
-	s.freeCell()
-	return s
 }
 
 // twoTiles returns two silhouettes that fill the plane together by translations, drawn in, and their known cover.

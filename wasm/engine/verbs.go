@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/paulmach/orb"
 
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/recognise"
 	"openwork/pattern/sheet"
@@ -30,6 +31,7 @@ var verbs = []verb{
 	&onBoth[*fitInput, *fitted]{heading{"fit", "fit DRAFT [-find tightest|largest|evenest] [-groups all|SYMBOL,…] [-hold turn,place,…] [-effort N] " +
 		"[-seconds S] [-seed N]",
 		"Drafts whose copies keep the bridge and lie as tightly, as large or as evenly as can be found, as JSON, best first."}},
+	&onPage[*settleInput, *draft.Motif]{"settle"},
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",

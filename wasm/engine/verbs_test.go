@@ -43,6 +43,8 @@ func tries(t *testing.T) map[string]tried {
 		"mends":     {page: `{}`},
 		"mend":      {page: `{}`, line: []string{"DRAFT"}},
 		"recognise": {page: `{}`, line: []string{"DRAFT"}},
+		"fit":       {page: `{"effort": 1, "width": 20, "height": 20}`, line: []string{"DRAFT", "-effort", "1"}},
+		"settle":    {page: `{"motif": "` + small().Motifs[0].ID + `"}`},
 		"remake":    {page: `{"motif": "centred", "way": "gather"}`},
 		"cut":       {page: `{"format": "dxf"}`, line: []string{"DRAFT", "-o", "DIR/a.dxf"}, files: []string{"a.dxf"}},
 		"study":     {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},

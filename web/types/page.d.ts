@@ -314,6 +314,7 @@ interface Verbs {
   mend: {args: EngineRequest; answer: MendAnswer};
   recognise: {args: EngineRequest; answer: unknown};
   pictures: {args: EngineRequest; answer: PictureRow[]};
+  settle: {args: EngineRequest; answer: unknown};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};

@@ -150,8 +150,9 @@ func (s *setting) reduce(y []float64) (turn float64) {
 const maxReductions = 60
 
 // judge lays a draft out and measures the narrowest way between two different copies, exactly; cut says that two meet. The
-// check that runs while a hand drags passes over overlaps too small to see, a fit does not.
-func judge(d draft.Draft, shapes *pattern.Shapes) (narrowest geometry.Near, cut bool, l *pattern.Layout, err error) {
+// check that runs while a hand drags passes over overlaps too small to see, a fit does not. only is a motif whose pairs alone
+// are measured, or everyMotif.
+func judge(d draft.Draft, only int, shapes *pattern.Shapes) (narrowest geometry.Near, cut bool, l *pattern.Layout, err error) {
 	l, err = pattern.NewLayout(d, shapes)
 	if err != nil {
 		return narrowest, false, nil, fmt.Errorf("a fitted draft cannot be laid out: %w", err)
@@ -164,6 +165,9 @@ func judge(d draft.Draft, shapes *pattern.Shapes) (narrowest geometry.Near, cut 
 		}
 		one := o.Images[0]
 		for j, other := range l.Orbits[i:] {
+			if only != everyMotif && i != only && i+j != only {
+				continue
+			}
 			for k, image := range other.Images {
 				l.Cells(one.Bound().Pad(narrowest.D), image.Bound(), func(m, n int) bool {
 					if j == 0 && k == 0 && m == 0 && n == 0 {

@@ -21,11 +21,15 @@ type looker struct {
 	gradient []float64
 	worst    float64       // the least of distance − clearance among the points looked at, at most the limit's
 	work     int           // points looked at so far
+	only     int           // the motif whose pairs alone are looked at; everyMotif: all
 	sparse   bool          // one contact of each run of points is enough
 	turned   [][]orb.Point // each body's points as its motif is turned
 	middles  [][]orb.Point // and the middles of its arcs
 	turns    [][2]float64  // cosine and sine of each motif's turn
 }
+
+// everyMotif stands for no motif in particular.
+const everyMotif = -1
 
 // look gathers the points whose distance is less than the clearance and within, and sets worst.
 func (k *looker) look(y []float64, within float64) {
@@ -33,6 +37,9 @@ func (k *looker) look(y []float64, within float64) {
 	k.turn(y)
 	for i := range k.bodies {
 		for j := range k.bodies {
+			if k.only != everyMotif && i != k.only && j != k.only {
+				continue
+			}
 			for op := range k.space.columns {
 				k.pairs(y, i, j, op, within)
 			}

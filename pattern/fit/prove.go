@@ -71,7 +71,7 @@ func (h *search) prove(f found) (answer *Answer, cut bool) {
 		if err != nil {
 			return nil, false
 		}
-		narrowest, cut, l, err := judge(d, q.shapes)
+		narrowest, cut, l, err := judge(d, everyMotif, q.shapes)
 		if err != nil || cut {
 			return nil, cut
 		}

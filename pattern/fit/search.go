@@ -57,7 +57,7 @@ const (
 
 func newSearch(s *setting, seed uint64) *search {
 	h := &search{setting: s, seed: seed, least: math.Inf(1)}
-	h.descent.look.space = s.space
+	h.descent.look.space, h.descent.look.only = s.space, everyMotif
 	h.descent.find = s.question.Find
 	h.descent.bodyArea = s.images
 	return h

@@ -23,9 +23,10 @@ const (
 	settleStep, settleBox = 0.15, 0.05
 )
 
-// Settle returns a motif moved, its turn kept, to a place where all its copies keep the bridge: of those found from where
-// it lies and from points round it, the nearest. Everything else of the draft stays. A motif that keeps the bridge where it is
-// is returned as it is; one on a mirror or a rotation point is moved as any other.
+// Settle returns a motif moved, its turn kept, to a place where its copies keep the bridge from each other and from
+// everything else: of those found from where it lies and from points round it, the nearest. The rest of the draft stays,
+// faults of other motifs too. A motif that keeps the bridge where it is is returned as it is; one on a mirror or a rotation
+// point is moved as any other.
 func Settle(d draft.Draft, id string) (draft.Motif, error) {
 	which := -1
 	q := &Question{Draft: d, Find: nearby, Hold: Hold{Turn: true, Mirrored: true}, Leave: true, shapes: pattern.NewShapes()}
@@ -39,7 +40,7 @@ func Settle(d draft.Draft, id string) (draft.Motif, error) {
 	if which < 0 {
 		return draft.Motif{}, fmt.Errorf("no motif is called %.40q", id)
 	}
-	narrowest, cut, _, err := judge(d, q.shapes)
+	narrowest, cut, _, err := judge(d, which, q.shapes)
 	if err != nil {
 		return draft.Motif{}, err
 	}
@@ -55,7 +56,9 @@ func Settle(d draft.Draft, id string) (draft.Motif, error) {
 	if err != nil {
 		return draft.Motif{}, err
 	}
-	return newSearch(s, 0).nearest(which)
+	h := newSearch(s, 0)
+	h.descent.look.only = which
+	return h.nearest(which)
 }
 
 // nearest lets a motif down from where it is and from points round it, and returns it at the nearest place that holds.
@@ -85,7 +88,7 @@ func (h *search) nearest(which int) (draft.Motif, error) {
 			if err != nil {
 				continue
 			}
-			if narrowest, cut, _, err := judge(d, s.question.shapes); err != nil || cut || narrowest.D < d.Sheet.Bridge {
+			if narrowest, cut, _, err := judge(d, which, s.question.shapes); err != nil || cut || narrowest.D < d.Sheet.Bridge {
 				continue
 			}
 			best, moved = d.Motifs[which], gone

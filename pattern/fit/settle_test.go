@@ -35,7 +35,7 @@ func TestSettle(t *testing.T) {
 			t.Errorf("%s: moved %.1f mm in a cell of %.1f mm", g.Symbol, far, d.Repeat.A)
 		}
 		d.Motifs = []draft.Motif{m}
-		narrowest, cut, l, err := judge(d, nil)
+		narrowest, cut, l, err := judge(d, everyMotif, nil)
 		if err != nil || cut {
 			t.Fatalf("%s: copies meet (%v)", g.Symbol, err)
 		}

@@ -104,9 +104,9 @@ func TestTilesComeBack(t *testing.T) {
 	rng := randomSource(t)
 	for _, name := range []string{"p1", "p2", "pg", "p4", "p3", "p6", "two"} {
 		t.Run(name, func(t *testing.T) {
-			n, good, enough := 10**drafts, 0, 0.99
+			n, good, enough := 6**drafts, 0, 0.99
 			if name == "two" {
-				n, enough = 5**drafts, 0.97
+				n, enough = 2**drafts, 0.97
 			}
 			for range n {
 				var d draft.Draft
@@ -118,7 +118,7 @@ func TestTilesComeBack(t *testing.T) {
 					mp, cover := randomTile(rng, name, 3)
 					d, known = draftWith(name, 3, mp), cover
 				}
-				a, err := Fit(&Question{Draft: d, Effort: testEffort}, nil)
+				a, err := Fit(&Question{Draft: d}, nil)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -132,8 +132,14 @@ func TestTilesComeBack(t *testing.T) {
 					t.Errorf("%.4f of the known cover", part)
 				}
 			}
-			if name == "two" && good*5 < n*4 || name != "two" && good*10 < n*9 {
-				t.Errorf("%d of %d reach the cover", good, n)
+			// Nine of ten, and of pairs four of five; of a few one may miss.
+			least := n * 9 / 10
+			if name == "two" {
+				least = n * 4 / 5
+			}
+			t.Logf("%d of %d reach the cover", good, n)
+			if good < min(least, n-1) {
+				t.Errorf("only %d of %d reach the cover", good, n)
 			}
 		})
 	}

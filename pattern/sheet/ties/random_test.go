@@ -36,7 +36,7 @@ func TestProposeLeavesNoIsland(t *testing.T) {
 		for range *perGroup {
 			d := patterntest.Draft(r, g.Symbol)
 			// Smaller panels, so that more drafts go into the time.
-			d.Panel.Width, d.Panel.Height = math.Min(d.Panel.Width, 80), math.Min(d.Panel.Height, 80)
+			d.Panel.Width, d.Panel.Height = math.Min(d.Panel.Width, 60), math.Min(d.Panel.Height, 60)
 			drafts++
 			narrow := drafts%2 == 0
 			if narrow {

@@ -158,13 +158,13 @@ var Draftless = Rule{
 // is not needed in every frame. The overlay is linked for ties alone, some 55 kB compressed: a silhouette's ties are
 // taken off its outline when either has changed, and the page need not wait for the engine to see it.
 var Editor = Rule{
-	Why:  "the editor links no offset, image or file library",
+	Why:  "the editor links no offset, image or file library and no search",
 	From: []string{"./wasm/editor"},
 	Forbid: []string{
 		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
 		"./geometry/offset/...",
 		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...",
-		"./pattern/study/...", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/paper/...",
+		"./pattern/study/...", "./pattern/fit", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/paper/...",
 		"./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml",
 	},

@@ -5,6 +5,7 @@
 //     the same browser: grow both outlines of each pair by half the bridge, and intersect; and put to GEOS, natively;
 //   - the check of the whole panel, its memory, and its plainest questions put to both;
 //   - laying out, recognition, small pictures; reading scans and writing files;
+//   - fitting, beside a general optimiser over GEOS distances;
 //   - the overlay and another library's on adversarial families, natively, GEOS judging both;
 //   - the time to the first drawing on localhost, what an idle page costs, and the sizes of the programs.
 //
@@ -36,6 +37,7 @@ type options struct {
 	steps   int
 	loads   int
 	cases   int
+	fits    int
 	idle    time.Duration
 	server  string
 	dist    string
@@ -58,8 +60,8 @@ func main() {
 func run(ctx context.Context, args []string, out io.Writer) error {
 	var o options
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,overlay,page",
-		"what to measure, a list of core, clipper, panel, repeat, files, overlay, page")
+	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,fit,overlay,page",
+		"what to measure, a list of core, clipper, panel, repeat, files, fit, overlay, page")
 	flags.StringVar(&o.pkg, "package", "./pattern/sheet", "package whose benchmarks are run in the browser")
 	flags.StringVar(&o.bench, "bench", "Drag", "regular expression that chooses the benchmarks")
 	flags.StringVar(&o.drag, "drag", "BenchmarkDrag/panel-1", "name of the benchmark that is one drag step")
@@ -70,6 +72,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	flags.IntVar(&o.steps, "steps", 41, "drag steps the clipping library is timed over; the median is told")
 	flags.IntVar(&o.loads, "loads", 5, "cold loads of the page; the median is told")
 	flags.IntVar(&o.cases, "cases", 60, "cases of each family that are put to the overlays")
+	flags.IntVar(&o.fits, "fits", 10, "random silhouettes that are fitted for a minute each")
 	flags.DurationVar(&o.idle, "idle", 10*time.Second, "how long an idle page is watched")
 	flags.StringVar(&o.server, "server", "bin/openwork", "program that serves the page")
 	flags.StringVar(&o.dist, "dist", "web/dist", "folder with the packed page")
@@ -78,7 +81,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	known := []string{"core", "clipper", "panel", "repeat", "files", "overlay", "page"}
+	known := []string{"core", "clipper", "panel", "repeat", "files", "fit", "overlay", "page"}
 	wanted := map[string]bool{}
 	for part := range strings.SplitSeq(o.only, ",") {
 		if !slices.Contains(known, part) {
@@ -86,8 +89,8 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 		}
 		wanted[part] = true
 	}
-	if o.count < 1 || o.steps < 1 || o.loads < 1 || o.cases < 1 || o.idle < time.Second {
-		return errors.New("-count, -steps, -loads and -cases must be at least 1, and -idle at least 1s")
+	if o.count < 1 || o.steps < 1 || o.loads < 1 || o.cases < 1 || o.fits < 1 || o.idle < time.Second {
+		return errors.New("-count, -steps, -loads, -cases and -fits must be at least 1, and -idle at least 1s")
 	}
 	if err := os.MkdirAll(o.cache, 0o755); err != nil {
 		return fmt.Errorf("the cache cannot be made: %w", err)
@@ -104,7 +107,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 
 	var t table
 	var dragMS float64
-	if wanted["core"] || wanted["clipper"] || wanted["panel"] || wanted["repeat"] || wanted["files"] {
+	if wanted["core"] || wanted["clipper"] || wanted["panel"] || wanted["repeat"] || wanted["files"] || wanted["fit"] {
 		bench, err := newWorkshop(ctx, o)
 		if err != nil {
 			return err
@@ -125,7 +128,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 				return err
 			}
 		}
-		for part, list := range map[string][]figure{"repeat": repeatFigures, "files": fileFigures} {
+		for part, list := range map[string][]figure{"repeat": repeatFigures, "files": fileFigures, "fit": fitBenchmarks} {
 			if !wanted[part] {
 				continue
 			}
@@ -135,6 +138,11 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 		}
 	}
 
+	if wanted["fit"] {
+		if err := fitFigures(ctx, o, &t); err != nil {
+			return err
+		}
+	}
 	if wanted["overlay"] {
 		if err := overlayFigures(ctx, o, &t); err != nil {
 			return err

@@ -181,7 +181,7 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 	h := newSearch(s, q.Seed)
 	rounds := q.rounds()
 	for i := range rounds {
-		if !h.round(q.stopped) {
+		if h.descent.look.work > q.Effort*maxWork || !h.round(q.stopped) {
 			break
 		}
 		h.checkBest()
@@ -205,6 +205,10 @@ func (q *Question) rounds() int {
 
 // maxPerEffort bounds the rounds of many motifs.
 const maxPerEffort = 30
+
+// maxWork bounds a search, in points looked at for each effort: a group takes one to a few million, very long bodies with many
+// neighbours and many motifs a hundred times as many.
+const maxWork = 3_000_000
 
 // best returns up to keep answers of a search as the question holds them.
 func (h *search) best(keep int) []Answer {

@@ -106,7 +106,7 @@ func (s *setting) farthestClearance() float64 {
 		return math.Sqrt(d.Repeat.Cell().Area()) / 2
 	}
 	if s.question.Find == Largest {
-		return 3 * d.Sheet.Bridge
+		return 12 * d.Sheet.Bridge // in silhouettes' own size, which shrink to a twelfth at the most
 	}
 	return d.Sheet.Bridge
 }

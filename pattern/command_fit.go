@@ -33,7 +33,8 @@ func Fitted(d draft.Draft) bool {
 }
 
 // applyFit takes the Repeat and the Motifs that a fit has found; Text says what it was to find. The motifs are those of
-// the draft, in their order, and all numbers are taken at their word, since they were measured as they are. The ends of the field's ties are carried along in fractions of the cell.
+// the draft, in their order. All numbers are taken at their word, since the fit was measured with them. The ends of the
+// field's ties are carried along in fractions of the cell.
 func applyFit(d *draft.Draft, c Command) error {
 	if c.Repeat == nil || len(c.Motifs) != len(d.Motifs) {
 		return errors.New("this fit is of another draft; fit the motifs once more")

@@ -104,9 +104,18 @@ function button(group) {
   const picture = make('span', 'group-picture');
   picture.append(make('span'));
   label.append(input, picture, make('b', '', group.symbol), make('span', 'orbifold', signs(group.orbifold)),
-    make('span', 'cover'), make('span', 'holds'));
+    cover());
   cards.set(group.symbol, label);
   return label;
+}
+
+// Where it stands how much of the fitted field is open, and the sign of a bridge where that holds.
+function cover() {
+  const line = make('span', 'cover');
+  const sign = make('span', 'holds');
+  sign.hidden = true;
+  line.append(make('span', 'open'), sign);
+  return line;
 }
 
 // The orbifold symbol with signs that sit on the line.
@@ -131,9 +140,10 @@ function told(symbol) {
   const row = fitOf(symbol)?.row;
   if (!row) return noFit(symbol);
   const {cover, narrowest, evenness, holds} = row;
-  return `Fitted, ${percent(cover)} of it is open; bridges from ${write(narrowest, 'fine', units)} ${units}, `
-    + `the widest gap ${ratio(evenness)} times that. `
-    + (holds ? 'It holds.' : 'It does not hold, for what is wrong within a silhouette.');
+  /** @param {number} mm */
+  const size = (mm) => write(mm, 'length', units);
+  return `Fitted: ${percent(cover)} open, gaps from ${size(narrowest)} to ${size(evenness.widest)} ${units}; `
+    + (holds ? 'it holds.' : 'faults within a silhouette remain.');
 }
 
 /** @param {number} part */
@@ -203,9 +213,12 @@ function fitted() {
     const fit = keepsCell() ? undefined : fitOf(symbol);
     showPicture(card, fit?.url ?? plain.get(symbol) ?? '');
     const none = fit || keepsCell() ? '' : noFit(symbol);
-    put(find(card, '.cover', HTMLElement), caption(fit?.row, none));
-    put(find(card, '.holds', HTMLElement), fit ? fit.row.holds ? 'holds' : 'faulty' : '');
+    say(find(card, '.open', HTMLElement), caption(fit?.row, none));
+    find(card, '.holds', HTMLElement).hidden = !fit;
     card.classList.toggle('sound', Boolean(fit?.row.holds));
+    const group = groups.find((each) => each.symbol === symbol);
+    find(card, 'input').setAttribute('aria-description', `${group?.line} ${told(symbol)}`);
+    card.title = told(symbol);
   }
   place.classList.toggle('fitting', !keepsCell() && !allFitted());
   arrange();
@@ -215,12 +228,7 @@ function fitted() {
 /** @param {FittedRow | undefined} row @param {string} none */
 function caption(row, none) {
   if (!row) return none ? 'no fit' : '';
-  return order.value === 'evenness' ? `1 : ${ratio(row.evenness)}` : `${percent(row.cover)} open`;
-}
-
-/** @param {HTMLElement} element @param {string} text */
-function put(element, text) {
-  if (element.textContent !== text) element.textContent = text;
+  return order.value === 'evenness' ? `1 : ${ratio(row.evenness)}` : percent(row.cover);
 }
 
 // Puts the pictures in the order that was asked for; those that have no fit stand last. What lies under the pointer stays

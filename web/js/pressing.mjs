@@ -42,9 +42,9 @@ export function renderPressing(next) {
 function tell() {
   const {group = '', fitted = false} = view?.repeat ?? {};
   if (waiting) return say(line, `Fitting ${waiting}…`);
-  if (keep.checked) return say(line, 'Pressing a group keeps the cell, even if copies then overlap.');
-  say(line, fitted ? `Fitted. Press ${group} once more for it with the cell as it was.`
-    : 'Pressing a group takes it fitted, as its picture shows it.');
+  if (keep.checked) return say(line, 'Pressing a group keeps the cell, even where copies then overlap.');
+  say(line, fitted ? `Press ${group} once more for the cell as it was.`
+    : 'Pressing a group takes it fitted. Under each: how much is open, and a bridge where it holds.');
 }
 
 // A group was pressed.

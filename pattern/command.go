@@ -20,6 +20,8 @@ type Command struct {
 	Flag    bool               `json:"flag,omitempty"`    // mirrored or not
 	Outline orb.MultiPolygon   `json:"outline,omitempty"` // a new silhouette's, in its own frame
 	Ties    []draft.Tie        `json:"ties,omitempty"`    // the whole list
+	Repeat  *draft.Repeat      `json:"repeat,omitempty"`  // as a fit has found it
+	Motifs  []draft.Motif      `json:"motifs,omitempty"`  // likewise, all of the draft's
 }
 
 // rule is one row of the table of commands.
@@ -33,6 +35,7 @@ var rules = map[string]rule{
 	"title":   {"title", func(d *draft.Draft, c Command) error { d.Title = c.Text; return nil }},
 	"group":   {"plane group", applyGroup},
 	"cell":    {"cell", applyCell},
+	"fit":     {"fit", applyFit},
 	"lay":     {"lay", applyLay},
 	"repeats": {"whole repeats", applyRepeats},
 	"centre":  {"middle of the panel", applyCentre},
@@ -58,8 +61,14 @@ var rules = map[string]rule{
 	"ties":    {"ties", applyTies},
 }
 
-// Label returns what the history calls a command.
-func (c Command) Label() string { return rules[c.Name].label }
+// Label returns what the history calls a command. A fit is called by what was to be found, and in which group.
+func (c Command) Label() string {
+	label := rules[c.Name].label
+	if c.Name == "fit" && c.Text != "" && c.Repeat != nil {
+		label += ": " + c.Text + " in " + c.Repeat.Group
+	}
+	return label
+}
 
 // Apply returns the draft changed by the command. The draft given is left as it was, and is what the caller keeps when
 // there is an error: an unknown command, a value out of range, or a result that would not be a valid draft.

@@ -96,6 +96,9 @@ func (c *chain) same(what string) {
 func (c *chain) thereAndBack(s *patterntest.Stream) {
 	all := symmetry.Groups()
 	was := c.h.Draft()
+	if pattern.Fitted(was) {
+		return // its own group takes the fit back
+	}
 	d := was
 	for range 1 + s.Pick(3) {
 		next, err := pattern.Apply(d, pattern.Command{Name: "group", Text: all[s.Pick(len(all))].Symbol})

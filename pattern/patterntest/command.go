@@ -1,12 +1,15 @@
 package patterntest
 
 import (
+	"slices"
+
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 )
 
 // commandNames are the commands a draft knows, and one that it does not.
-var commandNames = []string{"title", "group", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock",
+var commandNames = []string{"title", "group", "fit", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock",
 	"sheet", "place", "size",
 	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
 	"nothing"}
@@ -36,6 +39,19 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 	switch c.Name {
 	case "group":
 		c.Text = s.Text(symbols...)
+		return c
+	case "fit":
+		c.Text = s.Text("tightest", "")
+		c.Repeat = &draft.Repeat{Group: s.Text(symbols...), A: geometry.Snap(s.Number()),
+			B: geometry.Snap(s.Number()), Gamma: geometry.Snap(s.Number())}
+		if s.Flag() {
+			*c.Repeat = d.Repeat
+		}
+		c.Motifs = slices.Clone(d.Motifs)
+		for i := range c.Motifs {
+			c.Motifs[i].At = [2]float64{geometry.Snap(s.Number()), geometry.Snap(s.Number())}
+			c.Motifs[i].Turn = geometry.Snap(s.Number())
+		}
 		return c
 	case "cell":
 		c.Text = s.Text("", pattern.KeepArea, pattern.KeepProportion)

@@ -4,12 +4,15 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/fit"
 	"openwork/pattern/progress"
+	"openwork/pattern/sheet"
 	"openwork/pattern/study"
 )
 
@@ -33,11 +36,22 @@ type fitted struct {
 	all  []byte
 }
 
-// fittedRow is an answer with its draft as a file has it, and where its picture stands in the block.
+// fittedRow is an answer with its draft as a file has it, how the draft asked about stood, and where the answer's picture
+// stands in the block.
 type fittedRow struct {
 	fit.Answer
 	Draft   json.RawMessage `json:"draft"`
+	Holds   bool            `json:"holds"` // nothing is at fault in its field, away from the edges
+	Was     fieldState      `json:"was"`
 	Picture *pictureRow     `json:"picture,omitempty"`
+}
+
+// fieldState is how a field stands between its copies.
+type fieldState struct {
+	Cover     float64 `json:"cover"`     // opening area per cell area, copies counted once
+	Narrowest float64 `json:"narrowest"` // mm between different copies that do not meet
+	Clear     bool    `json:"clear"`     // all copies keep the bridge
+	holds     bool
 }
 
 func (*fitInput) usual() *fitInput { return &fitInput{} }
@@ -81,14 +95,41 @@ func (in *fitInput) run(report progress.Func) (*fitted, error) {
 
 	out := &fitted{}
 	cache := pattern.NewShapes()
+	within := &sheet.Within{}
+	was, err := stateOf(in.draft, cache, within)
+	if err != nil {
+		return nil, err
+	}
 	for _, a := range answers {
-		row := fittedRow{Answer: a, Draft: a.Draft.Encode()}
+		is, err := stateOf(a.Draft, cache, within)
+		if err != nil {
+			return nil, err
+		}
+		row := fittedRow{Answer: a, Draft: a.Draft.Encode(), Holds: is.holds, Was: was}
 		if in.Width > 0 && in.Height > 0 {
 			if row.Picture, err = out.draw(a, in.Width, in.Height, cache); err != nil {
 				return nil, err
 			}
 		}
 		out.rows = append(out.rows, row)
+	}
+	return out, nil
+}
+
+// stateOf measures a draft's field.
+func stateOf(d draft.Draft, cache *pattern.Shapes, within *sheet.Within) (fieldState, error) {
+	l, err := pattern.NewLayout(d, cache)
+	if err != nil {
+		return fieldState{}, err
+	}
+	live := sheet.Check(l, within)
+	out := fieldState{Narrowest: live.Narrowest.D, Clear: len(live.Overlaps)+len(live.Bridges) == 0}
+	holding := func(p sheet.Place) bool { return !p.Hangs } // what is held at one end is warned of and no fault
+	out.holds = out.Clear && len(live.Lost)+len(live.Islands) == 0 &&
+		!slices.ContainsFunc(live.Necks, holding) && !slices.ContainsFunc(live.Narrow, holding)
+	for i, o := range l.Orbits {
+		scale := d.Motifs[i].Scale
+		out.Cover += float64(len(o.Images)) * scale * scale * o.Shape.Area() / l.Cell.Area()
 	}
 	return out, nil
 }

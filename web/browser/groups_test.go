@@ -113,7 +113,7 @@ func TestKeyboardAlone(t *testing.T) {
 	p := open(t, how{})
 	p.settled()
 	// A group, by arrows inside the one stop of the seventeen.
-	p.tabTo("#groups input")
+	p.tabTo("#groups input[name=group]")
 	first := p.view().Repeat.Group
 	p.strike("ArrowRight", 0)
 	p.wait("the next group", fmt.Sprintf(`JSON.parse(openwork.view()).repeat.group !== %q`, first))

@@ -5,7 +5,8 @@ import {editor} from './bridge.mjs';
 import {byId, every, find, make, within} from './dom.mjs';
 /** @import {Lane} from './engine.mjs' */
 import {Superseded} from './engine.mjs';
-import {shown, signs} from './groups.mjs';
+import {signs} from './groups.mjs';
+import {addressesOf, letGo, showPicture} from './pictures.mjs';
 
 const dialog = byId('how', HTMLDialogElement);
 const body = byId('how-body');
@@ -22,8 +23,8 @@ const families = [
 /** @type {Lane | null} */
 let lane = null;
 let drawn = -1; // serial of the pictures that are shown
-/** @type {string[]} */
-let urls = [];
+/** @type {Map<string, string>} */
+let urls = new Map(); // of the pictures, by symbol
 
 export function bindHow() {
   document.addEventListener('click', (event) => {
@@ -90,7 +91,9 @@ async function draw() {
   const side = Math.max(8, Math.min(1000, Math.round(box.width * (globalThis.devicePixelRatio || 1))));
   try {
     const {value, bytes} = await lane.ask('pictures', {draft: editor.save(), width: side, height: side});
-    urls = shown(body, value, bytes, urls);
+    letGo(urls.values());
+    urls = addressesOf(value, bytes);
+    for (const card of every(body, '.how-group')) showPicture(card, urls.get(card.dataset.symbol ?? '') ?? '');
     drawn = serial;
   } catch (error) {
     if (!(error instanceof Superseded)) return; // the words remain

@@ -8,6 +8,7 @@ import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
+import {bindFitting, renderFitting} from './fitting.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
@@ -58,6 +59,7 @@ function render() {
   renderDraw(view);
   renderGroups(view);
   renderRepeat(view);
+  renderFitting(view);
   renderSigns(view);
   renderHand(view);
   renderSite(view);
@@ -213,6 +215,7 @@ async function main() {
   bindHelp();
   bindHow();
   bindRepeat();
+  bindFitting();
   bindHand();
   bindVerdict();
   bindPanel();

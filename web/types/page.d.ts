@@ -82,6 +82,7 @@ interface RepeatView {
   lay: string;
   fit: string;
   middle: Record<string, boolean>;
+  fitted: boolean;
 }
 
 interface PanelView {
@@ -245,6 +246,25 @@ interface Command {
   flag?: boolean;
   outline?: Outline;
   ties?: Tie[];
+  repeat?: Repeat;
+  motifs?: Motif[];
+}
+
+// Of a draft's file, what a fit finds.
+interface Repeat {
+  group: string;
+  a: number;
+  b: number;
+  gamma: number;
+}
+
+interface Motif {
+  id: string;
+  silhouette: string;
+  at: Point;
+  turn: number;
+  scale: number;
+  mirrored: boolean;
 }
 
 type Outline = Point[][][];
@@ -313,6 +333,7 @@ interface Verbs {
   mends: {args: EngineRequest; answer: unknown};
   mend: {args: EngineRequest; answer: MendAnswer};
   recognise: {args: EngineRequest; answer: unknown};
+  fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
   settle: {args: EngineRequest; answer: unknown};
   steps: {args: EngineRequest; answer: StepsAnswer};
@@ -351,6 +372,13 @@ interface EngineRequest {
   paper?: string;
   sheets?: Wishes;
   unsound?: string[];
+  find?: string;
+  groups?: string[];
+  hold?: string;
+  leave?: boolean;
+  effort?: number;
+  seconds?: number;
+  seed?: number;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -424,6 +452,33 @@ interface MendAnswer {
   draft: string;
   added: number;
   text: string;
+}
+
+interface FittedRow {
+  group: string;
+  find: string;
+  cover: number;
+  scale: number;
+  narrowest: number;
+  evenness: Evenness;
+  special: boolean;
+  draft: {repeat: Repeat; motifs: Motif[]};
+  holds: boolean;
+  was: FieldState;
+  picture?: PictureRow;
+}
+
+interface Evenness {
+  narrowest: number;
+  widest: number;
+  alley: number | null;
+  stripe: number;
+}
+
+interface FieldState {
+  cover: number;
+  narrowest: number;
+  clear: boolean;
 }
 
 interface PictureRow {

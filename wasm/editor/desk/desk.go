@@ -132,7 +132,7 @@ func (k *Desk) carryOut(c pattern.Command) error {
 		k.Session.lay = c.Text
 	case "repeats":
 		k.Session.Say("note", say.Resized(before.Repeat, next.Repeat)+" "+k.Session.words().Fit(k.Session.lay))
-	case "group":
+	case "group", "fit":
 		if k.Session.Lay() == "" {
 			k.Session.findLay()
 		}

@@ -20,12 +20,13 @@ type repeatState struct {
 	Lay     string          `json:"lay"`     // chosen; "" for none
 	Fit     string          `json:"fit"`     // how whole repeats fill the field
 	Middle  map[string]bool `json:"middle"`  // what can be put in the middle of the panel
+	Fitted  bool            `json:"fitted"`  // cell and motifs stand as a fit left them
 }
 
 func (k *Desk) repeatState() repeatState {
 	r := k.Session.Draft().Repeat
 	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Hold: k.Session.hold, Lays: []string{},
-		Free: map[string]bool{}, Middle: map[string]bool{"corner": true}}
+		Free: map[string]bool{}, Middle: map[string]bool{"corner": true}, Fitted: pattern.Fitted(k.Session.Draft())}
 	if g, err := symmetry.Find(r.Group); err == nil {
 		out.Older = g.Older
 		out.CanHold = !g.EqualSides()

@@ -8,7 +8,8 @@ import {Lane, Superseded} from './engine.mjs';
 import {addressOf, letGo} from './pictures.mjs';
 
 const REST = 350; // ms the draft must rest before its fits are begun
-const QUICK = 3, BETTER = 12; // rounds of the search
+// Rounds of the search for one motif; the engine takes several times as many for more.
+const QUICK = 3, BETTER = 12;
 const LONGEST = 12; // s that a fit of one group may take
 const KEPT = 6; // drafts whose fits are kept, so that undoing finds them again
 const MOST = 4; // workers
@@ -26,9 +27,10 @@ class Store {
   /** @type {Job[]} */
   todo;
 
-  /** @param {string[]} symbols */
-  constructor(symbols) {
-    this.todo = [QUICK, BETTER].flatMap((effort) => symbols.map((symbol) => ({symbol, effort})));
+  /** @param {string[]} symbols @param {number} motifs how many there are */
+  constructor(symbols, motifs) {
+    const efforts = [QUICK, BETTER].map((effort) => Math.max(1, Math.round(effort / motifs ** 1.5)));
+    this.todo = efforts.flatMap((effort) => symbols.map((symbol) => ({symbol, effort})));
   }
 
   /** @param {string} symbol @param {FittedRow} row @param {Uint8Array<ArrayBuffer>} bytes */
@@ -162,7 +164,7 @@ function look() {
   key = now;
   forget();
   for (const lane of busy.keys()) lane.drop('fit');
-  store = now ? stores.get(now) ?? new Store([...symbols]) : null;
+  store = now ? stores.get(now) ?? new Store(symbols, view.motifs.length) : null;
   if (store) keep(now, store);
   changed();
   pump();

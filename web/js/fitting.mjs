@@ -11,7 +11,7 @@ import {plain, write} from './units.mjs';
 import {Bar} from './work.mjs';
 
 const EFFORT = 30; // rounds of the search
-const LONGEST = 40; // s
+const LONGEST = 20; // s
 const GAIN = 0.0005; // part: what is less is nothing gained
 
 /** @typedef {'tightest' | 'largest' | 'evenest'} Find */

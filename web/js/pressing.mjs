@@ -82,7 +82,7 @@ function forget() {
 /** @param {FittedRow} row */
 export function takeFit({find, draft: {repeat, motifs}}) {
   const sentence = editor.command('fit', {text: find, repeat, motifs});
-  if (!sentence) tookFit();
+  if (!sentence && find === 'tightest') tookFit(); // others change the scale, or may
   return done(sentence);
 }
 

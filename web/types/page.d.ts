@@ -318,6 +318,7 @@ interface Verbs {
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};
+  evenness: {args: EngineRequest; answer: EvennessAnswer};
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
@@ -418,6 +419,39 @@ interface PreviewPaths {
   w: number;
   h: number;
   paths: string[];
+}
+
+// evenness of wasm/engine: how even the gaps are, places in panel mm.
+interface EvennessAnswer {
+  narrowest: GapPlace | null;
+  widest: GapPlace;
+  middle: Point;
+  alley: BandPlace | null;
+  stripe: StripePlace;
+  raster?: GapsRaster;
+}
+
+interface GapPlace {
+  width: number;
+  ends: [Point, Point];
+}
+
+interface BandPlace {
+  width: number;
+  ends: [Point, Point];
+  edges: [Point, Point][];
+}
+
+interface StripePlace {
+  contrast: number;
+  across: Point;
+  band: BandPlace;
+}
+
+interface GapsRaster {
+  across: number;
+  up: number;
+  widest: number;
 }
 
 interface MendAnswer {

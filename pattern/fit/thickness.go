@@ -38,7 +38,7 @@ func Thickness(l *pattern.Layout, pixels int) (*Raster, bool) {
 		return int(min(max(math.Round(length/side), minPixels), maxPixels))
 	}
 
-	r := &Raster{Across: (count(wide) + 1) / 2 * 2, Up: count(high)} // even: a hexagonal cell leads sideways by half of a
+	r := &Raster{Across: (count(wide) + 1) / 2 * 2, Up: count(high)} // even: b may lead by half of a
 	r.wide, r.high = wide/float64(r.Across), high/float64(r.Up)
 	r.slip = int(math.Round(l.B[0] / r.wide))
 

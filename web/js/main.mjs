@@ -6,6 +6,7 @@ import {bindCheck, renderCheck} from './check.mjs';
 import {button, byId, every, find, make, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
+import {bindEvenness, renderEvenness} from './evenness.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
 import {Gate} from './gate.mjs';
@@ -58,6 +59,7 @@ function render() {
   renderDraw(view);
   renderGroups(view);
   renderRepeat(view);
+  renderEvenness(view);
   renderSigns(view);
   renderHand(view);
   renderSite(view);
@@ -262,6 +264,7 @@ async function main() {
   bindMake(works);
   bindTies(works);
   bindSite(works);
+  bindEvenness(works);
   bindStore();
   render();
   drawGroups(works);

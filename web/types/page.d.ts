@@ -41,6 +41,7 @@ interface View {
   tie: TieView;
   retie: Record<string, number>;
   found: FoundView;
+  gaps: GapsView;
   mendsWanted: boolean;
 }
 
@@ -207,6 +208,11 @@ interface FoundView {
   wanted: boolean;
 }
 
+interface GapsView {
+  shown: boolean;
+  wanted: boolean;
+}
+
 // desk.GroupCard, desk.Action and desk.Label as JSON.
 interface GroupCard {
   number: number;
@@ -286,6 +292,8 @@ interface Bridge {
   recogniseFailed(token: number): null;
   mends(token: number, json: string): string;
   mendsFailed(token: number): null;
+  showGaps(on: boolean): null;
+  gaps(token: number, json: string, pixels: Uint8Array): string;
   mend(index: number): string;
   theme(name: string, palette: string): string;
 }

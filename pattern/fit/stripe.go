@@ -50,6 +50,19 @@ func Stripe(l *pattern.Layout) (contrast float64, across orb.Point) {
 	return contrast, across
 }
 
+// Crest returns where along a reciprocal vector a stripe's openings lie densest, as a part of its period: the phase of
+// F(G), turned round.
+func Crest(l *pattern.Layout, g orb.Point) float64 {
+	re, im := 0.0, 0.0
+	for _, o := range l.Orbits {
+		for _, image := range o.Images {
+			r, i := harmonic(image, geometry.Times(g, 2*math.Pi))
+			re, im = re+r, im+i
+		}
+	}
+	return -math.Atan2(im, re) / (2 * math.Pi)
+}
+
 // harmonic returns the integral of exp(−i g·x) over an image's openings, by the divergence theorem as a sum over edges: an
 // edge from p to q with middle m gives i (g × (q − p)) ÷ |g|² · exp(−i g·m) · sinc(g·(q − p) ÷ 2).
 func harmonic(image pattern.Image, g orb.Point) (re, im float64) {

@@ -78,6 +78,10 @@ func export(c *canvas) {
 	add("recogniseFailed", func(a []js.Value) any { k.Session.RecogniseFailed(int(number(a, 0))); return nil })
 	add("mends", func(a []js.Value) any { return outcome(k.Session.Mends(int(number(a, 0)), arg(a, 1))) })
 	add("mendsFailed", func(a []js.Value) any { k.Session.MendsFailed(int(number(a, 0))); return nil })
+	add("showGaps", func(a []js.Value) any { k.Session.ShowGaps(truth(a, 0)); return nil })
+	add("gaps", func(a []js.Value) any {
+		return outcome(k.Session.TakeGaps(int(number(a, 0)), arg(a, 1), bytesOf(a, 2)))
+	})
 	add("mend", func(a []js.Value) any { return outcome(k.Mend(int(number(a, 0)))) })
 	add("theme", func(a []js.Value) any {
 		var p map[string]string
@@ -102,6 +106,16 @@ func number(a []js.Value, i int) float64 {
 		return 0
 	}
 	return a[i].Float()
+}
+
+// bytesOf copies the bytes of a Uint8Array; nil for anything else.
+func bytesOf(a []js.Value, i int) []byte {
+	if i >= len(a) || !a[i].InstanceOf(js.Global().Get("Uint8Array")) {
+		return nil
+	}
+	b := make([]byte, a[i].Get("length").Int())
+	js.CopyBytesToGo(b, a[i])
+	return b
 }
 
 func truth(a []js.Value, i int) bool { return i < len(a) && a[i].Truthy() }

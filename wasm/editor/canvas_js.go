@@ -39,6 +39,7 @@ type canvas struct {
 	width, height int
 	sprites       sprites
 	overlap       overlap
+	gaps          gaps
 	drawn         bool
 	frames        int // still to draw, counted down: after a change of size the next two
 	labels        string
@@ -124,6 +125,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 		if d.Field.Edge == draft.Crop {
 			target = screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image)
 		}
+		c.gaps.draw(screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image), c)
 		copies := k.Session.Visible()
 		c.sprites.draw(target, k.Session.Layout(), copies, toPX, c.colours.paint)
 		if len(k.Session.Live().Overlaps) > 0 {
@@ -134,6 +136,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
 	c.dotted(screen, toPX, d.FieldBound())
 	c.signs(screen)
+	c.gapLines(screen)
 	c.marks(screen)
 	c.handles(screen)
 	c.rulers(screen)

@@ -30,12 +30,13 @@ type writer[In any] interface{ files(In) []outFile }
 
 // These write files; a slip in the signature would make them print instead.
 var (
-	_ writer[*cutInput]     = (*cutOutput)(nil)
-	_ writer[*jobInput]     = (*jobOutput)(nil)
-	_ writer[*joinInput]    = (*joinOutput)(nil)
-	_ writer[*pictureInput] = (*painted)(nil)
-	_ writer[*stepsInput]   = (*stepsOutput)(nil)
-	_ writer[*studyInput]   = (*studied)(nil)
+	_ writer[*cutInput]      = (*cutOutput)(nil)
+	_ writer[*jobInput]      = (*jobOutput)(nil)
+	_ writer[*joinInput]     = (*joinOutput)(nil)
+	_ writer[*evennessInput] = (*evenness)(nil)
+	_ writer[*pictureInput]  = (*painted)(nil)
+	_ writer[*stepsInput]    = (*stepsOutput)(nil)
+	_ writer[*studyInput]    = (*studied)(nil)
 )
 
 // flagSet is what flags are declared on: a *flag.FlagSet.

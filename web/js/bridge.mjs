@@ -125,6 +125,10 @@ export const editor = {
   mendsFailed: (token) => void call('mendsFailed', token),
   /** @param {number} index */
   mend: (index) => act('mend', index),
+  /** @param {boolean} on */
+  showGaps: (on) => void call('showGaps', on),
+  /** @param {number} token @param {object} found @param {Uint8Array} pixels */
+  gaps: (token, found, pixels) => act('gaps', token, JSON.stringify(found), pixels),
   checkAgain: () => void call('checkAgain'),
   /** @param {string} name @param {Record<string, string>} palette */
   theme: (name, palette) => void call('theme', name, JSON.stringify(palette)),

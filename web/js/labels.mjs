@@ -72,7 +72,7 @@ export class Labels {
   #write(pen, label, family) {
     const ruler = label.kind.startsWith('ruler');
     if (ruler && this.#cramped(pen, label, family)) return;
-    const figure = label.kind === 'width' || label.kind === 'caution'; // beside a mark
+    const figure = ['width', 'caution', 'gap'].includes(label.kind); // beside a mark
     pen.font = `${label.emph || figure ? 600 : 400} ${figure ? FONT + 0.5 : FONT}px ${family}`;
     pen.textAlign = label.align;
     pen.textBaseline = 'middle';

@@ -6,6 +6,7 @@ import {bindCheck, renderCheck} from './check.mjs';
 import {button, byId, every, find, make, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
+import {bindEvenness, renderEvenness} from './evenness.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
 import {bindFitting, renderFitting} from './fitting.mjs';
@@ -59,7 +60,11 @@ function render() {
   renderDraw(view);
   renderGroups(view);
   renderRepeat(view);
+<<<<<<< HEAD
   renderFitting(view);
+=======
+  renderEvenness(view);
+>>>>>>> even
   renderSigns(view);
   renderHand(view);
   renderSite(view);
@@ -265,6 +270,7 @@ async function main() {
   bindMake(works);
   bindTies(works);
   bindSite(works);
+  bindEvenness(works);
   bindStore();
   render();
   drawGroups(works);

@@ -3,6 +3,7 @@
 import {editor} from './bridge.mjs';
 import {button, byId, every, make, shape} from './dom.mjs';
 import {draw} from './draw.mjs';
+import {NumberField} from './fields.mjs';
 import {tell} from './notices.mjs';
 import {write} from './units.mjs';
 
@@ -19,7 +20,7 @@ export function bindSilhouettes(run) {
 
 /** @param {View} view */
 export function renderSilhouettes(view) {
-  const motifs = view.motifs.map((m) => [m.id, m.name, m.silhouette, m.text]);
+  const motifs = view.motifs.map((m) => [m.id, m.name, m.silhouette, m.text, m.scale]);
   const key = JSON.stringify([view.silhouettes, motifs, view.selected, view.units]);
   if (key === shown) return;
   shown = key;
@@ -73,7 +74,7 @@ function row(silhouette, view) {
       () => replace(id)),
     action('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),
   );
-  item.append(label, size, motifs(view, id), buttons);
+  item.append(label, size, motifs(view, id), sides(view, silhouette), buttons);
   return item;
 }
 
@@ -91,6 +92,37 @@ function motifs(view, id) {
     list.append(it);
   }
   return list;
+}
+
+// How wide and how high a motif is: of those in the cell the selected one, else the first. One side given, the other goes
+// with it.
+/** @param {View} view @param {SilhouetteView} silhouette */
+function sides(view, {id, width, height}) {
+  const place = make('p', 'motif-size');
+  const own = view.motifs.filter((motif) => motif.silhouette === id);
+  const motif = own.find((each) => each.id === view.selected) ?? own[0];
+  if (!motif) return place;
+  place.append(make('span', '', own.length > 1 ? `${motif.name} is cut` : 'Cut'));
+  for (const [side, word] of /** @type {[number, string][]} */ ([[width, 'wide'], [height, 'high']])) {
+    const now = side * motif.scale;
+    const label = make('label', 'count');
+    const input = make('input');
+    label.append(input, make('span', '', word));
+    place.append(label);
+    const field = new NumberField(input, 'length', (value) => {
+      if (!(value > 0)) return 'A silhouette is wider and higher than nothing; give a length above 0.';
+      input.defaultValue = input.value; // what was typed is said, and what comes of it is shown
+      return editor.command('size', {id: motif.id, values: {factor: value / now}});
+    });
+    field.show(now, view.units);
+    input.addEventListener('keydown', ({key}) => {
+      if (key === 'Escape') field.revert(now, view.units);
+    });
+    input.defaultValue = input.value;
+    input.dataset.key = `${word} ${id}`;
+    input.title = 'In either unit, as 4 in or 10 cm. The other side keeps the proportion.';
+  }
+  return place;
 }
 
 // The outline as the editor draws it: SVG path data in mm, y down, from the upper left of the silhouette.

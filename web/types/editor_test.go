@@ -142,7 +142,7 @@ func TestBridge(t *testing.T) {
 func isRead(declared, read string) bool { return read == "" || declared == read }
 
 // readers are the functions by which the bridge reads an argument, and the kind each of them takes.
-var readers = map[string]string{"arg": "string", "number": "number", "truth": "boolean"}
+var readers = map[string]string{"arg": "string", "number": "number", "truth": "boolean", "bytesOf": "Uint8Array"}
 
 // bridge reads the table of functions.
 func bridge(t *testing.T) map[string]method {

@@ -119,8 +119,9 @@ func TestMembersOfTheEngine(t *testing.T) {
 	}{
 		{"EngineRequest", "inputs", true}, {"TraceOptions", "traceOptions", true}, {"Traced", "traced", true},
 		{"TracedSize", "tracedSize", true}, {"Narrow", "narrow", true}, {"PreviewPaths", "previewPaths", true},
-		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false},
-		{"FieldState", "fieldState", true},
+		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false}, {"FieldState", "fieldState", true},
+		{"EvennessAnswer", "evenness", true}, {"GapPlace", "gapPlace", true}, {"BandPlace", "bandPlace", true},
+		{"StripePlace", "stripePlace", true}, {"GapsRaster", "gapsRaster", true},
 	} {
 		t.Run(row.declared, func(t *testing.T) {
 			fields, ok := structs[row.in]

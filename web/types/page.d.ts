@@ -41,6 +41,7 @@ interface View {
   tie: TieView;
   retie: Record<string, number>;
   found: FoundView;
+  gaps: GapsView;
   mendsWanted: boolean;
 }
 
@@ -208,6 +209,11 @@ interface FoundView {
   wanted: boolean;
 }
 
+interface GapsView {
+  shown: boolean;
+  wanted: boolean;
+}
+
 // desk.GroupCard, desk.Action and desk.Label as JSON.
 interface GroupCard {
   number: number;
@@ -306,6 +312,8 @@ interface Bridge {
   recogniseFailed(token: number): null;
   mends(token: number, json: string): string;
   mendsFailed(token: number): null;
+  showGaps(on: boolean): null;
+  gaps(token: number, json: string, pixels: Uint8Array): string;
   mend(index: number): string;
   theme(name: string, palette: string): string;
 }
@@ -339,6 +347,7 @@ interface Verbs {
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};
+  evenness: {args: EngineRequest; answer: EvennessAnswer};
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
@@ -446,6 +455,39 @@ interface PreviewPaths {
   w: number;
   h: number;
   paths: string[];
+}
+
+// evenness of wasm/engine: how even the gaps are, places in panel mm.
+interface EvennessAnswer {
+  narrowest: GapPlace | null;
+  widest: GapPlace;
+  middle: Point;
+  alley: BandPlace | null;
+  stripe: StripePlace;
+  raster?: GapsRaster;
+}
+
+interface GapPlace {
+  width: number;
+  ends: [Point, Point];
+}
+
+interface BandPlace {
+  width: number;
+  ends: [Point, Point];
+  edges: [Point, Point][];
+}
+
+interface StripePlace {
+  contrast: number;
+  across: Point;
+  band: BandPlace;
+}
+
+interface GapsRaster {
+  across: number;
+  up: number;
+  widest: number;
 }
 
 interface MendAnswer {

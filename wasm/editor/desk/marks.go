@@ -199,6 +199,7 @@ func (k *Desk) Labels() []view.Label {
 
 	_, labels := k.Session.Marks()
 	out = append(out, labels...)
+	out = append(out, k.Session.gapLabels()...)
 	out = append(out, k.ties.Labels()...)
 	return append(out, k.copies.Labels()...)
 }

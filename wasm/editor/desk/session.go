@@ -54,6 +54,8 @@ type Session struct {
 
 	mends         []sheet.Mend // what would put the sheet right, measured; nil until the engine has answered
 	mendsAnswered bool
+	showGaps      bool   // the gaps between openings are painted by their width
+	gaps          *Gaps  // as they are painted, for the draft as it is
 	found         *Found // what the field was recognised to be, for the draft as it is
 
 	Changed bool // the view state changed since it was last taken
@@ -123,6 +125,7 @@ func (s *Session) setLayout(l *pattern.Layout, err error, inHand bool) {
 	s.Touch()
 	s.report, s.reportErr, s.found = nil, "", nil
 	s.mends, s.mendsAnswered = nil, false
+	s.gaps = nil
 	s.layout, s.live, s.seen, s.refusal = l, sheet.Live{}, nil, nil
 	if err != nil {
 		s.layout, s.refusal = nil, err

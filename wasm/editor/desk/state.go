@@ -51,6 +51,7 @@ type State struct {
 	Tie     ties.State         `json:"tie"`
 	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
+	Gaps    gapsState          `json:"gaps"`
 	// MendsWanted: the page asks the engine for mends, under the check's token.
 	MendsWanted bool `json:"mendsWanted"`
 }
@@ -161,6 +162,7 @@ func (k *Desk) State() State {
 	s.Which, s.Faults = say.WhichOf(now.shown(), s.Fault, now.known()), now.faultStates()
 
 	s.Found.Text = now.foundText()
+	s.Gaps = now.gapsState()
 	if r := now.report; r != nil {
 		s.Counts = r.Counts
 		s.Areas = map[string]float64{"open": r.OpenArea, "sheet": r.SheetArea}

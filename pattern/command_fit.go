@@ -25,8 +25,8 @@ func arrangementOf(d *draft.Draft) arrangement {
 	return arrangement{d.Repeat, slices.Clone(d.Motifs), d.Ties, d.Trail}
 }
 
-// Fitted reports whether a draft's repeat and motifs stand as a fit left them. The command group, with the group that the
-// draft has, then gives this group with the cell as it was before the fit.
+// Fitted reports whether a draft's repeat and motifs stand as a fit left them. The command group, with the group that
+// the draft has, then gives this group with the cell as it was before the fit.
 func Fitted(d draft.Draft) bool {
 	f, ok := d.Trail.(*fitted)
 	return ok && f.now.repeat == d.Repeat && slices.Equal(f.now.motifs, d.Motifs)
@@ -61,7 +61,8 @@ func applyFit(d *draft.Draft, c Command) error {
 	return nil
 }
 
-// unfit gives a fitted draft the arrangement that it had before. Ties that were changed since are carried along instead.
+// unfit gives a fitted draft the arrangement that it had before. Ties that were changed since are carried along
+// instead.
 func unfit(d *draft.Draft) {
 	f := d.Trail.(*fitted)
 	to, changed := f.before, !slices.Equal(f.now.ties, d.Ties)

@@ -14,9 +14,10 @@ import (
 // than any opening is wide, unless openings are tiny in a large cell.
 const maxDirection = 8
 
-// Alley returns the widest straight corridor that meets no opening; false where there is none. A corridor that goes on
-// for ever runs along a lattice direction, for along any other the openings of a field lie everywhere across it. Openings
-// are thrown on the line across the direction, modulo the distance of its rows; the widest part that none covers is it.
+// Alley returns the widest straight corridor that meets no opening; false where there is none. A corridor that goes
+// on for ever runs along a lattice direction, for along any other the openings of a field lie everywhere across it.
+// Openings are thrown on the line across the direction, modulo the distance of its rows; the widest part that none
+// covers is it.
 func Alley(l *pattern.Layout) (Street, bool) {
 	best, found := Street{}, false
 	area := l.Cell.Area()

@@ -12,7 +12,8 @@ import (
 // point lies from it. Its frame has its origin at the silhouette's centre of area and its farthest point on the first
 // axis, so that silhouettes that differ by a place and a turn are searched alike.
 type body struct {
-	frame   geometry.Map // from the scaled, perhaps mirrored silhouette to the body's frame: a turn by angle about centre
+	// from the scaled, perhaps mirrored silhouette to the body's frame: a turn by angle about centre
+	frame   geometry.Map
 	centre  orb.Point
 	angle   float64
 	reach   float64     // mm
@@ -42,12 +43,14 @@ const (
 	gridSide = 64
 	// gridMargin is how far the grid reaches round the body, as a part of its reach.
 	gridMargin = 0.35
-	// samplesPerReach is how many contact samples stand along a straight edge as long as the body's reach. Two bodies that
-	// do not cut each other have a corner at their shortest distance; samples between corners find those that do.
+	// samplesPerReach is how many contact samples stand along a straight edge as long as the body's reach. Two bodies
+	// that do not cut each other have a corner at their shortest distance; samples between corners find those that
+	// do.
 	samplesPerReach = 6
 	// denserBy is how many times as many samples stand there where those have missed a cut.
 	denserBy = 4
-	// tipSamples is how many more stand along each side of a sharp corner, each tipCloser times as far from it as the last.
+	// tipSamples is how many more stand along each side of a sharp corner, each tipCloser times as far from it as the
+	// last.
 	tipSamples, tipCloser = 5, 0.5
 	// insidePerReach is how many points stand along a reach inside the body, insideFrom how deep, in reaches.
 	insidePerReach, insideFrom = 4, 0.08
@@ -252,7 +255,8 @@ func (b *body) measure(x, y float64, among []int32) (d, nx, ny float64) {
 	return d, nx, ny
 }
 
-// onBoundary is the distance, in parts of the reach, below which the way to the nearest point has no direction any more.
+// onBoundary is the distance, in parts of the reach, below which the way to the nearest point has no direction any
+// more.
 const onBoundary = 1e-10
 
 // cell returns the grid cell of a point, −1 outside the grid.

@@ -21,7 +21,8 @@ var (
 	long      = flag.Duration("long", 60*time.Second, "how long the longest search of the comparison takes")
 )
 
-// side is a row of the comparison, as web/bench reads it: times in ms, covers in parts of what the longest search found.
+// side is a row of the comparison, as web/bench reads it: times in ms, covers in parts of what the longest search
+// found.
 type side struct {
 	Name  string  `json:"name"`
 	Asked int     `json:"asked"`
@@ -38,7 +39,8 @@ func TestOursBesideGeneral(t *testing.T) {
 		t.Skip("only when asked for, by -compare: it takes minutes")
 	}
 	r := rand.New(rand.NewPCG(*seed, 3))
-	ours, general := side{Name: "the usual effort", Least: 1}, side{Name: "differential evolution over GEOS distances", Least: 1}
+	ours, general := side{Name: "the usual effort", Least: 1},
+		side{Name: "differential evolution over GEOS distances", Least: 1}
 	groups := []string{"p1", "p2", "pg", "p4", "p3", "p6", "cm", "p4gm", "p31m", "p2gg"}
 	for i := range *compare {
 		g, _ := symmetry.Find(groups[i%len(groups)])
@@ -50,7 +52,8 @@ func TestOursBesideGeneral(t *testing.T) {
 		}
 		took := time.Since(begun)
 		end := time.Now().Add(*long)
-		best, err := Fit(&Question{Draft: d, Effort: MaxEffort, Stop: func() bool { return time.Now().After(end) }}, nil)
+		best, err := Fit(&Question{Draft: d, Effort: MaxEffort, Stop: func() bool { return time.Now().After(end) }},
+			nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -90,8 +93,9 @@ func (s *side) mean() side {
 // askGeneral has testdata/general.py fit a draft for so long, and returns the cover it reaches.
 func askGeneral(t *testing.T, d draft.Draft, g symmetry.Group, time time.Duration) float64 {
 	t.Helper()
-	question := map[string]any{"draft": json.RawMessage(d.Encode()), "system": string(g.System), "seconds": time.Seconds(),
-		"seed": *seed, "ops": opsOf(g)}
+	question := map[string]any{"draft": json.RawMessage(d.Encode()), "system": string(g.System),
+		"seconds": time.Seconds(),
+		"seed":    *seed, "ops": opsOf(g)}
 	in, err := json.Marshal(question)
 	if err != nil {
 		t.Fatal(err)

@@ -110,8 +110,8 @@ func roundTurn(degrees float64) float64 {
 	return t
 }
 
-// reduce gives an oblique lattice its shortest sides where nothing holds them; where that turns a, the field turns with it. It
-// returns the turn in radians.
+// reduce gives an oblique lattice its shortest sides where nothing holds them; where that turns a, the field turns
+// with it. It returns the turn in radians.
 func (s *setting) reduce(y []float64) (turn float64) {
 	if s.group.System != symmetry.Oblique || s.question.Find != Tightest || s.shape != [3]float64{} {
 		return 0
@@ -149,10 +149,11 @@ func (s *setting) reduce(y []float64) (turn float64) {
 // maxReductions ends the shortening of a lattice's sides (Gauss); each at least halves a side until the last few.
 const maxReductions = 60
 
-// judge lays a draft out and measures the narrowest way between two different copies, exactly; cut says that two meet. The
-// check that runs while a hand drags passes over overlaps too small to see, a fit does not. only is a motif whose pairs alone
-// are measured, or everyMotif.
-func judge(d draft.Draft, only int, shapes *pattern.Shapes) (narrowest geometry.Near, cut bool, l *pattern.Layout, err error) {
+// judge lays a draft out and measures the narrowest way between two different copies, exactly; cut says that two
+// meet. The check that runs while a hand drags passes over overlaps too small to see, a fit does not. only is a motif
+// whose pairs alone are measured, or everyMotif.
+func judge(d draft.Draft, only int, shapes *pattern.Shapes) (narrowest geometry.Near, cut bool, l *pattern.Layout,
+	err error) {
 	l, err = pattern.NewLayout(d, shapes)
 	if err != nil {
 		return narrowest, false, nil, fmt.Errorf("a fitted draft cannot be laid out: %w", err)

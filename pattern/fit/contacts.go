@@ -6,7 +6,8 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// contact is a point of a copy of one motif near the body of another, and how its distance changes with the configuration.
+// contact is a point of a copy of one motif near the body of another, and how its distance changes with the
+// configuration.
 type contact struct {
 	distance float64
 	slope    []float64 // over the space's free directions, of distance − clearance
@@ -134,8 +135,8 @@ func (k *looker) pair(y []float64, i, j, op int, tau [2]float64, x0, y0, within 
 	}
 }
 
-// nearPoint is a point of a body, turned as its motif is: q as it is, v seen from the middle of the body it is held against,
-// and the direction in which its distance grows.
+// nearPoint is a point of a body, turned as its motif is: q as it is, v seen from the middle of the body it is held
+// against, and the direction in which its distance grows.
 type nearPoint struct {
 	q, v   orb.Point
 	nx, ny float64

@@ -2,9 +2,9 @@ package fit
 
 import "math"
 
-// descent is a way down from one configuration: a sequence of linear programmes, each asking for the best step within a
-// box in which all distances are taken as linear (sequential linear programming, as in Torquato and Jiao 2009; the step is
-// taken when it does what was foreseen, else the box shrinks).
+// descent is a way down from one configuration: a sequence of linear programmes, each asking for the best step within
+// a box in which all distances are taken as linear (sequential linear programming, as in Torquato and Jiao 2009; the
+// step is taken when it does what was foreseen, else the box shrinks).
 type descent struct {
 	look      looker
 	programme linear
@@ -17,9 +17,10 @@ type descent struct {
 }
 
 const (
-	// looseBreach and strictBreach are what an overlap of a body's whole reach costs, in the measure of the goal, cell area
-	// per body area. An exact penalty must be dearer than what a breach can gain: a few times its part of the area, more
-	// where sharp tips cross. A start with bodies all over each other finds its way better while it is cheap.
+	// looseBreach and strictBreach are what an overlap of a body's whole reach costs, in the measure of the goal,
+	// cell area per body area. An exact penalty must be dearer than what a breach can gain: a few times its part of
+	// the area, more where sharp tips cross. A start with bodies all over each other finds its way better while it is
+	// cheap.
 	looseBreach, strictBreach = 25.0, 250.0
 	// maxRows bounds a programme; the nearest contacts are kept.
 	maxRows = 900
@@ -28,8 +29,8 @@ const (
 	farthestLook = 6.0
 )
 
-// goal is what is made small: the cell's area per area of the bodies in it, or the clearance in parts of the reach, turned
-// round; nothing where a place nearby is looked for that keeps the clearance.
+// goal is what is made small: the cell's area per area of the bodies in it, or the clearance in parts of the reach,
+// turned round; nothing where a place nearby is looked for that keeps the clearance.
 func (d *descent) goal(y []float64) float64 {
 	switch d.find {
 	case nearby:
@@ -137,7 +138,8 @@ const (
 
 // sane says whether a cell is one that can be looked at: flatter ones have neighbours without end.
 func sane(y []float64, reach float64) bool {
-	return y[sideA] > reach*flattest && y[upB] > reach*flattest && math.Abs(y[acrossB]) < 20*y[sideA] && y[clearance] > -reach
+	return y[sideA] > reach*flattest && y[upB] > reach*flattest && math.Abs(y[acrossB]) < 20*y[sideA] &&
+		y[clearance] > -reach
 }
 
 // flattest is the least side or height of a cell, in parts of the bodies' reach.

@@ -17,8 +17,8 @@ const (
 	keptGap = 1 - 1e-6
 )
 
-// evened moves what the narrowest gap leaves free so that the largest disc between openings becomes smaller: random steps,
-// each let down again onto the same narrowest gap and taken if the disc shrinks. Often nothing is free.
+// evened moves what the narrowest gap leaves free so that the largest disc between openings becomes smaller: random
+// steps, each let down again onto the same narrowest gap and taken if the disc shrinks. Often nothing is free.
 func (h *search) evened(f found) found {
 	s := h.setting
 	rng := rand.New(rand.NewPCG(h.seed, evenTries))
@@ -52,7 +52,8 @@ func (h *search) evened(f found) found {
 	return now
 }
 
-// regained lets a configuration down with its clearance held, until no copies are nearer than that; false where that fails.
+// regained lets a configuration down with its clearance held, until no copies are nearer than that; false where that
+// fails.
 func (h *search) regained(f found) (found, bool) {
 	h.bodies(f.hands, true)
 	reach := h.descent.reach()
@@ -69,7 +70,8 @@ func (h *search) regained(f found) (found, bool) {
 	return f, true
 }
 
-// hole returns the width of the largest disc between the openings of a configuration, as far as the bodies' points tell.
+// hole returns the width of the largest disc between the openings of a configuration, as far as the bodies' points
+// tell.
 func (s *setting) hole(f found) float64 {
 	d, _, err := s.draftOf(f)
 	if err != nil {

@@ -41,9 +41,9 @@ func Even(l *pattern.Layout, narrowest float64) Evenness {
 // widestTo is how near in mm the width of the largest disc is found.
 const widestTo = 0.002
 
-// widest returns the largest disc between openings: its middle and its width, found by branch and bound over one cell. The
-// distance to the nearest opening changes by no more than the way gone, so that a box whose middle is too near to an
-// opening cannot hold the middle of a larger disc.
+// widest returns the largest disc between openings: its middle and its width, found by branch and bound over one
+// cell. The distance to the nearest opening changes by no more than the way gone, so that a box whose middle is too
+// near to an opening cannot hold the middle of a larger disc.
 func widest(l *pattern.Layout) (at orb.Point, width float64) {
 	copies := around(l)
 	if len(copies) == 0 {
@@ -117,8 +117,8 @@ func around(l *pattern.Layout) []*geometry.Shape {
 // maxAround bounds the copies looked at round a cell.
 const maxAround = 4000
 
-// clearanceAt returns the distance from a point to the nearest opening, negative inside one; where it is less than enough,
-// some value that is less.
+// clearanceAt returns the distance from a point to the nearest opening, negative inside one; where it is less than
+// enough, some value that is less.
 func clearanceAt(copies []*geometry.Shape, p orb.Point, enough float64) float64 {
 	best := math.Inf(1)
 	for _, c := range copies {

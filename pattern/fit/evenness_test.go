@@ -8,9 +8,9 @@ import (
 	"openwork/pattern"
 )
 
-// Discs of radius r on lattices of spacing d: the alley of the square one is d − 2r wide; the ratio of the largest disc
-// between points to the distance of neighbours is √2 for the square lattice and 2/√3 for the hexagonal one (covering over
-// packing radius).
+// Discs of radius r on lattices of spacing d: the alley of the square one is d − 2r wide; the ratio of the largest
+// disc between points to the distance of neighbours is √2 for the square lattice and 2/√3 for the hexagonal one
+// (covering over packing radius).
 func TestEvennessOfLatticesOfDiscs(t *testing.T) {
 	const d = 40.0
 	for _, c := range []struct {
@@ -45,8 +45,8 @@ func TestEvennessOfLatticesOfDiscs(t *testing.T) {
 	}
 }
 
-// The harmonics of rectangles are known: of bars as long as the cell, as wide as a part p of it, 2 sin(πp)/(πp) across and
-// nothing along.
+// The harmonics of rectangles are known: of bars as long as the cell, as wide as a part p of it, 2 sin(πp)/(πp)
+// across and nothing along.
 func TestStripeOfBars(t *testing.T) {
 	for _, p := range []float64{0.1, 0.5, 0.9} {
 		bar := geometry.RectOutline(regular(4, 1).Bound())

@@ -1,11 +1,12 @@
-// Package fit composes: it looks for the cell, and the places and turns of motifs, with which a plane group's field keeps
-// its narrowest bridge and is as tight, as large or as even as can be found.
+// Package fit composes: it looks for the cell, and the places and turns of motifs, with which a plane group's field
+// keeps its narrowest bridge and is as tight, as large or as even as can be found.
 //
-// A silhouette grown by half the bridge packs without overlap exactly when its copies keep the bridge, so this is densest
-// packing in a plane group. A search throws random starts in which copies may lie over each other, and lets each down by a
-// sequence of linear programmes over the contacts between copies (after S. Torquato and Y. Jiao, "Dense packings of the
-// Platonic and Archimedean solids", Nature 460, 2009, 876), first on simplified outlines, then on the full ones. Whatever is
-// handed out has been laid out and measured by the check that the rest of the program uses.
+// A silhouette grown by half the bridge packs without overlap exactly when its copies keep the bridge, so this is
+// densest packing in a plane group. A search throws random starts in which copies may lie over each other, and lets
+// each down by a sequence of linear programmes over the contacts between copies (after S. Torquato and Y. Jiao,
+// "Dense packings of the Platonic and Archimedean solids", Nature 460, 2009, 876), first on simplified outlines, then
+// on the full ones. Whatever is handed out has been laid out and measured by the check that the rest of the program
+// uses.
 package fit
 
 import (
@@ -37,7 +38,8 @@ const DefaultEffort = 30
 // MaxEffort bounds a question.
 const MaxEffort = 100000
 
-// Question is what is to be fitted. The zero Hold holds nothing, no Groups are the draft's own, no Effort is DefaultEffort.
+// Question is what is to be fitted. The zero Hold holds nothing, no Groups are the draft's own, no Effort is
+// DefaultEffort.
 type Question struct {
 	Draft  draft.Draft
 	Find   Find
@@ -194,7 +196,8 @@ func (q *Question) fitGroup(g symmetry.Group, keep int, report progress.Func) ([
 	return answers, nil
 }
 
-// rounds returns the rounds of a search. Every motif more has three unknowns more, and needs several times as many rounds.
+// rounds returns the rounds of a search. Every motif more has three unknowns more, and needs several times as many
+// rounds.
 func (q *Question) rounds() int {
 	n := len(q.Draft.Motifs)
 	if q.Find == Evenest {
@@ -206,8 +209,8 @@ func (q *Question) rounds() int {
 // maxPerEffort bounds the rounds of many motifs.
 const maxPerEffort = 30
 
-// maxWork bounds a search, in points looked at for each effort: a group takes one to a few million, very long bodies with many
-// neighbours and many motifs a hundred times as many.
+// maxWork bounds a search, in points looked at for each effort: a group takes one to a few million, very long bodies
+// with many neighbours and many motifs a hundred times as many.
 const maxWork = 3_000_000
 
 // best returns up to keep answers of a search as the question holds them.
@@ -240,7 +243,8 @@ func (q *Question) hindrance(g symmetry.Group) error {
 	case len(ways) > 0:
 		return fmt.Errorf("%w that keeps %s; let go of that", ErrNoFit, join(ways))
 	case q.Find == Evenest:
-		return fmt.Errorf("%w: the cell is too small for the silhouettes at their size and a bridge of %g mm; find the largest or the tightest first",
+		return fmt.Errorf("%w: the cell is too small for the silhouettes at their size and a bridge of %g mm; find "+
+			"the largest or the tightest first",
 			ErrNoFit, q.Draft.Sheet.Bridge)
 	}
 	return fmt.Errorf("%w in which all copies keep %g mm", ErrNoFit, q.Draft.Sheet.Bridge)

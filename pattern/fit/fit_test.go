@@ -42,10 +42,11 @@ func draftWith(group string, bridge float64, outlines ...orb.MultiPolygon) draft
 	return d
 }
 
-// covers are densities of packings of regular polygons of 3 to 8 sides and of discs in plane groups, after the
-// sources: p2 of the pentagon, Kuperberg and Kuperberg 1990; columns p1 to p6mm exact, of convex bodies and of smallest
-// enclosing domains; the pentagon in the other groups, the floors of Torda, Goulermas, Kurlin and Day, Phys. Rev. E 106,
-// 054603 (2022), or what a trial went past them with. 0: none is known. Discs in general position: the last column.
+// covers are densities of packings of regular polygons of 3 to 8 sides and of discs in plane groups, with these
+// sources: p2 of the pentagon, Kuperberg and Kuperberg 1990; columns p1 to p6mm exact, of convex bodies and of
+// smallest enclosing domains; the pentagon in the other groups, the floors of Torda, Goulermas, Kurlin and Day, Phys.
+// Rev. E 106, 054603 (2022), or what a trial went past them with. 0: none is known. Discs in general position: the
+// last column.
 var covers = map[string][7]float64{
 	"p1":   {.666667, 1, .817256, 1, .860191, .906164, .906900},
 	"p2":   {1, 1, .921311, 1, .892691, .906164, .906900},
@@ -98,8 +99,8 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 	judged(t, answers)
 }
 
-// Silhouettes that are tiles of the plane, drawn in by half the bridge: nine of ten come back at 99 % of their cover, none is
-// under 95 %. Two that fill the plane together: four of five at 97 %.
+// Silhouettes that are tiles of the plane, drawn in by half the bridge: nine of ten come back at 99 % of their cover,
+// none is under 95 %. Two that fill the plane together: four of five at 97 %.
 func TestTilesComeBack(t *testing.T) {
 	rng := randomSource(t)
 	for _, name := range []string{"p1", "p2", "pg", "p4", "p3", "p6", "two"} {
@@ -194,8 +195,8 @@ func TestHoldsAreKept(t *testing.T) {
 	}
 }
 
-// Mirrored, turned and scaled silhouettes have the same cover, within what a search leaves open; a fit of a fit gains no
-// more than a thousandth; more effort never gives less.
+// Mirrored, turned and scaled silhouettes have the same cover, within what a search leaves open; a fit of a fit gains
+// no more than a thousandth; more effort never gives less.
 func TestFitsAgree(t *testing.T) {
 	rng := randomSource(t)
 	for _, group := range []string{"p2", "pg", "p4gm", "p3"} {
@@ -211,10 +212,12 @@ func TestFitsAgree(t *testing.T) {
 			}
 			one := cover(mp, 3, 0)
 			for name, m := range map[string]geometry.Map{
-				"mirrored": geometry.MirrorX, "turned": geometry.TurnDegrees(360 * rng.Float64()), "doubled": geometry.Scale(2),
+				"mirrored": geometry.MirrorX, "turned": geometry.TurnDegrees(360 * rng.Float64()),
+				"doubled": geometry.Scale(2),
 			} {
 				bridge := 3 * math.Sqrt(math.Abs(m.Det()))
-				if other := cover(geometry.Transform(mp, m), bridge, 0); math.Abs(other.Cover-one.Cover) > 0.02*one.Cover {
+				if other := cover(geometry.Transform(mp, m), bridge,
+					0); math.Abs(other.Cover-one.Cover) > 0.02*one.Cover {
 					t.Errorf("%s: cover %.5f, it was %.5f", name, other.Cover, one.Cover)
 				}
 			}
@@ -238,7 +241,8 @@ func TestNoFitSaysWhatStandsInTheWay(t *testing.T) {
 	d := draftWith("p4mm", 3, regular(5, 20))
 	d.Motifs[0].At = [2]float64{0, 0.5} // held across a mirror
 	_, err := Fit(&Question{Draft: d, Hold: Hold{Place: true}, Effort: 2}, nil)
-	if !errors.Is(err, ErrNoFit) || err.Error() != "p4mm: no fit was found that keeps the motifs' places; let go of that" {
+	if !errors.Is(err, ErrNoFit) ||
+		err.Error() != "p4mm: no fit was found that keeps the motifs' places; let go of that" {
 		t.Errorf("a motif held across a mirror: %v", err)
 	}
 	d.Repeat.A, d.Repeat.B = 30, 30

@@ -76,7 +76,8 @@ func (h *Hold) add(word string) error {
 	if text, ok := strings.CutPrefix(word, stepsWord); ok {
 		step, err := strconv.ParseFloat(text, 64)
 		if err != nil || !(step >= minStep && step <= 360) {
-			return fmt.Errorf("hold %.40q: steps of a turn are from %g to 360 degrees, as in %s15", word, minStep, stepsWord)
+			return fmt.Errorf("hold %.40q: steps of a turn are from %g to 360 degrees, as in %s15", word, minStep,
+				stepsWord)
 		}
 		h.Step = step
 		return nil

@@ -102,8 +102,8 @@ func randomSource(t *testing.T) *rand.Rand {
 	return rand.New(rand.NewPCG(s, 1))
 }
 
-// Random silhouettes, one or two of them, in all plane groups and everything that can be found: GEOS, with a layout that is
-// not ours, finds no two copies nearer than the bridge in any answer.
+// Random silhouettes, one or two of them, in all plane groups and everything that can be found: GEOS, with a layout
+// that is not ours, finds no two copies nearer than the bridge in any answer.
 func TestAnswersKeepTheBridgeByGEOS(t *testing.T) {
 	r := randomSource(t)
 	var answers []Answer

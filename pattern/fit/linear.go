@@ -2,10 +2,10 @@ package fit
 
 import "math"
 
-// linear is a linear programme in few unknowns: the least cost·x under rows·x ≥ limits, where the first len(cost) rows
-// bound one unknown each, on the side that the cost presses to. It is solved by the dual simplex method (C. E. Lemke 1954):
-// from the corner of those bounds, which is the best where nothing else is asked, the row that is broken worst takes the
-// place of one of the rows that hold, until none is broken.
+// linear is a linear programme in few unknowns: the least cost·x under rows·x ≥ limits, where the first len(cost)
+// rows bound one unknown each, on the side that the cost presses to. It is solved by the dual simplex method (C. E.
+// Lemke 1954): from the corner of those bounds, which is the best where nothing else is asked, the row that is broken
+// worst takes the place of one of the rows that hold, until none is broken.
 type linear struct {
 	cost    []float64
 	rows    [][]float64
@@ -26,8 +26,8 @@ const (
 	flat = 1e-11
 )
 
-// start sets the programme to the corner of the first rows. Row i must be ±1 in unknown i, zero elsewhere, with the sign
-// of cost i.
+// start sets the programme to the corner of the first rows. Row i must be ±1 in unknown i, zero elsewhere, with the
+// sign of cost i.
 func (l *linear) start() {
 	n := len(l.cost)
 	if len(l.inverse) != n {

@@ -8,8 +8,8 @@ import (
 	"openwork/pattern/draft"
 )
 
-// checkBest measures the best of the pool as the program will. Where copies cut through each other between the points that
-// are held against them, the bodies get more points, and the pool is let down again.
+// checkBest measures the best of the pool as the program will. Where copies cut through each other between the points
+// that are held against them, the bodies get more points, and the pool is let down again.
 func (h *search) checkBest() {
 	if len(h.pool) == 0 && h.densified < maxDenser && h.rounds >= barren*(h.densified+1) {
 		h.densify()
@@ -97,7 +97,8 @@ func (h *search) prove(f found) (answer *Answer, cut bool) {
 const (
 	// maxTries is how often a configuration is widened a little before it is given up.
 	maxTries = 5
-	// maxLack in mm is how much of a bridge may be made good so. More is what simplifying a very long outline took away.
+	// maxLack in mm is how much of a bridge may be made good so. More is what simplifying a very long outline took
+	// away.
 	maxLack = 0.1
 )
 

@@ -19,9 +19,9 @@ const (
 	repeatsEffort = 6
 )
 
-// inWholeRepeats brings the best of a search, whose cells are free, to cells that go into the field a whole number of times
-// across and down: the most repeats first, each by looking for the evenest gaps in the cell that they ask for, until one
-// keeps the bridge.
+// inWholeRepeats brings the best of a search, whose cells are free, to cells that go into the field a whole number of
+// times across and down: the most repeats first, each by looking for the evenest gaps in the cell that they ask for,
+// until one keeps the bridge.
 func (h *search) inWholeRepeats(keep int) []Answer {
 	q := h.setting.question
 	var out []Answer
@@ -41,14 +41,16 @@ func (h *search) inWholeRepeats(keep int) []Answer {
 				continue
 			}
 			tried[n] = true
-			c := pattern.Command{Name: "repeats", Text: lay.Name, Values: map[string]float64{"across": n[0], "down": n[1]}}
+			c := pattern.Command{Name: "repeats", Text: lay.Name,
+				Values: map[string]float64{"across": n[0], "down": n[1]}}
 			there, err := pattern.Apply(d, c)
 			if err != nil || !wholeRepeats(there, lay.Name) {
 				continue
 			}
 			hold := q.Hold
 			hold.Repeats = false
-			in := &Question{Draft: there, Find: Evenest, Hold: hold, Leave: q.Leave, Seed: q.Seed, Stop: q.Stop, shapes: q.shapes,
+			in := &Question{Draft: there, Find: Evenest, Hold: hold, Leave: q.Leave, Seed: q.Seed, Stop: q.Stop,
+				shapes: q.shapes,
 				Effort: max(1, q.Effort/repeatsEffort)}
 			found, err := in.fitGroup(h.setting.group, 1, nil)
 			if err != nil {
@@ -101,7 +103,8 @@ func (q *Question) repeatsRefused(g symmetry.Group) error {
 		return nil
 	}
 	if _, _, ok := pattern.RepeatsOf(q.Draft, ""); !ok {
-		return fmt.Errorf("%w in whole repeats while the field is turned by %g°; set its turn to 0 first", ErrNoFit, q.Draft.Field.Turn)
+		return fmt.Errorf("%w in whole repeats while the field is turned by %g°; set its turn to 0 first", ErrNoFit,
+			q.Draft.Field.Turn)
 	}
 	return nil
 }

@@ -35,15 +35,15 @@ func (b *body) addPoint(e *edge, t float64) {
 	b.points = append(b.points, orb.Point{e.x + t*e.dx, e.y + t*e.dy})
 }
 
-// sharp says whether an edge's normal and the sum of it and its neighbour's belong to an outer corner of less than a right angle:
-// the sum of two unit vectors is shorter than √2 where they are more than 90 degrees apart.
+// sharp says whether an edge's normal and the sum of it and its neighbour's belong to an outer corner of less than a
+// right angle: the sum of two unit vectors is shorter than √2 where they are more than 90 degrees apart.
 func sharp(nx, ny, sumX, sumY float64) bool {
 	tx, ty := sumX-nx, sumY-ny // the neighbour's
 	return sumX*sumX+sumY*sumY < 2 && math.Abs(nx*ty-ny*tx) > 1e-9
 }
 
-// sampleInside adds points well inside the body. Two bodies that lie on each other, or cut right through each other, need
-// not have a corner of one inside the other; one that lies well inside tells.
+// sampleInside adds points well inside the body. Two bodies that lie on each other, or cut right through each other,
+// need not have a corner of one inside the other; one that lies well inside tells.
 func (b *body) sampleInside() {
 	n := int(2 * insidePerReach)
 	for i := range n {
@@ -69,4 +69,3 @@ func (b *body) makeArcs() {
 		b.arcs = append(b.arcs, a)
 	}
 }
-

@@ -6,10 +6,10 @@ import (
 	"slices"
 )
 
-// search looks for the best configurations of a setting, round by round. A round throws a few starts, lets them down on the
-// simplified outlines, shakes the best of them again and again, and lets what is good enough down on the full outlines. What
-// a round does depends on the seed, its number and the rounds before it alone, so more rounds never give less, and the
-// same number gives the same answer on every machine.
+// search looks for the best configurations of a setting, round by round. A round throws a few starts, lets them down
+// on the simplified outlines, shakes the best of them again and again, and lets what is good enough down on the full
+// outlines. What a round does depends on the seed, its number and the rounds before it alone, so more rounds never
+// give less, and the same number gives the same answer on every machine.
 type search struct {
 	setting   *setting
 	descent   descent
@@ -30,8 +30,8 @@ type found struct {
 }
 
 const (
-	// A round throws so many starts, then shakes the best of them, and then one of the best of all rounds, so often. Shaking
-	// finds interlocks two to three times as often as throwing does for the same work.
+	// A round throws so many starts, then shakes the best of them, and then one of the best of all rounds, so often.
+	// Shaking finds interlocks two to three times as often as throwing does for the same work.
 	throwsPerRound = 5
 	shakesPerRound = 10
 	poolShakes     = 3
@@ -119,8 +119,8 @@ func (h *search) round(stop func() bool) bool {
 	return true
 }
 
-// shaken returns a configuration near a good one; of several motifs, now and then one with a motif turned anew and the cell
-// opened a little.
+// shaken returns a configuration near a good one; of several motifs, now and then one with a motif turned anew and
+// the cell opened a little.
 func (h *search) shaken(f found, rng *rand.Rand) []float64 {
 	y := append([]float64(nil), f.y...)
 	if n := len(h.setting.motifs); n > 1 && rng.IntN(2) == 0 {

@@ -80,7 +80,8 @@ func (s *setting) newPart(m draft.Motif) (part, error) {
 		return part{}, fmt.Errorf("no silhouette is called %.40q", m.Silhouette)
 	}
 	h := s.question.Hold
-	p := part{motif: m, heldTurn: h.Turn || h.motif(m.ID), heldPlace: h.Place || h.motif(m.ID), heldHand: h.Mirrored || h.motif(m.ID)}
+	p := part{motif: m, heldTurn: h.Turn || h.motif(m.ID), heldPlace: h.Place || h.motif(m.ID), heldHand: h.Mirrored ||
+		h.motif(m.ID)}
 	for side := range p.fine {
 		place := geometry.Scale(m.Scale)
 		if m.Mirrored != (side == 1) {
@@ -90,7 +91,8 @@ func (s *setting) newPart(m draft.Motif) (part, error) {
 		if place.Det() < 0 {
 			shape = geometry.Orient(shape)
 		}
-		key := bodyKey{m.Silhouette, m.Scale, m.Mirrored != (side == 1), p.heldPlace && !p.heldTurn, s.farthestClearance()}
+		key := bodyKey{m.Silhouette, m.Scale, m.Mirrored != (side == 1), p.heldPlace && !p.heldTurn,
+			s.farthestClearance()}
 		p.fine[side], p.coarse[side] = s.question.bodies.of(key, shape)
 	}
 	// A motif alone, or the first of several, need not be mirrored: that gives the mirrored field.
@@ -139,7 +141,8 @@ func (s *setting) freeCell() error {
 		s.space.base[clearance] = 0
 	case s.question.Find == Largest:
 		reach := math.Sqrt(cell.Area())
-		s.space.let(sideA, s.shape[0]/reach, acrossB, s.shape[1]/reach, upB, s.shape[2]/reach, clearance, s.space.base[clearance]/reach)
+		s.space.let(sideA, s.shape[0]/reach, acrossB, s.shape[1]/reach, upB, s.shape[2]/reach, clearance,
+			s.space.base[clearance]/reach)
 		s.space.base[clearance] = 0
 	case h.Proportion:
 		s.letShape()

@@ -18,18 +18,19 @@ var ErrNoPlace = errors.New("there is no place nearby where it keeps the narrowe
 const (
 	// settleWays is how many directions are tried round a motif's place, on settleRings rings.
 	settleWays, settleRings = 8, 4
-	// settleStep is the distance of the rings, settleBox the first step of a descent, in reaches: small, so that the motif
-	// comes to rest near where it was let go.
+	// settleStep is the distance of the rings, settleBox the first step of a descent, in reaches: small, so that the
+	// motif comes to rest near where it was let go.
 	settleStep, settleBox = 0.15, 0.05
 )
 
 // Settle returns a motif moved, its turn kept, to a place where its copies keep the bridge from each other and from
-// everything else: of those found from where it lies and from points round it, the nearest. The rest of the draft stays,
-// faults of other motifs too. A motif that keeps the bridge where it is is returned as it is; one on a mirror or a rotation
-// point is moved as any other.
+// everything else: of those found from where it lies and from points round it, the nearest. The rest of the draft
+// stays, faults of other motifs too. A motif that keeps the bridge where it is is returned as it is; one on a mirror
+// or a rotation point is moved as any other.
 func Settle(d draft.Draft, id string) (draft.Motif, error) {
 	which := -1
-	q := &Question{Draft: d, Find: nearby, Hold: Hold{Turn: true, Mirrored: true}, Leave: true, shapes: pattern.NewShapes()}
+	q := &Question{Draft: d, Find: nearby, Hold: Hold{Turn: true, Mirrored: true}, Leave: true,
+		shapes: pattern.NewShapes()}
 	for i, m := range d.Motifs {
 		if m.ID == id {
 			which = i
@@ -88,7 +89,8 @@ func (h *search) nearest(which int) (draft.Motif, error) {
 			if err != nil {
 				continue
 			}
-			if narrowest, cut, _, err := judge(d, which, s.question.shapes); err != nil || cut || narrowest.D < d.Sheet.Bridge {
+			if narrowest, cut, _, err := judge(d, which, s.question.shapes); err != nil || cut ||
+				narrowest.D < d.Sheet.Bridge {
 				continue
 			}
 			best, moved = d.Motifs[which], gone

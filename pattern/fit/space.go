@@ -9,8 +9,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// A configuration is a vector of mm and radians: the cell's sides (a, 0) and (b across, b up), the clearance that is kept,
-// and for each motif the place of its body's middle and its turn.
+// A configuration is a vector of mm and radians: the cell's sides (a, 0) and (b across, b up), the clearance that is
+// kept, and for each motif the place of its body's middle and its turn.
 const (
 	sideA = iota
 	acrossB

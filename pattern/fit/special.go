@@ -18,7 +18,8 @@ type site struct {
 	same  int       // operations that leave it alone, the identity among them
 }
 
-// findSpecial finds the motifs that lie in special positions, and the pairs of a motif and itself that are no two copies.
+// findSpecial finds the motifs that lie in special positions, and the pairs of a motif and itself that are no two
+// copies.
 func (s *setting) findSpecial() error {
 	d := s.question.Draft
 	l, err := pattern.NewLayout(d, nil)
@@ -27,7 +28,8 @@ func (s *setting) findSpecial() error {
 	}
 	for i, o := range l.Orbits {
 		if o.SameAs >= 0 {
-			return fmt.Errorf("motifs[%d]: it lies where a copy of motifs[%d] lies already; take one of them away", i, o.SameAs)
+			return fmt.Errorf("motifs[%d]: it lies where a copy of motifs[%d] lies already; take one of them away", i,
+				o.SameAs)
 		}
 		if len(o.Images) == len(s.group.Ops) {
 			continue
@@ -40,7 +42,8 @@ func (s *setting) findSpecial() error {
 		for k := range s.group.Ops {
 			image := l.Op(k, 0, 0).After(o.Place)
 			m, n := l.NearestCell(geometry.Sub(middle, image.Apply(geometry.Centroid(o.Bare.Outline()))))
-			if k == 0 || !geometry.SameWithin(o.Bare.Place(l.Op(k, m, n).After(o.Place), nil), shape, 2*pattern.SameSlack) {
+			if k == 0 || !geometry.SameWithin(o.Bare.Place(l.Op(k, m, n).After(o.Place), nil), shape,
+				2*pattern.SameSlack) {
 				continue
 			}
 			v.same++

@@ -15,7 +15,8 @@ type bodyStore struct {
 	made  map[bodyKey][2]*body
 }
 
-// bodyKey names a body: a silhouette, its scale and hand, whether its frame is the silhouette's own, and how far it will be asked.
+// bodyKey names a body: a silhouette, its scale and hand, whether its frame is the silhouette's own, and how far it
+// will be asked.
 type bodyKey struct {
 	silhouette string
 	scale      float64
@@ -27,8 +28,8 @@ type bodyKey struct {
 const (
 	// coarseBy is how far the simplified outlines that a search begins with may stray, in parts of the reach.
 	coarseBy = 0.015
-	// fineBy is the same for the outlines that it ends with, where the silhouette has more points than a search can carry;
-	// what that takes away or adds is made good by the exact check.
+	// fineBy is the same for the outlines that it ends with, where the silhouette has more points than a search can
+	// carry; what that takes away or adds is made good by the exact check.
 	fineBy = 0.0004
 	// maxFinePoints is how many points an outline may have before it is simplified at the end too.
 	maxFinePoints = 600

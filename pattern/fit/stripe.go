@@ -12,9 +12,9 @@ import (
 // maxHarmonic bounds the reciprocal vectors looked at: finer stripes are not seen as stripes.
 const maxHarmonic = 2
 
-// Stripe returns the contrast of the strongest stripe of a field, 2|F(G)| ÷ F(0) where F is the Fourier transform of one
-// cell's openings, and the direction across which it runs, G, in 1/mm. A periodic field has power at reciprocal vectors
-// alone, and a field that were one dark and one light stripe of half a period each would have 4/π.
+// Stripe returns the contrast of the strongest stripe of a field, 2|F(G)| ÷ F(0) where F is the Fourier transform of
+// one cell's openings, and the direction across which it runs, G, in 1/mm. A periodic field has power at reciprocal
+// vectors alone, and a field that were one dark and one light stripe of half a period each would have 4/π.
 func Stripe(l *pattern.Layout) (contrast float64, across orb.Point) {
 	whole := 0.0
 	for _, o := range l.Orbits {
@@ -63,8 +63,8 @@ func Crest(l *pattern.Layout, g orb.Point) float64 {
 	return -math.Atan2(im, re) / (2 * math.Pi)
 }
 
-// harmonic returns the integral of exp(−i g·x) over an image's openings, by the divergence theorem as a sum over edges: an
-// edge from p to q with middle m gives i (g × (q − p)) ÷ |g|² · exp(−i g·m) · sinc(g·(q − p) ÷ 2).
+// harmonic returns the integral of exp(−i g·x) over an image's openings, by the divergence theorem as a sum over
+// edges: an edge from p to q with middle m gives i (g × (q − p)) ÷ |g|² · exp(−i g·m) · sinc(g·(q − p) ÷ 2).
 func harmonic(image pattern.Image, g orb.Point) (re, im float64) {
 	g2 := geometry.Dot(g, g)
 	for _, ring := range geometry.Rings(image.Shape.Outline()) {

@@ -26,11 +26,11 @@ const minPixels, maxPixels = 8, 4096
 
 // Thickness returns a raster of about so many px; false where there are no openings.
 //
-// Local thickness at a point of the sheet is the width of the largest disc that lies free between openings and covers the
-// point (T. Hildebrand, P. Rüegsegger, A new method for the model-independent assessment of thickness in
-// three-dimensional images, Journal of Microscopy 185, 1997). Discs are as wide as they are to a px and a half, and where
-// they end is right to a px. Where b leads sideways by no whole number of px, which an oblique cell alone does, half a px
-// more is lost across its foot.
+// Local thickness at a point of the sheet is the width of the largest disc that lies free between openings and covers
+// the point (T. Hildebrand, P. Rüegsegger, A new method for the model-independent assessment of thickness in
+// three-dimensional images, Journal of Microscopy 185, 1997). Discs are as wide as they are to a px and a half, and
+// where they end is right to a px. Where b leads sideways by no whole number of px, which an oblique cell alone does,
+// half a px more is lost across its foot.
 func Thickness(l *pattern.Layout, pixels int) (*Raster, bool) {
 	wide, high := l.A[0], l.B[1]
 	side := math.Sqrt(wide * high / float64(max(pixels, 1)))
@@ -81,8 +81,8 @@ func (r *Raster) openings(l *pattern.Layout) []bool {
 	return open
 }
 
-// fill opens the px whose middles lie in a shape moved to a place, by the even-odd rule: where an edge crosses the middle
-// line of a row of px, the inside begins or ends. rows is empty, and is left so.
+// fill opens the px whose middles lie in a shape moved to a place, by the even-odd rule: where an edge crosses the
+// middle line of a row of px, the inside begins or ends. rows is empty, and is left so.
 func (r *Raster) fill(open []bool, rows [][]float64, s *geometry.Shape, at orb.Point) {
 	for _, ring := range geometry.Rings(s.Outline()) {
 		for k := 1; k < len(ring); k++ {
@@ -113,10 +113,10 @@ func (r *Raster) fill(open []bool, rows [][]float64, s *geometry.Shape, at orb.P
 	}
 }
 
-// distances returns the distance in mm from each px's middle to the edge of the nearest opening, 0 in one: first along
-// rows, then along columns as the lower envelope of parabolas (P. Felzenszwalb, D. Huttenlocher, Distance transforms of
-// sampled functions, Theory of Computing 8, 2012). Rows and columns go on into the cells round about. From the middle of
-// an opening's last px to its edge is taken to be half a px.
+// distances returns the distance in mm from each px's middle to the edge of the nearest opening, 0 in one: first
+// along rows, then along columns as the lower envelope of parabolas (P. Felzenszwalb, D. Huttenlocher, Distance
+// transforms of sampled functions, Theory of Computing 8, 2012). Rows and columns go on into the cells round about.
+// From the middle of an opening's last px to its edge is taken to be half a px.
 func (r *Raster) distances(open []bool) []float64 {
 	along := make([]float64, len(open)) // squared, to the nearest opening of the same row
 	for y := range r.Up {
@@ -212,9 +212,9 @@ type hop struct {
 	far  float64
 }
 
-// hopLength in px is long enough for the way from an opening through a px to pass close by the end of some hop, and short
-// enough to end before the middle of most gaps. hopSlack in px is what passing beside that end may cost; discs are laid
-// rimPixels px farther than they reach, so that it takes no px along an opening from them.
+// hopLength in px is long enough for the way from an opening through a px to pass close by the end of some hop, and
+// short enough to end before the middle of most gaps. hopSlack in px is what passing beside that end may cost; discs
+// are laid rimPixels px farther than they reach, so that it takes no px along an opening from them.
 const hopLength, hopSlack, rimPixels = 5, 0.05, 0.3
 
 // hops returns a ring of hops round a px.
@@ -242,8 +242,8 @@ func (r *Raster) within(distance []float64, i int, hops []hop) bool {
 	return false
 }
 
-// thickness returns the local thickness by distances: discs are laid down from the widest to the narrowest, and a px keeps
-// the first that covers it. Each row remembers which px are still free, so that none is gone over twice.
+// thickness returns the local thickness by distances: discs are laid down from the widest to the narrowest, and a px
+// keeps the first that covers it. Each row remembers which px are still free, so that none is gone over twice.
 func (r *Raster) thickness(distance []float64) []float64 {
 	var order []int
 	hops := r.hops()

@@ -25,10 +25,10 @@ func rasterOf(t *testing.T, a, b, gamma float64, outline geometry.Map, pixels in
 	return l, r
 }
 
-// Between discs of radius r on a lattice of spacing d the widest disc that is free is (covering radius − r) across: for
-// the square one √2·d − 2r, for the hexagonal one 2d/√3 − 2r. The discs that lie free half way between two neighbours and
-// t farther, towards the middle of a wide one, have the radius √(d²/4 + t²) − r. They cover the place half way while that
-// is no less than t, up to t = (d²/4 − r²)/2r.
+// Between discs of radius r on a lattice of spacing d the widest disc that is free is (covering radius − r) across:
+// for the square one √2·d − 2r, for the hexagonal one 2d/√3 − 2r. The discs that lie free half way between two
+// neighbours and t farther, towards the middle of a wide one, have the radius √(d²/4 + t²) − r. They cover the place
+// half way while that is no less than t, up to t = (d²/4 − r²)/2r.
 func TestThicknessBetweenDiscs(t *testing.T) {
 	const d = 40.0
 	for _, c := range []struct {
@@ -127,8 +127,8 @@ func TestThicknessByBruteForce(t *testing.T) {
 				}
 			}
 
-			// Discs that lie within others but for a little are not laid, and others a little wider: a disc may end a px early
-			// or late.
+			// Discs that lie within others but for a little are not laid, and others a little wider: a disc may end a
+			// px early or late.
 			for i, got := range r.Local {
 				low, high := math.Inf(1), 0.0
 				for _, h := range [9][2]int{{}, {1, 0}, {-1, 0}, {0, 1}, {0, -1}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1}} {
@@ -137,7 +137,8 @@ func TestThicknessByBruteForce(t *testing.T) {
 					}
 				}
 				if want.Local[i] == 0 && got != 0 || want.Local[i] > 0 && (got > high+1e-9 || got < low-1e-9) {
-					t.Fatalf("px %d, %d: %.6f mm, want %.6f, or from %.6f to %.6f beside it", i%r.Across, i/r.Across, got,
+					t.Fatalf("px %d, %d: %.6f mm, want %.6f, or from %.6f to %.6f beside it", i%r.Across, i/r.Across,
+						got,
 						want.Local[i], low, high)
 				}
 			}

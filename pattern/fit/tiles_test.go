@@ -10,8 +10,8 @@ import (
 	"openwork/geometry/offset"
 )
 
-// A tile is a silhouette that fills the plane by a group, its edges deformed in the way that the operations carry on, drawn
-// in by half the bridge. Its best repeat with that bridge is the one it came from (FIT.md, "Exact, for every silhouette").
+// A tile is a silhouette that fills the plane by a group, its edges deformed in the way that the operations carry on,
+// drawn in by half the bridge. Its best repeat with that bridge is the one it came from, for nothing is left over there.
 
 // wave is a random way from p to q that strays up to a part of their distance.
 func wave(rng *rand.Rand, p, q orb.Point, strays float64) []orb.Point {
@@ -68,16 +68,19 @@ func rawTile(rng *rand.Rand, group string) orb.Ring {
 	case "p1":
 		a, b, c, d := rect(w, h, 0.4*w*(rng.Float64()-0.5))
 		bottom, right := wave(rng, a, b, strays), wave(rng, b, c, strays)
-		ways = [][]orb.Point{bottom, right, carried(bottom, geometry.Translate(d[0], d[1]), true), carried(right, geometry.Translate(-w, 0), true)}
+		ways = [][]orb.Point{bottom, right, carried(bottom, geometry.Translate(d[0], d[1]), true),
+			carried(right, geometry.Translate(-w, 0), true)}
 	case "p2":
 		j := func() float64 { return 0.4 * size * (rng.Float64() - 0.5) }
 		a, b, c, d := orb.Point{j(), j()}, orb.Point{w + j(), j()}, orb.Point{w + j(), h + j()}, orb.Point{j(), h + j()}
-		ways = [][]orb.Point{halfTurned(rng, a, b, strays), halfTurned(rng, b, c, strays), halfTurned(rng, c, d, strays), halfTurned(rng, d, a, strays)}
+		ways = [][]orb.Point{halfTurned(rng, a, b, strays), halfTurned(rng, b, c, strays),
+			halfTurned(rng, c, d, strays), halfTurned(rng, d, a, strays)}
 	case "pg":
 		a, b, c, _ := rect(w, h, 0)
 		bottom, right := wave(rng, a, b, strays), wave(rng, b, c, strays)
 		glide := geometry.Map{A: -1, D: 1, X: w, Y: h}
-		ways = [][]orb.Point{bottom, right, carried(bottom, glide, false), carried(right, geometry.Translate(-w, 0), true)}
+		ways = [][]orb.Point{bottom, right, carried(bottom, glide, false),
+			carried(right, geometry.Translate(-w, 0), true)}
 	case "p4":
 		a, b, c, d := rect(w, w, 0)
 		bottom := wave(rng, a, b, strays)           // from the centre a

@@ -36,8 +36,8 @@ type fitted struct {
 	all  []byte
 }
 
-// fittedRow is an answer with its draft as a file has it, how the draft asked about stood, and where the answer's picture
-// stands in the block.
+// fittedRow is an answer with its draft as a file has it, how the draft asked about stood, and where the answer's
+// picture stands in the block.
 type fittedRow struct {
 	fit.Answer
 	Draft   json.RawMessage `json:"draft"`

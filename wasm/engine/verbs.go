@@ -28,12 +28,15 @@ var verbs = []verb{
 		"The draft with ties added for every piece of sheet that would drop out."}},
 	&onBoth[*recogniseInput, *recognise.Finding]{heading{"recognise", "recognise DRAFT",
 		"Which plane group the field really has, and its symmetry elements, as JSON."}},
-	&onBoth[*fitInput, *fitted]{heading{"fit", "fit DRAFT [-find tightest|largest|evenest] [-groups all|SYMBOL,…] [-hold turn,place,…] [-effort N] " +
-		"[-seconds S] [-seed N]",
-		"Drafts whose copies keep the bridge and lie as tightly, as large or as evenly as can be found, as JSON, best first."}},
+	&onBoth[*fitInput, *fitted]{heading{"fit",
+		"fit DRAFT [-find tightest|largest|evenest] [-groups all|SYMBOL,…] [-hold turn,place,…] [-effort N] " +
+			"[-seconds S] [-seed N]",
+		"Drafts whose copies keep the bridge and lie as tightly, as large or as evenly as can be found, as JSON, " +
+			"best first."}},
 	&onPage[*settleInput, *draft.Motif]{"settle"},
 	&onBoth[*evennessInput, *evenness]{heading{"evenness", "evenness DRAFT [-o FILE.png] [-width PX] [-height PX]",
-		"How even the gaps between openings are, and where they are not, as JSON; with -o one cell's gaps painted by their width."}},
+		"How even the gaps between openings are, and where they are not, as JSON; with -o one cell's gaps painted by " +
+			"their width."}},
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",

@@ -29,7 +29,8 @@ type searched struct {
 	Least float64 `json:"least"`
 }
 
-// fitFigures fits random silhouettes, natively, and has a general global optimiser over GEOS distances fit them in as much time.
+// fitFigures fits random silhouettes, natively, and has a general global optimiser over GEOS distances fit them in as
+// much time.
 func fitFigures(ctx context.Context, o options, t *table) error {
 	path, err := filepath.Abs(filepath.Join(o.cache, "fit.json"))
 	if err != nil {
@@ -49,7 +50,8 @@ func fitFigures(ctx context.Context, o options, t *table) error {
 		return fmt.Errorf("%s: %w", path, err)
 	}
 	for _, r := range rows {
-		t.add(fmt.Sprintf("cover of %d random silhouettes of 300 points, native, in %s ms each, against a search of a minute: %s",
+		t.add(fmt.Sprintf("cover of %d random silhouettes of 300 points, native, in %s ms each, against a search of "+
+			"a minute: %s",
 			r.Asked, short(r.MS), r.Name), fmt.Sprintf("%.1f %% (%.1f %% at the least)", 100*r.Cover, 100*r.Least), "")
 	}
 	return nil

@@ -13,7 +13,8 @@ import (
 
 // Gaps is how the gaps between openings are painted: one cell's worth of them as a picture, and lines over the panel.
 type Gaps struct {
-	Across int       `json:"across"` // px of the picture along a, less those that repeat it beyond its ends; 0: no picture
+	// px of the picture along a, less those that repeat it beyond its ends; 0: no picture
+	Across int       `json:"across"`
 	Up     int       `json:"up"`
 	Lines  []GapLine `json:"lines"`
 
@@ -22,7 +23,8 @@ type Gaps struct {
 
 // GapLine is a line over the panel, from A to B in panel mm.
 type GapLine struct {
-	Kind string    `json:"kind"` // "dashes", a dimension line's "width", or a "disc" that is as wide as the line is long
+	// "dashes", a dimension line's "width", or a "disc" that is as wide as the line is long
+	Kind string    `json:"kind"`
 	A    orb.Point `json:"a"`
 	B    orb.Point `json:"b"`
 	Text string    `json:"text"`
@@ -67,8 +69,8 @@ func (s *Session) gapsState() gapsState {
 // Gaps returns how the gaps are painted, nil while they are not: the switch is off, or the draft is changing.
 func (s *Session) Gaps() *Gaps { return s.gaps }
 
-// GapTiles returns the maps that carry the gaps' picture, its foot's left corner at (0, 0) and so many field mm wide and
-// high, to where it shows on the canvas in CSS px; none where it would be too small to be seen.
+// GapTiles returns the maps that carry the gaps' picture, its foot's left corner at (0, 0) and so many field mm wide
+// and high, to where it shows on the canvas in CSS px; none where it would be too small to be seen.
 func (s *Session) GapTiles() (wide, high float64, tiles []geometry.Map) {
 	l := s.layout
 	wide, high = l.A[0], l.B[1]
@@ -79,7 +81,8 @@ func (s *Session) GapTiles() (wide, high float64, tiles []geometry.Map) {
 	toField := field.Rigid()
 	window := s.view.Window()
 	var b orb.Bound
-	for i, p := range []orb.Point{window.Min, {window.Max[0], window.Min[1]}, window.Max, {window.Min[0], window.Max[1]}} {
+	for i, p := range []orb.Point{window.Min, {window.Max[0], window.Min[1]}, window.Max,
+		{window.Min[0], window.Max[1]}} {
 		q := toField.Apply(p)
 		if i == 0 {
 			b = q.Bound()

@@ -60,11 +60,8 @@ function render() {
   renderDraw(view);
   renderGroups(view);
   renderRepeat(view);
-<<<<<<< HEAD
   renderFitting(view);
-=======
   renderEvenness(view);
->>>>>>> even
   renderSigns(view);
   renderHand(view);
   renderSite(view);

@@ -1,12 +1,10 @@
 package fit
 
 import (
-	"bytes"
 	"encoding/json"
 	"flag"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"testing"
 	"time"
 
@@ -96,21 +94,9 @@ func askGeneral(t *testing.T, d draft.Draft, g symmetry.Group, time time.Duratio
 	question := map[string]any{"draft": json.RawMessage(d.Encode()), "system": string(g.System),
 		"seconds": time.Seconds(),
 		"seed":    *seed, "ops": opsOf(g)}
-	in, err := json.Marshal(question)
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/general.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatal("GEOS could not be asked (python3-shapely is needed): ", err)
-	}
 	var answer struct {
 		Cover float64 `json:"cover"`
 	}
-	if err := json.Unmarshal(out, &answer); err != nil {
-		t.Fatal(err)
-	}
+	askGEOS(t, "testdata/general.py", question, &answer)
 	return answer.Cover
 }

@@ -3,6 +3,7 @@ package fit
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"openwork/geometry"
 	"openwork/pattern"
@@ -28,16 +29,8 @@ func (h *search) evened(f found) found {
 		if step < evenEnd || s.question.stopped() {
 			break
 		}
-		y := append([]float64(nil), now.y...)
-		for _, d := range s.space.free {
-			if d[clearance] != 0 {
-				continue
-			}
-			amount := step * h.descent.reach() * 2 * (rng.Float64() - 0.5)
-			for i, v := range d {
-				y[i] += amount * v
-			}
-		}
+		y := slices.Clone(now.y)
+		s.space.stray(y, step*h.descent.reach(), rng, clearance)
 		y[clearance] = f.y[clearance] * keptGap
 		next, ok := h.regained(found{y: y, hands: f.hands})
 		if ok {
@@ -61,13 +54,8 @@ func (h *search) regained(f found) (found, bool) {
 	if h.descent.look.worst >= -fineBreach*reach {
 		return f, true
 	}
-	h.descent.breach = strictBreach
-	y, merit, breached := h.descent.run(f.y, fineBox*reach, fineEnd*reach, roughSteps)
-	if breached > fineBreach*reach || y[clearance] < f.y[clearance] {
-		return f, false
-	}
-	f.y, f.merit = append([]float64(nil), y...), merit
-	return f, true
+	next, ok := h.fine(f, fineBox, roughSteps)
+	return next, ok && next.y[clearance] >= f.y[clearance]
 }
 
 // hole returns the width of the largest disc between the openings of a configuration, as far as the bodies' points

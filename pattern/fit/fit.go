@@ -5,8 +5,8 @@
 // densest packing in a plane group. A search throws random starts in which copies may lie over each other, and lets
 // each down by a sequence of linear programmes over the contacts between copies (after S. Torquato and Y. Jiao,
 // "Dense packings of the Platonic and Archimedean solids", Nature 460, 2009, 876), first on simplified outlines, then
-// on the full ones. Whatever is handed out has been laid out and measured by the check that the rest of the program
-// uses.
+// on the full ones. Whatever is handed out has been laid out and its copies' distances measured exactly, as a file
+// would keep it.
 package fit
 
 import (
@@ -54,7 +54,7 @@ type Question struct {
 	shapes *pattern.Shapes
 }
 
-// Answer is a fitted draft. Its copies keep the draft's bridge, as the check of the cell measures it.
+// Answer is a fitted draft. Its copies keep the draft's bridge.
 type Answer struct {
 	Group     string      `json:"group"`
 	Find      Find        `json:"find"`

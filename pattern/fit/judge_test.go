@@ -36,21 +36,30 @@ func askJudge(t *testing.T, drafts []draft.Draft) []verdict {
 		}
 		cases = append(cases, asked{json.RawMessage(d.Encode()), opsOf(g)})
 	}
-	in, err := json.Marshal(cases)
+	var answers []verdict
+	askGEOS(t, "testdata/judge.py", cases, &answers)
+	if len(answers) != len(drafts) {
+		t.Fatal(len(answers), "answers to", len(drafts))
+	}
+	return answers
+}
+
+// askGEOS puts a question to a script that uses GEOS, as JSON, and reads its answer.
+func askGEOS(t *testing.T, script string, question, answer any) {
+	t.Helper()
+	in, err := json.Marshal(question)
 	if err != nil {
 		t.Fatal(err)
 	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/judge.py")
+	cmd := exec.Command("/usr/bin/python3", script)
 	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
 	out, err := cmd.Output()
 	if err != nil {
 		t.Fatal("GEOS could not be asked (python3-shapely is needed): ", err)
 	}
-	var answers []verdict
-	if err := json.Unmarshal(out, &answers); err != nil || len(answers) != len(drafts) {
-		t.Fatal(len(answers), "answers to", len(drafts), err)
+	if err := json.Unmarshal(out, answer); err != nil {
+		t.Fatal(script, err)
 	}
-	return answers
 }
 
 // opsOf returns a group's operations as the scripts read them: w11 w12 w21 w22 t1 t2.

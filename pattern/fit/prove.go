@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"openwork/geometry"
 	"openwork/pattern"
@@ -15,23 +16,19 @@ func (h *search) checkBest() {
 		h.densify()
 	}
 	for range bestTries {
-		if len(h.pool) == 0 || len(h.proven) > 0 && h.proven[0].merit <= h.pool[0].merit {
+		if len(h.pool) == 0 || h.proven != nil && h.proven.merit <= h.pool[0].merit {
 			return
 		}
 		a, cut := h.prove(h.pool[0])
-		if a != nil {
-			h.proven = append([]Answer{*a}, h.proven...)
+		switch {
+		case a != nil:
+			h.proven = a
 			return
-		}
-		if !cut {
+		case cut && h.densified < maxDenser:
+			h.densify()
+		default:
 			h.pool = h.pool[1:]
-			continue
 		}
-		if h.densified == maxDenser {
-			h.pool = h.pool[1:]
-			continue
-		}
-		h.densify()
 	}
 }
 
@@ -86,8 +83,8 @@ func (h *search) prove(f found) (answer *Answer, cut bool) {
 		if q.Find == Evenest || lack > maxLack {
 			return nil, false
 		}
-		f = h.widened(f, lack)
-		if f.y == nil {
+		var ok bool
+		if f, ok = h.widened(f, lack); !ok {
 			return nil, false
 		}
 	}
@@ -102,52 +99,51 @@ const (
 	maxLack = 0.1
 )
 
-// widened returns the configuration let down again with a wider clearance.
-func (h *search) widened(f found, lack float64) found {
+// widened returns the configuration let down again with a wider clearance; false where that leaves bodies lying over each
+// other.
+func (h *search) widened(f found, lack float64) (found, bool) {
 	s := h.setting
-	was, free := s.space.base[clearance], 0.0
 	wider := lack + slackForRounding
-	y := append([]float64(nil), f.y...)
-	if s.question.Find == Largest {
-		free = s.space.free[0][clearance]
-		s.space.free[0][clearance] *= 1 + wider/max(s.question.Draft.Sheet.Bridge+slackForRounding, 1e-6)
-		y[clearance] *= 1 + wider/max(s.question.Draft.Sheet.Bridge+slackForRounding, 1e-6)
-	} else {
+	y := slices.Clone(f.y)
+	if s.question.Find != Largest {
 		y[clearance] += wider
+		return h.fine(found{y: y, hands: f.hands}, fineBox/10, fineSteps)
 	}
+
+	// There the clearance goes with the cell: for this once by a larger part of it.
+	by := 1 + wider/max(s.question.Draft.Sheet.Bridge+slackForRounding, 1e-6)
+	scale := s.space.free[0]
+	was := scale[clearance]
+	y[clearance] *= by
+	scale[clearance] *= by
 	s.space.list()
-	pool := h.pool
-	h.pool = nil
-	h.refine(found{y: y, hands: f.hands}, fineBox/10)
-	out := found{}
-	if len(h.pool) > 0 {
-		out = h.pool[0]
-	}
-	h.pool = pool
-	s.space.base[clearance] = was
-	if s.question.Find == Largest {
-		s.space.free[0][clearance] = free
-	}
+	next, ok := h.fine(found{y: y, hands: f.hands}, fineBox/10, fineSteps)
+	scale[clearance] = was
 	s.space.list()
-	return out
+	return next, ok
 }
 
 // answer describes a proven draft.
 func (h *search) answer(f found, d draft.Draft, scale float64, narrowest geometry.Near, l *pattern.Layout) Answer {
 	a := Answer{Group: d.Repeat.Group, Find: h.setting.question.Find, Scale: scale, Draft: d, merit: f.merit}
-	opening := 0.0
-	for i, o := range l.Orbits {
-		m := d.Motifs[i]
-		opening += float64(len(o.Images)) * m.Scale * m.Scale * o.Shape.Area()
-		if len(o.Images) < len(l.Group.Ops) {
-			a.Special = true
-		}
+	a.Cover = Cover(l)
+	for _, o := range l.Orbits {
+		a.Special = a.Special || len(o.Images) < len(l.Group.Ops)
 	}
-	a.Cover = opening / l.Cell.Area()
 	if narrowest.Found {
 		a.Narrowest = narrowest.D
 	}
 	return a
+}
+
+// Cover returns the area of a field's openings as a part of the whole, copies counted once.
+func Cover(l *pattern.Layout) float64 {
+	opening := 0.0
+	for i, o := range l.Orbits {
+		scale := l.Draft.Motifs[i].Scale
+		opening += float64(len(o.Images)) * scale * scale * o.Shape.Area()
+	}
+	return opening / l.Cell.Area()
 }
 
 // answers proves the best of the pool and returns up to keep that differ.
@@ -167,10 +163,8 @@ func (h *search) answers(keep int) []Answer {
 			out = append(out, *a)
 		}
 	}
-	for _, a := range h.proven {
-		if len(out) == 0 || a.merit < out[0].merit-alike*math.Abs(out[0].merit) {
-			out = append([]Answer{a}, out...)
-		}
+	if a := h.proven; a != nil && (len(out) == 0 || a.merit < out[0].merit-alike*math.Abs(out[0].merit)) {
+		out = append([]Answer{*a}, out...)
 	}
 	for i := range out {
 		if l, err := pattern.NewLayout(out[i].Draft, h.setting.question.shapes); err == nil {

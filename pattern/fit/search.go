@@ -19,7 +19,7 @@ type search struct {
 	seen      []float64 // merits on simplified outlines of what went on to the full ones
 	least     float64   // the least merit on simplified outlines
 	densified int
-	proven    []Answer // the best so far that was measured whole, the latest first
+	proven    *Answer // the best so far that was measured whole
 }
 
 // found is a configuration that keeps its distances as far as the bodies' points tell.
@@ -122,7 +122,7 @@ func (h *search) round(stop func() bool) bool {
 // shaken returns a configuration near a good one; of several motifs, now and then one with a motif turned anew and
 // the cell opened a little.
 func (h *search) shaken(f found, rng *rand.Rand) []float64 {
-	y := append([]float64(nil), f.y...)
+	y := slices.Clone(f.y)
 	if n := len(h.setting.motifs); n > 1 && rng.IntN(2) == 0 {
 		h.open(y, 1+0.3*rng.Float64())
 		i := rng.IntN(n)
@@ -132,12 +132,7 @@ func (h *search) shaken(f found, rng *rand.Rand) []float64 {
 		return y
 	}
 	size := (0.05 + 0.35*rng.Float64()) * h.setting.motifs[0].fine[0].reach
-	for _, d := range h.setting.space.free {
-		amount := size * 2 * (rng.Float64() - 0.5)
-		for i, v := range d {
-			y[i] += amount * v
-		}
-	}
+	h.setting.space.stray(y, size, rng)
 	return y
 }
 
@@ -173,7 +168,7 @@ func (h *search) rough(y []float64, hands []int, box float64) (found, bool) {
 		h.descent.breach = strictBreach
 		y, merit, breached = h.descent.run(y, box*reach/2, roughEnd*reach, roughSteps/2)
 	}
-	return found{y: append([]float64(nil), y...), hands: hands, merit: merit}, breached <= roughBreach*reach
+	return found{y: slices.Clone(y), hands: hands, merit: merit}, breached <= roughBreach*reach
 }
 
 // promote lets what was found on the simplified outlines down on the full ones if it is promising and new.
@@ -204,15 +199,20 @@ func (h *search) limit(merit float64) float64 {
 // refine lets a configuration down on the full outlines and keeps it if it is good and new; false when bodies are left
 // lying over each other.
 func (h *search) refine(f found, box float64) bool {
+	f, ok := h.fine(f, box, fineSteps)
+	if ok {
+		h.keep(f)
+	}
+	return ok
+}
+
+// fine lets a configuration down on the full outlines; false when bodies are left lying over each other.
+func (h *search) fine(f found, box float64, steps int) (found, bool) {
 	h.bodies(f.hands, true)
 	reach := h.descent.reach()
 	h.descent.breach = strictBreach
-	y, merit, breached := h.descent.run(f.y, box*reach, fineEnd*reach, fineSteps)
-	if breached > fineBreach*reach {
-		return false
-	}
-	h.keep(found{y: append([]float64(nil), y...), hands: slices.Clone(f.hands), merit: merit})
-	return true
+	y, merit, breached := h.descent.run(f.y, box*reach, fineEnd*reach, steps)
+	return found{y: slices.Clone(y), hands: slices.Clone(f.hands), merit: merit}, breached <= fineBreach*reach
 }
 
 // keep puts a configuration into the pool, in place of one alike that is no better.

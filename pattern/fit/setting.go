@@ -35,10 +35,8 @@ type part struct {
 	elongation float64
 }
 
-const (
-	// slackForRounding, in mm, is kept beyond the bridge, for what rounding a draft's numbers to 1e-4 mm takes away.
-	slackForRounding = 4e-4
-)
+// slackForRounding, in mm, is kept beyond the bridge, for what rounding a draft's numbers to 1e-4 mm takes away.
+const slackForRounding = 4e-4
 
 // newSetting prepares the search of a draft in a group.
 func newSetting(q *Question, g symmetry.Group) (*setting, error) {
@@ -134,9 +132,9 @@ func (s *setting) freeCell() error {
 	oblique := s.group.System == symmetry.Oblique
 	switch {
 	case s.question.Find == nearby:
-		s.fix(1)
+		copy(s.space.base, s.shape[:])
 	case s.question.Find == Evenest:
-		s.fix(1)
+		copy(s.space.base, s.shape[:])
 		s.space.let(clearance, 1)
 		s.space.base[clearance] = 0
 	case s.question.Find == Largest:
@@ -166,13 +164,6 @@ func (s *setting) freeCell() error {
 func (s *setting) letShape() {
 	size := math.Sqrt(s.shape[0] * s.shape[2])
 	s.space.let(sideA, s.shape[0]/size, acrossB, s.shape[1]/size, upB, s.shape[2]/size)
-}
-
-// fix gives the cell one size for good.
-func (s *setting) fix(size float64) {
-	for i, v := range s.shape {
-		s.space.base[i] = v * size
-	}
 }
 
 // freeLay frees the sides of repeats that stay laid as they are.

@@ -2,6 +2,8 @@ package fit
 
 import (
 	"math"
+	"math/rand/v2"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -106,6 +108,20 @@ func place(motif int) int { return perField + perMotif*motif }
 
 // area returns the area of a configuration's cell in mm².
 func area(y []float64) float64 { return y[sideA] * y[upB] }
+
+// stray moves y along each free direction by up to size, either way. fixed are numbers that stay, with whatever goes along
+// with them.
+func (s *space) stray(y []float64, size float64, rng *rand.Rand, fixed ...int) {
+	for _, d := range s.free {
+		if slices.ContainsFunc(fixed, func(i int) bool { return d[i] != 0 }) {
+			continue
+		}
+		amount := size * 2 * (rng.Float64() - 0.5)
+		for i, v := range d {
+			y[i] += amount * v
+		}
+	}
+}
 
 // apply adds to y the free directions in the amounts given.
 func (s *space) apply(y, amounts, into []float64) []float64 {

@@ -77,13 +77,7 @@ func TestDecodeRefuses(t *testing.T) {
 		{"far too long", "#ow1." + strings.Repeat("A", MaxLink), "the link has more than 6291456 characters"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			d, err := Decode(c.link)
-			if err == nil || !strings.Contains(err.Error(), c.want) {
-				t.Errorf("got %v, want %s", err, c.want)
-			}
-			if !reflect.DeepEqual(d, draft.Draft{}) {
-				t.Errorf("a draft came with the error")
-			}
+			refused(t, c.link, c.want)
 		})
 	}
 }
@@ -208,13 +202,7 @@ func TestContentIsBounded(t *testing.T) {
 		}), "its plane group is none"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			d, err := Decode(c.link)
-			if err == nil || !strings.Contains(err.Error(), c.want) {
-				t.Errorf("got %v, want %s", err, c.want)
-			}
-			if !reflect.DeepEqual(d, draft.Draft{}) {
-				t.Errorf("a draft came with the error")
-			}
+			refused(t, c.link, c.want)
 		})
 	}
 	// A draft that Check refuses: written past Encode.
@@ -294,4 +282,16 @@ func FuzzContent(f *testing.F) {
 		f.Add(data[6:])
 	}
 	f.Fuzz(func(t *testing.T, content []byte) { opensSoundly(t, wrap(plainLinks, content)) })
+}
+
+// refused holds that a link is not opened: the error says what is wanted, and no draft comes with it.
+func refused(t *testing.T, link, want string) {
+	t.Helper()
+	d, err := Decode(link)
+	if err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("got %v, want %s", err, want)
+	}
+	if !reflect.DeepEqual(d, draft.Draft{}) {
+		t.Errorf("a draft came with the error")
+	}
 }

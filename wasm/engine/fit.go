@@ -13,7 +13,6 @@ import (
 	"openwork/pattern/fit"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
-	"openwork/pattern/study"
 )
 
 // fitInput asks for fitted drafts. The page names a picture's size to have each answer drawn small.
@@ -107,9 +106,11 @@ func (in *fitInput) run(report progress.Func) (*fitted, error) {
 		}
 		row := fittedRow{Answer: a, Draft: a.Draft.Encode(), Holds: is.holds, Was: was}
 		if in.Width > 0 && in.Height > 0 {
-			if row.Picture, err = out.draw(a, in.Width, in.Height, cache); err != nil {
+			all, picture, err := addSmall(out.all, a.Draft, a.Group, in.Width, in.Height, cache)
+			if err != nil {
 				return nil, err
 			}
+			out.all, row.Picture = all, &picture
 		}
 		out.rows = append(out.rows, row)
 	}
@@ -123,31 +124,11 @@ func stateOf(d draft.Draft, cache *pattern.Shapes, within *sheet.Within) (fieldS
 		return fieldState{}, err
 	}
 	live := sheet.Check(l, within)
-	out := fieldState{Narrowest: live.Narrowest.D, Clear: len(live.Overlaps)+len(live.Bridges) == 0}
+	out := fieldState{Cover: fit.Cover(l), Narrowest: live.Narrowest.D, Clear: len(live.Overlaps)+len(live.Bridges) == 0}
 	holding := func(p sheet.Place) bool { return !p.Hangs } // what is held at one end is warned of and no fault
 	out.holds = out.Clear && len(live.Lost)+len(live.Islands) == 0 &&
 		!slices.ContainsFunc(live.Necks, holding) && !slices.ContainsFunc(live.Narrow, holding)
-	for i, o := range l.Orbits {
-		scale := d.Motifs[i].Scale
-		out.Cover += float64(len(o.Images)) * scale * scale * o.Shape.Area() / l.Cell.Area()
-	}
 	return out, nil
-}
-
-// draw adds an answer's small picture to the block.
-func (f *fitted) draw(a fit.Answer, width, height int, cache *pattern.Shapes) (*pictureRow, error) {
-	if max(width, height) > maxSmall {
-		return nil, errTooLargeSmall(width, height)
-	}
-	img, err := study.Small(a.Draft, a.Group, width, height, cache)
-	if err != nil {
-		return nil, err
-	}
-	from := len(f.all)
-	if f.all, err = fastPNG(f.all, img); err != nil {
-		return nil, err
-	}
-	return &pictureRow{a.Group, from, len(f.all) - from}, nil
 }
 
 func (f *fitted) MarshalJSON() ([]byte, error) { return json.Marshal(f.rows) }

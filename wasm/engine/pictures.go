@@ -8,6 +8,7 @@ import (
 	"image/png"
 
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 	"openwork/pattern/study"
 	"openwork/pattern/symmetry"
@@ -40,28 +41,32 @@ func (*picturesInput) usual() *picturesInput { return &picturesInput{} }
 
 // run draws a draft's motifs in each of the seventeen groups.
 func (in *picturesInput) run(progress.Func) (*smallPictures, error) {
-	if min(in.Width, in.Height) < 1 || max(in.Width, in.Height) > maxSmall {
-		return nil, errTooLargeSmall(in.Width, in.Height)
-	}
-
 	out := &smallPictures{}
 	cache := pattern.NewShapes()
 	for _, g := range symmetry.Groups() {
-		img, err := study.Small(in.draft, g.Symbol, in.Width, in.Height, cache)
+		all, row, err := addSmall(out.all, in.draft, g.Symbol, in.Width, in.Height, cache)
 		if err != nil {
 			return nil, err
 		}
-		from := len(out.all)
-		if out.all, err = fastPNG(out.all, img); err != nil {
-			return nil, err
-		}
-		out.Rows = append(out.Rows, pictureRow{g.Symbol, from, len(out.all) - from})
+		out.all, out.Rows = all, append(out.Rows, row)
 	}
 	return out, nil
 }
 
-func errTooLargeSmall(width, height int) error {
-	return fmt.Errorf("small pictures of %d × %d px cannot be had; both sides lie between 1 and %d", width, height, maxSmall)
+// addSmall draws a draft's motifs small in a group and adds the picture to a block of them.
+func addSmall(block []byte, d draft.Draft, symbol string, width, height int, cache *pattern.Shapes) ([]byte, pictureRow,
+	error) {
+	if min(width, height) < 1 || max(width, height) > maxSmall {
+		return block, pictureRow{}, fmt.Errorf("small pictures of %d × %d px cannot be had; both sides lie between 1 and %d",
+			width, height, maxSmall)
+	}
+	img, err := study.Small(d, symbol, width, height, cache)
+	if err != nil {
+		return block, pictureRow{}, err
+	}
+	from := len(block)
+	block, err = fastPNG(block, img)
+	return block, pictureRow{symbol, from, len(block) - from}, err
 }
 
 // fastPNG appends a picture as PNG to dst, packed for speed.

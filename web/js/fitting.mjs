@@ -151,18 +151,18 @@ function next() {
 /** @param {FittedRow} answer @param {View} now */
 function gain({find, scale, narrowest, evenness, was}, now) {
   /** @param {number} mm */
-  const say = (mm) => `${now.units === 'mm' ? mm.toFixed(2) : write(mm, 'fine', now.units)} ${now.units}`;
+  const size = (mm) => `${now.units === 'mm' ? mm.toFixed(2) : write(mm, 'fine', now.units)} ${now.units}`;
   const freed = was.clear ? '' : ' Copies came too near before.';
   if (find === 'largest') {
-    return `Silhouettes ${scale.toFixed(2)} times as large, narrowest bridge ${say(narrowest)}.${freed}`;
+    return `Silhouettes ${scale.toFixed(2)} times as large, narrowest bridge ${size(narrowest)}.${freed}`;
   }
   if (find === 'evenest') {
-    const then = was.clear ? `, it was ${say(was.narrowest)}` : '';
-    return `Narrowest gap ${say(narrowest)}${then}; the widest is ${say(evenness.widest)}.${freed}`;
+    const then = was.clear ? `, it was ${size(was.narrowest)}` : '';
+    return `Narrowest gap ${size(narrowest)}${then}; the widest is ${size(evenness.widest)}.${freed}`;
   }
   const part = 100 * (density(now) / before - 1);
   const openings = `${plain(Math.abs(part), Math.abs(part) < 10 ? 1 : 0)} % ${part < 0 ? 'fewer' : 'more'} openings`;
-  return `${openings[0].toUpperCase()}${openings.slice(1)}, narrowest bridge ${say(narrowest)}.${freed}`;
+  return `${openings[0].toUpperCase()}${openings.slice(1)}, narrowest bridge ${size(narrowest)}.${freed}`;
 }
 
 // Openings to the square millimetre of field.

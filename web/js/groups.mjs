@@ -149,8 +149,12 @@ function told(symbol) {
 /** @param {number} part */
 const percent = (part) => `${Math.round(100 * part)} %`;
 
+// How many times as wide as the narrowest gap the widest is.
 /** @param {Evenness} evenness */
-const ratio = ({narrowest, widest}) => (widest / narrowest).toFixed(1);
+const spread = ({narrowest, widest}) => widest / narrowest;
+
+/** @param {Evenness} evenness */
+const ratio = (evenness) => spread(evenness).toFixed(1);
 
 /** @param {string} symbol */
 function mark(symbol) {
@@ -265,5 +269,5 @@ function suit() {
 function rank(symbol) {
   const row = fitOf(symbol)?.row;
   if (!row) return Infinity;
-  return order.value === 'evenness' ? row.evenness.widest / row.evenness.narrowest : -row.cover;
+  return order.value === 'evenness' ? spread(row.evenness) : -row.cover;
 }

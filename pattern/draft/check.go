@@ -46,7 +46,8 @@ func (d Draft) CheckAfter(was Draft) error {
 	return nil
 }
 
-// checker goes over a draft in the order of the schema. The first fault ends it.
+// checker goes over a draft in the order of the schema. The first fault ends it. A draft is checked at every step of a drag:
+// places are put together only where something is wrong.
 type checker struct {
 	d, was *Draft
 	points int
@@ -104,18 +105,25 @@ func (c *checker) list(m *Member, owner any, place string) {
 func (c *checker) value(m *Member, v any, place string) {
 	switch v := v.(type) {
 	case *float64:
-		c.fail(place+m.Key, m.fault(*v))
+		if text := m.fault(*v); text != "" {
+			c.fail(place+m.Key, text)
+		}
 	case *[2]float64:
-		c.fail(place+m.Key+"[0]", m.fault(v[0]))
-		c.fail(place+m.Key+"[1]", m.fault(v[1]))
+		for i, v := range v {
+			if text := m.fault(v); text != "" {
+				c.fail(fmt.Sprintf("%s%s[%d]", place, m.Key, i), text)
+			}
+		}
 	case *int:
 		if *v != Version {
 			c.fail(place+m.Key, otherVersion(float64(*v)))
 		}
 	case *string:
-		c.fail(place+m.Key, c.text(m, *v))
+		if text := c.text(m, *v); text != "" {
+			c.fail(place+m.Key, text)
+		}
 	case *orb.MultiPolygon:
-		c.outline(*v, place+m.Key)
+		c.outline(*v, place, m.Key)
 	}
 }
 
@@ -145,7 +153,7 @@ func (c *checker) text(m *Member, s string) string {
 }
 
 // outline checks an outline, unless it is that of the draft before.
-func (c *checker) outline(mp orb.MultiPolygon, place string) {
+func (c *checker) outline(mp orb.MultiPolygon, place, key string) {
 	if c.points += geometry.Points(mp); c.points > MaxPoints {
 		c.fail("silhouettes", tooManyPoints)
 		return
@@ -159,9 +167,9 @@ func (c *checker) outline(mp orb.MultiPolygon, place string) {
 	}
 	var fault *geometry.OutlineError
 	if err := geometry.CheckOutline(mp); errors.As(err, &fault) {
-		c.fail(place+fault.Path(), fault.Text())
+		c.fail(place+key+fault.Path(), fault.Text())
 	} else if err != nil {
-		c.fail(place, err.Error())
+		c.fail(place+key, err.Error())
 	}
 }
 

@@ -34,7 +34,7 @@ var verbs = []verb{
 		"Drafts whose copies keep the bridge and lie as tightly, as large or as evenly as can be found, as JSON, " +
 			"best first."}},
 	&onPage[*settleInput, *draft.Motif]{"settle"},
-	&onBoth[*evennessInput, *evenness]{heading{"evenness", "evenness DRAFT [-o FILE.png] [-width PX] [-height PX]",
+	&onBoth[*evennessInput, *evennessFound]{heading{"evenness", "evenness DRAFT [-o FILE.png] [-width PX] [-height PX]",
 		"How even the gaps between openings are, and where they are not, as JSON; with -o one cell's gaps painted by " +
 			"their width."}},
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},

@@ -12,6 +12,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/pattern/letters"
 )
 
 // Layer says what is done along a contour.
@@ -168,10 +169,19 @@ func (b *build) run() error {
 	if err := b.furniture(); err != nil {
 		return err
 	}
+	b.noteLetters()
 	b.order()
 	b.o.Progress.At(partOrdered)
 	b.count()
 	return nil
+}
+
+// noteLetters says what letters of the title cannot be marked, where it would be.
+func (b *build) noteLetters() {
+	if lacks := lacking(b.Title); b.o.Label.Height > 0 && len(lacks) > 0 {
+		b.note("The label leaves out %s of the title: letters are marked in single strokes, and there are none for "+
+			"these. The file's own title has them.", letters.Named(lacks))
+	}
 }
 
 // nothingToCut is the refusal of a sheet without an opening; lost are those that the kerf takes whole.

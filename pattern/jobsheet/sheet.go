@@ -81,6 +81,9 @@ func (j *job) write() error {
 	if why != "" {
 		j.made.Notes = append(j.made.Notes, why)
 	}
+	if note := pages.Unwritten(d.Title); note != "" {
+		j.made.Notes = append(j.made.Notes, note)
+	}
 	if err := j.first(); err != nil {
 		return err
 	}
@@ -101,17 +104,17 @@ func (j *job) begin(size float64, lines int) {
 	j.page.Text(pdf.Sans, heading, j.right()-pdf.TextWidth(pdf.Sans, heading, date), j.y-heading, date)
 	j.y -= heading + 3
 	j.page.Ink(pages.Green)
-	title := pdf.Wrap(pdf.Serif, size, j.right()-margin, j.l.Draft.Title)
+	title := pdf.Wrap(pdf.Title, size, j.right()-margin, pages.Heading(j.l.Draft.Title))
 	if len(title) > lines {
 		last := title[lines-1]
 		for _, t := range title[lines:] {
 			last += " " + t
 		}
-		title = append(title[:lines-1], pdf.Fit(pdf.Serif, size, j.right()-margin, last))
+		title = append(title[:lines-1], pdf.Fit(pdf.Title, size, j.right()-margin, last))
 	}
 	for _, t := range title {
 		j.y -= size * 1.05
-		j.page.Text(pdf.Serif, size, margin, j.y, t)
+		j.page.Text(pdf.Title, size, margin, j.y, t)
 	}
 	j.y -= 5.5
 }
@@ -194,7 +197,7 @@ func (j *job) verdict() {
 	}
 	j.y -= size * 0.8
 	j.page.Ink(colour)
-	j.page.Text(pdf.Serif, size, margin, j.y, pdf.Fit(pdf.Serif, size, j.right()-margin, j.made.Verdict))
+	j.page.Text(pdf.Title, size, margin, j.y, pdf.Fit(pdf.Title, size, j.right()-margin, j.made.Verdict))
 	j.y -= 7
 }
 

@@ -19,15 +19,15 @@ func (s *study) mapPage() {
 	const title, text, lead = 8.5, 3.2, 5.0
 	c.Ink(Green)
 	y := top - title*0.8
-	lines := pdf.Wrap(pdf.Serif, title, right-left, d.Title)
+	lines := pdf.Wrap(pdf.Title, title, right-left, Heading(d.Title))
 	for k, line := range lines {
 		if k == 1 && len(lines) > 2 {
-			line = pdf.Fit(pdf.Serif, title, right-left, line+" "+lines[2])
+			line = pdf.Fit(pdf.Title, title, right-left, line+" "+lines[2])
 		}
 		if k > 1 {
 			break
 		}
-		c.Text(pdf.Serif, title, left, y, line)
+		c.Text(pdf.Title, title, left, y, line)
 		y -= title * 1.15
 	}
 
@@ -98,6 +98,9 @@ func (s *study) words() []string {
 		}
 		out = append(out, how)
 	}
+	if note := Unwritten(s.l.Draft.Title); note != "" {
+		out = append(out, note)
+	}
 	return out
 }
 
@@ -151,13 +154,13 @@ func (s *study) overview(c *pdf.Content, box orb.Bound) orb.Bound {
 	high := math.Min(7, f*math.Min(s.step[0], s.step[1])*0.4)
 	for _, p := range s.made.Places {
 		at := m.Apply(p.Window.Center())
-		wide := pdf.TextWidth(pdf.Serif, high, p.Name)
+		wide := pdf.TextWidth(pdf.Title, high, p.Name)
 		c.Ink(White)
 		c.Rect(orb.Bound{Min: orb.Point{at[0] - wide/2 - 0.2*high, at[1] - 0.5*high},
 			Max: orb.Point{at[0] + wide/2 + 0.2*high, at[1] + 0.5*high}})
 		c.Fill()
 		c.Ink(Green)
-		c.Text(pdf.Serif, high, at[0]-wide/2, at[1]-0.33*high, p.Name)
+		c.Text(pdf.Title, high, at[0]-wide/2, at[1]-0.33*high, p.Name)
 	}
 	return orb.Bound{Min: m.Apply(whole.Min), Max: m.Apply(whole.Max)}
 }

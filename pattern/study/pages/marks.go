@@ -81,12 +81,12 @@ func (s *study) furniture(c *pdf.Content, i int) {
 	right := p.Paper.Max[0]
 	const big = 6.2
 	c.Ink(Green)
-	wide := pdf.TextWidth(pdf.Serif, big, p.Name)
-	c.Text(pdf.Serif, big, right-wide, below-6, p.Name)
+	wide := pdf.TextWidth(pdf.Title, big, p.Name)
+	c.Text(pdf.Title, big, right-wide, below-6, p.Name)
 	c.Ink(Ink)
 	const small = 2.4
 	room := right - wide - 4 - from
-	c.Text(pdf.SansBold, small, from, below-3.4, pdf.Fit(pdf.SansBold, small, room, s.l.Draft.Title))
+	c.Text(pdf.SansBold, small, from, below-3.4, pdf.Fit(pdf.SansBold, small, room, Heading(s.l.Draft.Title)))
 	c.Ink(Faint)
 	c.Text(pdf.Sans, small, from, below-6.4, pdf.Fit(pdf.Sans, small, room, s.beside(i)))
 }

@@ -7,7 +7,7 @@ set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")"
 
 cache=.cache
-all=(./... ./testdata/draw)   # Go leaves testdata out of ./...
+all=(./... ./testdata/draw ./testdata/drafts)   # Go leaves testdata out of ./...
 core=(./geometry/... ./pattern/...)   # these compile for the browser too, and so do the programs in wasm/
 tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils zbar-tools npm)
 

@@ -41,10 +41,11 @@ var rules = map[string]rule{
 	"centre":  {"middle of the panel", applyCentre},
 	"panel":   {"panel size", applyPanel},
 	"field":   {"field", applyField},
-	"edge":    {"edge rule", func(d *draft.Draft, c Command) error { d.Field.Edge = draft.Edge(c.Text); return nil }},
+	"edge":    {"edge rule", applyEdge},
 	"stock":   {"stock", func(d *draft.Draft, c Command) error { d.Sheet.Stock = c.Text; return nil }},
 	"sheet":   {"sheet", applySheet},
 	"place":   {"place of a motif", applyPlace},
+	"settle":  {"place of a motif", applyPlace}, // what a drag left is moved on, within its entry: History.Amend
 	"size":    {"size of the motifs", applySize},
 	"mirror":  {"mirroring", applyMirror},
 	"motif":   {"new motif", applyMotif},

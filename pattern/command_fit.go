@@ -18,11 +18,12 @@ type arrangement struct {
 	repeat draft.Repeat
 	motifs []draft.Motif
 	ties   []draft.Tie
+	origin [2]float64 // of the field
 	trail  any
 }
 
 func arrangementOf(d *draft.Draft) arrangement {
-	return arrangement{d.Repeat, slices.Clone(d.Motifs), d.Ties, d.Trail}
+	return arrangement{d.Repeat, slices.Clone(d.Motifs), d.Ties, d.Field.Origin, d.Trail}
 }
 
 // Fitted reports whether a draft's repeat and motifs stand as a fit left them. The command group, with the group that
@@ -57,6 +58,11 @@ func applyFit(d *draft.Draft, c Command) error {
 	d.Repeat.Group = g.Symbol
 	reshape(d, was, c.Repeat.Cell())
 	d.Motifs = slices.Clone(c.Motifs)
+	if d.Field.Edge == draft.Whole {
+		if err := centreCopies(d); err != nil {
+			return err
+		}
+	}
 	d.Trail = &fitted{before, arrangementOf(d)}
 	return nil
 }
@@ -66,6 +72,9 @@ func applyFit(d *draft.Draft, c Command) error {
 func unfit(d *draft.Draft) {
 	f := d.Trail.(*fitted)
 	to, changed := f.before, !slices.Equal(f.now.ties, d.Ties)
+	if d.Field.Origin == f.now.origin {
+		d.Field.Origin = to.origin
+	}
 	was := d.Repeat.Cell()
 	d.Repeat, d.Trail = to.repeat, to.trail
 	if changed {

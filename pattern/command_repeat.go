@@ -1,7 +1,6 @@
 package pattern
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -195,55 +194,4 @@ func keepProportion(cell *symmetry.Cell, was symmetry.Cell, aLeads bool) {
 	} else {
 		cell.A = geometry.Snap(was.A * cell.B / was.B)
 	}
-}
-
-// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell,
-// the nearest "turn" (a rotation point of the group's highest order) or the nearest "mirror".
-func applyCentre(d *draft.Draft, c Command) error {
-	l, err := NewLayout(draft.Draft{Repeat: d.Repeat}, nil)
-	if err != nil {
-		return err
-	}
-	middle := d.FieldMap().Rigid().Apply(d.PanelBound().Center())
-	at, ok := orb.Point{}, true
-	switch c.Text {
-	case "corner":
-		at = l.NearestLattice(middle)
-	case "turn":
-		at, ok = l.nearestElement(middle, turnPoint)
-	case "mirror":
-		at, ok = l.nearestElement(middle, mirrorLine)
-	default:
-		return fmt.Errorf("the middle may be a corner, a turn or a mirror, not %.40q", c.Text)
-	}
-
-	if !ok {
-		return errors.New(d.Repeat.Group + " has none of these to put in the middle")
-	}
-	there := d.FieldMap().Apply(at)
-	for i, v := range d.PanelBound().Center() {
-		d.Field.Origin[i] = geometry.Snap(d.Field.Origin[i] + v - there[i])
-	}
-	return nil
-}
-
-// nearestElement returns the point of the group's mirrors, or of its rotation points of the highest order, that is
-// nearest to p; false when there is none.
-func (l *Layout) nearestElement(p orb.Point, want element) (at orb.Point, ok bool) {
-	best, order := math.Inf(1), 0
-	l.movingLittle(p, math.Inf(1), func(g geometry.Map) {
-		kind, q := fixedBy(g, p)
-		if kind != want {
-			return
-		}
-		n := 0
-		if kind == turnPoint {
-			n = int(math.Round(2 * math.Pi / math.Abs(math.Atan2(g.C, g.A))))
-		}
-		d := math.Hypot(q[0]-p[0], q[1]-p[1])
-		if n > order || (n == order && d < best) {
-			best, order, at, ok = d, n, q, true
-		}
-	})
-	return at, ok
 }

@@ -16,7 +16,7 @@ func (l *Layout) checkCrowd() error {
 	d := l.Draft
 	reach := map[string]float64{}
 	for _, s := range d.Silhouettes {
-		b := s.Outline.Bound()
+		b := l.Shapes.of(s).Bound()
 		ties, _ := d.TiesOf(s.ID)
 		for _, t := range ties {
 			if r := t.Rect(); r != nil {

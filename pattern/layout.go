@@ -95,6 +95,7 @@ func (l *Layout) place(o *Orbit) {
 		return
 	}
 	own := []Orbit{*o}
+	own[0].Images = make([]Image, 0, len(l.maps))
 	for k := range l.maps {
 		if i := image(k); l.coincides(i, own) < 0 {
 			own[0].Images = append(own[0].Images, i)
@@ -106,15 +107,19 @@ func (l *Layout) place(o *Orbit) {
 // coincides returns the motif among the orbits one of whose images, moved by the lattice, covers the same place as the
 // given image; −1 when there is none.
 func (l *Layout) coincides(image Image, orbits []Orbit) (motif int) {
-	for _, o := range orbits {
-		images := o.Images
-		if o.bare != nil {
-			images = o.bare
+	centre := image.Centroid()
+	for i := range orbits {
+		images := orbits[i].Images
+		if orbits[i].bare != nil {
+			images = orbits[i].bare
 		}
 		for _, other := range images {
-			shift := l.NearestLattice(geometry.Sub(image.Centroid(), other.Centroid()))
-			if sameImage(image, other, shift) {
-				return o.Motif
+			d := geometry.Sub(centre, other.Centroid())
+			shift := l.NearestLattice(d)
+			off := geometry.Sub(d, shift)
+			// Outlines that agree to SameSlack everywhere have centres that agree about as well.
+			if math.Abs(off[0]) <= 2*SameSlack && math.Abs(off[1]) <= 2*SameSlack && sameImage(image, other, shift) {
+				return orbits[i].Motif
 			}
 		}
 	}
@@ -123,16 +128,11 @@ func (l *Layout) coincides(image Image, orbits []Orbit) (motif int) {
 
 // sameImage reports whether an image moved by shift covers the same place as another.
 func sameImage(image, other Image, shift orb.Point) bool {
-	d := geometry.Sub(image.Centroid(), other.Centroid())
-	// Outlines that agree to SameSlack everywhere have centres that agree about as well.
-	if math.Hypot(d[0]-shift[0], d[1]-shift[1]) > 2*SameSlack {
-		return false
-	}
 	there := geometry.Add(other.At, shift)
 	if other.Shape == image.Shape && math.Hypot(there[0]-image.At[0], there[1]-image.At[1]) <= SameSlack {
 		return true
 	}
-	// Nor do their boxes differ by more. That tells most apart without an outline being moved.
+	// Outlines that agree to SameSlack everywhere have boxes that do. That tells most apart without an outline being moved.
 	a, b := image.Bound(), other.Bound()
 	for i := range shift {
 		if math.Abs(b.Min[i]+shift[i]-a.Min[i]) > SameSlack+boxRounding ||

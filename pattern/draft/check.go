@@ -32,10 +32,11 @@ func (e *PlaceError) Error() string {
 // Decode asks of a file, and Apply of what a command made. An error is always a *PlaceError.
 func (d Draft) Check() error { return d.CheckAfter(Draft{}) }
 
-// CheckAfter is Check for a draft made from was, which has passed it: outlines that the two share are not gone through
-// again, so that a motif can be dragged without paying for its silhouette at every step.
+// CheckAfter is Check for a draft made from was, which has passed it: outlines that the two share, and motifs and ties
+// that are the same in both, are not gone through again, so that a motif can be dragged without paying for the rest at
+// every step. Where was is not of this version of drafts, everything is.
 func (d Draft) CheckAfter(was Draft) error {
-	c := &checker{d: &d, was: &was}
+	c := &checker{d: &d, was: &was, passed: was.Openwork == Version}
 	c.object(Schema, &d, "")
 	if c.err == nil {
 		c.cutTies()
@@ -50,10 +51,10 @@ func (d Draft) CheckAfter(was Draft) error {
 // places are put together only where something is wrong.
 type checker struct {
 	d, was *Draft
+	passed bool // was has passed this check
+	named  bool // the silhouettes have the IDs that they had
 	points int
-	ids    map[string]int // of the list that is gone through
-	item   int            // its item
-	listed string         // its key
+	item   int // of the list that is gone through
 	err    *PlaceError
 }
 
@@ -94,11 +95,46 @@ func (c *checker) list(m *Member, owner any, place string) {
 		c.fail(place, fmt.Sprintf("there are %d; a draft holds up to %g", n, m.Max))
 		return
 	}
-	c.ids = make(map[string]int, n)
+	sameIDs := m.id == nil || c.sameIDs(m, owner)
+	if !sameIDs {
+		c.distinct(m, owner, place)
+	}
+	if m.Of == silhouetteObject {
+		c.named = sameIDs
+	}
 	for i := 0; i < n && c.err == nil; i++ {
-		v := m.item(owner, i)
-		c.item, c.listed = i, m.Key
-		c.object(m.Of, v, place+"["+strconv.Itoa(i)+"].")
+		if c.named && m.same != nil && m.same(owner, c.was, i) {
+			continue
+		}
+		c.item = i
+		c.object(m.Of, m.item(owner, i), place+"["+strconv.Itoa(i)+"].")
+	}
+}
+
+// sameIDs reports whether the items of a list of the draft have the IDs that they had in the draft before.
+func (c *checker) sameIDs(m *Member, owner any) bool {
+	n := m.count(owner)
+	if !c.passed || n != m.count(c.was) {
+		return false
+	}
+	for i := range n {
+		if m.id(owner, i) != m.id(c.was, i) {
+			return false
+		}
+	}
+	return true
+}
+
+// distinct checks that no two items of a list have one ID.
+func (c *checker) distinct(m *Member, owner any, place string) {
+	seen := make(map[string]int)
+	for i := range m.count(owner) {
+		id := m.id(owner, i)
+		if j, ok := seen[id]; ok && id != "" {
+			c.fail(fmt.Sprintf("%s[%d].id", place, i), fmt.Sprintf("%q is the id of %s[%d] already", id, m.Key, j))
+			return
+		}
+		seen[id] = i
 	}
 }
 
@@ -145,7 +181,10 @@ func (c *checker) text(m *Member, s string) string {
 			return c.d.noSilhouette(s)
 		}
 	case ID:
-		return badID(s, int(m.Max), c.ids, c.item, c.listed)
+		if s == "" {
+			return "an id must not be empty"
+		}
+		return badText(s, int(m.Max))
 	default:
 		return badText(s, int(m.Max))
 	}
@@ -236,20 +275,5 @@ func badText(s string, limit int) string {
 	if n := len([]rune(s)); n > limit {
 		return fmt.Sprintf("the text has %d characters; up to %d are kept", n, limit)
 	}
-	return ""
-}
-
-// badID returns what is wrong with the id of list[i], empty when nothing is, and notes it in seen.
-func badID(id string, limit int, seen map[string]int, i int, list string) string {
-	if id == "" {
-		return "an id must not be empty"
-	}
-	if text := badText(id, limit); text != "" {
-		return text
-	}
-	if j, ok := seen[id]; ok {
-		return fmt.Sprintf("%q is the id of %s[%d] already", id, list, j)
-	}
-	seen[id] = i
 	return ""
 }

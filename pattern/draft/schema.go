@@ -41,11 +41,13 @@ type Member struct {
 	at func(owner any) any // pointer to the value; nil for an Optional Record that is missing
 	// makes an Optional Record, or one more item of a List, and returns a pointer to it
 	add     func(owner any) any
-	drop    func(owner any)            // takes an Optional Record away
-	none    any                        // one that says nothing
-	count   func(owner any) int        // items of a List
-	item    func(owner any, i int) any // pointer to one
-	missing func(d *Draft, owner any)  // what a file without the member means, where Default does not say it
+	drop    func(owner any)                  // takes an Optional Record away
+	none    any                              // one that says nothing
+	count   func(owner any) int              // items of a List
+	item    func(owner any, i int) any       // pointer to one
+	id      func(owner any, i int) string    // its ID, where items have one
+	same    func(owner, was any, i int) bool // whether item i is what it was; nil where that is not asked
+	missing func(d *Draft, owner any)        // what a file without the member means, where Default does not say it
 }
 
 // Coding says how a link codes a member. It is frozen: what is expected of a value is part of the links' format,
@@ -80,6 +82,15 @@ func items[O, V any](m Member, list func(*O) *[]V) *Member {
 	}
 	m.item = func(owner any, i int) any { return &(*list(owner.(*O)))[i] }
 	return &m
+}
+
+// plainItems is items for plain values, of which the validator passes over those that a command left as they were.
+func plainItems[O any, V comparable](m Member, list func(*O) *[]V) *Member {
+	m.same = func(owner, was any, i int) bool {
+		before := *list(was.(*O))
+		return i < len(before) && (*list(owner.(*O)))[i] == before[i]
+	}
+	return items(m, list)
 }
 
 // Value returns a pointer to what the member holds in its owner; nil for an Optional Record that is missing.

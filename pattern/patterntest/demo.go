@@ -1,25 +1,16 @@
 package patterntest
 
 import (
-	"os"
-	"path/filepath"
-	"runtime"
 	"testing"
 
 	"openwork/pattern/draft"
+	"openwork/testdata/drafts"
 )
 
-// Demo returns the draft the page starts on. Its file is found from this one's place, so that tests of any folder may
-// ask.
+// Demo returns the draft the page starts on.
 func Demo(t testing.TB) draft.Draft {
 	t.Helper()
-	_, here, _, _ := runtime.Caller(0)
-	f, err := os.Open(filepath.Join(filepath.Dir(here), "../../testdata/drafts/heron-over-carp.openwork.json"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	d, err := draft.Decode(f)
+	d, err := draft.DecodeBytes(drafts.HeronOverCarp)
 	if err != nil {
 		t.Fatal(err)
 	}

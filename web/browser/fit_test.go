@@ -1,14 +1,17 @@
 package browser
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/fit"
 	"openwork/pattern/sheet"
 )
 
@@ -161,5 +164,76 @@ func TestTightestUpright(t *testing.T) {
 		|| openwork.save() !== `+fmt.Sprintf("%q", fitted))
 	if again := p.draft(); again.Repeat.Cell().Area() < 0.98*d.Repeat.Cell().Area() {
 		t.Errorf("a fit of a fit gains %.1f %%", 100*(d.Repeat.Cell().Area()/again.Repeat.Cell().Area()-1))
+	}
+}
+
+// The search is measured in work, not in time: what the browser finds is what this machine's own program finds, to the
+// last digit.
+func TestFitIsTheSameInTheBrowser(t *testing.T) {
+	p := open(t, how{})
+	outline := orb.MultiPolygon{{{{-20, -12}, {14, -15}, {22, 3}, {6, 4}, {11, 17}, {-9, 8}, {-20, -12}}}}
+	for _, c := range []struct {
+		group string
+		find  fit.Find
+		hold  string
+	}{{"p1", fit.Tightest, ""}, {"p2gg", fit.Tightest, ""}, {"p4gm", fit.Tightest, ""}, {"p6", fit.Tightest, ""},
+		{"c2mm", fit.Largest, ""}, {"p31m", fit.Evenest, ""}, {"p2", fit.Tightest, "turn"}} {
+		t.Run(c.group+" "+string(c.find), func(t *testing.T) {
+			d := draft.Default()
+			d.Repeat = draft.Repeat{Group: c.group, A: 160, B: 160, Gamma: 90}
+			if strings.HasPrefix(c.group, "p3") || strings.HasPrefix(c.group, "p6") {
+				d.Repeat.Gamma = 120
+			}
+			d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Leaf", Outline: outline}}
+			d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{50, 25}, Scale: 1}}
+			const effort, seed = 2, 7
+			hold, err := fit.ParseHold(c.hold)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, err := fit.Fit(&fit.Question{Draft: d, Find: c.find, Hold: hold, Effort: effort, Seed: seed}, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+
+			args, err := json.Marshal(map[string]any{"draft": string(d.Encode()), "find": c.find, "hold": c.hold,
+				"effort": effort, "seed": seed})
+			if err != nil {
+				t.Fatal(err)
+			}
+			answer := eval[string](p, fmt.Sprintf(`(async () => {
+				const program = await WebAssembly.compileStreaming(fetch("engine.wasm"));
+				const worker = new Worker("worker.js");
+				const answer = await new Promise((resolve) => {
+					worker.onmessage = ({data}) => {
+						if (data.ready) worker.postMessage({id: 1, verb: "fit", args: %s});
+						else if (data.part === undefined) resolve(data.json ?? data.error ?? data.gone);
+					};
+					worker.postMessage({module: program});
+				});
+				worker.terminate();
+				return answer;
+			})()`, args))
+			var got []struct {
+				Cover float64         `json:"cover"`
+				Draft json.RawMessage `json:"draft"`
+			}
+			if err := json.Unmarshal([]byte(answer), &got); err != nil {
+				t.Fatalf("the browser answers %.200s", answer)
+			}
+			if len(got) != len(want) {
+				t.Fatalf("the browser finds %d, this machine %d", len(got), len(want))
+			}
+			for i, a := range want {
+				there, err := draft.DecodeBytes(got[i].Draft)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if string(there.Encode()) != string(a.Draft.Encode()) || got[i].Cover != a.Cover {
+					t.Errorf("answer %d: cover %v in the browser and %v here, cells %+v and %+v", i, got[i].Cover, a.Cover,
+						there.Repeat, a.Draft.Repeat)
+				}
+			}
+		})
 	}
 }

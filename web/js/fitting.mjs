@@ -5,12 +5,15 @@ import {editor} from './bridge.mjs';
 import {byId, every, sentenceOf} from './dom.mjs';
 import {Lane, Stopped} from './engine.mjs';
 import {holdInFits, pauseFits} from './fits.mjs';
+import {addressOf, letGo, showPicture} from './pictures.mjs';
 import {takeFit} from './pressing.mjs';
 import {say} from './notices.mjs';
 import {plain, write} from './units.mjs';
 import {Bar} from './work.mjs';
 
 const EFFORT = 30; // rounds of the search
+const SKETCH = 2; // rounds until the first picture
+const SIDE = 88; // CSS px of that picture
 const LONGEST = 20; // s
 const GAIN = 0.0005; // part: what is less is nothing gained
 
@@ -20,6 +23,7 @@ const row = byId('fit-row', HTMLFieldSetElement);
 const opener = byId('held-open');
 const holds = byId('held', HTMLFieldSetElement);
 const said = byId('fit-said');
+const soFar = byId('fit-so-far');
 const other = byId('fit-other', HTMLButtonElement);
 const bar = new Bar(byId('fit-work'), opener);
 const lane = new Lane();
@@ -35,7 +39,7 @@ let before = 0; // openings to the area of the draft that was fitted
 
 export function bindFitting() {
   for (const button of finds()) {
-    button.addEventListener('click', () => fit(/** @type {Find} */ (button.dataset.find)));
+    button.addEventListener('click', () => fit(/** @type {Find} */ (button.dataset.find), button.dataset.hold));
   }
   opener.addEventListener('click', () => {
     holds.hidden = !holds.hidden;
@@ -66,6 +70,7 @@ const motifsHeld = () => held().filter((word) => ['turn', 'half-turns', 'mirrore
 export function renderFitting(next) {
   view = next;
   const {free} = view.repeat;
+  byId('fit-fill').hidden = view.field.edge !== 'whole';
   /** @type {Record<string, boolean>} */
   const offered = {
     angle: free.gamma, proportion: free.b !== false, mirrored: view.motifs.length > 1,
@@ -88,9 +93,10 @@ function lock() {
   other.textContent = `Another like it (${at + 1} of ${answers.length})`;
 }
 
-/** @param {Find} find */
-async function fit(find) {
+/** @param {Find} find @param {string} [also] what is held besides */
+async function fit(find, also) {
   if (!view) return;
+  const hold = [...new Set([...held(), ...also ? [also] : []])].join();
   const {group} = view.repeat;
   const draft = editor.save();
   before = density(view);
@@ -100,19 +106,39 @@ async function fit(find) {
   lock();
   say(said, `Looking for the ${find} ${group}…`);
   try {
-    const {value} = await lane.ask('fit', {
-      draft, find, groups: [group], hold: held().join(), effort: EFFORT, seconds: LONGEST,
-    }, {progress: bar.begin(() => lane.stop('fit'))});
+    const progress = bar.begin(() => lane.stop('fit'));
+    const question = {draft, find, groups: [group], hold};
+    await sketch(question);
+    const {value} = await lane.ask('fit', {...question, effort: EFFORT, seconds: LONGEST}, {progress});
     if (editor.save() !== draft) say(said, 'The draft has changed meanwhile; press the button once more.');
-    else if (!better(value[0])) say(said, unchanged(find, group));
+    else if (!also && !better(value[0])) say(said, unchanged(find, group));
     else show(value, 0);
   } catch (error) {
     say(said, error instanceof Stopped ? 'Stopped; nothing was changed.' : sentenceOf(error));
   } finally {
     busy = false;
+    soFar.hidden = true;
     bar.end();
     pauseFits(false);
     lock();
+  }
+}
+
+// Shows what the first rounds of a search find, while it goes on.
+/** @param {EngineRequest} question */
+async function sketch(question) {
+  const side = Math.round(SIDE * (globalThis.devicePixelRatio || 1));
+  try {
+    const {value: [row], bytes} = await lane.ask('fit',
+      {...question, effort: SKETCH, seconds: LONGEST / 4, width: side, height: side});
+    if (!row.picture) return;
+    const url = addressOf(row.picture, bytes);
+    showPicture(soFar, url);
+    letGo([url]);
+    say(byId('fit-so-far-words'), `So far: ${plain(100 * row.cover, 0)} % open, narrowest bridge ${size(row.narrowest)}.`);
+    soFar.hidden = false;
+  } catch (error) {
+    if (error instanceof Stopped) throw error; // what the first rounds miss, later ones may find
   }
 }
 
@@ -148,10 +174,15 @@ function next() {
   lock();
 }
 
+// A width with its unit.
+/** @param {number} mm */
+function size(mm) {
+  const unit = view?.units ?? 'mm';
+  return `${unit === 'mm' ? mm.toFixed(2) : write(mm, 'fine', unit)} ${unit}`;
+}
+
 /** @param {FittedRow} answer @param {View} now */
 function gain({find, scale, narrowest, evenness, was}, now) {
-  /** @param {number} mm */
-  const size = (mm) => `${now.units === 'mm' ? mm.toFixed(2) : write(mm, 'fine', now.units)} ${now.units}`;
   const freed = was.clear ? '' : ' Copies came too near before.';
   if (find === 'largest') {
     return `Silhouettes ${scale.toFixed(2)} times as large, narrowest bridge ${size(narrowest)}.${freed}`;

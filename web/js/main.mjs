@@ -23,6 +23,7 @@ import {alarm, note} from './notices.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
+import {bindSettling, renderSettling} from './settling.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
@@ -64,6 +65,7 @@ function render() {
   renderEvenness(view);
   renderSigns(view);
   renderHand(view);
+  renderSettling(view);
   renderSite(view);
   renderPanel(view);
   renderMake(view);
@@ -264,6 +266,7 @@ async function main() {
   document.getElementById('first')?.remove();
   performance.mark('openwork:first-drawing');
   buildGroups();
+  bindSettling(works);
   bindMake(works);
   bindTies(works);
   bindSite(works);

@@ -66,8 +66,12 @@ export function renderRepeat(next) {
   hold.title = repeat.canHold ? '' : 'In this family both sides go together.';
   say(byId('fit'), repeat.fit);
   for (const button of every(middle, 'button', HTMLButtonElement)) {
-    button.disabled = !repeat.middle[button.dataset.middle ?? ''];
-    button.title = button.disabled ? `${repeat.group} has none.` : 'The nearest one comes to the middle of the panel.';
+    const what = button.dataset.middle ?? '';
+    button.disabled = !repeat.middle[what];
+    button.title = what === 'copies'
+      ? (button.disabled ? 'Copies are cut at the margin; step 3 can keep whole ones only.'
+        : 'All of them together come to the middle of the panel.')
+      : button.disabled ? `${repeat.group} has none.` : 'The nearest one comes to the middle of the panel.';
   }
   say(found, view.found.text);
 }

@@ -343,7 +343,7 @@ interface Verbs {
   recognise: {args: EngineRequest; answer: unknown};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
-  settle: {args: EngineRequest; answer: unknown};
+  settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};

@@ -76,6 +76,8 @@ func Actions() []Action {
 			Label: "Turn by 1 degree; with Shift 10, with Alt 0.1"},
 		{Name: "off", Keys: []string{"Alt"}, Group: "motif",
 			Label: "Hold while dragging: no mirror or rotation point draws the copy to it"},
+		{Name: "settle", Keys: []string{"l"}, Group: "motif",
+			Label: "Hold while letting go of a copy: it settles in the nearest place that holds"},
 		{Name: "scale", Label: "Make smaller or larger by a hundredth", Keys: []string{",", "."}, Group: "motif"},
 		{Name: "draw-move", Keys: []string{"Arrow keys"}, Group: "drawing",
 			Label: "Move the chosen points by 1 mm; with Shift 10, with Alt 0.1"},

@@ -125,7 +125,11 @@ func (k *Desk) carryOut(c pattern.Command) error {
 		return err
 	}
 
-	k.Session.history.Replace(next, c.Label())
+	if c.Name == "settle" {
+		k.Session.history.Amend(next, c.Label())
+	} else {
+		k.Session.history.Replace(next, c.Label())
+	}
 	k.Session.sel.Keep(k.Session.Draft())
 	switch c.Name {
 	case "lay":

@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry/curve"
 	"openwork/pattern"
+	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 )
 
@@ -117,8 +118,8 @@ func Defaults() Options {
 
 // filled returns the options with the usual values where nothing is said, or what keeps a sheet of that stock from
 // being cut with them.
-func (o Options) filled(stock string) (Options, error) {
-	if err := pattern.RefuseStock(stock); err != nil {
+func (o Options) filled(stock string, how draft.How) (Options, error) {
+	if err := pattern.RefuseStock(stock, how); err != nil {
 		return o, err
 	}
 	var err error

@@ -122,7 +122,7 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 	if len(s.Outline) != 1 || len(s.Outline[0]) == 0 {
 		return nil, fmt.Errorf("a sheet to cut is one piece; this one is %d", len(s.Outline))
 	}
-	o, err := o.filled(s.Stock)
+	o, err := o.filled(s.Stock, s.How)
 	if err != nil {
 		return nil, err
 	}

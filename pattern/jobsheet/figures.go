@@ -66,7 +66,7 @@ const partChecked, partBuilt, partMeasured = 0.4, 0.8, 0.95
 // measure finds all that the sheet says.
 func measure(l *pattern.Layout, o Options) (Made, error) {
 	d := l.Draft
-	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
+	if err := pattern.RefuseStock(d.Sheet.Stock, d.Sheet.How()); err != nil {
 		return Made{}, err
 	}
 	report, err := panel.CheckWithProgress(l, o.Progress.Within(0, partChecked))

@@ -26,9 +26,9 @@ var refused = []refusal{
 		"kunstleder", "leatherette", "imitation leather", "faux leather", "artificial leather", "similicuir",
 		"simili cuir", "cuir synthetique", "imitation cuir", "polipiel", "cuero sintetico", "cuero artificial",
 		"piel sintetica", "similpelle", "finta pelle", "ecopelle"},
-		reason: "it holds chlorine, or such stocks do, and under a laser that gives off hydrogen chloride"},
+		reason: "it holds chlorine, or such stocks do, and under a laser it gives off hydrogen chloride"},
 	{words: []string{"klebefoli", "plotterfoli"}, unless: otherPlastics,
-		reason: "self-adhesive film is PVC more often than not, and under a laser that gives off hydrogen chloride"},
+		reason: "self-adhesive film is PVC more often than not, and under a laser it gives off hydrogen chloride"},
 	{words: []string{"polycarbon", "policarbon"},
 		reason: "it is polycarbonate, which is not for the laser: it takes the beam up, yellows and burns instead of " +
 			"cutting clean"},

@@ -187,3 +187,23 @@ func TestNothingToCutIsRefused(t *testing.T) {
 		})
 	}
 }
+
+// Contours that go on past where they began, or are parted by tabs, are read back from every format as they were meant.
+func TestFilesOfEachWayOfCutting(t *testing.T) {
+	d := plantest.Rings()
+	for _, how := range []draft.How{draft.Laser, draft.Knife, draft.Waterjet} {
+		d.Sheet.Cut = how
+		l, err := pattern.NewLayout(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range Formats() {
+			t.Run(string(how)+" "+string(f), func(t *testing.T) {
+				var b bytes.Buffer
+				if _, err := Write(l, &b, f, cutplan.Options{Weed: 20}); err != nil || b.Len() == 0 {
+					t.Errorf("%d bytes, %v", b.Len(), err)
+				}
+			})
+		}
+	}
+}

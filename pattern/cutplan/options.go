@@ -85,10 +85,15 @@ type Options struct {
 	Tolerance float64 `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
 	Colours   Colours `json:"colours"`
 	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
-	Apart   float64  `json:"apart"`
-	Holes   Holes    `json:"holes"`
-	Label   Label    `json:"label"`
-	Bar     bool     `json:"bar"`     // a check bar of 100 mm
+	Apart float64 `json:"apart"`
+	Holes Holes   `json:"holes"`
+	Label Label   `json:"label"`
+	Bar   bool    `json:"bar"` // a check bar of 100 mm
+	// mm that a contour is cut on past where it began; 0: 0.3 for a knife, and none otherwise; less than 0: none
+	Overcut float64 `json:"overcut"`
+	// mm from line to line that part the waste; 0: 100 for a knife, and none otherwise; less than 0: none
+	Weed    float64  `json:"weed"`
+	Tabs    Tabs     `json:"tabs"`
 	Unsound []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
@@ -147,6 +152,21 @@ func (o Options) check() error {
 		}
 	}
 
+	for _, f := range []struct {
+		what       string
+		value, max float64
+	}{{"the overcut", o.Overcut, 100}, {"the distance of lines that part the waste", o.Weed, 1e4},
+		{"the tabs' width", o.Tabs.Width, 100}} {
+		if !(f.value >= -f.max && f.value <= f.max) {
+			return fmt.Errorf("%s is %g mm; it must lie between 0 and %g, or be less for none", f.what, f.value, f.max)
+		}
+	}
+	if o.Tabs.Number > maxTabs {
+		return fmt.Errorf("%d tabs are asked for; a contour has %d at most", o.Tabs.Number, maxTabs)
+	}
+	if o.Weed > 0 && o.Weed < minWeed {
+		return fmt.Errorf("lines that part the waste are %g mm apart; the least is %g", o.Weed, minWeed)
+	}
 	if o.Tolerance > 0 && o.Tolerance < minTolerance {
 		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that "+
 			"may be asked for (0 takes the usual %g mm)",

@@ -38,6 +38,7 @@ const (
 	ClassLabel        = "label"
 	ClassBar          = "bar"
 	ClassNote         = "note"
+	ClassWeeding      = "weeding" // of cuts that part the waste
 )
 
 // Contour is one line of a plan: Path under Map, in panel mm, from its piece Start on. Copies share their path.
@@ -171,6 +172,7 @@ func (b *build) run() error {
 	}
 	b.noteLetters()
 	b.order()
+	b.byMethod()
 	b.o.Progress.At(partOrdered)
 	b.count()
 	return nil

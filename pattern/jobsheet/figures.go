@@ -34,10 +34,11 @@ type Made struct {
 	Travel    float64  `json:"travel"`
 	Piercings int      `json:"piercings"`
 	Kerf      float64  `json:"kerf"`
-	Seconds   float64  `json:"seconds"`
-	Cost      *float64 `json:"cost"`    // nil: no rate is known
-	Density   float64  `json:"density"` // kg/m³; 0: not known
-	Weight    *float64 `json:"weight"`  // g, of the sheet without its openings; nil: no density is known
+	CutSpeed  float64  `json:"cutSpeed"` // mm/s
+	Seconds   float64  `json:"seconds"`  // of the machine, without setting up
+	Cost      *float64 `json:"cost"`     // nil: no rate is known
+	Density   float64  `json:"density"`  // kg/m³; 0: not known
+	Weight    *float64 `json:"weight"`   // g, of the sheet without its openings; nil: no density is known
 	// Bridge and Opening are the narrowest after cutting, which are those drawn, for the kerf is allowed for; nil:
 	// there is none.
 	Bridge    *float64    `json:"bridge"`
@@ -86,9 +87,10 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 		faultSentences(d, report, faults, sheet.Warning)
 	m.FaultPlaces, _ = report.Count(sheet.Fault)
 	m.Verdict = verdict(report, faults)
-	m.Seconds = m.CutLength/o.CutSpeed + m.Travel/o.TravelSpeed + float64(m.Piercings)*o.Pierce
+	m.CutSpeed, _ = o.speed(d.Sheet)
+	m.Seconds = o.machine(d.Sheet).TimesOf(job).Total()
 	if o.Rate > 0 {
-		cost := m.Seconds/3600*o.Rate + o.Price
+		cost := max(o.Minimum, (m.Seconds/3600+o.Setup/60)*o.Rate+o.Price)
 		m.Cost = &cost
 	}
 	if m.Density = o.Density; m.Density == 0 {

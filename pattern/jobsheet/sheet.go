@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -201,6 +202,33 @@ func (j *job) verdict() {
 	j.y -= 7
 }
 
+// row is a figure: what it is, and its value.
+type row struct{ name, value string }
+
+// costs are the figures of time and cost, with what they are made from.
+func (j *job) costs() []row {
+	o, m := j.o, j.made
+	cut, from := o.speed(j.l.Draft.Sheet)
+	per := func(mm float64, what string) string { return length(mm) + "\u00a0" + what }
+	money := func(v float64) string { return strings.TrimSpace(fmt.Sprintf("%.2f %s", v, o.Currency)) }
+	out := []row{{"Machine time", duration(m.Seconds)}, {"cutting at", per(cut, "mm/s") + ", " + from},
+		{"between cuts", per(o.TravelSpeed, "mm/s") + ", " + per(o.Pierce, "s") + " a piercing"},
+		{"speeding up by", per(o.Acceleration, "mm/s²") + ", corners within " + per(o.Cornering, "mm")},
+		{"Setting up", duration(60 * o.Setup)}}
+	if m.Cost == nil {
+		return append(out, row{"Cost", "the shop's rate is not known"})
+	}
+
+	out = append(out, row{"Rate", money(o.Rate) + " an hour"})
+	if o.Price > 0 {
+		out = append(out, row{"Stock", money(o.Price)})
+	}
+	if o.Minimum > 0 {
+		out = append(out, row{"Minimum charge", money(o.Minimum)})
+	}
+	return append(out, row{"Cost", money(*m.Cost)})
+}
+
 // figures writes the columns of figures, in groups.
 func (j *job) figures(x, width float64) {
 	d, m := j.l.Draft, j.made
@@ -219,17 +247,6 @@ func (j *job) figures(x, width float64) {
 			weighs += " by common practice"
 		}
 	}
-	costs := "the shop's rate is not known"
-	if m.Cost != nil {
-		costs = fmt.Sprintf("%.2f %s", *m.Cost, j.o.Currency)
-	}
-	type row struct{ name, value string }
-	speeds := fmt.Sprintf("%s\u00a0mm/s cutting, %s\u00a0mm/s between, %s\u00a0s a piercing", length(j.o.CutSpeed),
-		length(j.o.TravelSpeed), length(j.o.Pierce))
-	if usual := Defaults(); j.o.CutSpeed == usual.CutSpeed && j.o.TravelSpeed == usual.TravelSpeed &&
-		j.o.Pierce == usual.Pierce {
-		speeds += ": common practice, the shop knows its own"
-	}
 	groups := []struct {
 		name string
 		rows []row
@@ -242,7 +259,7 @@ func (j *job) figures(x, width float64) {
 		{"Cutting", []row{{"Kerf allowed for", mm(m.Kerf)}, {"Openings", fmt.Sprint(m.Openings)},
 			{"Cut length", fmt.Sprintf("%.2f\u00a0m", m.CutLength/1000)},
 			{"Travel", fmt.Sprintf("%.2f\u00a0m", m.Travel/1000)}, {"Piercings", fmt.Sprint(m.Piercings)}}},
-		{"Time and cost", []row{{"Machine time", duration(m.Seconds)}, {"at", speeds}, {"Cost", costs}}},
+		{"Time and cost", j.costs()},
 	}
 
 	const (

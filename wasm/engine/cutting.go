@@ -38,6 +38,11 @@ func (in *cutting) declare(f flagSet) {
 	f.StringVar((*string)(&o.Label.Layer), "label-on", string(o.Label.Layer), "the layer it is on: mark, score or cut")
 	f.StringVar(&o.Label.Date, "date", "", "the date on the label")
 	f.BoolVar(&o.Bar, "bar", o.Bar, "a check bar of 100 mm")
+	f.Float64Var(&o.Overcut, "overcut", 0,
+		"how far a contour is cut on past where it began, in mm; 0: 0.3 for a knife; less: none")
+	f.Float64Var(&o.Weed, "weed", 0, "between lines that part the waste, in mm; 0: 100 for a knife; less: none")
+	f.IntVar(&o.Tabs.Number, "tabs", 0, "that hold what drops out, of each contour; 0: 2 for a waterjet; less: none")
+	f.Float64Var(&o.Tabs.Width, "tab", 0, "width of a tab, in mm; 0: 0.8")
 	f.BoolVar(&in.even, "unsound", false, "write the file even though the sheet does not hold; it carries the reasons")
 }
 

@@ -21,11 +21,10 @@ const FormatDXF Format = "dxf"
 func encodeDXF(p *cutplan.Plan) ([]byte, error) {
 	w := &dxfWriter{next: 0x100}
 	w.pair(999, dxfText(p.Title))
-	for _, s := range p.Unsound {
-		w.pair(999, dxfText("This sheet does not hold: "+s))
-	}
-	if len(p.Unsound) == 0 && p.Unchecked {
-		w.pair(999, dxfText(cutplan.NotChecked))
+	for _, s := range append([]string{p.Standing()}, p.Lines()...) {
+		for _, line := range dxfLines(s) {
+			w.pair(999, line)
+		}
 	}
 	var body dxfWriter
 	body.next = w.next

@@ -2,6 +2,8 @@ package cutfile
 
 import (
 	"bytes"
+	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -205,5 +207,65 @@ func TestFilesOfEachWayOfCutting(t *testing.T) {
 				}
 			})
 		}
+	}
+}
+
+// Every format says what a shop asks: who takes the kerf, stock, thickness, tolerance, date, link and a checksum that is
+// the same in all of them and on the label, and another for another kerf.
+func TestFactsInEveryFormat(t *testing.T) {
+	d := plantest.Rings()
+	d.Sheet.Stock, d.Sheet.Kerf = "card & <board>", 0.254
+	sum := map[string]string{}
+	for _, kerf := range []float64{0.254, 0.3} {
+		d.Sheet.Kerf = kerf
+		l, err := pattern.NewLayout(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range Formats() {
+			o := cutplan.Defaults()
+			o.Units, o.Link, o.Label.Date = "in", "https://openwork.example/#ow1."+strings.Repeat("Ab-_", 120), "2026-11-27"
+			var b bytes.Buffer
+			made, err := Write(l, &b, f, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			key := fmt.Sprint(kerf)
+			if sum[key] == "" {
+				sum[key] = made.Checksum
+			}
+			if made.Checksum != sum[key] || len(made.Checksum) != 8 {
+				t.Errorf("%s: the checksum is %q, it was %q", f, made.Checksum, sum[key])
+			}
+			text := strings.ReplaceAll(b.String(), "\n999\n", "")
+			if f == FormatPDF {
+				_, hex, _ := strings.Cut(text, "/Keywords <FEFF")
+				hex, _, _ = strings.Cut(hex, ">")
+				var plain strings.Builder
+				for k := 0; k+4 <= len(hex); k += 4 {
+					v, err := strconv.ParseUint(hex[k:k+4], 16, 16)
+					if err != nil {
+						t.Fatal(err)
+					}
+					plain.WriteRune(rune(v))
+				}
+				text = plain.String()
+			}
+			for _, want := range []string{"0.010 in, taken already", "nothing is to be compensated again", "0.014 in",
+				"curves within 0.001 in", "2026-11-27", made.Checksum, "laser", strings.Repeat("Ab-_", 120), "card &"} {
+				if kerf == 0.3 {
+					want = strings.ReplaceAll(want, "0.010", "0.012")
+				}
+				if f == FormatSVG {
+					want = strings.ReplaceAll(want, "&", "&amp;")
+				}
+				if !strings.Contains(text, want) {
+					t.Errorf("%s with a kerf of %g: %q is not in it", f, kerf, want)
+				}
+			}
+		}
+	}
+	if sum["0.254"] == sum["0.3"] {
+		t.Error("another kerf has the same checksum")
 	}
 }

@@ -46,6 +46,7 @@ func encodePDF(p *cutplan.Plan) ([]byte, error) {
 	if text := p.Standing(); text != "" {
 		info += " /Subject " + file.Text(text)
 	}
+	info += " /Keywords " + file.Text(strings.Join(p.Lines(), "\n"))
 	var objects [][]byte
 	add := func(format string, a ...any) { objects = append(objects, fmt.Appendf(nil, format, a...)) }
 	add("<< /Type /Catalog /Pages 2 0 R /OCProperties << /OCGs [ %s] /D << /Order [ %s] /ON [ %s] >> >> >>", &groups,

@@ -28,6 +28,11 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 	if text := p.Standing(); text != "" {
 		w.text("<desc>%s</desc>\n", escaped(text))
 	}
+	w.text("<metadata>\n")
+	for _, line := range p.Lines() {
+		w.text("%s\n", escaped(line))
+	}
+	w.text("</metadata>\n")
 
 	for _, l := range cutplan.Layers {
 		begun := false

@@ -88,7 +88,9 @@ type Options struct {
 	Apart float64 `json:"apart"`
 	Holes Holes   `json:"holes"`
 	Label Label   `json:"label"`
-	Bar   bool    `json:"bar"` // a check bar of 100 mm
+	Bar   bool    `json:"bar"`   // a check bar of 100 mm
+	Units string  `json:"units"` // of figures that are written: in for inches, mm ("" too)
+	Link  string  `json:"link"`  // that opens the draft; the file carries it
 	// mm that a contour is cut on past where it began; 0: 0.3 for a knife, and none otherwise; less than 0: none
 	Overcut float64 `json:"overcut"`
 	// mm from line to line that part the waste; 0: 100 for a knife, and none otherwise; less than 0: none
@@ -171,6 +173,9 @@ func (o Options) check() error {
 		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that "+
 			"may be asked for (0 takes the usual %g mm)",
 			o.Tolerance, minTolerance, curve.DefaultTolerance)
+	}
+	if o.Units != "" && o.Units != "mm" && o.Units != Inches {
+		return fmt.Errorf("figures are written in mm or in, not in %.20q", o.Units)
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {
 		if l != "" && l != Cut && l != Score && l != Mark {

@@ -6,6 +6,7 @@ package cutplan
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -38,6 +39,7 @@ const (
 	ClassLabel        = "label"
 	ClassBar          = "bar"
 	ClassNote         = "note"
+	ClassFacts        = "facts"   // stock, kerf and checksum beside the label
 	ClassWeeding      = "weeding" // of cuts that part the waste
 )
 
@@ -68,6 +70,7 @@ type Plan struct {
 	Unsound  []string // why the sheet does not hold
 	// Unchecked: nobody has looked whether it does.
 	Unchecked bool
+	Facts     []Fact // what a shop asks about the file
 	Made      Made
 }
 
@@ -75,11 +78,31 @@ type Plan struct {
 func (p *Plan) Standing() string {
 	switch {
 	case len(p.Unsound) > 0:
-		return "This sheet does not hold: " + strings.Join(p.Unsound, " ")
+		return "This sheet does not hold: " + strings.Join(distinct(p.Unsound), " ")
 	case p.Unchecked:
 		return NotChecked
 	}
 	return ""
+}
+
+// distinct returns sentences, each once.
+func distinct(sentences []string) []string {
+	var out []string
+	for _, s := range sentences {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// Lines returns the facts, each on a line.
+func (p *Plan) Lines() []string {
+	var out []string
+	for _, f := range p.Facts {
+		out = append(out, f.String())
+	}
+	return out
 }
 
 // NotChecked is what a file says of a sheet that nobody has looked at.
@@ -111,10 +134,12 @@ type Made struct {
 	Points    int     `json:"points"`    // corners of the polygons that the contours answer
 	Deviation float64 `json:"deviation"` // greatest distance of curves and polygons from each other
 	// cuts nearer than Options.Apart to the one before, where it could not be helped
-	Near  int      `json:"near"`
-	Holes int      `json:"holes"` // registration holes or marks
-	Kerf  float64  `json:"kerf"`
-	Notes []string `json:"notes"` // what was left out, what did not fit
+	Near  int     `json:"near"`
+	Holes int     `json:"holes"` // registration holes or marks
+	Kerf  float64 `json:"kerf"`
+	// Checksum of what is cut, which the file and the label carry.
+	Checksum string   `json:"checksum"`
+	Notes    []string `json:"notes"` // what was left out, what did not fit
 }
 
 // New plans a sheet, with cubic curves or arcs. It fails where a stock must not meet a laser, where an option is out of
@@ -144,6 +169,8 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 			Page: box.Pad(s.Kerf / 2)}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
+	b.made.Checksum = s.checksum(o.Tolerance)
+	b.plan.Facts = b.facts()
 	b.made.Notes = []string{}
 	b.made.SheetArea = (box.Max[0] - box.Min[0]) * (box.Max[1] - box.Min[1])
 	if !rectangular(s.Outline[0]) {
@@ -170,6 +197,7 @@ func (b *build) run() error {
 	if err := b.furniture(); err != nil {
 		return err
 	}
+	b.markFacts()
 	b.noteLetters()
 	b.order()
 	b.byMethod()

@@ -2,9 +2,12 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"openwork/pattern/cutfile"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
+	"openwork/pattern/link"
 	"openwork/pattern/progress"
 )
 
@@ -36,7 +39,9 @@ func (in *cutting) declare(f flagSet) {
 	f.StringVar((*string)(&o.Holes.Layer), "holes-on", string(o.Holes.Layer), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Label.Height, "label", o.Label.Height, "height of the label's letters in mm; 0: no label")
 	f.StringVar((*string)(&o.Label.Layer), "label-on", string(o.Label.Layer), "the layer it is on: mark, score or cut")
-	f.StringVar(&o.Label.Date, "date", "", "the date on the label")
+	f.StringVar(&o.Label.Date, "date", "", "the date on the label and in the file")
+	f.StringVar(&o.Units, "units", "", "of figures on the label and in the file: mm or in")
+	f.StringVar(&o.Link, "address", "", "of the page that opens links, for the draft's link in the file")
 	f.BoolVar(&o.Bar, "bar", o.Bar, "a check bar of 100 mm")
 	f.Float64Var(&o.Overcut, "overcut", 0,
 		"how far a contour is cut on past where it began, in mm; 0: 0.3 for a knife; less: none")
@@ -60,11 +65,25 @@ func (in *cutting) take(path string) (err error) {
 	return err
 }
 
+// linked returns the link that opens a draft: what the page gives, which is the address that links open behind or a
+// whole link, and what is missing after it. A draft that has none gives none.
+func linked(address string, d draft.Draft) string {
+	if strings.Contains(address, "#") {
+		return address
+	}
+	s, err := link.Encode(d)
+	if err != nil {
+		return ""
+	}
+	return address + s
+}
+
 // asked returns the format, and what the shop asks for with the reasons why the sheet does not hold.
 func (in cutting) asked(report progress.Func) (cutfile.Format, cutplan.Options) {
 	o := in.Cut.options
 	o.Unsound = append(o.Unsound, in.Unsound...)
 	o.Progress = report
+	o.Link = linked(o.Link, in.draft)
 	if in.Format == "" {
 		return cutfile.Formats()[0], o
 	}

@@ -3,6 +3,7 @@ package cutfile
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"testing"
@@ -267,5 +268,62 @@ func TestFactsInEveryFormat(t *testing.T) {
 	}
 	if sum["0.254"] == sum["0.3"] {
 		t.Error("another kerf has the same checksum")
+	}
+}
+
+// A shop's own table of lines comes through in every format, and is read back; the usual one is pure red and blue at a
+// thousandth of an inch.
+func TestAShopsLines(t *testing.T) {
+	l, err := pattern.NewLayout(plantest.Rings(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := cutplan.Defaults()
+	own.Lines.Cut = cutplan.Line{Colour: "#00ffff", Width: 0.2, Name: "Through 1"}
+	own.Lines.Mark.Name = "engrave_2"
+	usual := cutplan.Defaults()
+	mixed := cutplan.Defaults()
+	mixed.Lines.Cut.Colour, mixed.Colours.Cut = "#00ffff", "#ff00ff"
+	for _, c := range []struct {
+		name   string
+		o      cutplan.Options
+		format Format
+		want   []string
+	}{
+		{"usual", usual, FormatSVG, []string{`id="cut" fill="none" stroke="#ff0000" stroke-width="0.025"`,
+			`id="mark" fill="none" stroke="#0000ff" stroke-width="0.025"`}},
+		{"usual", usual, FormatDXF, []string{"\n2\nCUT\n70\n0\n62\n1\n6\nContinuous\n370\n0\n",
+			"\n2\nMARK\n70\n0\n62\n5\n", "\n8\nCUT\n"}},
+		{"own", own, FormatSVG, []string{`id="Through 1" fill="none" stroke="#00ffff" stroke-width="0.2"`,
+			`id="engrave_2" fill="none" stroke="#0000ff"`}},
+		{"own", own, FormatDXF, []string{"\n2\nThrough 1\n70\n0\n62\n4\n6\nContinuous\n370\n20\n", "\n8\nThrough 1\n",
+			"\n8\nengrave_2\n"}},
+		{"own", own, FormatPDF, []string{"/Type /OCG /Name <FEFF005400680072006F00750067006800200031>"}},
+		{"mixed", mixed, FormatSVG, []string{`id="cut" fill="none" stroke="#ff00ff"`}},
+	} {
+		t.Run(c.name+" "+string(c.format), func(t *testing.T) {
+			var b bytes.Buffer
+			if _, err := Write(l, &b, c.format, c.o); err != nil {
+				t.Fatal(err)
+			}
+			for _, want := range c.want {
+				if !strings.Contains(b.String(), want) {
+					t.Errorf("%q is not in it", want)
+				}
+			}
+		})
+	}
+	for words, lines := range map[string]cutplan.Lines{
+		`both called "Cut"`:        {Mark: cutplan.Line{Name: "Cut"}},
+		"its lines are -1 mm":      {Cut: cutplan.Line{Width: -1}},
+		"its lines are NaN mm":     {Cut: cutplan.Line{Width: math.NaN()}},
+		`"a<b" is no name`:         {Cut: cutplan.Line{Name: "a<b"}},
+		`"red" is no colour`:       {Score: cutplan.Line{Colour: "red"}},
+		`" edge" is no name for i`: {Score: cutplan.Line{Name: " edge"}},
+	} {
+		o := cutplan.Options{Lines: lines}
+		if _, err := Write(l, &bytes.Buffer{}, FormatSVG, o); err == nil || !strings.Contains(err.Error(), words) {
+			t.Errorf("%v, want %q", err, words)
+		}
 	}
 }

@@ -11,79 +11,12 @@ import (
 	"openwork/pattern/progress"
 )
 
-// Colours of the layers as #rrggbb; empty means the default.
-type Colours struct {
-	Cut   string `json:"cut"`
-	Score string `json:"score"`
-	Mark  string `json:"mark"`
-}
-
-// Default colours tell the layers apart on screen; the person sets those that the shop asks for.
-const (
-	cutColour   = "#c00000"
-	scoreColour = "#008000"
-	markColour  = "#0000c0"
-)
-
-func (c Colours) filled() (Colours, error) {
-	for _, f := range []struct {
-		name   string
-		colour *string
-		usual  string
-	}{{"cut", &c.Cut, cutColour}, {"score", &c.Score, scoreColour}, {"mark", &c.Mark, markColour}} {
-		if *f.colour == "" {
-			*f.colour = f.usual
-		}
-		if _, err := RGB(*f.colour); err != nil {
-			return c, fmt.Errorf("the colour of the layer %s: %w", f.name, err)
-		}
-	}
-	return c, nil
-}
-
-// Of returns the colour of a layer.
-func (c Colours) Of(l Layer) string {
-	switch l {
-	case Score:
-		return c.Score
-	case Mark:
-		return c.Mark
-	}
-	return c.Cut
-}
-
-// RGB reads #rrggbb.
-func RGB(s string) (c [3]uint8, err error) {
-	if len(s) == 7 && s[0] == '#' {
-		for i := range c {
-			hi, lo := hex(s[1+2*i]), hex(s[2+2*i])
-			if hi < 0 || lo < 0 {
-				return c, fmt.Errorf("%q is no colour; write it as #rrggbb", s)
-			}
-			c[i] = uint8(16*hi + lo)
-		}
-		return c, nil
-	}
-	return c, fmt.Errorf("%.20q is no colour; write it as #rrggbb", s)
-}
-
-func hex(b byte) int {
-	switch {
-	case b >= '0' && b <= '9':
-		return int(b - '0')
-	case b >= 'a' && b <= 'f':
-		return int(b-'a') + 10
-	case b >= 'A' && b <= 'F':
-		return int(b-'A') + 10
-	}
-	return -1
-}
-
 // Options of a cut file. The zero value is the contours alone, as curves.
 type Options struct {
 	Polygons  bool    `json:"polygons"`  // straight edges only
 	Tolerance float64 `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
-	Colours   Colours `json:"colours"`
+	Colours   Colours `json:"colours"`   // go before those of Lines
+	Lines     Lines   `json:"lines"`
 	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
 	Apart float64 `json:"apart"`
 	Holes Holes   `json:"holes"`
@@ -130,7 +63,7 @@ func (o Options) filled(stock string, how draft.How) (Options, error) {
 		return o, err
 	}
 	var err error
-	if o.Colours, err = o.Colours.filled(); err != nil {
+	if o.Lines, err = o.Lines.filled(o.Colours); err != nil {
 		return o, err
 	}
 	if err := o.check(); err != nil {

@@ -66,7 +66,7 @@ type Plan struct {
 	Title    string
 	Page     orb.Bound // the sheet and half the kerf around, mm: the file's extents
 	Contours []Contour
-	Colours  Colours
+	Lines    Lines    // filled in
 	Unsound  []string // why the sheet does not hold
 	// Unchecked: nobody has looked whether it does.
 	Unchecked bool
@@ -96,8 +96,8 @@ func distinct(sentences []string) []string {
 	return out
 }
 
-// Lines returns the facts, each on a line.
-func (p *Plan) Lines() []string {
+// FactLines returns the facts, each on a line.
+func (p *Plan) FactLines() []string {
 	var out []string
 	for _, f := range p.Facts {
 		out = append(out, f.String())
@@ -165,7 +165,7 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 
 	box := s.Outline.Bound()
 	b := &build{Sheet: s, o: o, kind: kind, box: box,
-		plan: &Plan{Title: s.Title, Colours: o.Colours, Unsound: o.Unsound, Unchecked: o.Unchecked,
+		plan: &Plan{Title: s.Title, Lines: o.Lines, Unsound: o.Unsound, Unchecked: o.Unchecked,
 			Page: box.Pad(s.Kerf / 2)}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf

@@ -35,6 +35,13 @@ func (in *cutting) declare(f flagSet) {
 	f.StringVar(&o.Colours.Cut, "cut-colour", "", "of the layer cut, as #rrggbb")
 	f.StringVar(&o.Colours.Score, "score-colour", "", "of the layer score")
 	f.StringVar(&o.Colours.Mark, "mark-colour", "", "of the layer mark")
+	for _, l := range []struct {
+		name string
+		line *cutplan.Line
+	}{{"cut", &o.Lines.Cut}, {"score", &o.Lines.Score}, {"mark", &o.Lines.Mark}} {
+		f.Float64Var(&l.line.Width, l.name+"-width", 0, "of the lines of the layer "+l.name+", in mm; 0: 0.025")
+		f.StringVar(&l.line.Name, l.name+"-layer", "", "what the layer "+l.name+" is called in the file")
+	}
 	f.Float64Var(&o.Holes.Diameter, "holes", o.Holes.Diameter, "diameter of the registration holes in mm; 0: none")
 	f.StringVar((*string)(&o.Holes.Layer), "holes-on", string(o.Holes.Layer), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Label.Height, "label", o.Label.Height, "height of the label's letters in mm; 0: no label")

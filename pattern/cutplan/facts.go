@@ -10,7 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern/draft"
-	"openwork/pattern/sheet"
+	"openwork/pattern/measure"
 )
 
 // Fact is something that a shop asks about a file: a name and what is to be known.
@@ -19,6 +19,19 @@ type Fact struct{ Name, Value string }
 // String is the fact on one line.
 func (f Fact) String() string { return f.Name + ": " + f.Value }
 
+// factKerf is the name of the fact who allows for the kerf.
+const factKerf = "Kerf"
+
+// KerfTaken says who allows for the kerf.
+func (p *Plan) KerfTaken() string {
+	for _, f := range p.Facts {
+		if f.Name == factKerf {
+			return f.Value
+		}
+	}
+	return ""
+}
+
 // maxLink is how many characters of a draft's link a file carries at most: more than a QR code holds.
 const maxLink = 8000
 
@@ -26,11 +39,11 @@ const maxLink = 8000
 // curves are, and what tells this file from another.
 func (b *build) facts() []Fact {
 	u := b.o.unit()
-	out := []Fact{{"Kerf", b.kerfTaken()}, {"Cut by", string(b.how())}, {"Stock", b.Stock}}
+	out := []Fact{{factKerf, b.kerfTaken()}, {"Cut by", string(b.how())}, {"Stock", b.Stock}}
 	if b.Thickness > 0 {
-		out = append(out, Fact{"Thickness", u.fine(b.Thickness)})
+		out = append(out, Fact{"Thickness", u.Fine(b.Thickness)})
 	}
-	out = append(out, Fact{"Tolerance", "curves within " + u.fine(b.o.Tolerance) + " of the outlines"})
+	out = append(out, Fact{"Tolerance", "curves within " + u.Fine(b.o.Tolerance) + " of the outlines"})
 	if b.o.Label.Date != "" {
 		out = append(out, Fact{"Date", b.o.Label.Date})
 	}
@@ -40,6 +53,9 @@ func (b *build) facts() []Fact {
 		out = append(out, Fact{"Draft", "its link is too long for this file"})
 	case b.o.Link != "":
 		out = append(out, Fact{"Draft", b.o.Link})
+	}
+	for i := range out {
+		out[i].Value = strings.ReplaceAll(out[i].Value, "\u00a0", " ")
 	}
 	return out
 }
@@ -54,26 +70,12 @@ func (b *build) kerfTaken() string {
 	case b.Kerf == 0:
 		return "0, not taken: the lines are those of the openings, and the machine compensates"
 	}
-	return b.o.unit().fine(b.Kerf) + ", taken already: the lines lie half of it inside the openings and outside the " +
+	return b.o.unit().Fine(b.Kerf) + ", taken already: the lines lie half of it inside the openings and outside the " +
 		"sheet; nothing is to be compensated again"
 }
 
-// Inches is the unit of those who measure in inches; anything else is mm.
-const Inches = "in"
-
-// figures writes lengths.
-type figures struct{ sheet.Unit }
-
 // unit is what figures in files and on labels are written in.
-func (o Options) unit() figures { return figures{sheet.Unit{Inches: o.Units == Inches}} }
-
-// fine writes a small length, such as a kerf, as exactly as it is given; in inches to a thousandth.
-func (u figures) fine(mm float64) string {
-	if u.Inches {
-		return fmt.Sprintf("%.3f in", mm/sheet.MMPerInch)
-	}
-	return length(mm) + " mm"
-}
+func (o Options) unit() measure.Unit { return measure.Of(o.Units) }
 
 // size writes the sheet's size.
 func (b *build) size(w, h float64) string {
@@ -88,13 +90,13 @@ func (b *build) labelFacts() []string {
 	u := b.o.unit()
 	stock := b.Stock
 	if b.Thickness > 0 {
-		stock = strings.TrimSpace(stock + " " + u.fine(b.Thickness))
+		stock = strings.TrimSpace(stock + " " + u.Fine(b.Thickness))
 	}
-	kerf := "kerf " + u.fine(b.Kerf) + " taken"
+	kerf := "kerf " + u.Fine(b.Kerf) + " taken"
 	if b.Kerf == 0 {
 		kerf = "kerf not taken"
 	}
-	return []string{stock + "  " + string(b.how()), kerf + "  within " + u.fine(b.o.Tolerance) + "  " + b.made.Checksum}
+	return []string{stock + "  " + string(b.how()), kerf + "  within " + u.Fine(b.o.Tolerance) + "  " + b.made.Checksum}
 }
 
 // markFacts marks the facts in the margin, beside the label.

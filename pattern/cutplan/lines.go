@@ -40,6 +40,9 @@ const (
 	maxLayerName = 60   // characters
 )
 
+// ShopLines returns the lines that a cut file has with these options.
+func (o Options) ShopLines() (Lines, error) { return o.Lines.filled(o.Colours) }
+
 // filled returns the lines with the usual values where nothing is said.
 func (t Lines) filled(c Colours) (Lines, error) {
 	used := map[string]Layer{}

@@ -8,6 +8,7 @@ import (
 	"openwork/geometry/curve"
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/measure"
 	"openwork/pattern/progress"
 )
 
@@ -63,7 +64,7 @@ func (o Options) filled(stock string, how draft.How) (Options, error) {
 		return o, err
 	}
 	var err error
-	if o.Lines, err = o.Lines.filled(o.Colours); err != nil {
+	if o.Lines, err = o.ShopLines(); err != nil {
 		return o, err
 	}
 	if err := o.check(); err != nil {
@@ -107,8 +108,8 @@ func (o Options) check() error {
 			"may be asked for (0 takes the usual %g mm)",
 			o.Tolerance, minTolerance, curve.DefaultTolerance)
 	}
-	if o.Units != "" && o.Units != "mm" && o.Units != Inches {
-		return fmt.Errorf("figures are written in mm or in, not in %.20q", o.Units)
+	if err := measure.Check(o.Units); err != nil {
+		return err
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {
 		if l != "" && l != Cut && l != Score && l != Mark {

@@ -253,5 +253,5 @@ func (b *build) count() {
 }
 
 func (b *build) note(format string, a ...any) {
-	b.made.Notes = append(b.made.Notes, fmt.Sprintf(format, a...))
+	b.made.Notes = append(b.made.Notes, b.o.unit().Said(fmt.Sprintf(format, a...)))
 }

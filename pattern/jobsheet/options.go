@@ -10,12 +10,16 @@ import (
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
 	"openwork/pattern/machine"
+	"openwork/pattern/measure"
 	"openwork/pattern/progress"
 )
 
 // Options of a job sheet. The machine's figures are the shop's; the defaults are common practice.
 type Options struct {
-	Paper string `json:"paper"` // A4, A3, Letter or Tabloid
+	// Paper is A4, A3, Letter or Tabloid; empty: A4, or Letter where figures are in inches.
+	Paper string `json:"paper"`
+	Units string `json:"units"` // of figures: in for inches, mm ("" too)
+	Head  Head   `json:"head"`
 	// CutSpeed in mm/s; 0: by Speeds, whose rows go before those of machine.Usual.
 	CutSpeed    float64         `json:"cutSpeed"`
 	Speeds      []machine.Speed `json:"speeds"`
@@ -32,6 +36,7 @@ type Options struct {
 	Currency     string  `json:"currency"`
 	Density      float64 `json:"density"` // of the stock, kg/m³; 0: by the stock's name
 	Date         string  `json:"date"`
+	CutFile      string  `json:"cutFile"` // the name of the cut file it goes with
 	File         string  `json:"file"`    // the draft's file, named where its link does not fit in a code
 	Address      string  `json:"address"` // of the page that opens links; "": the code holds the link from # on
 
@@ -40,11 +45,11 @@ type Options struct {
 	Progress progress.Func `json:"-"` // receives how far the work has come
 }
 
-// Defaults returns the usual job sheet: A4, cutting at the usual speed of the stock, marking at 100 mm/s, travelling at
+// Defaults returns the usual job sheet: with a line to sign, cutting at the usual speed of the stock, marking at 100 mm/s, travelling at
 // 300 mm/s, 2,000 mm/s² (a fifth of the earth's), corners within 0.05 mm, 0.2 s for a piercing, ten minutes to set up
 // (common practice, from memory; the shop knows its own), and the usual cut file.
 func Defaults() Options {
-	return Options{Paper: "A4", MarkSpeed: 100, TravelSpeed: 300, Acceleration: 2000, Cornering: 0.05, Pierce: 0.2,
+	return Options{Head: Head{Approval: true}, MarkSpeed: 100, TravelSpeed: 300, Acceleration: 2000, Cornering: 0.05, Pierce: 0.2,
 		Setup: 10, Cut: cutplan.Defaults()}
 }
 
@@ -93,13 +98,26 @@ func (o Options) check() error {
 		return err
 	}
 	for _, f := range []struct{ what, text string }{{"the currency", o.Currency}, {"the date", o.Date},
-		{"the file's name", o.File}, {"the address", o.Address}} {
-		if n := len([]rune(f.text)); n > maxText {
-			return fmt.Errorf("%s has %d letters; it may have %d", f.what, n, maxText)
+		{"the file's name", o.File}, {"the cut file's name", o.CutFile}, {"the address", o.Address}} {
+		if err := checkText(f.what, f.text); err != nil {
+			return err
 		}
+	}
+	if err := measure.Check(o.Units); err != nil {
+		return err
+	}
+	return o.Head.check()
+}
+
+func checkText(what, text string) error {
+	if n := len([]rune(text)); n > maxText {
+		return fmt.Errorf("%s has %d letters; it may have %d", what, n, maxText)
 	}
 	return nil
 }
+
+// unit is what figures are written in.
+func (o Options) unit() measure.Unit { return measure.Of(o.Units) }
 
 // densities in kg/m³, by a word in the stock's name: polyester film (PET) 1,390, cast acrylic (PMMA) 1,190, steel
 // 7,850, brass 8,500, aluminium 2,700, copper 8,960, as materials handbooks and makers' data sheets give them; card,

@@ -148,13 +148,13 @@ func TestFiguresKnownByHand(t *testing.T) {
 	const cut = 16*4*19.8 + 4*200.2
 	near("the cut length", m.CutLength, cut)
 	seconds := cut/10 + between(t, d)/100 + 17*0.5
-	if math.Abs(m.Seconds-seconds) > 0.2 { // the marks take some
+	if math.Abs(m.Seconds-seconds) > 0.5 { // the marks take some
 		t.Errorf("the time is %.4f s, want %.4f", m.Seconds, seconds)
 	}
 	near("the cost", *m.Cost, (m.Seconds/3600+0.1)*90+12)
 	near("the weight", *m.Weight, (200*200-16*400)*0.35*1390e-6)
 	near("the narrowest bridge", *m.Bridge, 20)
-	if !m.Sound || m.Openings != 16 || m.Piercings != 17 || m.Opening != nil || len(m.Faults) > 0 || m.Pages != 2 ||
+	if !m.Sound || m.Openings != 16 || m.Piercings != 17 || m.Opening != nil || len(m.Faults) > 0 || m.Pages != 3 ||
 		len(m.Holes) != 3 {
 		t.Errorf("made %+v", m)
 	}
@@ -240,7 +240,7 @@ func TestLinkTooLong(t *testing.T) {
 var box = regexp.MustCompile(`<(page|word) (?:width="([\d.]+)" height="([\d.]+)"|xMin="(-?[\d.]+)" ` +
 	`yMin="(-?[\d.]+)" xMax="(-?[\d.]+)" yMax="(-?[\d.]+)")>`)
 
-// Whatever the draft, there are two pages, and every word lies inside their margins and on no other.
+// Whatever the draft, every word lies inside their margins and on no other.
 func TestWordsStayOnThePage(t *testing.T) {
 	const seed = 29
 	t.Logf("seed %d", seed)
@@ -258,9 +258,15 @@ func TestWordsStayOnThePage(t *testing.T) {
 		if k%4 == 3 {
 			d.Panel.Width *= 3
 		}
-		o.Paper = []string{"A4", "Letter", "A3"}[k%3]
+		o.Paper = []string{"A4", "Letter", "A3", ""}[k%4]
+		o.Units = []string{"mm", "in"}[k/4]
+		if k%2 == 0 {
+			long := strings.Repeat("Very Long Name ", 12)
+			o.Head = Head{Customer: long, Contact: strings.Repeat("x", 300), Quantity: 12, Due: long, Revision: "B",
+				Tolerance: long, Shows: "back", Film: "on", Dropouts: "discard", Approval: true}
+		}
 		m, path := written(t, d, o)
-		if m.Pages != 2 {
+		if m.Pages < 3 || m.Pages > 6 { // some more for what is wrong and what is to be looked at
 			t.Errorf("draft %d: %d pages", k, m.Pages)
 		}
 		var size [2]float64

@@ -29,6 +29,7 @@ func usualCutting() cutting {
 
 func (in *cutting) declare(f flagSet) {
 	o := &in.Cut.options
+	optionsFlag(f, "cut file", o)
 	f.BoolVar(&o.Polygons, "polygons", false, "straight edges only, no curves")
 	f.Float64Var(&o.Tolerance, "tolerance", 0, "how far curves may lie from the outlines, in mm, from 0.001; 0: 0.02")
 	f.Float64Var(&o.Apart, "apart", 0, "how far two cuts in a row lie apart, in mm, so that none is hot; 0: no care")

@@ -43,6 +43,7 @@ var rules = map[string]rule{
 	"field":   {"field", applyField},
 	"edge":    {"edge rule", applyEdge},
 	"stock":   {"stock", func(d *draft.Draft, c Command) error { d.Sheet.Stock = c.Text; return nil }},
+	"cut":     {"how it is cut", func(d *draft.Draft, c Command) error { d.Sheet.Cut = draft.How(c.Text); return nil }},
 	"sheet":   {"sheet", applySheet},
 	"place":   {"place of a motif", applyPlace},
 	"settle":  {"place of a motif", applyPlace}, // what a drag left is moved on, within its entry: History.Amend

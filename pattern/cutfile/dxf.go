@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
-	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -21,11 +20,10 @@ const FormatDXF Format = "dxf"
 func encodeDXF(p *cutplan.Plan) ([]byte, error) {
 	w := &dxfWriter{next: 0x100}
 	w.pair(999, dxfText(p.Title))
-	for _, s := range p.Unsound {
-		w.pair(999, dxfText("This sheet does not hold: "+s))
-	}
-	if len(p.Unsound) == 0 && p.Unchecked {
-		w.pair(999, dxfText(cutplan.NotChecked))
+	for _, s := range append([]string{p.Standing()}, p.FactLines()...) {
+		for _, line := range dxfLines(s) {
+			w.pair(999, line)
+		}
 	}
 	var body dxfWriter
 	body.next = w.next
@@ -56,7 +54,7 @@ func (w *dxfWriter) entities(p *cutplan.Plan) {
 		w.next++
 		w.handle(330, hModel)
 		w.class("AcDbEntity")
-		w.pair(8, strings.ToUpper(string(c.Layer)))
+		w.pair(8, dxfLayer(p, c.Layer))
 		w.class("AcDbPolyline")
 		n, flag := len(w.pieces)+1, 0
 		if closed {
@@ -98,7 +96,7 @@ func readDXF(data []byte) (*contents, error) {
 		if len(points) < 2 || len(points) != count {
 			return fmt.Errorf("a polyline says it has %d points and has %d", count, len(points))
 		}
-		p := &pen{t: c.layer(cutplan.Layer(strings.ToLower(layer)))}
+		p := &pen{t: c.layer(layer)}
 		p.move(points[0])
 		for k := 1; k < len(points); k++ {
 			p.arc(bulges[k-1], points[k])

@@ -2,6 +2,7 @@ package cutfile
 
 import (
 	"math"
+	"strings"
 
 	"openwork/pattern/cutplan"
 )
@@ -95,16 +96,25 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 	end()
 	w.table("LAYER", hLayer, 4)
 
-	for i, l := range []struct {
-		name   string
-		colour int
-	}{{"0", 7}, {"CUT", palette(p.Colours.Cut)}, {"SCORE", palette(p.Colours.Score)},
-		{"MARK", palette(p.Colours.Mark)}} {
+	const asUsual = -3
+	rows := []struct {
+		name          string
+		colour, width int
+	}{{"0", 7, asUsual}}
+	for _, l := range []cutplan.Layer{cutplan.Cut, cutplan.Score, cutplan.Mark} {
+		line := p.Lines.Of(l)
+		rows = append(rows, struct {
+			name          string
+			colour, width int
+		}{dxfLayer(p, l), palette(line.Colour), lineWeight(line.Width)})
+	}
+	for i, l := range rows {
 		w.entry("LAYER", 0x40+i, hLayer, "AcDbLayerTableRecord")
 		w.pair(2, l.name)
 		w.whole(70, 0)
 		w.whole(62, l.colour)
 		w.pair(6, "Continuous")
+		w.whole(370, l.width)
 		w.handle(390, hPlain)
 	}
 
@@ -145,6 +155,28 @@ func (w *dxfWriter) tables(p *cutplan.Plan) {
 	w.handle(340, hPaperLayout)
 	end()
 	w.end()
+}
+
+// dxfLayer returns what a layer is called in a file: the usual names are in capitals.
+func dxfLayer(p *cutplan.Plan, l cutplan.Layer) string {
+	if name := p.Lines.Of(l).Name; name != string(l) {
+		return dxfText(name)
+	}
+	return strings.ToUpper(string(l))
+}
+
+// lineWeights are the widths that the release has, in hundredths of a mm.
+var lineWeights = []int{0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211}
+
+// lineWeight returns the one nearest to a width in mm.
+func lineWeight(mm float64) int {
+	best := lineWeights[0]
+	for _, w := range lineWeights {
+		if math.Abs(100*mm-float64(w)) < math.Abs(100*mm-float64(best)) {
+			best = w
+		}
+	}
+	return best
 }
 
 // palette returns the number of the palette's colour nearest to #rrggbb. The palette: 1 to 7 red, yellow, green, cyan,

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf16"
 
 	"openwork/geometry/curve"
 )
@@ -48,23 +49,36 @@ func (w *dxfWriter) class(names ...string) {
 	}
 }
 
-// dxfText writes what is not ASCII as this release asks, on one line of at most 250 characters.
-func dxfText(s string) string {
+// maxDXFLine is how many characters a line of text has at most here; readers of this release take 255.
+const maxDXFLine = 240
+
+// dxfText writes what is not ASCII as this release asks, on one line, cut off where it is too long.
+func dxfText(s string) string { return append(dxfLines(s), "")[0] }
+
+// dxfLines writes what is not ASCII as this release asks, on as many lines as it takes.
+func dxfLines(s string) []string {
+	var out []string
 	var b strings.Builder
 	for _, r := range s {
-		if b.Len() > 240 {
-			break
-		}
+		letter := string(r)
 		switch {
 		case r < ' ':
-			b.WriteByte(' ')
+			letter = " "
 		case r < 127:
-			b.WriteRune(r)
 		case r <= 0xffff:
-			fmt.Fprintf(&b, "\\U+%04X", r)
+			letter = fmt.Sprintf("\\U+%04X", r)
 		default:
-			b.WriteByte('?')
+			high, low := utf16.EncodeRune(r)
+			letter = fmt.Sprintf("\\U+%04X\\U+%04X", high, low)
 		}
+		if b.Len()+len(letter) > maxDXFLine {
+			out = append(out, b.String())
+			b.Reset()
+		}
+		b.WriteString(letter)
 	}
-	return b.String()
+	if b.Len() > 0 {
+		out = append(out, b.String())
+	}
+	return out
 }

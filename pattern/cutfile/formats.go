@@ -17,9 +17,9 @@ type Format string
 
 // formats is the table of formats, the usual one first. A format is a row here and a file of its own.
 var formats = []format{
-	{FormatSVG, "image/svg+xml", curve.Cubic, encodeSVG, readSVG},
-	{FormatDXF, "image/vnd.dxf", curve.Arc, encodeDXF, readDXF},
-	{FormatPDF, "application/pdf", curve.Cubic, encodePDF, readPDF},
+	{FormatSVG, "image/svg+xml", curve.Cubic, encodeSVG, readSVG, svgLayer},
+	{FormatDXF, "image/vnd.dxf", curve.Arc, encodeDXF, readDXF, dxfLayer},
+	{FormatPDF, "application/pdf", curve.Cubic, encodePDF, readPDF, pdfLayer},
 }
 
 // format is a row of the table: the media type, the curves that a plan for it has, and how a file is written and read
@@ -30,7 +30,13 @@ type format struct {
 	curves curve.Kind
 	encode func(*cutplan.Plan) ([]byte, error)
 	read   func([]byte) (*contents, error)
+	layer  func(*cutplan.Plan, cutplan.Layer) string // the name under which it is read back
 }
+
+func svgLayer(p *cutplan.Plan, l cutplan.Layer) string { return p.Lines.Of(l).Name }
+
+// pdfLayer returns the key by which a page refers to a layer; its name stands elsewhere.
+func pdfLayer(_ *cutplan.Plan, l cutplan.Layer) string { return string(l) }
 
 // row returns a format's row of the table.
 func (f Format) row() (format, error) {
@@ -155,7 +161,7 @@ func ReadBack(p *cutplan.Plan, f Format, data []byte) error {
 	}
 	got, err := r.read(data)
 	if err == nil {
-		err = compare(meant(p), got)
+		err = compare(meant(p, r.layer), got)
 	}
 	if err != nil {
 		return fmt.Errorf("the %s file that was written does not say what was meant, so it is not handed over: %w",

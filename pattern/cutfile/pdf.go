@@ -46,6 +46,7 @@ func encodePDF(p *cutplan.Plan) ([]byte, error) {
 	if text := p.Standing(); text != "" {
 		info += " /Subject " + file.Text(text)
 	}
+	info += " /Keywords " + file.Text(strings.Join(p.FactLines(), "\n"))
 	var objects [][]byte
 	add := func(format string, a ...any) { objects = append(objects, fmt.Appendf(nil, format, a...)) }
 	add("<< /Type /Catalog /Pages 2 0 R /OCProperties << /OCGs [ %s] /D << /Order [ %s] /ON [ %s] >> >> >>", &groups,
@@ -56,7 +57,7 @@ func encodePDF(p *cutplan.Plan) ([]byte, error) {
 	add("<< /Length %d /Filter /FlateDecode >>\nstream\n%s\nendstream", packed.Len(), packed.Bytes())
 	add("<< %s >>", info)
 	for _, l := range used {
-		add("<< /Type /OCG /Name %s >>", file.Text(string(l)))
+		add("<< /Type /OCG /Name %s >>", file.Text(p.Lines.Of(l).Name))
 	}
 	return file.File(objects, 1, 5), nil
 }
@@ -66,8 +67,8 @@ func decimal(v float64) string { return strconv.FormatFloat(v, 'f', 6, 64) }
 
 // pdfContent writes the page's marks: for each layer its contours in order. It returns the layers there are.
 func pdfContent(p *cutplan.Plan) (out []byte, used []cutplan.Layer) {
-	out = fmt.Appendf(out, "%s 0 0 %s 0 0 cm\n%g w\n", strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64),
-		strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64), hairline)
+	out = fmt.Appendf(out, "%s 0 0 %s 0 0 cm\n", strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64),
+		strconv.FormatFloat(file.PointsPerMM, 'f', 10, 64))
 	at := page{origin: p.Page.Min}
 	var pieces []curve.Piece
 	pair := func(q orb.Point) {
@@ -87,8 +88,9 @@ func pdfContent(p *cutplan.Plan) (out []byte, used []cutplan.Layer) {
 			if !begun {
 				begun = true
 				used = append(used, l)
-				colour, _ := cutplan.RGB(p.Colours.Of(l)) // read before: Colours are checked
-				out = fmt.Appendf(out, "/OC /%s BDC\n%.4g %.4g %.4g RG\n", l, float64(colour[0])/255,
+				line := p.Lines.Of(l)
+				colour, _ := cutplan.RGB(line.Colour) // read before: Lines are checked
+				out = fmt.Appendf(out, "%g w\n/OC /%s BDC\n%.4g %.4g %.4g RG\n", line.Width, l, float64(colour[0])/255,
 					float64(colour[1])/255, float64(colour[2])/255)
 			}
 			var from orb.Point
@@ -204,7 +206,7 @@ func readOperators(content []byte, c *contents) error {
 				scale = 1
 			}
 		case "BDC":
-			p.t = c.layer(cutplan.Layer(name))
+			p.t = c.layer(name)
 		case "EMC":
 			p.t = nil
 		case "w", "RG":

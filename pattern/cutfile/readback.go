@@ -2,7 +2,9 @@ package cutfile
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -17,9 +19,9 @@ type tally struct {
 	box                      orb.Bound
 }
 
-// contents is a file as it was read: its layers, and the page's size in mm.
+// contents is a file as it was read: its layers by the names that they have in it, and the page's size in mm.
 type contents struct {
-	layers        map[cutplan.Layer]*tally
+	layers        map[string]*tally
 	width, height float64
 }
 
@@ -28,9 +30,9 @@ func newTally() *tally {
 	return &tally{box: orb.Bound{Min: orb.Point{math.Inf(1), math.Inf(1)}, Max: orb.Point{math.Inf(-1), math.Inf(-1)}}}
 }
 
-func (c *contents) layer(l cutplan.Layer) *tally {
+func (c *contents) layer(l string) *tally {
 	if c.layers == nil {
-		c.layers = map[cutplan.Layer]*tally{}
+		c.layers = map[string]*tally{}
 	}
 	t := c.layers[l]
 	if t == nil {
@@ -40,8 +42,9 @@ func (c *contents) layer(l cutplan.Layer) *tally {
 	return t
 }
 
-// meant returns what the plan's file must hold, in mm from the page's lower left corner.
-func meant(p *cutplan.Plan) *contents {
+// meant returns what the plan's file must hold, in mm from the page's lower left corner; name says what a layer is called
+// in it.
+func meant(p *cutplan.Plan, name func(*cutplan.Plan, cutplan.Layer) string) *contents {
 	c := &contents{width: p.Page.Max[0] - p.Page.Min[0], height: p.Page.Max[1] - p.Page.Min[1]}
 	type figures struct {
 		area, length float64
@@ -55,7 +58,7 @@ func meant(p *cutplan.Plan) *contents {
 			f = figures{k.Path.Area(), k.Path.Length(), k.Path.Bound()}
 			known[k.Path] = f
 		}
-		t := c.layer(k.Layer)
+		t := c.layer(name(p, k.Layer))
 		t.contours++
 		t.pieces += len(k.Path.Pieces)
 		if k.Path.Closed() {
@@ -84,11 +87,10 @@ func compare(want, got *contents) error {
 			want.height)
 	}
 
-	for _, l := range cutplan.Layers {
+	both := maps.Clone(want.layers)
+	maps.Copy(both, got.layers)
+	for _, l := range slices.Sorted(maps.Keys(both)) {
 		w, g := want.layers[l], got.layers[l]
-		if w == nil && g == nil {
-			continue
-		}
 		if w == nil || g == nil {
 			return fmt.Errorf("the layer %s is there when it should not, or is missing", l)
 		}

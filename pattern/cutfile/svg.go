@@ -28,6 +28,11 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 	if text := p.Standing(); text != "" {
 		w.text("<desc>%s</desc>\n", escaped(text))
 	}
+	w.text("<metadata>\n")
+	for _, line := range p.FactLines() {
+		w.text("%s\n", escaped(line))
+	}
+	w.text("</metadata>\n")
 
 	for _, l := range cutplan.Layers {
 		begun := false
@@ -38,7 +43,9 @@ func encodeSVG(p *cutplan.Plan) ([]byte, error) {
 				continue
 			}
 			if !begun {
-				w.text("<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%g\">\n", l, p.Colours.Of(l), hairline)
+				line := p.Lines.Of(l)
+				w.text("<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%g\">\n", line.Name, line.Colour,
+					line.Width)
 				begun = true
 			}
 
@@ -167,7 +174,7 @@ func readSVG(data []byte) (*contents, error) {
 				return nil, fmt.Errorf("width and height are not those of the viewBox in mm")
 			}
 		case "g":
-			t = c.layer(cutplan.Layer(attribute(tag, "id")))
+			t = c.layer(attribute(tag, "id"))
 		case "/g":
 			t = nil
 		case "path":

@@ -147,10 +147,10 @@ func TestCutFileRenderedByAnotherReader(t *testing.T) {
 		t.Fatal("the groups do not say fill none")
 	}
 	// Fill the openings, drop what is stroked, and take the sheet's outline out of the picture.
-	text = strings.Replace(text, `fill="none" stroke="`+"#c00000"+`"`, `fill="#000" fill-rule="evenodd" stroke="none"`, 1)
+	text = strings.Replace(text, `fill="none" stroke="`+"#ff0000"+`"`, `fill="#000" fill-rule="evenodd" stroke="none"`, 1)
 	at := strings.Index(text, `<path class="sheet"`)
 	text = text[:at] + text[at+strings.Index(text[at:], "/>")+2:]
-	text = strings.Replace(text, `stroke="`+"#0000c0"+`"`, `stroke="none"`, 1)
+	text = strings.Replace(text, `stroke="`+"#0000ff"+`"`, `stroke="none"`, 1)
 	cmd := exec.Command("rsvg-convert", "-d", "254", "-p", "254", "-b", "white")
 	cmd.Stdin = strings.NewReader(text)
 	out, err := cmd.Output()

@@ -3,9 +3,6 @@ package cutfile
 import "openwork/pattern/cutplan"
 
 const (
-	// hairline in mm: what a cut line is drawn with; common practice is 0.01–0.1.
-	hairline = 0.05
-
 	// step in mm of the coordinates in a file.
 	step = cutplan.Step
 

@@ -2,6 +2,7 @@ package cutplan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -15,7 +16,8 @@ import (
 
 // The letters are drawn on a field 4 wide and 6 high, in strokes: points as two digits x y, strokes parted by blanks.
 // All corners of bowls are cut off at 45°, so that a machine that only knows straight lines draws them as they are.
-// Capitals only: a label is short, and capitals stay legible lowest.
+// Capitals only: a label is short, and capitals stay legible lowest. Greek and Cyrillic letters that look like a Latin
+// one are that one.
 var glyphs = map[rune]string{
 	'A': "0004264440 0242", 'B': "00063645443303 3342413000", 'C': "4536160501103041", 'D': "00062644422000",
 	'E': "46060040 0333", 'F': "000646 0333", 'G': "45361605011030414323", 'H': "0006 4046 0343", 'I': "2026 1030 1636",
@@ -34,33 +36,73 @@ var glyphs = map[rune]string{
 	'×': "1133 1331", '°': "2415263524", '&': "40041526350401103042", '%': "0046 0515 3141", '#': "1016 3036 0242 0444",
 	'*': "1234 1432 2125",
 	'<': "350331", '>': "150311", '_': "0040", '@': "33232232314145361605011030", '↑': "2026 0426 4426",
+
+	'Б': "4606003041423303", 'Г': "000646", 'Д': "00014140 1115263631", 'Ё': "44040040 0232 1516 3536",
+	'Ж': "2026 0046 0640", 'З': "0516364544334241301001 1333", 'И': "06004640", 'Й': "04004440 162536",
+	'Л': "0005164640", 'П': "00064640", 'У': "4600 0623", 'Ф': "2026 153544423111020415", 'Ц': "06014140 3631",
+	'Ч': "06041343 4640", 'Ш': "06004046 2620", 'Щ': "06014146 2621 4140", 'Ъ': "0616103041423313",
+	'Ы': "06002031322303 4640", 'Ь': "06003041423303", 'Э': "0516364541301001 2343",
+	'Ю': "0006 0313 201115263645413020", 'Я': "40461605041343 1300", 'Є': "4536160501103041 0323",
+	'Ї': "2420 1030 1434 1516 3536", 'Ґ': "00054546", 'Џ': "06014146 2120", 'Њ': "0006 26203041423303",
+	'Љ': "00051626203041423323", 'Ћ': "0636 1610 13334240", 'Ђ': "0636 1610 133342413020",
+	'Γ': "000646", 'Δ': "00264000", 'Θ': "100105163645413010 1333", 'Λ': "002640", 'Ξ': "0646 1333 0040",
+	'Π': "00064640", 'Σ': "4606230040", 'Φ': "2026 153544423111020415", 'Ψ': "2026 060413334446",
+	'Ω': "001011020516364542313040",
 }
 
-// folded gives capitals and marks the plain ones that stand for them; what is not here, has no plain letter and is not
-// among the glyphs is drawn as a box.
+// folded gives capitals and marks those that stand for them; what is not here, has no plain letter and is not among the
+// glyphs is left out.
 var folded = map[rune]string{
 	'ß': "SS", 'Æ': "AE", 'Œ': "OE", 'Ø': "O", 'Ł': "L", 'Đ': "D", 'Ð': "D", 'Þ': "TH", '–': "-", '—': "-", '−': "-",
-	'’': "'", '‘': "'", '“': "\"", '”': "\"", '„': "\"", '·': ".", '…': "...",
+	'’': "'", '‘': "'", '“': "\"", '”': "\"", '„': "\"", '·': ".", '…': "...", '\u00a0': " ",
+	'А': "A", 'В': "B", 'Е': "E", 'І': "I", 'Ј': "J", 'К': "K", 'М': "M", 'Н': "H", 'О': "O", 'Р': "P", 'С': "C",
+	'Т': "T", 'Х': "X", 'Ѕ': "S",
+	'Α': "A", 'Β': "B", 'Ε': "E", 'Ζ': "Z", 'Η': "H", 'Ι': "I", 'Κ': "K", 'Μ': "M", 'Ν': "N", 'Ο': "O", 'Ρ': "P",
+	'Τ': "T", 'Υ': "Y", 'Χ': "X",
+	'Ά': "A", 'Έ': "E", 'Ή': "H", 'Ί': "I", 'Ϊ': "I", 'ΐ': "I", 'Ό': "O", 'Ύ': "Y", 'Ϋ': "Y", 'ΰ': "Y", 'Ώ': "Ω",
 }
 
-const (
-	glyphWide, glyphHigh, glyphStep = 4.0, 6.0, 5.5
-	box                             = "0006464000" // for a letter that is not drawn
-)
+const glyphWide, glyphHigh, glyphStep = 4.0, 6.0, 5.5
 
 // plain returns the text in the letters that are drawn.
 func plain(text string) []rune {
-	var b strings.Builder
-	for _, r := range text {
-		r = unicode.ToUpper(r)
-		if f, ok := folded[r]; ok {
-			b.WriteString(f)
-		} else {
-			r, _ = letters.Plain(r)
-			b.WriteRune(r)
+	out, _ := spelled(text)
+	return out
+}
+
+// lacking returns the letters of a text that are not drawn, each once.
+func lacking(text string) []rune {
+	_, out := spelled(text)
+	return out
+}
+
+// spelled returns the text in the letters that are drawn, without blanks at its ends, and what it has that is not drawn,
+// each once. Marks that combine with the letter before are not told.
+func spelled(text string) (out, lacks []rune) {
+	put := func(r rune) bool {
+		_, drawn := glyphs[r]
+		if r == ' ' && len(out) > 0 || drawn {
+			out = append(out, r)
+		}
+		return drawn || r == ' '
+	}
+	for _, each := range text {
+		r, _ := letters.Plain(unicode.ToUpper(each))
+		f, ok := folded[r]
+		if !ok {
+			f = string(r)
+		}
+		for _, r := range f {
+			if !put(r) && !slices.Contains(lacks, each) &&
+				!unicode.In(r, unicode.Mn, unicode.Me, unicode.Cc, unicode.Cf) {
+				lacks = append(lacks, each)
+			}
 		}
 	}
-	return []rune(b.String())
+	for len(out) > 0 && out[len(out)-1] == ' ' {
+		out = out[:len(out)-1]
+	}
+	return out, lacks
 }
 
 // textWidth returns how wide a text of capitals height mm high is.
@@ -80,11 +122,7 @@ func textPaths(text string, height float64) []curve.Path {
 		if r == ' ' {
 			continue
 		}
-		g, ok := glyphs[r]
-		if !ok {
-			g = box
-		}
-		for _, stroke := range strings.Fields(g) {
+		for _, stroke := range strings.Fields(glyphs[r]) {
 			var p curve.Path
 			for i := 0; i+1 < len(stroke); i += 2 {
 				at := orb.Point{(float64(stroke[i]-'0') + float64(k)*glyphStep) * f, float64(stroke[i+1]-'0') * f}

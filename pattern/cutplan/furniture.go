@@ -36,7 +36,7 @@ func (b *build) furniture() error {
 			layer = Mark
 		}
 		w, hi := b.box.Max[0]-b.box.Min[0], b.box.Max[1]-b.box.Min[1]
-		parts := []string{fmt.Sprintf("%s × %s mm", length(w), length(hi)), "this side up ↑"}
+		parts := []string{b.size(w, hi), "this side up ↑"}
 		if b.o.Label.Date != "" {
 			parts = append(parts, b.o.Label.Date)
 		}

@@ -1,11 +1,13 @@
 package cutplan
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"openwork/geometry"
 	"openwork/pattern/cutplan/plantest"
+	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 )
@@ -56,5 +58,45 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 	t.Logf("%d bars, %d labels, %d registration contours on %d sheets", bars, labels, holes, len(drafts))
 	if bars == 0 || labels == 0 || holes == 0 || bars == len(drafts) {
 		t.Error("the drafts do not show both what fits and what does not")
+	}
+}
+
+// Latin, Greek and Cyrillic titles are marked letter by letter; what has no strokes is left out and told, never drawn as
+// something else.
+func TestLabelLetters(t *testing.T) {
+	for title, c := range map[string]struct{ drawn, lacks string }{
+		"Цапля над карпом": {"ЦAПЛЯ HAД KAPПOM", ""}, "Ερωδιός": {"EPΩΔIOΣ", ""}, "Řeřicha né": {"RERICHA NE", ""},
+		"鷺 and 鯉": {"AND", "鷺鯉"}, "鷺": {"", "鷺"}, "Žluťoučký 2×3": {"ZLUTOUCKY 2×3", ""}, "ß…": {"SS...", ""},
+	} {
+		t.Run(title, func(t *testing.T) {
+			if got := string(plain(title)); got != c.drawn || string(lacking(title)) != c.lacks {
+				t.Errorf("drawn as %q without %q, want %q without %q", got, string(lacking(title)), c.drawn, c.lacks)
+			}
+			if n := len(textPaths(title, 3)); (n == 0) != (c.drawn == "") {
+				t.Errorf("%d strokes", n)
+			}
+			d := patterntest.Demo(t)
+			d.Title, d.Panel = title, draft.Panel{Width: 200, Height: 260}
+			j, _ := built(t, d, Options{Label: Label{Height: 3}})
+			notes := strings.Join(j.Made.Notes, " ")
+			for _, r := range c.lacks {
+				if !strings.Contains(notes, fmt.Sprintf("U+%04X", r)) {
+					t.Errorf("%q does not tell of %c", notes, r)
+				}
+			}
+			if c.lacks == "" && len(j.Made.Notes) > 0 {
+				t.Errorf("noted %q", notes)
+			}
+		})
+	}
+	for r, g := range glyphs {
+		for _, stroke := range strings.Fields(g) {
+			for k := range stroke {
+				if v := stroke[k] - '0'; len(stroke)%2 != 0 || len(stroke) < 4 || k%2 == 0 && v > 4 || v > 6 {
+					t.Errorf("%c has the stroke %q", r, stroke)
+					break
+				}
+			}
+		}
 	}
 }

@@ -7,87 +7,29 @@ import (
 
 	"openwork/geometry/curve"
 	"openwork/pattern"
+	"openwork/pattern/draft"
+	"openwork/pattern/measure"
 	"openwork/pattern/progress"
 )
-
-// Colours of the layers as #rrggbb; empty means the default.
-type Colours struct {
-	Cut   string `json:"cut"`
-	Score string `json:"score"`
-	Mark  string `json:"mark"`
-}
-
-// Default colours tell the layers apart on screen; the person sets those that the shop asks for.
-const (
-	cutColour   = "#c00000"
-	scoreColour = "#008000"
-	markColour  = "#0000c0"
-)
-
-func (c Colours) filled() (Colours, error) {
-	for _, f := range []struct {
-		name   string
-		colour *string
-		usual  string
-	}{{"cut", &c.Cut, cutColour}, {"score", &c.Score, scoreColour}, {"mark", &c.Mark, markColour}} {
-		if *f.colour == "" {
-			*f.colour = f.usual
-		}
-		if _, err := RGB(*f.colour); err != nil {
-			return c, fmt.Errorf("the colour of the layer %s: %w", f.name, err)
-		}
-	}
-	return c, nil
-}
-
-// Of returns the colour of a layer.
-func (c Colours) Of(l Layer) string {
-	switch l {
-	case Score:
-		return c.Score
-	case Mark:
-		return c.Mark
-	}
-	return c.Cut
-}
-
-// RGB reads #rrggbb.
-func RGB(s string) (c [3]uint8, err error) {
-	if len(s) == 7 && s[0] == '#' {
-		for i := range c {
-			hi, lo := hex(s[1+2*i]), hex(s[2+2*i])
-			if hi < 0 || lo < 0 {
-				return c, fmt.Errorf("%q is no colour; write it as #rrggbb", s)
-			}
-			c[i] = uint8(16*hi + lo)
-		}
-		return c, nil
-	}
-	return c, fmt.Errorf("%.20q is no colour; write it as #rrggbb", s)
-}
-
-func hex(b byte) int {
-	switch {
-	case b >= '0' && b <= '9':
-		return int(b - '0')
-	case b >= 'a' && b <= 'f':
-		return int(b-'a') + 10
-	case b >= 'A' && b <= 'F':
-		return int(b-'A') + 10
-	}
-	return -1
-}
 
 // Options of a cut file. The zero value is the contours alone, as curves.
 type Options struct {
 	Polygons  bool    `json:"polygons"`  // straight edges only
 	Tolerance float64 `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
-	Colours   Colours `json:"colours"`
+	Colours   Colours `json:"colours"`   // go before those of Lines
+	Lines     Lines   `json:"lines"`
 	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
-	Apart   float64  `json:"apart"`
-	Holes   Holes    `json:"holes"`
-	Label   Label    `json:"label"`
-	Bar     bool     `json:"bar"`     // a check bar of 100 mm
+	Apart float64 `json:"apart"`
+	Holes Holes   `json:"holes"`
+	Label Label   `json:"label"`
+	Bar   bool    `json:"bar"`   // a check bar of 100 mm
+	Units string  `json:"units"` // of figures that are written: in for inches, mm ("" too)
+	Link  string  `json:"link"`  // that opens the draft; the file carries it
+	// mm that a contour is cut on past where it began; 0: 0.3 for a knife, and none otherwise; less than 0: none
+	Overcut float64 `json:"overcut"`
+	// mm from line to line that part the waste; 0: 100 for a knife, and none otherwise; less than 0: none
+	Weed    float64  `json:"weed"`
+	Tabs    Tabs     `json:"tabs"`
 	Unsound []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
@@ -117,12 +59,12 @@ func Defaults() Options {
 
 // filled returns the options with the usual values where nothing is said, or what keeps a sheet of that stock from
 // being cut with them.
-func (o Options) filled(stock string) (Options, error) {
-	if err := pattern.RefuseStock(stock); err != nil {
+func (o Options) filled(stock string, how draft.How) (Options, error) {
+	if err := pattern.RefuseStock(stock, how); err != nil {
 		return o, err
 	}
 	var err error
-	if o.Colours, err = o.Colours.filled(); err != nil {
+	if o.Lines, err = o.ShopLines(); err != nil {
 		return o, err
 	}
 	if err := o.check(); err != nil {
@@ -146,10 +88,28 @@ func (o Options) check() error {
 		}
 	}
 
+	for _, f := range []struct {
+		what       string
+		value, max float64
+	}{{"the overcut", o.Overcut, 100}, {"the distance of lines that part the waste", o.Weed, 1e4},
+		{"the tabs' width", o.Tabs.Width, 100}} {
+		if !(f.value >= -f.max && f.value <= f.max) {
+			return fmt.Errorf("%s is %g mm; it must lie between 0 and %g, or be less for none", f.what, f.value, f.max)
+		}
+	}
+	if o.Tabs.Number > maxTabs {
+		return fmt.Errorf("%d tabs are asked for; a contour has %d at most", o.Tabs.Number, maxTabs)
+	}
+	if o.Weed > 0 && o.Weed < minWeed {
+		return fmt.Errorf("lines that part the waste are %g mm apart; the least is %g", o.Weed, minWeed)
+	}
 	if o.Tolerance > 0 && o.Tolerance < minTolerance {
 		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that "+
 			"may be asked for (0 takes the usual %g mm)",
 			o.Tolerance, minTolerance, curve.DefaultTolerance)
+	}
+	if err := measure.Check(o.Units); err != nil {
+		return err
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {
 		if l != "" && l != Cut && l != Score && l != Mark {

@@ -6,12 +6,14 @@ package cutplan
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/pattern/letters"
 )
 
 // Layer says what is done along a contour.
@@ -37,6 +39,8 @@ const (
 	ClassLabel        = "label"
 	ClassBar          = "bar"
 	ClassNote         = "note"
+	ClassFacts        = "facts"   // stock, kerf and checksum beside the label
+	ClassWeeding      = "weeding" // of cuts that part the waste
 )
 
 // Contour is one line of a plan: Path under Map, in panel mm, from its piece Start on. Copies share their path.
@@ -62,10 +66,11 @@ type Plan struct {
 	Title    string
 	Page     orb.Bound // the sheet and half the kerf around, mm: the file's extents
 	Contours []Contour
-	Colours  Colours
+	Lines    Lines    // filled in
 	Unsound  []string // why the sheet does not hold
 	// Unchecked: nobody has looked whether it does.
 	Unchecked bool
+	Facts     []Fact // what a shop asks about the file
 	Made      Made
 }
 
@@ -73,11 +78,31 @@ type Plan struct {
 func (p *Plan) Standing() string {
 	switch {
 	case len(p.Unsound) > 0:
-		return "This sheet does not hold: " + strings.Join(p.Unsound, " ")
+		return "This sheet does not hold: " + strings.Join(distinct(p.Unsound), " ")
 	case p.Unchecked:
 		return NotChecked
 	}
 	return ""
+}
+
+// distinct returns sentences, each once.
+func distinct(sentences []string) []string {
+	var out []string
+	for _, s := range sentences {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// FactLines returns the facts, each on a line.
+func (p *Plan) FactLines() []string {
+	var out []string
+	for _, f := range p.Facts {
+		out = append(out, f.String())
+	}
+	return out
 }
 
 // NotChecked is what a file says of a sheet that nobody has looked at.
@@ -109,10 +134,12 @@ type Made struct {
 	Points    int     `json:"points"`    // corners of the polygons that the contours answer
 	Deviation float64 `json:"deviation"` // greatest distance of curves and polygons from each other
 	// cuts nearer than Options.Apart to the one before, where it could not be helped
-	Near  int      `json:"near"`
-	Holes int      `json:"holes"` // registration holes or marks
-	Kerf  float64  `json:"kerf"`
-	Notes []string `json:"notes"` // what was left out, what did not fit
+	Near  int     `json:"near"`
+	Holes int     `json:"holes"` // registration holes or marks
+	Kerf  float64 `json:"kerf"`
+	// Checksum of what is cut, which the file and the label carry.
+	Checksum string   `json:"checksum"`
+	Notes    []string `json:"notes"` // what was left out, what did not fit
 }
 
 // New plans a sheet, with cubic curves or arcs. It fails where a stock must not meet a laser, where an option is out of
@@ -121,7 +148,7 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 	if len(s.Outline) != 1 || len(s.Outline[0]) == 0 {
 		return nil, fmt.Errorf("a sheet to cut is one piece; this one is %d", len(s.Outline))
 	}
-	o, err := o.filled(s.Stock)
+	o, err := o.filled(s.Stock, s.How)
 	if err != nil {
 		return nil, err
 	}
@@ -138,10 +165,12 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 
 	box := s.Outline.Bound()
 	b := &build{Sheet: s, o: o, kind: kind, box: box,
-		plan: &Plan{Title: s.Title, Colours: o.Colours, Unsound: o.Unsound, Unchecked: o.Unchecked,
+		plan: &Plan{Title: s.Title, Lines: o.Lines, Unsound: o.Unsound, Unchecked: o.Unchecked,
 			Page: box.Pad(s.Kerf / 2)}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
+	b.made.Checksum = s.checksum(o.Tolerance)
+	b.plan.Facts = b.facts()
 	b.made.Notes = []string{}
 	b.made.SheetArea = (box.Max[0] - box.Min[0]) * (box.Max[1] - box.Min[1])
 	if !rectangular(s.Outline[0]) {
@@ -168,10 +197,21 @@ func (b *build) run() error {
 	if err := b.furniture(); err != nil {
 		return err
 	}
+	b.markFacts()
+	b.noteLetters()
 	b.order()
+	b.byMethod()
 	b.o.Progress.At(partOrdered)
 	b.count()
 	return nil
+}
+
+// noteLetters says what letters of the title cannot be marked, where it would be.
+func (b *build) noteLetters() {
+	if lacks := lacking(b.Title); b.o.Label.Height > 0 && len(lacks) > 0 {
+		b.note("The label leaves out %s of the title: letters are marked in single strokes, and there are none for "+
+			"these. The file's own title has them.", letters.Named(lacks))
+	}
 }
 
 // nothingToCut is the refusal of a sheet without an opening; lost are those that the kerf takes whole.
@@ -213,5 +253,5 @@ func (b *build) count() {
 }
 
 func (b *build) note(format string, a ...any) {
-	b.made.Notes = append(b.made.Notes, fmt.Sprintf(format, a...))
+	b.made.Notes = append(b.made.Notes, b.o.unit().Said(fmt.Sprintf(format, a...)))
 }

@@ -12,13 +12,15 @@ import (
 
 // Sheet is all that planning knows of a sheet: mm, y upward, in any frame.
 type Sheet struct {
-	Title    string
-	Stock    string
-	Outline  orb.MultiPolygon // one polygon
-	Field    orb.Bound        // furniture goes between this and the outline's box
-	Openings []panel.Opening  // connected, apart from each other, ties taken off
-	Kerf     float64          // mm that the beam takes
-	Bridge   float64          // mm at least between what is cut
+	Title     string
+	Stock     string
+	How       draft.How        // it is cut; empty: by laser
+	Outline   orb.MultiPolygon // one polygon
+	Field     orb.Bound        // furniture goes between this and the outline's box
+	Openings  []panel.Opening  // connected, apart from each other, ties taken off
+	Kerf      float64          // mm that the beam takes
+	Thickness float64          // mm, which a file says; 0: not known
+	Bridge    float64          // mm at least between what is cut
 
 	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are
 	// Holes and none else, whatever the options say of their places, and its plan begins at (0, 0).
@@ -30,19 +32,21 @@ type Sheet struct {
 func OfLayout(l *pattern.Layout) (Sheet, error) {
 	open, err := panel.Openings(l)
 	d := l.Draft
-	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()),
+	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(), Outline: geometry.RectOutline(d.SheetBound()),
 		Field:    d.FieldBound(),
-		Openings: open, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge}, err
+		Openings: open, Kerf: d.Sheet.KerfTaken(), Bridge: d.Sheet.Bridge,
+		Thickness: d.Sheet.Thickness}, err
 }
 
 // PartOf returns a part of what a draft makes, of the draft's stock and kerf; outline and openings are to be set.
 func PartOf(d draft.Draft) Sheet {
-	return Sheet{Stock: d.Sheet.Stock, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge, Part: true}
+	return Sheet{Stock: d.Sheet.Stock, How: d.Sheet.How(), Kerf: d.Sheet.KerfTaken(), Bridge: d.Sheet.Bridge,
+		Thickness: d.Sheet.Thickness, Part: true}
 }
 
 // ForLayout plans the sheet of a layout. What New refuses at sight is refused before the openings are united.
 func ForLayout(l *pattern.Layout, o Options, kind curve.Kind) (*Plan, error) {
-	if _, err := o.filled(l.Draft.Sheet.Stock); err != nil {
+	if _, err := o.filled(l.Draft.Sheet.Stock, l.Draft.Sheet.How()); err != nil {
 		return nil, err
 	}
 	s, err := OfLayout(l)

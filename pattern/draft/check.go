@@ -167,7 +167,7 @@ func (c *checker) value(m *Member, v any, place string) {
 func (c *checker) text(m *Member, s string) string {
 	switch m.Type {
 	case Choice:
-		if !slices.Contains(m.Choices, s) {
+		if !slices.Contains(m.Choices, s) && !(m.Optional && s == "") {
 			return fmt.Sprintf("%.40q is not %s", s, m.Unknown)
 		}
 	case Group:

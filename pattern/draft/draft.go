@@ -106,6 +106,33 @@ type Sheet struct {
 	Width     float64 `json:"width,omitempty"`
 	Height    float64 `json:"height,omitempty"`
 	Bed       *Bed    `json:"bed,omitempty"`
+	Cut       How     `json:"cut,omitempty"` // empty: by laser
+}
+
+// How says how a sheet is cut.
+type How string
+
+// The ways of cutting.
+const (
+	Laser    How = "laser"
+	Knife    How = "knife"    // a drag knife or a plotter: it takes no material away
+	Waterjet How = "waterjet" // with abrasive
+)
+
+// How returns how the sheet is cut.
+func (s Sheet) How() How {
+	if s.Cut == "" {
+		return Laser
+	}
+	return s.Cut
+}
+
+// KerfTaken returns the width in mm that cutting takes away: the kerf, and nothing where a knife cuts.
+func (s Sheet) KerfTaken() float64 {
+	if s.How() == Knife {
+		return 0
+	}
+	return s.Kerf
 }
 
 // Bed is the largest sheet the shop's machine takes, in mm, either way round; nil means not said.

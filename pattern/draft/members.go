@@ -165,6 +165,10 @@ var SheetObject = &Object{Members: []*Member{
 		},
 		drop: func(owner any) { owner.(*Sheet).Bed = nil },
 		none: &Bed{}},
+	{Key: "cut", Type: Choice, Optional: true,
+		Choices: []string{string(Laser), string(Knife), string(Waterjet)}, Words: "how it is cut",
+		Unknown: "a way of cutting; the ways are laser, knife and waterjet",
+		Link:    Coding{Since: 3}, at: func(o any) any { return (*string)(&o.(*Sheet).Cut) }},
 }}
 
 // asked is a number that the stock or the shop asks for.

@@ -26,8 +26,9 @@ const (
 type Member struct {
 	Key      string
 	Type     Type
-	Required bool     // a file must have it; what else is missing has the Default
-	Optional bool     // left out of the file where it is zero or empty, which means: not said
+	Required bool // a file must have it; what else is missing has the Default
+	// left out of the file where it is zero or empty, which means: not said; a Choice also where it is the first
+	Optional bool
 	Default  any      // a float64, a string or a bool; nil for the zero value
 	Min, Max float64  // of numbers, both ends allowed; Max also of a list's items
 	Unit     string   // of numbers: "mm", "degrees" or none

@@ -51,9 +51,14 @@ func (m *Member) leftOut(owner any) bool {
 		return true
 	case *float64:
 		return *v == 0
+	case *string:
+		return m.Type == Choice && (*v == "" || *v == m.Choices[0])
 	}
 	return false
 }
+
+// Says reports whether a member says anything in its owner's file.
+func (m *Member) Says(owner any) bool { return !m.leftOut(owner) }
 
 func (w *writer) value(m *Member, owner any, indent string) *writer {
 	if m.Type == List {

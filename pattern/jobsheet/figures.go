@@ -11,6 +11,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
+	"openwork/pattern/measure"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/sheet/sentences"
@@ -29,19 +30,26 @@ type Made struct {
 	FaultPlaces int      `json:"faultPlaces"`
 	Warnings    []string `json:"warnings"`
 
-	Openings  int      `json:"openings"`
-	CutLength float64  `json:"cutLength"`
-	Travel    float64  `json:"travel"`
-	Piercings int      `json:"piercings"`
-	Kerf      float64  `json:"kerf"`
-	Seconds   float64  `json:"seconds"`
-	Cost      *float64 `json:"cost"`    // nil: no rate is known
-	Density   float64  `json:"density"` // kg/m³; 0: not known
-	Weight    *float64 `json:"weight"`  // g, of the sheet without its openings; nil: no density is known
+	Openings  int        `json:"openings"`
+	CutLength float64    `json:"cutLength"`
+	Travel    float64    `json:"travel"`
+	Piercings int        `json:"piercings"`
+	Kerf      float64    `json:"kerf"`
+	KerfTaken string     `json:"kerfTaken"` // who allows for it
+	Tolerance float64    `json:"tolerance"` // mm, of the file's curves
+	Checksum  string     `json:"checksum"`  // of what is cut, as the cut file has it
+	Page      [2]float64 `json:"page"`      // width and height of the cut file's page, mm
+	CutSpeed  float64    `json:"cutSpeed"`  // mm/s
+	Seconds   float64    `json:"seconds"`   // of the machine, without setting up
+	Cost      *float64   `json:"cost"`      // nil: no rate is known
+	Density   float64    `json:"density"`   // kg/m³; 0: not known
+	Weight    *float64   `json:"weight"`    // g, of the sheet without its openings; nil: no density is known
 	// Bridge and Opening are the narrowest after cutting, which are those drawn, for the kerf is allowed for; nil:
 	// there is none.
-	Bridge    *float64    `json:"bridge"`
-	Opening   *float64    `json:"opening"`
+	Bridge  *float64 `json:"bridge"`
+	Opening *float64 `json:"opening"`
+	// Under says which of the two is less than what is asked for.
+	Under     []string    `json:"under"`
 	Holes     []orb.Point `json:"holes"`     // middles of registration holes or marks, panel mm
 	Positions []Position  `json:"positions"` // where the sheet is laid
 	Code      bool        `json:"code"`      // whether there is a QR code
@@ -63,15 +71,18 @@ func positions(d draft.Draft) []Position {
 // Parts of the work done, as they are reported; roughly.
 const partChecked, partBuilt, partMeasured = 0.4, 0.8, 0.95
 
-// measure finds all that the sheet says.
-func measure(l *pattern.Layout, o Options) (Made, error) {
+// figuresOf finds all that the sheet says.
+func figuresOf(l *pattern.Layout, o Options) (Made, error) {
 	d := l.Draft
-	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
+	if err := pattern.RefuseStock(d.Sheet.Stock, d.Sheet.How()); err != nil {
 		return Made{}, err
 	}
 	report, err := panel.CheckWithProgress(l, o.Progress.Within(0, partChecked))
 	if err != nil {
 		return Made{}, err
+	}
+	if o.Cut.Units == "" {
+		o.Cut.Units = o.Units
 	}
 	o.Cut.Progress = o.Progress.Within(partChecked, partBuilt)
 	job, err := cutplan.ForLayout(l, o.Cut, curve.Cubic)
@@ -81,14 +92,20 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel,
 		Piercings: job.Made.Piercings,
 		Kerf:      job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
+	m.KerfTaken, m.Checksum = job.KerfTaken(), job.Made.Checksum
+	m.Page = [2]float64{job.Page.Max[0] - job.Page.Min[0], job.Page.Max[1] - job.Page.Min[1]}
+	if m.Tolerance = o.Cut.Tolerance; m.Tolerance == 0 {
+		m.Tolerance = curve.DefaultTolerance
+	}
 	faults := sentences.Gather(report.Problems)
-	m.Faults, m.Warnings = faultSentences(d, report, faults, sheet.Fault),
-		faultSentences(d, report, faults, sheet.Warning)
+	m.Faults, m.Warnings = faultSentences(d, o.unit(), report, faults, sheet.Fault),
+		faultSentences(d, o.unit(), report, faults, sheet.Warning)
 	m.FaultPlaces, _ = report.Count(sheet.Fault)
 	m.Verdict = verdict(report, faults)
-	m.Seconds = m.CutLength/o.CutSpeed + m.Travel/o.TravelSpeed + float64(m.Piercings)*o.Pierce
+	m.CutSpeed, _ = o.speed(d.Sheet)
+	m.Seconds = o.machine(d.Sheet).TimesOf(job).Total()
 	if o.Rate > 0 {
-		cost := m.Seconds/3600*o.Rate + o.Price
+		cost := max(o.Minimum, (m.Seconds/3600+o.Setup/60)*o.Rate+o.Price)
 		m.Cost = &cost
 	}
 	if m.Density = o.Density; m.Density == 0 {
@@ -106,6 +123,16 @@ func measure(l *pattern.Layout, o Options) (Made, error) {
 		}
 	}
 	m.Opening, err = narrowest(l)
+	m.Under = []string{}
+	for _, f := range []struct {
+		what  string
+		found *float64
+		asked float64
+	}{{"bridge", m.Bridge, d.Sheet.Bridge}, {"opening", m.Opening, d.Sheet.Opening}} {
+		if f.found != nil && *f.found < f.asked {
+			m.Under = append(m.Under, f.what)
+		}
+	}
 	o.Progress.At(partMeasured)
 	return m, err
 }
@@ -124,8 +151,8 @@ func verdict(r sheet.Report, faults []sentences.Fault) string {
 }
 
 // faultSentences returns a sentence for each fault or warning, the worst first.
-func faultSentences(d draft.Draft, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
-	w := sentences.Words{Words: sheet.Words{Draft: d}}
+func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
+	w := sentences.Words{Words: sheet.Words{Draft: d, Unit: u.Unit}}
 	out := []string{}
 	for _, f := range faults {
 		p := f.First
@@ -133,10 +160,10 @@ func faultSentences(d draft.Draft, r sheet.Report, faults []sentences.Fault, sev
 			continue
 		}
 		if p.Kind == sheet.Size || p.Kind == sheet.Empty { // of the sheet as a whole, and not of a place
-			out = append(out, p.Text)
+			out = append(out, u.Said(p.Text))
 			continue
 		}
-		at := fmt.Sprintf("At (%s, %s)\u00a0mm", tenth(p.At[0]), tenth(p.At[1]))
+		at := "At " + u.Place(p.At[0], p.At[1])
 		others := len(f.Places) - 1
 		if f.More {
 			others += max(0, r.Of(p.Kind, severity).Count-sheet.MaxListed)
@@ -175,12 +202,6 @@ func narrowest(l *pattern.Layout) (*float64, error) {
 	}
 	return &width, nil
 }
-
-// length writes mm to two places, without what is not needed.
-func length(v float64) string { return fmt.Sprintf("%g", math.Round(100*v)/100+0) }
-
-// tenth writes mm to one place, as places are found by hand.
-func tenth(v float64) string { return fmt.Sprintf("%g", math.Round(10*v)/10+0) }
 
 // duration writes seconds as people say them.
 func duration(s float64) string {

@@ -68,7 +68,7 @@ func (j *job) picture(box orb.Bound) (bottom float64, err error) {
 		c.Restore()
 	}
 
-	dimension(geometry.Translate(at[0], at[1]-4), f*w, length(w)+" mm")
-	dimension(geometry.Translate(at[0]-4, at[1]).After(geometry.TurnDegrees(90)), f*h, length(h)+" mm")
+	dimension(geometry.Translate(at[0], at[1]-4), f*w, j.o.unit().Exact(w))
+	dimension(geometry.Translate(at[0]-4, at[1]).After(geometry.TurnDegrees(90)), f*h, j.o.unit().Exact(h))
 	return at[1] - 6, nil
 }

@@ -26,18 +26,25 @@ const (
 	hair    = 0.15
 )
 
-// Write writes a layout's job sheet as a PDF of two pages. It fails where a stock must not meet a laser, where an
+// maxSentences of a list begin a new page where one is full; the rest are counted.
+const maxSentences = 12
+
+// Write writes a layout's job sheet as a PDF: two pages for the shop, more where faults take more room, and one for the
+// hand that lays the sheet. It fails where a stock must not meet a laser, where an
 // option is out of its range, and as the check of the whole panel and the cut file do.
 func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 	if err := o.check(); err != nil {
 		return Made{}, err
+	}
+	if o.Paper == "" {
+		o.Paper = paper.Usual(o.unit().Inches)
 	}
 	size, err := paper.Find(o.Paper)
 	if err != nil {
 		return Made{}, err
 	}
 	o.Progress = progress.Rising(0, o.Progress) // the check tries mends and then begins again
-	m, err := measure(l, o)
+	m, err := figuresOf(l, o)
 	if err != nil {
 		return Made{}, err
 	}
@@ -67,6 +74,8 @@ type job struct {
 	doc   *pdf.Doc
 	page  *pdf.Page
 	y     float64
+	later []group // figures that the first page had no room for
+	warn  bool    // warnings that it had none for
 }
 
 func (j *job) write() error {
@@ -81,10 +90,14 @@ func (j *job) write() error {
 	if why != "" {
 		j.made.Notes = append(j.made.Notes, why)
 	}
+	if note := pages.Unwritten(d.Title); note != "" {
+		j.made.Notes = append(j.made.Notes, note)
+	}
 	if err := j.first(); err != nil {
 		return err
 	}
 	j.second(code, why)
+	j.third()
 	return nil
 }
 
@@ -101,17 +114,17 @@ func (j *job) begin(size float64, lines int) {
 	j.page.Text(pdf.Sans, heading, j.right()-pdf.TextWidth(pdf.Sans, heading, date), j.y-heading, date)
 	j.y -= heading + 3
 	j.page.Ink(pages.Green)
-	title := pdf.Wrap(pdf.Serif, size, j.right()-margin, j.l.Draft.Title)
+	title := pdf.Wrap(pdf.Title, size, j.right()-margin, pages.Heading(j.l.Draft.Title))
 	if len(title) > lines {
 		last := title[lines-1]
 		for _, t := range title[lines:] {
 			last += " " + t
 		}
-		title = append(title[:lines-1], pdf.Fit(pdf.Serif, size, j.right()-margin, last))
+		title = append(title[:lines-1], pdf.Fit(pdf.Title, size, j.right()-margin, last))
 	}
 	for _, t := range title {
 		j.y -= size * 1.05
-		j.page.Text(pdf.Serif, size, margin, j.y, t)
+		j.page.Text(pdf.Title, size, margin, j.y, t)
 	}
 	j.y -= 5.5
 }
@@ -141,8 +154,8 @@ func (j *job) text(colour pdf.RGB, x, width float64, text string) {
 func (j *job) first() error {
 	j.begin(9.5, 2)
 	j.verdict()
+	j.agreed()
 	top := j.y
-	wide := j.right() - margin
 	column := 74.0
 	x := j.right() - column
 	j.figures(x, column)
@@ -154,35 +167,55 @@ func (j *job) first() error {
 		return err
 	}
 	j.y = math.Min(low, bottom) - 7
-	list := func(name string, colour pdf.RGB, texts []string) {
-		if len(texts) == 0 || j.y < margin+4*lead {
-			return
-		}
-		j.head(margin, wide, name)
-		for k, t := range texts {
-			// The last line says how many are left out, where they are.
-			lines := pdf.Wrap(pdf.Sans, body, wide-4, t)
-			need := float64(len(lines)) * lead
-			if k < len(texts)-1 {
-				need += lead
-			}
-			if j.y-need < margin-lead {
-				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.",
-					len(texts)-k))
+	j.list("What is wrong", pages.Red, j.made.Faults)
+	j.list("Notes on the cut file", pages.Ink, j.made.Notes)
+	// What is only to be looked at is the painter's, and goes to the last page where this one is full.
+	if j.y-j.listHigh(j.made.Warnings) > margin-lead {
+		j.list(toLookAt, pages.Ink, j.made.Warnings)
+	} else {
+		j.warn = true
+	}
+	return nil
+}
+
+const toLookAt = "To look at"
+
+// list writes sentences one below the other, on further pages where one is full; beyond maxSentences those that begin
+// another page are counted.
+func (j *job) list(name string, colour pdf.RGB, texts []string) {
+	if len(texts) == 0 {
+		return
+	}
+	wide := j.right() - margin
+	if j.y < margin+5*lead {
+		j.begin(6.5, 1)
+	}
+	j.head(margin, wide, name)
+	for k, t := range texts {
+		lines := pdf.Wrap(pdf.Sans, body, wide-4, t)
+		if j.y-float64(len(lines))*lead < margin-lead {
+			if k >= maxSentences {
+				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.", len(texts)-k))
 				break
 			}
-			j.page.Ink(colour)
-			j.page.Circle(margin+1, j.y+1, 0.55)
-			j.page.Fill()
-			j.text(colour, margin+4, wide-4, t)
+			j.begin(6.5, 1)
+			j.y -= lead
 		}
-		j.y -= 2
+		j.page.Ink(colour)
+		j.page.Circle(margin+1, j.y+1, 0.55)
+		j.page.Fill()
+		j.text(colour, margin+4, wide-4, t)
 	}
+	j.y -= 2
+}
 
-	list("What is wrong", pages.Red, j.made.Faults)
-	list("To look at", pages.Ink, j.made.Warnings)
-	list("Notes on the cut file", pages.Ink, j.made.Notes)
-	return nil
+// listHigh returns how high a list is, in mm.
+func (j *job) listHigh(texts []string) float64 {
+	high := heading + 2.2 + lead
+	for _, t := range texts {
+		high += (float64(len(pdf.Wrap(pdf.Sans, body, j.right()-margin-4, t))) + 0.35) * lead
+	}
+	return high
 }
 
 // verdict says whether the sheet holds.
@@ -194,81 +227,8 @@ func (j *job) verdict() {
 	}
 	j.y -= size * 0.8
 	j.page.Ink(colour)
-	j.page.Text(pdf.Serif, size, margin, j.y, pdf.Fit(pdf.Serif, size, j.right()-margin, j.made.Verdict))
+	j.page.Text(pdf.Title, size, margin, j.y, pdf.Fit(pdf.Title, size, j.right()-margin, j.made.Verdict))
 	j.y -= 7
-}
-
-// figures writes the columns of figures, in groups.
-func (j *job) figures(x, width float64) {
-	d, m := j.l.Draft, j.made
-	mm := func(v float64) string { return length(v) + "\u00a0mm" }
-	some := func(v *float64) string {
-		if v == nil {
-			return "none"
-		}
-		return fmt.Sprintf("%.2f\u00a0mm", *v)
-	}
-	b := d.SheetBound()
-	weighs := "stock's density not known"
-	if m.Weight != nil {
-		weighs = fmt.Sprintf("%s, at %s\u00a0kg/m³", weight(*m.Weight), length(m.Density))
-		if j.o.Density == 0 {
-			weighs += " by common practice"
-		}
-	}
-	costs := "the shop's rate is not known"
-	if m.Cost != nil {
-		costs = fmt.Sprintf("%.2f %s", *m.Cost, j.o.Currency)
-	}
-	type row struct{ name, value string }
-	speeds := fmt.Sprintf("%s\u00a0mm/s cutting, %s\u00a0mm/s between, %s\u00a0s a piercing", length(j.o.CutSpeed),
-		length(j.o.TravelSpeed), length(j.o.Pierce))
-	if usual := Defaults(); j.o.CutSpeed == usual.CutSpeed && j.o.TravelSpeed == usual.TravelSpeed &&
-		j.o.Pierce == usual.Pierce {
-		speeds += ": common practice, the shop knows its own"
-	}
-	groups := []struct {
-		name string
-		rows []row
-	}{
-		{"Sheet", []row{{"Size", length(b.Max[0]-b.Min[0]) + " × " + mm(b.Max[1]-b.Min[1])}, {"Stock", d.Sheet.Stock},
-			{"Thickness", mm(d.Sheet.Thickness)},
-			{"Weight when cut", weighs}}},
-		{"After cutting", []row{{"Narrowest bridge", some(m.Bridge)}, {"asked for", mm(d.Sheet.Bridge)},
-			{"Narrowest opening", some(m.Opening)}, {"asked for", mm(d.Sheet.Opening)}}},
-		{"Cutting", []row{{"Kerf allowed for", mm(m.Kerf)}, {"Openings", fmt.Sprint(m.Openings)},
-			{"Cut length", fmt.Sprintf("%.2f\u00a0m", m.CutLength/1000)},
-			{"Travel", fmt.Sprintf("%.2f\u00a0m", m.Travel/1000)}, {"Piercings", fmt.Sprint(m.Piercings)}}},
-		{"Time and cost", []row{{"Machine time", duration(m.Seconds)}, {"at", speeds}, {"Cost", costs}}},
-	}
-
-	const (
-		names    = 31.0 // mm for what a figure is
-		maxLines = 4    // of a figure; what the person types may be long
-	)
-	for _, g := range groups {
-		j.head(x, width, g.name)
-		for _, r := range g.rows {
-			j.page.Ink(pages.Faint)
-			j.page.Text(pdf.Sans, body, x, j.y, r.name)
-			j.page.Ink(pages.Ink)
-			lines := pdf.Wrap(pdf.Sans, body, width-names, r.value)
-			for k, line := range lines {
-				if k == maxLines {
-					break
-				}
-				if k == maxLines-1 && len(lines) > maxLines {
-					line = pdf.Fit(pdf.Sans, body, width-names, line+" "+lines[maxLines])
-				}
-				j.page.Text(pdf.Sans, body, x+names, j.y, line)
-				j.y -= lead
-			}
-			if len(lines) == 0 {
-				j.y -= lead
-			}
-		}
-		j.y -= 1.2
-	}
 }
 
 // code makes the QR code of the draft's link, or says why there is none.

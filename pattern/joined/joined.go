@@ -127,7 +127,7 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 // divide finds the joints, with the bed one way round and the other: the way that needs fewer parts.
 func (j *Joined) divide(onProgress progress.Func) error {
 	w, h := j.sheet.Max[0]-j.sheet.Min[0], j.sheet.Max[1]-j.sheet.Min[1]
-	kerf := j.l.Draft.Sheet.Kerf // the file's page is that much larger than the part
+	kerf := j.l.Draft.Sheet.KerfTaken() // the file's page is that much larger than the part
 	ways := [][2]float64{{j.o.Bed.Width - kerf, j.o.Bed.Height - kerf}, {j.o.Bed.Height - kerf, j.o.Bed.Width - kerf}}
 	fewest := func(b [2]float64) float64 {
 		if b[0] < minBand || b[1] < minBand {

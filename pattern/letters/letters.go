@@ -1,15 +1,17 @@
 // Package letters knows the plain letter behind a Latin letter with marks, for writing that lacks the marked one.
 package letters
 
-import "unicode"
+import (
+	"fmt"
+	"unicode"
+)
 
-// marked are the letters with marks of Latin-1 and Latin Extended-A, by their plain capital.
+// marked are the letters with marks of Latin-1 and Latin Extended-A, and of Romanian and Vietnamese, by their plain
+// capital.
 var marked = map[rune]string{
-	'A': "ÀÁÂÃÄÅĀĂĄ", 'C': "ÇĆĈĊČ", 'D': "Ď", 'E': "ÈÉÊËĒĔĖĘĚ", 'G': "ĜĞĠĢ", 'H': "ĤĦ", 'I': "ÌÍÎÏĨĪĬĮİ", 'J': "Ĵ",
-	'K': "Ķ",
-	'L': "ĹĻĽĿ", 'N': "ÑŃŅŇ", 'O': "ÒÓÔÕÖŌŎŐ", 'R': "ŔŖŘ", 'S': "ŚŜŞŠ", 'T': "ŢŤŦ", 'U': "ÙÚÛÜŨŪŬŮŰŲ", 'W': "Ŵ",
-	'Y': "ÝŶŸ",
-	'Z': "ŹŻŽ",
+	'A': "ÀÁÂÃÄÅĀĂĄǍẠẢẤẦẨẪẬẮẰẲẴẶ", 'C': "ÇĆĈĊČ", 'D': "Ď", 'E': "ÈÉÊËĒĔĖĘĚẸẺẼẾỀỂỄỆ", 'G': "ĜĞĠĢǦ", 'H': "ĤĦ",
+	'I': "ÌÍÎÏĨĪĬĮİǏỈỊ", 'J': "Ĵ", 'K': "Ķ", 'L': "ĹĻĽĿ", 'N': "ÑŃŅŇ", 'O': "ÒÓÔÕÖŌŎŐǑƠỌỎỐỒỔỖỘỚỜỞỠỢ", 'R': "ŔŖŘ",
+	'S': "ŚŜŞŠȘ", 'T': "ŢŤŦȚ", 'U': "ÙÚÛÜŨŪŬŮŰŲǓƯỤỦỨỪỬỮỰ", 'W': "ŴẀẂẄ", 'Y': "ÝŶŸỲỴỶỸ", 'Z': "ŹŻŽ",
 }
 
 var capitals = func() map[rune]rune {
@@ -31,4 +33,22 @@ func Plain(r rune) (rune, bool) {
 		return unicode.ToLower(plain), true
 	}
 	return r, false
+}
+
+// Named names letters that a writing lacks by their numbers in Unicode, which every writing has: "U+9DFA and U+9BC9".
+func Named(lacks []rune) string {
+	const most = 6
+	out := ""
+	for k, r := range lacks {
+		switch {
+		case k == most:
+			return out + fmt.Sprintf(" and %d more", len(lacks)-k)
+		case k > 0 && k == len(lacks)-1:
+			out += " and "
+		case k > 0:
+			out += ", "
+		}
+		out += fmt.Sprintf("U+%04X", r)
+	}
+	return out
 }

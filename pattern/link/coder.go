@@ -22,8 +22,9 @@ type codec struct {
 	err       error
 	model     models
 
-	d      *draft.Draft
-	points int // of the outlines so far
+	d       *draft.Draft
+	version int // of the link
+	points  int // of the outlines so far
 }
 
 func newWriter() *codec {

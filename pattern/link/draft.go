@@ -27,7 +27,7 @@ func (c *codec) flagOf(kind string) *chance {
 // draft codes a whole draft by the schema: first what the first version of links has, in the schema's order, then what
 // the second has besides, and so on.
 func (c *codec) draft(d *draft.Draft, version int) {
-	c.d = d
+	c.d, c.version = d, version
 	for since := 1; since <= version; since++ {
 		c.object(draft.Schema, d, 0, 0, since)
 	}
@@ -35,9 +35,16 @@ func (c *codec) draft(d *draft.Draft, version int) {
 
 // needs returns the first version of links that can hold the draft.
 func needs(d *draft.Draft) int {
-	version := plainLinks
-	for _, m := range draft.Schema.Members {
-		if m.Link.Since > version && m.Type == draft.List && m.Len(d) > 0 {
+	return needed(draft.Schema, d, plainLinks)
+}
+
+func needed(of *draft.Object, owner any, version int) int {
+	for _, m := range of.Members {
+		if m.Type == draft.Record {
+			if v := m.Value(owner); v != nil {
+				version = needed(m.Of, v, version)
+			}
+		} else if m.Link.Since > version && m.Says(owner) {
 			version = m.Link.Since
 		}
 	}
@@ -61,6 +68,9 @@ func (c *codec) object(of *draft.Object, owner any, i, before, since int) {
 			}
 		case from == since:
 			c.leaf(m, owner, i)
+			if from > plainLinks && m.Optional && from == c.version && !m.Says(owner) {
+				c.bad("it is of the version for " + m.Key + " and has none")
+			}
 		}
 	}
 }
@@ -69,7 +79,7 @@ func (c *codec) list(m *draft.Member, owner any, from, since int) {
 	n := m.Len(owner)
 	if from == since {
 		c.count(sizeCount, &n, int(m.Max), m.Key)
-		if n == 0 && from > plainLinks {
+		if n == 0 && from > plainLinks && from == c.version {
 			c.bad("it is of the version for " + m.Key + " and has none")
 		}
 	}
@@ -132,7 +142,7 @@ func (c *codec) leaf(m *draft.Member, owner any, i int) {
 // choice codes one of up to four texts.
 func (c *codec) choice(m *draft.Member, v *string) {
 	k := 0
-	for c.writing && k < len(m.Choices)-1 && m.Choices[k] != *v {
+	for c.writing && *v != "" && k < len(m.Choices)-1 && m.Choices[k] != *v { // one not said is the first
 		k++
 	}
 	if k = int(c.raw(uint64(k), 2)); k >= len(m.Choices) {

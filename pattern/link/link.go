@@ -12,7 +12,7 @@
 //
 // Which version has which member stands in the schema (draft.Coding). Version 2 is version 1 with ties after the sheet,
 // its "1." being "2." in the text and in the check sum. A draft without ties is still written in version 1, byte for
-// byte, and version 2 has at least one.
+// byte, and version 2 has at least one. Version 3 has how the sheet is cut besides, where that is not by laser.
 package link
 
 import (
@@ -29,7 +29,7 @@ import (
 
 const (
 	name    = "ow"
-	version = 2 // the newest that is read
+	version = 3 // the newest that is read
 
 	plainLinks = 1 // the first version
 

@@ -20,6 +20,14 @@ var sizes = []Size{{"A4", 210, 297}, {"A3", 297, 420}, {"Letter", 215.9, 279.4},
 // Sizes returns the sizes there are, smallest first within each series.
 func Sizes() []Size { return slices.Clone(sizes) }
 
+// Usual returns the size that is usual where lengths are in inches, or not.
+func Usual(inches bool) string {
+	if inches {
+		return "Letter"
+	}
+	return "A4"
+}
+
 // Find returns the size of a name, in capitals or not.
 func Find(name string) (Size, error) {
 	for _, s := range sizes {

@@ -58,7 +58,7 @@ func (m *mapSheet) begin() {
 	wide := m.paper.Width - 2*mapEdge
 	m.y = m.paper.Height - mapEdge - mapTitle
 	m.page.Ink(pages.Green)
-	m.page.Text(pdf.Serif, mapTitle, mapEdge, m.y, pdf.Fit(pdf.Serif, mapTitle, wide, m.s.l.Draft.Title))
+	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, pdf.Fit(pdf.Title, mapTitle, wide, pages.Heading(m.s.l.Draft.Title)))
 	m.y -= mapLead + 1
 	m.page.Ink(pages.Faint)
 	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Map of the stepping sheet")
@@ -148,7 +148,7 @@ func (m *mapSheet) draw(box orb.Bound) {
 		c.Stroke()
 		c.Ink(pages.Ink)
 		number, size := strconv.Itoa(p.Number), 0.85*r
-		c.Text(pdf.Serif, size, q[0]-pdf.TextWidth(pdf.Serif, size, number)/2, q[1]-0.33*size, number)
+		c.Text(pdf.Title, size, q[0]-pdf.TextWidth(pdf.Title, size, number)/2, q[1]-0.33*size, number)
 	}
 }
 

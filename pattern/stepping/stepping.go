@@ -192,7 +192,7 @@ func (f *field) bedFor(o Options) draft.Bed {
 	if o.Bed == nil {
 		return draft.Bed{}
 	}
-	kerf := f.l.Draft.Sheet.Kerf
+	kerf := f.l.Draft.Sheet.KerfTaken()
 	return draft.Bed{Width: math.Max(o.Bed.Width-kerf, minSide), Height: math.Max(o.Bed.Height-kerf, minSide)}
 }
 

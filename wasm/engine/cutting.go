@@ -2,9 +2,12 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"openwork/pattern/cutfile"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
+	"openwork/pattern/link"
 	"openwork/pattern/progress"
 )
 
@@ -26,18 +29,33 @@ func usualCutting() cutting {
 
 func (in *cutting) declare(f flagSet) {
 	o := &in.Cut.options
+	optionsFlag(f, "cut file", o)
 	f.BoolVar(&o.Polygons, "polygons", false, "straight edges only, no curves")
 	f.Float64Var(&o.Tolerance, "tolerance", 0, "how far curves may lie from the outlines, in mm, from 0.001; 0: 0.02")
 	f.Float64Var(&o.Apart, "apart", 0, "how far two cuts in a row lie apart, in mm, so that none is hot; 0: no care")
 	f.StringVar(&o.Colours.Cut, "cut-colour", "", "of the layer cut, as #rrggbb")
 	f.StringVar(&o.Colours.Score, "score-colour", "", "of the layer score")
 	f.StringVar(&o.Colours.Mark, "mark-colour", "", "of the layer mark")
+	for _, l := range []struct {
+		name string
+		line *cutplan.Line
+	}{{"cut", &o.Lines.Cut}, {"score", &o.Lines.Score}, {"mark", &o.Lines.Mark}} {
+		f.Float64Var(&l.line.Width, l.name+"-width", 0, "of the lines of the layer "+l.name+", in mm; 0: 0.025")
+		f.StringVar(&l.line.Name, l.name+"-layer", "", "what the layer "+l.name+" is called in the file")
+	}
 	f.Float64Var(&o.Holes.Diameter, "holes", o.Holes.Diameter, "diameter of the registration holes in mm; 0: none")
 	f.StringVar((*string)(&o.Holes.Layer), "holes-on", string(o.Holes.Layer), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Label.Height, "label", o.Label.Height, "height of the label's letters in mm; 0: no label")
 	f.StringVar((*string)(&o.Label.Layer), "label-on", string(o.Label.Layer), "the layer it is on: mark, score or cut")
-	f.StringVar(&o.Label.Date, "date", "", "the date on the label")
+	f.StringVar(&o.Label.Date, "date", "", "the date on the label and in the file")
+	f.StringVar(&o.Units, "units", "", "of figures on the label and in the file: mm or in")
+	f.StringVar(&o.Link, "address", "", "of the page that opens links, for the draft's link in the file")
 	f.BoolVar(&o.Bar, "bar", o.Bar, "a check bar of 100 mm")
+	f.Float64Var(&o.Overcut, "overcut", 0,
+		"how far a contour is cut on past where it began, in mm; 0: 0.3 for a knife; less: none")
+	f.Float64Var(&o.Weed, "weed", 0, "between lines that part the waste, in mm; 0: 100 for a knife; less: none")
+	f.IntVar(&o.Tabs.Number, "tabs", 0, "that hold what drops out, of each contour; 0: 2 for a waterjet; less: none")
+	f.Float64Var(&o.Tabs.Width, "tab", 0, "width of a tab, in mm; 0: 0.8")
 	f.BoolVar(&in.even, "unsound", false, "write the file even though the sheet does not hold; it carries the reasons")
 }
 
@@ -55,11 +73,25 @@ func (in *cutting) take(path string) (err error) {
 	return err
 }
 
+// linked returns the link that opens a draft: what the page gives, which is the address that links open behind or a
+// whole link, and what is missing after it. A draft that has none gives none.
+func linked(address string, d draft.Draft) string {
+	if strings.Contains(address, "#") {
+		return address
+	}
+	s, err := link.Encode(d)
+	if err != nil {
+		return ""
+	}
+	return address + s
+}
+
 // asked returns the format, and what the shop asks for with the reasons why the sheet does not hold.
 func (in cutting) asked(report progress.Func) (cutfile.Format, cutplan.Options) {
 	o := in.Cut.options
 	o.Unsound = append(o.Unsound, in.Unsound...)
 	o.Progress = report
+	o.Link = linked(o.Link, in.draft)
 	if in.Format == "" {
 		return cutfile.Formats()[0], o
 	}

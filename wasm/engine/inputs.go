@@ -122,6 +122,19 @@ func readChoices(sent []byte, to any, what string) error {
 	return nil
 }
 
+// optionsFlag declares -options, which reads options from a file of JSON, as the page keeps them. Flags after it go before
+// what it says.
+func optionsFlag(f flagSet, what string, to any) {
+	usage := "a file with options of the " + what + ", as one JSON object; flags after it go before it"
+	f.Func("options", usage, func(path string) error {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		return readChoices(text, to, "the "+what)
+	})
+}
+
 // choiceError says which choices could not be read.
 type choiceError struct {
 	what string

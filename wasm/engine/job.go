@@ -49,8 +49,16 @@ func (in *jobInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the PDF to write")
 
 	o := &in.options
-	f.StringVar(&o.Paper, "paper", o.Paper, "A4, A3, Letter or Tabloid")
-	f.Float64Var(&o.CutSpeed, "speed", o.CutSpeed, "of cutting, in mm/s")
+	optionsFlag(f, "job sheet", o)
+	f.StringVar(&o.Paper, "paper", "", "A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
+	f.StringVar(&o.Units, "units", "", "of figures: mm or in")
+	f.StringVar(&o.CutFile, "cut-file", "", "the name of the cut file that it goes with")
+	f.Float64Var(&o.CutSpeed, "speed", o.CutSpeed, "of cutting, in mm/s; 0: by the stock and its thickness")
+	f.Float64Var(&o.MarkSpeed, "mark-speed", o.MarkSpeed, "of marking and scoring, in mm/s")
+	f.Float64Var(&o.Acceleration, "acceleration", o.Acceleration, "of the head, in mm/s²")
+	f.Float64Var(&o.Cornering, "cornering", o.Cornering, "how far the head rounds a corner off, in mm")
+	f.Float64Var(&o.Setup, "setup", o.Setup, "time to set up, in minutes")
+	f.Float64Var(&o.Minimum, "minimum", 0, "charge, whatever the time")
 	f.Float64Var(&o.TravelSpeed, "travel", o.TravelSpeed, "speed between cuts, in mm/s")
 	f.Float64Var(&o.Pierce, "pierce", o.Pierce, "time of a piercing, in s")
 	f.Float64Var(&o.Rate, "rate", 0, "of the machine, for an hour; 0: not known")

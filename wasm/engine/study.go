@@ -27,7 +27,8 @@ func (in *studyInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the PDF to write")
 
 	o := &in.Study.options
-	f.StringVar(&o.Paper, "paper", o.Paper, "A4, A3, Letter or Tabloid")
+	f.StringVar(&o.Paper, "paper", "", "A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
+	f.StringVar(&o.Units, "units", "", "of figures and rules: mm or in")
 	f.StringVar(&o.Way, "way", o.Way, "how pages lie: upright, lying, or fewer for whichever needs fewer pages")
 	f.Float64Var(&o.Margin, "margin", o.Margin, "that the printer leaves on every side, in mm")
 	f.Float64Var(&o.Overlap, "overlap", o.Overlap, "of neighbouring pages, in mm")

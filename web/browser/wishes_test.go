@@ -40,7 +40,7 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 		return string(data)
 	}
 	text := cut()
-	if !strings.Contains(text, "#ff00aa") || strings.Contains(text, "#c00000") {
+	if !strings.Contains(text, "#ff00aa") || strings.Contains(text, "#ff0000") {
 		t.Error("the cut lines are not in the shop's colour")
 	}
 	body := text[strings.Index(text, `id="cut"`):]

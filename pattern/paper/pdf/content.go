@@ -11,7 +11,10 @@ import (
 )
 
 // Content is what is drawn on a page or kept in a Form, in order. Every path is begun, gone along and then painted.
-type Content struct{ b []byte }
+type Content struct {
+	b    []byte
+	used map[letter]rune // letters written, and what each stands for
+}
 
 // RGB is a colour, 0 to 255 each.
 type RGB struct{ R, G, B uint8 }

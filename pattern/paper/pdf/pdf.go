@@ -1,5 +1,5 @@
-// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in the standard fonts, and drawings
-// that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
+// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in fonts that are embedded, and
+// drawings that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
 // file holds is kept to 0.0001 mm. The same calls give the same bytes.
 package pdf
 
@@ -66,9 +66,14 @@ func (d *Doc) Bytes() ([]byte, error) {
 		return nil, fmt.Errorf("a PDF needs a page, and this one has none")
 	}
 	const catalog, tree, info, resources, fontsAt = 1, 2, 3, 4, 5
+	fonts, named, err := d.fonts(fontsAt)
+	if err != nil {
+		return nil, err
+	}
 	formsAt := fontsAt + len(fonts)
 	pagesAt := formsAt + len(d.forms)
 	objects := make([][]byte, pagesAt-1, pagesAt-1+2*len(d.pages))
+	copy(objects[fontsAt-1:], fonts)
 	set := func(n int, format string, a ...any) { objects[n-1] = fmt.Appendf(nil, format, a...) }
 	set(catalog, "<< /Type /Catalog /Pages %d 0 R >>", tree)
 	about := "/Title " + Text(d.title)
@@ -76,11 +81,7 @@ func (d *Doc) Bytes() ([]byte, error) {
 		about += " /Subject " + Text(d.subject)
 	}
 	set(info, "<< %s >>", about)
-	var letters, drawings strings.Builder
-	for i, f := range fonts {
-		fmt.Fprintf(&letters, "/F%d %d 0 R ", i, fontsAt+i)
-		set(fontsAt+i, "<< /Type /Font /Subtype /Type1 /BaseFont /%s /Encoding /WinAnsiEncoding >>", f)
-	}
+	var drawings strings.Builder
 
 	for i, f := range d.forms {
 		fmt.Fprintf(&drawings, "/X%d %d 0 R ", i, formsAt+i)
@@ -95,7 +96,7 @@ func (d *Doc) Bytes() ([]byte, error) {
 		objects[formsAt+i-1] = stream(append(head, ']'), packed)
 	}
 
-	set(resources, "<< /Font << %s>> /XObject << %s>> >>", &letters, &drawings)
+	set(resources, "<< /Font << %s>> /XObject << %s>> >>", named, &drawings)
 	var kids strings.Builder
 	for i, p := range d.pages {
 		if !(p.width > 0 && p.width <= MaxPage && p.height > 0 && p.height <= MaxPage) {

@@ -10,71 +10,73 @@ import (
 	"openwork/pattern/letters"
 )
 
-// Font is one of the standard fonts that every reader has.
+// Font is one of the fonts of a file. What is used of each is embedded.
 type Font int
 
 // The fonts.
 const (
 	Sans Font = iota
 	SansBold
-	Serif
+
+	Title = Sans // of titles, in large letters
 )
 
-// fonts are their names in a file, in the order of the constants.
-var fonts = []string{"Helvetica", "Helvetica-Bold", "Times-Roman"}
-
-// unwritten stands for a letter that the fonts do not have.
-const unwritten = '?'
-
-// high are the letters of WinAnsiEncoding from 128 to 159; 0 where there is none (ISO 32000, annex D).
-var high = [32]rune{'€', 0, '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', 0, 'Ž', 0,
-	0, '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', 0, 'ž', 'Ÿ'}
-
-// folded gives what else the encoding lacks its nearest.
+// folded gives what the fonts may lack its nearest.
 var folded = map[rune]string{
-	'−': "-", '‐': "-", '‑': "-", '≤': "<=", '≥': ">=", '→': "->", '↑': "^", 'ẞ': "SS", 'ı': "i", 'ﬁ': "fi", 'ﬂ': "fl",
-	'\t': " ", '\n': " ", '\r': " ", '\u2009': " ", '\u202f': "\u00a0", 'đ': "d", 'Đ': "D", 'ł': "l", 'Ł': "L",
-	'′': "'", '″': "\"",
-	'ș': "s", 'Ș': "S", 'ț': "t", 'Ț': "T",
+	'\u00a0': " ", '\u202f': " ", '\u2009': " ", '\t': " ", '\n': " ", '\r': " ",
+	'−': "-", '‐': "-", '‑': "-", '→': "->", '↑': "^", 'ẞ': "SS", 'ﬁ': "fi", 'ﬂ': "fl", '′': "'", '″': "\"",
 }
 
-// encode returns the text in WinAnsiEncoding. Letters that it lacks become their nearest one, or a question mark; marks
-// that combine with the letter before and what is not to be seen are left out.
-func encode(s string) []byte {
-	var out []byte
+// letter is a letter as a font has it.
+type letter struct {
+	font  Font
+	glyph uint16
+}
+
+// spell returns a text in a font's letters, with the letters of the text that each stands for. What the font lacks
+// becomes its nearest letters; what has none is left out, and so are marks that combine with the letter before and what
+// is not to be seen.
+func (f Font) spell(s string) (out []letter, of []rune) {
+	face := faces[f]()
 	for _, r := range s {
-		if b, ok := code(r); ok {
-			out = append(out, b)
-		} else if f, ok := folded[r]; ok {
-			out = append(out, encode(f)...)
-		} else if plain, ok := letters.Plain(r); ok {
-			out = append(out, byte(plain))
-		} else if !unicode.In(r, unicode.Mn, unicode.Me, unicode.Cc, unicode.Cf) {
-			out = append(out, unwritten)
+		if g, ok := face.glyphs[r]; ok {
+			out, of = append(out, letter{f, g}), append(of, r)
+			continue
+		}
+		near, ok := folded[r]
+		if plain, marked := letters.Plain(r); !ok && marked {
+			near, ok = string(plain), true
+		}
+		for _, r := range near {
+			if g, has := face.glyphs[r]; ok && has {
+				out, of = append(out, letter{f, g}), append(of, r)
+			}
+		}
+	}
+	return out, of
+}
+
+// Lacking returns the letters of a text that a font neither has nor has a near one for: they are left out where the
+// text is written. Each is there once, in the order of the text.
+func Lacking(f Font, s string) []rune {
+	var out []rune
+	for _, r := range s {
+		if written, _ := f.spell(string(r)); len(written) == 0 && !slices.Contains(out, r) &&
+			!unicode.In(r, unicode.Mn, unicode.Me, unicode.Cc, unicode.Cf) {
+			out = append(out, r)
 		}
 	}
 	return out
 }
 
-// code returns a letter's code in WinAnsiEncoding, if it has one.
-func code(r rune) (byte, bool) {
-	if r >= 32 && r < 127 || r >= 160 && r < 256 {
-		return byte(r), true
-	}
-	if k := slices.Index(high[:], r); k >= 0 && r != 0 {
-		return byte(128 + k), true
-	}
-	return 0, false
-}
-
 // TextWidth returns how wide a text is, in mm, in letters of the given size.
 func TextWidth(f Font, size float64, s string) float64 {
-	w := 0
-	table := widths[f]
-	for _, b := range encode(s) {
-		w += int(table[b-32])
+	w := 0.0
+	written, _ := f.spell(s)
+	for _, l := range written {
+		w += faces[l.font]().width(l.glyph)
 	}
-	return float64(w) * size / 1000
+	return w * size / 1000
 }
 
 // Text writes one line with its left end at (x, y), y the line it stands on, in letters of size mm.
@@ -84,20 +86,32 @@ func (c *Content) Text(f Font, size, x, y float64, s string) {
 
 // TextUnder writes one line from (0, 0) to the right under a map, such as a turn.
 func (c *Content) TextUnder(f Font, size float64, m geometry.Map, s string) {
+	written, of := f.spell(s)
+	if len(written) == 0 {
+		return
+	}
 	c.b = fmt.Appendf(c.b, "BT\n/F%d ", int(f))
 	c.b = append(factor(c.b, size), " Tf\n"...)
 	for _, v := range []float64{m.A, m.C, m.B, m.D} {
 		c.b = append(factor(c.b, v), ' ')
 	}
 	c.b = append(number(c.b, m.X), ' ')
-	c.b = append(number(c.b, m.Y), " Tm\n("...)
-	for _, b := range encode(s) {
-		if b == '(' || b == ')' || b == '\\' {
-			c.b = append(c.b, '\\')
-		}
-		c.b = append(c.b, b)
+	c.b = append(number(c.b, m.Y), " Tm\n<"...)
+	for k, l := range written {
+		c.b = fmt.Appendf(c.b, "%04X", l.glyph)
+		c.use(l, of[k])
 	}
-	c.b = append(c.b, ") Tj\nET\n"...)
+	c.b = append(c.b, "> Tj\nET\n"...)
+}
+
+// use notes that a letter was written, for a letter of a text. Of several that look alike the first by number counts.
+func (c *Content) use(l letter, of rune) {
+	if c.used == nil {
+		c.used = map[letter]rune{}
+	}
+	if was, ok := c.used[l]; !ok || of < was {
+		c.used[l] = of
+	}
 }
 
 // Wrap breaks a text into lines no wider than width mm, at blanks; a word that is wider is broken where it must.

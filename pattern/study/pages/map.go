@@ -19,21 +19,22 @@ func (s *study) mapPage() {
 	const title, text, lead = 8.5, 3.2, 5.0
 	c.Ink(Green)
 	y := top - title*0.8
-	lines := pdf.Wrap(pdf.Serif, title, right-left, d.Title)
+	lines := pdf.Wrap(pdf.Title, title, right-left, Heading(d.Title))
 	for k, line := range lines {
 		if k == 1 && len(lines) > 2 {
-			line = pdf.Fit(pdf.Serif, title, right-left, line+" "+lines[2])
+			line = pdf.Fit(pdf.Title, title, right-left, line+" "+lines[2])
 		}
 		if k > 1 {
 			break
 		}
-		c.Text(pdf.Serif, title, left, y, line)
+		c.Text(pdf.Title, title, left, y, line)
 		y -= title * 1.15
 	}
 
 	c.Ink(Ink)
 	c.Text(pdf.Sans, text, left, y+2.5, pdf.Fit(pdf.Sans, text, right-left,
-		fmt.Sprintf("Full-scale study of a panel of %s × %s mm", figure(d.Panel.Width), figure(d.Panel.Height))))
+		fmt.Sprintf("Full-scale study of a panel of %s × %s %s", s.o.figure(d.Panel.Width), s.o.figure(d.Panel.Height),
+			s.o.unit().Sign())))
 	y -= 3
 
 	// The words stand to the right of a map on a lying page, below it on an upright one.
@@ -69,7 +70,7 @@ func (s *study) mapPage() {
 		}
 		at[1] -= lead * 0.5
 	}
-	rules(&c.Content, s.factor, s.o.Margin+band, s.o.Margin+band-1.5, s.o.Margin+band-1.5, s.o.Margin+band)
+	rules(&c.Content, s.o.rule(), s.factor, s.o.Margin+band, s.o.Margin+band-1.5, s.o.Margin+band-1.5, s.o.Margin+band)
 }
 
 // words says how the pages go together.
@@ -85,11 +86,15 @@ func (s *study) words() []string {
 	if s.o.Correction != 0 {
 		corrected = fmt.Sprintf("These pages are drawn with a correction of %+.3g\u00a0%%.", s.o.Correction)
 	}
-	out = append(out, fmt.Sprintf("First measure both rules on this page: each is %g\u00a0mm long. Where one is not, "+
-		"divide %g by what you measure: 97\u00a0mm asks for a correction of +3.1\u00a0%%. %s", ruleLength, ruleLength,
+	long, short := "100", "97\u00a0mm"
+	if s.o.unit().Inches {
+		long, short = "4", "3.88\u00a0in"
+	}
+	out = append(out, fmt.Sprintf("First measure both rules on this page: each is %s long. Where one is not, "+
+		"divide %s by what you measure: %s asks for a correction of +3.1\u00a0%%. %s", s.o.rule().name, long, short,
 		corrected))
 	if n > 1 {
-		how := fmt.Sprintf("Neighbours share %s\u00a0mm. ", figure(s.o.Overlap))
+		how := fmt.Sprintf("Neighbours share %s\u00a0%s. ", s.o.figure(s.o.Overlap), s.o.unit().Sign())
 		if s.o.Marks {
 			how += "Cut one of the two through its crosses and rings, lay it on the other so that they close again, " +
 				"and tape it."
@@ -97,6 +102,9 @@ func (s *study) words() []string {
 			how += "Lay one on the other so that the lines run on, and tape it."
 		}
 		out = append(out, how)
+	}
+	if note := Unwritten(s.l.Draft.Title); note != "" {
+		out = append(out, note)
 	}
 	return out
 }
@@ -151,13 +159,13 @@ func (s *study) overview(c *pdf.Content, box orb.Bound) orb.Bound {
 	high := math.Min(7, f*math.Min(s.step[0], s.step[1])*0.4)
 	for _, p := range s.made.Places {
 		at := m.Apply(p.Window.Center())
-		wide := pdf.TextWidth(pdf.Serif, high, p.Name)
+		wide := pdf.TextWidth(pdf.Title, high, p.Name)
 		c.Ink(White)
 		c.Rect(orb.Bound{Min: orb.Point{at[0] - wide/2 - 0.2*high, at[1] - 0.5*high},
 			Max: orb.Point{at[0] + wide/2 + 0.2*high, at[1] + 0.5*high}})
 		c.Fill()
 		c.Ink(Green)
-		c.Text(pdf.Serif, high, at[0]-wide/2, at[1]-0.33*high, p.Name)
+		c.Text(pdf.Title, high, at[0]-wide/2, at[1]-0.33*high, p.Name)
 	}
 	return orb.Bound{Min: m.Apply(whole.Min), Max: m.Apply(whole.Max)}
 }

@@ -1,8 +1,6 @@
 package pages
 
 import (
-	"fmt"
-	"math"
 	"strings"
 
 	"openwork/geometry"
@@ -76,17 +74,17 @@ func (s *study) marks(c *pdf.Content, window orb.Bound) {
 func (s *study) furniture(c *pdf.Content, i int) {
 	p := s.made.Places[i]
 	left, below := p.Paper.Min[0], p.Paper.Min[1]
-	rules(c, s.factor, left, below-1.5, left-1.5, below)
-	from := left + ruleLength*s.factor + 4
+	rules(c, s.o.rule(), s.factor, left, below-1.5, left-1.5, below)
+	from := left + s.o.rule().long*s.factor + 4
 	right := p.Paper.Max[0]
 	const big = 6.2
 	c.Ink(Green)
-	wide := pdf.TextWidth(pdf.Serif, big, p.Name)
-	c.Text(pdf.Serif, big, right-wide, below-6, p.Name)
+	wide := pdf.TextWidth(pdf.Title, big, p.Name)
+	c.Text(pdf.Title, big, right-wide, below-6, p.Name)
 	c.Ink(Ink)
 	const small = 2.4
 	room := right - wide - 4 - from
-	c.Text(pdf.SansBold, small, from, below-3.4, pdf.Fit(pdf.SansBold, small, room, s.l.Draft.Title))
+	c.Text(pdf.SansBold, small, from, below-3.4, pdf.Fit(pdf.SansBold, small, room, Heading(s.l.Draft.Title)))
 	c.Ink(Faint)
 	c.Text(pdf.Sans, small, from, below-6.4, pdf.Fit(pdf.Sans, small, room, s.beside(i)))
 }
@@ -109,31 +107,28 @@ func (s *study) beside(i int) string {
 	return strings.Join(out, "  ·  ")
 }
 
-// rules draws a rule of 100 mm to the right from (x0, y0), its ticks downward, and one from as far above (x1, y1) down
-// to it, its ticks to the left.
-func rules(c *pdf.Content, factor, x0, y0, x1, y1 float64) {
-	rule := func(m geometry.Map, name string) {
+// rules draws a rule to the right from (x0, y0), its ticks downward, and one from as far above (x1, y1) down to it, its
+// ticks to the left.
+func rules(c *pdf.Content, r rule, factor, x0, y0, x1, y1 float64) {
+	draw := func(m geometry.Map, name string) {
 		c.Save()
 		c.Map(m)
 		c.Line(hair, Ink)
-		c.Segment(0, 0, ruleLength*factor, 0)
-		for k := range 11 {
-			x := float64(k) * ruleLength / 10 * factor
+		c.Segment(0, 0, r.long*factor, 0)
+		for k := range r.parts + 1 {
+			x := float64(k) * r.long / float64(r.parts) * factor
 			tick := 1.2
-			if k%5 == 0 {
+			if k%r.each == 0 {
 				tick = 2.4
 			}
 			c.Segment(x, 0, x, -tick)
 		}
+
 		c.Stroke()
 		c.Ink(Ink)
 		c.Text(pdf.Sans, 2.2, 2, -4.6, name)
 		c.Restore()
 	}
-	name := fmt.Sprintf("%g\u00a0mm", ruleLength)
-	rule(geometry.Translate(x0, y0), name+": measure it; a print that is off needs a correction")
-	rule(geometry.Translate(x1, y1+ruleLength*factor).After(geometry.TurnDegrees(-90)), name)
+	draw(geometry.Translate(x0, y0), r.name+": measure it; a print that is off needs a correction")
+	draw(geometry.Translate(x1, y1+r.long*factor).After(geometry.TurnDegrees(-90)), r.name)
 }
-
-// figure writes a length to a tenth of a millimetre, without what is not needed.
-func figure(v float64) string { return fmt.Sprintf("%g", math.Round(10*v)/10+0) }

@@ -7,7 +7,9 @@ import (
 	"fmt"
 	"math"
 
+	"openwork/pattern/measure"
 	"openwork/pattern/progress"
+	"openwork/pattern/sheet"
 )
 
 // Style is how openings are drawn.
@@ -29,7 +31,9 @@ const (
 
 // Options of a study. Lengths in mm.
 type Options struct {
-	Paper   string  `json:"paper"`   // A4, A3, Letter or Tabloid
+	// Paper is A4, A3, Letter or Tabloid; empty: A4, or Letter where figures are in inches.
+	Paper   string  `json:"paper"`
+	Units   string  `json:"units"`   // of figures and rules: in for inches, mm ("" too)
 	Way     string  `json:"way"`     // fewer, upright or lying; "": fewer
 	Margin  float64 `json:"margin"`  // that the printer leaves on every side
 	Overlap float64 `json:"overlap"` // of neighbouring pages
@@ -44,10 +48,10 @@ type Options struct {
 	Progress progress.Func `json:"-"` // is told how far the work has come
 }
 
-// Defaults returns the usual study: A4, the 5 mm that printers leave (common practice), 10 mm of overlap, outlines and
+// Defaults returns the usual study: the 5 mm that printers leave (common practice), 10 mm of overlap, outlines and
 // marks.
 func Defaults() Options {
-	return Options{Paper: "A4", Way: Fewer, Margin: 5, Overlap: 10, Draw: Outlines, Pattern: true, Marks: true}
+	return Options{Way: Fewer, Margin: 5, Overlap: 10, Draw: Outlines, Pattern: true, Marks: true}
 }
 
 // Limits of the options.
@@ -59,6 +63,9 @@ const (
 )
 
 func (o Options) check() error {
+	if err := measure.Check(o.Units); err != nil {
+		return err
+	}
 	for _, f := range []struct {
 		what     string
 		value    float64
@@ -81,6 +88,32 @@ func (o Options) check() error {
 		return fmt.Errorf("pages lie upright, lying or whichever way needs fewer, not %.20q", o.Way)
 	}
 	return nil
+}
+
+// unit is what figures are written in.
+func (o Options) unit() measure.Unit { return measure.Of(o.Units) }
+
+// figure writes a length: to a tenth of a millimetre, without what is not needed, or in inches.
+func (o Options) figure(mm float64) string {
+	if u := o.unit(); u.Inches {
+		return u.Figure(mm)
+	}
+	return sheet.Trim(mm, 1)
+}
+
+// rule is a rule on a page: how long it is, how many parts it has, and every how many of them a tick is longer.
+type rule struct {
+	name        string
+	long        float64 // mm
+	parts, each int
+}
+
+// rule returns the rule of the unit: 100 mm in tenths, or 4 inches in quarters.
+func (o Options) rule() rule {
+	if o.unit().Inches {
+		return rule{"4\u00a0in", 4 * sheet.MMPerInch, 16, 4}
+	}
+	return rule{"100\u00a0mm", 100, 10, 5}
 }
 
 // factor is by what everything is drawn larger.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"github.com/paulmach/orb"
 
@@ -15,13 +16,12 @@ import (
 
 // Sizes on a page, in mm.
 const (
-	band       = 8.0   // left free below and to the left of the drawing, for the rules and the page's name
-	ruleLength = 100.0 // of the rules
-	edge       = 0.5   // beyond the panel that is drawn, so that the line of its edge is whole
-	lineWidth  = 0.25  // of openings and of the panel's edge
-	hair       = 0.12  // of rules, marks and cells
-	joinRadius = 2.5   // of joining marks
-	crossArm   = 4.0   // of crop marks
+	band       = 8.0  // left free below and to the left of the drawing, for the rules and the page's name
+	edge       = 0.5  // beyond the panel that is drawn, so that the line of its edge is whole
+	lineWidth  = 0.25 // of openings and of the panel's edge
+	hair       = 0.12 // of rules, marks and cells
+	joinRadius = 2.5  // of joining marks
+	crossArm   = 4.0  // of crop marks
 )
 
 // Page says where one page of a study lies.
@@ -67,7 +67,8 @@ func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 		return Made{}, err
 	}
 	d := l.Draft
-	s.doc = pdf.New(d.Title, fmt.Sprintf("Full-scale study, %s × %s mm", figure(d.Panel.Width), figure(d.Panel.Height)))
+	s.doc = pdf.New(d.Title, fmt.Sprintf("Full-scale study, %s × %s %s", o.figure(d.Panel.Width), o.figure(d.Panel.Height),
+		o.unit().Sign()))
 	if s.draw, err = NewDrawing(s.doc, l, o.Draw, lineWidth); err != nil {
 		return Made{}, err
 	}
@@ -92,6 +93,9 @@ func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 func plan(l *pattern.Layout, o Options) (*study, error) {
 	if err := o.check(); err != nil {
 		return nil, err
+	}
+	if o.Paper == "" {
+		o.Paper = paper.Usual(o.unit().Inches)
 	}
 	size, err := paper.Find(o.Paper)
 	if err != nil {
@@ -118,12 +122,12 @@ func plan(l *pattern.Layout, o Options) (*study, error) {
 		}
 		room := orb.Point{v.w - 2*o.Margin - band, v.h - 2*o.Margin - band}
 		v.window = orb.Point{room[0] / s.factor, room[1] / s.factor}
-		if smaller := math.Min(room[0], room[1]); smaller < ruleLength*s.factor+1 ||
+		if smaller := math.Min(room[0], room[1]); smaller < o.rule().long*s.factor+1 ||
 			math.Min(v.window[0], v.window[1]) < 2*o.Overlap {
 			if best == nil && (lying || o.Way == Upright) {
-				return nil, fmt.Errorf("a margin of %s mm leaves too little of %s for the rules of %g mm and an "+
-					"overlap of %s mm; take less, or larger paper",
-					figure(o.Margin), size.Name, ruleLength, figure(o.Overlap))
+				return nil, fmt.Errorf("a margin of %s %s leaves too little of %s for the rules of %s and an "+
+					"overlap of %s %s; take less, or larger paper", o.figure(o.Margin), o.unit().Sign(), size.Name,
+					strings.ReplaceAll(o.rule().name, "\u00a0", " "), o.figure(o.Overlap), o.unit().Sign())
 			}
 			continue
 		}

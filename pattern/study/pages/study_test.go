@@ -347,6 +347,47 @@ func TestMarksCoincide(t *testing.T) {
 	}
 }
 
+// Where the person measures in inches, the paper is Letter, every figure is in inches, and the rules are four inches
+// long.
+func TestInches(t *testing.T) {
+	d := patterntest.Demo(t)
+	d.Title = "Цапля"
+	o := Defaults()
+	o.Units, o.Pattern = "in", false
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	made, err := Write(l, &b, o)
+	if err != nil || made.Paper != "Letter" {
+		t.Fatalf("on %s, %v", made.Paper, err)
+	}
+	path := filepath.Join(t.TempDir(), "a.pdf")
+	if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-layout", path, "-").Output()
+	text := strings.ReplaceAll(string(out), "\u00a0", " ")
+	for _, want := range []string{"a panel of 23.622 × 35.433 in", "each is 4 in long", "Neighbours share 0.394 in",
+		"4 in: measure it", "Цапля"} {
+		if err != nil || !strings.Contains(text, want) {
+			t.Errorf("%v: %q is not in %.900q", err, want, text)
+		}
+	}
+	if strings.Contains(text, " mm") {
+		t.Errorf("there are millimetres in %q", text)
+	}
+	const k = 10.0 // px to the mm
+	g := rendered(t, b.Bytes(), 25.4*k)[1]
+	left := int((o.Margin + band - 1.5) * k)
+	for _, got := range []int{longest(g, g.h-left, true), longest(g, left, false)} {
+		if abs(got-1016) > 3 {
+			t.Errorf("a rule of 4 in is %d px long", got)
+		}
+	}
+}
+
 // Both rules measure 100 mm, corrected, on every page.
 func TestRules(t *testing.T) {
 	d := patterntest.Demo(t)

@@ -144,8 +144,8 @@ func (k *Desk) State() State {
 
 	s.Mend, s.MendEffect = now.mendText()
 	s.Retie = map[string]float64{"width": s.Tie.Width}
-	s.Sheet["refusal"] = ""
-	if err := pattern.RefuseStock(d.Sheet.Stock); err != nil {
+	s.Sheet["refusal"], s.Sheet["cut"] = "", string(d.Sheet.How())
+	if err := pattern.RefuseStock(d.Sheet.Stock, d.Sheet.How()); err != nil {
 		s.Sheet["refusal"] = pattern.Sentence(err.Error())
 	}
 	if k.pen.IsOpen() && len(k.pen.Line()) > 0 {

@@ -1,0 +1,102 @@
+// Package measure writes lengths in files and on printed pages, in mm or in inches, whichever the person chose.
+package measure
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+
+	"openwork/pattern/sheet"
+)
+
+// Unit writes lengths as sheet.Unit does, and some that only shops ask for.
+type Unit struct{ sheet.Unit }
+
+// Inches is what inches are called in options; anything else is mm.
+const Inches = "in"
+
+// Of returns the unit of a name in options: in, or mm ("" too).
+func Of(name string) Unit { return Unit{sheet.Unit{Inches: name == Inches}} }
+
+// Check says when a name is none of a unit.
+func Check(name string) error {
+	if name != "" && name != "mm" && name != Inches {
+		return fmt.Errorf("figures are written in mm or in, not in %.20q", name)
+	}
+	return nil
+}
+
+// Fine writes a small length with its unit, such as a kerf or a thickness: in mm as exactly as it is given, to a
+// thousandth, in inches with three decimals, noughts and all, as shops do.
+func (u Unit) Fine(mm float64) string {
+	if u.Inches {
+		return fmt.Sprintf("%.3f\u00a0in", mm/sheet.MMPerInch)
+	}
+	return sheet.Trim(mm, 3) + "\u00a0mm"
+}
+
+// Way writes a long way with its unit: metres, or feet.
+func (u Unit) Way(mm float64) string {
+	if u.Inches {
+		return fmt.Sprintf("%.1f\u00a0ft", mm/sheet.MMPerInch/12)
+	}
+	return fmt.Sprintf("%.2f\u00a0m", mm/1000)
+}
+
+// figuresInMM finds one or several lengths or areas before their unit.
+var figuresInMM = regexp.MustCompile(`((?:\(?-?\d+(?:\.\d+)?\)?(?:, | × | to | and | and of ))*\(?-?\d+(?:\.\d+)?\)?)` +
+	`([ \x{a0}])mm(²|/s²|/s)?`)
+
+var oneFigure = regexp.MustCompile(`-?\d+(?:\.\d+)?`)
+
+// Said returns a sentence whose figures are in mm in this unit; a sentence of others, which knows no unit.
+func (u Unit) Said(sentence string) string {
+	if !u.Inches {
+		return sentence
+	}
+	return figuresInMM.ReplaceAllStringFunc(sentence, func(found string) string {
+		m := figuresInMM.FindStringSubmatch(found)
+		by := sheet.MMPerInch
+		if m[3] == "²" {
+			by *= sheet.MMPerInch
+		}
+		return oneFigure.ReplaceAllStringFunc(m[1], func(figure string) string {
+			v, err := strconv.ParseFloat(figure, 64)
+			if err != nil {
+				return figure
+			}
+			if v = v / by; math.Abs(v) < 1 {
+				return fmt.Sprintf("%.3f", v)
+			}
+			return sheet.Trim(v, 3)
+		}) + m[2] + "in" + m[3]
+	})
+}
+
+// Speed writes a speed given in mm/s with its unit.
+func (u Unit) Speed(v float64) string {
+	if u.Inches {
+		return sheet.Trim(v/sheet.MMPerInch, 2) + "\u00a0in/s"
+	}
+	return sheet.Trim(v, 2) + "\u00a0mm/s"
+}
+
+// Exact writes a length with its unit: in mm to a hundredth, in inches to a thousandth.
+func (u Unit) Exact(mm float64) string { return u.Figure(mm) + "\u00a0" + u.Sign() }
+
+// Figure is Exact without the unit.
+func (u Unit) Figure(mm float64) string {
+	if u.Inches {
+		return sheet.Trim(mm/sheet.MMPerInch, 3)
+	}
+	return sheet.Trim(mm, 2)
+}
+
+// Place writes a place with its unit, as it is found by hand: to a tenth of a mm, a hundredth of an inch.
+func (u Unit) Place(x, y float64) string {
+	if u.Inches {
+		return fmt.Sprintf("(%s, %s)\u00a0in", sheet.Trim(x/sheet.MMPerInch, 2), sheet.Trim(y/sheet.MMPerInch, 2))
+	}
+	return fmt.Sprintf("(%s, %s)\u00a0mm", sheet.Trim(x, 1), sheet.Trim(y, 1))
+}

@@ -1,0 +1,21 @@
+package measure
+
+import "testing"
+
+// A kerf of 0.254 mm is 0.010 in; sentences in mm come in inches figure by figure.
+func TestUnitFineAndSaid(t *testing.T) {
+	in, mm := Of("in"), Of("mm")
+	for _, c := range []struct{ got, want string }{
+		{in.Fine(0.254), "0.010\u00a0in"}, {mm.Fine(0.254), "0.254\u00a0mm"}, {in.Fine(3.175), "0.125\u00a0in"},
+		{mm.Fine(0.35), "0.35\u00a0mm"}, {in.Way(3048), "10.0\u00a0ft"}, {mm.Way(3048), "3.05\u00a0m"},
+		{in.Said("room for 2 holes of 4 mm"), "room for 2 holes of 0.157 in"},
+		{in.Said("at (25.4, 50.8) mm and 254\u00a0mm"), "at (1, 2) in and 10\u00a0in"},
+		{in.Said("600 × 900 mm, 645.16 mm²"), "23.622 × 35.433 in, 1 in²"}, {in.Said("(0.8 to 1.2 mm)"), "(0.031 to 0.047 in)"},
+		{in.Said("45 mm/s"), "1.772 in/s"}, {in.Said("no figures of mm, 3 commas"), "no figures of mm, 3 commas"},
+		{mm.Said("4 mm"), "4 mm"},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+}

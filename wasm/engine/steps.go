@@ -33,7 +33,9 @@ func (in *stepsInput) declare(f flagSet) {
 	bedFlag(f, &o.Bed)
 	f.StringVar(&in.repeats, "repeats", "",
 		"cells along a and b on the sheet, as 2x3, or most for as many as fit the bed; otherwise the smallest piece")
+	f.StringVar(&o.Lays, "lays", "", "fewest: the repeats on a sheet that fits the bed and is laid least often")
 	f.Float64Var(&o.Margin, "margin", 0, "of sheet round the openings, in mm; 0: 20")
+	unitsFlag(f, &o.Units)
 	f.StringVar(&in.mapPath, "map", "", "the PDF to write the map of the places to")
 	f.StringVar(&in.Paper, "paper", "A4", "of the map: A4, A3, Letter or Tabloid")
 }
@@ -85,6 +87,11 @@ func bedFlag(f flagSet, bed **draft.Bed) {
 		*bed = &draft.Bed{Width: w, Height: h}
 		return err
 	})
+}
+
+// unitsFlag declares -units.
+func unitsFlag(f flagSet, units *string) {
+	f.StringVar(units, "units", "", "what lengths are written in, on the map and in sentences: mm, or in")
 }
 
 // stepsOutput is the map of the places, and what the cut file holds.

@@ -52,8 +52,8 @@ var verbs = []verb{
 			"holds. " +
 			"Prints the figures, as JSON."}},
 	&onBoth[*stepsInput, *stepsOutput]{heading{"steps",
-		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-margin MM] " +
-			"[-map FILE.pdf] …",
+		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-lays fewest] [-margin MM] " +
+			"[-map FILE.pdf] [-units in] …",
 		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as " +
 			"JSON." + checksFirst}},
 	&onBoth[*joinInput, *joinOutput]{heading{"join", "join DRAFT -o FILE.ENDINGS [-bed 600x900] …",

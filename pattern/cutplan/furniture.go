@@ -218,7 +218,7 @@ func (b *build) holes() error {
 		}
 	} else {
 		for _, p := range b.corners() {
-			if (len(at) < 3 || !apartFromLine(at)) && b.free(square(p), room) {
+			if (len(at) < 3 || !apartFromLine(at)) && b.free(square(p), room) && !b.AcrossEdge(square(p).Pad(clearance)) {
 				at = append(at, p)
 				b.taken = append(b.taken, square(p))
 			}
@@ -257,16 +257,38 @@ func (b *build) holes() error {
 	return nil
 }
 
-// corners returns the places for registration, best first: middles of the margin's corners, then along its sides.
+// corners returns the places for registration, best first: middles of the margin's corners, then along its sides. Where
+// the sheet reaches beyond the panel these are on the panel, and after them come those beside it.
 func (b *build) corners() []orb.Point {
 	s := b.strips()
-	x0, x1 := s[2].box.Center()[0], s[3].box.Center()[0]
-	y0, y1 := s[0].box.Center()[1], s[1].box.Center()[1]
-	out := []orb.Point{{x0, y1}, {x1, y0}, {x0, y0}, {x1, y1}}
-	for _, t := range []float64{0.5, 0.25, 0.75, 0.125, 0.875} {
-		x, y := x0+t*(x1-x0), y0+t*(y1-y0)
-		out = append(out, orb.Point{x, y0}, orb.Point{x0, y}, orb.Point{x, y1}, orb.Point{x1, y})
+	var out []orb.Point
+	around := func(r orb.Bound) {
+		x0, y0, x1, y1 := r.Min[0], r.Min[1], r.Max[0], r.Max[1]
+		out = append(out, orb.Point{x0, y1}, orb.Point{x1, y0}, r.Min, r.Max)
+		for _, t := range []float64{0.5, 0.25, 0.75, 0.125, 0.875} {
+			x, y := x0+t*(x1-x0), y0+t*(y1-y0)
+			out = append(out, orb.Point{x, y0}, orb.Point{x0, y}, orb.Point{x, y1}, orb.Point{x1, y})
+		}
 	}
+	middles := orb.Bound{Min: orb.Point{s[2].box.Center()[0], s[0].box.Center()[1]},
+		Max: orb.Point{s[3].box.Center()[0], s[1].box.Center()[1]}}
+	if b.Panel == (orb.Bound{}) || within(b.box, b.Panel) {
+		around(middles)
+		return out
+	}
+
+	// The margin's sides are parted by the panel's edge: what is inside it first, then what is outside.
+	on, beside := middles, middles
+	for axis := range 2 {
+		if p := b.Panel.Min[axis]; p > b.box.Min[axis] {
+			on.Min[axis], beside.Min[axis] = (p+math.Max(p, b.Field.Min[axis]))/2, (p+b.box.Min[axis])/2
+		}
+		if p := b.Panel.Max[axis]; p < b.box.Max[axis] {
+			on.Max[axis], beside.Max[axis] = (p+math.Min(p, b.Field.Max[axis]))/2, (p+b.box.Max[axis])/2
+		}
+	}
+	around(on)
+	around(beside)
 	return out
 }
 

@@ -1,6 +1,7 @@
 package cutplan
 
 import (
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -56,5 +57,45 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 	t.Logf("%d bars, %d labels, %d registration contours on %d sheets", bars, labels, holes, len(drafts))
 	if bars == 0 || labels == 0 || holes == 0 || bars == len(drafts) {
 		t.Error("the drafts do not show both what fits and what does not")
+	}
+}
+
+// Where the sheet reaches beyond the panel, registration lies wholly on the panel or wholly beside it, never at its
+// corner or across its edge, where nothing can be pricked.
+func TestRegistrationIsOffThePanelsEdge(t *testing.T) {
+	const seed = 23
+	r := rand.New(rand.NewPCG(seed, 0))
+	on, beside, corner := 0, 0, 0
+	for i, d := range plantest.RandomDrafts(t, seed, 24) {
+		d.Field.Margin = float64(r.IntN(16))
+		d.Sheet.Width, d.Sheet.Height = d.Panel.Width+float64(r.IntN(50)), d.Panel.Height+float64(r.IntN(50))
+		o := Defaults()
+		o.Polygons = true
+		if i%2 == 1 {
+			o.Holes = Holes{Diameter: 3, Layer: Cut}
+		}
+		j, _ := built(t, d, o)
+		panel := d.PanelBound()
+		for _, c := range j.Contours {
+			if c.Class != ClassRegistration {
+				continue
+			}
+			b := c.Path.Under(c.Map).Bound()
+			switch out := gapOf(b, panel); {
+			case within(b, panel.Pad(-0.5)):
+				on++
+			case out >= 0.5:
+				beside++
+			default:
+				t.Errorf("%s: registration at %v lies across the edge of the panel %v", d.Title, b, panel)
+			}
+			if sheet := d.SheetBound(); b.Contains(panel.Min) || !within(b, sheet) {
+				corner++
+			}
+		}
+	}
+	t.Logf("%d contours on the panel, %d beside it", on, beside)
+	if on == 0 || beside == 0 || corner > 0 {
+		t.Errorf("%d on the panel, %d beside it, %d at its corner", on, beside, corner)
 	}
 }

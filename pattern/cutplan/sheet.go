@@ -16,6 +16,7 @@ type Sheet struct {
 	Stock    string
 	Outline  orb.MultiPolygon // one polygon
 	Field    orb.Bound        // furniture goes between this and the outline's box
+	Panel    orb.Bound        // that the sheet is laid on: no registration lies across its edge; zero: not known
 	Openings []panel.Opening  // connected, apart from each other, ties taken off
 	Kerf     float64          // mm that the beam takes
 	Bridge   float64          // mm at least between what is cut
@@ -32,6 +33,7 @@ func OfLayout(l *pattern.Layout) (Sheet, error) {
 	d := l.Draft
 	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()),
 		Field:    d.FieldBound(),
+		Panel:    d.PanelBound(),
 		Openings: open, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge}, err
 }
 
@@ -58,6 +60,9 @@ func (s Sheet) toOrigin() Sheet {
 	move := geometry.Translate(-from[0], -from[1])
 	s.Outline = geometry.Transform(s.Outline, move)
 	s.Field = orb.Bound{Min: move.Apply(s.Field.Min), Max: move.Apply(s.Field.Max)}
+	if s.Panel != (orb.Bound{}) {
+		s.Panel = orb.Bound{Min: move.Apply(s.Panel.Min), Max: move.Apply(s.Panel.Max)}
+	}
 
 	open := make([]panel.Opening, len(s.Openings))
 	for i, o := range s.Openings {
@@ -71,6 +76,13 @@ func (s Sheet) toOrigin() Sheet {
 	}
 	s.Holes = holes
 	return s
+}
+
+// AcrossEdge reports whether a box lies across the panel's edge, where nothing can be pricked: part of it over the panel,
+// part beside it. A box that ends on the edge does not, and none does where the panel is not known.
+func (s Sheet) AcrossEdge(r orb.Bound) bool {
+	return s.Panel != (orb.Bound{}) && r.Min[0] < s.Panel.Max[0] && r.Max[0] > s.Panel.Min[0] &&
+		r.Min[1] < s.Panel.Max[1] && r.Max[1] > s.Panel.Min[1] && !within(r, s.Panel)
 }
 
 // rectangular reports whether a polygon is a rectangle along the axes.

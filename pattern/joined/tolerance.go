@@ -32,6 +32,8 @@ const (
 	holeStep = 3.0
 	// cutRoom in mm is the least that the cut file leaves round a hole that is cut, where the bridge is narrower.
 	cutRoom = 1.0
+	// pinRoom in mm is left between a hole and the panel's edge; from memory of pins.
+	pinRoom = 1.0
 	// inLine: three holes are not in line when one lies this part of the others' distance from the line through them.
 	inLine = 0.1
 )

@@ -1,6 +1,8 @@
 package cutplan
 
 import (
+	"slices"
+
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
@@ -23,8 +25,9 @@ type Sheet struct {
 
 	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are
 	// Holes and none else, whatever the options say of their places, and its plan begins at (0, 0).
-	Part  bool
-	Holes []orb.Point // middles
+	Part    bool
+	Holes   []orb.Point // middles
+	Written []Written   // in place of the label: what the part is known by, at its places
 }
 
 // OfLayout returns the sheet of a layout, its openings united. It fails as panel.Openings does.
@@ -75,6 +78,12 @@ func (s Sheet) toOrigin() Sheet {
 		holes = append(holes, move.Apply(h))
 	}
 	s.Holes = holes
+
+	written := slices.Clone(s.Written)
+	for i, w := range written {
+		written[i].Box = orb.Bound{Min: move.Apply(w.Box.Min), Max: move.Apply(w.Box.Max)}
+	}
+	s.Written = written
 	return s
 }
 

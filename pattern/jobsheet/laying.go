@@ -62,7 +62,9 @@ func (j *job) laying() []string {
 	if j.o.Cut.Label.Height > 0 {
 		side = "Side up: the label reads the right way round, and its arrow points to the panel's upper edge"
 	}
-	if n := len(j.made.Positions); n == 1 {
+	if len(j.o.Chosen) > 0 {
+		out = append(out, j.o.Chosen...)
+	} else if n := len(j.made.Positions); n == 1 {
 		p := j.made.Positions[0]
 		out = append(out, fmt.Sprintf("Lay the sheet with its middle on the panel's middle, (%s, %s)\u00a0mm. It "+
 			"covers the panel and is laid once.", length(p.Middle[0]), length(p.Middle[1])))

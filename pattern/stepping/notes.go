@@ -47,6 +47,20 @@ func (s *Stepping) explain() {
 	if mask > 0 {
 		note("At %d places openings are masked that the field does not have there; the map lists them.", mask)
 	}
+	s.Chosen = s.chosen()
+}
+
+// chosen says what is cut and how often it is laid, for the sheet of paper that goes to the shop.
+func (s *Stepping) chosen() []string {
+	u := s.unit()
+	out := []string{fmt.Sprintf("A stepping sheet of %s is cut, once, and laid %s in %s, moved over the panel by the "+
+		"repeat; the map of its places goes with it.", u.Size(s.Width, s.Height), times(len(s.Places)),
+		counted(len(s.Passes), "pass", "passes"))}
+	if s.Surround > 0 {
+		out = append(out, fmt.Sprintf("The panel lies in a surround of %s, level with it, that marks are set on.",
+			u.Measure(s.Surround)))
+	}
+	return out
 }
 
 // named lists some names and how many more there are.

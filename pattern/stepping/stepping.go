@@ -54,6 +54,7 @@ type Stepping struct {
 	// what the one costs against the other.
 	Choices []Choice `json:"choices"`
 	Trade   string   `json:"trade"`
+	Chosen  []string `json:"chosen"` // for the job sheet: what is cut, and how often it is laid
 	// the most cells along a and b that fit the bed; zeros where it was not said or takes none
 	Most    [2]int  `json:"most"`
 	Missing float64 `json:"missing"`

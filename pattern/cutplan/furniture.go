@@ -17,6 +17,9 @@ func (b *build) furniture() error {
 	if err := b.holes(); err != nil {
 		return err
 	}
+	if err := b.fixings(); err != nil {
+		return err
+	}
 	layer := b.o.Label.Layer
 	if layer == "" {
 		layer = Mark

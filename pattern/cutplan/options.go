@@ -86,6 +86,7 @@ type Options struct {
 	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
 	Apart   float64  `json:"apart"`
 	Holes   Holes    `json:"holes"`
+	Fixings Fixings  `json:"fixings"`
 	Label   Label    `json:"label"`
 	Bar     bool     `json:"bar"`     // a check bar of 100 mm
 	Unsound []string `json:"unsound"` // why the sheet does not hold; the file carries it
@@ -126,6 +127,9 @@ func (o Options) filled(stock string) (Options, error) {
 		return o, err
 	}
 	if err := o.check(); err != nil {
+		return o, err
+	}
+	if _, err := o.Fixings.filled(); err != nil {
 		return o, err
 	}
 	if o.Tolerance == 0 {

@@ -54,13 +54,8 @@ func (b *build) holes() error {
 			len(at), o.Diameter)
 	}
 	b.made.Holes = len(at)
-	kind := b.kind
-	if kind == curve.Line {
-		kind = curve.Cubic
-	}
-
 	for _, p := range at {
-		c := curve.Circle(p, r, kind)
+		c := curve.Circle(p, r, b.round())
 		if b.kind == curve.Line {
 			c = curve.Polygon(c.Flatten(b.o.Tolerance / 10))
 		}

@@ -100,6 +100,7 @@ interface FieldView {
 }
 
 interface SheetView {
+  cut: string;
   stock: string;
   thickness: number;
   kerf: number;
@@ -457,7 +458,7 @@ interface PreviewPaths {
   paths: string[];
 }
 
-// evenness of wasm/engine: how even the gaps are, places in panel mm.
+// evennessFound of wasm/engine: how even the gaps are, places in panel mm.
 interface EvennessAnswer {
   narrowest: GapPlace | null;
   widest: GapPlace;

@@ -392,7 +392,7 @@ interface EngineRequest {
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
-type Wish = string | number | boolean | Wishes;
+type Wish = string | number | boolean | string[] | Wishes;
 interface Wishes {
   [name: string]: Wish;
 }
@@ -556,6 +556,8 @@ interface StepsAnswer {
   turn: number;
   places: StepPlace[];
   passes: number[][];
+  trade: string;
+  chosen: string[];
   notes: string[];
 }
 
@@ -571,7 +573,9 @@ interface JoinAnswer {
   files: JoinFile[];
   parts: JoinedPart[];
   joints: Joint[];
+  chosen: string[];
   notes: string[];
+  mapFrom: number;
 }
 
 interface JoinFile {

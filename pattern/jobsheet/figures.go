@@ -52,6 +52,7 @@ type Made struct {
 	Under     []string    `json:"under"`
 	Holes     []orb.Point `json:"holes"`     // middles of registration holes or marks, panel mm
 	Positions []Position  `json:"positions"` // where the sheet is laid
+	Lacks     string      `json:"lacks"`     // letters of the title that are left out
 	Code      bool        `json:"code"`      // whether there is a QR code
 	Notes     []string    `json:"notes"`     // what the cut file left out or had no room for, and why there is no code
 }

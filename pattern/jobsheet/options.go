@@ -9,6 +9,7 @@ import (
 
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
+	"openwork/pattern/letters"
 	"openwork/pattern/machine"
 	"openwork/pattern/measure"
 	"openwork/pattern/progress"
@@ -20,6 +21,8 @@ type Options struct {
 	Paper string `json:"paper"`
 	Units string `json:"units"` // of figures: in for inches, mm ("" too)
 	Head  Head   `json:"head"`
+	// Lettering is what of the title is drawn, because no font here has it.
+	Lettering []letters.Drawn `json:"lettering"`
 	// CutSpeed in mm/s; 0: by Speeds, whose rows go before those of machine.Usual.
 	CutSpeed    float64         `json:"cutSpeed"`
 	Speeds      []machine.Speed `json:"speeds"`
@@ -104,6 +107,9 @@ func (o Options) check() error {
 		}
 	}
 	if err := measure.Check(o.Units); err != nil {
+		return err
+	}
+	if err := letters.CheckDrawn(o.Lettering); err != nil {
 		return err
 	}
 	return o.Head.check()

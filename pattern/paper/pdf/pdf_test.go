@@ -17,6 +17,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/letters"
 )
 
 // run runs a program of a Debian package over a file of the given bytes.
@@ -301,5 +302,77 @@ func TestRefusals(t *testing.T) {
 	d.Page(6000, 10)
 	if _, err := d.Bytes(); err == nil || !strings.Contains(err.Error(), "page 1 would be 6000 × 10 mm") {
 		t.Errorf("too wide: %v", err)
+	}
+}
+
+// A title whose letters no font here has is drawn from outlines that are handed in: they are embedded as a font, stand
+// where letters would, and are found again as the letters they are.
+func TestDrawnLetters(t *testing.T) {
+	square := orb.MultiPolygon{{{{0.1, 0}, {0.9, 0}, {0.9, 0.8}, {0.1, 0.8}, {0.1, 0}}}}
+	drawn := []letters.Drawn{{Text: "鯉", Width: 1, Outline: square}, {Text: "鷺", Width: 1.5, Outline: square},
+		{Text: "مالك الحزين", Width: 4, Outline: square}, {Text: "not in it", Width: 1}}
+	title := letters.Mark("鷺 and 鯉, مالك الحزين", drawn)
+	d := New("鷺", "")
+	d.Draw(drawn)
+	p := d.Page(200, 60)
+	p.Ink(RGB{})
+	const size = 10.0
+	p.Text(Title, size, 10, 20, title)
+	between := TextWidth(Title, size, " and ") + TextWidth(Title, size, ", ")
+	if got, want := p.Width(Title, size, title), between+(1+1.5+4)*size; math.Abs(got-want) > 1e-9 {
+		t.Errorf("%.3f mm wide, want %.3f", got, want)
+	}
+	if lines := p.Wrap(Title, size, 45, title); len(lines) != 3 || strings.Join(lines, " ") != title {
+		t.Errorf("wrapped into %q", lines)
+	}
+	if s := p.Fit(Title, size, 40, title); !strings.HasPrefix(title, strings.TrimSuffix(s, "…")) ||
+		p.Width(Title, size, s) > 40 {
+		t.Errorf("fitted to %q", s)
+	}
+
+	data, err := d.Bytes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out := run(t, data, "qpdf", "qpdf", "--check", "FILE"); strings.Contains(out, "WARNING") {
+		t.Errorf("%s", out)
+	}
+	text := run(t, data, "poppler-utils", "pdftotext", "-enc", "UTF-8", "FILE", "-")
+	for _, want := range []string{"鷺 and 鯉,"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+	fonts := run(t, data, "poppler-utils", "pdffonts", "FILE")
+	if !regexp.MustCompile(`Type 3 +Custom +yes no +yes`).MatchString(fonts) {
+		t.Errorf("the fonts are %s", fonts)
+	}
+	const k = 8
+	pgm := run(t, data, "poppler-utils", "pdftoppm", "-gray", "-r", fmt.Sprint(25.4*k), "FILE")
+	var wide, high int
+	if _, err := fmt.Sscanf(pgm[:20], "P5\n%d %d\n", &wide, &high); err != nil {
+		t.Fatal(err)
+	}
+	px := pgm[len(pgm)-wide*high:]
+	at := func(x, y float64) bool { return px[int((60-y)*k)*wide+int(x*k)] < 128 }
+	carp := 10 + 1.5*size + TextWidth(Title, size, " and ")
+	for _, v := range []struct {
+		x, y float64
+		ink  bool
+	}{{11.5, 20.5, true}, {18.5, 27.5, true}, {19.5, 24, false}, {10.5, 24, false}, {carp + 1.5, 27.5, true},
+		{carp + 8.5, 20.5, true}, {carp + 0.5, 24, false}} {
+		if at(v.x, v.y) != v.ink {
+			t.Errorf("ink at (%.1f, %.1f) is %v", v.x, v.y, !v.ink)
+		}
+	}
+
+	for words, all := range map[string][]letters.Drawn{
+		"has no letters": {{Width: 1}}, "a width of NaN": {{Text: "a", Width: math.NaN()}},
+		"256 pieces": make([]letters.Drawn, 256),
+		"reaches to": {{Text: "a", Width: 1, Outline: orb.MultiPolygon{{{{0, 1e9}}}}}},
+	} {
+		if err := letters.CheckDrawn(all); err == nil || !strings.Contains(err.Error(), words) {
+			t.Errorf("%v, want %q", err, words)
+		}
 	}
 }

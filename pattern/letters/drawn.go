@@ -14,7 +14,8 @@ import (
 type Drawn struct {
 	Text    string           `json:"text"`
 	Width   float64          `json:"width"`   // to where the next letter stands, in sizes of the letters
-	Outline orb.MultiPolygon `json:"outline"` // in sizes of the letters, from (0, 0) on the line they stand on, y upward
+	Outline orb.MultiPolygon `json:"outline"` // in sizes of the letters, from (0, 0) on the line they stand on, y upward;
+	// filled by winding
 }
 
 // Limits of what is drawn.

@@ -16,6 +16,7 @@ type jobInput struct {
 
 	options jobsheet.Options
 	path    string
+	font    string
 }
 
 func (*jobInput) usual() *jobInput { return &jobInput{options: jobsheet.Defaults()} }
@@ -50,6 +51,7 @@ func (in *jobInput) declare(f flagSet) {
 
 	o := &in.options
 	optionsFlag(f, "job sheet", o)
+	fontFlag(f, &in.font)
 	f.StringVar(&o.Paper, "paper", "", "A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
 	f.StringVar(&o.Units, "units", "", "of figures: mm or in")
 	f.StringVar(&o.CutFile, "cut-file", "", "the name of the cut file that it goes with")
@@ -82,6 +84,9 @@ func (in *jobInput) take(path string) error {
 		in.options.File = filepath.Base(path)
 	}
 	in.options.Cut.Label.Date = in.options.Date
+	if err := lettered(&in.options.Lettering, in.font, in.draft.Title); err != nil {
+		return err
+	}
 	return isPDF("job", in.path)
 }
 

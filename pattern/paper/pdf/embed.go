@@ -87,7 +87,7 @@ func (d *Doc) drawnLetters(of map[uint16]string, first int) ([][]byte, error) {
 		var c Content
 		c.op("d1", 1000*drawn.Width, 0, b.Min[0], b.Min[1], b.Max[0], b.Max[1])
 		c.Outline(outline)
-		c.Fill()
+		c.op("f") // by winding: outlines of letters may lie over each other
 		packed, err := pack(c.b)
 		if err != nil {
 			return nil, err

@@ -32,7 +32,8 @@ type Sheet struct {
 func OfLayout(l *pattern.Layout) (Sheet, error) {
 	open, err := panel.Openings(l)
 	d := l.Draft
-	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(), Outline: geometry.RectOutline(d.SheetBound()),
+	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(),
+		Outline:  geometry.RectOutline(d.SheetBound()),
 		Field:    d.FieldBound(),
 		Openings: open, Kerf: d.Sheet.KerfTaken(), Bridge: d.Sheet.Bridge,
 		Thickness: d.Sheet.Thickness}, err

@@ -152,7 +152,8 @@ func verdict(r sheet.Report, faults []sentences.Fault) string {
 }
 
 // faultSentences returns a sentence for each fault or warning, the worst first.
-func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
+func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sentences.Fault,
+	severity sheet.Severity) []string {
 	w := sentences.Words{Words: sheet.Words{Draft: d, Unit: u.Unit}}
 	out := []string{}
 	for _, f := range faults {

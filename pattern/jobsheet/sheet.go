@@ -200,7 +200,8 @@ func (j *job) list(name string, colour pdf.RGB, texts []string) {
 		lines := pdf.Wrap(pdf.Sans, body, wide-4, t)
 		if j.y-float64(len(lines))*lead < margin-lead {
 			if k >= maxSentences {
-				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.", len(texts)-k))
+				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.",
+					len(texts)-k))
 				break
 			}
 			j.begin(6.5, 1)

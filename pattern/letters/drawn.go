@@ -12,10 +12,10 @@ import (
 // Drawn is a piece of text as an outline: letters that no font here has, drawn by whoever has one. A piece is a letter,
 // or as many as belong together where letters change with those beside them.
 type Drawn struct {
-	Text    string           `json:"text"`
-	Width   float64          `json:"width"`   // to where the next letter stands, in sizes of the letters
-	Outline orb.MultiPolygon `json:"outline"` // in sizes of the letters, from (0, 0) on the line they stand on, y upward;
-	// filled by winding
+	Text  string  `json:"text"`
+	Width float64 `json:"width"` // to where the next letter stands, in sizes of the letters
+	// Outline in sizes of the letters, from (0, 0) on the line they stand on, y upward; it is filled by winding.
+	Outline orb.MultiPolygon `json:"outline"`
 }
 
 // Limits of what is drawn.
@@ -33,8 +33,8 @@ func CheckDrawn(all []Drawn) error {
 	points := 0
 	for i, d := range all {
 		if d.Text == "" || !(d.Width > 0 && d.Width <= maxDrawnSize) {
-			return fmt.Errorf("piece %d of text that is drawn has no letters, or a width of %g; it may be up to %g", i+1,
-				d.Width, maxDrawnSize)
+			return fmt.Errorf("piece %d of text that is drawn has no letters, or a width of %g; it may be up to %g",
+				i+1, d.Width, maxDrawnSize)
 		}
 		for _, poly := range d.Outline {
 			for _, ring := range poly {

@@ -59,8 +59,8 @@ func ofFont(used map[letter]string, f Font) map[uint16]string {
 	return of
 }
 
-// drawnLetters returns the objects, numbered from first on, of the font of what is drawn: a font of type 3, whose glyphs
-// are drawings (ISO 32000, 9.6.5).
+// drawnLetters returns the objects, numbered from first on, of the font of what is drawn: a font of type 3, whose
+// glyphs are drawings (ISO 32000, 9.6.5).
 func (d *Doc) drawnLetters(of map[uint16]string, first int) ([][]byte, error) {
 	used := slices.Sorted(maps.Keys(of))
 	letters, err := pack(toUnicode(used, of, 2))

@@ -1,5 +1,5 @@
-// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in fonts that are embedded, and
-// drawings that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
+// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in fonts that are embedded, and drawings
+// that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
 // file holds is kept to 0.0001 mm. The same calls give the same bytes.
 package pdf
 
@@ -45,8 +45,8 @@ type Page struct {
 // New begins a file. Title and subject may hold any letters.
 func New(title, subject string) *Doc { return &Doc{title: title, subject: subject} }
 
-// Draw gives the file pieces of text as outlines, for letters that the fonts lack: before the first page. In a text that
-// letters.Mark has gone over they are written as letters are, and a reader finds the text again.
+// Draw gives the file pieces of text as outlines, for letters that the fonts lack: before the first page. In a text
+// that letters.Mark has gone over they are written as letters are, and a reader finds the text again.
 func (d *Doc) Draw(drawn []letters.Drawn) { d.drawn = drawn }
 
 // Form keeps a drawing within a box, in its own frame, to be placed by Content.Place.

@@ -5,8 +5,8 @@ import (
 	"openwork/pattern/paper/pdf"
 )
 
-// Heading returns a title as it is printed: with a mark for each piece that is drawn. One that has no letter that can be
-// printed says so.
+// Heading returns a title as it is printed: with a mark for each piece that is drawn. One that has no letter that can
+// be printed says so.
 func Heading(title string, drawn []letters.Drawn) string {
 	marked := letters.Mark(title, drawn)
 	if lacks := Lacks(title, drawn); lacks != "" && marked == title && pdf.TextWidth(pdf.Title, 1, title) == 0 {
@@ -32,6 +32,6 @@ func Unwritten(title string, drawn []letters.Drawn) string {
 	if lacks == "" {
 		return ""
 	}
-	return "The title's letters " + letters.Named([]rune(lacks)) + " are not printed: the fonts here are Latin, Greek and " +
-		"Cyrillic. The file's own title has them."
+	return "The title's letters " + letters.Named([]rune(lacks)) + " are not printed: the fonts here are Latin, Greek " +
+		"and Cyrillic. The file's own title has them."
 }

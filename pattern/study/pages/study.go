@@ -68,8 +68,8 @@ func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 		return Made{}, err
 	}
 	d := l.Draft
-	s.doc = pdf.New(d.Title, fmt.Sprintf("Full-scale study, %s × %s %s", o.figure(d.Panel.Width), o.figure(d.Panel.Height),
-		o.unit().Sign()))
+	s.doc = pdf.New(d.Title, fmt.Sprintf("Full-scale study, %s × %s %s", o.figure(d.Panel.Width),
+		o.figure(d.Panel.Height), o.unit().Sign()))
 	s.doc.Draw(o.Lettering)
 	s.made.Lacks = Lacks(d.Title, o.Lettering)
 	if s.draw, err = NewDrawing(s.doc, l, o.Draw, lineWidth); err != nil {

@@ -79,18 +79,18 @@ type Plan struct {
 func (p *Plan) Standing() string {
 	switch {
 	case len(p.Unsound) > 0:
-		return "This sheet does not hold: " + strings.Join(distinct(p.Unsound), " ")
+		return "This sheet does not hold: " + strings.Join(p.Unsound, " ")
 	case p.Unchecked:
 		return NotChecked
 	}
 	return ""
 }
 
-// distinct returns sentences, each once.
-func distinct(sentences []string) []string {
+// reasons returns why the sheet does not hold, each reason once, in the unit of the figures.
+func (o Options) reasons() []string {
 	var out []string
-	for _, s := range sentences {
-		if !slices.Contains(out, s) {
+	for _, s := range o.Unsound {
+		if s = o.unit().Said(s); !slices.Contains(out, s) {
 			out = append(out, s)
 		}
 	}
@@ -154,6 +154,7 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	o.Unsound = o.reasons()
 	if s.Part {
 		s = s.toOrigin()
 		o.Holes.At = append([]orb.Point{}, s.Holes...)

@@ -36,7 +36,8 @@ type Sheet struct {
 func OfLayout(l *pattern.Layout) (Sheet, error) {
 	open, err := panel.Openings(l)
 	d := l.Draft
-	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(), Outline: geometry.RectOutline(d.SheetBound()),
+	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(),
+		Outline:  geometry.RectOutline(d.SheetBound()),
 		Field:    d.FieldBound(),
 		Panel:    d.PanelBound(),
 		Openings: open, Kerf: d.Sheet.KerfTaken(), Bridge: d.Sheet.Bridge,

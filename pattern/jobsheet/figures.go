@@ -52,6 +52,7 @@ type Made struct {
 	Under     []string    `json:"under"`
 	Holes     []orb.Point `json:"holes"`     // middles of registration holes or marks, panel mm
 	Positions []Position  `json:"positions"` // where the sheet is laid
+	Lacks     string      `json:"lacks"`     // letters of the title that are left out
 	Code      bool        `json:"code"`      // whether there is a QR code
 	Notes     []string    `json:"notes"`     // what the cut file left out or had no room for, and why there is no code
 }
@@ -151,7 +152,8 @@ func verdict(r sheet.Report, faults []sentences.Fault) string {
 }
 
 // faultSentences returns a sentence for each fault or warning, the worst first.
-func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sentences.Fault, severity sheet.Severity) []string {
+func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sentences.Fault,
+	severity sheet.Severity) []string {
 	w := sentences.Words{Words: sheet.Words{Draft: d, Unit: u.Unit}}
 	out := []string{}
 	for _, f := range faults {

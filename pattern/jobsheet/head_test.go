@@ -6,7 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/paulmach/orb"
+
 	"openwork/pattern/draft"
+	"openwork/pattern/letters"
 )
 
 // What a shop would phone about is answered on the sheet, and read back from it; what is not said is said to be open.
@@ -123,4 +126,29 @@ func TestRefusalsOfTheHead(t *testing.T) {
 			t.Errorf("%v, want %q", err, words)
 		}
 	}
+}
+
+// A title in letters that no font here has: left out and told, with what is lacking; or drawn as it is handed in.
+func TestTitleInOtherLetters(t *testing.T) {
+	d := squares()
+	d.Title = "鷺 over 鯉"
+	o := Defaults()
+	m, path := written(t, d, o)
+	text := words(t, path)
+	if m.Lacks != "鷺鯉" || strings.Contains(text, "?? ") || !strings.Contains(text, "U+9DFA and U+9BC9 are not printed") ||
+		!strings.Contains(text, "Job sheet over ") {
+		t.Errorf("%q lacks, in %q", m.Lacks, text)
+	}
+	bird := orb.MultiPolygon{{{{0.1, 0}, {0.9, 0}, {0.5, 0.8}, {0.1, 0}}}}
+	o.Lettering = []letters.Drawn{{Text: "鷺", Width: 1, Outline: bird}, {Text: "鯉", Width: 1, Outline: bird}}
+	m, path = written(t, d, o)
+	if text = words(t, path); m.Lacks != "" || !strings.Contains(text, "鷺 over 鯉") || strings.Contains(text, "not printed") {
+		t.Errorf("%q lacks, in %q", m.Lacks, text)
+	}
+	if fonts := run(t, "poppler-utils", "pdffonts", path); strings.Contains(fonts, " no  no ") ||
+		!strings.Contains(fonts, "Type 3") {
+		t.Errorf("the fonts are %s", fonts)
+	}
+	o.Lettering = []letters.Drawn{{Text: "鷺 over 鯉", Width: 60, Outline: bird}} // wider than the page: set smaller
+	written(t, d, o)
 }

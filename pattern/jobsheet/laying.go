@@ -27,14 +27,14 @@ func cautions(how draft.How) []string {
 			"Fumes need extraction; a running laser is never left alone. The shop's own material list and the maker's "+
 				"safety data sheet decide.")
 	case draft.Waterjet:
-		out = append(out, "The jet cuts whatever is under it: hands stay away while the pump is on. Card, paper and wood "+
-			"take up water; clear the drop-outs first. The shop's own material list decides.")
+		out = append(out, "The jet cuts whatever is under it: hands stay away while the pump is on. Card, paper and "+
+			"wood take up water; clear the drop-outs first. The shop's own material list decides.")
 	case draft.Knife:
-		out = append(out, "The blade is as sharp as a scalpel: take it out before the machine is cleaned, and clear the "+
-			"drop-outs first. The shop's own material list decides.")
+		out = append(out, "The blade is as sharp as a scalpel: take it out before the machine is cleaned, and clear "+
+			"the drop-outs first. The shop's own material list decides.")
 	}
-	return append(out, "Sanding acrylic, gesso and pigment makes dust: wet-sand or extract, and wear a fitted respirator; "+
-		"some pigments are toxic.",
+	return append(out, "Sanding acrylic, gesso and pigment makes dust: wet-sand or extract, and wear a fitted "+
+		"respirator; some pigments are toxic.",
 		"Knives and freshly cut edges: cut away from the hand, against a guard.",
 		"All of these defer to local rules and to the people licensed to run the machine.")
 }

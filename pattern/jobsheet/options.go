@@ -9,6 +9,7 @@ import (
 
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
+	"openwork/pattern/letters"
 	"openwork/pattern/machine"
 	"openwork/pattern/measure"
 	"openwork/pattern/progress"
@@ -20,6 +21,8 @@ type Options struct {
 	Paper string `json:"paper"`
 	Units string `json:"units"` // of figures: in for inches, mm ("" too)
 	Head  Head   `json:"head"`
+	// Lettering is what of the title is drawn, because no font here has it.
+	Lettering []letters.Drawn `json:"lettering"`
 	// CutSpeed in mm/s; 0: by Speeds, whose rows go before those of machine.Usual.
 	CutSpeed    float64         `json:"cutSpeed"`
 	Speeds      []machine.Speed `json:"speeds"`
@@ -48,12 +51,13 @@ type Options struct {
 	Progress progress.Func `json:"-"` // receives how far the work has come
 }
 
-// Defaults returns the usual job sheet: with a line to sign, cutting at the usual speed of the stock, marking at 100 mm/s, travelling at
-// 300 mm/s, 2,000 mm/s² (a fifth of the earth's), corners within 0.05 mm, 0.2 s for a piercing, ten minutes to set up
+// Defaults returns the usual job sheet: with a line to sign, cutting at the usual speed of the stock, marking at
+// 100 mm/s, travelling at 300 mm/s, 2,000 mm/s² (a fifth of the earth's), corners within 0.05 mm, 0.2 s for a piercing, ten minutes to set up
 // (common practice, from memory; the shop knows its own), and the usual cut file.
 func Defaults() Options {
-	return Options{Head: Head{Approval: true}, MarkSpeed: 100, TravelSpeed: 300, Acceleration: 2000, Cornering: 0.05, Pierce: 0.2,
-		Setup: 10, Cut: cutplan.Defaults()}
+	return Options{Head: Head{Approval: true}, MarkSpeed: 100, TravelSpeed: 300, Acceleration: 2000, Cornering: 0.05,
+		Pierce: 0.2,
+		Setup:  10, Cut: cutplan.Defaults()}
 }
 
 // speed returns at what speed a sheet is cut, and where that is from.
@@ -107,6 +111,9 @@ func (o Options) check() error {
 		}
 	}
 	if err := measure.Check(o.Units); err != nil {
+		return err
+	}
+	if err := letters.CheckDrawn(o.Lettering); err != nil {
 		return err
 	}
 	return o.Head.check()

@@ -85,12 +85,14 @@ func (j *job) write() error {
 		subject = "Job sheet of a stencil that does not hold"
 	}
 	j.doc = pdf.New(d.Title, subject)
+	j.doc.Draw(j.o.Lettering)
+	j.made.Lacks = pages.Lacks(d.Title, j.o.Lettering)
 	code, why := j.code()
 	j.made.Code = code != nil
 	if why != "" {
 		j.made.Notes = append(j.made.Notes, why)
 	}
-	if note := pages.Unwritten(d.Title); note != "" {
+	if note := pages.Unwritten(d.Title, j.o.Lettering); note != "" {
 		j.made.Notes = append(j.made.Notes, note)
 	}
 	if err := j.first(); err != nil {
@@ -114,17 +116,20 @@ func (j *job) begin(size float64, lines int) {
 	j.page.Text(pdf.Sans, heading, j.right()-pdf.TextWidth(pdf.Sans, heading, date), j.y-heading, date)
 	j.y -= heading + 3
 	j.page.Ink(pages.Green)
-	title := pdf.Wrap(pdf.Title, size, j.right()-margin, pages.Heading(j.l.Draft.Title))
+	wide := j.right() - margin
+	title := j.page.Wrap(pdf.Title, size, wide, pages.Heading(j.l.Draft.Title, j.o.Lettering))
 	if len(title) > lines {
 		last := title[lines-1]
 		for _, t := range title[lines:] {
 			last += " " + t
 		}
-		title = append(title[:lines-1], pdf.Fit(pdf.Title, size, j.right()-margin, last))
+		title = append(title[:lines-1], j.page.Fit(pdf.Title, size, wide, last))
 	}
 	for _, t := range title {
 		j.y -= size * 1.05
-		j.page.Text(pdf.Title, size, margin, j.y, t)
+		// A piece that is drawn is never parted: one that is wider than the page is set smaller.
+		fits := min(1, wide/max(j.page.Width(pdf.Title, size, t), 1))
+		j.page.Text(pdf.Title, size*fits, margin, j.y, t)
 	}
 	j.y -= 5.5
 }
@@ -195,7 +200,8 @@ func (j *job) list(name string, colour pdf.RGB, texts []string) {
 		lines := pdf.Wrap(pdf.Sans, body, wide-4, t)
 		if j.y-float64(len(lines))*lead < margin-lead {
 			if k >= maxSentences {
-				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.", len(texts)-k))
+				j.text(colour, margin, wide, fmt.Sprintf("%d more; the check of the draft lists them all.",
+					len(texts)-k))
 				break
 			}
 			j.begin(6.5, 1)

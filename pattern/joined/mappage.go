@@ -63,7 +63,8 @@ func (m *mapSheet) begin() {
 	m.page = m.doc.Page(m.paper.Width, m.paper.Height)
 	m.y = m.paper.Height - mapEdge - mapTitle
 	m.page.Ink(pages.Green)
-	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, pdf.Fit(pdf.Title, mapTitle, m.right()-mapEdge, pages.Heading(m.j.l.Draft.Title)))
+	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y,
+		pdf.Fit(pdf.Title, mapTitle, m.right()-mapEdge, pages.Heading(m.j.l.Draft.Title, nil)))
 	m.y -= mapLead + 1
 	m.page.Ink(pages.Faint)
 	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Assembly map of the joined sheets")

@@ -45,8 +45,12 @@ func (u Unit) Way(mm float64) string {
 }
 
 // figuresInMM finds one or several lengths or areas before their unit.
-var figuresInMM = regexp.MustCompile(`((?:\(?-?\d+(?:\.\d+)?\)?(?:, | × | to | and | and of ))*\(?-?\d+(?:\.\d+)?\)?)` +
-	`([ \x{a0}])mm(²|/s²|/s)?`)
+var figuresInMM = regexp.MustCompile(`((?:\(?-?\d+(?:\.\d+)?\)?(?:, | × | to | and | and of ))*` +
+	`\(?-?\d+(?:\.\d+)?\)?)([ \x{a0}])mm(²|/s²|/s)?`)
+
+// bareFigure finds a length whose unit was said before in its sentence: "this sheet needs 5."
+var bareFigure = regexp.MustCompile(`(\bneeds )(\d+(?:\.\d+)?)([.;,](?:\s|$)|$)|` +
+	`(\bat least )(\d+(?:\.\d+)?)([ \x{a0}]needed)`)
 
 var oneFigure = regexp.MustCompile(`-?\d+(?:\.\d+)?`)
 
@@ -55,23 +59,34 @@ func (u Unit) Said(sentence string) string {
 	if !u.Inches {
 		return sentence
 	}
+	sentence = bareFigure.ReplaceAllStringFunc(sentence, func(found string) string {
+		m := bareFigure.FindStringSubmatch(found)
+		if m[2] == "" {
+			m = m[3:]
+		}
+		return m[1] + divided(m[2], sheet.MMPerInch) + m[3]
+	})
 	return figuresInMM.ReplaceAllStringFunc(sentence, func(found string) string {
 		m := figuresInMM.FindStringSubmatch(found)
 		by := sheet.MMPerInch
 		if m[3] == "²" {
 			by *= sheet.MMPerInch
 		}
-		return oneFigure.ReplaceAllStringFunc(m[1], func(figure string) string {
-			v, err := strconv.ParseFloat(figure, 64)
-			if err != nil {
-				return figure
-			}
-			if v = v / by; math.Abs(v) < 1 {
-				return fmt.Sprintf("%.3f", v)
-			}
-			return sheet.Trim(v, 3)
-		}) + m[2] + "in" + m[3]
+		return oneFigure.ReplaceAllStringFunc(m[1], func(figure string) string { return divided(figure, by) }) + m[2] +
+			"in" + m[3]
 	})
+}
+
+// divided returns a figure divided, to a thousandth.
+func divided(figure string, by float64) string {
+	v, err := strconv.ParseFloat(figure, 64)
+	if err != nil {
+		return figure
+	}
+	if v /= by; math.Abs(v) < 1 {
+		return fmt.Sprintf("%.3f", v)
+	}
+	return sheet.Trim(v, 3)
 }
 
 // Speed writes a speed given in mm/s with its unit.

@@ -13,6 +13,12 @@ func TestUnitFineAndSaid(t *testing.T) {
 		{in.Said("600 × 900 mm, 645.16 mm²"), "23.622 × 35.433 in, 1 in²"}, {in.Said("(0.8 to 1.2 mm)"), "(0.031 to 0.047 in)"},
 		{in.Said("45 mm/s"), "1.772 in/s"}, {in.Said("no figures of mm, 3 commas"), "no figures of mm, 3 commas"},
 		{mm.Said("4 mm"), "4 mm"},
+		{in.Said("The bridge is 3.41 mm wide; this sheet needs 5. And 261 more bridges too thin."),
+			"The bridge is 0.134 in wide; this sheet needs 0.197. And 261 more bridges too thin."},
+		{in.Said("narrows to just under 2.5 mm; paste needs 2.5."), "narrows to just under 0.098 in; paste needs 0.098."},
+		{in.Said("Bridge of 2 mm, at least 3 needed"), "Bridge of 0.079 in, at least 0.118 needed"},
+		{in.Said("this sheet needs 3 mm of it"), "this sheet needs 0.118 in of it"},
+		{in.Said("it needs 3 holes"), "it needs 3 holes"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

@@ -60,7 +60,8 @@ func (m *mapSheet) begin() {
 	wide := m.paper.Width - 2*mapEdge
 	m.y = m.paper.Height - mapEdge - mapTitle
 	m.page.Ink(pages.Green)
-	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, pdf.Fit(pdf.Title, mapTitle, wide, pages.Heading(m.s.l.Draft.Title)))
+	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, pdf.Fit(pdf.Title, mapTitle, wide,
+		pages.Heading(m.s.l.Draft.Title, nil)))
 	m.y -= mapLead + 1
 	m.page.Ink(pages.Faint)
 	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Map of the stepping sheet")

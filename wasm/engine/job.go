@@ -19,6 +19,7 @@ type jobInput struct {
 
 	options jobsheet.Options
 	path    string
+	font    string
 
 	as    string // steps or join; empty: the whole sheet
 	steps stepsInput
@@ -58,6 +59,7 @@ func (in *jobInput) declare(f flagSet) {
 
 	o := &in.options
 	optionsFlag(f, "job sheet", o)
+	fontFlag(f, &in.font)
 	f.StringVar(&o.Paper, "paper", "", "A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
 	f.StringVar(&o.Units, "units", "", "of figures: mm or in")
 	f.StringVar(&o.CutFile, "cut-file", "", "the name of the cut file that it goes with")
@@ -92,6 +94,9 @@ func (in *jobInput) take(path string) error {
 		in.options.File = filepath.Base(path)
 	}
 	in.options.Cut.Label.Date = in.options.Date
+	if err := lettered(&in.options.Lettering, in.font, in.draft.Title); err != nil {
+		return err
+	}
 	if err := in.chosen(); err != nil {
 		return err
 	}

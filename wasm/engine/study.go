@@ -16,7 +16,7 @@ type studyInput struct {
 	drafted
 	Study choices[pages.Options] `json:"study"`
 
-	path string
+	path, font string
 }
 
 func (*studyInput) usual() *studyInput {
@@ -27,6 +27,8 @@ func (in *studyInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the PDF to write")
 
 	o := &in.Study.options
+	optionsFlag(f, "study", o)
+	fontFlag(f, &in.font)
 	f.StringVar(&o.Paper, "paper", "", "A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
 	f.StringVar(&o.Units, "units", "", "of figures and rules: mm or in")
 	f.StringVar(&o.Way, "way", o.Way, "how pages lie: upright, lying, or fewer for whichever needs fewer pages")
@@ -42,6 +44,9 @@ func (in *studyInput) declare(f flagSet) {
 
 func (in *studyInput) take(path string) error {
 	if err := in.drafted.take(path); err != nil {
+		return err
+	}
+	if err := lettered(&in.Study.options.Lettering, in.font, in.draft.Title); err != nil {
 		return err
 	}
 	return isPDF("study", in.path)

@@ -122,6 +122,9 @@ let revision = 0;
 function lock() {
   const empty = view.verdict.state === 'empty';
   cut.disabled = busy || empty || Boolean(refusal);
+  const offered = view.verdict.state !== 'fails' && !refusal; // what does not hold is not what stands out
+  cut.classList.toggle('main', offered);
+  for (const name of ['plain', 'edged']) cut.classList.toggle(name, !offered);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = busy || empty || Boolean(refusal);
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;

@@ -8,12 +8,15 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/letters"
 )
 
 // Content is what is drawn on a page or kept in a Form, in order. Every path is begun, gone along and then painted.
 type Content struct {
 	b    []byte
-	used map[letter]rune // letters written, and what each stands for
+	used map[letter]string // letters written, and what each stands for
+
+	drawn []letters.Drawn // the file's
 }
 
 // RGB is a colour, 0 to 255 each.

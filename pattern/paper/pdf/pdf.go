@@ -1,5 +1,5 @@
-// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in fonts that are embedded, and
-// drawings that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
+// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in fonts that are embedded, and drawings
+// that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
 // file holds is kept to 0.0001 mm. The same calls give the same bytes.
 package pdf
 
@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
+
+	"openwork/pattern/letters"
 )
 
 // PointsPerMM: the unit of PDF is 1/72 in (ISO 32000).
@@ -21,6 +23,7 @@ const MaxPage = 5080.0
 // Doc is a file in the making.
 type Doc struct {
 	title, subject string
+	drawn          []letters.Drawn
 	forms          []form
 	pages          []*Page
 }
@@ -42,6 +45,10 @@ type Page struct {
 // New begins a file. Title and subject may hold any letters.
 func New(title, subject string) *Doc { return &Doc{title: title, subject: subject} }
 
+// Draw gives the file pieces of text as outlines, for letters that the fonts lack: before the first page. In a text
+// that letters.Mark has gone over they are written as letters are, and a reader finds the text again.
+func (d *Doc) Draw(drawn []letters.Drawn) { d.drawn = drawn }
+
 // Form keeps a drawing within a box, in its own frame, to be placed by Content.Place.
 func (d *Doc) Form(box orb.Bound, draw func(c *Content)) Form {
 	var c Content
@@ -52,7 +59,7 @@ func (d *Doc) Form(box orb.Bound, draw func(c *Content)) Form {
 
 // Page adds a page of the given size in mm.
 func (d *Doc) Page(width, height float64) *Page {
-	p := &Page{width: width, height: height}
+	p := &Page{Content: Content{drawn: d.drawn}, width: width, height: height}
 	d.pages = append(d.pages, p)
 	return p
 }

@@ -33,27 +33,46 @@ type letter struct {
 	glyph uint16
 }
 
-// spell returns a text in a font's letters, with the letters of the text that each stands for. What the font lacks
-// becomes its nearest letters; what has none is left out, and so are marks that combine with the letter before and what
-// is not to be seen.
-func (f Font) spell(s string) (out []letter, of []rune) {
+// drawnFont is the font of pieces of text that are drawn, if any; its glyphs are numbered from 1.
+const drawnFont = Font(len(faces))
+
+// spelt is a letter as it is written, and the text that it stands for.
+type spelt struct {
+	letter
+	of    string
+	width float64 // in thousandths of the letters' size
+}
+
+// spell returns a text in a font's letters. What the font lacks becomes its nearest letters; what has none is left out,
+// and so are marks that combine with the letter before and what is not to be seen. Letters that letters.Mark has put
+// in are those that are drawn.
+func (f Font) spell(s string, drawn []letters.Drawn) []spelt {
+	var out []spelt
 	face := faces[f]()
+	put := func(r rune) bool {
+		g, ok := face.glyphs[r]
+		if ok {
+			out = append(out, spelt{letter{f, g}, string(r), face.width(g)})
+		}
+		return ok
+	}
 	for _, r := range s {
-		if g, ok := face.glyphs[r]; ok {
-			out, of = append(out, letter{f, g}), append(of, r)
+		if i, ok := letters.Marked(r, drawn); ok {
+			out = append(out, spelt{letter{drawnFont, uint16(i + 1)}, drawn[i].Text, 1000 * drawn[i].Width})
 			continue
 		}
-		near, ok := folded[r]
-		if plain, marked := letters.Plain(r); !ok && marked {
-			near, ok = string(plain), true
+		if put(r) {
+			continue
+		}
+		near := folded[r]
+		if plain, marked := letters.Plain(r); near == "" && marked {
+			near = string(plain)
 		}
 		for _, r := range near {
-			if g, has := face.glyphs[r]; ok && has {
-				out, of = append(out, letter{f, g}), append(of, r)
-			}
+			put(r)
 		}
 	}
-	return out, of
+	return out
 }
 
 // Lacking returns the letters of a text that a font neither has nor has a near one for: they are left out where the
@@ -61,7 +80,7 @@ func (f Font) spell(s string) (out []letter, of []rune) {
 func Lacking(f Font, s string) []rune {
 	var out []rune
 	for _, r := range s {
-		if written, _ := f.spell(string(r)); len(written) == 0 && !slices.Contains(out, r) &&
+		if len(f.spell(string(r), nil)) == 0 && !slices.Contains(out, r) &&
 			!unicode.In(r, unicode.Mn, unicode.Me, unicode.Cc, unicode.Cf) {
 			out = append(out, r)
 		}
@@ -70,11 +89,13 @@ func Lacking(f Font, s string) []rune {
 }
 
 // TextWidth returns how wide a text is, in mm, in letters of the given size.
-func TextWidth(f Font, size float64, s string) float64 {
+func TextWidth(f Font, size float64, s string) float64 { return (&Content{}).Width(f, size, s) }
+
+// Width returns how wide a text is, in mm, in letters of the given size, those that are drawn among them.
+func (c *Content) Width(f Font, size float64, s string) float64 {
 	w := 0.0
-	written, _ := f.spell(s)
-	for _, l := range written {
-		w += faces[l.font]().width(l.glyph)
+	for _, l := range f.spell(s, c.drawn) {
+		w += l.width
 	}
 	return w * size / 1000
 }
@@ -86,28 +107,45 @@ func (c *Content) Text(f Font, size, x, y float64, s string) {
 
 // TextUnder writes one line from (0, 0) to the right under a map, such as a turn.
 func (c *Content) TextUnder(f Font, size float64, m geometry.Map, s string) {
-	written, of := f.spell(s)
+	written := f.spell(s, c.drawn)
 	if len(written) == 0 {
 		return
 	}
-	c.b = fmt.Appendf(c.b, "BT\n/F%d ", int(f))
-	c.b = append(factor(c.b, size), " Tf\n"...)
-	for _, v := range []float64{m.A, m.C, m.B, m.D} {
-		c.b = append(factor(c.b, v), ' ')
+	c.b = append(c.b, "BT\n"...)
+	at := m
+	for len(written) > 0 {
+		// A run of letters of one font.
+		n, wide := 0, 0.0
+		for n < len(written) && written[n].font == written[0].font {
+			wide += written[n].width
+			n++
+		}
+		c.b = fmt.Appendf(c.b, "/F%d ", int(written[0].font))
+		c.b = append(factor(c.b, size), " Tf\n"...)
+		for _, v := range []float64{at.A, at.C, at.B, at.D} {
+			c.b = append(factor(c.b, v), ' ')
+		}
+		c.b = append(number(c.b, at.X), ' ')
+		c.b = append(number(c.b, at.Y), " Tm\n<"...)
+		for _, l := range written[:n] {
+			if l.font == drawnFont {
+				c.b = fmt.Appendf(c.b, "%02X", l.glyph)
+			} else {
+				c.b = fmt.Appendf(c.b, "%04X", l.glyph)
+			}
+			c.use(l.letter, l.of)
+		}
+		c.b = append(c.b, "> Tj\n"...)
+		written = written[n:]
+		at = at.After(geometry.Translate(wide*size/1000, 0))
 	}
-	c.b = append(number(c.b, m.X), ' ')
-	c.b = append(number(c.b, m.Y), " Tm\n<"...)
-	for k, l := range written {
-		c.b = fmt.Appendf(c.b, "%04X", l.glyph)
-		c.use(l, of[k])
-	}
-	c.b = append(c.b, "> Tj\nET\n"...)
+	c.b = append(c.b, "ET\n"...)
 }
 
 // use notes that a letter was written, for a letter of a text. Of several that look alike the first by number counts.
-func (c *Content) use(l letter, of rune) {
+func (c *Content) use(l letter, of string) {
 	if c.used == nil {
-		c.used = map[letter]rune{}
+		c.used = map[letter]string{}
 	}
 	if was, ok := c.used[l]; !ok || of < was {
 		c.used[l] = of
@@ -116,6 +154,11 @@ func (c *Content) use(l letter, of rune) {
 
 // Wrap breaks a text into lines no wider than width mm, at blanks; a word that is wider is broken where it must.
 func Wrap(f Font, size, width float64, s string) []string {
+	return (&Content{}).Wrap(f, size, width, s)
+}
+
+// Wrap is the function Wrap for text with letters that are drawn.
+func (c *Content) Wrap(f Font, size, width float64, s string) []string {
 	var lines []string
 	line := ""
 	// Blanks that do not break, between a figure and its unit, stay.
@@ -124,7 +167,7 @@ func Wrap(f Font, size, width float64, s string) []string {
 		if line != "" {
 			with = line + " " + word
 		}
-		if TextWidth(f, size, with) <= width {
+		if c.Width(f, size, with) <= width {
 			line = with
 			continue
 		}
@@ -133,7 +176,7 @@ func Wrap(f Font, size, width float64, s string) []string {
 		}
 		line = ""
 		for _, r := range word {
-			if next := line + string(r); line == "" || TextWidth(f, size, next) <= width {
+			if next := line + string(r); line == "" || c.Width(f, size, next) <= width {
 				line = next
 				continue
 			}
@@ -149,14 +192,17 @@ func Wrap(f Font, size, width float64, s string) []string {
 }
 
 // Fit returns the text, cut off with an ellipsis where it is wider than width mm.
-func Fit(f Font, size, width float64, s string) string {
-	if TextWidth(f, size, s) <= width {
+func Fit(f Font, size, width float64, s string) string { return (&Content{}).Fit(f, size, width, s) }
+
+// Fit is the function Fit for text with letters that are drawn.
+func (c *Content) Fit(f Font, size, width float64, s string) string {
+	if c.Width(f, size, s) <= width {
 		return s
 	}
 	letters := []rune(s)
 	for len(letters) > 0 {
 		letters = letters[:len(letters)-1]
-		if short := strings.TrimRight(string(letters), " ") + "…"; TextWidth(f, size, short) <= width {
+		if short := strings.TrimRight(string(letters), " ") + "…"; c.Width(f, size, short) <= width {
 			return short
 		}
 	}

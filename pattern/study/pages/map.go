@@ -19,10 +19,10 @@ func (s *study) mapPage() {
 	const title, text, lead = 8.5, 3.2, 5.0
 	c.Ink(Green)
 	y := top - title*0.8
-	lines := pdf.Wrap(pdf.Title, title, right-left, Heading(d.Title))
+	lines := c.Wrap(pdf.Title, title, right-left, Heading(d.Title, s.o.Lettering))
 	for k, line := range lines {
 		if k == 1 && len(lines) > 2 {
-			line = pdf.Fit(pdf.Title, title, right-left, line+" "+lines[2])
+			line = c.Fit(pdf.Title, title, right-left, line+" "+lines[2])
 		}
 		if k > 1 {
 			break
@@ -103,7 +103,7 @@ func (s *study) words() []string {
 		}
 		out = append(out, how)
 	}
-	if note := Unwritten(s.l.Draft.Title); note != "" {
+	if note := Unwritten(s.l.Draft.Title, s.o.Lettering); note != "" {
 		out = append(out, note)
 	}
 	return out

@@ -84,7 +84,8 @@ func (s *study) furniture(c *pdf.Content, i int) {
 	c.Ink(Ink)
 	const small = 2.4
 	room := right - wide - 4 - from
-	c.Text(pdf.SansBold, small, from, below-3.4, pdf.Fit(pdf.SansBold, small, room, Heading(s.l.Draft.Title)))
+	c.Text(pdf.SansBold, small, from, below-3.4, c.Fit(pdf.SansBold, small, room,
+		Heading(s.l.Draft.Title, s.o.Lettering)))
 	c.Ink(Faint)
 	c.Text(pdf.Sans, small, from, below-6.4, pdf.Fit(pdf.Sans, small, room, s.beside(i)))
 }

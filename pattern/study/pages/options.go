@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 
+	"openwork/pattern/letters"
 	"openwork/pattern/measure"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
@@ -44,6 +45,8 @@ type Options struct {
 	Pattern    bool    `json:"pattern"` // the openings
 	Cell       bool    `json:"cell"`    // the cells of the repeat
 	Marks      bool    `json:"marks"`   // crop and joining marks
+	// Lettering is what of the title is drawn, because no font here has it.
+	Lettering []letters.Drawn `json:"lettering"`
 
 	Progress progress.Func `json:"-"` // is told how far the work has come
 }
@@ -63,6 +66,9 @@ const (
 )
 
 func (o Options) check() error {
+	if err := letters.CheckDrawn(o.Lettering); err != nil {
+		return err
+	}
 	if err := measure.Check(o.Units); err != nil {
 		return err
 	}

@@ -42,6 +42,7 @@ type Made struct {
 	Width   float64 `json:"width"` // of the paper as it lies
 	Height  float64 `json:"height"`
 	Bytes   int     `json:"bytes"`
+	Lacks   string  `json:"lacks"`  // letters of the title that are left out
 	Places  []Page  `json:"places"` // of the pages after the map, row by row
 }
 
@@ -67,8 +68,10 @@ func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 		return Made{}, err
 	}
 	d := l.Draft
-	s.doc = pdf.New(d.Title, fmt.Sprintf("Full-scale study, %s × %s %s", o.figure(d.Panel.Width), o.figure(d.Panel.Height),
-		o.unit().Sign()))
+	s.doc = pdf.New(d.Title, fmt.Sprintf("Full-scale study, %s × %s %s", o.figure(d.Panel.Width),
+		o.figure(d.Panel.Height), o.unit().Sign()))
+	s.doc.Draw(o.Lettering)
+	s.made.Lacks = Lacks(d.Title, o.Lettering)
 	if s.draw, err = NewDrawing(s.doc, l, o.Draw, lineWidth); err != nil {
 		return Made{}, err
 	}

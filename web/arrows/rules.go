@@ -164,7 +164,7 @@ var Editor = Rule{
 		"github.com/tdewolff/canvas/...", "github.com/fogleman/gg/...",
 		"./geometry/offset/...",
 		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...",
-		"./pattern/study/...", "./pattern/fit", "./pattern/stepping", "./pattern/joined", "./pattern/jobsheet", "./pattern/paper/...",
+		"./pattern/study/...", "./pattern/fit", "./pattern/stepping", "./pattern/joined", "./pattern/nest", "./pattern/jobsheet", "./pattern/paper/...",
 		"./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml",
 	},

@@ -105,3 +105,29 @@ func TestWhatTheShopAsksForAsAFile(t *testing.T) {
 		t.Error("the cut file does not name the shop's layer")
 	}
 }
+
+// Two sheets on one sheet of stock: one cut file with both, and a map of how they lie.
+func TestSeveralOnOneStock(t *testing.T) {
+	p := open(t, how{})
+	p.click("[data-step=make] .step-head")
+	p.click("#several summary")
+	p.click("#nest")
+	p.wait("to be asked how large the stock is", `/how wide and how high/.test(document.getElementById("made").innerText)`)
+	p.fill(`[data-wish="nest.stock.width"]`, "1300")
+	p.fill(`[data-wish="nest.stock.height"]`, "950")
+	p.fill(`[data-wish="nest.copies"]`, "2")
+	p.click("#nest")
+	data, err := os.ReadFile(p.download("*-stock-1.svg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := string(data); !strings.Contains(text, `width="1300mm"`) || !strings.Contains(text, `height="950mm"`) {
+		t.Errorf("the file is not as large as the stock: %.300s", text)
+	}
+	if n := eval[int](p, `document.querySelectorAll("#nest-maps .sheet").length`); n != 2 {
+		t.Errorf("%d pieces lie on the map", n)
+	}
+	if said := eval[string](p, `document.getElementById("nest-list").innerText`); !containsAll(said, "1 sheet of stock", "2 × 600 × 900 mm") {
+		t.Errorf("it says %q", said)
+	}
+}

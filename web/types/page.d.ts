@@ -347,7 +347,7 @@ interface Verbs {
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
-  nest: {args: EngineRequest; answer: unknown};
+  nest: {args: EngineRequest; answer: NestAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};
   evenness: {args: EngineRequest; answer: EvennessAnswer};
   remake: {args: EngineRequest; answer: Outline};
@@ -600,6 +600,38 @@ interface JoinedPart {
 interface Joint {
   line: Point[];
   clear: number;
+}
+
+// nestOutput of wasm/engine: where pieces lie on stock.
+interface NestAnswer {
+  type: string;
+  files: NestFile[];
+  sheets: NestPlaced[][];
+  pieces: NestPiece[];
+  bound: number;
+  share: number;
+  notes: string[];
+}
+
+interface NestFile {
+  sheet: number;
+  offset: number;
+  length: number;
+}
+
+interface NestPlaced {
+  piece: number;
+  at: Point;
+  turned: boolean;
+  width: number;
+  height: number;
+}
+
+interface NestPiece {
+  name: string;
+  width: number;
+  height: number;
+  count: number;
 }
 
 // What the worker posts.

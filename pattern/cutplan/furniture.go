@@ -17,6 +17,14 @@ func (b *build) furniture() error {
 	if err := b.holes(); err != nil {
 		return err
 	}
+	if err := b.fixings(); err != nil {
+		return err
+	}
+	layer := b.o.Label.Layer
+	if layer == "" {
+		layer = Mark
+	}
+	b.written(layer)
 	if len(b.o.Unsound) > 0 {
 		text := "Not sound: " + strings.Join(b.o.Unsound, " ")
 		if !b.write([]string{text}, 2.5, Mark, ClassNote) &&
@@ -27,14 +35,10 @@ func (b *build) furniture() error {
 	if b.o.Unchecked && len(b.o.Unsound) == 0 && !b.write([]string{NotChecked}, 2.5, Mark, ClassNote) {
 		b.note("There is no room in the margin for a note that the sheet was not checked; only the file says so.")
 	}
-	if b.o.Bar && !b.bar() {
-		b.note("There is no room in the margin for a check bar of %g mm.", barLength)
+	if b.o.Bar {
+		b.bars()
 	}
-	if h := b.o.Label.Height; h > 0 {
-		layer := b.o.Label.Layer
-		if layer == "" {
-			layer = Mark
-		}
+	if h := b.o.Label.Height; h > 0 && len(b.Written) == 0 {
 		w, hi := b.box.Max[0]-b.box.Min[0], b.box.Max[1]-b.box.Min[1]
 		parts := []string{b.size(w, hi), "this side up ↑"}
 		if b.o.Label.Date != "" {
@@ -162,9 +166,41 @@ func (b *build) draw(paths []curve.Path, r orb.Bound, tall bool, layer Layer, cl
 	b.marks = append(b.marks, placed(paths, m, layer, class)...)
 }
 
-// bar sets the check bar: 100 mm between its end ticks, and what it is.
-func (b *build) bar() bool {
-	name := fmt.Sprintf("%g mm", barLength)
+// bars sets a check bar in the margin; of a part that has no room for it there, anywhere in the free sheet, and where
+// there is none for 100 mm, a shorter one.
+func (b *build) bars() {
+	if b.bar(barLength, b.place) {
+		return
+	}
+	if b.Part {
+		g := b.ground()
+		anywhere := func(length, height float64) (r orb.Bound, tall, ok bool) {
+			if r, ok = b.room(g, length, height, Text{}); ok {
+				return r, false, true
+			}
+			r, ok = b.room(g, height, length, Text{})
+			return r, true, ok
+		}
+		for _, long := range barLengths {
+			if !b.bar(long, anywhere) {
+				continue
+			}
+			if long < barLength {
+				b.note("There is room for a check bar of %g mm only.", long)
+			}
+			return
+		}
+	}
+	where := "in the margin"
+	if b.Part {
+		where = "on the sheet"
+	}
+	b.note("There is no room %s for a check bar of %g mm.", where, barLength)
+}
+
+// bar sets a check bar: so many mm between its end ticks, and what it is.
+func (b *build) bar(long float64, find func(length, height float64) (r orb.Bound, tall, ok bool)) bool {
+	name := fmt.Sprintf("%g mm", long)
 	line := func(pts ...orb.Point) curve.Path {
 		p := curve.Path{Start: pts[0]}
 		for _, q := range pts[1:] {
@@ -172,117 +208,15 @@ func (b *build) bar() bool {
 		}
 		return p
 	}
-	paths := []curve.Path{line(orb.Point{0, barTick}, orb.Point{0, 0}, orb.Point{barLength, 0},
-		orb.Point{barLength, barTick})}
-	text := geometry.Translate((barLength-textWidth(name, 2))/2, 0.8)
+	paths := []curve.Path{line(orb.Point{0, barTick}, orb.Point{0, 0}, orb.Point{long, 0}, orb.Point{long, barTick})}
+	text := geometry.Translate((long-textWidth(name, 2))/2, 0.8)
 	for _, p := range textPaths(name, 2) {
 		paths = append(paths, p.Under(text))
 	}
-	r, tall, ok := b.place(barLength, barTick)
+	r, tall, ok := find(long, barTick)
 	if ok {
 		b.taken = append(b.taken, r)
 		b.draw(paths, r, tall, Mark, ClassBar)
 	}
 	return ok
-}
-
-// holes sets registration holes or marks at the places asked for, or at three corners of the margin, so that a sheet
-// that is turned round or over does not fit; where a corner is not free, along the sides.
-func (b *build) holes() error {
-	o := b.o.Holes
-	if o.Diameter == 0 {
-		return nil
-	}
-	cut := o.Layer == Cut
-	r := o.Diameter / 2
-	reach, room := r+crossBeyond, clearance
-	if cut {
-		r -= b.Kerf / 2
-		reach, room = o.Diameter/2, math.Max(clearance, b.Bridge)
-		if r <= 0 {
-			return fmt.Errorf("registration holes of %g mm are no wider than the kerf; make them larger", o.Diameter)
-		}
-	}
-	square := func(p orb.Point) orb.Bound { return orb.Bound{Min: p, Max: p}.Pad(reach) }
-	var at []orb.Point
-	if o.At != nil {
-		for _, p := range o.At {
-			if !(math.Abs(p[0]) <= geometry.MaxCoordinate && math.Abs(p[1]) <= geometry.MaxCoordinate) ||
-				!b.free(square(p), room) {
-				b.note("The registration hole at (%.1f, %.1f) mm would touch an opening, the sheet's edge or another "+
-					"mark; it is left out.", p[0], p[1])
-				continue
-			}
-			at = append(at, p)
-			b.taken = append(b.taken, square(p))
-		}
-	} else {
-		for _, p := range b.corners() {
-			if (len(at) < 3 || !apartFromLine(at)) && b.free(square(p), room) {
-				at = append(at, p)
-				b.taken = append(b.taken, square(p))
-			}
-		}
-	}
-
-	if !apartFromLine(at) {
-		b.note("There is room for %d registration holes of %g mm in the margin; three that are not in line are needed.",
-			len(at), o.Diameter)
-	}
-	b.made.Holes = len(at)
-	kind := b.kind
-	if kind == curve.Line {
-		kind = curve.Cubic
-	}
-
-	for _, p := range at {
-		c := curve.Circle(p, r, kind)
-		if b.kind == curve.Line {
-			c = curve.Polygon(c.Flatten(b.o.Tolerance / 10))
-		}
-		if cut {
-			b.units = append(b.units, unit{first: len(b.cuts), last: len(b.cuts) + 1, outers: 1, box: c.Bound(),
-				within: -1})
-			b.cuts = append(b.cuts, Contour{Layer: Cut, Class: ClassRegistration, Path: &c, Map: geometry.Identity,
-				unit: len(b.units) - 1})
-			continue
-		}
-		b.marks = append(b.marks, Contour{Layer: Mark, Class: ClassRegistration, Path: &c, Map: geometry.Identity})
-		for _, v := range []orb.Point{{reach, 0}, {0, reach}} {
-			l := curve.Path{Start: orb.Point{p[0] - v[0], p[1] - v[1]},
-				Pieces: []curve.Piece{{Kind: curve.Line, To: orb.Point{p[0] + v[0], p[1] + v[1]}}}}
-			b.marks = append(b.marks, Contour{Layer: Mark, Class: ClassRegistration, Path: &l, Map: geometry.Identity})
-		}
-	}
-	return nil
-}
-
-// corners returns the places for registration, best first: middles of the margin's corners, then along its sides.
-func (b *build) corners() []orb.Point {
-	s := b.strips()
-	x0, x1 := s[2].box.Center()[0], s[3].box.Center()[0]
-	y0, y1 := s[0].box.Center()[1], s[1].box.Center()[1]
-	out := []orb.Point{{x0, y1}, {x1, y0}, {x0, y0}, {x1, y1}}
-	for _, t := range []float64{0.5, 0.25, 0.75, 0.125, 0.875} {
-		x, y := x0+t*(x1-x0), y0+t*(y1-y0)
-		out = append(out, orb.Point{x, y0}, orb.Point{x0, y}, orb.Point{x, y1}, orb.Point{x1, y})
-	}
-	return out
-}
-
-// apartFromLine reports whether there are three places among these that are not in line: one at least a tenth as far
-// from the line through the first two as these are apart.
-func apartFromLine(at []orb.Point) bool {
-	for i := range at {
-		for j := range i {
-			for k := range j {
-				u := orb.Point{at[j][0] - at[i][0], at[j][1] - at[i][1]}
-				v := orb.Point{at[k][0] - at[i][0], at[k][1] - at[i][1]}
-				if math.Abs(u[0]*v[1]-u[1]*v[0]) >= 0.1*(u[0]*u[0]+u[1]*u[1]) {
-					return true
-				}
-			}
-		}
-	}
-	return false
 }

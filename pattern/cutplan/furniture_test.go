@@ -2,6 +2,7 @@ package cutplan
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -98,5 +99,45 @@ func TestLabelLetters(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Where the sheet reaches beyond the panel, registration lies wholly on the panel or wholly beside it, never at its
+// corner or across its edge, where nothing can be pricked.
+func TestRegistrationIsOffThePanelsEdge(t *testing.T) {
+	const seed = 23
+	r := rand.New(rand.NewPCG(seed, 0))
+	on, beside, corner := 0, 0, 0
+	for i, d := range plantest.RandomDrafts(t, seed, 24) {
+		d.Field.Margin = float64(r.IntN(16))
+		d.Sheet.Width, d.Sheet.Height = d.Panel.Width+float64(r.IntN(50)), d.Panel.Height+float64(r.IntN(50))
+		o := Defaults()
+		o.Polygons = true
+		if i%2 == 1 {
+			o.Holes = Holes{Diameter: 3, Layer: Cut}
+		}
+		j, _ := built(t, d, o)
+		panel := d.PanelBound()
+		for _, c := range j.Contours {
+			if c.Class != ClassRegistration {
+				continue
+			}
+			b := c.Path.Under(c.Map).Bound()
+			switch out := gapOf(b, panel); {
+			case within(b, panel.Pad(-0.5)):
+				on++
+			case out >= 0.5:
+				beside++
+			default:
+				t.Errorf("%s: registration at %v lies across the edge of the panel %v", d.Title, b, panel)
+			}
+			if sheet := d.SheetBound(); b.Contains(panel.Min) || !within(b, sheet) {
+				corner++
+			}
+		}
+	}
+	t.Logf("%d contours on the panel, %d beside it", on, beside)
+	if on == 0 || beside == 0 || corner > 0 {
+		t.Errorf("%d on the panel, %d beside it, %d at its corner", on, beside, corner)
 	}
 }

@@ -19,12 +19,13 @@ type Options struct {
 	Colours   Colours `json:"colours"`   // go before those of Lines
 	Lines     Lines   `json:"lines"`
 	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
-	Apart float64 `json:"apart"`
-	Holes Holes   `json:"holes"`
-	Label Label   `json:"label"`
-	Bar   bool    `json:"bar"`   // a check bar of 100 mm
-	Units string  `json:"units"` // of figures that are written: in for inches, mm ("" too)
-	Link  string  `json:"link"`  // that opens the draft; the file carries it
+	Apart   float64 `json:"apart"`
+	Holes   Holes   `json:"holes"`
+	Fixings Fixings `json:"fixings"`
+	Label   Label   `json:"label"`
+	Bar     bool    `json:"bar"`   // a check bar of 100 mm
+	Units   string  `json:"units"` // of figures that are written: in for inches, mm ("" too)
+	Link    string  `json:"link"`  // that opens the draft; the file carries it
 	// mm that a contour is cut on past where it began; 0: 0.3 for a knife, and none otherwise; less than 0: none
 	Overcut float64 `json:"overcut"`
 	// mm from line to line that part the waste; 0: 100 for a knife, and none otherwise; less than 0: none
@@ -68,6 +69,9 @@ func (o Options) filled(stock string, how draft.How) (Options, error) {
 		return o, err
 	}
 	if err := o.check(); err != nil {
+		return o, err
+	}
+	if _, err := o.Fixings.filled(); err != nil {
 		return o, err
 	}
 	if o.Tolerance == 0 {

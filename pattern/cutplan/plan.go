@@ -36,6 +36,7 @@ const (
 	ClassSheet   = "sheet"
 	// of registration holes, and of marks: their circles, which are closed, and crosses
 	ClassRegistration = "registration"
+	ClassFixing       = "fixing" // holes for pins, hanging, a frame
 	ClassLabel        = "label"
 	ClassBar          = "bar"
 	ClassNote         = "note"
@@ -134,9 +135,10 @@ type Made struct {
 	Points    int     `json:"points"`    // corners of the polygons that the contours answer
 	Deviation float64 `json:"deviation"` // greatest distance of curves and polygons from each other
 	// cuts nearer than Options.Apart to the one before, where it could not be helped
-	Near  int     `json:"near"`
-	Holes int     `json:"holes"` // registration holes or marks
-	Kerf  float64 `json:"kerf"`
+	Near    int     `json:"near"`
+	Holes   int     `json:"holes"`   // registration holes or marks
+	Fixings int     `json:"fixings"` // holes for pins, hanging, a frame
+	Kerf    float64 `json:"kerf"`
 	// Checksum of what is cut, which the file and the label carry.
 	Checksum string   `json:"checksum"`
 	Notes    []string `json:"notes"` // what was left out, what did not fit

@@ -1,6 +1,8 @@
 package cutplan
 
 import (
+	"slices"
+
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
@@ -17,6 +19,7 @@ type Sheet struct {
 	How       draft.How        // it is cut; empty: by laser
 	Outline   orb.MultiPolygon // one polygon
 	Field     orb.Bound        // furniture goes between this and the outline's box
+	Panel     orb.Bound        // that the sheet is laid on: no registration lies across its edge; zero: not known
 	Openings  []panel.Opening  // connected, apart from each other, ties taken off
 	Kerf      float64          // mm that the beam takes
 	Thickness float64          // mm, which a file says; 0: not known
@@ -24,8 +27,9 @@ type Sheet struct {
 
 	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are
 	// Holes and none else, whatever the options say of their places, and its plan begins at (0, 0).
-	Part  bool
-	Holes []orb.Point // middles
+	Part    bool
+	Holes   []orb.Point // middles
+	Written []Written   // in place of the label: what the part is known by, at its places
 }
 
 // OfLayout returns the sheet of a layout, its openings united. It fails as panel.Openings does.
@@ -35,6 +39,7 @@ func OfLayout(l *pattern.Layout) (Sheet, error) {
 	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(),
 		Outline:  geometry.RectOutline(d.SheetBound()),
 		Field:    d.FieldBound(),
+		Panel:    d.PanelBound(),
 		Openings: open, Kerf: d.Sheet.KerfTaken(), Bridge: d.Sheet.Bridge,
 		Thickness: d.Sheet.Thickness}, err
 }
@@ -63,6 +68,9 @@ func (s Sheet) toOrigin() Sheet {
 	move := geometry.Translate(-from[0], -from[1])
 	s.Outline = geometry.Transform(s.Outline, move)
 	s.Field = orb.Bound{Min: move.Apply(s.Field.Min), Max: move.Apply(s.Field.Max)}
+	if s.Panel != (orb.Bound{}) {
+		s.Panel = orb.Bound{Min: move.Apply(s.Panel.Min), Max: move.Apply(s.Panel.Max)}
+	}
 
 	open := make([]panel.Opening, len(s.Openings))
 	for i, o := range s.Openings {
@@ -75,7 +83,20 @@ func (s Sheet) toOrigin() Sheet {
 		holes = append(holes, move.Apply(h))
 	}
 	s.Holes = holes
+
+	written := slices.Clone(s.Written)
+	for i, w := range written {
+		written[i].Box = orb.Bound{Min: move.Apply(w.Box.Min), Max: move.Apply(w.Box.Max)}
+	}
+	s.Written = written
 	return s
+}
+
+// AcrossEdge reports whether a box lies across the panel's edge, where nothing can be pricked: part of it over the panel,
+// part beside it. A box that ends on the edge does not, and none does where the panel is not known.
+func (s Sheet) AcrossEdge(r orb.Bound) bool {
+	return s.Panel != (orb.Bound{}) && r.Min[0] < s.Panel.Max[0] && r.Max[0] > s.Panel.Min[0] &&
+		r.Min[1] < s.Panel.Max[1] && r.Max[1] > s.Panel.Min[1] && !within(r, s.Panel)
 }
 
 // rectangular reports whether a polygon is a rectangle along the axes.

@@ -52,4 +52,10 @@ const (
 	slide = 5.0
 	// minText is the lowest letter that a beam can mark legibly.
 	minText = 1.5
+	// minSquare in mm, and maxSquares in all, of the ground that is looked over for room; maxSpots of those found are
+	// held against the outlines.
+	minSquare, maxSquares, maxSpots = 0.5, 600_000, 60
 )
+
+// barLengths are tried one after another where there is little room.
+var barLengths = []float64{barLength, 50, 20, 10}

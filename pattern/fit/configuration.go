@@ -158,7 +158,7 @@ func judge(d draft.Draft, only int, shapes *pattern.Shapes) (narrowest geometry.
 	if err != nil {
 		return narrowest, false, nil, fmt.Errorf("a fitted draft cannot be laid out: %w", err)
 	}
-	far := 2 * dist(geometry.Add(l.A, l.B))
+	far := 2 * geometry.PointDistance(l.A, geometry.Times(l.B, -1))
 	narrowest.D = far
 	for i, o := range l.Orbits {
 		if len(o.Images) == 0 {

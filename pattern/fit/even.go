@@ -7,6 +7,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/evenness"
 )
 
 const (
@@ -34,7 +35,7 @@ func (h *search) evened(f found) found {
 		y[clearance] = f.y[clearance] * keptGap
 		next, ok := h.regained(found{y: y, hands: f.hands})
 		if ok {
-			if w := s.hole(next); w < hole-widestTo {
+			if w := s.hole(next); w < hole-evenness.WidestTo {
 				now, hole = next, w
 				step = math.Min(step*grow, evenStep)
 				continue
@@ -69,6 +70,6 @@ func (s *setting) hole(f found) float64 {
 	if err != nil {
 		return math.Inf(1)
 	}
-	_, w := widest(l)
+	_, w := evenness.Widest(l)
 	return geometry.Snap(w)
 }

@@ -16,6 +16,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/evenness"
 	"openwork/pattern/progress"
 	"openwork/pattern/symmetry"
 )
@@ -56,14 +57,14 @@ type Question struct {
 
 // Answer is a fitted draft. Its copies keep the draft's bridge.
 type Answer struct {
-	Group     string      `json:"group"`
-	Find      Find        `json:"find"`
-	Cover     float64     `json:"cover"`     // opening area per cell area
-	Scale     float64     `json:"scale"`     // of the motifs against the draft asked about
-	Narrowest float64     `json:"narrowest"` // mm between different copies
-	Evenness  Evenness    `json:"evenness"`
-	Special   bool        `json:"special"` // a motif lies on a mirror or a rotation point
-	Draft     draft.Draft `json:"draft"`
+	Group     string        `json:"group"`
+	Find      Find          `json:"find"`
+	Cover     float64       `json:"cover"`     // opening area per cell area
+	Scale     float64       `json:"scale"`     // of the motifs against the draft asked about
+	Narrowest float64       `json:"narrowest"` // mm between different copies
+	Evenness  evenness.Gaps `json:"evenness"`
+	Special   bool          `json:"special"` // a motif lies on a mirror or a rotation point
+	Draft     draft.Draft   `json:"draft"`
 
 	merit float64
 }

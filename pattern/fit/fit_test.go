@@ -10,18 +10,9 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern/draft"
+	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
 )
-
-// regular returns a regular polygon of n sides round the origin.
-func regular(n int, r float64) orb.MultiPolygon {
-	var ring orb.Ring
-	for i := range n + 1 {
-		a := 2 * math.Pi * float64(i%n) / float64(n)
-		ring = append(ring, orb.Point{r * math.Cos(a), r * math.Sin(a)})
-	}
-	return orb.MultiPolygon{{ring}}
-}
 
 // draftWith returns a draft in a group with a motif for each outline, in a roomy cell.
 func draftWith(group string, bridge float64, outlines ...orb.MultiPolygon) draft.Draft {
@@ -85,7 +76,7 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 				continue
 			}
 			t.Run(fmt.Sprintf("%s of %d sides", g.Symbol, sides), func(t *testing.T) {
-				found, err := Fit(&Question{Draft: draftWith(g.Symbol, 0, regular(sides, 20)), Effort: testEffort}, nil)
+				found, err := Fit(&Question{Draft: draftWith(g.Symbol, 0, patterntest.Regular(sides, 20)), Effort: testEffort}, nil)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -238,7 +229,7 @@ func TestFitsAgree(t *testing.T) {
 
 // A question that has no answer says why.
 func TestNoFitSaysWhatStandsInTheWay(t *testing.T) {
-	d := draftWith("p4mm", 3, regular(5, 20))
+	d := draftWith("p4mm", 3, patterntest.Regular(5, 20))
 	d.Motifs[0].At = [2]float64{0, 0.5} // held across a mirror
 	_, err := Fit(&Question{Draft: d, Hold: Hold{Place: true}, Effort: 2}, nil)
 	if !errors.Is(err, ErrNoFit) ||

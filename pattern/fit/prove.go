@@ -7,6 +7,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/evenness"
 )
 
 // checkBest measures the best of the pool as the program will. Where copies cut through each other between the points
@@ -168,7 +169,7 @@ func (h *search) answers(keep int) []Answer {
 	}
 	for i := range out {
 		if l, err := pattern.NewLayout(out[i].Draft, h.setting.question.shapes); err == nil {
-			out[i].Evenness = Even(l, out[i].Narrowest)
+			out[i].Evenness = evenness.Of(l, out[i].Narrowest)
 		}
 	}
 	return out

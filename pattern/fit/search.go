@@ -30,9 +30,10 @@ type found struct {
 }
 
 const (
-	// A round throws so many starts, then shakes the best of them, and then one of the best of all rounds, so often.
+	// A round throws so many starts, then so many in which copies lie apart, then shakes the best of them, and then one of the best of all rounds, so often.
 	// Shaking finds interlocks two to three times as often as throwing does for the same work.
 	throwsPerRound = 5
+	apartPerRound  = 2
 	shakesPerRound = 10
 	poolShakes     = 3
 	// leastCover and mostCover are what part of the cell the bodies of a thrown start cover.
@@ -41,6 +42,8 @@ const (
 	roughSteps, fineSteps = 40, 80
 	// roughBox is the first box of a descent from a thrown start, fineBox from a good one, in reaches.
 	roughBox, fineBox = 0.25, 0.02
+	// steadyBox and steadySteps are those of a descent that keeps bodies apart.
+	steadyBox, steadySteps = 0.1, 80
 	// roughEnd and fineEnd are the boxes, in reaches, at which a descent ends.
 	roughEnd, fineEnd = 1e-3, 1e-8
 	// roughBreach and fineBreach are what bodies may lie over each other, in reaches, at the end of a descent.
@@ -95,6 +98,16 @@ func (h *search) round(stop func() bool) bool {
 		}
 		y, hands := h.setting.throw(rng, leastCover+(mostCover-leastCover)*rng.Float64())
 		try(y, hands, roughBox)
+	}
+	for range apartPerRound {
+		if stop() {
+			return false
+		}
+		if y, hands, ok := h.setting.throwApart(rng); ok {
+			if f, ok := h.steady(y, hands); ok && f.merit < best.merit {
+				best = f
+			}
+		}
 	}
 	for range shakesPerRound {
 		if stop() {
@@ -168,6 +181,15 @@ func (h *search) rough(y []float64, hands []int, box float64) (found, bool) {
 		h.descent.breach = strictBreach
 		y, merit, breached = h.descent.run(y, box*reach/2, roughEnd*reach, roughSteps/2)
 	}
+	return found{y: slices.Clone(y), hands: hands, merit: merit}, breached <= roughBreach*reach
+}
+
+// steady lets a start in which no bodies lie over each other down in such steps that they stay so.
+func (h *search) steady(y []float64, hands []int) (found, bool) {
+	h.bodies(hands, false)
+	reach := h.descent.reach()
+	h.descent.breach = strictBreach
+	y, merit, breached := h.descent.run(y, steadyBox*reach, roughEnd*reach, steadySteps)
 	return found{y: slices.Clone(y), hands: hands, merit: merit}, breached <= roughBreach*reach
 }
 

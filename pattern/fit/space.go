@@ -150,3 +150,25 @@ func (s *space) freeCell() {
 		s.let(sideA, 1, acrossB, -0.5, upB, math.Sqrt(3)/2)
 	}
 }
+
+// images calls with how far the middles of the copies of motif j lie from that of motif i, for all that may be the nearest.
+func (s *space) images(y []float64, i, j int, each func(far float64)) {
+	const around = 2
+	at, of := place(i), place(j)
+	for op, c := range s.columns {
+		x := c[0][0]*y[of] + c[1][0]*y[of+1] + s.moves[op][0]*y[sideA] + s.moves[op][1]*y[acrossB] - y[at]
+		up := c[0][1]*y[of] + c[1][1]*y[of+1] + s.moves[op][1]*y[upB] - y[at+1]
+		n0 := -int(math.Round(up / y[upB]))
+		m0 := -int(math.Round((x + float64(n0)*y[acrossB]) / y[sideA]))
+		for m := m0 - around; m <= m0+around; m++ {
+			for n := n0 - around; n <= n0+around; n++ {
+				if i == j && (op == 0 && m == 0 && n == 0 || s.apart[own{i, op, m, n}]) {
+					continue
+				}
+				dx := x + float64(m)*y[sideA] + float64(n)*y[acrossB]
+				dy := up + float64(n)*y[upB]
+				each(math.Sqrt(dx*dx + dy*dy))
+			}
+		}
+	}
+}

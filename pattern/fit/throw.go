@@ -113,3 +113,66 @@ func (s *setting) throwMotif(y []float64, i, hand int, rng *rand.Rand) {
 		y[at], y[at+1] = u*y[sideA]+v*y[acrossB], v*y[upB]
 	}
 }
+
+const (
+	// spreadTries is how many random places are looked at for the roomiest.
+	spreadTries = 24
+	// spreadAir is how much farther apart than they need be copies then lie.
+	spreadAir = 1.02
+)
+
+// throwApart returns a random configuration in which no two copies come near each other, whatever their shapes: the
+// circles round them keep the clearance. From there a descent always ends with copies apart, which across mirrors it may
+// never do from a start in which a long body lies over its own image. False where what is held leaves no such start.
+func (s *setting) throwApart(rng *rand.Rand) (y []float64, hands []int, ok bool) {
+	if s.question.Find == Evenest {
+		return nil, nil, false
+	}
+	for _, p := range s.motifs {
+		if p.heldPlace {
+			return nil, nil, false
+		}
+	}
+	least := math.Inf(1)
+	for range spreadTries {
+		z, h := s.throw(rng, mostCover)
+		if f := s.spread(z); f*f*area(z) < least {
+			least, y, hands = f*f*area(z), z, h
+		}
+	}
+	if math.IsInf(least, 1) {
+		return nil, nil, false
+	}
+	f := spreadAir * s.spread(y)
+	for i := range y {
+		turn := i >= perField && (i-perField)%perMotif == 2
+		if !turn && (i != clearance || s.question.Find == Largest) {
+			y[i] *= f
+		}
+	}
+	return y, hands, true
+}
+
+// spread returns by how much a configuration's cell must grow, and places with it, for the circles round all copies to keep
+// the clearance; infinite where two copies have one middle.
+func (s *setting) spread(y []float64) float64 {
+	most := 0.0
+	for i := range s.motifs {
+		for j := i; j < len(s.motifs); j++ {
+			need, grows := s.motifs[i].coarse[0].reach+s.motifs[j].coarse[0].reach, 0.0
+			if s.question.Find == Largest {
+				grows = y[clearance]
+			} else {
+				need += y[clearance]
+			}
+			s.space.images(y, i, j, func(far float64) {
+				if far <= grows {
+					most = math.Inf(1)
+				} else {
+					most = max(most, need/(far-grows))
+				}
+			})
+		}
+	}
+	return most
+}

@@ -115,7 +115,9 @@ func (j *job) laying() []string {
 	if j.o.Cut.Label.Height > 0 {
 		side = "Side up: the label reads the right way round, and its arrow points to the panel's upper edge"
 	}
-	if n := len(j.made.Positions); n == 1 {
+	if len(j.o.Chosen) > 0 {
+		out = append(out, j.o.Chosen...)
+	} else if n := len(j.made.Positions); n == 1 {
 		p := j.made.Positions[0]
 		out = append(out, fmt.Sprintf("Lay the sheet with its middle on the panel's middle, %s. It "+
 			"covers the panel and is laid once.", place(p.Middle)))

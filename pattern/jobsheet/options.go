@@ -43,6 +43,9 @@ type Options struct {
 	File         string  `json:"file"`    // the draft's file, named where its link does not fit in a code
 	Address      string  `json:"address"` // of the page that opens links; "": the code holds the link from # on
 
+	// Chosen says what is cut and how it is laid where that is not the whole sheet, once: stepped, joined, several.
+	Chosen []string `json:"chosen"`
+
 	Cut cutplan.Options `json:"cut"` // of the cut file that it goes with
 
 	Progress progress.Func `json:"-"` // receives how far the work has come

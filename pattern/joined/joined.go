@@ -22,15 +22,19 @@ import (
 
 // Options of joined sheets.
 type Options struct {
-	Bed *draft.Bed      `json:"bed"` // what the machine takes, mm, either way round; nil: the draft's
-	Cut cutplan.Options `json:"cut"` // of the cut files; Holes.Diameter is of the registration holes, 0: 4
+	Bed   *draft.Bed      `json:"bed"`   // what the machine takes, mm, either way round; nil: the draft's
+	Units string          `json:"units"` // of labels, the map and sentences: mm ("" too), or in
+	Cut   cutplan.Options `json:"cut"`   // of the cut files; Holes.Diameter is of the registration holes, 0: 4
 }
 
 // Joined is a sheet in parts. Places are in panel mm.
 type Joined struct {
-	Parts  []Part   `json:"parts"`
-	Joints []Joint  `json:"joints"`
-	Notes  []string `json:"notes"`
+	Parts  []Part  `json:"parts"`
+	Joints []Joint `json:"joints"`
+	// Letters are cut into both parts where they meet.
+	Letters []Letter `json:"letters"`
+	Chosen  []string `json:"chosen"` // for the job sheet: what is cut, and how it is laid
+	Notes   []string `json:"notes"`
 
 	l       *pattern.Layout
 	o       Options
@@ -39,9 +43,10 @@ type Joined struct {
 	strips  []strip // from left to right
 	across  [][]cut // the level joints of each, from below, the sheet's lower and upper edge among them
 	upright []line
+	reserve float64 // mm of the bed kept free for tabs
 }
 
-// Part is one sheet. At is where the lower left corner of its box lies; the holes are on the panel.
+// Part is one sheet. At is where the lower left corner of its box lies, its tab in it; the holes are on the panel.
 type Part struct {
 	Number   int          `json:"number"`
 	At       [2]float64   `json:"at"`
@@ -49,9 +54,14 @@ type Part struct {
 	Height   float64      `json:"height"`
 	Openings int          `json:"openings"`
 	Holes    [][2]float64 `json:"holes"`
+	Letters  []string     `json:"letters"` // of the joints that it meets
+	Tab      bool         `json:"tab"`     // it has one for what there was no room for; it is cut off when the part is laid
 
-	outline orb.MultiPolygon
+	outline orb.MultiPolygon // without its tab
+	cut     orb.MultiPolygon // with it
 	open    []panel.Opening
+	written []cutplan.Written
+	loose   bool // it has no three holes that are not in line
 }
 
 // Joint is a line along which parts meet.
@@ -87,7 +97,27 @@ func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, erro
 	}
 	onProgress.At(0.1)
 	j := &Joined{l: l, o: o, sheet: l.Draft.SheetBound(), room: newRoom(open), Notes: []string{}}
-	if err := j.divide(onProgress.Within(0.1, 0.7)); err != nil {
+	lacking, err := j.make(onProgress.Within(0.1, 0.8))
+	if err == nil && len(lacking) > 0 {
+		// Again with room for tabs.
+		tabs := &Joined{l: l, o: o, sheet: j.sheet, room: newRoom(open), Notes: []string{}, reserve: tabRoom}
+		if still, e := tabs.make(nil); e == nil && len(still) < len(lacking) {
+			j, lacking = tabs, still
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	j.explain(lacking)
+	j.Chosen = j.chosen()
+	onProgress.At(1)
+	return j, nil
+}
+
+// make divides the sheet and makes the parts. It returns the numbers of those that have no room for what they are to be
+// known by.
+func (j *Joined) make(onProgress progress.Func) (lacking []string, err error) {
+	if err := j.divide(onProgress.Within(0, 0.9)); err != nil {
 		return nil, err
 	}
 	if err := j.assemble(); err != nil {
@@ -96,12 +126,7 @@ func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, erro
 	if err := j.prove(); err != nil {
 		return nil, err
 	}
-	onProgress.At(0.8)
-	if err := j.finish(); err != nil {
-		return nil, err
-	}
-	onProgress.At(1)
-	return j, nil
+	return j.finish()
 }
 
 func (o Options) filled(l *pattern.Layout) (Options, error) {
@@ -121,6 +146,12 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	if d := o.Cut.Holes.Diameter; !(d > 0 && d <= 100) {
 		return o, fmt.Errorf("registration holes of %g mm cannot be had; they lie between 0 and 100 mm", d)
 	}
+	if o.Units == "" {
+		o.Units = o.Cut.Units
+	}
+	if o.Units != "" && o.Units != "mm" && o.Units != "in" {
+		return o, fmt.Errorf("lengths are written in mm or in, not in %.20q", o.Units)
+	}
 	return o, nil
 }
 
@@ -128,7 +159,8 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 func (j *Joined) divide(onProgress progress.Func) error {
 	w, h := j.sheet.Max[0]-j.sheet.Min[0], j.sheet.Max[1]-j.sheet.Min[1]
 	kerf := j.l.Draft.Sheet.KerfTaken() // the file's page is that much larger than the part
-	ways := [][2]float64{{j.o.Bed.Width - kerf, j.o.Bed.Height - kerf}, {j.o.Bed.Height - kerf, j.o.Bed.Width - kerf}}
+	ways := [][2]float64{{j.o.Bed.Width - kerf, j.o.Bed.Height - kerf - j.reserve},
+		{j.o.Bed.Height - kerf, j.o.Bed.Width - kerf - j.reserve}}
 	fewest := func(b [2]float64) float64 {
 		if b[0] < minBand || b[1] < minBand {
 			return math.Inf(1)
@@ -144,19 +176,19 @@ func (j *Joined) divide(onProgress progress.Func) error {
 			short(j.o.Bed.Width), short(j.o.Bed.Height), maxParts, short(w), short(h))
 	}
 	var best *Joined
-	parts := func(k *Joined) (n int) {
+	partsOf := func(k *Joined) (n int) {
 		for _, a := range k.across {
 			n += len(a) - 1
 		}
 		return n
 	}
 	for i, b := range ways {
-		if fewest(b) > maxParts || best != nil && float64(parts(best)) <= fewest(b) {
+		if fewest(b) > maxParts || best != nil && float64(partsOf(best)) <= fewest(b) {
 			continue
 		}
 		try := *j
 		if try.along(b, onProgress.Within(float64(i)/2, float64(i+1)/2)) == nil &&
-			(best == nil || parts(&try) < parts(best)) {
+			(best == nil || partsOf(&try) < partsOf(best)) {
 			best = &try
 		}
 	}
@@ -251,39 +283,29 @@ func cuts(r *room, s strip, low, high, size, clearance float64, n int) ([]line, 
 	return out, nil
 }
 
-// finish sets notches, holes, figures and notes.
-func (j *Joined) finish() error {
-	cut := j.notches()
-	narrowest := j.l.Draft.Sheet.Bridge
-	for _, t := range j.Joints {
-		narrowest = math.Min(narrowest, t.Clear)
-	}
-	if narrowest < j.l.Draft.Sheet.Bridge*(1-1e-9) {
-		j.Notes = append(j.Notes, fmt.Sprintf("A joint runs %s mm from an opening, nearer than the bridge of %s mm; "+
-			"handle that edge with care.",
-			short(narrowest), short(j.l.Draft.Sheet.Bridge)))
-	}
-	if len(j.Parts) == 1 {
-		j.Notes = append(j.Notes, "The sheet fits the bed as it is; there is one part.")
-	}
-
+// finish sets notches, holes, what the parts are known by, and their figures.
+func (j *Joined) finish() (lacking []string, err error) {
+	notches := j.notches()
 	for i := range j.Parts {
 		p := &j.Parts[i]
-		if len(p.open) == 0 {
-			j.Notes = append(j.Notes, fmt.Sprintf("Part %d has no opening; it need not be cut.", p.Number))
-		}
-		b := p.outline.Bound()
-		p.At, p.Width, p.Height, p.Openings = b.Min, b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], len(p.open)
-		if len(cut) > 0 {
-			rest, err := overlay.Difference(p.outline, cut)
+		if len(notches) > 0 {
+			rest, err := overlay.Difference(p.outline, notches)
 			if err != nil || len(rest) != 1 {
-				return fmt.Errorf("the notches could not be taken off part %d: %w", p.Number, err)
+				return nil, fmt.Errorf("the notches could not be taken off part %d: %w", p.Number, err)
 			}
 			p.outline = rest
 		}
+		p.cut = p.outline
 		j.holes(p)
 	}
-	return nil
+
+	lacking = j.identify()
+	for i := range j.Parts {
+		p := &j.Parts[i]
+		b := p.cut.Bound()
+		p.At, p.Width, p.Height, p.Openings = b.Min, b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], len(p.open)
+	}
+	return lacking, nil
 }
 
 // short writes a length for a sentence: two decimals at most.

@@ -18,6 +18,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -27,6 +28,8 @@ type joinPart struct {
 	Outline orb.MultiPolygon   `json:"outline"`
 	Open    []orb.MultiPolygon `json:"open"`
 	Holes   [][2]float64       `json:"holes"`
+	Cut     orb.MultiPolygon   `json:"cut"`   // the outline with its tab
+	Marks   []orb.LineString   `json:"marks"` // as they stand in the cut file
 }
 
 type joinCase struct {
@@ -43,9 +46,13 @@ type joinAnswer struct {
 	Outside  float64 `json:"outside"`  // of openings beyond their part
 	Short    float64 `json:"short"`    // by how much a joint comes nearer to an opening than it says
 	// least distance of a hole's middle from openings and the part's edge; −1: outside
-	Holes   float64 `json:"holes"`
-	Valid   bool    `json:"valid"`
-	Unclear string  `json:"unclear"`
+	Holes float64 `json:"holes"`
+	Valid bool    `json:"valid"`
+	// least distance of a mark from an opening, and from the edge of what is cut; 0: on an opening, or outside
+	Marks   float64      `json:"marks"`
+	Rims    float64      `json:"rims"`
+	Meet    [][3]float64 `json:"meet"` // numbers of two parts, and along how much they meet
+	Unclear string       `json:"unclear"`
 }
 
 func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
@@ -60,8 +67,8 @@ func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
 			float64(op.W[1][1]),
 			op.T[0].Float(), op.T[1].Float()})
 	}
-	for _, p := range j.Parts {
-		q := joinPart{Outline: p.outline, Open: []orb.MultiPolygon{}, Holes: p.Holes}
+	for k, p := range j.Parts {
+		q := joinPart{Outline: p.outline, Open: []orb.MultiPolygon{}, Holes: p.Holes, Cut: p.cut, Marks: marksOf(t, j, k)}
 		for _, o := range p.open {
 			q.Open = append(q.Open, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline())
 		}
@@ -131,12 +138,15 @@ func TestJoinedWithGEOS(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		j, err := Join(l, Options{Bed: &bed}, nil)
+		j, err := Join(l, Options{Bed: &bed, Cut: cutplan.Defaults()}, nil)
 		if err == nil {
 			names, drafts, beds = append(names, name), append(drafts, d), append(beds, bed)
 			made, cases = append(made, j), append(cases, caseOf(t, d, j))
 		}
 		return err
+	}
+	if err := take("a close grid", closeGrid(), draft.Bed{Width: 140, Height: 120}); err != nil {
+		t.Error(err)
 	}
 	for _, bed := range []draft.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}} {
 		if err := take(fmt.Sprint("the demonstration on ", bed), patterntest.Demo(t), bed); err != nil {
@@ -171,6 +181,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 		j := made[i]
 		judge(t, names[i], drafts[i], beds[i], j, a)
+		judgeIdentity(t, names[i], j, cases[i], a)
 		tally["parts"] += len(j.Parts)
 		for _, k := range j.Joints {
 			if len(k.Line) == 2 {
@@ -179,7 +190,12 @@ func TestJoinedWithGEOS(t *testing.T) {
 				tally["bent"]++
 			}
 		}
-		if i < 2 {
+		for _, p := range j.Parts {
+			if p.Tab {
+				tally["tabs"]++
+			}
+		}
+		if i < 3 {
 			t.Logf("%s: %d parts, %d joints, %v", names[i], len(j.Parts), len(j.Joints), j.Notes)
 			for _, k := range j.Joints {
 				t.Logf("    %d points, %.3g mm clear, %d notches", len(k.Line), k.Clear, len(k.Notches))
@@ -187,7 +203,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 	}
 	t.Logf("%d joined: %v", len(made), tally)
-	if tally["refused"] > len(made) || tally["straight"] < 5 || tally["bent"] < 20 {
+	if tally["refused"] > len(made) || tally["straight"] < 5 || tally["bent"] < 20 || tally["tabs"] == 0 {
 		t.Errorf("the drafts say little: %v", tally)
 	}
 }

@@ -18,47 +18,25 @@ import (
 func (j *Joined) notches() orb.MultiPolygon {
 	var out orb.MultiPolygon
 	lacking := 0
-	n := 0
-	shared := func(l line, ends []float64) {
-		slices.Sort(ends)
-		for k := 0; k+1 < len(ends); k++ {
-			from, to := ends[k]+notchEnd, ends[k+1]-notchEnd
-			if to < from {
-				continue
-			}
-			set := 0
-			taken := math.Inf(-1)
-			for _, want := range []float64{from + (to-from)/4, to - (to-from)/4} {
-				if along, ok := j.notchNear(l, want, from, to, taken); ok {
-					p := l.at(along)
-					j.Joints[n].Notches = append(j.Joints[n].Notches, p)
-					out = append(out, orb.Polygon{{{p[0] - notch, p[1]}, {p[0], p[1] - notch}, {p[0] + notch, p[1]},
-						{p[0], p[1] + notch}, {p[0] - notch, p[1]}}})
-					taken = along
-					set++
-				}
-			}
-			if set == 0 {
-				lacking++
+	for _, s := range j.stretches() {
+		from, to := s.from+notchEnd, s.to-notchEnd
+		if to < from {
+			continue
+		}
+		set := 0
+		taken := math.Inf(-1)
+		for _, want := range []float64{from + (to-from)/4, to - (to-from)/4} {
+			if along, ok := j.notchNear(s.of, want, from, to, taken); ok {
+				p := s.of.at(along)
+				j.Joints[s.joint].Notches = append(j.Joints[s.joint].Notches, p)
+				out = append(out, orb.Polygon{{{p[0] - notch, p[1]}, {p[0], p[1] - notch}, {p[0] + notch, p[1]},
+					{p[0], p[1] + notch}, {p[0] - notch, p[1]}}})
+				taken = along
+				set++
 			}
 		}
-		n++
-	}
-
-	for i, l := range j.upright {
-		ends := []float64{0, l.length()}
-		for _, c := range j.across[i][1 : len(j.across[i])-1] {
-			ends = append(ends, c.after)
-		}
-		for _, c := range j.across[i+1][1 : len(j.across[i+1])-1] {
-			ends = append(ends, c.before)
-		}
-		shared(l, ends)
-	}
-
-	for _, a := range j.across {
-		for _, c := range a[1 : len(a)-1] {
-			shared(c.line, []float64{0, c.line.length()})
+		if set == 0 {
+			lacking++
 		}
 	}
 	if lacking > 0 {
@@ -88,11 +66,12 @@ func (j *Joined) holes(p *Part) {
 	need := d/2*math.Sqrt2 + math.Max(j.l.Draft.Sheet.Bridge, cutRoom)
 	shape := geometry.NewShape(p.outline)
 	b := p.outline.Bound()
+	sheet := cutplan.Sheet{Panel: j.l.Draft.PanelBound()}
 	var free []orb.Point
 	for x := b.Min[0] + need; x <= b.Max[0]-need; x += holeStep {
 		for y := b.Min[1] + need; y <= b.Max[1]-need; y += holeStep {
 			q := orb.Point{x, y}
-			if shape.Contains(q) && !shape.DistanceTo(q, need).Found && j.room.at(q, need) >= need {
+			if !sheet.AcrossEdge(orb.Bound{Min: q, Max: q}.Pad(d/2+pinRoom)) && shape.Contains(q) && !shape.DistanceTo(q, need).Found && j.room.at(q, need) >= need {
 				free = append(free, q)
 			}
 		}
@@ -117,10 +96,7 @@ func (j *Joined) holes(p *Part) {
 	for _, q := range at {
 		p.Holes = append(p.Holes, q)
 	}
-	if !three(at) {
-		j.Notes = append(j.Notes, fmt.Sprintf("Part %d has room for %d registration holes of %s mm; three that are "+
-			"not in line are needed.", p.Number, len(at), short(d)))
-	}
+	p.loose = !three(at)
 }
 
 // three reports whether three of the places are not in line.
@@ -144,7 +120,8 @@ func (j *Joined) Sheet(k int) cutplan.Sheet {
 	p := j.Parts[k]
 	out := cutplan.PartOf(j.l.Draft)
 	out.Title = fmt.Sprintf("%s, part %d of %d", j.l.Draft.Title, p.Number, len(j.Parts))
-	out.Outline, out.Openings, out.Field = p.outline, p.open, j.l.Draft.FieldBound()
+	out.Outline, out.Openings, out.Field, out.Panel = p.cut, p.open, j.l.Draft.FieldBound(), j.l.Draft.PanelBound()
+	out.Written = p.written
 	for _, h := range p.Holes {
 		out.Holes = append(out.Holes, h)
 	}

@@ -28,10 +28,24 @@ const (
 	notch = 1.5
 	// notchStep in mm between the places looked at, notchEnd that they keep from a joint's ends.
 	notchStep, notchEnd = 2.0, 8.0
+	// minStretch in mm: where two parts meet along less than this, they meet at a corner, which has no letter.
+	minStretch = 12.0
+	// letterReach in mm that a joint's letter may stand from it.
+	letterReach = 22.0
+	// tabText in mm is how high the letters of a tab are, tabRim the sheet round them, tabGap the length of its neck at
+	// least, neckHalf half its width, maxNeck its length at most, neckInto how far it runs into the part, tabStep the way
+	// between the places that are tried.
+	tabText, tabRim, tabGap, neckHalf, maxNeck, neckInto, tabStep = 2.5, 1.6, 2.0, 2.5, 40.0, 0.4, 10.0
+	// tabRoom in mm is kept free of the bed where parts need tabs.
+	tabRoom = 16.0
 	// holeStep in mm between the places looked at for registration holes.
 	holeStep = 3.0
 	// cutRoom in mm is the least that the cut file leaves round a hole that is cut, where the bridge is narrower.
 	cutRoom = 1.0
+	// pinRoom in mm is left between a hole and the panel's edge; from memory of pins.
+	pinRoom = 1.0
+	// maxNamed is how many parts a sentence names.
+	maxNamed = 12
 	// inLine: three holes are not in line when one lies this part of the others' distance from the line through them.
 	inLine = 0.1
 )

@@ -36,6 +36,7 @@ type Lost string
 const (
 	LostToKerf  Lost = "kerf"   // the beam's width takes all of it
 	LostToPaste Lost = "narrow" // no part of it is as wide as paste needs
+	LostToSheet Lost = "thick"  // the sheet is so thick beside it that paste may stay in it: a warning
 )
 
 // LostOf says how an opening is too small as a whole; empty when it is not. scale is by how much the opening will be
@@ -46,8 +47,29 @@ func LostOf(s *geometry.Shape, scale float64, need draft.Sheet) Lost {
 		return LostToKerf
 	case need.Opening > 0 && !s.HasRoom(need.Opening/2/scale):
 		return LostToPaste
+	case !releases(s, scale, need.Thickness):
+		return LostToSheet
 	}
 	return ""
+}
+
+// An opening lets go of its paste when the sheet is lifted where it is wide enough beside the sheet's thickness, and its
+// area large enough beside that of its walls. The figures are IPC-7525's ("Stencil Design Guidelines") for solder paste,
+// from memory; other pastes are taken to be no easier.
+const (
+	releaseWidth = 1.5  // width ÷ thickness
+	releaseArea  = 0.66 // area ÷ (perimeter × thickness)
+)
+
+// releases reports whether an opening lets go of its paste. Its width is that of the largest disc that fits into it.
+func releases(s *geometry.Shape, scale, thickness float64) bool {
+	if thickness <= 0 {
+		return true
+	}
+	// A disc of radius area ÷ perimeter always fits: within less of the boundary there is less area.
+	radius := s.Area() / geometry.Length(s.Outline()) * scale
+	enough := releaseWidth / 2 * thickness
+	return radius >= releaseArea*thickness && (radius >= enough || s.HasRoom(enough/scale))
 }
 
 // Inside finds what an outline shows at a scale, each of its polygons by itself.

@@ -12,6 +12,7 @@ const (
 	Tip     Kind = "tip"     // sheet narrower than sheet.bridge that is held at one end only
 	Island  Kind = "island"  // a connected piece of S that does not reach the sheet's outer edge
 	Opening Kind = "opening" // a place where O is narrower than sheet.opening, or is lost to the kerf
+	Release Kind = "release" // an opening so small beside the sheet's thickness that paste may stay in it: a warning
 	Edge    Kind = "edge"    // an opening that leaves the sheet or comes nearer to its edge than sheet.bridge
 	// a sheet that does not fit the bed: a warning, for there are cures that leave the sheet as it is
 	Size    Kind = "size"
@@ -68,6 +69,7 @@ var table = []kindRow{
 		warning: Speech{One: "tail of an opening that paste will not fill",
 			Many:     "tails of openings that paste will not fill",
 			Sentence: Words.tail, Sign: SignBead, Label: Words.tailLabel}},
+	{kind: Release, moves: []Move{NoMove}, fault: releaseSpeech, warning: releaseSpeech},
 	{kind: Edge, moves: []Move{Margin}, fault: edgeSpeech, warning: edgeSpeech},
 	{kind: Size, moves: []Move{NoMove}, note: true, fault: sizeSpeech, warning: sizeSpeech},
 	{kind: Tip, moves: []Move{Rounding}, fault: tipSpeech, warning: tipSpeech},
@@ -84,6 +86,8 @@ var (
 		Sign:     SignDimension, Label: Words.bridgeLabel}
 	unclearSpeech = Speech{One: "place that could not be measured", Many: "places that could not be measured",
 		Sentence: Words.unclear, Sign: SignBroken, Label: labelled("not measured")}
+	releaseSpeech = Speech{One: "opening that may hold its paste", Many: "openings that may hold their paste",
+		Sentence: Words.release, Sign: SignBead, Label: labelled("may hold paste")}
 	edgeSpeech = Speech{One: "opening too near the sheet's edge", Many: "openings too near the sheet's edge",
 		Worst: Words.nearestEdge, Sentence: Words.edge, Sign: SignDimension, Label: Words.edgeLabel}
 	sizeSpeech = Speech{One: "sheet larger than the bed", Many: "sheets larger than the bed", Sentence: Words.size,

@@ -83,6 +83,11 @@ func (w Words) tail(p Problem) string {
 		" wide, which paste will not fill; it needs " + w.Length(p.Required)
 }
 
+func (w Words) release(Problem) string {
+	return "Opening small beside a sheet " + w.Measure(w.Draft.Sheet.Thickness) +
+		" thick: paste may stay in it and tear when the sheet is lifted; make it larger or the sheet thinner"
+}
+
 func (w Words) edge(p Problem) string {
 	switch {
 	case p.Measured < 0:

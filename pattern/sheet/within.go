@@ -21,11 +21,12 @@ type withinKey struct {
 	shape                 *geometry.Shape
 	scale                 float64
 	bridge, opening, kerf float64
+	thickness             float64
 }
 
 // Look returns what a silhouette shows at a scale.
 func (w *Within) Look(s *geometry.Shape, scale float64, need draft.Sheet) Found {
-	key := withinKey{s, scale, need.Bridge, need.Opening, need.Kerf}
+	key := withinKey{s, scale, need.Bridge, need.Opening, need.Kerf, need.Thickness}
 	if f, ok := w.found[key]; ok {
 		return f
 	}

@@ -22,6 +22,7 @@ type field struct {
 	pieces []piece
 	of     [][]int // pieces of each image
 	kinds  []kind
+	known  map[[2]int]found // sheets by the cells on them
 }
 
 // home says which image a copy's motif and operation have, and by how many cells it is moved from it.

@@ -32,6 +32,7 @@ type layCase struct {
 	Holes    [][2]float64       `json:"holes"`
 	Diameter float64            `json:"diameter"`
 	Places   []Place            `json:"places"`
+	Surround float64            `json:"surround"`
 }
 
 type layAnswer struct {
@@ -39,6 +40,7 @@ type layAnswer struct {
 	Apart   float64 `json:"apart"`
 	Twice   float64 `json:"twice"`
 	Covered float64 `json:"covered"` // wet paste under a sheet of its own pass, mm²
+	Held    int     `json:"held"`    // the least number of a place's marks that lie on the panel or its surround
 	Marks   float64 `json:"marks"`   // the least distance of a mark from an opening of the field
 	Holes   float64 `json:"holes"`   // of a hole's middle from the sheet's openings
 	Rim     float64 `json:"rim"`     // and from its edge
@@ -51,8 +53,9 @@ func caseOf(t *testing.T, d draft.Draft, s *Stepping) layCase {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := layCase{Draft: d.Encode(), Width: s.Width, Height: s.Height, Turn: s.Turn, Holes: s.Holes,
-		Diameter: s.Diameter, Places: s.Places}
+	c := layCase{Draft: d.Encode(), Width: s.Width, Height: s.Height, Turn: s.Turn,
+		Holes: append(s.Holes[:len(s.Holes):len(s.Holes)], s.More...), Diameter: s.Diameter, Places: s.Places,
+		Surround: s.Surround}
 	for _, op := range g.Ops {
 		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]),
 			float64(op.W[1][1]),
@@ -107,6 +110,10 @@ func judge(t *testing.T, name string, d draft.Draft, s *Stepping, a layAnswer) {
 	if slack := 1e-6 * (1 + a.Field); a.Apart > slack || a.Twice > slack || a.Covered > slack {
 		t.Errorf("%s: of %.6g mm² GEOS finds %.3g laid otherwise, %.3g twice, %.3g covered wet: %s", name, a.Field,
 			a.Apart, a.Twice, a.Covered, d.Encode())
+	}
+	if a.Held < 2 {
+		t.Errorf("%s: a place has %d marks on the panel or a surround of %g mm, %d holes: %s", name, a.Held, s.Surround,
+			len(s.Holes), d.Encode())
 	}
 	if len(s.Holes) > 0 && (a.Marks < s.Diameter/2 || a.Holes < s.Diameter/2+d.Sheet.Bridge-1e-6 ||
 		a.Rim < s.Diameter/2+d.Sheet.Bridge-1e-6) {

@@ -41,16 +41,18 @@ func roomAt(s *geometry.Shape, p orb.Point, limit float64) float64 {
 type registration struct {
 	holes    []orb.Point
 	diameter float64
-	box      orb.Bound // of the sheet with them, in its frame
+	box      orb.Bound   // of the sheet with them, in its frame
+	free     []orb.Point // where holes may be for the openings' sake, and translates of these by the lattice
 }
 
 // registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet
 // that no place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is
-// smallest. It gives the largest diameter, from the one asked for downward by halves to minHole, for which there is
+// small, and then the surround of the panel that the marks at the given places need. It gives the largest diameter, from the one asked for downward by halves to minHole, for which there is
 // room.
-func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed draft.Bed) (registration, bool) {
+func (f *field) registrationIn(sh *sheet, places []cell, margin, diameter float64, bed draft.Bed) (registration,
+	bool) {
 	for d := diameter; d >= minHole; d = math.Max(d/2, minHole) {
-		if r, ok := f.holesOf(sh, margin, d, bed); ok {
+		if r, ok := f.holesOf(sh, places, margin, d, bed); ok {
 			return r, true
 		}
 		if d == minHole {
@@ -61,12 +63,12 @@ func (f *field) registrationIn(sh *sheet, margin, diameter float64, bed draft.Be
 }
 
 // holesOf looks for holes of one diameter, closer when nothing is found.
-func (f *field) holesOf(sh *sheet, margin, d float64, bed draft.Bed) (registration, bool) {
-	area := math.Abs(f.fine.p[0]*f.fine.q[1] - f.fine.p[1]*f.fine.q[0])
+func (f *field) holesOf(sh *sheet, places []cell, margin, d float64, bed draft.Bed) (registration, bool) {
+	cellArea := math.Abs(f.fine.p[0]*f.fine.q[1] - f.fine.p[1]*f.fine.q[0])
 	// A square round the hole must be clear, as the cut file asks for.
 	reach := d / 2 * math.Sqrt2
-	for _, step := range []float64{math.Max(math.Sqrt(area/spots), firstSpot),
-		math.Max(math.Sqrt(area/(spots*finer)), minSpot)} {
+	for _, step := range []float64{math.Max(math.Sqrt(cellArea/spots), firstSpot),
+		math.Max(math.Sqrt(cellArea/(spots*finer)), minSpot)} {
 		nx := int(math.Ceil(math.Hypot(f.fine.p[0], f.fine.p[1]) / step))
 		ny := int(math.Ceil(math.Hypot(f.fine.q[0], f.fine.q[1]) / step))
 		var free []orb.Point
@@ -79,29 +81,32 @@ func (f *field) holesOf(sh *sheet, margin, d float64, bed draft.Bed) (registrati
 				}
 			}
 		}
-		if r, ok := f.fit(sh, free, margin, d, bed); ok {
+		if r, ok := f.fit(sh, places, free, margin, d, bed); ok {
 			return r, true
 		}
 	}
 	return registration{}, false
 }
 
-// fit returns the free spot, with its lattice vector, whose four holes make the smallest sheet.
-func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed draft.Bed) (registration, bool) {
+// fit returns the free spot, with its lattice vector, whose four holes make a small sheet: of those that make it little
+// larger than the smallest, the one whose marks need the narrowest surround.
+func (f *field) fit(sh *sheet, places []cell, free []orb.Point, margin, d float64, bed draft.Bed) (registration,
+	bool) {
 	u, v := f.fine.at(sh.steps.u), f.fine.at(sh.steps.v)
 	four := func(p orb.Point) []orb.Point {
 		return []orb.Point{p, geometry.Add(p, u), geometry.Add(p, v), geometry.Add(geometry.Add(p, u), v)}
 	}
-	bridge := f.l.Draft.Sheet.Bridge
-	room := d/2*math.Sqrt2 + math.Max(bridge, cutRoom)
+	room := f.roomOf(d)
 	base := sh.box.Pad(margin)
 	type candidate struct {
 		p    orb.Point
 		box  orb.Bound
 		cost float64
+		n    int // of like ones the first is taken
+
+		surround float64
 	}
 	var all []candidate
-	size := func(b orb.Bound) float64 { return (b.Max[0] - b.Min[0]) * (b.Max[1] - b.Min[1]) }
 	turned := f.fine.turned(sh.frame)
 	for _, p := range free {
 		var holes []orb.Bound
@@ -113,29 +118,44 @@ func (f *field) fit(sh *sheet, free []orb.Point, margin, d float64, bed draft.Be
 		turned.meeting(base, own, func(c cell) {
 			box := base.Union(moved(own, turned.at(c)))
 			if fits(box, bed) {
-				// of like sizes the first
-				all = append(all, candidate{geometry.Add(p, f.fine.at(c)), box, math.Round(size(box))})
+				all = append(all, candidate{p: geometry.Add(p, f.fine.at(c)), box: box, cost: math.Round(area(box)),
+					n: len(all)})
 			}
 		})
 	}
 
-	order := make([]int, len(all))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortFunc(order, func(i, j int) int {
-		return cmp.Or(cmp.Compare(all[i].cost, all[j].cost), cmp.Compare(i, j))
-	})
-	for _, i := range order {
-		c, roomy := all[i], true
+	slices.SortFunc(all, func(a, b candidate) int { return cmp.Or(cmp.Compare(a.cost, b.cost), a.n-b.n) })
+	roomy := func(c candidate) bool {
 		for _, h := range four(c.p) {
-			roomy = roomy && sh.clearance(h, room) >= room
+			if sh.clearance(h, room) < room {
+				return false
+			}
 		}
-		if roomy {
-			return registration{four(c.p), d, c.box}, true
-		}
+		return true
 	}
-	return registration{}, false
+	first := slices.IndexFunc(all, roomy)
+	if first < 0 {
+		return registration{}, false
+	}
+
+	// The smallest comes first among those that need the same surround.
+	last := first
+	for last < len(all) && all[last].cost <= moreSheet*all[first].cost {
+		last++
+	}
+	all = all[first:last]
+	edge := f.edgeOf(sh, places)
+	for i := range all {
+		all[i].surround = math.Ceil(edge.surround(four(all[i].p)) / 5) // no sheet is made larger for less
+	}
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(a.surround, b.surround) })
+	c := all[slices.IndexFunc(all, roomy)]
+	return registration{four(c.p), d, c.box, free}, true
+}
+
+// roomOf returns how far the middle of a hole stays from the sheet's openings and its edge.
+func (f *field) roomOf(diameter float64) float64 {
+	return diameter/2*math.Sqrt2 + math.Max(f.l.Draft.Sheet.Bridge, cutRoom)
 }
 
 // fits reports whether a box fits the bed either way round; a bed without size takes everything.

@@ -21,9 +21,11 @@ const (
 	mapEdge            = 18.0
 	mapTitle, mapHeads = 7.0, 3.0
 	mapBody, mapLead   = 3.3, 5.0
-	mapShare           = 0.44 // of the page between its edges
-	sheetShare         = 0.16 // the same, of the drawing of the sheet
+	mapShare           = 0.42 // of the page between its edges
+	sheetShare         = 0.22 // the same, of the drawing of the sheet
 	minMark, maxMark   = 2.2, 6.0
+	markName           = 2.6 // letters of the holes
+	markArm            = 0.9 // of the crosses that marks are drawn as
 )
 
 // Map writes the numbered map of the places as a PDF: the panel with each place at the middle of where the sheet lies,
@@ -63,12 +65,12 @@ func (m *mapSheet) begin() {
 	m.y -= mapLead + 1
 	m.page.Ink(pages.Faint)
 	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Map of the stepping sheet")
-	m.y -= mapLead
+	m.y -= mapLead + 2
 }
 
 func (m *mapSheet) write() {
 	m.begin()
-	m.y -= 3
+	m.y--
 	high := (m.paper.Height - 2*mapEdge) * mapShare
 	m.draw(orb.Bound{Min: orb.Point{mapEdge, m.y - high}, Max: orb.Point{m.paper.Width - mapEdge, m.y}})
 	m.y -= high + mapLead
@@ -76,9 +78,14 @@ func (m *mapSheet) write() {
 	low := (m.paper.Height - 2*mapEdge) * sheetShare
 	m.sheet(orb.Bound{Min: orb.Point{mapEdge, m.y - low}, Max: orb.Point{m.paper.Width - mapEdge, m.y}})
 	m.y -= low + mapLead + 1
-	m.text(fmt.Sprintf("The sheet is %s × %s\u00a0mm and is laid %d times. Places are numbered as they follow each "+
-		"other over the panel.",
-		short(s.Width), short(s.Height), len(s.Places)))
+	m.text(fmt.Sprintf("The sheet is %s and is laid %s. Places are numbered as they follow each other over the panel.",
+		s.unit().Size(s.Width, s.Height), times(len(s.Places))))
+	if s.Trade != "" {
+		m.text(s.Trade)
+	}
+	for _, line := range s.beginning() {
+		m.text(line)
+	}
 	for i, pass := range s.Passes {
 		m.text(fmt.Sprintf("Pass %d, %s: %s.", i+1, signs[i%len(signs)].name, runs(pass)))
 	}
@@ -88,6 +95,7 @@ func (m *mapSheet) write() {
 	for _, note := range s.Notes {
 		m.text(note)
 	}
+	m.table()
 }
 
 // text writes a paragraph, on a new page where there is no room.
@@ -107,7 +115,7 @@ func (m *mapSheet) text(words string) {
 func (m *mapSheet) draw(box orb.Bound) {
 	s := m.s
 	panel := s.l.Draft.PanelBound()
-	seen := panel
+	seen := panel.Pad(s.Surround)
 	middles := make([]orb.Point, len(s.Places))
 	for i, p := range s.Places {
 		middles[i] = s.carry(p, orb.Point{s.Width / 2, s.Height / 2})
@@ -118,9 +126,13 @@ func (m *mapSheet) draw(box orb.Bound) {
 		q := s.carry(s.Places[0], c)
 		first, seen = append(first, q), seen.Extend(q)
 	}
+	if s.Surround > 0 {
+		box.Min[1] += mapLead // its dimension stands there
+	}
 	k := math.Min((box.Max[0]-box.Min[0])/(seen.Max[0]-seen.Min[0]), (box.Max[1]-box.Min[1])/(seen.Max[1]-seen.Min[1]))
 	to := geometry.Map{A: k, D: k, X: box.Center()[0] - k*seen.Center()[0], Y: box.Center()[1] - k*seen.Center()[1]}
 	c := &m.page.Content
+	m.surround(to)
 	c.Line(0.3, pages.Ink)
 	c.Outline(geometry.Transform(geometry.RectOutline(panel), to))
 	c.Stroke()
@@ -142,6 +154,8 @@ func (m *mapSheet) draw(box orb.Bound) {
 		}
 	}
 	r := math.Max(minMark, math.Min(maxMark, 0.42*k*near))
+	m.marks(to, to.Apply(middles[0]), r)
+	m.width(to)
 	for i, p := range s.Places {
 		q := to.Apply(middles[i])
 		c.Line(0.25, pages.Green)
@@ -168,7 +182,7 @@ func (m *mapSheet) sheet(box orb.Bound) {
 		c.Outline(geometry.Transform(o.Shape.Outline(), to.After(geometry.Translate(o.Shift[0], o.Shift[1]))))
 	}
 	c.Stroke()
-	for _, h := range s.Holes {
+	for _, h := range sheet.Holes {
 		q := to.Apply(h)
 		c.Circle(q[0], q[1], math.Max(0.5, k*s.Diameter/2))
 	}
@@ -179,40 +193,20 @@ func (m *mapSheet) sheet(box orb.Bound) {
 		q, number := to.Apply(o.At), strconv.Itoa(o.Number)
 		c.Text(pdf.SansBold, size, q[0]-pdf.TextWidth(pdf.SansBold, size, number)/2, q[1]-0.35*size, number)
 	}
+	for i, h := range s.points() {
+		q, wide := to.Apply(h), pdf.TextWidth(pdf.SansBold, markName, markLetter(i))
+		c.Ink(pages.White)
+		c.Rect(orb.Bound{Min: orb.Point{q[0] + 0.8, q[1] + 0.6}, Max: orb.Point{q[0] + 1.2 + wide, q[1] + 1 + 0.75*markName}})
+		c.Fill()
+		c.Ink(pages.Green)
+		c.Text(pdf.SansBold, markName, q[0]+1, q[1]+0.8, markLetter(i))
+	}
 }
 
 // carry returns where a point of the sheet comes to lie on the panel when it is laid at a place.
 func (s *Stepping) carry(p Place, q orb.Point) orb.Point {
 	v := geometry.TurnDegrees(s.Turn).Apply(q)
 	return orb.Point{p.At[0] + v[0], p.At[1] + v[1]}
-}
-
-// signs tell the places of each pass apart without colour.
-var signs = []struct {
-	name string
-	draw func(c *pdf.Content, x, y, r float64)
-}{
-	{"in circles", func(c *pdf.Content, x, y, r float64) { c.Circle(x, y, r) }},
-	{"in squares", func(c *pdf.Content, x, y, r float64) {
-		c.Rect(orb.Bound{Min: orb.Point{x - 0.9*r, y - 0.9*r}, Max: orb.Point{x + 0.9*r, y + 0.9*r}})
-	}},
-	{"in squares on a corner", func(c *pdf.Content, x, y, r float64) {
-		polygon(c, x, y, 1.2*r, orb.Point{0, 1}, orb.Point{1, 0}, orb.Point{0, -1}, orb.Point{-1, 0})
-	}},
-	{"in triangles", func(c *pdf.Content, x, y, r float64) {
-		polygon(c, x, y, 1.2*r, orb.Point{0, 1.1}, orb.Point{-1, -0.65}, orb.Point{1, -0.65})
-	}},
-}
-
-func polygon(c *pdf.Content, x, y, r float64, corners ...orb.Point) {
-	for i, p := range corners {
-		if i == 0 {
-			c.MoveTo(x+r*p[0], y+r*p[1])
-		} else {
-			c.LineTo(x+r*p[0], y+r*p[1])
-		}
-	}
-	c.Close()
 }
 
 // masks says which openings are masked where, places alike together.
@@ -234,7 +228,11 @@ func (s *Stepping) masks() []string {
 	}
 	var out []string
 	for _, what := range order {
-		out = append(out, fmt.Sprintf("At %s mask %s.", runs(at[what]), what))
+		places := "place"
+		if len(at[what]) > 1 {
+			places = "places"
+		}
+		out = append(out, fmt.Sprintf("At %s %s mask %s.", places, runs(at[what]), what))
 	}
 	return out
 }

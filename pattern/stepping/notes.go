@@ -23,15 +23,20 @@ func (s *Stepping) explain() {
 			measured = append(measured, fmt.Sprint(p.Number))
 		}
 	}
+	if s.Surround > 0 {
+		note("Some marks lie beside the panel: it needs a surround of %s, level with it.", s.unit().Measure(s.Surround))
+	}
 	if len(s.Holes) > 0 && len(s.Places) > 1 {
-		note("Walk the sheet over the dry panel first, place by place, and mark through the holes; where a place " +
-			"meets the one before, two holes fall on its marks. Then lay the places pass by pass.")
+		note("Set the marks of place 1 by their coordinates. Then walk the sheet over the dry panel, place by place, " +
+			"and mark through the holes; where a place meets the one before, two holes fall on its marks. Then lay the " +
+			"places pass by pass.")
 	}
 	if len(s.Passes) > 1 {
 		note("The places are laid in %d passes; let the paste dry after each.", len(s.Passes))
 	}
 	if len(measured) > 0 {
-		note("No place before shares marks with %s; measure from the panel's lower left corner.", named(measured))
+		note("No place before shares two marks with %s; set theirs by the coordinates that the map lists, from the "+
+			"panel's lower left corner.", named(measured))
 	}
 	if part > 0 && s.l.Draft.Field.Edge == draft.Crop {
 		note("Mask the margin round the field with tape: at %d places openings reach over it.", part)
@@ -42,6 +47,20 @@ func (s *Stepping) explain() {
 	if mask > 0 {
 		note("At %d places openings are masked that the field does not have there; the map lists them.", mask)
 	}
+	s.Chosen = s.chosen()
+}
+
+// chosen says what is cut and how often it is laid, for the sheet of paper that goes to the shop.
+func (s *Stepping) chosen() []string {
+	u := s.unit()
+	out := []string{fmt.Sprintf("A stepping sheet of %s is cut, once, and laid %s in %s, moved over the panel by the "+
+		"repeat; the map of its places goes with it.", u.Size(s.Width, s.Height), times(len(s.Places)),
+		counted(len(s.Passes), "pass", "passes"))}
+	if s.Surround > 0 {
+		out = append(out, fmt.Sprintf("The panel lies in a surround of %s, level with it, that marks are set on.",
+			u.Measure(s.Surround)))
+	}
+	return out
 }
 
 // named lists some names and how many more there are.

@@ -1,9 +1,10 @@
 package stepping
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"sort"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -20,22 +21,6 @@ type laid struct {
 }
 
 func (p laid) bound() orb.Bound { return moved(p.shape.Bound(), p.shift) }
-
-// register sets the holes, and the sheet large enough for them.
-func (s *Stepping) register() {
-	r, ok := s.sheet.f.registrationIn(s.sheet, s.o.Margin, s.o.Cut.Holes.Diameter, s.sheet.f.bedFor(s.o))
-	if !ok {
-		s.Notes = append(s.Notes, fmt.Sprintf("There is no room between the openings, on a sheet that fits the bed, "+
-			"for registration holes of %s mm "+
-			"that fall on each other's marks; lay the sheet by the corners that the map gives.", short(minHole)))
-		return
-	}
-	if r.diameter < s.o.Cut.Holes.Diameter {
-		s.Notes = append(s.Notes,
-			fmt.Sprintf("Between the openings there is room for registration holes of %s mm only.", short(r.diameter)))
-	}
-	s.sheet.reg, s.sheet.rect = r, r.box
-}
 
 // toSheet is the map from field mm to the sheet's own mm, from its lower left corner.
 func (sh *sheet) toSheet() geometry.Map { return sh.frame.Moved(-sh.rect.Min[0], -sh.rect.Min[1]) }
@@ -64,6 +49,10 @@ func (s *Stepping) describe() {
 	for _, h := range sh.reg.holes {
 		s.Holes = append(s.Holes, sh.toSheet().Apply(h))
 	}
+	s.More = [][2]float64{}
+	for _, h := range sh.more {
+		s.More = append(s.More, sh.toSheet().Apply(h))
+	}
 	s.Diameter = sh.reg.diameter
 }
 
@@ -82,54 +71,75 @@ func (sh *sheet) boxes() []orb.Bound {
 	return out
 }
 
-// painted is what a place paints through one opening: the pieces of it that the edge keeps.
-type painted struct {
-	slot   int
-	cell   cell // of the opening in the endless field
+// opened is what the edge leaves of one opening of the endless field: those of its pieces that it keeps.
+type opened struct {
+	kind   int
+	cell   cell
 	pieces []int
 	across bool // one of them reaches over the field's edge
 }
 
-// place finds where the sheet must be laid so that every copy the edge keeps is painted, and what each place paints.
-func (s *Stepping) place(copies []pattern.Copy) error {
-	sh, f := s.sheet, s.sheet.f
-	slotOf := map[slot]int{}
-	for i, t := range sh.slots {
-		slotOf[slot{t.kind, sh.steps.residue(t.cell)}] = i
-	}
-	opened := map[slot]*painted{}
-	byPlace := map[cell][]*painted{}
+// opened returns the openings that the copies make, in the order in which the copies come.
+func (f *field) opened(copies []pattern.Copy) ([]*opened, error) {
+	known := map[slot]*opened{}
+	var out []*opened
 	for _, c := range copies {
 		h, ok := f.images[[2]int{c.Motif, c.Op}]
 		if !ok {
-			return fmt.Errorf("a copy of motif %d has no image in the cell; the sheet is not made", c.Motif+1)
+			return nil, fmt.Errorf("a copy of motif %d has no image in the cell; the sheet is not made", c.Motif+1)
 		}
 		w := h.moved.plus(f.a.times(c.Cell[0])).plus(f.b.times(c.Cell[1]))
 		for _, i := range f.of[h.image] {
 			p := f.pieces[i]
 			key := slot{p.kind, w.minus(p.moved)}
-			o := opened[key]
+			o := known[key]
 			if o == nil {
-				n := slotOf[slot{key.kind, sh.steps.residue(key.cell)}]
-				o = &painted{slot: n, cell: key.cell}
-				opened[key] = o
-				at := sh.steps.of(key.cell.minus(sh.slots[n].cell))
-				byPlace[at] = append(byPlace[at], o)
+				o = &opened{kind: key.kind, cell: key.cell}
+				known[key] = o
+				out = append(out, o)
 			}
 			o.pieces = append(o.pieces, i)
 			o.across = o.across || c.Place == geometry.Across
 		}
 	}
+	return out, nil
+}
 
+// painted is what a place paints through one opening of the sheet.
+type painted struct {
+	*opened
+	slot int
+}
+
+// lays returns where the sheet must be laid so that it paints what is open, in steps along u and v, and what it paints
+// there.
+func (sh *sheet) lays(open []*opened) map[cell][]painted {
+	slotOf := map[slot]int{}
+	for i, t := range sh.slots {
+		slotOf[slot{t.kind, sh.steps.residue(t.cell)}] = i
+	}
+	out := map[cell][]painted{}
+	for _, o := range open {
+		n := slotOf[slot{o.kind, sh.steps.residue(o.cell)}]
+		at := sh.steps.of(o.cell.minus(sh.slots[n].cell))
+		out[at] = append(out[at], painted{o, n})
+	}
+	return out
+}
+
+// place finds where the sheet is laid, and what each place paints. Places are not numbered yet.
+func (s *Stepping) place(open []*opened) error {
+	sh := s.sheet
+	byPlace := sh.lays(open)
 	var order []cell
 	for at := range byPlace {
 		order = append(order, at)
 	}
-	sort.Slice(order, func(i, j int) bool { return less(order[i], order[j]) })
+	slices.SortFunc(order, walk(order))
 
 	for _, at := range order {
 		all := byPlace[at]
-		p := Place{cell: at, Part: []int{}, Mask: []int{}, Marks: [][2]float64{}}
+		p := Place{cell: at, Part: []int{}, Mask: []int{}, Marks: [][2]float64{}, Use: []int{}}
 		open := map[int]bool{}
 		for _, o := range all {
 			whole, some, err := s.lay(o)
@@ -147,7 +157,7 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 		if p.Whole+len(p.Part) == 0 {
 			continue // the ties or the edge take all of it
 		}
-		sort.Ints(p.Part)
+		slices.Sort(p.Part)
 		for i := range sh.slots {
 			if !open[i] {
 				p.Mask = append(p.Mask, i+1)
@@ -160,11 +170,11 @@ func (s *Stepping) place(copies []pattern.Copy) error {
 		return fmt.Errorf("the sheet would be laid at %d places, and the limit is %d; put more repeats on it", n,
 			maxPlaces)
 	}
-	return s.number()
+	return nil
 }
 
 // lay adds what a place paints through one opening; whole when that is all of it, some when it is a part.
-func (s *Stepping) lay(o *painted) (whole, some bool, err error) {
+func (s *Stepping) lay(o painted) (whole, some bool, err error) {
 	f := s.sheet.f
 	k := f.kinds[s.sheet.slots[o.slot].kind]
 	crop := s.l.Draft.Field.Edge == draft.Crop
@@ -208,15 +218,17 @@ func (s *Stepping) onPanel(shape *geometry.Shape) *geometry.Shape {
 	return t
 }
 
-// less is the order in which the sheet is walked over the dry panel to make the marks: row by row, there and back.
-func less(a, b cell) bool {
-	if a[1] != b[1] {
-		return a[1] < b[1]
+// walk compares places by the order in which the sheet is walked over the dry panel to make the marks: row by row, there
+// and back.
+func walk(places []cell) func(a, b cell) int {
+	first := math.MaxInt
+	for _, c := range places {
+		first = min(first, c[1])
 	}
-	if a[1]&1 == 0 {
-		return a[0] < b[0]
+	return func(a, b cell) int {
+		back := 1 - 2*((a[1]-first)&1)
+		return cmp.Or(cmp.Compare(a[1], b[1]), back*cmp.Compare(a[0], b[0]))
 	}
-	return a[0] > b[0]
 }
 
 // number numbers the places in the order they stand in, and sets the passes.
@@ -227,28 +239,18 @@ func (s *Stepping) number() error {
 		return fmt.Errorf("the sheet covers so many places at once that no order lets the paste dry; put more " +
 			"repeats on it")
 	}
-	number := map[cell]int{}
 	s.Passes = [][]int{}
 	for i := range s.Places {
 		p := &s.Places[i]
 		p.Number = i + 1
-		number[p.cell] = p.Number
-		for _, d := range []cell{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
-			if n := number[p.cell.plus(d)]; n > p.From {
-				p.From = n
-			}
-		}
-		m := s.toPanel(sh.steps.to(p.cell))
-		p.At = m.Apply(orb.Point{})
-		for _, h := range s.Holes {
-			p.Marks = append(p.Marks, m.Apply(h))
-		}
+		p.At = s.toPanel(sh.steps.to(p.cell)).Apply(orb.Point{})
 		p.Pass = of[i] + 1
 		for len(s.Passes) < p.Pass {
 			s.Passes = append(s.Passes, nil)
 		}
 		s.Passes[of[i]] = append(s.Passes[of[i]], p.Number)
 	}
+	s.mark()
 	return nil
 }
 

@@ -26,7 +26,9 @@ type Options struct {
 	// cells along a and b on the sheet; zeros: the smallest piece that holds whole repeats
 	Repeats [2]int          `json:"repeats"`
 	Most    bool            `json:"most"`   // as many cells as fit the bed, in place of Repeats
+	Lays    string          `json:"lays"`   // Fewest: the cells on a sheet that fits the bed and is laid least often
 	Margin  float64         `json:"margin"` // of sheet round the openings; 0: 20
+	Units   string          `json:"units"`  // of the map and of sentences: mm ("" too), or in
 	Cut     cutplan.Options `json:"cut"`    // of the cut file; Holes.Diameter is of the registration holes, 0: 4
 }
 
@@ -39,10 +41,20 @@ type Stepping struct {
 	Repeats  int           `json:"repeats"` // of the smallest repeats on it
 	Steps    [2][2]float64 `json:"steps"`   // the shortest moves from a place to the next, on the panel
 	Openings []Opening     `json:"openings"`
-	Holes    [][2]float64  `json:"holes"` // on the sheet
-	Diameter float64       `json:"diameter"`
-	Places   []Place       `json:"places"`
-	Passes   [][]int       `json:"passes"` // numbers of the places that are laid before the paste must dry
+	Holes    [][2]float64  `json:"holes"` // on the sheet, four or none
+	// More are further holes of a large sheet, which do not fall on each other's marks.
+	More     [][2]float64 `json:"more"`
+	Diameter float64      `json:"diameter"`
+	// Surround is how wide a board or tape lies round the panel, level with it, so that every place has two marks that
+	// can be set; 0: all are on the panel.
+	Surround float64 `json:"surround"`
+	Places   []Place `json:"places"`
+	Passes   [][]int `json:"passes"` // numbers of the places that are laid before the paste must dry
+	// Choices are the smallest sheet and the one that is laid least often, where the bed is known; Trade says in words
+	// what the one costs against the other.
+	Choices []Choice `json:"choices"`
+	Trade   string   `json:"trade"`
+	Chosen  []string `json:"chosen"` // for the job sheet: what is cut, and how often it is laid
 	// the most cells along a and b that fit the bed; zeros where it was not said or takes none
 	Most    [2]int  `json:"most"`
 	Missing float64 `json:"missing"`
@@ -73,7 +85,8 @@ type Place struct {
 	Whole  int          `json:"whole"`
 	Part   []int        `json:"part"`  // openings of which the edge keeps a part; the rest is masked
 	Mask   []int        `json:"mask"`  // openings that are masked
-	Marks  [][2]float64 `json:"marks"` // where the holes come to lie
+	Marks  [][2]float64 `json:"marks"` // where the holes come to lie, the further ones last; without holes, the sheet's corners
+	Use    []int        `json:"use"`   // of Marks, from 0: those on the panel or its surround, two at least
 	cell   cell
 }
 
@@ -86,6 +99,7 @@ type sheet struct {
 	box   orb.Bound // of the openings
 	rect  orb.Bound // of the sheet
 	reg   registration
+	more  []orb.Point // further holes, field mm
 }
 
 // at returns a slot's opening's place: the kind's shape moved by it, field mm.
@@ -123,26 +137,22 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	if err != nil {
 		return nil, err
 	}
-	told.At(0.2)
-	s := &Stepping{Notes: []string{}, l: l, o: o}
-	if o.Bed != nil {
-		s.Most = f.largest(o)
-	}
-	if o.Most {
-		if o.Repeats = s.Most; s.Most == [2]int{} {
-			return nil, fmt.Errorf("not one whole cell fits the bed; give a larger bed, or ask for the smallest piece")
-		}
-	}
-	if s.sheet, err = f.sheet(o); err != nil {
+	open, err := f.opened(copies)
+	if err != nil {
 		return nil, err
 	}
-	told.At(0.4)
-	s.register()
-	told.At(0.6)
-	s.describe()
-	if err := s.place(copies); err != nil {
+	told.At(0.1)
+	asked, most, err := f.asked(o, open)
+	if err != nil {
 		return nil, err
 	}
+	told.At(0.3)
+	s, err := f.stepping(o, asked, open)
+	if err != nil {
+		return nil, err
+	}
+	s.Most = most
+	s.choices(open)
 	told.At(0.7)
 	if err := s.prove(told.Within(0.7, 1)); err != nil {
 		return nil, err
@@ -150,6 +160,43 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	s.explain()
 	told.At(1)
 	return s, nil
+}
+
+// asked returns the cells along a and b that the options ask for, and the most that fit the bed.
+func (f *field) asked(o Options, open []*opened) (repeats, most [2]int, err error) {
+	repeats = o.Repeats
+	if o.Bed != nil {
+		most = f.largest(o)
+	}
+	none := most == [2]int{}
+	switch {
+	case o.Most && none:
+		err = fmt.Errorf("not one whole cell fits the bed; give a larger bed, or ask for the smallest piece")
+	case o.Most:
+		repeats = most
+	case o.Lays == Fewest:
+		var ok bool
+		if repeats, ok = f.fewest(o, open); !ok {
+			_, err = f.sheet(o, repeats) // says why
+		}
+	}
+	return repeats, most, err
+}
+
+// stepping makes a sheet of so many cells along a and b and lays it, without the proof and the notes on laying.
+func (f *field) stepping(o Options, repeats [2]int, open []*opened) (*Stepping, error) {
+	s := &Stepping{Notes: []string{}, Choices: []Choice{}, l: f.l, o: o}
+	sh, err := f.sheet(o, repeats)
+	if err != nil {
+		return nil, err
+	}
+	s.sheet = sh.fewestLays(open)
+	if err := s.place(open); err != nil {
+		return nil, err
+	}
+	s.register()
+	s.describe()
+	return s, s.number()
 }
 
 // filled returns the options with what they leave open, or says what is wrong with them.
@@ -163,6 +210,18 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	}
 	if o.Most && o.Bed == nil {
 		return o, fmt.Errorf("as many repeats as fit the bed can be found only when the bed's size is given")
+	}
+	if o.Lays != "" && o.Lays != Fewest {
+		return o, fmt.Errorf("there are no lays called %.20q; leave it out, or ask for the %s", o.Lays, Fewest)
+	}
+	if o.Lays == Fewest && o.Bed == nil {
+		return o, fmt.Errorf("the sheet with the fewest lays can be found only when the bed's size is given")
+	}
+	if o.Units == "" {
+		o.Units = o.Cut.Units
+	}
+	if o.Units != "" && o.Units != "mm" && o.Units != "in" {
+		return o, fmt.Errorf("lengths are written in mm or in, not in %.20q", o.Units)
 	}
 	for _, n := range o.Repeats {
 		if n < 0 || n > 1000 || (n == 0) != (o.Repeats == [2]int{}) {
@@ -185,106 +244,6 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	}
 	return o, nil
 }
-
-// bedFor returns what the sheet may measure: the bed less the kerf, by which the file's page is larger than the sheet;
-// zero when anything is taken.
-func (f *field) bedFor(o Options) draft.Bed {
-	if o.Bed == nil {
-		return draft.Bed{}
-	}
-	kerf := f.l.Draft.Sheet.KerfTaken()
-	return draft.Bed{Width: math.Max(o.Bed.Width-kerf, minSide), Height: math.Max(o.Bed.Height-kerf, minSide)}
-}
-
-// steps returns the moves that the options ask for.
-func (f *field) steps(repeats [2]int) steps {
-	if repeats == [2]int{} {
-		return newSteps(f.fine, cell{1, 0}, cell{0, 1})
-	}
-	return newSteps(f.fine, f.a.times(repeats[0]), f.b.times(repeats[1]))
-}
-
-// sheet chooses the openings in the frame that gives the smaller sheet: the field's own, or the panel's.
-func (f *field) sheet(o Options) (*sheet, error) {
-	s := f.steps(o.Repeats)
-	if n := float64(s.count()) * float64(len(f.kinds)); n > maxOpenings {
-		return nil, fmt.Errorf("a stepping sheet of so many repeats would hold %.0f openings, and the limit is %d; "+
-			"ask for fewer repeats", n, maxOpenings)
-	}
-	frames := []geometry.Map{geometry.Identity}
-	if f.l.Draft.Field.Turn != 0 {
-		frames = append(frames, geometry.TurnDegrees(f.l.Draft.Field.Turn))
-	}
-	bed := f.bedFor(o)
-	inner := bed
-	if o.Bed != nil {
-		inner = draft.Bed{Width: math.Max(bed.Width-2*o.Margin, minSide),
-			Height: math.Max(bed.Height-2*o.Margin, minSide)}
-	}
-	var best *sheet
-	for _, m := range frames {
-		sh := &sheet{f: f, steps: s, frame: m}
-		sh.slots, sh.box = f.choose(s, m, inner)
-		sh.rect = sh.box.Pad(o.Margin)
-		if best == nil || fits(sh.rect, bed) && (!fits(best.rect, bed) || area(sh.rect) < area(best.rect)) {
-			best = sh
-		}
-	}
-
-	if r := best.rect; !fits(r, bed) {
-		return nil, fmt.Errorf("the stepping sheet would measure %s × %s mm and the kerf, with its margin of %s mm, "+
-			"and the bed takes %s × %s mm; "+
-			"ask for fewer repeats, a narrower margin or a larger bed", short(r.Max[0]-r.Min[0]),
-			short(r.Max[1]-r.Min[1]),
-			short(o.Margin), short(o.Bed.Width), short(o.Bed.Height))
-	}
-	return best, nil
-}
-
-// most returns the most cells along a and b whose sheet fits the bed, no more than the field has use for.
-func (f *field) largest(o Options) [2]int {
-	r := f.l.Draft.FieldBound()
-	across := math.Hypot(r.Max[0]-r.Min[0], r.Max[1]-r.Min[1])
-	useful := func(side float64) int { return max(1, min(maxRepeats, int(across/side)+1)) }
-	var largest [2]int
-	up := useful(f.l.Cell.B)
-	for k := 1; k <= useful(f.l.Cell.A) && up > 0; k++ {
-		// With more along a, no more fit along b than before.
-		for n := up; ; n-- {
-			if up = n; n == 0 {
-				break
-			}
-			if k*n <= largest[0]*largest[1] && n < up {
-				continue
-			}
-
-			// The sheet is larger than the cells' own area would be if they were all opening, so most are passed over
-			// here.
-			o.Repeats = [2]int{k, n}
-			if float64(k*n)*f.openArea() > o.Bed.Width*o.Bed.Height {
-				continue
-			}
-			if _, err := f.sheet(o); err == nil {
-				if k*n > largest[0]*largest[1] {
-					largest = o.Repeats
-				}
-				break
-			}
-		}
-	}
-	return largest
-}
-
-// openArea returns the openings' area in a cell of the draft.
-func (f *field) openArea() float64 {
-	sum := 0.0
-	for _, k := range f.kinds {
-		sum += k.shape.Area()
-	}
-	return sum * float64(f.steps([2]int{1, 1}).count())
-}
-
-func area(b orb.Bound) float64 { return (b.Max[0] - b.Min[0]) * (b.Max[1] - b.Min[1]) }
 
 // short writes a length for a sentence: two decimals at most.
 func short(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

@@ -154,6 +154,7 @@ func TestEveryGroupSteps(t *testing.T) {
 		}
 		checkHoles(t, g.Symbol, s)
 		checkPasses(t, g.Symbol, s)
+		checkMarks(t, g.Symbol, s)
 		for _, f := range []cutfile.Format{cutfile.FormatSVG, cutfile.FormatDXF, cutfile.FormatPDF} {
 			var b bytes.Buffer
 			made, err := s.Write(&b, f)

@@ -21,6 +21,18 @@ const (
 	minHole = 1.5
 	// markRoom in mm is left between a mark on the panel and any opening, so that no paste covers it.
 	markRoom = 0.5
+	// pinRoom in mm is left between the middle of a mark and the edge of what it is pricked into; from memory of pins.
+	pinRoom = 2.0
+	// maxSeam in mm is how much a sheet without holes grows on every side to have no corner on the panel's edge.
+	maxSeam = 10.0
+	// moreSheet is by how much a stepping sheet may be larger than the smallest for a narrower surround of the panel.
+	moreSheet = 1.1
+	// minSurround in mm: narrower than tape is no surround.
+	minSurround = 19.0
+	// wideSurround in mm: where the four holes' marks need more, further holes are looked for, up to maxMore.
+	wideSurround, maxMore = 50.0, 6
+	// maxMoves bounds the openings that are counted over in search of where the sheet is laid least often.
+	maxMoves = 1_000_000
 	// cutRoom in mm is the least that the cut file leaves round a hole that is cut, where the bridge is narrower.
 	cutRoom = 1.0
 	// spots is how many places a cell are looked at for registration holes, and what it is made finer by when none is

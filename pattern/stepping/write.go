@@ -31,7 +31,7 @@ func (s *Stepping) Sheet() cutplan.Sheet {
 		}
 		out.Openings = append(out.Openings, panel.Opening{Shape: shape, Shift: m.Apply(sh.at(t))})
 	}
-	for _, h := range s.Holes {
+	for _, h := range append(s.Holes[:len(s.Holes):len(s.Holes)], s.More...) {
 		out.Holes = append(out.Holes, h)
 	}
 	return out

@@ -45,10 +45,18 @@ func (in *cutting) declare(f flagSet) {
 	}
 	f.Float64Var(&o.Holes.Diameter, "holes", o.Holes.Diameter, "diameter of the registration holes in mm; 0: none")
 	f.StringVar((*string)(&o.Holes.Layer), "holes-on", string(o.Holes.Layer), "the layer they are on: cut, or mark")
+	x := &o.Fixings
+	f.IntVar(&x.Pins.Count, "pins", 0, "holes for pins near the corners: 2, 3 or 4, one round, the others slots; 0: none")
+	f.Float64Var(&x.Pins.Diameter, "pin", 0, "diameter of the pin holes in mm; 0: 6")
+	f.Float64Var(&x.Pins.Slot, "slot", 0, "by how much slots are longer than wide, in mm; 0: 4; -1: all round")
+	f.IntVar(&x.Hang.Count, "hang", 0, "holes to hang the sheet by, in its upper margin; 0: none")
+	f.Float64Var(&x.Hang.Diameter, "hang-hole", 0, "diameter of these in mm; 0: 5")
+	f.Float64Var(&x.Frame.Apart, "frame", 0, "holes for a frame along all sides, so many mm apart at most; 0: none")
+	f.Float64Var(&x.Frame.Diameter, "frame-hole", 0, "diameter of these in mm; 0: 3")
 	f.Float64Var(&o.Label.Height, "label", o.Label.Height, "height of the label's letters in mm; 0: no label")
 	f.StringVar((*string)(&o.Label.Layer), "label-on", string(o.Label.Layer), "the layer it is on: mark, score or cut")
 	f.StringVar(&o.Label.Date, "date", "", "the date on the label and in the file")
-	f.StringVar(&o.Units, "units", "", "of figures on the label and in the file: mm or in")
+	f.StringVar(&o.Units, "units", "", "of figures on labels and maps, in the file and in sentences: mm or in")
 	f.StringVar(&o.Link, "address", "", "of the page that opens links, for the draft's link in the file")
 	f.BoolVar(&o.Bar, "bar", o.Bar, "a check bar of 100 mm")
 	f.Float64Var(&o.Overcut, "overcut", 0,

@@ -13,7 +13,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
-	"openwork/pattern/fit"
+	"openwork/pattern/evenness"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 )
@@ -28,8 +28,8 @@ type evennessInput struct {
 	path string
 }
 
-// evenness says how even the gaps are, and where. Places are in panel mm.
-type evenness struct {
+// evennessFound says how even the gaps are, and where. Places are in panel mm.
+type evennessFound struct {
 	Narrowest *gapPlace   `json:"narrowest"` // between two copies; null where copies overlap
 	Widest    gapPlace    `json:"widest"`    // across the largest free disc
 	Middle    [2]float64  `json:"middle"`    // of that disc
@@ -89,7 +89,7 @@ func (in *evennessInput) take(path string) error {
 }
 
 // run measures how even the gaps are, and paints them.
-func (in *evennessInput) run(progress.Func) (*evenness, error) {
+func (in *evennessInput) run(progress.Func) (*evennessFound, error) {
 	if w, h := in.Width, in.Height; min(w, h) < 0 || max(w, h) > maxGapsPixels || w*h > maxGapsPixels {
 		return nil, fmt.Errorf("gaps cannot be painted on %d × %d px; give at most %d together", w, h, maxGapsPixels)
 	}
@@ -101,7 +101,7 @@ func (in *evennessInput) run(progress.Func) (*evenness, error) {
 		return nil, errors.New("there are no gaps to measure before a silhouette is placed in the cell")
 	}
 
-	out := &evenness{}
+	out := &evennessFound{}
 	live := sheet.Check(l, nil)
 	toPanel := in.draft.FieldMap()
 	if near := live.Narrowest; near.Found && len(live.Overlaps) == 0 {
@@ -109,7 +109,7 @@ func (in *evennessInput) run(progress.Func) (*evenness, error) {
 		ends := [2]orb.Point{toPanel.Apply(geometry.Add(near.P, v)), toPanel.Apply(geometry.Add(near.Q, v))}
 		out.Narrowest = &gapPlace{near.D, ends}
 	}
-	even := fit.Even(l, live.Narrowest.D)
+	even := evenness.Of(l, live.Narrowest.D)
 	out.Middle = toPanel.Apply(geometry.Add(even.At, toMiddle(l, even.At)))
 	out.Widest = gapPlace{even.Widest, across(out.Middle, toPanel.Vector(orb.Point{1, 0}), even.Widest)}
 	if even.Alley != nil {
@@ -132,8 +132,8 @@ func toMiddle(l *pattern.Layout, p orb.Point) orb.Point {
 }
 
 // paint adds the raster, where there is anything to paint.
-func (e *evenness) paint(l *pattern.Layout, pixels int, widest float64) {
-	r, ok := fit.Thickness(l, pixels)
+func (e *evennessFound) paint(l *pattern.Layout, pixels int, widest float64) {
+	r, ok := evenness.Thickness(l, pixels)
 	if !ok || widest <= 0 {
 		return
 	}
@@ -157,7 +157,7 @@ func shade(part float64) byte {
 
 // beside returns the local thickness at a px, and in an opening that of the sheet next to it: an opening is drawn with
 // its exact edge, under which the sheet must reach.
-func beside(r *fit.Raster, x, y int) float64 {
+func beside(r *evenness.Raster, x, y int) float64 {
 	widest := r.At(x, y)
 	const reach = 2
 	for v := -reach; widest == 0 && v <= reach; v++ {
@@ -175,7 +175,7 @@ func across(middle, way orb.Point, width float64) [2]orb.Point {
 }
 
 // bandOf returns a corridor of the field where it lies nearest to the middle of the panel.
-func bandOf(l *pattern.Layout, s fit.Street) bandPlace {
+func bandOf(l *pattern.Layout, s evenness.Street) bandPlace {
 	d := l.Draft
 	toPanel := d.FieldMap()
 	middle := middleOf(d)
@@ -213,7 +213,7 @@ func rowsAcross(l *pattern.Layout, normal orb.Point) float64 {
 
 // stripeOf returns the strongest stripe, one period of it from where the openings lie densest to the same again.
 func stripeOf(l *pattern.Layout) stripePlace {
-	contrast, g := fit.Stripe(l)
+	contrast, g := evenness.Stripe(l)
 	out := stripePlace{Contrast: contrast, Across: l.Draft.FieldMap().Vector(g)}
 	length := math.Hypot(g[0], g[1])
 	if length == 0 {
@@ -221,8 +221,8 @@ func stripeOf(l *pattern.Layout) stripePlace {
 		return out
 	}
 	period := 1 / length
-	from := period * fit.Crest(l, g)
-	out.Band = bandOf(l, fit.Street{Normal: geometry.Times(g, period), From: from, To: from + period})
+	from := period * evenness.Crest(l, g)
+	out.Band = bandOf(l, evenness.Street{Normal: geometry.Times(g, period), From: from, To: from + period})
 	return out
 }
 
@@ -243,10 +243,10 @@ func clipLine(p, along orb.Point, within orb.Bound) (out [2]orb.Point, ok bool) 
 	return [2]orb.Point{end(from), end(to)}, from < to
 }
 
-func (e *evenness) block() []byte { return e.data }
+func (e *evennessFound) block() []byte { return e.data }
 
 // files writes the picture, turned so that the foot is below.
-func (e *evenness) files(in *evennessInput) []outFile {
+func (e *evennessFound) files(in *evennessInput) []outFile {
 	if in.path == "" || e.Raster == nil {
 		return nil
 	}

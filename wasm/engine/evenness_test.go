@@ -117,7 +117,7 @@ func TestEvennessIsPainted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var got evenness
+	var got evennessFound
 	if err := json.Unmarshal([]byte(text), &got); err != nil {
 		t.Fatal(err)
 	}

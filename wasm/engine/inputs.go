@@ -33,7 +33,7 @@ var (
 	_ writer[*cutInput]      = (*cutOutput)(nil)
 	_ writer[*jobInput]      = (*jobOutput)(nil)
 	_ writer[*joinInput]     = (*joinOutput)(nil)
-	_ writer[*evennessInput] = (*evenness)(nil)
+	_ writer[*evennessInput] = (*evennessFound)(nil)
 	_ writer[*pictureInput]  = (*painted)(nil)
 	_ writer[*stepsInput]    = (*stepsOutput)(nil)
 	_ writer[*studyInput]    = (*studied)(nil)

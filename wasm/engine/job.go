@@ -3,11 +3,14 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"path/filepath"
 
 	"openwork/pattern/cutplan"
 	"openwork/pattern/jobsheet"
+	"openwork/pattern/joined"
 	"openwork/pattern/progress"
+	"openwork/pattern/stepping"
 )
 
 // jobInput asks for the job sheet, and says of what cut file.
@@ -17,9 +20,14 @@ type jobInput struct {
 	options jobsheet.Options
 	path    string
 	font    string
+
+	as    string // steps or join; empty: the whole sheet
+	steps stepsInput
 }
 
-func (*jobInput) usual() *jobInput { return &jobInput{options: jobsheet.Defaults()} }
+func (*jobInput) usual() *jobInput {
+	return &jobInput{options: jobsheet.Defaults(), steps: *new(stepsInput).usual()}
+}
 
 // UnmarshalJSON reads the choices for the cut file and then those for the job sheet, which may have others for the cut
 // file.
@@ -73,6 +81,8 @@ func (in *jobInput) declare(f flagSet) {
 		"diameter of the cut file's registration holes in mm; 0: none")
 	f.StringVar((*string)(&o.Cut.Holes.Layer), "holes-on", string(cutplan.Mark), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Cut.Label.Height, "label", o.Cut.Label.Height, "height of the cut file's label in mm; 0: no label")
+	f.StringVar(&in.as, "as", "", "how the sheet is made: steps or join, as the verbs do; otherwise whole")
+	in.steps.choose(f)
 	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: no care")
 }
 
@@ -87,7 +97,46 @@ func (in *jobInput) take(path string) error {
 	if err := lettered(&in.options.Lettering, in.font, in.draft.Title); err != nil {
 		return err
 	}
+	if err := in.chosen(); err != nil {
+		return err
+	}
 	return isPDF("job", in.path)
+}
+
+// chosen finds what the job sheet says of a sheet that is stepped or joined.
+func (in *jobInput) chosen() error {
+	if in.as == "" {
+		return nil
+	}
+	if err := in.steps.chosen(); err != nil {
+		return err
+	}
+	l, err := in.layout()
+	if err != nil {
+		return err
+	}
+	o := in.steps.Sheets.options
+	o.Cut = in.options.Cut
+	if o.Units == "" {
+		o.Units = in.options.Units
+	}
+	switch in.as {
+	case "steps":
+		s, err := stepping.Steps(l, o, nil)
+		if err != nil {
+			return err
+		}
+		in.options.Chosen = s.Chosen
+	case "join":
+		j, err := joined.Join(l, joined.Options{Bed: o.Bed, Units: o.Units, Cut: o.Cut}, nil)
+		if err != nil {
+			return err
+		}
+		in.options.Chosen = j.Chosen
+	default:
+		return fmt.Errorf("%w: a sheet is made by steps or by join, not by %.20q", errUsage, in.as)
+	}
+	return nil
 }
 
 // jobOutput is the output of job.

@@ -16,6 +16,9 @@ import (
 type joinInput struct {
 	cutting
 	Sheets choices[joined.Options] `json:"sheets"` // without Cut
+	Paper  string                  `json:"paper"`  // that the map is printed on; empty: A4
+
+	mapPath string
 }
 
 func (*joinInput) usual() *joinInput {
@@ -28,13 +31,23 @@ func (in *joinInput) declare(f flagSet) {
 			cutfile.Named(", ", " or ", ""))
 	in.cutting.declare(f)
 	bedFlag(f, &in.Sheets.options.Bed)
+	f.StringVar(&in.mapPath, "map", "", "the PDF to write the assembly map to")
+	f.StringVar(&in.Paper, "paper", "A4", "of the map: A4, A3, Letter or Tabloid")
 }
 
-// joinOutput is the parts, the joints, and where in the block of bytes each part's cut file stands.
+func (in *joinInput) take(path string) error {
+	if err := in.cutting.take(path); err != nil || in.mapPath == "" {
+		return err
+	}
+	return isPDF("join's map", in.mapPath)
+}
+
+// joinOutput is the parts, the joints, and where in the block of bytes each part's cut file and the assembly map stand.
 type joinOutput struct {
 	*joined.Joined
 	Type  string     `json:"type"`
 	Files []joinFile `json:"files"`
+	Map   int        `json:"mapFrom"` // where in the block of bytes the map, a PDF, begins: after the cut files
 
 	data []byte
 }
@@ -73,6 +86,13 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 		report.Within(0.7, 1).Of(k+1, len(j.Parts))
 	}
 
+	out.Map = all.Len()
+	if in.Paper == "" {
+		in.Paper = "A4"
+	}
+	if err := j.Map(&all, in.Paper); err != nil {
+		return nil, err
+	}
 	out.data = all.Bytes()
 	return out, nil
 }
@@ -85,6 +105,9 @@ func (j *joinOutput) files(in *joinInput) []outFile {
 	for _, p := range j.Files {
 		name := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(in.path, ending), p.Part, ending)
 		out = append(out, outFile{name, j.data[p.Offset : p.Offset+p.Length]})
+	}
+	if in.mapPath != "" {
+		out = append(out, outFile{in.mapPath, j.data[j.Map:]})
 	}
 	return out
 }

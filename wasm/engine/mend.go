@@ -59,6 +59,16 @@ func (in *mendInput) run(progress.Func) (*mended, error) {
 		m.Text = fmt.Sprintf("%d ties were added, and every piece of sheet is held.", p.Added)
 	}
 
+	switch p.Single {
+	case 0:
+	case 1:
+		m.Text += fmt.Sprintf(" One kind of piece, %g mm across or more, hangs on a single tie: there is no room for the "+
+			"two that craft practice gives it.", ties.TwoFrom)
+	default:
+		m.Text += fmt.Sprintf(" %d kinds of pieces, %g mm across or more, hang on a single tie each: there is no room for "+
+			"the two that craft practice gives them.", p.Single, ties.TwoFrom)
+	}
+
 	if len(p.Grown) > 0 {
 		m.Text += " The panel is too crowded to do that without making something else worse: it now has " +
 			sheet.SummaryOfGrown(before.Totals, p.After.Totals, sheet.Fault) +

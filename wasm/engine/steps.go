@@ -29,13 +29,19 @@ func (in *stepsInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the file to write; "+itsEnding())
 	in.cutting.declare(f)
 
+	in.choose(f)
+	f.StringVar(&in.mapPath, "map", "", "the PDF to write the map of the places to")
+	f.StringVar(&in.Paper, "paper", "A4", "of the map: A4, A3, Letter or Tabloid")
+}
+
+// choose declares the flags of the sheet itself.
+func (in *stepsInput) choose(f flagSet) {
 	o := &in.Sheets.options
 	bedFlag(f, &o.Bed)
 	f.StringVar(&in.repeats, "repeats", "",
-		"cells along a and b on the sheet, as 2x3, or most for as many as fit the bed; otherwise the smallest piece")
-	f.Float64Var(&o.Margin, "margin", 0, "of sheet round the openings, in mm; 0: 20")
-	f.StringVar(&in.mapPath, "map", "", "the PDF to write the map of the places to")
-	f.StringVar(&in.Paper, "paper", "A4", "of the map: A4, A3, Letter or Tabloid")
+		"cells along a and b on the stepping sheet, as 2x3, or most for as many as fit the bed; otherwise the smallest piece")
+	f.StringVar(&o.Lays, "lays", "", "fewest: the repeats on a sheet that fits the bed and is laid least often")
+	f.Float64Var(&o.Margin, "margin", 0, "of sheet round the stepping sheet's openings, in mm; 0: 20")
 }
 
 func (in *stepsInput) take(path string) error {
@@ -47,7 +53,11 @@ func (in *stepsInput) take(path string) error {
 			return err
 		}
 	}
+	return in.chosen()
+}
 
+// chosen reads the repeats that are asked for.
+func (in *stepsInput) chosen() error {
 	o := &in.Sheets.options
 	switch in.repeats {
 	case "":

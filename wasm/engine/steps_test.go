@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -86,5 +87,28 @@ func TestStepsAndJoinSayWhatIsWrong(t *testing.T) {
 				t.Errorf("%v", err)
 			}
 		})
+	}
+}
+
+// The job sheet speaks of what is chosen: how often a stepping sheet is laid, how many parts are joined.
+func TestJobSpeaksOfWhatIsChosen(t *testing.T) {
+	for as, want := range map[string]string{"steps": "laid 9 times", "join": "cut in 4 parts"} {
+		file := filepath.Join(t.TempDir(), "job.pdf")
+		var out bytes.Buffer
+		if err := run([]string{"job", demoFile, "-as", as, "-bed", "400x600", "-lays", "fewest", "-o", file},
+			&out); err != nil {
+			t.Fatal(err)
+		}
+		text, err := exec.Command("pdftotext", file, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if said := strings.Join(strings.Fields(string(text)), " "); !strings.Contains(said, want) ||
+			strings.Contains(said, "laid once. Side") {
+			t.Errorf("%s: the job sheet does not say %q", as, want)
+		}
+	}
+	if err := run([]string{"job", demoFile, "-as", "hand", "-o", "a.pdf"}, &bytes.Buffer{}); !errors.Is(err, errUsage) {
+		t.Errorf("a sheet made by hand: %v", err)
 	}
 }

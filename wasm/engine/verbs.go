@@ -34,12 +34,13 @@ var verbs = []verb{
 		"Drafts whose copies keep the bridge and lie as tightly, as large or as evenly as can be found, as JSON, " +
 			"best first."}},
 	&onPage[*settleInput, *draft.Motif]{"settle"},
-	&onBoth[*evennessInput, *evenness]{heading{"evenness", "evenness DRAFT [-o FILE.png] [-width PX] [-height PX]",
+	&onBoth[*evennessInput, *evennessFound]{heading{"evenness", "evenness DRAFT [-o FILE.png] [-width PX] [-height PX]",
 		"How even the gaps between openings are, and where they are not, as JSON; with -o one cell's gaps painted by " +
 			"their width."}},
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
-		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-date TEXT] [-unsound] …",
+		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
+			"[-date TEXT] [-unsound] …",
 		"The cut file, by its ending: ENDINGS. Prints what it holds, as JSON." + checksFirst}},
 	&onBoth[*studyInput, *studied]{heading{"study",
 		"study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +
@@ -47,16 +48,16 @@ var verbs = []verb{
 		"The panel at full scale over ordinary pages, with a map of them. Prints what it holds, as JSON."}},
 	&onBoth[*jobInput, *jobOutput]{heading{"job",
 		"job DRAFT -o FILE.pdf [-paper A4] [-speed MM/S] [-travel MM/S] [-pierce S] [-rate PRICE] " +
-			"[-address URL] …",
+			"[-address URL] [-as steps|join] …",
 		"The job sheet: what the stencil is, what cutting takes, how it is laid. It says itself whether the sheet " +
 			"holds. " +
 			"Prints the figures, as JSON."}},
 	&onBoth[*stepsInput, *stepsOutput]{heading{"steps",
-		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-margin MM] " +
-			"[-map FILE.pdf] …",
+		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-lays fewest] [-margin MM] " +
+			"[-map FILE.pdf] [-units in] …",
 		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as " +
 			"JSON." + checksFirst}},
-	&onBoth[*joinInput, *joinOutput]{heading{"join", "join DRAFT -o FILE.ENDINGS [-bed 600x900] …",
+	&onBoth[*joinInput, *joinOutput]{heading{"join", "join DRAFT -o FILE.ENDINGS [-bed 600x900] [-map FILE.pdf] [-units in] …",
 		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." +
 			checksFirst}},
 	&onBoth[*pictureInput, *painted]{heading{"picture",

@@ -28,16 +28,19 @@ export class NumberField {
   /** @type {HTMLElement | null} */
   #wrong = null;
   #stood = ''; // the text of the editor's value when something wrong was typed over it
+  #zero; // nought is a value like others, and no empty field
   #unit; // written behind the field instead of the kind's own
 
   /**
-   * send(value) applies the value and answers '' or a sentence. unit, if given, is written behind the field.
+   * send(value) applies the value and answers '' or a sentence. unit, if given, is written behind the field. zero says
+   * that nought is a value like others; otherwise it stands for what an empty field does.
    * @param {HTMLInputElement} input
    * @param {Kind} kind
    * @param {(value: number) => string} send
    */
-  constructor(input, kind, send, unit = '') {
+  constructor(input, kind, send, unit = '', zero = false) {
     this.#unit = unit;
+    this.#zero = zero;
     this.#input = input;
     this.#kind = kind;
     this.#send = send;
@@ -67,7 +70,10 @@ export class NumberField {
   /** @param {number | null} value @param {Units} unitsNow */
   show(value, unitsNow) {
     this.#after.textContent = this.#unit || kindOf(this.#kind, unitsNow).after;
-    const text = value === null || (this.#blank && !value) ? '' : write(value, this.#kind, unitsNow);
+    if (this.#blank && !Number.isNaN(Number(this.#blank))) { // a usual value, in mm
+      this.#input.placeholder = write(Number(this.#blank), this.#kind, unitsNow);
+    }
+    const text = value === null || (this.#blank && !value && !this.#zero) ? '' : write(value, this.#kind, unitsNow);
     if (this.#wrong && text === this.#stood) return; // what was typed stays, with what is wrong with it
     if (this.dirty && this.#input.matches(':focus')) {
       this.#said = text;

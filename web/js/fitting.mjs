@@ -13,7 +13,7 @@ import {Bar} from './work.mjs';
 
 const EFFORT = 30; // rounds of the search
 const SKETCH = 2; // rounds until the first picture
-const SIDE = 88; // CSS px of that picture
+const SIDE = 56; // CSS px of that picture
 const LONGEST = 20; // s
 const GAIN = 0.0005; // part: what is less is nothing gained
 

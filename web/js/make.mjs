@@ -2,16 +2,16 @@
 // stock.
 
 import {editor} from './bridge.mjs';
-import {byId, make, pressed, sentenceOf} from './dom.mjs';
+import {byId, find, make, pressed, sentenceOf, valueOf} from './dom.mjs';
 /** @import {Lane, Progress} from './engine.mjs' */
 /** @import {Ask} from './steps.mjs' */
 import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
 import {tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
-import {forgetSteps, makeParts, makeSteps} from './steps.mjs';
+import {chosenWay, forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
-import {bindWishes, wishes} from './wishes.mjs';
+import {bindWishes, renderWishes, wishes} from './wishes.mjs';
 import {Bar} from './work.mjs';
 
 const cut = byId('cut', HTMLButtonElement);
@@ -20,6 +20,7 @@ const study = byId('study', HTMLButtonElement);
 const job = byId('job', HTMLButtonElement);
 const made = byId('made');
 const stock = byId('stock', HTMLInputElement);
+const cutBy = byId('cut-by');
 const format = byId('cut-format', HTMLSelectElement);
 const larger = [
   {id: 'larger-steps', verb: /** @type {const} */ ('steps'), lay: makeSteps, doing: 'Finding the smallest sheet…'},
@@ -44,13 +45,16 @@ export function bindMake(engineLane) {
   study.addEventListener('click', makeStudy);
   job.addEventListener('click', makeJob);
   for (const each of larger) pressed(each.id, () => makeLarger(each));
+  cutBy.addEventListener('change', (event) => passOn(editor.command('cut', {text: valueOf(event)})));
   stock.addEventListener('change', () => passOn(editor.command('stock', {text: stock.value.trim()})));
 }
 
 /** @param {View} next */
 export function renderMake(next) {
   view = next;
-  const {stock: name, thickness, bridge} = view.sheet;
+  const {stock: name, thickness, bridge, cut: how} = view.sheet;
+  renderWishes(view);
+  find(cutBy, `[value=${how || 'laser'}]`, HTMLInputElement).checked = true;
   if (!stock.matches(':focus')) stock.value = name;
   refusal = view.sheet.refusal;
   caution(byId('stock-caution'), refusal || doubt(name));
@@ -133,8 +137,18 @@ const checked = (doing, verb, run) => work('', verb, async (begin) => {
   const {draft, unsound, unchecked} = await cleared(bar, tell);
   tell(doing);
   const progress = begin();
-  return run((name, args) => lane.ask(name, {draft, unsound, ...args, cut: {...wishes('cut'), unchecked}}, {progress}));
+  return run((name, args) => lane.ask(name, {draft, unsound, ...args, cut: {...cutWishes(), unchecked}}, {progress}));
 });
+
+// What is wished of a cut file, and what it says of itself: units, date, the link that opens the draft.
+function cutWishes() {
+  const wish = wishes('cut'), {fragment} = editor.link();
+  const label = typeof wish.label === 'object' && !Array.isArray(wish.label) ? wish.label : {};
+  return {...wish, units: view.units, label: {...label, date: today()}, link: fragment ? address() + fragment : ''};
+}
+
+const today = () => new Date().toISOString().slice(0, 10);
+const address = () => location.origin + location.pathname;
 
 async function makeCut() {
   await checked('Working out the cut lines…', 'cut', async (ask) => {
@@ -161,7 +175,9 @@ async function makeLarger({doing, verb, lay}) {
 async function makeStudy() {
   await work('Laying out the pages…', 'study', async (begin) => {
     const progress = begin();
-    const {value, bytes} = await lane.ask('study', {draft: editor.save(), study: wishes('study')}, {progress});
+    const {value, bytes} = await lane.ask('study', {
+      draft: editor.save(), study: {...wishes('study'), units: view.units},
+    }, {progress});
     const {pages, rows, columns, paper} = value.made;
     const said = handOver([bytes], 'application/pdf', '-study.pdf');
     return `${said}: ${pages} pages of ${paper}, a map and ${rows} ${rows === 1 ? 'row' : 'rows'} of ${columns}.`;
@@ -171,10 +187,12 @@ async function makeStudy() {
 async function makeJob() {
   await work('Writing the job sheet…', 'job', async (begin) => {
     const progress = begin();
-    const today = new Date().toISOString().slice(0, 10);
-    const file = `${editor.filename()}.openwork.json`;
-    const options = {...wishes('job'), date: today, file, address: location.origin + location.pathname};
-    const {bytes} = await lane.ask('job', {draft: editor.save(), cut: wishes('cut'), job: options}, {progress});
+    const name = editor.filename();
+    const options = {
+      ...wishes('job'), units: view.units, date: today(), file: `${name}.openwork.json`, address: address(),
+      cutFile: `${name}.${format.value}`, ...chosenWay(),
+    };
+    const {bytes} = await lane.ask('job', {draft: editor.save(), cut: cutWishes(), job: options}, {progress});
     return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;
   });
 }

@@ -3,7 +3,7 @@
 
 import {byId, make, shape} from './dom.mjs';
 import {download} from './files.mjs';
-import {plain, write} from './units.mjs';
+import {write} from './units.mjs';
 import {wishes} from './wishes.mjs';
 
 // What tells the places of each pass apart on the map, and in words.
@@ -20,6 +20,8 @@ const SIGNS = [
 
 const map = byId('steps-map', SVGSVGElement);
 const list = byId('steps-list');
+/** @type {{chosen?: string[], cutFile?: string}} */
+let way = {};
 
 /**
  * What asks the engine, for the draft that is cut.
@@ -29,12 +31,14 @@ const list = byId('steps-list');
 // Makes the stepping sheet's cut file and its map. Returns what is said of it.
 /** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
 export async function makeSteps(view, name, format, ask) {
-  const paper = String(wishes('study').paper ?? 'A4');
-  const {value: steps, bytes} = await ask('steps', {format, sheets: wishes('steps'), paper});
+  const sizes = {fewest: {lays: 'fewest'}, most: {most: true}};
+  const size = sizes[/** @type {keyof sizes} */ (wishes('steps').size)] ?? {};
+  const {value: steps, bytes} = await ask('steps', {format, sheets: size, paper: paperOf(view)});
+  way = {chosen: steps.chosen, cutFile: `${name}-stepping.${format}`};
   download(new Blob([bytes.slice(0, steps.mapFrom)], {type: steps.type}), `${name}-stepping.${format}`);
   download(new Blob([bytes.slice(steps.mapFrom)], {type: 'application/pdf'}), `${name}-stepping-map.pdf`);
   /** @param {number} mm */
-  const size = (mm) => write(mm, 'length', view.units);
+  const length = (mm) => write(mm, 'length', view.units);
   const corners = steps.places.map((place) => middle(place.at, steps));
   draw(view, [...corners, steps.places[0].at], (at) => {
     const [first] = steps.places;
@@ -50,10 +54,11 @@ export async function makeSteps(view, name, format, ask) {
     });
   });
   say([
-    `The sheet is ${size(steps.width)} × ${size(steps.height)} ${view.units} and is laid ${steps.places.length} times, `
+    `The sheet is ${length(steps.width)} × ${length(steps.height)} ${view.units} and is laid ${steps.places.length} times, `
       + `in ${count(steps.passes.length, 'pass', 'passes')}; let the paste dry between them.`,
     ...steps.passes.map((pass, i) => `Pass ${i + 1} (${SIGNS[i % SIGNS.length].sign} on the map): ${runs(pass)}.`),
     ...masks(steps.places),
+    ...steps.trade ? [steps.trade] : [],
     ...steps.notes,
   ]);
   return `${name}-stepping.${format} and its map, ${name}-stepping-map.pdf, are in your downloads; `
@@ -63,7 +68,9 @@ export async function makeSteps(view, name, format, ask) {
 // Makes the cut files of the sheet in parts, and their map.
 /** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
 export async function makeParts(view, name, format, ask) {
-  const {value, bytes} = await ask('join', {format});
+  const {value, bytes} = await ask('join', {format, paper: paperOf(view)});
+  way = {chosen: value.chosen, cutFile: `${name}-part-1.${format} to -${value.parts.length}`};
+  download(new Blob([bytes.slice(value.mapFrom)], {type: 'application/pdf'}), `${name}-assembly-map.pdf`);
   const {parts, joints, notes} = value;
   value.files.forEach(({offset, length}, i) => {
     download(new Blob([bytes.slice(offset, offset + length)], {type: value.type}), `${name}-part-${i + 1}.${format}`);
@@ -83,10 +90,10 @@ export async function makeParts(view, name, format, ask) {
   say([
     ...parts.map((part) => `Part ${part.number}: ${size(part.width)} × ${size(part.height)} ${view.units}, `
       + `${count(part.openings, 'opening', 'openings')}.`),
-    ...joints.map((joint, i) => `Joint ${i + 1} keeps ${plain(joint.clear, 1)} mm from any opening.`),
+    ...joints.map((joint, i) => `Joint ${i + 1} keeps ${size(joint.clear)} ${view.units} from any opening.`),
     ...notes,
   ]);
-  return `${count(parts.length, 'file is', 'files are')} in your downloads; how they meet is below.`;
+  return `${count(parts.length, 'cut file', 'cut files')} and the assembly map are in your downloads; how they meet is below.`;
 }
 
 // What is masked where, places alike together. What only runs over the margin is masked with it, once for all.
@@ -118,8 +125,15 @@ function runs(numbers) {
   }).join(', ');
 }
 
+// How the sheet was last made, for the job sheet: nothing where it is cut whole.
+export const chosenWay = () => way;
+
+/** @param {View} view */
+const paperOf = (view) => String(wishes('study').paper || (view.units === 'in' ? 'Letter' : 'A4'));
+
 // Empties the map: the draft has changed.
 export function forgetSteps() {
+  way = {};
   map.replaceChildren();
   show(false);
 }

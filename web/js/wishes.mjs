@@ -4,14 +4,21 @@
 // A control with data-wish="cut.holes.diameter" is the wish {cut: {holes: {diameter: …}}}. A control that stands as the
 // page has it is no wish: the engine's own choice holds.
 
-import {every} from './dom.mjs';
+import {byId, every, pressed, sentenceOf} from './dom.mjs';
 import {NumberField} from './fields.mjs';
-import {kindNamed} from './units.mjs';
+import {download} from './files.mjs';
+import {kindNamed, write} from './units.mjs';
 
 const KEY = 'openwork:wishes';
+const SHOP = 'cut.'; // what a shop asks for begins so
+const LONGEST = 100_000; // bytes of a file of wishes
 
 /** @type {Record<string, string | number | boolean>} */
 let kept = {}; // by path
+/** @type {Units} */
+let units = 'mm';
+/** @type {{path: string, show: () => void}[]} */
+const controls = [];
 
 export function bindWishes() {
   try {
@@ -19,6 +26,7 @@ export function bindWishes() {
   } catch {
     kept = {};
   }
+  bindFile();
   for (const control of every(document, '[data-wish]')) {
     if (isControl(control)) bind(control, control.dataset.wish ?? '');
   }
@@ -33,34 +41,106 @@ const isControl = (element) => element instanceof HTMLInputElement || element in
 const isTick = (control) => control instanceof HTMLInputElement && control.type === 'checkbox';
 
 /** @param {Control} control */
-const valueOf = (control) => (isTick(control) ? control.checked : control.value);
+function valueOf(control) {
+  if (isTick(control)) return control.checked;
+  return 'number' in control.dataset && control.value ? Number(control.value) : control.value;
+}
+
+// Shows lengths in the unit that the person has chosen.
+/** @param {View} view */
+export function renderWishes(view) {
+  if (view.units === units) return;
+  units = view.units;
+  for (const {show} of controls) show();
+}
+
+/** @param {string} path @param {string | number | boolean | null} value null for the usual one */
+function keep(path, value) {
+  if (value === null) delete kept[path];
+  else kept[path] = value;
+  try {
+    localStorage.setItem(KEY, JSON.stringify(kept));
+  } catch { /* it holds until the page is left */ }
+}
+
+// What a shop asks for, as a file to keep and to hand on.
+function bindFile() {
+  const file = byId('wishes-file', HTMLInputElement), said = byId('wishes-said');
+  pressed('wishes-save', () => {
+    const shop = Object.fromEntries(Object.entries(kept).filter(([path]) => path.startsWith(SHOP)));
+    download(new Blob([JSON.stringify({shop}, null, 1)], {type: 'application/json'}), 'what-the-shop-asks-for.json');
+    said.textContent = 'what-the-shop-asks-for.json is in your downloads.';
+  });
+  pressed('wishes-open', () => file.click());
+  file.addEventListener('change', async () => {
+    const [chosen] = file.files ?? [];
+    file.value = '';
+    if (!chosen) return;
+    try {
+      const n = readShop(chosen.size > LONGEST ? '' : await chosen.text());
+      said.textContent = `${n} ${n === 1 ? 'choice was' : 'choices were'} read from ${chosen.name}.`;
+    } catch (error) {
+      said.textContent = sentenceOf(error);
+    }
+  });
+}
+
+// Takes a shop's choices from the text of a file in place of those that are here; returns how many.
+/** @param {string} text */
+function readShop(text) {
+  /** @type {Record<string, unknown>} */
+  let shop;
+  try {
+    ({shop} = JSON.parse(text));
+  } catch {
+    throw new Error('This is no file of what a shop asks for; nothing was changed. Choose one that was saved here.');
+  }
+  const known = new Map(controls.map((control) => [control.path, control]));
+  const entries = Object.entries(shop ?? {});
+  if (!shop || entries.some(([path, value]) => !path.startsWith(SHOP) || !known.has(path)
+    || !['string', 'number', 'boolean'].includes(typeof value))) {
+    throw new Error('This file holds choices that are not known here; nothing was changed. Choose one that was saved here.');
+  }
+  for (const path of Object.keys(kept)) if (path.startsWith(SHOP)) keep(path, null);
+  for (const [path, value] of entries) keep(path, /** @type {string | number | boolean} */ (value));
+  for (const {show} of controls) show();
+  return entries.length;
+}
 
 /** @param {Control} control @param {string} path */
 function bind(control, path) {
   const usual = valueOf(control);
-  /** @param {string | number | boolean | null} value null for the usual one */
-  const keep = (value) => {
-    if (value === null) delete kept[path];
-    else kept[path] = value;
-    try {
-      localStorage.setItem(KEY, JSON.stringify(kept));
-    } catch { /* it holds until the page is left */ }
+  if (control.dataset.kind && control instanceof HTMLInputElement) return bindNumber(control, path);
+  const show = () => {
+    const value = path in kept ? kept[path] : usual;
+    if (isTick(control)) control.checked = value === true;
+    else control.value = String(value);
   };
-  const value = kept[path];
-  if (control.dataset.kind && control instanceof HTMLInputElement) {
-    const {least = 0, most = Infinity, after = ''} = control.dataset;
-    const field = new NumberField(control, kindNamed(control.dataset.kind), (typed) => {
-      const empty = control.value.trim() === '';
-      if (!empty && !(typed >= Number(least) && typed <= Number(most))) return `It may be from ${least} to ${most}.`;
-      keep(empty ? null : typed);
-      return '';
-    }, after);
-    field.show(typeof value === 'number' ? value : null, 'mm');
-    return;
-  }
-  if (isTick(control)) control.checked = path in kept ? value === true : control.checked;
-  else if (typeof value === 'string') control.value = value;
-  control.addEventListener('change', () => keep(valueOf(control) === usual ? null : valueOf(control)));
+  controls.push({path, show});
+  show();
+  control.addEventListener('change', () => keep(path, valueOf(control) === usual ? null : valueOf(control)));
+}
+
+/** @param {HTMLInputElement} control @param {string} path */
+function bindNumber(control, path) {
+  const kind = kindNamed(control.dataset.kind);
+  const {least = 0, most = Infinity, after = ''} = control.dataset;
+  const field = new NumberField(control, kind, (typed) => {
+    const empty = control.value.trim() === '';
+    const value = kind === 'count' ? Math.round(typed) : typed;
+    if (!empty && !(value >= Number(least) && value <= Number(most))) {
+      const from = write(Number(least), kind, units);
+      return `It may be from ${from} ${Number(most) < Infinity ? `to ${write(Number(most), kind, units)}` : 'on'}.`;
+    }
+    keep(path, empty ? null : value);
+    return '';
+  }, after, true);
+  const show = () => {
+    const value = kept[path];
+    field.show(typeof value === 'number' ? value : null, units);
+  };
+  controls.push({path, show});
+  show();
 }
 
 // The wishes below a name, as an object: wishes('cut') → {holes: {diameter: 5}}.
@@ -75,7 +155,7 @@ export function wishes(name) {
     let place = out;
     for (const step of steps) {
       const next = place[step];
-      place = place[step] = typeof next === 'object' ? next : {};
+      place = place[step] = typeof next === 'object' && !Array.isArray(next) ? next : {};
     }
     place[last] = value;
   }

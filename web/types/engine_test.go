@@ -14,6 +14,7 @@ import (
 
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
+	"openwork/pattern/evenness"
 	"openwork/pattern/fit"
 	"openwork/pattern/joined"
 	"openwork/pattern/stepping"
@@ -120,7 +121,7 @@ func TestMembersOfTheEngine(t *testing.T) {
 		{"EngineRequest", "inputs", true}, {"TraceOptions", "traceOptions", true}, {"Traced", "traced", true},
 		{"TracedSize", "tracedSize", true}, {"Narrow", "narrow", true}, {"PreviewPaths", "previewPaths", true},
 		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false}, {"FieldState", "fieldState", true},
-		{"EvennessAnswer", "evenness", true}, {"GapPlace", "gapPlace", true}, {"BandPlace", "bandPlace", true},
+		{"EvennessAnswer", "evennessFound", true}, {"GapPlace", "gapPlace", true}, {"BandPlace", "bandPlace", true},
 		{"StripePlace", "stripePlace", true}, {"GapsRaster", "gapsRaster", true},
 	} {
 		t.Run(row.declared, func(t *testing.T) {
@@ -151,7 +152,7 @@ func TestAnswersOfTheCore(t *testing.T) {
 	for declared, in := range map[string]any{
 		"StepPlace": stepping.Place{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
-		"FittedRow": fit.Answer{}, "Evenness": fit.Evenness{}, "Repeat": draft.Repeat{}, "Motif": draft.Motif{},
+		"FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{}, "Repeat": draft.Repeat{}, "Motif": draft.Motif{},
 	} {
 		t.Run(declared, func(t *testing.T) {
 			for _, m := range d.members[declared] {

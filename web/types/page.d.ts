@@ -100,6 +100,7 @@ interface FieldView {
 }
 
 interface SheetView {
+  cut: string;
   stock: string;
   thickness: number;
   kerf: number;
@@ -391,7 +392,7 @@ interface EngineRequest {
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
-type Wish = string | number | boolean | Wishes;
+type Wish = string | number | boolean | string[] | Wishes;
 interface Wishes {
   [name: string]: Wish;
 }
@@ -457,7 +458,7 @@ interface PreviewPaths {
   paths: string[];
 }
 
-// evenness of wasm/engine: how even the gaps are, places in panel mm.
+// evennessFound of wasm/engine: how even the gaps are, places in panel mm.
 interface EvennessAnswer {
   narrowest: GapPlace | null;
   widest: GapPlace;
@@ -555,6 +556,8 @@ interface StepsAnswer {
   turn: number;
   places: StepPlace[];
   passes: number[][];
+  trade: string;
+  chosen: string[];
   notes: string[];
 }
 
@@ -570,7 +573,9 @@ interface JoinAnswer {
   files: JoinFile[];
   parts: JoinedPart[];
   joints: Joint[];
+  chosen: string[];
   notes: string[];
+  mapFrom: number;
 }
 
 interface JoinFile {

@@ -1,6 +1,6 @@
 """Puts joined sheets together with GEOS (Debian's python3-shapely), for comparison with package joined.
 
-Reads a JSON list of {"draft", "ops", "parts": [{"outline", "open", "holes"}, ...], "joints"} and writes a list of figures. The
+Reads a JSON list of {"draft", "ops", "parts": [{"outline", "cut", "open", "holes", "marks"}, ...], "joints"} and writes a list of figures. The
 field is that of the yardstick of the whole-panel check: its own layout, edge rules and overlay.
 """
 import io
@@ -38,7 +38,16 @@ def join(case):
     lines = [LineString(j["line"]) for j in case["joints"]]
     holes = [min([Point(h).distance(f) for f in (field, p.exterior)]) if p.contains(Point(h)) else -1
              for p, c in zip(parts, case["parts"]) for h in c["holes"]]
+    # What parts meet, and along how much; notches take some off.
+    seams = unary_union(lines) if lines else LineString()
+    rims = [p.exterior.buffer(1e-6) for p in parts]
+    meet = [[i + 1, k + 1, seams.intersection(rims[i]).intersection(rims[k]).length]
+            for k in range(len(parts)) for i in range(k) if rims[i].intersects(rims[k])]
+    marks = [(LineString(m), o, shape(c["cut"])) for o, c in zip(opened, case["parts"]) for m in c["marks"]]
     return {
+        "meet": meet,
+        "marks": min([m.distance(o) for m, o, _ in marks if not o.is_empty], default=1e9),
+        "rims": min([m.distance(c.exterior) if c.contains(m) else 0 for m, _, c in marks], default=1e9),
         "field": field.area,
         "parts": unary_union(parts).symmetric_difference(whole).area + sum(p.area for p in parts) - whole.area,
         "openings": unary_union(opened).symmetric_difference(field).area + sum(o.area for o in opened) - field.area,

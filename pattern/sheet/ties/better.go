@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/paulmach/orb"
+
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
@@ -56,6 +58,33 @@ func proposalOf(all []placed, l *pattern.Layout, before, after sheet.Report) *pr
 		more += t.Count
 	}
 	return &proposal{all, l, after, freshFaults(before, after), more}
+}
+
+// singles returns how many kinds of islands that should have two ties have one.
+func (a *proposal) singles() (n int) {
+	seen := map[*kind]bool{}
+	for _, t := range a.all {
+		if seen[t.kind] {
+			continue
+		}
+		seen[t.kind] = true
+		island := t.sc.s.Islands[t.island]
+		if long, _ := extents(island.Ring[0]); long < TwoFrom {
+			continue
+		}
+		ties, ring := 0, orb.MultiPolygon{island.Ring}
+		for _, other := range a.all {
+			for _, image := range a.l.TieImages(other.tie, island.Bound) {
+				if geometry.Contains(ring, image.From) != geometry.Contains(ring, image.To) {
+					ties++
+				}
+			}
+		}
+		if ties < 2 {
+			n++
+		}
+	}
+	return n
 }
 
 // better takes ties that stand by new faults, one after the other, and holds against each what the whole panel says of

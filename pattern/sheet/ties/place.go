@@ -112,7 +112,7 @@ func (t trail) at(s float64) orb.Point {
 func howMany(p orb.Polygon, wide float64) int {
 	long, short := extents(p[0])
 	switch l := long / wide; {
-	case l <= tinyUpTo:
+	case l <= tinyUpTo && long < TwoFrom:
 		return 1
 	case l <= smallUpTo || (long >= slender*short && l <= longUpTo):
 		return 2

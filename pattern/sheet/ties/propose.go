@@ -32,6 +32,7 @@ type Proposal struct {
 	Ties   []draft.Tie // the draft's own, and after them those added
 	Added  int
 	After  sheet.Report  // of panel.Measure, of the draft with these ties
+	Single int           // kinds of islands from TwoFrom mm on that hang on one tie, since there is no room for a second
 	Grown  []sheet.Total // faults of which there are more than before: of each kind, by how many
 	Checks int           // of the panel, made on the way
 }
@@ -81,7 +82,8 @@ func For(l *pattern.Layout, before sheet.Report, checks int) (Proposal, error) {
 	best = p.better(best, before)
 	all := best.l.Draft.Ties
 	grown := sheet.Grown(before.Totals, best.after.Totals, sheet.Fault)
-	return Proposal{all, len(all) - len(own), best.after, grown, p.checks}, nil
+	return Proposal{Ties: all, Added: len(all) - len(own), After: best.after, Single: best.singles(), Grown: grown,
+		Checks: p.checks}, nil
 }
 
 // proposer is one proposal in the making.

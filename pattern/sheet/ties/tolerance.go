@@ -7,9 +7,12 @@ const (
 
 	// How many ties an island gets goes by its length along its longest way, counted in widths of a tie, as the trade
 	// has it: one where it is tiny, two where it is small or long, three or more where it is large. An island no longer
-	// than two widths cannot turn about one tie; one of eight (24 mm at the usual 3) sags between fewer than three.
+	// than two widths cannot turn about one tie, but from TwoFrom on it has two whatever the width (craft practice); one
+	// of eight widths (24 mm at the usual 3) sags between fewer than three.
 	tinyUpTo  = 2.0
 	smallUpTo = 8.0
+	// TwoFrom in mm is the length from which an island has two ties where there is room for them.
+	TwoFrom = 6.0
 	// A strip at least slender times as long as wide is long: two ties hold its ends, up to longUpTo widths.
 	slender  = 4.0
 	longUpTo = 40.0

@@ -31,12 +31,17 @@ func (c *look) unite() {
 	for k := range c.openings {
 		c.size[c.root(k)]++
 	}
-	for _, row := range []sheet.Total{{Kind: sheet.Bridge, Severity: sheet.Fault},
-		{Kind: sheet.Tip, Severity: sheet.Warning},
-		{Kind: sheet.Opening, Severity: sheet.Fault}, {Kind: sheet.Opening, Severity: sheet.Warning},
-		{Kind: sheet.Island, Severity: sheet.Fault}} {
-		c.unsure(row.Kind, row.Severity)
-	}
+	c.unsureWithin()
+}
+
+// unsureWithin marks what is found within single openings as counts of at least so many.
+func (c *look) unsureWithin() {
+	c.unsure(sheet.Bridge, sheet.Fault)
+	c.unsure(sheet.Tip, sheet.Warning)
+	c.unsure(sheet.Opening, sheet.Fault)
+	c.unsure(sheet.Opening, sheet.Warning)
+	c.unsure(sheet.Release, sheet.Warning)
+	c.unsure(sheet.Island, sheet.Fault)
 }
 
 // root returns the piece that stands for the opening a piece belongs to.

@@ -100,11 +100,7 @@ func (c *look) cutOne(m *image, i int) {
 // lookInto finds the narrow places of a piece that was cut; false where the frame has no time left.
 func (c *look) lookInto(k *cut, x int) bool {
 	if c.points <= 0 {
-		c.unsure(sheet.Bridge, sheet.Fault)
-		c.unsure(sheet.Tip, sheet.Warning)
-		c.unsure(sheet.Opening, sheet.Fault)
-		c.unsure(sheet.Opening, sheet.Warning)
-		c.unsure(sheet.Island, sheet.Fault)
+		c.unsureWithin()
 		return false
 	}
 	f, work := sheet.InsidePiece(k.parts[x].Shape, c.need)
@@ -124,6 +120,9 @@ func (c *look) place(i int, p sheet.Place, kind sheet.Kind) {
 		if kind == sheet.Bridge {
 			kind = sheet.Tip
 		}
+	}
+	if p.Lost == sheet.LostToSheet {
+		kind, severity = sheet.Release, sheet.Warning
 	}
 	if !c.listing.Wants(kind, severity, p.Width) {
 		c.listing.Count(kind, severity, 1, true)

@@ -1,7 +1,7 @@
 """Lays stepping sheets with GEOS (Debian's python3-shapely), for comparison with package stepping.
 
 Reads a JSON list of {"draft", "ops", "sheet": [[polygon, ...], ...], "width", "height", "turn", "diameter", "places":
-[{"at", "pass", "part", "mask", "marks"}, ...]} and writes a list of figures. The field is that of the yardstick of the
+[{"at", "pass", "part", "mask", "marks", "use"}, ...], "surround"} and writes a list of figures. The field is that of the yardstick of the
 whole-panel check: its own layout, edge rules and overlay. Masks go by the map: a masked opening lays nothing, one that is
 kept in part lays what the edge rule leaves of it, and all others lay all of it.
 """
@@ -34,11 +34,19 @@ def field_of(draft, ops):
     return unary_union([MultiPolygon(polygons(c)) for c in cut]), inside, unclear
 
 
+def ground_of(panel, surround):
+    """What marks can be pricked into: the panel and its surround, 2 mm from their edges and less the rounding."""
+    whole = box(0, 0, panel["width"], panel["height"])
+    ring = whole.buffer(surround - 2 + 1e-6, join_style=2).difference(whole.buffer(2 - 1e-6, join_style=2))
+    return unary_union([whole.buffer(-2 + 1e-6, join_style=2)] + ([ring] if surround > 0 else []))
+
+
 def lay(case):
     draft = case["draft"]
     field, inside, unclear = field_of(draft, case["ops"])
     openings = [MultiPolygon([Polygon(p[0], p[1:]) for p in o]) for o in case["sheet"]]
-    area, laid, by_pass, covered, marked = 0, [], {}, 0, 1e9
+    area, laid, by_pass, covered, marked, held = 0, [], {}, 0, 1e9, 1e9
+    ground = ground_of(draft["panel"], case["surround"])
     for place in case["places"]:
         m = compose((1, 0, 0, 1, place["at"][0], place["at"][1]), turn(case["turn"]))
         here = []
@@ -57,13 +65,14 @@ def lay(case):
             if sheet.intersects(other):
                 covered = max(covered, sheet.intersection(painted).area, other.intersection(wet).area)
         by_pass.setdefault(place["pass"], []).append((sheet, wet))
+        held = min(held, sum(ground.intersects(Point(place["marks"][k])) for k in place["use"]))
         for mark in place["marks"]:
             marked = min(marked, Point(mark).distance(field))
     union = unary_union(laid)
     holes = min([Point(h).distance(o) for h in case["holes"] for o in openings], default=1e9)
     rim = min([Point(h).distance(box(0, 0, case["width"], case["height"]).exterior) for h in case["holes"]], default=1e9)
     return {"field": field.area, "apart": union.symmetric_difference(field).area, "twice": area - union.area,
-            "covered": covered, "marks": marked, "holes": holes, "rim": rim, "unclear": unclear}
+            "covered": covered, "held": held, "marks": marked, "holes": holes, "rim": rim, "unclear": unclear}
 
 
 if __name__ == "__main__":

@@ -1,4 +1,4 @@
-package fit
+package evenness
 
 import (
 	"math"
@@ -6,6 +6,8 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
+	"openwork/pattern/patterntest"
 )
 
 // Discs of radius r on lattices of spacing d: the alley of the square one is d − 2r wide; the ratio of the largest
@@ -20,13 +22,13 @@ func TestEvennessOfLatticesOfDiscs(t *testing.T) {
 	}{{"square", 90, math.Sqrt2}, {"hexagonal", 120, 2 / math.Sqrt(3)}} {
 		t.Run(c.name, func(t *testing.T) {
 			for _, r := range []float64{0.5, 5, 12} {
-				dr := draftWith("p1", 1, regular(360, r))
+				dr := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90}, patterntest.Regular(360, r))
 				dr.Repeat.A, dr.Repeat.B, dr.Repeat.Gamma = d, d, c.gamma
 				l, err := pattern.NewLayout(dr, nil)
 				if err != nil {
 					t.Fatal(err)
 				}
-				e := Even(l, d-2*r)
+				e := Of(l, d-2*r)
 				if want := c.ratio*d - 2*r; math.Abs(e.Widest-want) > 0.01 {
 					t.Errorf("r %g: the largest disc is %.4f mm wide, want %.4f", r, e.Widest, want)
 				}
@@ -49,9 +51,9 @@ func TestEvennessOfLatticesOfDiscs(t *testing.T) {
 // across and nothing along.
 func TestStripeOfBars(t *testing.T) {
 	for _, p := range []float64{0.1, 0.5, 0.9} {
-		bar := geometry.RectOutline(regular(4, 1).Bound())
+		bar := geometry.RectOutline(patterntest.Regular(4, 1).Bound())
 		bar = geometry.Transform(bar, geometry.Map{A: 50 * p, D: 49.9999})
-		d := draftWith("p1", 1, bar)
+		d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90}, bar)
 		d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = 100, 100, 90
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {

@@ -1,4 +1,4 @@
-package fit
+package evenness
 
 import (
 	"fmt"
@@ -7,12 +7,14 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/draft"
+	"openwork/pattern/patterntest"
 )
 
 // rasterOf lays out one silhouette in p1 and measures its sheet.
 func rasterOf(t *testing.T, a, b, gamma float64, outline geometry.Map, pixels int) (*pattern.Layout, *Raster) {
 	t.Helper()
-	d := draftWith("p1", 1, geometry.Transform(regular(360, 1), outline))
+	d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90}, geometry.Transform(patterntest.Regular(360, 1), outline))
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = a, b, gamma
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -77,7 +79,7 @@ func TestThicknessBetweenBars(t *testing.T) {
 	for _, gap := range []float64{3, 10, 25} {
 		for _, gamma := range []float64{90, 70} {
 			t.Run(fmt.Sprintf("%g mm, gamma %g", gap, gamma), func(t *testing.T) {
-				d := draftWith("p1", 1, geometry.Transform(geometry.RectOutline(regular(4, 1).Bound()),
+				d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90}, geometry.Transform(geometry.RectOutline(patterntest.Regular(4, 1).Bound()),
 					geometry.Map{A: 29.9999, D: (50 - gap) / 2}))
 				d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = 60, 50/math.Sin(gamma/180*math.Pi), gamma
 				l, err := pattern.NewLayout(d, nil)
@@ -162,7 +164,7 @@ func widestOver(r *Raster, distance []float64, x, y int) float64 {
 }
 
 func TestThicknessWithoutOpenings(t *testing.T) {
-	d := draftWith("p1", 1)
+	d := draft.Default()
 	d.Repeat.A, d.Repeat.B = 40, 40
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -174,7 +176,7 @@ func TestThicknessWithoutOpenings(t *testing.T) {
 }
 
 func BenchmarkThickness(b *testing.B) {
-	d := draftWith("p1", 1, regular(360, 12))
+	d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90}, patterntest.Regular(360, 12))
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = 180, 150, 90
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {

@@ -1,4 +1,6 @@
-package fit
+// Package evenness measures how even the gaps of a field are: the widest place between openings, straight corridors that
+// meet none, stripes, and how thick the sheet is everywhere.
+package evenness
 
 import (
 	"math"
@@ -9,8 +11,8 @@ import (
 	"openwork/pattern"
 )
 
-// Evenness says how even the gaps between openings are.
-type Evenness struct {
+// Gaps says how even the gaps between openings are.
+type Gaps struct {
 	Narrowest float64  `json:"narrowest"` // mm: the narrowest gap between two copies
 	Widest    float64  `json:"widest"`    // mm: across the largest disc that stands free between openings
 	Alley     *float64 `json:"alley"`     // mm: the widest straight corridor between openings, null where there is none
@@ -26,10 +28,10 @@ type Street struct {
 	From, To float64
 }
 
-// Even measures a layout's field.
-func Even(l *pattern.Layout, narrowest float64) Evenness {
-	e := Evenness{Narrowest: narrowest}
-	e.At, e.Widest = widest(l)
+// Of measures a layout's field.
+func Of(l *pattern.Layout, narrowest float64) Gaps {
+	e := Gaps{Narrowest: narrowest}
+	e.At, e.Widest = Widest(l)
 	if s, ok := Alley(l); ok {
 		width := s.To - s.From
 		e.Street, e.Alley = s, &width
@@ -38,13 +40,13 @@ func Even(l *pattern.Layout, narrowest float64) Evenness {
 	return e
 }
 
-// widestTo is how near in mm the width of the largest disc is found.
-const widestTo = 0.002
+// WidestTo is how near in mm the width of the largest disc is found.
+const WidestTo = 0.002
 
-// widest returns the largest disc between openings: its middle and its width, found by branch and bound over one
+// Widest returns the largest disc between openings: its middle and its width, found by branch and bound over one
 // cell. The distance to the nearest opening changes by no more than the way gone, so that a box whose middle is too
 // near to an opening cannot hold the middle of a larger disc.
-func widest(l *pattern.Layout) (at orb.Point, width float64) {
+func Widest(l *pattern.Layout) (at orb.Point, width float64) {
 	copies := around(l)
 	if len(copies) == 0 {
 		return at, 0
@@ -74,7 +76,7 @@ func widest(l *pattern.Layout) (at orb.Point, width float64) {
 	for len(boxes) > 0 && len(boxes) < maxBoxes {
 		var next []box
 		for _, b := range boxes {
-			if b.bound < best+widestTo/2 {
+			if b.bound < best+WidestTo/2 {
 				continue
 			}
 			h := b.half / 2

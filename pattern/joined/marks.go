@@ -71,7 +71,8 @@ func (j *Joined) holes(p *Part) {
 	for x := b.Min[0] + need; x <= b.Max[0]-need; x += holeStep {
 		for y := b.Min[1] + need; y <= b.Max[1]-need; y += holeStep {
 			q := orb.Point{x, y}
-			if !sheet.AcrossEdge(orb.Bound{Min: q, Max: q}.Pad(d/2+pinRoom)) && shape.Contains(q) && !shape.DistanceTo(q, need).Found && j.room.at(q, need) >= need {
+			if !sheet.AcrossEdge(orb.Bound{Min: q, Max: q}.Pad(d/2+pinRoom)) && shape.Contains(q) &&
+				!shape.DistanceTo(q, need).Found && j.room.at(q, need) >= need {
 				free = append(free, q)
 			}
 		}
@@ -130,7 +131,16 @@ func (j *Joined) Sheet(k int) cutplan.Sheet {
 
 // Write writes the cut file of part k, from 0 on, its registration holes cut, after it has been read back and compared.
 func (j *Joined) Write(k int, w io.Writer, f cutfile.Format) (cutplan.Made, error) {
+	p, err := j.Plan(k, f)
+	if err != nil {
+		return cutplan.Made{}, err
+	}
+	return cutfile.WritePlan(p, w, f)
+}
+
+// Plan returns what is cut of part k, from 0 on, in the curves of a format.
+func (j *Joined) Plan(k int, f cutfile.Format) (*cutplan.Plan, error) {
 	o := j.o.Cut
 	o.Holes = cutplan.Holes{Diameter: j.o.Cut.Holes.Diameter, Layer: cutplan.Cut}
-	return cutfile.WriteSheet(j.Sheet(k), w, f, o)
+	return cutplan.New(j.Sheet(k), o, f.Curves())
 }

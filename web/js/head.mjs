@@ -9,8 +9,25 @@ import {choose, chosen} from './theme.mjs';
 const title = byId('title', HTMLInputElement);
 const units = byId('units');
 
+const KEY = 'openwork:units';
+let remembered = ''; // the unit that this machine was last used with
+
+// Shows lengths in the unit that was last used on this machine.
+export function restoreUnits() {
+  try {
+    remembered = localStorage.getItem(KEY) ?? '';
+  } catch { /* the usual unit, then */ }
+  if (remembered === 'in' && editor.view()?.units === 'mm') tell(editor.act('units'));
+}
+
 /** @param {View} view */
 export function renderHead(view) {
+  if (view.units !== (remembered || 'mm')) {
+    remembered = view.units;
+    try {
+      localStorage.setItem(KEY, view.units);
+    } catch { /* it holds until the page is left */ }
+  }
   if (!title.matches(':focus')) title.value = view.title;
   document.title = view.title ? `${view.title} · Openwork` : 'Openwork';
   offer('undo', 'Undo', view.undo);

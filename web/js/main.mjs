@@ -13,7 +13,7 @@ import {bindFitting, renderFitting} from './fitting.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
-import {bindHead, renderHead, unsent} from './head.mjs';
+import {bindHead, renderHead, restoreUnits, unsent} from './head.mjs';
 import {bindHelp, showHelp} from './help.mjs';
 import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
@@ -260,6 +260,7 @@ async function main() {
     return withoutEditor(`${sentenceOf(error)} Reload the page to try again.`);
   }
   cover('');
+  restoreUnits();
   for (const part of waiting) part.inert = false;
   gate.wake();
   await presented();

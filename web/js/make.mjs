@@ -7,6 +7,7 @@ import {byId, find, make, pressed, sentenceOf, valueOf} from './dom.mjs';
 /** @import {Ask} from './steps.mjs' */
 import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
+import {forgetNest, makeNest} from './nesting.mjs';
 import {tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
 import {chosenWay, forgetSteps, makeParts, makeSteps} from './steps.mjs';
@@ -25,6 +26,7 @@ const format = byId('cut-format', HTMLSelectElement);
 const larger = [
   {id: 'larger-steps', verb: /** @type {const} */ ('steps'), lay: makeSteps, doing: 'Finding the smallest sheet…'},
   {id: 'larger-parts', verb: /** @type {const} */ ('join'), lay: makeParts, doing: 'Looking for joints…'},
+  {id: 'nest', verb: /** @type {const} */ ('nest'), lay: makeNest, doing: 'Laying the pieces on stock…'},
 ];
 const bar = new Bar(byId('make-work'), cut);
 
@@ -65,6 +67,7 @@ export function renderMake(next) {
   if (view.revision !== revision && !busy) { // they spoke of another draft
     made.textContent = '';
     forgetSteps();
+    forgetNest();
   }
   revision = view.revision;
   lock();
@@ -122,6 +125,9 @@ let revision = 0;
 function lock() {
   const empty = view.verdict.state === 'empty';
   cut.disabled = busy || empty || Boolean(refusal);
+  const offered = view.verdict.state !== 'fails' && !refusal; // what does not hold is not what stands out
+  cut.classList.toggle('main', offered);
+  for (const name of ['plain', 'edged']) cut.classList.toggle(name, !offered);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = busy || empty || Boolean(refusal);
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;

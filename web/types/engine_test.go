@@ -17,6 +17,7 @@ import (
 	"openwork/pattern/evenness"
 	"openwork/pattern/fit"
 	"openwork/pattern/joined"
+	"openwork/pattern/nest"
 	"openwork/pattern/stepping"
 	"openwork/pattern/study/pages"
 )
@@ -120,7 +121,7 @@ func TestMembersOfTheEngine(t *testing.T) {
 	}{
 		{"EngineRequest", "inputs", true}, {"TraceOptions", "traceOptions", true}, {"Traced", "traced", true},
 		{"TracedSize", "tracedSize", true}, {"Narrow", "narrow", true}, {"PreviewPaths", "previewPaths", true},
-		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false}, {"FieldState", "fieldState", true},
+		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false}, {"NestFile", "nestFile", false}, {"FieldState", "fieldState", true},
 		{"EvennessAnswer", "evennessFound", true}, {"GapPlace", "gapPlace", true}, {"BandPlace", "bandPlace", true},
 		{"StripePlace", "stripePlace", true}, {"GapsRaster", "gapsRaster", true},
 	} {
@@ -150,7 +151,7 @@ func TestMembersOfTheEngine(t *testing.T) {
 func TestAnswersOfTheCore(t *testing.T) {
 	d := read(t)
 	for declared, in := range map[string]any{
-		"StepPlace": stepping.Place{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
+		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
 		"FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{}, "Repeat": draft.Repeat{}, "Motif": draft.Motif{},
 	} {

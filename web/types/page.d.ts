@@ -347,6 +347,7 @@ interface Verbs {
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
+  nest: {args: EngineRequest; answer: NestAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};
   evenness: {args: EngineRequest; answer: EvennessAnswer};
   remake: {args: EngineRequest; answer: Outline};
@@ -382,6 +383,10 @@ interface EngineRequest {
   job?: Wishes;
   paper?: string;
   sheets?: Wishes;
+  stock?: Wishes;
+  copies?: number;
+  as?: string;
+  also?: Wishes[];
   unsound?: string[];
   find?: string;
   groups?: string[];
@@ -596,6 +601,38 @@ interface JoinedPart {
 interface Joint {
   line: Point[];
   clear: number;
+}
+
+// nestOutput of wasm/engine: where pieces lie on stock.
+interface NestAnswer {
+  type: string;
+  files: NestFile[];
+  sheets: NestPlaced[][];
+  pieces: NestPiece[];
+  bound: number;
+  share: number;
+  notes: string[];
+}
+
+interface NestFile {
+  sheet: number;
+  offset: number;
+  length: number;
+}
+
+interface NestPlaced {
+  piece: number;
+  at: Point;
+  turned: boolean;
+  width: number;
+  height: number;
+}
+
+interface NestPiece {
+  name: string;
+  width: number;
+  height: number;
+  count: number;
 }
 
 // What the worker posts.

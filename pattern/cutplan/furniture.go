@@ -1,7 +1,6 @@
 package cutplan
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -169,7 +168,11 @@ func (b *build) draw(paths []curve.Path, r orb.Bound, tall bool, layer Layer, cl
 // bars sets a check bar in the margin; of a part that has no room for it there, anywhere in the free sheet, and where
 // there is none for 100 mm, a shorter one.
 func (b *build) bars() {
-	if b.bar(barLength, b.place) {
+	lengths := barLengths
+	if b.o.unit().Inches {
+		lengths = inchesOfBars
+	}
+	if b.bar(lengths[0], b.place) {
 		return
 	}
 	if b.Part {
@@ -181,11 +184,11 @@ func (b *build) bars() {
 			r, ok = b.room(g, height, length, Text{})
 			return r, true, ok
 		}
-		for _, long := range barLengths {
+		for _, long := range lengths {
 			if !b.bar(long, anywhere) {
 				continue
 			}
-			if long < barLength {
+			if long < lengths[0] {
 				b.note("There is room for a check bar of %g mm only.", long)
 			}
 			return
@@ -195,12 +198,12 @@ func (b *build) bars() {
 	if b.Part {
 		where = "on the sheet"
 	}
-	b.note("There is no room %s for a check bar of %g mm.", where, barLength)
+	b.note("There is no room %s for a check bar of %g mm.", where, lengths[0])
 }
 
 // bar sets a check bar: so many mm between its end ticks, and what it is.
 func (b *build) bar(long float64, find func(length, height float64) (r orb.Bound, tall, ok bool)) bool {
-	name := fmt.Sprintf("%g mm", long)
+	name := b.o.unit().Exact(long)
 	line := func(pts ...orb.Point) curve.Path {
 		p := curve.Path{Start: pts[0]}
 		for _, q := range pts[1:] {

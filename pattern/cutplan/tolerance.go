@@ -1,5 +1,7 @@
 package cutplan
 
+import "openwork/pattern/measure"
+
 const (
 	// minTolerance in mm of the curves: a step of the file, which no finer curve would show; and the number of pieces
 	// grows as the tolerance shrinks.
@@ -46,8 +48,8 @@ const (
 	crossBeyond = 1.0
 	// clearance is left between furniture and the sheet's edge, openings and other furniture.
 	clearance = 1.0
-	// barLength of the check bar, and the height of its end ticks.
-	barLength, barTick = 100.0, 3.0
+	// barTick is the height of the check bar's end ticks.
+	barTick = 3.0
 	// slide is the step by which furniture looks for a free place along a margin.
 	slide = 5.0
 	// minText is the lowest letter that a beam can mark legibly.
@@ -57,5 +59,9 @@ const (
 	minSquare, maxSquares, maxSpots = 0.5, 600_000, 60
 )
 
-// barLengths are tried one after another where there is little room.
-var barLengths = []float64{barLength, 50, 20, 10}
+// barLengths of the check bar in mm, and where figures are in inches, are tried one after another where there is little
+// room: 100 mm, or four inches, first.
+var (
+	barLengths   = []float64{100, 50, 20, 10}
+	inchesOfBars = []float64{4 * measure.PerInch, 2 * measure.PerInch, measure.PerInch, 0.5 * measure.PerInch}
+)

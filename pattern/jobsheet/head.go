@@ -108,6 +108,9 @@ func (j *job) questions() []row {
 	}
 
 	file := "checksum " + m.Checksum + ", which stands in it and on its label; SVG, DXF and PDF of this draft hold the same"
+	if len(o.Chosen) > 0 {
+		file = "each file says its own checksum, and so does its label"
+	}
 	if o.CutFile != "" {
 		file = pdf.Fit(pdf.Sans, body, 150, o.CutFile) + ", " + file
 	}
@@ -158,6 +161,10 @@ func (j *job) method() string {
 // size says why the sheet and the page of the file are as large as they are.
 func (j *job) size() string {
 	d, u := j.l.Draft, j.o.unit()
+	if len(j.o.Chosen) > 0 {
+		return "what is cut is said above, and makes up a panel of " + u.Figure(d.Panel.Width) + " × " +
+			u.Exact(d.Panel.Height) + "; nothing is to be scaled"
+	}
 	b := d.SheetBound()
 	w, h := b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]
 	out := "the sheet is the panel's size, " + u.Figure(w) + " × " + u.Exact(h)

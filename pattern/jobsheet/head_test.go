@@ -152,3 +152,22 @@ func TestTitleInOtherLetters(t *testing.T) {
 	o.Lettering = []letters.Drawn{{Text: "鷺 over 鯉", Width: 60, Outline: bird}} // wider than the page: set smaller
 	written(t, d, o)
 }
+
+// Where a sheet is stepped or joined, the shop's page says what is cut, and that the figures and the checksum are not
+// those of the files.
+func TestWhatIsCutInstead(t *testing.T) {
+	o := Defaults()
+	o.Chosen, o.CutFile = []string{"A stepping sheet of 300 × 200 mm is laid 9 times."}, "heron-stepping.svg"
+	m, path := written(t, squares(), o)
+	out, err := exec.Command("pdftotext", "-f", "2", "-l", "2", "-layout", path, "-").Output()
+	shop := strings.Join(strings.Fields(string(out)), " ")
+	for _, want := range []string{"What is cut A stepping sheet of 300 × 200 mm is laid 9 times.",
+		"heron-stepping.svg, each file says its own checksum", "makes up a panel of 200 × 200 mm"} {
+		if err != nil || !strings.Contains(shop, want) {
+			t.Errorf("%v: %q is not in %q", err, want, shop)
+		}
+	}
+	if text := words(t, path); strings.Contains(text, m.Checksum) || !strings.Contains(text, "of the whole sheet in one piece") {
+		t.Errorf("the whole sheet's checksum or figures stand without a word in %q", text)
+	}
+}

@@ -46,6 +46,13 @@ const maxHoles, maxPlaces = 8, 12
 func (j *job) second(code *qr.Code, why string) {
 	j.begin(6.5, 1)
 	wide := j.right() - margin
+	if len(j.o.Chosen) > 0 {
+		j.head(margin, wide, "What is cut")
+		for _, s := range j.o.Chosen {
+			j.text(pages.Ink, margin, wide, s)
+		}
+		j.y -= 2
+	}
 	j.head(margin, wide, "What the shop asks")
 	for _, r := range j.questions() {
 		j.row(margin, wide, r)

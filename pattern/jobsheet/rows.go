@@ -80,6 +80,10 @@ func (j *job) figures(x, width float64) {
 			{name: "Piercings", value: fmt.Sprint(m.Piercings)}}},
 		{"Time and cost", j.costs()},
 	}
+	if len(j.o.Chosen) > 0 {
+		groups[2].rows = append(groups[2].rows, row{name: "These figures",
+			value: "are of the whole sheet in one piece; what is cut instead is said on the next page"})
+	}
 	for k, g := range groups {
 		if k > 0 && j.y-j.high(width, g.rows) < margin {
 			j.later = append(j.later, groups[k:]...)

@@ -16,6 +16,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
+	"openwork/pattern/letters"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet/panel"
 )
@@ -25,6 +26,9 @@ type Options struct {
 	Bed   *draft.Bed      `json:"bed"`   // what the machine takes, mm, either way round; nil: the draft's
 	Units string          `json:"units"` // of labels, the map and sentences: mm ("" too), or in
 	Cut   cutplan.Options `json:"cut"`   // of the cut files; Holes.Diameter is of the registration holes, 0: 4
+
+	// Lettering is what of the title is drawn on the map, because no font here has it.
+	Lettering []letters.Drawn `json:"lettering"`
 }
 
 // Joined is a sheet in parts. Places are in panel mm.
@@ -148,6 +152,9 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	}
 	if o.Units == "" {
 		o.Units = o.Cut.Units
+	}
+	if err := letters.CheckDrawn(o.Lettering); err != nil {
+		return o, err
 	}
 	if o.Units != "" && o.Units != "mm" && o.Units != "in" {
 		return o, fmt.Errorf("lengths are written in mm or in, not in %.20q", o.Units)

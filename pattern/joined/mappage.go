@@ -34,6 +34,7 @@ func (j *Joined) Map(w io.Writer, size string) error {
 		return err
 	}
 	m := mapSheet{j: j, doc: pdf.New(j.l.Draft.Title, "Assembly map of joined sheets"), paper: p}
+	m.doc.Draw(j.o.Lettering)
 	if m.draw, err = pages.NewDrawing(m.doc, j.l, pages.Light, hair); err != nil {
 		return err
 	}
@@ -63,8 +64,8 @@ func (m *mapSheet) begin() {
 	m.page = m.doc.Page(m.paper.Width, m.paper.Height)
 	m.y = m.paper.Height - mapEdge - mapTitle
 	m.page.Ink(pages.Green)
-	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y,
-		pdf.Fit(pdf.Title, mapTitle, m.right()-mapEdge, pages.Heading(m.j.l.Draft.Title, nil)))
+	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, m.page.Fit(pdf.Title, mapTitle, m.right()-mapEdge,
+		pages.Heading(m.j.l.Draft.Title, m.j.o.Lettering)))
 	m.y -= mapLead + 1
 	m.page.Ink(pages.Faint)
 	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Assembly map of the joined sheets")
@@ -79,6 +80,9 @@ func (m *mapSheet) write() {
 		m.text(line)
 	}
 	for _, note := range m.j.Notes {
+		m.text(note)
+	}
+	if note := pages.Unwritten(m.j.l.Draft.Title, m.j.o.Lettering); note != "" {
 		m.text(note)
 	}
 	m.table()

@@ -13,6 +13,9 @@ import (
 // Unit writes lengths as sheet.Unit does, and some that only shops ask for.
 type Unit struct{ sheet.Unit }
 
+// PerInch is how many mm an inch has.
+const PerInch = sheet.MMPerInch
+
 // Inches is what inches are called in options; anything else is mm.
 const Inches = "in"
 
@@ -106,6 +109,14 @@ func (u Unit) Figure(mm float64) string {
 		return sheet.Trim(mm/sheet.MMPerInch, 3)
 	}
 	return sheet.Trim(mm, 2)
+}
+
+// Tenth writes a length without its unit, in mm to a tenth.
+func (u Unit) Tenth(mm float64) string {
+	if u.Inches {
+		return u.Figure(mm)
+	}
+	return sheet.Trim(mm, 1)
 }
 
 // Place writes a place with its unit, as it is found by hand: to a tenth of a mm, a hundredth of an inch.

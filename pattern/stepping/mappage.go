@@ -37,6 +37,7 @@ func (s *Stepping) Map(w io.Writer, size string) error {
 		return err
 	}
 	m := mapSheet{s: s, doc: pdf.New(s.l.Draft.Title, "Map of a stepping sheet"), paper: p}
+	m.doc.Draw(s.o.Lettering)
 	m.write()
 	data, err := m.doc.Bytes()
 	if err != nil {
@@ -60,8 +61,8 @@ func (m *mapSheet) begin() {
 	wide := m.paper.Width - 2*mapEdge
 	m.y = m.paper.Height - mapEdge - mapTitle
 	m.page.Ink(pages.Green)
-	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, pdf.Fit(pdf.Title, mapTitle, wide,
-		pages.Heading(m.s.l.Draft.Title, nil)))
+	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, m.page.Fit(pdf.Title, mapTitle, wide,
+		pages.Heading(m.s.l.Draft.Title, m.s.o.Lettering)))
 	m.y -= mapLead + 1
 	m.page.Ink(pages.Faint)
 	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Map of the stepping sheet")
@@ -93,6 +94,9 @@ func (m *mapSheet) write() {
 		m.text(line)
 	}
 	for _, note := range s.Notes {
+		m.text(note)
+	}
+	if note := pages.Unwritten(m.s.l.Draft.Title, m.s.o.Lettering); note != "" {
 		m.text(note)
 	}
 	m.table()

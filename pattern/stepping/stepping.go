@@ -16,6 +16,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
+	"openwork/pattern/letters"
 	"openwork/pattern/progress"
 )
 
@@ -30,6 +31,9 @@ type Options struct {
 	Margin  float64         `json:"margin"` // of sheet round the openings; 0: 20
 	Units   string          `json:"units"`  // of the map and of sentences: mm ("" too), or in
 	Cut     cutplan.Options `json:"cut"`    // of the cut file; Holes.Diameter is of the registration holes, 0: 4
+
+	// Lettering is what of the title is drawn on the map, because no font here has it.
+	Lettering []letters.Drawn `json:"lettering"`
 }
 
 // Stepping is a stepping sheet and how it is laid. Places on the panel are in panel mm, places on the sheet in mm from
@@ -219,6 +223,9 @@ func (o Options) filled(l *pattern.Layout) (Options, error) {
 	}
 	if o.Units == "" {
 		o.Units = o.Cut.Units
+	}
+	if err := letters.CheckDrawn(o.Lettering); err != nil {
+		return o, err
 	}
 	if o.Units != "" && o.Units != "mm" && o.Units != "in" {
 		return o, fmt.Errorf("lengths are written in mm or in, not in %.20q", o.Units)

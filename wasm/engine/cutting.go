@@ -8,6 +8,8 @@ import (
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
 	"openwork/pattern/link"
+	"openwork/pattern/measure"
+	"openwork/pattern/paper"
 	"openwork/pattern/progress"
 )
 
@@ -92,6 +94,20 @@ func linked(address string, d draft.Draft) string {
 		return ""
 	}
 	return address + s
+}
+
+// inOneUnit gives the sheets and their cut files the unit of whichever says one, and the map the paper that is usual with
+// it where none is asked for.
+func inOneUnit(sheets, cut, on *string) {
+	if *sheets == "" {
+		*sheets = *cut
+	}
+	if *cut == "" {
+		*cut = *sheets
+	}
+	if *on == "" {
+		*on = paper.Usual(*sheets == measure.Inches)
+	}
 }
 
 // asked returns the format, and what the shop asks for with the reasons why the sheet does not hold.

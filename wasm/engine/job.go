@@ -117,6 +117,9 @@ func (in *jobInput) chosen() error {
 	}
 	o := in.steps.Sheets.options
 	o.Cut = in.options.Cut
+	if o.Units == "" {
+		o.Units = in.options.Units
+	}
 	switch in.as {
 	case "steps":
 		s, err := stepping.Steps(l, o, nil)

@@ -16,9 +16,9 @@ import (
 type joinInput struct {
 	cutting
 	Sheets choices[joined.Options] `json:"sheets"` // without Cut
-	Paper  string                  `json:"paper"`  // that the map is printed on; empty: A4
+	Paper  string                  `json:"paper"`  // that the map is printed on; empty: A4, or Letter in inches
 
-	mapPath string
+	mapPath, font string
 }
 
 func (*joinInput) usual() *joinInput {
@@ -32,11 +32,15 @@ func (in *joinInput) declare(f flagSet) {
 	in.cutting.declare(f)
 	bedFlag(f, &in.Sheets.options.Bed)
 	f.StringVar(&in.mapPath, "map", "", "the PDF to write the assembly map to")
-	f.StringVar(&in.Paper, "paper", "A4", "of the map: A4, A3, Letter or Tabloid")
+	f.StringVar(&in.Paper, "paper", "", "of the map: A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
+	fontFlag(f, &in.font)
 }
 
 func (in *joinInput) take(path string) error {
-	if err := in.cutting.take(path); err != nil || in.mapPath == "" {
+	if err := in.cutting.take(path); err != nil {
+		return err
+	}
+	if err := lettered(&in.Sheets.options.Lettering, in.font, in.draft.Title); err != nil || in.mapPath == "" {
 		return err
 	}
 	return isPDF("join's map", in.mapPath)
@@ -69,6 +73,7 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 	format, cut := in.asked(nil)
 	o := in.Sheets.options
 	o.Cut = cut
+	inOneUnit(&o.Units, &o.Cut.Units, &in.Paper)
 	j, err := joined.Join(l, o, report.Within(0, 0.7))
 	if err != nil {
 		return nil, err
@@ -87,9 +92,6 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 	}
 
 	out.Map = all.Len()
-	if in.Paper == "" {
-		in.Paper = "A4"
-	}
 	if err := j.Map(&all, in.Paper); err != nil {
 		return nil, err
 	}

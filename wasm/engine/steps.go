@@ -16,9 +16,9 @@ import (
 type stepsInput struct {
 	cutting
 	Sheets choices[stepping.Options] `json:"sheets"` // without Cut
-	Paper  string                    `json:"paper"`  // that the map is printed on; empty: A4
+	Paper  string                    `json:"paper"`  // that the map is printed on; empty: A4, or Letter in inches
 
-	mapPath, repeats string
+	mapPath, font, repeats string
 }
 
 func (*stepsInput) usual() *stepsInput {
@@ -31,7 +31,8 @@ func (in *stepsInput) declare(f flagSet) {
 
 	in.choose(f)
 	f.StringVar(&in.mapPath, "map", "", "the PDF to write the map of the places to")
-	f.StringVar(&in.Paper, "paper", "A4", "of the map: A4, A3, Letter or Tabloid")
+	f.StringVar(&in.Paper, "paper", "", "of the map: A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
+	fontFlag(f, &in.font)
 }
 
 // choose declares the flags of the sheet itself.
@@ -46,6 +47,9 @@ func (in *stepsInput) choose(f flagSet) {
 
 func (in *stepsInput) take(path string) error {
 	if err := in.cutting.take(path); err != nil {
+		return err
+	}
+	if err := lettered(&in.Sheets.options.Lettering, in.font, in.draft.Title); err != nil {
 		return err
 	}
 	if in.mapPath != "" {
@@ -116,6 +120,7 @@ func (in *stepsInput) run(report progress.Func) (*stepsOutput, error) {
 	format, cut := in.asked(nil)
 	o := in.Sheets.options
 	o.Cut = cut
+	inOneUnit(&o.Units, &o.Cut.Units, &in.Paper)
 	s, err := stepping.Steps(l, o, report.Within(0, 0.8))
 	if err != nil {
 		return nil, err
@@ -127,9 +132,6 @@ func (in *stepsInput) run(report progress.Func) (*stepsOutput, error) {
 		return nil, err
 	}
 	from := b.Len()
-	if in.Paper == "" {
-		in.Paper = "A4"
-	}
 	if err := s.Map(&b, in.Paper); err != nil {
 		return nil, err
 	}

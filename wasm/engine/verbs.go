@@ -4,6 +4,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern/draft"
+	"openwork/pattern/machine"
 	"openwork/pattern/progress"
 	"openwork/pattern/recognise"
 	"openwork/pattern/sheet"
@@ -52,6 +53,9 @@ var verbs = []verb{
 		"The job sheet: what the stencil is, what cutting takes, how it is laid. It says itself whether the sheet " +
 			"holds. " +
 			"Prints the figures, as JSON."}},
+	&onBoth[*speedsInput, []machine.Speed]{heading{"speeds", "speeds",
+		"The usual speeds of cutting, by how it is cut, stock and thickness, as JSON; a job sheet's option speeds has rows " +
+			"like these."}},
 	&onBoth[*stepsInput, *stepsOutput]{heading{"steps",
 		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-lays fewest] [-margin MM] " +
 			"[-map FILE.pdf] [-units in] …",

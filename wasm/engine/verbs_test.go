@@ -50,6 +50,7 @@ func tries(t *testing.T) map[string]tried {
 		"cut":       {page: `{"format": "dxf"}`, line: []string{"DRAFT", "-o", "DIR/a.dxf"}, files: []string{"a.dxf"}},
 		"study":     {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
 		"job":       {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
+		"speeds":    {page: `{}`, line: []string{}},
 		"steps": {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.svg", "-map", "DIR/a.pdf"},
 			files: []string{"a.svg", "a.pdf"}},
 		"join": {page: bed, line: []string{"DRAFT", "-bed", "40x45", "-o", "DIR/a.svg", "-map", "DIR/a.pdf"},

@@ -42,9 +42,9 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/symmetry"},
 	},
 	{
-		Why:   "commands, history and layout stand on the draft, symmetry and geometry alone",
+		Why:   "commands, history and layout stand on the draft, symmetry, geometry and plain letters alone",
 		From:  []string{"./pattern"},
-		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern/draft"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern/draft", "./pattern/letters"},
 	},
 	{
 		Why:   "recognition and folding stand on the draft, symmetry and geometry alone",
@@ -101,10 +101,22 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/letters"},
 	},
 	{
-		Why:  "full-scale pages stand on the draft and PDF alone, so that a study can be printed of what does not hold",
+		Why: "full-scale pages stand on the draft, PDF and units alone, so that a study can be printed of what does not " +
+			"hold",
 		From: []string{"./pattern/study/pages"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/paper",
-			"./pattern/paper/pdf", "./pattern/progress"},
+			"./pattern/paper/pdf", "./pattern/letters", "./pattern/measure", "./pattern/progress"},
+	},
+	{
+		Why:   "units know nothing of what is measured",
+		From:  []string{"./pattern/measure"},
+		Allow: []string{"./pattern/sheet"},
+	},
+	{
+		Why:  "a machine knows plans, and no file and no paper",
+		From: []string{"./pattern/machine"},
+		Forbid: []string{"./pattern/cutfile", "./pattern/paper/...", "./pattern/study/...", "./pattern/jobsheet",
+			"./pattern/link"},
 	},
 	{
 		Why:  "what is cut is planned without knowing a file, and what is printed or sent, or how a drawing came in",

@@ -353,6 +353,7 @@ interface Verbs {
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
+  speeds: {args: EngineRequest; answer: unknown};
   picture: {args: EngineRequest; answer: unknown};
   trace: {args: EngineRequest; answer: Traced};
 }

@@ -10,7 +10,6 @@ import (
 	"openwork/pattern/letters"
 	"openwork/pattern/measure"
 	"openwork/pattern/progress"
-	"openwork/pattern/sheet"
 )
 
 // Style is how openings are drawn.
@@ -100,12 +99,7 @@ func (o Options) check() error {
 func (o Options) unit() measure.Unit { return measure.Of(o.Units) }
 
 // figure writes a length: to a tenth of a millimetre, without what is not needed, or in inches.
-func (o Options) figure(mm float64) string {
-	if u := o.unit(); u.Inches {
-		return u.Figure(mm)
-	}
-	return sheet.Trim(mm, 1)
-}
+func (o Options) figure(mm float64) string { return o.unit().Tenth(mm) }
 
 // rule is a rule on a page: how long it is, how many parts it has, and every how many of them a tick is longer.
 type rule struct {
@@ -117,7 +111,7 @@ type rule struct {
 // rule returns the rule of the unit: 100 mm in tenths, or 4 inches in quarters.
 func (o Options) rule() rule {
 	if o.unit().Inches {
-		return rule{"4\u00a0in", 4 * sheet.MMPerInch, 16, 4}
+		return rule{"4\u00a0in", 4 * measure.PerInch, 16, 4}
 	}
 	return rule{"100\u00a0mm", 100, 10, 5}
 }

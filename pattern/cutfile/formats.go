@@ -115,6 +115,11 @@ func WriteSheet(s cutplan.Sheet, w io.Writer, f Format, o cutplan.Options) (cutp
 	return handOver(p, w, f, o)
 }
 
+// WritePlan writes the cut file of a plan that was made with the format's kind of curve, as Write does.
+func WritePlan(p *cutplan.Plan, w io.Writer, f Format) (cutplan.Made, error) {
+	return handOver(p, w, f, cutplan.Options{})
+}
+
 // handOver encodes a plan, reads it back and writes it.
 func handOver(p *cutplan.Plan, w io.Writer, f Format, o cutplan.Options) (cutplan.Made, error) {
 	data, err := Encode(p, f)

@@ -130,7 +130,16 @@ func (j *Joined) Sheet(k int) cutplan.Sheet {
 
 // Write writes the cut file of part k, from 0 on, its registration holes cut, after it has been read back and compared.
 func (j *Joined) Write(k int, w io.Writer, f cutfile.Format) (cutplan.Made, error) {
+	p, err := j.Plan(k, f)
+	if err != nil {
+		return cutplan.Made{}, err
+	}
+	return cutfile.WritePlan(p, w, f)
+}
+
+// Plan returns what is cut of part k, from 0 on, in the curves of a format.
+func (j *Joined) Plan(k int, f cutfile.Format) (*cutplan.Plan, error) {
 	o := j.o.Cut
 	o.Holes = cutplan.Holes{Diameter: j.o.Cut.Holes.Diameter, Layer: cutplan.Cut}
-	return cutfile.WriteSheet(j.Sheet(k), w, f, o)
+	return cutplan.New(j.Sheet(k), o, f.Curves())
 }

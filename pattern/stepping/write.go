@@ -39,7 +39,16 @@ func (s *Stepping) Sheet() cutplan.Sheet {
 
 // Write writes the stepping sheet's cut file, its registration holes cut, after it has been read back and compared.
 func (s *Stepping) Write(w io.Writer, f cutfile.Format) (cutplan.Made, error) {
+	p, err := s.Plan(f)
+	if err != nil {
+		return cutplan.Made{}, err
+	}
+	return cutfile.WritePlan(p, w, f)
+}
+
+// Plan returns what is cut, in the curves of a format.
+func (s *Stepping) Plan(f cutfile.Format) (*cutplan.Plan, error) {
 	o := s.o.Cut
 	o.Holes = cutplan.Holes{Diameter: s.Diameter, Layer: cutplan.Cut}
-	return cutfile.WriteSheet(s.Sheet(), w, f, o)
+	return cutplan.New(s.Sheet(), o, f.Curves())
 }

@@ -34,6 +34,7 @@ var (
 	_ writer[*jobInput]      = (*jobOutput)(nil)
 	_ writer[*joinInput]     = (*joinOutput)(nil)
 	_ writer[*evennessInput] = (*evennessFound)(nil)
+	_ writer[*nestInput]     = (*nestOutput)(nil)
 	_ writer[*pictureInput]  = (*painted)(nil)
 	_ writer[*stepsInput]    = (*stepsOutput)(nil)
 	_ writer[*studyInput]    = (*studied)(nil)

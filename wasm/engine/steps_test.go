@@ -112,3 +112,45 @@ func TestJobSpeaksOfWhatIsChosen(t *testing.T) {
 		t.Errorf("a sheet made by hand: %v", err)
 	}
 }
+
+// nest writes a file for each sheet of stock, and every format is read back as it was meant, turned pieces too.
+func TestNestWritesAFileForEachSheetOfStock(t *testing.T) {
+	for _, ending := range []string{"dxf", "pdf"} {
+		dir := t.TempDir()
+		var out bytes.Buffer
+		if err := run([]string{"nest", demoFile, "-as", "join", "-bed", "400x600", "-stock", "1000x500", "-polygons",
+			"-o", filepath.Join(dir, "n."+ending)}, &out); err != nil {
+			t.Fatal(err)
+		}
+		var got nestOutput
+		if err := json.Unmarshal(out.Bytes(), &got); err != nil {
+			t.Fatal(err)
+		}
+		files, err := filepath.Glob(filepath.Join(dir, "n-*."+ending))
+		if err != nil || len(files) != len(got.Sheets) || len(got.Sheets) < got.Bound || len(got.Pieces) != 4 {
+			t.Errorf("%s: %v for %d sheets of stock: %v", ending, files, len(got.Sheets), err)
+		}
+		openings := 0
+		for _, f := range got.Files {
+			openings += f.Made.Openings
+		}
+		if openings != 160 || len(got.Chosen) != 1 || !strings.Contains(got.Chosen[0], "part 4 of 4") {
+			t.Errorf("%s: %d openings, %q", ending, openings, got.Chosen)
+		}
+	}
+
+	for _, c := range []struct{ args, want string }{
+		{"-stock 300x400 -o a.svg", "does not fit on stock"},
+		{"-stock 700 -o a.svg", "write them as 600x900"},
+		{"-stock 700x950 -with FILE=x -o a.svg", "not a number of copies"},
+		{"-o a.svg", "stock of 0 × 0 mm"},
+	} {
+		args := strings.Fields("nest FILE " + c.args)
+		for i := range args {
+			args[i] = strings.Replace(args[i], "FILE", demoFile, 1)
+		}
+		if err := run(args, &bytes.Buffer{}); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", c.args, err)
+		}
+	}
+}

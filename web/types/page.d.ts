@@ -347,6 +347,7 @@ interface Verbs {
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
+  nest: {args: EngineRequest; answer: unknown};
   cut: {args: EngineRequest; answer: CutAnswer};
   evenness: {args: EngineRequest; answer: EvennessAnswer};
   remake: {args: EngineRequest; answer: Outline};
@@ -381,6 +382,10 @@ interface EngineRequest {
   job?: Wishes;
   paper?: string;
   sheets?: Wishes;
+  stock?: Wishes;
+  copies?: number;
+  as?: string;
+  also?: Wishes[];
   unsound?: string[];
   find?: string;
   groups?: string[];

@@ -10,8 +10,8 @@ import (
 	"openwork/geometry/curve"
 )
 
-// Lying is a plan on a sheet of stock: where the lower left corner of its page comes to lie, and whether it is turned by
-// a quarter, counter-clockwise.
+// Lying is a plan on a sheet of stock: where the lower left corner of its page comes to lie, and whether it is turned
+// by a quarter, counter-clockwise.
 type Lying struct {
 	Plan   *Plan
 	At     orb.Point

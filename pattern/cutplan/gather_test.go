@@ -11,8 +11,8 @@ import (
 	"openwork/pattern/cutplan/plantest"
 )
 
-// Plans put together keep what they cut: as many contours, each as it was but for the place, inside its own page; turned
-// by a quarter its way round and its area stay.
+// Plans put together keep what they cut: as many contours, each as it was but for the place, inside its own page;
+// turned by a quarter its way round and its area stay.
 func TestGatheredPlansKeepTheirContours(t *testing.T) {
 	for _, kind := range []curve.Kind{curve.Cubic, curve.Arc} {
 		var lying []Lying
@@ -58,9 +58,10 @@ func TestGatheredPlansKeepTheirContours(t *testing.T) {
 				t.Fatal("a mark is made after a cut")
 			}
 		}
-		if len(all.Contours) != contours || math.Abs(gotArea-area) > 1e-6*area || math.Abs(gotLength-length) > 1e-6*length {
-			t.Errorf("%d contours of %d, %g mm² of %g, %g mm of %g", len(all.Contours), contours, gotArea, area, gotLength,
-				length)
+		if len(all.Contours) != contours || math.Abs(gotArea-area) > 1e-6*area ||
+			math.Abs(gotLength-length) > 1e-6*length {
+			t.Errorf("%d contours of %d, %g mm² of %g, %g mm of %g", len(all.Contours), contours, gotArea, area,
+				gotLength, length)
 		}
 		sheets := 0
 		for _, c := range all.Contours {

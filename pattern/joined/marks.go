@@ -71,7 +71,8 @@ func (j *Joined) holes(p *Part) {
 	for x := b.Min[0] + need; x <= b.Max[0]-need; x += holeStep {
 		for y := b.Min[1] + need; y <= b.Max[1]-need; y += holeStep {
 			q := orb.Point{x, y}
-			if !sheet.AcrossEdge(orb.Bound{Min: q, Max: q}.Pad(d/2+pinRoom)) && shape.Contains(q) && !shape.DistanceTo(q, need).Found && j.room.at(q, need) >= need {
+			if !sheet.AcrossEdge(orb.Bound{Min: q, Max: q}.Pad(d/2+pinRoom)) && shape.Contains(q) &&
+				!shape.DistanceTo(q, need).Found && j.room.at(q, need) >= need {
 				free = append(free, q)
 			}
 		}

@@ -58,9 +58,9 @@ const (
 // errNoStock is the refusal of stock that has no room at all.
 var errNoStock = errors.New("the edge takes all of the stock; leave less along its sides")
 
-// Pack lays pieces on sheets of stock, on as few as it finds; of several ways the one that leaves most of the last sheet
-// free. That it is the fewest is proven only where it comes to Bound. It fails where a piece fits no sheet, and where
-// a number is none.
+// Pack lays pieces on sheets of stock, on as few as it finds; of several ways the one that leaves most of a sheet free.
+// That they are the fewest is proven only where they come to Bound. It fails where a piece fits no sheet, and where a
+// number is none.
 //
 // Each trial lays the pieces one after another into the largest free rectangles of the sheets begun, which are kept as
 // a list (the maximal rectangles of J. Jylänki's survey of packing, 2010), in some order and by some rule of which free
@@ -133,8 +133,8 @@ func check(s Stock, pieces []Piece) error {
 		}
 		w, h := s.Width-2*s.Edge+slack, s.Height-2*s.Edge+slack
 		if !(p.Width <= w && p.Height <= h || !p.Upright && p.Width <= h && p.Height <= w) {
-			return fmt.Errorf("%s of %g × %g mm does not fit on stock of %g × %g mm with an edge of %g mm; take larger "+
-				"stock, or join the sheet from parts", p.called(), p.Width, p.Height, s.Width, s.Height, s.Edge)
+			return fmt.Errorf("%s of %g × %g mm does not fit on stock of %g × %g mm with an edge of %g mm; take "+
+				"larger stock, or join the sheet from parts", p.called(), p.Width, p.Height, s.Width, s.Height, s.Edge)
 		}
 		n += p.Count
 	}

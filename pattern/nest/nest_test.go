@@ -60,7 +60,8 @@ func random(r *rand.Rand) (Stock, []Piece) {
 	var pieces []Piece
 	for range 1 + r.IntN(9) {
 		pieces = append(pieces, Piece{Width: 20 + (s.Width-2*s.Edge-20)*math.Pow(r.Float64(), 2),
-			Height: 20 + (s.Height-2*s.Edge-20)*math.Pow(r.Float64(), 2), Count: 1 + r.IntN(8), Upright: r.IntN(3) == 0})
+			Height: 20 + (s.Height-2*s.Edge-20)*math.Pow(r.Float64(), 2), Count: 1 + r.IntN(8),
+			Upright: r.IntN(3) == 0})
 	}
 	return s, pieces
 }
@@ -92,8 +93,8 @@ func TestPackOfRandomPieces(t *testing.T) {
 			}
 			byArea := int(math.Ceil(area / ((s.Width - 2*s.Edge) * (s.Height - 2*s.Edge))))
 			if len(n.Sheets) < n.Bound || n.Bound < byArea || left > 0 {
-				t.Fatalf("%+v %+v: %d sheets, %d at least, %d by area, %d pieces left", s, pieces, len(n.Sheets), n.Bound,
-					byArea, left)
+				t.Fatalf("%+v %+v: %d sheets, %d at least, %d by area, %d pieces left", s, pieces, len(n.Sheets),
+					n.Bound, byArea, left)
 			}
 			sheets, bound = sheets+len(n.Sheets), bound+n.Bound
 			if len(n.Sheets) == n.Bound {
@@ -109,8 +110,8 @@ func TestPackOfRandomPieces(t *testing.T) {
 	}
 }
 
-// Sheets cut into pieces by straight cuts from edge to edge are put together again: how many there are is known. Now and
-// then one more is taken.
+// Sheets cut into pieces by straight cuts from edge to edge are put together again: how many there are is known. Now
+// and then one more is taken.
 func TestPackFindsWhatWasCut(t *testing.T) {
 	const seed = 11
 	t.Logf("seed %d", seed)
@@ -169,13 +170,15 @@ func TestPackKnown(t *testing.T) {
 		sheets int
 	}{
 		{"four quarters", Stock{Width: 1000, Height: 1000}, []Piece{{Width: 500, Height: 500, Count: 4}}, 1},
-		{"and a space between", Stock{Width: 1000, Height: 1000, Space: 1}, []Piece{{Width: 500, Height: 500, Count: 4}}, 4},
+		{"and a space between", Stock{Width: 1000, Height: 1000, Space: 1},
+			[]Piece{{Width: 500, Height: 500, Count: 4}}, 4},
 		{"with room for it", Stock{Width: 1003, Height: 1003, Space: 1, Edge: 1},
 			[]Piece{{Width: 500, Height: 500, Count: 4}}, 1},
 		{"turned", Stock{Width: 600, Height: 900}, []Piece{{Width: 300, Height: 600, Count: 3}}, 1},
-		{"not to be turned", Stock{Width: 600, Height: 900}, []Piece{{Width: 300, Height: 600, Count: 3, Upright: true}}, 2},
-		{"a ring of bars", Stock{Width: 5, Height: 5}, []Piece{{Width: 3, Height: 2, Count: 4}, {Width: 1, Height: 1, Count: 1}},
-			1},
+		{"not to be turned", Stock{Width: 600, Height: 900},
+			[]Piece{{Width: 300, Height: 600, Count: 3, Upright: true}}, 2},
+		{"a ring of bars", Stock{Width: 5, Height: 5},
+			[]Piece{{Width: 3, Height: 2, Count: 4}, {Width: 1, Height: 1, Count: 1}}, 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			n, err := Pack(c.stock, c.pieces)

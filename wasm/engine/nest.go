@@ -55,8 +55,8 @@ func (in *nestInput) open() error {
 
 func (in *nestInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "",
-		"the files to write, one for each sheet of stock; -1, -2 and so on come before the ending, which says what they "+
-			"are: "+cutfile.Named(", ", " or ", ""))
+		"the files to write, one for each sheet of stock; -1, -2 and so on come before the ending, which says what "+
+			"they are: "+cutfile.Named(", ", " or ", ""))
 	in.cutting.declare(f)
 	f.Func("stock", "how large a sheet of stock is, in mm: 1200x900", func(s string) (err error) {
 		in.Stock.Width, in.Stock.Height, err = twoNumbers(s)
@@ -210,8 +210,8 @@ func (in *nestInput) plans(f cutfile.Format, cut cutplan.Options) (plans []*cutp
 
 	for _, a := range in.Also {
 		if s, t := a.draft.Sheet, in.draft.Sheet; s.Stock != t.Stock || s.Thickness != t.Thickness {
-			return nil, nil, fmt.Errorf("%.60q is of %.40s, %g mm thick, and %.60q of %.40s, %g mm; what is cut from one "+
-				"sheet is of one stock", a.draft.Title, s.Stock, s.Thickness, in.draft.Title, t.Stock, t.Thickness)
+			return nil, nil, fmt.Errorf("%.60q is of %.40s, %g mm thick, and %.60q of %.40s, %g mm; what is cut from "+
+				"one sheet is of one stock", a.draft.Title, s.Stock, s.Thickness, in.draft.Title, t.Stock, t.Thickness)
 		}
 		l, err := layoutOf(a.draft)
 		if err != nil {
@@ -235,15 +235,15 @@ func (n *nestOutput) say(in *nestInput) {
 			what = append(what, fmt.Sprintf("%d × %s, %s", done, p.Name, u.Size(p.Width, p.Height)))
 		}
 		if n.Left[i] > 0 {
-			n.Notes = append(n.Notes, fmt.Sprintf("%d of %d × %s found no room on the stock there is.", n.Left[i], p.Count,
-				p.Name))
+			n.Notes = append(n.Notes, fmt.Sprintf("%d of %d × %s found no room on the stock there is.", n.Left[i],
+				p.Count, p.Name))
 		}
 	}
 	n.Chosen = []string{fmt.Sprintf("Cut from %s of %s, %s from the sides and %s apart: %s.",
 		sheet.Count(len(n.Sheets), "sheet of stock", "sheets of stock"), u.Size(in.Stock.Width, in.Stock.Height),
 		u.Measure(in.Stock.Edge), u.Measure(in.Stock.Space), strings.Join(what, "; "))}
 	if len(n.Sheets) > n.Bound {
-		n.Notes = append(n.Notes, fmt.Sprintf("%d sheets of stock at least would be needed by area; on fewer than %d no "+
+		n.Notes = append(n.Notes, fmt.Sprintf("%d sheets of stock at least are needed by area; on fewer than %d no "+
 			"way was found.", n.Bound, len(n.Sheets)))
 	}
 }

@@ -57,13 +57,15 @@ var verbs = []verb{
 			"[-map FILE.pdf] [-units in] …",
 		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as " +
 			"JSON." + checksFirst}},
-	&onBoth[*joinInput, *joinOutput]{heading{"join", "join DRAFT -o FILE.ENDINGS [-bed 600x900] [-map FILE.pdf] [-units in] …",
+	&onBoth[*joinInput, *joinOutput]{heading{"join",
+		"join DRAFT -o FILE.ENDINGS [-bed 600x900] [-map FILE.pdf] [-units in] …",
 		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." +
 			checksFirst}},
 	&onBoth[*nestInput, *nestOutput]{heading{"nest",
-		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-with DRAFT=N] [-edge MM] [-space MM] …",
-		"Sheets, parts or copies of them on as few sheets of stock as can be found, a file for each. Prints where they " +
-			"lie, as JSON." + checksFirst}},
+		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-with DRAFT=N] [-edge MM] " +
+			"[-space MM] …",
+		"Sheets, parts or copies of them on as few sheets of stock as can be found, a file for each. Prints where " +
+			"they lie, as JSON." + checksFirst}},
 	&onBoth[*pictureInput, *painted]{heading{"picture",
 		"picture DRAFT -o FILE.png|svg [-width PX] [-base #RRGGBB] [-paint #RRGGBB] [-edge]",
 		"What the painted panel will look like."}},

@@ -27,7 +27,12 @@ func Gather(title string, width, height float64, lying []Lying) *Plan {
 	for _, l := range lying {
 		placed = append(placed, l.placed())
 		p := l.Plan
-		out.Colours, out.Unchecked = p.Colours, out.Unchecked || p.Unchecked
+		out.Lines, out.Unchecked = p.Lines, out.Unchecked || p.Unchecked
+		for _, f := range p.Facts {
+			if !slices.Contains(out.Facts, f) {
+				out.Facts = append(out.Facts, f)
+			}
+		}
 		out.Made.add(p.Made)
 		for _, text := range p.Unsound {
 			if !slices.Contains(out.Unsound, text) {

@@ -55,7 +55,7 @@ type Part struct {
 	Openings int          `json:"openings"`
 	Holes    [][2]float64 `json:"holes"`
 	Letters  []string     `json:"letters"` // of the joints that it meets
-	Tab      bool         `json:"tab"`     // it has one for what there was no room for; it is cut off when the part is laid
+	Tab      bool         `json:"tab"`     // it has one for what there was no room for, to be cut off once it is laid
 
 	outline orb.MultiPolygon // without its tab
 	cut     orb.MultiPolygon // with it

@@ -148,3 +148,33 @@ func TestBringingInInInches(t *testing.T) {
 	p.wait("a piece of four", `/^(4|3\.99\d|4\.00\d) × .* in, /.test(document.getElementById("bring-pieces").innerText)`)
 	p.keep("bring-inches")
 }
+
+// Letters that the program's fonts lack are drawn by the browser: the printed pages have them, and nothing is said to be
+// left out.
+func TestTitlesInOtherLetters(t *testing.T) {
+	p := open(t, how{})
+	p.fill("#title", "Цапля 鷺")
+	p.settled()
+	p.click("[data-step=make] .step-head")
+	p.click("#job")
+	path := p.download("*-job.pdf")
+	text := printed(t, path)
+	for _, want := range []string{"Цапля", "鷺"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the job sheet does not say %q", want)
+		}
+	}
+	fonts, err := exec.Command("pdffonts", path).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := strings.Split(strings.TrimSpace(string(fonts)), "\n")
+	if len(rows) < 3 {
+		t.Fatalf("the job sheet has no fonts:\n%s", fonts)
+	}
+	for _, row := range rows[2:] {
+		if !strings.Contains(row, "yes") || strings.Contains(row, " no  no ") {
+			t.Errorf("a font is not embedded: %s", row)
+		}
+	}
+}

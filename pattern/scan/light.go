@@ -35,21 +35,30 @@ func findLight(g grey, flat bool, report progress.Func) (l light, ok bool) {
 	if len(spots) < minSamples {
 		return l, false
 	}
+
+	// A few of the spots tell which guess is right, and nearly where it leads. What falls through them (little ink, thin
+	// strokes) is looked for among all.
+	few := thinned(spots)
 	for _, guess := range guesses(spots) {
-		m := light{width: g.width, height: g.height, flat: flat}
-		if m.follow(spots, guess) && (!ok || m.contrast/m.spread > l.contrast/l.spread) {
+		start := light{width: g.width, height: g.height, flat: flat, surface: [6]float64{guess}, ink: [2]float64{guess, 0}}
+		m := start
+		found := m.follow(few)
+		if !found && len(few) < len(spots) {
+			m = start
+			found = m.follow(spots)
+		}
+		if found && (!ok || m.contrast/m.spread > l.contrast/l.spread) {
 			l, ok = m, true
 		}
 	}
-	if ok {
+	if ok = ok && l.follow(spots); ok {
 		l.addNet(spots)
 	}
 	return l, ok && l.contrast >= minContrast && l.contrast >= minSeparation*l.spread
 }
 
-// follow parts the spots at a level, fits paper and ink to the two parts, and parts again half-way between them.
-func (l *light) follow(spots []sample, level float64) bool {
-	l.surface, l.ink, l.net = [6]float64{level}, [2]float64{level, 0}, nil
+// follow parts the spots half-way between paper and ink as they are known, fits both to the two parts, and parts again.
+func (l *light) follow(spots []sample) bool {
 	for range lightRounds {
 		before := *l
 		if !l.fit(spots) {
@@ -136,7 +145,7 @@ func (l *light) fit(spots []sample) bool {
 	}
 	l.fitInk(spots, ink, of)
 	l.spread = math.Sqrt((l.scatter(spots, paper, nil) + l.scatter(spots, ink, of)) / float64(len(paper)+len(ink)))
-	l.spread = math.Max(l.spread, minSpread)
+	l.spread = max(l.spread, minSpread)
 	l.contrast = 0
 	for _, k := range ink {
 		p := l.paper(spots[k].x, spots[k].y)
@@ -186,7 +195,7 @@ func (l *light) fitInk(spots []sample, ink []int32, of func(*sample) float64) {
 	}
 	b := 0.0
 	if math.Sqrt(pp) > steadyPaper*(mp-mv) {
-		b = math.Max(0, math.Min(1, pv/pp))
+		b = max(0, min(1, pv/pp))
 	}
 	l.ink = [2]float64{mv - b*mp, b}
 }

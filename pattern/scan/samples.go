@@ -61,6 +61,22 @@ func samples(g grey) []sample {
 	return out
 }
 
+// thinned returns about one in thinnedShare of many spots, spread over all of them without a beat against their rows: by
+// multiples of the golden ratio, less whole turns.
+func thinned(spots []sample) []sample {
+	if len(spots) < minThinned {
+		return spots
+	}
+	const golden = 2654435769 // 2³² divided by the golden ratio
+	out := make([]sample, 0, len(spots)/thinnedShare+1)
+	for k := range spots {
+		if uint32(k)*golden < math.MaxUint32/thinnedShare {
+			out = append(out, spots[k])
+		}
+	}
+	return out
+}
+
 // darkBlocks returns the lower left corners of the blocks of darkBlock pixels a side that hold pixels darker than
 // half-way from the commonest grey to the darkest; none if that are more than maxDarkBlocks.
 func darkBlocks(g grey) [][2]int {

@@ -143,8 +143,8 @@ func (l *light) knots(spots []sample) {
 // netAt returns the net's value, straight between knots.
 func netAt(net []float64, x, y float64) float64 {
 	const n = knots
-	u := math.Max(0, math.Min(n-1, (x+1)/2*(n-1)))
-	v := math.Max(0, math.Min(n-1, (y+1)/2*(n-1)))
+	u := max(0, min(n-1, (x+1)/2*(n-1)))
+	v := max(0, min(n-1, (y+1)/2*(n-1)))
 	i, j := min(int(u), n-2), min(int(v), n-2)
 	u, v = u-float64(i), v-float64(j)
 	k := j*n + i

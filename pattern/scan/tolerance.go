@@ -39,6 +39,8 @@ const (
 	// darkBlock pixels a side has a block that is looked at pixel by pixel, when it has darkPixels dark ones;
 	// maxDarkBlocks of them are about as many spots as maxSamples.
 	darkBlock, darkPixels, maxDarkBlocks = 32, 8, 100
+	// thinnedShare: one spot in so many is enough to tell guesses apart, where there are minThinned.
+	thinnedShare, minThinned = 8, 40000
 	// thinShare: of thin strokes that are nowhere clear of an edge, one spot in so many is at their middle.
 	thinShare = 8
 	// minSamples of paper and of ink: fewer tell nothing.

@@ -2,12 +2,12 @@
 
 import {bindAids, showAids} from './aids.mjs';
 import {editor} from './bridge.mjs';
-import {bindChoices, chosenOptions, freshChoices, quarterTurns, renderFound} from './choices.mjs';
+import {bindChoices, choicesIn, chosenOptions, freshChoices, quarterTurns, renderFound} from './choices.mjs';
 import {byId, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
 import {tooLarge} from './files.mjs';
 import {Paper} from './paper.mjs';
-import {plain} from './units.mjs';
+import {measure, write} from './units.mjs';
 import {Bar} from './work.mjs';
 
 const PAUSE = 220; // ms after the last choice before the drawing is traced anew
@@ -66,6 +66,7 @@ export function bindBring() {
 /** @param {View} next */
 export function renderBring(next) {
   view = next;
+  choicesIn(next.units);
 }
 
 // Opens the dialog, with a file if there is one already, in place of a silhouette if one is named.
@@ -189,6 +190,10 @@ function show(value, quarters, picture) {
   renderPieces();
 }
 
+// A width, with its unit.
+/** @param {number} mm */
+const size = (mm) => measure(mm, view?.units ?? 'mm', view?.units === 'in' ? 'fine' : 'length');
+
 // Says which places are narrower than the sheet of the draft allows.
 function renderNarrow() {
   const places = traced?.narrow ?? [];
@@ -201,8 +206,8 @@ function renderNarrow() {
     const widths = places.filter((place) => place.kind === kind).map(({width}) => width);
     if (!widths.length) continue;
     const what = widths.length === 1 ? one : `${widths.length} ${more}`;
-    const narrowest = plain(Math.min(...widths), 2);
-    parts.push(`${what} narrower than the ${plain(need, 2)} mm this sheet asks for, down to ${narrowest} mm.`);
+    const narrowest = size(Math.min(...widths));
+    parts.push(`${what} narrower than the ${size(need)} this sheet asks for, down to ${narrowest}.`);
   }
   const line = byId('bring-narrow');
   line.hidden = !parts.length;
@@ -235,7 +240,8 @@ function pieceRow(piece, index) {
   box.checked = taken[index];
   box.dataset.index = String(index);
   box.addEventListener('change', () => toggle(index, box.checked));
-  const words = `${plain(piece.width, 1)} × ${plain(piece.height, 1)} mm, ${piece.points} points`;
+  const wide = write(piece.width, 'length', view?.units ?? 'mm');
+  const words = `${wide} × ${measure(piece.height, view?.units ?? 'mm')}, ${piece.points} points`;
   label.append(box, make('span', '', words));
   label.addEventListener('pointerenter', () => sheet.point(index));
   label.addEventListener('pointerleave', () => sheet.point(-1));

@@ -2,7 +2,7 @@
 
 import {byId, every, find, pressed} from './dom.mjs';
 import {NumberField} from './fields.mjs';
-import {plain} from './units.mjs';
+import {kindNamed, plain} from './units.mjs';
 
 const NONE = -1; // drop no specks, fill no holes, close no gap; 0 would be the usual size
 
@@ -18,6 +18,8 @@ const anyNumber = new Set(['turn']);
 const noughtToo = new Set(['specks', 'pinholes', 'gap', 'smoothing', 'turn',
   'crop0', 'crop1', 'crop2', 'crop3', 'point0', 'point1', 'point2', 'point3']);
 
+/** @type {Units} */
+let units = 'mm';
 let quarters = 0;
 /** @type {number | null} */
 let ownLevel = null;
@@ -51,7 +53,7 @@ export function bindChoices(onChange) {
 /** @param {HTMLInputElement} input @param {string} name */
 function bindNumber(input, name) {
   values[name] = null;
-  fields[name] = new NumberField(input, 'plain', (value) => {
+  fields[name] = new NumberField(input, kindNamed(input.dataset.kind ?? 'plain'), (value) => {
     const empty = input.value.trim() === '';
     const fits = anyNumber.has(name) || value > 0 || (value === 0 && noughtToo.has(name));
     if (!empty && !fits) return 'Type a number above nought.';
@@ -61,6 +63,14 @@ function bindNumber(input, name) {
     tell();
     return '';
   }, input.dataset.after);
+}
+
+// Shows lengths in the unit that the person has chosen.
+/** @param {Units} chosen */
+export function choicesIn(chosen) {
+  if (chosen === units) return;
+  units = chosen;
+  for (const [name, value] of Object.entries(values)) fields[name].show(value, units);
 }
 
 function tell() {
@@ -87,7 +97,7 @@ export function freshChoices() {
 /** @param {string} name @param {number | null} value */
 function put(name, value) {
   values[name] = value;
-  fields[name].show(value, 'mm');
+  fields[name].show(value, units);
 }
 
 // The part of the picture that is read, as [left, top, right, bottom] in its pixels; null is all of it.
@@ -179,7 +189,7 @@ export function renderFound(value) {
   foundLevel = picture ? value.level : null;
   const says = sources[value.source];
   if (says) byId('bring-file-says').textContent = says(value);
-  for (const name of /** @type {const} */ (['height', 'dpi'])) fields[name].show(value[name], 'mm');
+  for (const name of /** @type {const} */ (['height', 'dpi'])) fields[name].show(value[name], units);
   renderChoices();
 }
 

@@ -4,7 +4,8 @@
 // inch or to the centimetre (ITU-T T.871, 10.1). Files that were never on paper say 72 or 96 dots to the inch: that
 // says nothing.
 
-const INCH = 25.4; // mm, exactly
+import {INCH} from './units.mjs';
+
 const SCREENS = [72, 96]; // dots to the inch
 const HEAD = 65536; // bytes that are looked through
 

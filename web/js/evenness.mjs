@@ -7,10 +7,10 @@ import {byId, make, sentenceOf} from './dom.mjs';
 /** @import {Lane} from './engine.mjs' */
 import {Stopped, Superseded} from './engine.mjs';
 import {say} from './notices.mjs';
+import {measure} from './units.mjs';
 
 const SIDE = 320; // px: one cell's gaps are painted on about so many, squared
 const LOUD = 0.6; // of a stripe's contrast: a rule of thumb of our own
-const INCH = 25.4;
 
 // From gaps of no width to the widest: dark to light, so that it is read without telling hues apart.
 /** @type {[number, number, number][]} */
@@ -91,10 +91,10 @@ function tell(view) {
     return;
   }
   const {narrowest, widest} = answer;
-  say(byId('gaps-widest'), length(widest.width, view.units));
-  const wide = `widest ${length(widest.width, view.units)}`;
+  say(byId('gaps-widest'), measure(widest.width, view.units));
+  const wide = `widest ${measure(widest.width, view.units)}`;
   say(words, narrowest
-    ? `Narrowest gap ${length(narrowest.width, view.units)}, ${wide}: ${ratio(widest.width / narrowest.width)} to 1.`
+    ? `Narrowest gap ${measure(narrowest.width, view.units)}, ${wide}: ${ratio(widest.width / narrowest.width)} to 1.`
     : `Copies run together; ${wide}.`);
   cautions.replaceChildren(...warnings(view, answer).map((text) => make('li', '', text)));
   if (answered === asked) give(view, answer);
@@ -104,11 +104,11 @@ function tell(view) {
 function warnings({units, sheet}, {alley, stripe}) {
   const out = [];
   if (wide(alley, sheet.bridge)) {
-    out.push(`One sees straight through between the copies: a corridor ${length(alley?.width ?? 0, units)} wide. `
-      + `Bridges are asked from ${length(sheet.bridge, units)}.`);
+    out.push(`One sees straight through between the copies: a corridor ${measure(alley?.width ?? 0, units)} wide. `
+      + `Bridges are asked from ${measure(sheet.bridge, units)}.`);
   }
   if (stripe.contrast > LOUD) {
-    out.push(`The copies gather into stripes, ${length(stripe.band.width, units)} from one to the next: contrast `
+    out.push(`The copies gather into stripes, ${measure(stripe.band.width, units)} from one to the next: contrast `
       + `${stripe.contrast.toFixed(2)}. From ${LOUD} on they show across a room; that limit is our rule of thumb.`);
   }
   return out;
@@ -130,11 +130,11 @@ function give(view, {narrowest, widest, alley, stripe, raster}) {
   /** @param {BandPlace} at @param {string} before */
   const band = (at, before) => {
     for (const edge of at.edges) line('dashes', edge, '', true);
-    line('width', at.ends, before + length(at.width, units), true);
+    line('width', at.ends, before + measure(at.width, units), true);
   };
   line('disc', widest.ends, '', false);
-  line('width', widest.ends, length(widest.width, units), false);
-  if (narrowest) line('width', narrowest.ends, length(narrowest.width, units), false);
+  line('width', widest.ends, measure(widest.width, units), false);
+  if (narrowest) line('width', narrowest.ends, measure(narrowest.width, units), false);
   if (alley && wide(alley, sheet.bridge)) band(alley, 'alley ');
   if (stripe.contrast > LOUD) band(stripe.band, 'stripe every ');
   editor.gaps(asked, {across: raster?.across ?? 0, up: raster?.up ?? 0, lines}, raster ? coloured(painted) : painted);
@@ -153,11 +153,6 @@ function coloured(bytes) {
     if (value) out.set([...table[value], 255], 4 * i);
   });
   return out;
-}
-
-/** @param {number} mm @param {Units} units */
-function length(mm, units) {
-  return units === 'in' ? `${(mm / INCH).toFixed(3)} in` : `${mm.toFixed(1)} mm`;
 }
 
 /** @param {number} value */

@@ -7,7 +7,7 @@
 import {editor} from './bridge.mjs';
 import {every, make} from './dom.mjs';
 /** @import {Kind} from './units.mjs' */
-import {kindNamed, kindOf, parse, write} from './units.mjs';
+import {factor, kindNamed, kindOf, parse, write} from './units.mjs';
 
 const PAUSE = 350; // ms without a further arrow key before a stepped value is sent
 
@@ -134,8 +134,8 @@ export class NumberField {
   #step(sign, times) {
     const value = parse(this.#input.value || '0', this.#kind, units);
     if (Number.isNaN(value)) return;
-    const {step, after, whole} = kindOf(this.#kind, units);
-    const unit = after === 'in' ? 25.4 : 1;
+    const {step, whole} = kindOf(this.#kind, units);
+    const unit = factor(this.#kind, units);
     const next = whole ? wholeBeside(value, sign) + sign * (times - 1) : value + sign * times * step * unit;
     this.#input.value = write(whole ? Math.max(1, next) : next, this.#kind, units);
     clearTimeout(this.#timer);

@@ -1,9 +1,9 @@
 // Numbers at the page's border: the editor speaks millimetres and degrees, the person types either unit.
 
-const INCH = 25.4; // mm, exactly
+export const INCH = 25.4; // mm, exactly
 
 /**
- * @typedef {'length' | 'fine' | 'angle' | 'plain' | 'count' | 'ratio'} Kind
+ * @typedef {'length' | 'fine' | 'area' | 'angle' | 'plain' | 'count' | 'ratio'} Kind
  * @typedef {{after: string, decimals: number, step: number, whole?: boolean}} Look
  */
 
@@ -13,6 +13,7 @@ const INCH = 25.4; // mm, exactly
 const kinds = {
   length: {mm: {after: 'mm', decimals: 2, step: 1}, in: {after: 'in', decimals: 3, step: 0.0625}},
   fine: {mm: {after: 'mm', decimals: 3, step: 0.05}, in: {after: 'in', decimals: 4, step: 0.002}},
+  area: {mm: {after: 'mm²', decimals: 2, step: 0.1}, in: {after: 'in²', decimals: 5, step: 0.0002}},
   angle: alike({after: '°', decimals: 2, step: 1}),
   plain: alike({after: '', decimals: 2, step: 1}),
   count: alike({after: '', decimals: 2, step: 1, whole: true}), // of things that are there in whole numbers, or nearly
@@ -27,6 +28,12 @@ function alike(look) {
 /** @param {Kind} kind */
 const isLength = (kind) => kinds[kind].mm !== kinds[kind].in;
 
+// A length with its unit.
+/** @param {number} mm @param {Units} units @param {Kind} [kind] */
+export function measure(mm, units, kind = 'length') {
+  return `${write(mm, kind, units)} ${units}`;
+}
+
 // The kind of a field by the name that the page has for it.
 /** @param {string | undefined} name @returns {Kind} */
 export function kindNamed(name) {
@@ -40,9 +47,11 @@ export function kindOf(kind, units) {
   return kinds[kind][units];
 }
 
+// What one of the shown unit is in mm, mm² or as it stands.
 /** @param {Kind} kind @param {Units} units */
-function factor(kind, units) {
-  return units === 'in' && isLength(kind) ? INCH : 1;
+export function factor(kind, units) {
+  if (units === 'mm' || !isLength(kind)) return 1;
+  return kind === 'area' ? INCH ** 2 : INCH;
 }
 
 // A value in mm, degrees or plain as text in the shown unit, without needless noughts.
@@ -78,7 +87,7 @@ export function parse(text, kind, units) {
   value += Number(whole ?? 0);
   if (sign && sign !== '+') value = -value;
   if (!unit || /^(°|deg|×|x)$/i.test(unit)) return value * factor(kind, units);
-  if (!isLength(kind)) return NaN;
+  if (!isLength(kind) || kind === 'area') return NaN;
   const name = unit.toLowerCase();
   return value * (name === 'mm' ? 1 : name === 'cm' ? 10 : INCH);
 }

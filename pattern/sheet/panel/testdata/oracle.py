@@ -12,6 +12,7 @@ import warnings
 from shapely import affinity
 from shapely.geometry import MultiPolygon, Polygon, box
 from shapely.ops import unary_union
+from shapely.prepared import prep
 from shapely.strtree import STRtree as GeosTree
 
 warnings.simplefilter("ignore")  # of a change in the tree's answers, which the class below meets
@@ -132,19 +133,25 @@ def layout(draft, ops):
                     found.append((number, affinity.translate(image, *v), affinity.translate(strip, *v)))
     # Copies that coincide are one.
     bare = [f[1] for f in found]
+    areas, middles = [b.area for b in bare], [b.centroid for b in bare]
     tree, distinct, gone = STRtree(bare), [], set()
     for i, (number, c, strip) in enumerate(found):
         if i in gone:
             continue
         for j in tree.query(c):
-            if j > i and abs(bare[j].area - c.area) < 0.05 and bare[j].centroid.distance(c.centroid) < 0.05 \
+            if j > i and abs(areas[j] - areas[i]) < 0.05 and middles[j].distance(middles[i]) < 0.05 \
                     and bare[j].hausdorff_distance(c) < 0.02:
                 gone.add(j)
                 if found[j][0] == number:
                     strip = strip.union(found[j][2])
         distinct.append(c if strip.is_empty else c.difference(strip))
     kept, unclear = [], ""
+    clear, limits = [], inside.bounds  # of what is kept, whether it lies clear inside
     for copy in distinct:
+        if within(copy.bounds, limits):
+            kept.append(copy)
+            clear.append(True)
+            continue
         common = copy.intersection(inside).area
         if NOISE < common < NEAR or NOISE < copy.area - common < NEAR:
             unclear = "a copy only just meets the field"
@@ -153,18 +160,29 @@ def layout(draft, ops):
         if field["edge"] == "whole" and copy.area - common > NEAR / 2:
             continue
         kept.append(copy)
-    return kept, inside, unclear
+        clear.append(False)
+    return kept, clear, inside, unclear
+
+
+def within(a, b):
+    """Whether a box lies within another."""
+    return a[0] >= b[0] and a[1] >= b[1] and a[2] <= b[2] and a[3] <= b[3]
 
 
 def apply_vector(m, x, y):
     return (m[0] * x + m[1] * y, m[2] * x + m[3] * y)
 
 
+def wider(a, by):
+    """A box, wider by so much on every side."""
+    return box(a[0] - by, a[1] - by, a[2] + by, a[3] + by)
+
+
 def check(case):
     draft, ops = case["draft"], case["ops"]
-    copies, inside, unclear = layout(draft, ops)
+    copies, clear, inside, unclear = layout(draft, ops)
     if draft["field"]["edge"] == "crop":
-        cut = [MultiPolygon(polygons(c.intersection(inside))) for c in copies]
+        cut = [c if whole else MultiPolygon(polygons(c.intersection(inside))) for c, whole in zip(copies, clear)]
     else:
         cut = copies
     if any(t["silhouette"] is None for t in draft.get("ties", [])) and cut:
@@ -174,8 +192,10 @@ def check(case):
         cut = [MultiPolygon(polygons(c.difference(ties))) for c in cut]
     tree, overlaps = STRtree(cut), []
     for i, c in enumerate(cut):
-        for j in tree.query(c):
-            if j > i:
+        later = [j for j in tree.query(c) if j > i]
+        meets = prep(c).intersects if later else None
+        for j in later:
+            if meets(cut[j]):
                 a = c.intersection(cut[j])
                 if abs(a.area - OVERLAP) < NEAR:
                     unclear = "an overlap is just at its limit"
@@ -186,10 +206,10 @@ def check(case):
     openings = polygons(union)
     narrowest = None
     if len(openings) > 1:
-        tree, reach = STRtree(openings), 2.0
+        tree, reach, bounds = STRtree(openings), 2.0, [o.bounds for o in openings]
         while narrowest is None:
             near = [o.distance(openings[j]) for i, o in enumerate(openings)
-                    for j in tree.query(box(*o.bounds).buffer(reach)) if j > i]
+                    for j in tree.query(wider(bounds[i], reach)) if j > i]
             near = [d for d in near if d <= reach]
             if near:
                 narrowest = min(near)
@@ -198,10 +218,10 @@ def check(case):
     h = draft["sheet"].get("height") or draft["panel"]["height"]
     x, y = (draft["panel"]["width"] - w) / 2, (draft["panel"]["height"] - h) / 2
     sheet = box(x, y, x + w, y + h)
-    rest = sheet.difference(union)
+    rest, edge = sheet.difference(union), sheet.exterior
     islands = []
     for p in polygons(rest):
-        gap = p.distance(sheet.exterior)
+        gap = p.distance(edge)
         if 0 < gap < NEAR:
             unclear = "a piece of sheet only just reaches the edge"
         if gap > NEAR / 2:

@@ -137,6 +137,7 @@ def run(case):
     residue = polygons(region.difference(opened))
     edge = region.boundary.buffer(r * SLACK / 4)
     outlines = [whole(Polygon(o["outline"][0], o["outline"][1:])) for o in ours]
+    boxes, areas = [o.bounds for o in outlines], [o.area for o in outlines]
     matched = set()
     bisected = 0
     for piece in residue:
@@ -156,13 +157,17 @@ def run(case):
         if reach < r * (1 - TOLERANCE):
             count("crumbs over half as long as counts")
             continue
-        hits = [k for k, o in enumerate(outlines) if box(*o.bounds).intersects(piece) and o.intersection(piece).area > 0.5 * min(o.area, piece.area)]
+        shared, area = {}, piece.area
+        for k, (a, b, c, d) in enumerate(boxes):
+            if a <= x1 and b <= y1 and c >= x0 and d >= y0:
+                shared[k] = outlines[k].intersection(piece).area
+        hits = [k for k, common in shared.items() if common > 0.5 * min(areas[k], area)]
         count("pieces that count" if reach > r else "pieces near the limit")
         if not hits:
             if reach > r * (1 + TOLERANCE):
                 differ.append("a piece at %s that reaches %.4f is missing" % (piece.representative_point().wkt, reach))
             continue
-        k = max(hits, key=lambda i: outlines[i].intersection(piece).area)
+        k = max(hits, key=shared.get)
         matched.update(hits)
         o = ours[k]
         kind = min(len(stretches), 2)

@@ -64,29 +64,37 @@ var folded = map[rune]string{
 
 const glyphWide, glyphHigh, glyphStep = 4.0, 6.0, 5.5
 
-// plain returns the text in the letters that are drawn.
-func plain(text string) []rune {
-	out, _ := spelled(text)
+// script is what text on a sheet is marked in: the strokes above, and for letters that have none outlines of them, where
+// there are any.
+type script struct{ drawn []letters.Drawn }
+
+// Lacks returns the letters of a text that a label leaves out, each once: those that have neither strokes nor outlines.
+func Lacks(text string, drawn []letters.Drawn) string {
+	_, out := script{drawn}.spelled(text)
+	return string(out)
+}
+
+// plain returns the text in the letters that are marked.
+func (w script) plain(text string) []rune {
+	out, _ := w.spelled(text)
 	return out
 }
 
-// lacking returns the letters of a text that are not drawn, each once.
-func lacking(text string) []rune {
-	_, out := spelled(text)
-	return out
-}
-
-// spelled returns the text in the letters that are drawn, without blanks at its ends, and what it has that is not drawn,
-// each once. Marks that combine with the letter before are not told.
-func spelled(text string) (out, lacks []rune) {
+// spelled returns the text in the letters that are marked, without blanks at its ends, and what it has that is not
+// marked, each once. Marks that combine with the letter before are not told.
+func (w script) spelled(text string) (out, lacks []rune) {
 	put := func(r rune) bool {
-		_, drawn := glyphs[r]
-		if r == ' ' && len(out) > 0 || drawn {
+		_, known := glyphs[r]
+		if r == ' ' && len(out) > 0 || known {
 			out = append(out, r)
 		}
-		return drawn || r == ' '
+		return known || r == ' '
 	}
-	for _, each := range text {
+	for _, each := range w.mark(text) {
+		if _, ok := letters.Marked(each, w.drawn); ok {
+			out = append(out, each)
+			continue
+		}
 		r, _ := letters.Plain(unicode.ToUpper(each))
 		f, ok := folded[r]
 		if !ok {
@@ -105,34 +113,95 @@ func spelled(text string) (out, lacks []rune) {
 	return out, lacks
 }
 
-// textWidth returns how wide a text of capitals height mm high is.
-func textWidth(text string, height float64) float64 {
-	n := len(plain(text))
-	if n == 0 {
-		return 0
+// mark puts in what is drawn, where the text has it and strokes do not.
+func (w script) mark(text string) string {
+	if len(w.drawn) == 0 {
+		return text
 	}
-	return (float64(n-1)*glyphStep + glyphWide) * height / glyphHigh
+	if _, lacks := (script{}).spelled(text); len(lacks) == 0 {
+		return text
+	}
+	return letters.Mark(text, w.drawn)
 }
 
-// textPaths returns the strokes of a text as open paths: capitals height mm high, from (0, 0) to the right.
-func textPaths(text string, height float64) []curve.Path {
-	var out []curve.Path
-	f := height / glyphHigh
-	for k, r := range plain(text) {
-		if r == ' ' {
-			continue
+// wide returns how wide a letter is on the field of the strokes.
+func (w script) wide(r rune) float64 {
+	if k, ok := letters.Marked(r, w.drawn); ok {
+		return w.drawn[k].Width * glyphHigh
+	}
+	return glyphWide
+}
+
+// width returns how wide a text of capitals height mm high is.
+func (w script) width(text string, height float64) float64 {
+	sum := 0.0
+	for k, r := range w.plain(text) {
+		if k > 0 {
+			sum += glyphStep - glyphWide
 		}
-		for _, stroke := range strings.Fields(glyphs[r]) {
+		sum += w.wide(r)
+	}
+	return sum * height / glyphHigh
+}
+
+// paths returns a text, capitals height mm high, from (0, 0) to the right: strokes as open paths, outlines as closed
+// ones.
+func (w script) paths(text string, height float64) []curve.Path {
+	var out []curve.Path
+	f, x := height/glyphHigh, 0.0
+	for _, r := range w.plain(text) {
+		if k, ok := letters.Marked(r, w.drawn); ok {
+			out = append(out, outlined(w.drawn[k], x*f, height)...)
+		} else if r != ' ' {
+			out = append(out, strokes(r, x, f)...)
+		}
+		x += w.wide(r) + glyphStep - glyphWide
+	}
+	return out
+}
+
+// strokes returns a letter's strokes, x to the right on its field, f mm to a step of it.
+func strokes(r rune, x, f float64) []curve.Path {
+	var out []curve.Path
+	for _, stroke := range strings.Fields(glyphs[r]) {
+		var p curve.Path
+		for i := 0; i+1 < len(stroke); i += 2 {
+			at := orb.Point{(float64(stroke[i]-'0') + x) * f, float64(stroke[i+1]-'0') * f}
+			if i == 0 {
+				p.Start = at
+			} else {
+				p.Pieces = append(p.Pieces, curve.Piece{Kind: curve.Line, To: at, Corner: true})
+			}
+		}
+		if len(p.Pieces) > 0 {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// below is the part of a letter's size that lies below the line, common practice: a letter that is drawn, with what
+// hangs below, becomes as high as a capital.
+const below = 0.12
+
+// outlined returns the outlines of what is drawn, x mm to the right. What reaches out of its square is cut off.
+func outlined(d letters.Drawn, x, height float64) []curve.Path {
+	var out []curve.Path
+	for _, poly := range d.Outline {
+		for _, ring := range poly {
+			if len(ring) < 4 {
+				continue
+			}
 			var p curve.Path
-			for i := 0; i+1 < len(stroke); i += 2 {
-				at := orb.Point{(float64(stroke[i]-'0') + float64(k)*glyphStep) * f, float64(stroke[i+1]-'0') * f}
+			for i, q := range ring {
+				at := orb.Point{x + height*max(0, min(q[0], d.Width)), height * max(0, min(q[1]+below, 1))}
 				if i == 0 {
 					p.Start = at
-				} else {
+				} else if at != p.End() {
 					p.Pieces = append(p.Pieces, curve.Piece{Kind: curve.Line, To: at, Corner: true})
 				}
 			}
-			if len(p.Pieces) > 0 {
+			if len(p.Pieces) > 2 && p.Closed() {
 				out = append(out, p)
 			}
 		}

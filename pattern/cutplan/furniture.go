@@ -137,16 +137,16 @@ func (b *build) write(lines []string, height float64, layer Layer, class string)
 	for h := height; h >= math.Min(minText, height)-1e-9; h -= 0.25 {
 		taken, marks, all := len(b.taken), len(b.marks), true
 		for _, text := range lines {
-			if len(plain(text)) == 0 {
+			if len(b.script().plain(text)) == 0 {
 				continue
 			}
-			r, tall, ok := b.place(textWidth(text, h), h)
+			r, tall, ok := b.place(b.script().width(text, h), h)
 			if !ok {
 				all = false
 				break
 			}
 			b.taken = append(b.taken, r)
-			b.draw(textPaths(text, h), r, tall, layer, class)
+			b.draw(b.script().paths(text, h), r, tall, layer, class)
 		}
 		if all {
 			return true
@@ -212,8 +212,8 @@ func (b *build) bar(long float64, find func(length, height float64) (r orb.Bound
 		return p
 	}
 	paths := []curve.Path{line(orb.Point{0, barTick}, orb.Point{0, 0}, orb.Point{long, 0}, orb.Point{long, barTick})}
-	text := geometry.Translate((long-textWidth(name, 2))/2, 0.8)
-	for _, p := range textPaths(name, 2) {
+	text := geometry.Translate((long-script{}.width(name, 2))/2, 0.8)
+	for _, p := range (script{}).paths(name, 2) {
 		paths = append(paths, p.Under(text))
 	}
 	r, tall, ok := find(long, barTick)

@@ -2,13 +2,18 @@ package cutplan
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
+
+	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/draft"
+	"openwork/pattern/letters"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 )
@@ -70,10 +75,10 @@ func TestLabelLetters(t *testing.T) {
 		"鷺 and 鯉": {"AND", "鷺鯉"}, "鷺": {"", "鷺"}, "Žluťoučký 2×3": {"ZLUTOUCKY 2×3", ""}, "ß…": {"SS...", ""},
 	} {
 		t.Run(title, func(t *testing.T) {
-			if got := string(plain(title)); got != c.drawn || string(lacking(title)) != c.lacks {
-				t.Errorf("drawn as %q without %q, want %q without %q", got, string(lacking(title)), c.drawn, c.lacks)
+			if got := string(script{}.plain(title)); got != c.drawn || Lacks(title, nil) != c.lacks {
+				t.Errorf("drawn as %q without %q, want %q without %q", got, Lacks(title, nil), c.drawn, c.lacks)
 			}
-			if n := len(textPaths(title, 3)); (n == 0) != (c.drawn == "") {
+			if n := len(script{}.paths(title, 3)); (n == 0) != (c.drawn == "") {
 				t.Errorf("%d strokes", n)
 			}
 			d := patterntest.Demo(t)
@@ -139,5 +144,34 @@ func TestRegistrationIsOffThePanelsEdge(t *testing.T) {
 	t.Logf("%d contours on the panel, %d beside it", on, beside)
 	if on == 0 || beside == 0 || corner > 0 {
 		t.Errorf("%d on the panel, %d beside it, %d at its corner", on, beside, corner)
+	}
+}
+
+// What has no strokes is marked as outlines where they are handed in, within the label's height, and nothing is noted.
+func TestDrawnLettersOnTheLabel(t *testing.T) {
+	bird := letters.Drawn{Text: "鷺", Width: 1, Outline: orb.MultiPolygon{{{{0.1, -0.1}, {0.9, -0.1}, {0.5, 0.8}, {0.1, -0.1}}}}}
+	w := script{[]letters.Drawn{bird}}
+	if got, want := w.width("A 鷺", 6), 4+1.5+4+1.5+6.0; math.Abs(got-want) > 1e-9 {
+		t.Errorf("%g mm wide, want %g", got, want)
+	}
+	var box orb.Bound
+	closed := 0
+	for i, p := range w.paths("A 鷺", 6) {
+		if box = box.Union(p.Bound()); i == 0 {
+			box = p.Bound()
+		}
+		if p.Closed() && len(p.Pieces) == 3 {
+			closed++
+		}
+	}
+	if closed != 1 || box.Min[1] < 0 || box.Max[1] > 6 || box.Max[0] > w.width("A 鷺", 6) {
+		t.Errorf("%d outlines, in %v", closed, box)
+	}
+
+	d := patterntest.Demo(t)
+	d.Title, d.Panel = "鷺", draft.Panel{Width: 200, Height: 260}
+	p, _ := built(t, d, Options{Label: Label{Height: 3}, Lettering: w.drawn})
+	if len(p.Made.Notes) > 0 || !slices.ContainsFunc(ofClass(p, ClassLabel), func(c Contour) bool { return c.Path.Closed() }) {
+		t.Errorf("noted %q, and the label has no outline", p.Made.Notes)
 	}
 }

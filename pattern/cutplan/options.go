@@ -8,6 +8,7 @@ import (
 	"openwork/geometry/curve"
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/letters"
 	"openwork/pattern/measure"
 	"openwork/pattern/progress"
 )
@@ -26,6 +27,8 @@ type Options struct {
 	Bar     bool    `json:"bar"`   // a check bar of 100 mm
 	Units   string  `json:"units"` // of figures that are written: in for inches, mm ("" too)
 	Link    string  `json:"link"`  // that opens the draft; the file carries it
+	// Lettering is what of the title is marked as outlines, because it has no strokes.
+	Lettering []letters.Drawn `json:"lettering"`
 	// mm that a contour is cut on past where it began; 0: 0.3 for a knife, and none otherwise; less than 0: none
 	Overcut float64 `json:"overcut"`
 	// mm from line to line that part the waste; 0: 100 for a knife, and none otherwise; less than 0: none
@@ -111,6 +114,9 @@ func (o Options) check() error {
 		return fmt.Errorf("the curves' tolerance is %g mm; no machine cuts finer than %g mm, which is the least that "+
 			"may be asked for (0 takes the usual %g mm)",
 			o.Tolerance, minTolerance, curve.DefaultTolerance)
+	}
+	if err := letters.CheckDrawn(o.Lettering); err != nil {
+		return err
 	}
 	if err := measure.Check(o.Units); err != nil {
 		return err

@@ -209,9 +209,12 @@ func (b *build) run() error {
 	return nil
 }
 
+// script is what the title is marked in.
+func (b *build) script() script { return script{b.o.Lettering} }
+
 // noteLetters says what letters of the title cannot be marked, where it would be.
 func (b *build) noteLetters() {
-	if lacks := lacking(b.Title); b.o.Label.Height > 0 && len(lacks) > 0 {
+	if lacks := []rune(Lacks(b.Title, b.o.Lettering)); b.o.Label.Height > 0 && len(lacks) > 0 {
 		b.note("The label leaves out %s of the title: letters are marked in single strokes, and there are none for "+
 			"these. The file's own title has them.", letters.Named(lacks))
 	}

@@ -35,7 +35,7 @@ const lineGap = 0.6
 func sizeOf(words string, height float64) (w, h float64) {
 	lines := strings.Split(words, "\n")
 	for _, l := range lines {
-		w = math.Max(w, textWidth(l, height))
+		w = math.Max(w, script{}.width(l, height))
 	}
 	n := float64(len(lines))
 	return w, height * (n + lineGap*(n-1))
@@ -166,7 +166,7 @@ func (b *build) written(layer Layer) {
 	for _, w := range b.Written {
 		for k, line := range strings.Split(w.Words, "\n") {
 			y := w.Box.Max[1] - w.Height*(1+float64(k)*(1+lineGap))
-			b.marks = append(b.marks, placed(textPaths(line, w.Height), geometry.Translate(w.Box.Min[0], y), layer,
+			b.marks = append(b.marks, placed(script{}.paths(line, w.Height), geometry.Translate(w.Box.Min[0], y), layer,
 				ClassLabel)...)
 		}
 		b.taken = append(b.taken, w.Box)

@@ -85,6 +85,9 @@ func figuresOf(l *pattern.Layout, o Options) (Made, error) {
 	if o.Cut.Units == "" {
 		o.Cut.Units = o.Units
 	}
+	if o.Cut.Lettering == nil {
+		o.Cut.Lettering = o.Lettering
+	}
 	o.Cut.Progress = o.Progress.Within(partChecked, partBuilt)
 	job, err := cutplan.ForLayout(l, o.Cut, curve.Cubic)
 	if err != nil {

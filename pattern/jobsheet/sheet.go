@@ -117,7 +117,12 @@ func (j *job) begin(size float64, lines int) {
 	j.y -= heading + 3
 	j.page.Ink(pages.Green)
 	wide := j.right() - margin
-	title := j.page.Wrap(pdf.Title, size, wide, pages.Heading(j.l.Draft.Title, j.o.Lettering))
+	heads := pages.Heading(j.l.Draft.Title, j.o.Lettering)
+	title := j.page.Wrap(pdf.Title, size, wide, heads)
+	if len(title) > lines && lines > 1 { // smaller, and as much of it as fits
+		size, lines = 0.65*size, lines+1
+		title = j.page.Wrap(pdf.Title, size, wide, heads)
+	}
 	if len(title) > lines {
 		last := title[lines-1]
 		for _, t := range title[lines:] {

@@ -10,13 +10,25 @@ import (
 )
 
 // cutInput asks for a draft's cut file.
-type cutInput struct{ cutting }
+type cutInput struct {
+	cutting
+	font string
+}
 
-func (*cutInput) usual() *cutInput { return &cutInput{usualCutting()} }
+func (*cutInput) usual() *cutInput { return &cutInput{cutting: usualCutting()} }
 
 func (in *cutInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the file to write; "+itsEnding())
 	in.cutting.declare(f)
+	fontFlag(f, &in.font)
+}
+
+func (in *cutInput) take(path string) error {
+	if err := in.cutting.take(path); err != nil {
+		return err
+	}
+	drawn := &in.Cut.options.Lettering
+	return letteredFor(drawn, in.font, cutplan.Lacks(in.draft.Title, *drawn))
 }
 
 // cutOutput is a cut file and what it holds, of which a command line prints that alone.

@@ -22,7 +22,11 @@ func fontFlag(f flagSet, path *string) {
 // lettered adds the outlines of those letters of a title that can neither be printed nor are drawn yet, from a font
 // file; none where no file is given.
 func lettered(drawn *[]letters.Drawn, path, title string) error {
-	lacks := pages.Lacks(title, *drawn)
+	return letteredFor(drawn, path, pages.Lacks(title, *drawn))
+}
+
+// letteredFor adds the outlines of some letters.
+func letteredFor(drawn *[]letters.Drawn, path, lacks string) error {
 	if path == "" || lacks == "" {
 		return nil
 	}

@@ -24,7 +24,7 @@ sys.stdin, sys.stdout = ends
 
 def measure(case):
     draft = case["draft"]
-    copies, inside, unclear = layout(draft, case["ops"])
+    copies, _, inside, unclear = layout(draft, case["ops"])
     cut = [c.intersection(inside) for c in copies] if draft["field"]["edge"] == "crop" else copies
     field = unary_union(cut)
     holes = [Polygon(h).buffer(case["kerf"] / 2, 64) for h in case["holes"]]

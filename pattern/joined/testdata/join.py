@@ -27,7 +27,7 @@ def shape(mp):
 
 def join(case):
     draft = case["draft"]
-    copies, inside, unclear = layout(draft, case["ops"])
+    copies, _, inside, unclear = layout(draft, case["ops"])
     cut = [c.intersection(inside) for c in copies] if draft["field"]["edge"] == "crop" else copies
     field = unary_union([MultiPolygon(polygons(c)) for c in cut])
     sheet = box(0, 0, draft["panel"]["width"], draft["panel"]["height"])

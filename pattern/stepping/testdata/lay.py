@@ -25,7 +25,7 @@ sys.stdin, sys.stdout = ends
 
 
 def field_of(draft, ops):
-    copies, inside, unclear = layout(draft, ops)
+    copies, _, inside, unclear = layout(draft, ops)
     cut = [c.intersection(inside) for c in copies] if draft["field"]["edge"] == "crop" else copies
     if any(t["silhouette"] is None for t in draft.get("ties", [])) and cut:
         bounds = [c.bounds for c in cut if not c.is_empty]

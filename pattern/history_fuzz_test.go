@@ -16,7 +16,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var chains = flag.Int("chains", 250, "how many random chains of commands TestRandomChains goes through")
+var chains = flag.Int("chains", 150, "how many random chains of commands TestRandomChains goes through")
 
 // chain holds a history against a plain model of one: the texts of all drafts, and where in them it stands.
 type chain struct {

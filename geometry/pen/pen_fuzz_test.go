@@ -13,7 +13,7 @@ import (
 	"openwork/geometry/overlay"
 )
 
-var drawings = flag.Int("drawings", 60, "how many random drawings TestRandomDrawings makes")
+var drawings = flag.Int("drawings", 40, "how many random drawings TestRandomDrawings makes")
 
 // strokeOf reads a stroke off the stream: a walk, a round, a straight line, one place again and again, or any numbers.
 func strokeOf(s *geometrytest.Stream) []orb.Point {

@@ -15,7 +15,7 @@ import (
 	"openwork/pattern/patterntest"
 )
 
-var cutPieces = flag.Int("pieces", 250,
+var cutPieces = flag.Int("pieces", 150,
 	"random outlines in which narrow places are looked for in windows and in the whole")
 
 // What is found in windows round where an outline faces itself is what is found in the whole outline, on outlines cut

@@ -123,7 +123,7 @@ func judge(t *testing.T, name string, d draft.Draft, s *Stepping, a layAnswer) {
 }
 
 // perGroup drafts are laid with GEOS: 136 usually, and 680 with -drafts 40.
-var perGroup = flag.Int("drafts", 8, "random drafts in each plane group to lay with GEOS")
+var perGroup = flag.Int("drafts", 4, "random drafts in each plane group to lay with GEOS")
 
 // loose returns a random draft with more room between the copies, as a sheet that is to be cut has, now and then with a
 // tie of the field or of a silhouette across them.
@@ -168,6 +168,9 @@ func TestLaidWithGEOS(t *testing.T) {
 			o := Options{Margin: 4}
 			if r.IntN(3) == 0 {
 				o.Repeats = [2]int{1 + r.IntN(3), 1 + r.IntN(3)}
+			} else if n == 3 {
+				side := 2.5*(d.Repeat.A+d.Repeat.B) + 60
+				o.Lays, o.Bed = Fewest, &draft.Bed{Width: side, Height: side}
 			}
 			s, err := Steps(l, o, nil)
 			if errors.Is(err, errEndless) {
@@ -193,7 +196,8 @@ func TestLaidWithGEOS(t *testing.T) {
 		d, s := drafts[i], made[i]
 		judge(t, d.Title, d, s, a)
 		tally[string(d.Field.Edge)]++
-		for name, is := range map[string]bool{"turned": d.Field.Turn != 0, "with holes": len(s.Holes) > 0,
+		for name, is := range map[string]bool{"fewest": s.o.Lays == Fewest, "more holes": len(s.More) > 0,
+			"surround": s.Surround > 0, "turned": d.Field.Turn != 0, "with holes": len(s.Holes) > 0,
 			"with parts": parts(s) > 0,
 			"joined":     len(s.sheet.f.kinds) < len(s.sheet.f.pieces),
 			"tied":       len(d.Ties) > 0} {
@@ -230,7 +234,8 @@ func TestDemoLaidWithGEOS(t *testing.T) {
 	}
 	var made []*Stepping
 	var cases []layCase
-	for _, o := range []Options{{}, {Most: true, Bed: &draft.Bed{Width: 400, Height: 600}}} {
+	for _, o := range []Options{{}, {Most: true, Bed: &draft.Bed{Width: 400, Height: 600}},
+		{Lays: Fewest, Bed: &draft.Bed{Width: 400, Height: 600}}} {
 		s, err := Steps(l, o, nil)
 		if err != nil {
 			t.Fatal(err)

@@ -143,13 +143,25 @@ func (f *field) fit(sh *sheet, places []cell, free []orb.Point, margin, d float6
 	for last < len(all) && all[last].cost <= moreSheet*all[first].cost {
 		last++
 	}
-	all = all[first:last]
 	edge := f.edgeOf(sh, places)
-	for i := range all {
-		all[i].surround = math.Ceil(edge.surround(four(all[i].p)) / 5) // no sheet is made larger for less
+	narrowest := func(some []candidate) (c candidate, ok bool) {
+		for i := range some {
+			some[i].surround = math.Ceil(edge.surround(four(some[i].p)) / 5) // no sheet is made larger for less
+		}
+		slices.SortStableFunc(some, func(a, b candidate) int { return cmp.Compare(a.surround, b.surround) })
+		k := slices.IndexFunc(some, roomy)
+		if k < 0 {
+			return c, false
+		}
+		return some[k], true
 	}
-	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(a.surround, b.surround) })
-	c := all[slices.IndexFunc(all, roomy)]
+	c, _ := narrowest(all[first:last])
+	if math.IsInf(c.surround, 1) {
+		// A mark on the panel's very edge each time: of the larger sheets one may do.
+		if other, ok := narrowest(all[last:]); ok && !math.IsInf(other.surround, 1) {
+			c = other
+		}
+	}
 	return registration{four(c.p), d, c.box, free}, true
 }
 

@@ -87,6 +87,8 @@ func (s *Stepping) mark() {
 	// Corners on the seam are found all the same: they lie on the panel's own edge.
 	seam := math.IsInf(need, 1)
 	if seam {
+		s.Notes = append(s.Notes, "At some places one of the two marks to lay the sheet by lies on the panel's very edge; "+
+			"draw it on the panel and the surround both, for it cannot be pricked.")
 		need = 0
 		for _, p := range s.Places {
 			var far []float64

@@ -38,8 +38,8 @@ func TestEvennessIsShown(t *testing.T) {
 	before := p.shot()
 
 	p.still("showing the gaps", func() { p.click("#gaps") })
-	said := p.gapsSaid("16.0 mm")
-	if !containsAll(said, "narrowest gap 16.0 mm, widest 32.6 mm: 2.0 to 1", "corridor 16.0 mm wide", "from 3.0 mm") {
+	said := p.gapsSaid("16 mm")
+	if !containsAll(said, "narrowest gap 16 mm, widest 32.57 mm: 2.0 to 1", "corridor 16 mm wide", "from 3 mm") {
 		t.Errorf("the page says %q", said)
 	}
 	painted := p.shot()
@@ -55,13 +55,13 @@ func TestEvennessIsShown(t *testing.T) {
 	}
 	p.strike("0", 0)
 	p.entry("a wider cell", func() { p.fill(`[data-field="cell.a"]`, "60") })
-	if said := p.gapsSaid("48.1 mm"); !containsAll(said, "narrowest gap 16.0 mm", "corridor 36.0 mm wide") {
+	if said := p.gapsSaid("48.11 mm"); !containsAll(said, "narrowest gap 16 mm", "corridor 36 mm wide") {
 		t.Errorf("after the change the page says %q", said)
 	}
 
 	// In inches, and off again.
 	p.click(`#units input[value="in"]`)
-	if said := p.gapsSaid("0.630 in"); !containsAll(said, "widest 1.8") {
+	if said := p.gapsSaid("0.63 in"); !containsAll(said, "widest 1.8") {
 		t.Errorf("in inches the page says %q", said)
 	}
 	p.click(`#units input[value="mm"]`)

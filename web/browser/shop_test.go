@@ -131,3 +131,50 @@ func TestSeveralOnOneStock(t *testing.T) {
 		t.Errorf("it says %q", said)
 	}
 }
+
+// Bringing in speaks the person's unit: sizes of pieces, and what is typed.
+func TestBringingInInInches(t *testing.T) {
+	p := open(t, how{})
+	p.click(`#units input[value="in"]`)
+	if !eval[bool](p, `document.querySelector("[data-step=silhouettes]").classList.contains("open")`) {
+		p.click("[data-step=silhouettes] .step-head")
+	}
+	p.click("#bring-in")
+	p.wait("the dialog", `document.getElementById("bring").open`)
+	p.choose("#bring-file", write(t, "disc.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="50.8mm" height="50.8mm" viewBox="0 0 50.8 50.8">
+		<circle cx="25.4" cy="25.4" r="25.4"/></svg>`)))
+	p.wait("a piece of two inches", `/^(2|1\.99\d|2\.00\d) × .* in, /.test(document.getElementById("bring-pieces").innerText)`)
+	p.fill(`[data-trace="height"]`, "4")
+	p.wait("a piece of four", `/^(4|3\.99\d|4\.00\d) × .* in, /.test(document.getElementById("bring-pieces").innerText)`)
+	p.keep("bring-inches")
+}
+
+// Letters that the program's fonts lack are drawn by the browser: the printed pages have them, and nothing is said to be
+// left out.
+func TestTitlesInOtherLetters(t *testing.T) {
+	p := open(t, how{})
+	p.fill("#title", "Цапля 鷺")
+	p.settled()
+	p.click("[data-step=make] .step-head")
+	p.click("#job")
+	path := p.download("*-job.pdf")
+	text := printed(t, path)
+	for _, want := range []string{"Цапля", "鷺"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the job sheet does not say %q", want)
+		}
+	}
+	fonts, err := exec.Command("pdffonts", path).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := strings.Split(strings.TrimSpace(string(fonts)), "\n")
+	if len(rows) < 3 {
+		t.Fatalf("the job sheet has no fonts:\n%s", fonts)
+	}
+	for _, row := range rows[2:] {
+		if !strings.Contains(row, "yes") || strings.Contains(row, " no  no ") {
+			t.Errorf("a font is not embedded: %s", row)
+		}
+	}
+}

@@ -7,6 +7,7 @@ import {byId, find, make, pressed, sentenceOf, valueOf} from './dom.mjs';
 /** @import {Ask} from './steps.mjs' */
 import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
+import {lettering} from './letters.mjs';
 import {forgetNest, makeNest} from './nesting.mjs';
 import {tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
@@ -175,15 +176,17 @@ async function makePicture() {
 
 /** @param {typeof larger[number]} which */
 async function makeLarger({doing, verb, lay}) {
-  await checked(doing, verb, (ask) => lay(view, editor.filename(), format.value, ask));
+  await checked(doing, verb, async (ask) => {
+    const drawn = await lettering(view.title, lane);
+    return lay(view, editor.filename(), format.value, drawn, ask);
+  });
 }
 
 async function makeStudy() {
   await work('Laying out the pages…', 'study', async (begin) => {
     const progress = begin();
-    const {value, bytes} = await lane.ask('study', {
-      draft: editor.save(), study: {...wishes('study'), units: view.units},
-    }, {progress});
+    const options = {...wishes('study'), units: view.units, lettering: await lettering(view.title, lane)};
+    const {value, bytes} = await lane.ask('study', {draft: editor.save(), study: options}, {progress});
     const {pages, rows, columns, paper} = value.made;
     const said = handOver([bytes], 'application/pdf', '-study.pdf');
     return `${said}: ${pages} pages of ${paper}, a map and ${rows} ${rows === 1 ? 'row' : 'rows'} of ${columns}.`;
@@ -196,7 +199,7 @@ async function makeJob() {
     const name = editor.filename();
     const options = {
       ...wishes('job'), units: view.units, date: today(), file: `${name}.openwork.json`, address: address(),
-      cutFile: `${name}.${format.value}`, ...chosenWay(),
+      cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane), ...chosenWay(),
     };
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: cutWishes(), job: options}, {progress});
     return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;

@@ -11,13 +11,13 @@ const maps = byId('nest-maps');
 const list = byId('nest-list');
 
 // Lays the pieces and hands the files over. Returns what is said of it.
-/** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
-export async function makeNest(view, name, format, ask) {
+/** @param {View} view @param {string} name @param {string} format @param {Drawn[]} lettering @param {Ask} ask */
+export async function makeNest(view, name, format, lettering, ask) {
   const {stock, copies, as} = wishes('nest');
   const size = typeof stock === 'object' && !Array.isArray(stock) ? stock : {};
   if (!size.width || !size.height) throw new Error('Say first how wide and how high a sheet of the stock is.');
   const {value, bytes} = await ask('nest', {
-    format, stock: size, copies: Number(copies ?? 1), as: String(as ?? ''), sheets: {},
+    format, stock: size, copies: Number(copies ?? 1), as: String(as ?? ''), sheets: {lettering},
   });
   value.files.forEach(({offset, length}, i) => {
     download(new Blob([bytes.slice(offset, offset + length)], {type: value.type}), `${name}-stock-${i + 1}.${format}`);

@@ -29,11 +29,11 @@ let way = {};
  */
 
 // Makes the stepping sheet's cut file and its map. Returns what is said of it.
-/** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
-export async function makeSteps(view, name, format, ask) {
+/** @param {View} view @param {string} name @param {string} format @param {Drawn[]} lettering @param {Ask} ask */
+export async function makeSteps(view, name, format, lettering, ask) {
   const sizes = {fewest: {lays: 'fewest'}, most: {most: true}};
   const size = sizes[/** @type {keyof sizes} */ (wishes('steps').size)] ?? {};
-  const {value: steps, bytes} = await ask('steps', {format, sheets: size, paper: paperOf(view)});
+  const {value: steps, bytes} = await ask('steps', {format, sheets: {...size, lettering}, paper: paperOf(view)});
   way = {chosen: steps.chosen, cutFile: `${name}-stepping.${format}`};
   download(new Blob([bytes.slice(0, steps.mapFrom)], {type: steps.type}), `${name}-stepping.${format}`);
   download(new Blob([bytes.slice(steps.mapFrom)], {type: 'application/pdf'}), `${name}-stepping-map.pdf`);
@@ -66,9 +66,9 @@ export async function makeSteps(view, name, format, ask) {
 }
 
 // Makes the cut files of the sheet in parts, and their map.
-/** @param {View} view @param {string} name @param {string} format @param {Ask} ask */
-export async function makeParts(view, name, format, ask) {
-  const {value, bytes} = await ask('join', {format, paper: paperOf(view)});
+/** @param {View} view @param {string} name @param {string} format @param {Drawn[]} lettering @param {Ask} ask */
+export async function makeParts(view, name, format, lettering, ask) {
+  const {value, bytes} = await ask('join', {format, sheets: {lettering}, paper: paperOf(view)});
   way = {chosen: value.chosen, cutFile: `${name}-part-1.${format} to -${value.parts.length}`};
   download(new Blob([bytes.slice(value.mapFrom)], {type: 'application/pdf'}), `${name}-assembly-map.pdf`);
   const {parts, joints, notes} = value;

@@ -80,6 +80,15 @@ func compressAll(files map[string][]byte, cache string) ([]packedFile, error) {
 	return packed, prune(cache)
 }
 
+// uncompressed returns the files as they are.
+func uncompressed(files map[string][]byte) []packedFile {
+	var out []packedFile
+	for name, data := range files {
+		out = append(out, packedFile{name: name, plain: data})
+	}
+	return out
+}
+
 // compressOne fills in a file's two compressed forms.
 func compressOne(f *packedFile, cache string) error {
 	if !compressible[path.Ext(f.name)] || len(f.plain) < minSize {

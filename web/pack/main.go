@@ -35,6 +35,7 @@ func run(args []string, out io.Writer) error {
 	loader := flags.String("loader", "", "Go's wasm_exec.js")
 	to := flags.String("to", "web/dist", "folder to make")
 	cache := flags.String("cache", ".cache/brotli", "folder that keeps compressed files by their content")
+	plain := flags.Bool("plain", false, "compress nothing and weigh nothing: for tests, which need not wait for that")
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
@@ -63,6 +64,9 @@ func run(args []string, out io.Writer) error {
 			return fmt.Errorf("the first picture cannot be read: %w", err)
 		}
 		files["index.html"] = putFirst(files["index.html"], drawing)
+	}
+	if *plain {
+		return replace(*to, uncompressed(files))
 	}
 	packed, err := compressAll(files, *cache)
 	if err != nil {

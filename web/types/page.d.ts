@@ -398,7 +398,15 @@ interface EngineRequest {
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
-type Wish = string | number | boolean | string[] | Wishes;
+type Wish = string | number | boolean | string[] | Drawn[] | Wishes;
+
+// Drawn of pattern/letters: a piece of text as an outline, in sizes of the letters.
+interface Drawn {
+  text: string;
+  width: number;
+  outline: Outline;
+}
+
 interface Wishes {
   [name: string]: Wish;
 }

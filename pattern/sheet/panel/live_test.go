@@ -15,7 +15,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var liveDrafts = flag.Int("live-drafts", 51, "random drafts on which the live check of the cell is held against the panel's")
+var liveDrafts = flag.Int("live-drafts", 34, "random drafts on which the live check of the cell is held against the panel's")
 
 // Away from the edges of field and sheet the live check tells what the check of the panel tells, and nothing else.
 func TestLiveTellsWhatThePanelTells(t *testing.T) {

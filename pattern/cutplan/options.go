@@ -84,11 +84,13 @@ type Options struct {
 	Tolerance float64 `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
 	Colours   Colours `json:"colours"`
 	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
-	Apart   float64  `json:"apart"`
-	Holes   Holes    `json:"holes"`
-	Label   Label    `json:"label"`
-	Bar     bool     `json:"bar"`     // a check bar of 100 mm
-	Unsound []string `json:"unsound"` // why the sheet does not hold; the file carries it
+	Apart float64 `json:"apart"`
+	Holes Holes   `json:"holes"`
+	Label Label   `json:"label"`
+	Bar   bool    `json:"bar"` // a check bar of 100 mm
+	// StockEdge: the sheet's outline is the stock's own edge, so that it is not widened by the kerf.
+	StockEdge bool     `json:"stockEdge"`
+	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
 

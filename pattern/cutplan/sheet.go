@@ -19,6 +19,7 @@ type Sheet struct {
 	Openings []panel.Opening  // connected, apart from each other, ties taken off
 	Kerf     float64          // mm that the beam takes
 	Bridge   float64          // mm at least between what is cut
+	Bed      draft.Bed        // what the machine takes, mm, either way round; a side of zero is not said
 
 	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are
 	// Holes and none else, whatever the options say of their places, and its plan begins at (0, 0).
@@ -30,9 +31,21 @@ type Sheet struct {
 func OfLayout(l *pattern.Layout) (Sheet, error) {
 	open, err := panel.Openings(l)
 	d := l.Draft
-	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()),
+	s := Sheet{Title: d.Title, Stock: d.Sheet.Stock, Outline: geometry.RectOutline(d.SheetBound()),
 		Field:    d.FieldBound(),
-		Openings: open, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge}, err
+		Openings: open, Kerf: d.Sheet.Kerf, Bridge: d.Sheet.Bridge}
+	if d.Sheet.Bed != nil {
+		s.Bed = *d.Sheet.Bed
+	}
+	return s, err
+}
+
+// onBed reports whether a sheet of that size, in mm, fits the bed one way round or the other.
+func (s Sheet) onBed(width, height float64) bool {
+	fits := func(w, h float64) bool {
+		return (s.Bed.Width == 0 || w <= s.Bed.Width+touch) && (s.Bed.Height == 0 || h <= s.Bed.Height+touch)
+	}
+	return fits(width, height) || fits(height, width)
 }
 
 // PartOf returns a part of what a draft makes, of the draft's stock and kerf; outline and openings are to be set.

@@ -1,148 +1,96 @@
 package curve
 
 import (
-	"errors"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 )
 
-// Options say what to fit with.
-type Options struct {
-	Kind      Kind    // Cubic: lines and cubic Béziers; Arc: lines and circular arcs; Line: the polygon itself
-	Tolerance float64 // mm, > 0: the greatest distance of the curve from the polygon and of the polygon from the curve
-}
-
-// Approximation is an outline approximated by curves, within a tolerance.
-type Approximation struct {
-	Paths     [][]Path // ring by ring as the outline has them: outer rings counter-clockwise, holes clockwise
-	Deviation float64  // mm: a bound on the greatest distance between curves and polygons, either way
-	Pieces    int
-	Points    int // corners of the polygons
-	// rings left as polygons because no curve within the tolerance kept their measures and crossed nothing
-	Straight int
-}
-
-// Outline fits all rings of an outline. Where the curves would cross or touch each other and the polygons do not, or a
-// ring would lose or gain more than AreaSlack of its area, or sway (see LengthSlack), it is fitted again more closely,
-// and in the end left as it is. Corners are kept exactly (see judge for what a corner is); elsewhere pieces meet with a
-// common tangent, but where a piece along a single edge had to be a straight line. Time grows with the number of points
-// times its logarithm.
-func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
-	if !(o.Tolerance > 0) || math.IsInf(o.Tolerance, 0) {
-		return Approximation{}, errors.New("the tolerance of a curve must be a number of mm greater than 0")
-	}
-	var out Approximation
-	for _, p := range mp {
-		for _, r := range p {
-			for _, v := range r {
-				if !(math.Abs(v[0]) <= geometry.MaxCoordinate && math.Abs(v[1]) <= geometry.MaxCoordinate) {
-					return Approximation{}, errors.New("a coordinate is not a number, or too large for a curve")
-				}
-			}
-		}
-	}
-
-	out.Points = geometry.Points(mp)
-	tol := o.Tolerance
-	for try := 0; o.Kind != Line && try <= refits; try, tol = try+1, tol/3 {
-		out.Paths, out.Deviation, out.Straight = nil, 0, 0
-		for _, p := range mp {
-			var paths []Path
-			for _, r := range p {
-				path, dev, ok := Path{}, 0.0, false
-				for k, t := try, tol; k <= refits && !ok; k, t = k+1, t/3 {
-					path, dev, ok = Ring(r, Options{o.Kind, t})
-				}
-				if !ok {
-					path, dev = Polygon(r), 0
-					out.Straight++
-				}
-				paths = append(paths, path)
-				out.Deviation = max(out.Deviation, dev)
-			}
-			out.Paths = append(out.Paths, paths)
-		}
-		if out.simple(o.Tolerance) {
-			return out.counted(), nil
-		}
-	}
-
-	out.Paths, out.Deviation, out.Straight = nil, 0, 0
-	for _, p := range mp {
-		var paths []Path
-		for _, r := range p {
-			paths = append(paths, Polygon(r))
-			if o.Kind != Line {
-				out.Straight++
-			}
-		}
-		out.Paths = append(out.Paths, paths)
-	}
-	return out.counted(), nil
-}
-
-func (f Approximation) counted() Approximation {
-	f.Pieces = 0
-	for _, p := range f.Paths {
-		for _, r := range p {
-			f.Pieces += len(r.Pieces)
-		}
-	}
-	return f
-}
-
-// simple reports whether the curves, flattened, are a valid outline.
-func (f Approximation) simple(tolerance float64) bool {
-	mp := make(orb.MultiPolygon, len(f.Paths))
-	for i, p := range f.Paths {
-		for _, r := range p {
-			mp[i] = append(mp[i], distinct(r.Flatten(tolerance/10)))
-		}
-	}
-	return geometry.CheckOutline(mp) == nil
-}
-
-// distinct leaves out points that repeat the one before.
-func distinct(r orb.Ring) orb.Ring {
-	out := r[:1]
-	for _, p := range r[1:] {
-		if p != out[len(out)-1] {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
 // Ring fits one closed ring by itself, and returns a bound on the greatest distance of path and ring from each other in
 // mm. It does not see whether the path crosses itself. ok is false when the ring has no curve with its area
-// and length.
+// and length, or none without a piece shorter than is asked.
 func Ring(r orb.Ring, o Options) (path Path, dev float64, ok bool) {
-	g, ok := newRing(r, o)
-	if !ok || o.Kind == Line {
+	path, dev, ok = ringOnce(r, o)
+	want := geometry.RingArea(r)
+	if o.Shortest > 0 {
+		want += o.Beside * ringLength(r)
+	}
+	lacks, by := want-path.Area(), 0.0
+	for range evenings {
+		if !ok || o.Shortest == 0 || math.Abs(lacks) <= unevenShare*AreaSlack*math.Abs(want) {
+			break
+		}
+		// Again along a way that far beside the ring: what curves lose on one is made up for on the other.
+		by += lacks / ringLength(r)
+		closer := o
+		closer.Tolerance -= math.Abs(by)
+		again, d, fits := ringOnce(beside(r, by), closer)
+		if left := want - again.Area(); fits && math.Abs(left) < math.Abs(lacks) {
+			path, dev, lacks = again, d+math.Abs(by), left
+		} else {
+			break
+		}
+	}
+	if ok = ok && math.Abs(path.Area()-want) <= AreaSlack*math.Abs(want); !ok {
 		return Path{}, 0, false
 	}
-	b := builder{ring: g, kind: o.Kind, slack: flattenShare * o.Tolerance}
+	return path, dev, true
+}
+
+// ringOnce is Ring without a look at the area.
+func ringOnce(r orb.Ring, o Options) (path Path, dev float64, ok bool) {
+	g, ok := newRing(r, o)
+	if !ok || o.Kind == Line || !(o.Tolerance > 0) {
+		return Path{}, 0, false
+	}
+	b := builder{ring: g, kind: o.Kind, kink: kink, slack: flattenShare * o.Tolerance}
+	if o.kinks {
+		b.kink = widestKink
+	}
 	b.limit = o.Tolerance - b.slack - straightShare*o.Tolerance
 	chains := g.chains()
 	path.Start = chains[0][0].at
 	for _, c := range chains {
-		b.chain(c)
+		if b.kind != Arc {
+			b.chain(c)
+		} else if !b.arcs(c) {
+			return Path{}, 0, false
+		}
 	}
+	if n := len(b.out); chains[0][0].cut && n > 2 && b.out[0].Kind == Line && b.out[n-1].Kind == Line {
+		path.Start = b.out[n-2].To
+		b.out = b.out[:n-1]
+		b.out[n-2].To = path.Start
+	}
+
 	path.Pieces = b.out
-	if n := len(path.Pieces); n == 0 || path.Pieces[n-1].To != path.Start {
+	if n := len(path.Pieces); n == 0 || b.failed || path.Pieces[n-1].To != path.Start {
 		return Path{}, 0, false
 	}
-	want := geometry.RingArea(r)
-	if math.Abs(path.Area()-want) > AreaSlack*math.Abs(want) {
+	if path.Shortest() < o.Shortest {
 		return Path{}, 0, false
 	}
-	if was := ringLength(r); math.Abs(path.Length()-was+g.rounded()) > LengthSlack*was {
+	was := ringLength(r) * (1 - o.Longer)
+	slack := LengthSlack*was + g.moved()/2
+	if more := path.Length() - was; more > slack || -more > roundedShare*g.rounded()+slack {
 		return Path{}, 0, false
 	}
 	return path, b.worst + b.slack, true
+}
+
+// beside returns a ring's points moved to its right by a small way, in mm, so that its edges are; at sharp corners less.
+func beside(r orb.Ring, by float64) orb.Ring {
+	pts := open(r)
+	n := len(pts)
+	out := make(orb.Ring, 0, n+1)
+	for i, p := range pts {
+		u, v := rightOf(pts[(i+n-1)%n], p), rightOf(p, pts[(i+1)%n])
+		out = append(out, geometry.Add(p, geometry.Times(geometry.Add(u, v), by/max(1+geometry.Dot(u, v), 0.5))))
+	}
+	return append(out, out[0])
 }
 
 func ringLength(r orb.Ring) float64 { return geometry.Length(orb.MultiPolygon{{r}}) }
@@ -151,10 +99,66 @@ func ringLength(r orb.Ring) float64 { return geometry.Length(orb.MultiPolygon{{r
 type builder struct {
 	*ring
 	kind         Kind
+	kink         float64 // radians by which arcs may miss a common direction
 	limit, slack float64 // mm: what a flattened piece may leave the polygon by, and its chords the piece
 	out          []Piece
+	failed       bool // there is no way within the limit
 	worst        float64
 	poly, chords []orb.Point // for reuse
+}
+
+// arcs answers one chain of joints, parted in the middles of long sides.
+func (b *builder) arcs(js []joint) bool {
+	from := 0
+	for k := 1; k < len(js); k++ {
+		if !js[k].cut && k+1 < len(js) {
+			continue
+		}
+		at := len(b.out)
+		if !b.arcsBetween(js[from : k+1]) {
+			return false
+		}
+		// The two halves of a side are one.
+		if js[from].cut && from > 0 && b.out[at-1].Kind == Line && b.out[at].Kind == Line {
+			b.out[at-1].To, b.out[at-1].Corner = b.out[at].To, b.out[at].Corner
+			b.out = slices.Delete(b.out, at, at+1)
+		}
+		from = k
+	}
+	return true
+}
+
+// arcsBetween answers a chain of joints by the fewest arcs and lines; less and less of the limit is made use of until they are
+// measured to be within it.
+func (b *builder) arcsBetween(js []joint) bool {
+	share := arcShare
+	for try := 0; try < arcTries; {
+		c := b.newArcChain(js, share*b.limit, try > 0)
+		c.kink, c.lean = b.kink, startLeans[try]
+		if !c.solve() {
+			if js[0].corner && try > 0 {
+				return false
+			}
+			try++
+			continue
+		}
+		pieces, froms, by := c.pieces()
+		worst, from := 0.0, 0
+		for k, to := range by {
+			b.poly = b.between(b.poly, &js[from], &js[to])
+			worst = max(worst, b.measure(froms[k], pieces[k:k+1]))
+			from = to
+		}
+		if worst <= b.limit {
+			b.out = append(b.out, pieces...)
+			b.worst = max(b.worst, worst)
+			return true
+		}
+		if share *= arcLess; share < leastShare {
+			return false
+		}
+	}
+	return false
 }
 
 // chain answers one chain of joints, from each place going as far as one piece reaches.
@@ -168,7 +172,7 @@ func (b *builder) chain(js []joint) {
 	}
 }
 
-// reach returns the furthest joint that can be reached from joint i by one piece (or pair of arcs), the pieces and
+// reach returns the furthest joint that can be reached from joint i by one piece, the pieces and
 // their deviation. Middles of edges and corners come first: the number of them is doubled until it is too many, then
 // halved in on. When none can be reached, the next vertices are tried, and at last the very next joint, along a single
 // edge, which can always be had.
@@ -223,29 +227,28 @@ func (b *builder) reach(js []joint, i int) (int, []Piece, float64) {
 	return i + 1, pieces, dev
 }
 
-// span returns a piece from one joint to another within the limit.
+// span returns a cubic from one joint to another within the limit.
 func (b *builder) span(from, to *joint) ([]Piece, float64, bool) {
 	b.poly = b.between(b.poly, from, to)
 	if len(b.poly) == 2 && from.at == from.anchor && to.at == to.anchor {
 		return []Piece{{Kind: Line, To: to.at}}, 0, true
 	}
+	if distance(from.at, to.at) < b.least {
+		return nil, 0, false
+	}
 	f, ok := newFrame(from, to, b.poly)
 	if !ok {
 		return nil, 0, false
 	}
-	var choices [][]Piece
-	if b.kind == Arc {
-		choices = f.arcsBetween(from, to)
-	} else {
-		for _, p := range f.fits(from, to) {
-			choices = append(choices, []Piece{p})
-		}
-	}
 	var best []Piece
 	smallest := b.limit
-	for _, c := range choices {
-		if d := b.measure(from.at, c); d <= smallest {
-			best, smallest = c, d
+	for _, p := range f.fits(from, to) {
+		// One whose handles pass each other has a loop, or nearly.
+		if geometry.Dot(geometry.Sub(p.C2, p.C1), f.dir) < 0 {
+			continue
+		}
+		if d := b.measure(from.at, []Piece{p}); d <= smallest {
+			best, smallest = []Piece{p}, d
 		}
 	}
 	if best == nil {
@@ -258,7 +261,7 @@ func (b *builder) span(from, to *joint) ([]Piece, float64, bool) {
 	return best, smallest, true
 }
 
-// measure returns the deviation of pieces from b.poly.
+// measure returns the deviation of pieces from b.poly, +Inf when it is over the limit.
 func (b *builder) measure(from orb.Point, pieces []Piece) float64 {
 	b.chords = append(b.chords[:0], from)
 	for _, q := range pieces {
@@ -274,7 +277,7 @@ func (b *builder) short(from, to *joint) ([]Piece, float64) {
 	if p, d, ok := b.span(from, to); ok {
 		return p, d
 	}
-	if f, ok := newFrame(from, to, b.poly); ok && b.kind == Cubic {
+	if f, ok := newFrame(from, to, b.poly); ok {
 		for k := range shrinkSteps {
 			// A handle that rises by d bulges out by four ninths of d.
 			d := 2 * b.limit * math.Pow(0.6, float64(k)) / f.l
@@ -288,9 +291,21 @@ func (b *builder) short(from, to *joint) ([]Piece, float64) {
 	if d := b.measure(from.at, p); d <= b.limit {
 		return p, d
 	}
+
+	// As the polygon goes, but for points too near to others.
 	p = p[:0]
+	at := from.at
 	for _, v := range b.poly[1 : len(b.poly)-1] {
-		p = append(p, Piece{Kind: Line, To: v, Corner: true})
+		if distance(at, v) >= b.least && distance(v, to.at) >= b.least {
+			p = append(p, Piece{Kind: Line, To: v, Corner: true})
+			at = v
+		}
 	}
-	return append(p, Piece{Kind: Line, To: to.at}), max(distance(from.at, from.anchor), distance(to.at, to.anchor))
+	p = append(p, Piece{Kind: Line, To: to.at})
+	d := max(distance(from.at, from.anchor), distance(to.at, to.anchor))
+	if b.least > 0 {
+		d = b.measure(from.at, p)
+		b.failed = b.failed || d > b.limit
+	}
+	return p, d
 }

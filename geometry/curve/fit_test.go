@@ -27,7 +27,7 @@ func TestFitsKeepTheirPromises(t *testing.T) {
 			mp := geometry.Transform(geometry.Orient(orb.MultiPolygon{{ring}}), m)
 			for _, kind := range []Kind{Cubic, Arc} {
 				where := fmt.Sprintf("%s, turn %d, kind %d", name, turn, kind)
-				f, err := Outline(mp, Options{kind, DefaultTolerance})
+				f, err := Outline(mp, Options{Kind: kind, Tolerance: DefaultTolerance})
 				if err != nil {
 					t.Fatalf("%s: %v", where, err)
 				}
@@ -106,7 +106,7 @@ func TestPiecesAgainstPoints(t *testing.T) {
 			ring := traced(t, wavy(r, size, waves, 8000), DefaultTolerance)
 			for kind, sum := range map[Kind]*int{Cubic: &cubics, Arc: &arcs} {
 				t.Run(fmt.Sprintf("kind %d, %g mm, %d waves", kind, size, waves), func(t *testing.T) {
-					f, err := Outline(orb.MultiPolygon{{ring}}, Options{kind, DefaultTolerance})
+					f, err := Outline(orb.MultiPolygon{{ring}}, Options{Kind: kind, Tolerance: DefaultTolerance})
 					if err != nil {
 						t.Fatal(err)
 					}
@@ -190,7 +190,7 @@ func FuzzOutline(f *testing.F) {
 		mp := orb.MultiPolygon{{ring}}
 		valid := geometry.CheckOutline(mp) == nil
 		for _, kind := range []Kind{Line, Cubic, Arc} {
-			f, err := Outline(mp, Options{kind, DefaultTolerance})
+			f, err := Outline(mp, Options{Kind: kind, Tolerance: DefaultTolerance})
 			if err != nil || !valid {
 				continue
 			}
@@ -209,7 +209,7 @@ func BenchmarkOutline(b *testing.B) {
 	for name, k := range map[string]Kind{"cubic": Cubic, "arcs": Arc} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				if _, err := Outline(orb.MultiPolygon{{s}}, Options{k, DefaultTolerance}); err != nil {
+				if _, err := Outline(orb.MultiPolygon{{s}}, Options{Kind: k, Tolerance: DefaultTolerance}); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -29,7 +29,7 @@ func FuzzPromises(f *testing.F) {
 		valid := geometry.SnapOutline(raw)
 		for _, kind := range []Kind{Cubic, Arc} {
 			if len(r) > 0 {
-				p, dev, ok := Ring(r, Options{kind, tolerance})
+				p, dev, ok := Ring(r, Options{Kind: kind, Tolerance: tolerance})
 				checkNumbers(t, p)
 				if ok && !(dev <= tolerance) {
 					t.Fatalf("kind %d: deviation %g told of a ring within %g", kind, dev, tolerance)
@@ -38,7 +38,7 @@ func FuzzPromises(f *testing.F) {
 			if geometry.CheckOutline(valid) != nil {
 				continue // the grid made it so, or there is none
 			}
-			got, err := Outline(valid, Options{kind, tolerance})
+			got, err := Outline(valid, Options{Kind: kind, Tolerance: tolerance})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -2,6 +2,7 @@ package curve
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -12,7 +13,11 @@ import (
 type joint struct {
 	at      orb.Point // on the curve
 	anchor  orb.Point // the polygon's point that it stands for
-	edge    int       // the ring's edge that holds the anchor, counted on over the ring's end
+	edge    int       // the ring's edge that holds the anchor, counted on over the ring's end …
+	part    float64   // … and the part of that edge before it
+	side    bool      // on a long straight side
+	cut     bool      // in the middle of such a side: chains end there
+	firm    bool      // stays where joints are too near to each other
 	in, out orb.Point // directions of the curve before and after; equal but at a corner
 	second  bool      // at a vertex: taken when no piece reaches the middle of an edge
 	corner  bool
@@ -21,24 +26,67 @@ type joint struct {
 
 // ring is an open polygon ready for fitting.
 type ring struct {
-	pts  []orb.Point
-	vs   []vertex
-	tol  float64
-	arcs bool // joints are for arcs
+	given []orb.Point // as it was given
+	knots []knot      // its points with short edges drawn together …
+	pts   []orb.Point // … and where they lie
+	vs    []vertex
+	tol   float64
+	least float64 // mm from joint to joint
+	arcs  bool    // joints are for arcs
+	bends []bend  // of each edge, for arcs
 }
 
 func newRing(r orb.Ring, o Options) (*ring, bool) {
-	g := &ring{pts: open(r), tol: o.Tolerance, arcs: o.Kind == Arc}
-	if len(g.pts) < 3 {
+	g := &ring{given: open(r), tol: o.Tolerance, least: o.Shortest, arcs: o.Kind == Arc}
+	if len(g.given) < 3 {
 		return nil, false
 	}
-	g.vs = vertices(g.pts, g.tol)
-	return g, len(g.vs) >= 3
+	g.knots = tidied(g.given, g.least, g.tol)
+	g.pts = make([]orb.Point, len(g.knots))
+	for i, k := range g.knots {
+		g.pts[i] = k.at
+	}
+	mending := g.tol
+	if g.least > 0 || g.arcs {
+		mending = 0
+	}
+	g.vs = vertices(g.pts, mending)
+	if len(g.vs) < 3 {
+		return nil, false
+	}
+	if g.arcs {
+		g.findBends()
+	}
+	return g, true
 }
 
 func (g *ring) point(i int) orb.Point {
 	n := len(g.pts)
 	return g.pts[((i%n)+n)%n]
+}
+
+// knot returns point i of the tidied ring.
+func (g *ring) knot(i int) *knot {
+	n := len(g.knots)
+	return &g.knots[((i%n)+n)%n]
+}
+
+// passed appends the ring's own points that point i of the tidied ring stands for, and says how many of them come before
+// the place nearest to it.
+func (g *ring) passed(dst []orb.Point, i int) (out []orb.Point, before int) {
+	k := g.knot(i)
+	closest, n, at := math.Inf(1), len(g.given), len(dst)
+	before = 1
+	for v := k.lo; v <= k.hi; v++ {
+		dst = append(dst, g.given[v%n])
+		if v == k.hi {
+			break
+		}
+		if d := offSegment(g.given[v%n], g.given[(v+1)%n], k.at); d < closest {
+			closest, before = d, len(dst)-at
+		}
+	}
+	return dst, before
 }
 
 // chains returns the joints from corner to corner, or of the whole ring when it has none: then the first joint comes
@@ -54,6 +102,9 @@ func (g *ring) chains() [][]joint {
 	}
 	if first < 0 {
 		from := g.tightest()
+		if g.arcs {
+			from = g.longest()
+		}
 		var all []joint
 		for k := range n {
 			i := from + k
@@ -63,9 +114,10 @@ func (g *ring) chains() [][]joint {
 			all = append(all, g.onEdge(i)...)
 		}
 		all = g.withVertex(all, from+n)
+		all = g.fromCut(all)
 		again := all[0]
 		again.edge += len(g.pts)
-		return [][]joint{count(g, append(all, again))}
+		return [][]joint{count(g, g.spaced(append(all, again)))}
 	}
 
 	var out [][]joint
@@ -75,7 +127,7 @@ func (g *ring) chains() [][]joint {
 		chain = append(chain, g.onEdge(i)...)
 		chain = g.withVertex(chain, i+1)
 		if g.vertex(i + 1).corner {
-			out = append(out, count(g, chain))
+			out = append(out, count(g, g.spaced(chain)))
 			chain = []joint{g.atVertex(i + 1)}
 		}
 	}
@@ -127,40 +179,32 @@ func (g *ring) onEdge(i int) []joint {
 	if distance(p, q) <= minLength {
 		return nil
 	}
-	before, after := g.length(i+n-1), g.length(i+1)
-	long := l > longEdge*max(before, after)
-	if a.corner {
-		long = l > longEdge*after
-	} else if b.corner {
-		long = l > longEdge*before
+	before, after, long := g.length(i+n-1), g.length(i+1), g.isLong(i)
+	// on returns the joint that far along the edge, on the edge itself.
+	on := func(d float64) joint {
+		at := geometry.Add(a.at, geometry.Times(dir, d))
+		part := max(0, min(1, geometry.Dot(geometry.Sub(at, p), dir)/distance(p, q)))
+		return joint{at: at, anchor: at, edge: edge, part: part, in: dir, out: dir, side: long, firm: true}
+	}
+	fit := bend{-1, -1}
+	if g.arcs {
+		fit = g.bends[i%n]
+	}
+	if long && g.arcs {
+		mid := on(l / 2)
+		mid.cut = true
+		return slices.Concat(g.places(on, fit.on, before, l, a.corner), []joint{mid},
+			reversed(g.places(func(d float64) joint { return on(l - d) }, fit.off, after, l, b.corner)))
 	}
 	if long {
 		var out []joint
 		if !a.corner {
-			at := geometry.Lerp(p, q, min(before/2, l/3)/l)
-			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
+			out = append(out, on(min(before/2, l/3)))
 		}
 		if !b.corner {
-			at := geometry.Lerp(q, p, min(after/2, l/3)/l)
-			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
+			out = append(out, on(l-min(after/2, l/3)))
 		}
 		return out
-	}
-
-	if g.arcs {
-		// An arc between places as far from the vertex on both its edges has their directions.
-		var out []joint
-		if d, ok := g.rounding(i); ok {
-			at := geometry.Lerp(p, q, d/l)
-			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
-		}
-		if d, ok := g.rounding(i + 1); ok {
-			at := geometry.Lerp(q, p, d/l)
-			out = append(out, joint{at: at, anchor: at, edge: edge, in: dir, out: dir})
-		}
-		if len(out) > 0 {
-			return out
-		}
 	}
 
 	mid := geometry.Lerp(p, q, 0.5)
@@ -172,37 +216,21 @@ func (g *ring) onEdge(i int) []joint {
 
 	// A left turn keeps the outline's inside to the left: outside is to the right.
 	at := geometry.Add(mid, geometry.Times(orb.Point{dir[1], -dir[0]}, out))
-	return []joint{{at: at, anchor: mid, edge: edge, in: dir, out: dir}}
-}
-
-// rounding says whether vertex i is drawn so coarsely that no joint beside it could do for both its edges, and if so
-// how far from it the arc begins that passes it as far off as a joint may lie.
-func (g *ring) rounding(i int) (float64, bool) {
-	v := g.vertex(i)
-	l := min(g.length(i+len(g.vs)-1), g.length(i))
-	if v.corner || v.lo != v.hi || 2.0/3*height(math.Abs(v.turn), l) <= coarse*jointShare*g.tol {
-		return 0, false
+	js := []joint{{at: at, anchor: mid, edge: edge, part: 0.5, in: dir, out: dir}}
+	if !g.arcs {
+		return js
 	}
-	return min(jointShare*g.tol/math.Tan(math.Abs(v.turn)/4), l/3), true
-}
-
-// rounded returns by how much a curve that rounds every vertex but the corners is shorter than the polygon: where it
-// passes a vertex that turns by t at a distance d, by about d·t/2.
-func (g *ring) rounded() float64 {
-	n, sum := len(g.vs), 0.0
-	for i := range g.vs {
-		if v := &g.vs[i]; !v.corner {
-			t := math.Abs(v.turn)
-			sum += min(jointShare*g.tol, 2.0/3*height(t, min(g.length(i+n-1), g.length(i)))) * t / 2
-		}
+	if fit.off > l/2 || fit.on > l/2 || g.coarse(i) && g.coarse(i+1) {
+		js = nil
 	}
-	return sum
+	return slices.Concat(g.places(on, fit.on, before, l, a.corner), js,
+		reversed(g.places(func(d float64) joint { return on(l - d) }, fit.off, after, l, b.corner)))
 }
 
 // withVertex appends the joint at vertex i, but where arcs pass it by.
 func (g *ring) withVertex(chain []joint, i int) []joint {
 	if g.arcs {
-		if _, ok := g.rounding(i); ok {
+		if g.coarse(i) {
 			return chain
 		}
 	}
@@ -225,7 +253,7 @@ func (g *ring) atVertex(i int) joint {
 		return j
 	}
 	if lo != hi {
-		j.edge, j.anchor = lo, geometry.Lerp(g.point(lo), g.point(hi), 0.5)
+		j.edge, j.part, j.anchor = lo, 0.5, geometry.Lerp(g.point(lo), g.point(hi), 0.5)
 	}
 	dir := turned(g.direction(i-1), v.turn*a/(a+b))
 	h := min(jointShare*g.tol, 2.0/3*height(math.Abs(v.turn), min(a, b)))
@@ -243,6 +271,27 @@ func (g *ring) bend(i int, length, beyond float64) float64 {
 	return 0
 }
 
+// spaced returns a chain without the joints that come too near to others: firm ones stay before others, its ends always.
+func (g *ring) spaced(js []joint) []joint {
+	if g.least == 0 {
+		return js
+	}
+	clear := func(a, b *joint) bool { return distance(a.at, b.at) >= g.least }
+	last := &js[len(js)-1]
+	out := []joint{js[0]}
+	next := 0 // the next firm joint
+	for k := 1; k+1 < len(js); k++ {
+		for next < k || next+1 < len(js) && !js[next].firm {
+			next++
+		}
+		j := &js[k]
+		if clear(&out[len(out)-1], j) && clear(j, last) && (next == k || next+1 >= len(js) || clear(j, &js[next])) {
+			out = append(out, *j)
+		}
+	}
+	return append(out, *last)
+}
+
 // count sums up how far the polygon has turned at each joint of a chain.
 func count(g *ring, chain []joint) []joint {
 	sum := 0.0
@@ -256,11 +305,20 @@ func count(g *ring, chain []joint) []joint {
 	return chain
 }
 
-// between returns the polygon's way from the anchor of one joint to that of another further on.
+// between returns the way of the ring as it was given from the anchor of one joint to that of another further on.
 func (g *ring) between(dst []orb.Point, a, b *joint) []orb.Point {
 	dst = append(dst[:0], a.anchor)
+	before := 0
+	if a.part == 0 {
+		dst, before = g.passed(dst, a.edge)
+		dst = slices.Delete(dst, 1, 1+before)
+	}
 	for k := a.edge + 1; k <= b.edge; k++ {
-		dst = append(dst, g.point(k))
+		at := len(dst)
+		dst, before = g.passed(dst, k)
+		if k == b.edge && b.part == 0 {
+			dst = dst[:at+before]
+		}
 	}
 	return append(dst, b.anchor)
 }

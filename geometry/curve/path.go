@@ -124,6 +124,16 @@ func (p Path) Append(dst []Piece, m geometry.Map, start int) (orb.Point, []Piece
 	return m.Apply(first), dst
 }
 
+// Shortest returns the least distance in mm between the ends of a piece, +Inf when there is none.
+func (p Path) Shortest() float64 {
+	least, from := math.Inf(1), p.Start
+	for _, q := range p.Pieces {
+		least = min(least, distance(from, q.To))
+		from = q.To
+	}
+	return least
+}
+
 // From returns the point where piece k begins.
 func (p Path) From(k int) orb.Point {
 	if k <= 0 {

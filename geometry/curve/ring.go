@@ -32,7 +32,10 @@ func open(r orb.Ring) []orb.Point {
 	return out
 }
 
-// corners says which points of an open ring are corners.
+// Corners says which points of an open ring (the last is not the first again) are corners; see judge for what is one.
+func Corners(pts []orb.Point) []bool { return corners(pts) }
+
+// corners is Corners.
 func corners(pts []orb.Point) []bool {
 	vs := make([]vertex, len(pts))
 	for i, p := range pts {
@@ -46,7 +49,8 @@ func corners(pts []orb.Point) []bool {
 	return out
 }
 
-// vertices returns the ring's vertices, short edges across round joins mended, with their turns, and marks the corners.
+// vertices returns the ring's vertices, short edges across round joins mended where the tolerance is not 0, with their
+// turns, and marks the corners.
 func vertices(pts []orb.Point, tolerance float64) []vertex {
 	n := len(pts)
 	turn := make([]float64, n)
@@ -58,7 +62,7 @@ func vertices(pts []orb.Point, tolerance float64) []vertex {
 	mended := make([]bool, n)
 	meet := make([]orb.Point, n)
 	for i := range pts {
-		if mended[(i+n-1)%n] || mended[(i+1)%n] || n < 6 {
+		if tolerance == 0 || mended[(i+n-1)%n] || mended[(i+1)%n] || n < 6 {
 			continue
 		}
 		meet[i], mended[i] = mend(pts, turn, i, tolerance)

@@ -12,8 +12,8 @@ import (
 const maxStarts = 8
 
 // Starts returns the pieces of a closed path at whose beginning a cut may start so that it shows least: those that
-// begin at a corner, the sharpest first; of a path without corners the first piece, which begins where Fit found the
-// tightest bend.
+// begin at a corner, the sharpest first; of a path without corners the arc of least radius, or the first piece, which
+// begins where Ring found the tightest bend.
 func (p Path) Starts() []int {
 	type corner struct {
 		piece int
@@ -38,13 +38,27 @@ func (p Path) Starts() []int {
 	}
 
 	if held == 0 {
-		return []int{0}
+		return []int{p.tightestArc()}
 	}
 	out := make([]int, held)
 	for i := range out {
 		out[i] = sharpest[i].piece
 	}
 	return out
+}
+
+// tightestArc returns the arc of least radius, 0 when there is none.
+func (p Path) tightestArc() int {
+	best, most := 0, 0.0
+	for i, q := range p.Pieces {
+		if q.Kind != Arc {
+			continue
+		}
+		if bend := math.Abs(q.Bulge) / (distance(p.From(i), q.To) * (1 + q.Bulge*q.Bulge)); bend > most {
+			best, most = i, bend
+		}
+	}
+	return best
 }
 
 // enter returns the direction in which a piece begins, not of unit length.

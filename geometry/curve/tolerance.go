@@ -13,11 +13,18 @@ const (
 
 	// AreaSlack is the part of its area by which a fitted ring may differ from its polygon.
 	AreaSlack = 1e-3
+	// unevenShare of that is what is not made up for.
+	unevenShare = 0.25
+	// evenings is how often it is tried.
+	evenings = 3
 
 	// LengthSlack is the part of a ring's length by which a fitted ring may be shorter or longer than the polygon with
 	// its vertices rounded: one that is longer sways, one that is shorter cuts across.
 	LengthSlack = 0.4e-3
 )
+
+// roundedShare of what a curve is shorter by that rounds every vertex as far as it may is what it may be shorter by.
+const roundedShare = 1.0
 
 // Corners. A polygon with edges of length L on a curve of radius R turns by L/R at each vertex and leaves the curve by
 // L²/8R, so turns grow with the root of what the drawing allowed itself: at 50° a drawing true to 0.025 mm has a radius
@@ -44,6 +51,11 @@ const (
 	// coarse: a joint at a vertex would have to lie that many times further from it than a joint may, before an arc
 	// that rounds the vertex takes its place.
 	coarse = 1.3
+	// mild is that many times for an arc that rounds the vertex to be one of the ways to pass it.
+	mild = 0.6
+	// farApart times the tolerance: two edges are straight sides when an arc that passes as near to the vertex between
+	// them as to them would have to leave them by more.
+	farApart = 2.2
 	// longEdge: an edge that many times as long as the longer of its neighbours is a straight side, and stays one.
 	longEdge = 3.0
 	// maxTurn in radians (140°) of the polygon within one piece.
@@ -51,6 +63,48 @@ const (
 	// minLength in mm: edges shorter than this are no edges; coordinates lie on a grid of 1e-4, offsets on one of 1e-9.
 	minLength = 1e-7
 )
+
+// Arcs.
+const (
+	// widestRadius in mm: an arc of more is a straight line.
+	widestRadius = 9000.0
+	// kink in radians (0.3°) by which arcs may miss a common direction where they meet; a step of the file does as much.
+	kink = 0.3 * math.Pi / 180
+	// widestKink in radians (20°) is the same where nothing else will do.
+	widestKink = 20 * math.Pi / 180
+	// widestLean in radians (40°) is how far an arc may lean against the direction that its joint goes by.
+	widestLean = 40 * math.Pi / 180
+	// widestBulge of an arc: a turn of 180°.
+	widestBulge = 1.0
+	// besideShare of the limit is how far beside a joint the other places lie that arcs may meet at.
+	besideShare = 0.4
+	// outsideShare of the limit is how far arcs may pass a vertex on the outside of its turn: further out they sway.
+	outsideShare = 0.3
+	// missesAllowed is how many joints in a row no arc may reach before those beyond are given up.
+	missesAllowed = 4
+	// arcShare of the limit is what arcs are looked for with: between the places they are held at they may leave by more.
+	arcShare = 0.97
+	// arcLess times as much is, when they do; leastShare is the least.
+	arcLess, leastShare = 0.93, 0.6
+	// arcTries is how often a way is looked for: by the joints alone, by places beside them too, and for a ring without
+	// corners with other directions to begin at.
+	arcTries = 4
+	// statesKept is how many intervals of directions are kept of a joint.
+	statesKept = 6
+	// narrow in radians: what is new of an interval but narrower than this is left; arcs miss each other by more.
+	narrow = kink / 2
+	// spareCounts is how many pieces more than the fewest a way to a joint may have, for the sake of its direction.
+	spareCounts = 1
+	// sidePlaces is how many places an arc may end at along each end of a long side.
+	sidePlaces = 4
+)
+
+// startLeans in radians are the directions, against that of its first joint, that a ring without corners begins at.
+var startLeans = [arcTries]float64{0, 0, 0.02, -0.02}
+
+// tidyShare of the tolerance is what drawing short edges together may take of it before curves are fitted, and facetShare
+// where none are.
+const tidyShare, facetShare = 0.5, 0.8
 
 // Pieces.
 const (
@@ -69,12 +123,10 @@ const (
 	straightShare = 0.02
 	// straightTurn in radians (0.2°), and its ends may lean against the chord no more.
 	straightTurn = 0.2 * math.Pi / 180
-	// sameRadius: two arcs whose bulges give radii within this part of each other, one going on from the other, are
-	// one.
-	sameRadius = 1e-4
 	// maxChords bounds the chords of one piece when it is flattened.
 	maxChords = 2000
-	// refits is how often an outline is fitted again, each time to a third of the tolerance, when it crosses itself or
+	// refits is how often an outline is fitted again, each time to refitShare of the tolerance, when it crosses itself or
 	// has lost area, before it stays a polygon.
-	refits = 2
+	refits     = 4
+	refitShare = 0.6
 )

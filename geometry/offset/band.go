@@ -41,8 +41,9 @@ func (b beside) atOnce(rings [][]orb.Point) (orb.MultiPolygon, error) {
 func (b beside) byRuns(rings [][]orb.Point) (orb.MultiPolygon, error) {
 	var runs [][]orb.Ring
 	for _, r := range rings {
+		corners := b.corners(r)
 		for from := 0; from < len(r); from += runEdges {
-			runs = append(runs, []orb.Ring{b.run(r, from, min(runEdges, len(r)-from))})
+			runs = append(runs, []orb.Ring{b.run(r, corners, from, min(runEdges, len(r)-from))})
 		}
 	}
 	band, err := unite(runs)
@@ -64,11 +65,17 @@ func (b beside) byRuns(rings [][]orb.Point) (orb.MultiPolygon, error) {
 // run returns a ring that winds about the strips and sectors of a run of edges, and of the corners that they begin at,
 // counter- clockwise for either sign of the distance. Where its first corner is passed at a crossing, the half of the
 // kite that is left out lies in the strip that the run before ends with.
-func (b beside) run(ring []orb.Point, from, edges int) orb.Ring {
+func (b beside) run(ring []orb.Point, corners []bool, from, edges int) orb.Ring {
 	n := len(ring)
 	var raw orb.Ring
+	if in, _ := aside(ring[(from+n-1)%n], ring[from%n], b.distance); b.sharp > 0 {
+		// A join of tangents does not begin where the strip before it ends.
+		if out, _ := aside(ring[from%n], ring[(from+1)%n], b.distance); turnAt(in, out, b.distance)*b.distance > 0 {
+			raw = append(raw, orb.Point{ring[from%n][0] + in[0], ring[from%n][1] + in[1]})
+		}
+	}
 	for k := range edges {
-		raw = b.corner(raw, ring, from+k)
+		raw = b.corner(raw, ring, corners, (from+k)%n)
 	}
 	last := ring[(from+edges)%n]
 	in, _ := aside(ring[(from+edges-1)%n], last, b.distance)

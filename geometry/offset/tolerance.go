@@ -18,6 +18,9 @@ const (
 	// far off or at so small an angle that the corner itself is the better place.
 	sharpestCrossing = 2.97
 
+	// widestSharp in radians (120°) is the widest turn with a sharp join: it reaches as far again as the distance.
+	widestSharp = 2 * math.Pi / 3
+
 	// manyPoints: in a polygon of no more points the plain curve is quick enough.
 	manyPoints = 1000
 

@@ -10,7 +10,6 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/curve"
 	"openwork/geometry/offset"
-	"openwork/geometry/overlay"
 )
 
 // build is a plan in the making.
@@ -19,6 +18,7 @@ type build struct {
 	o     Options
 	kind  curve.Kind
 	box   orb.Bound       // of the sheet's outline
+	grown float64         // mm by which the sheet's outline is widened for the kerf
 	shape *geometry.Shape // of the sheet when it is not the whole box; nil: that
 	plan  *Plan
 	made  *Made
@@ -49,11 +49,15 @@ type approximation struct {
 	area      float64
 	deviation float64
 	points    int
+	facets    int // rings that are straight edges because no curve was found
+	left      int // pieces too small to cut
+	parted    bool
 }
 
 // openings takes the kerf off the openings, fits curves to each distinct shape once, and sets the sheet's outline.
 func (b *build) openings() error {
 	straight := b.touching()
+	var said notices
 	b.o.Progress.At(partOpened)
 	half := b.Kerf / 2
 	type key struct {
@@ -96,31 +100,53 @@ func (b *build) openings() error {
 		b.add(f, geometry.Translate(o.Shift[0], o.Shift[1]))
 		b.made.Openings++
 		b.made.Area += f.area
+		said.of(o.Bound().Center(), f, straight[i], b.o.Tolerance)
 	}
+	said.tell(b)
 
 	if b.made.Lost = lost; lost > maxNamed {
 		b.note("%d more openings are narrower than the kerf and left out.", lost-maxNamed)
 	}
-	return b.outline(notches, half)
+	return b.outline(notches)
 }
 
 // fit takes the kerf off an outline and approximates it by curves.
 func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approximation, error) {
+	excess, polygons := offset.Excess{}, len(mp)
 	var err error
 	if by != 0 {
-		if mp, err = offset.Offset(mp, by, arcTolerance); err != nil {
+		if mp, excess, err = offset.Sharp(mp, by, arcTolerance, b.joins()); err != nil {
 			return nil, fmt.Errorf("the kerf could not be allowed for: %w", err)
 		}
 	}
+	parts := ringsOf(mp)
+	f := &approximation{parted: len(mp) > polygons}
 	mp = withoutCrumbs(mp)
-	c, err := curve.Outline(mp, curve.Options{Kind: kind, Tolerance: b.o.Tolerance})
+	least := min(shortest, leastTimes*b.o.Tolerance)
+	o := curve.Options{Kind: kind, Tolerance: b.o.Tolerance - excess.Beyond, Shortest: least}
+	if length := geometry.Length(mp); length > 0 {
+		o.Longer = min(excess.Length/length, longerAtMost)
+		o.Beside = math.Copysign(min(excess.Area/length, besideShare*b.o.Tolerance), -by)
+	}
+	c, err := curve.Outline(mp, o)
 	if err != nil {
 		return nil, err
 	}
-	f := &approximation{deviation: c.Deviation, points: c.Points}
+	f.deviation, f.points, f.facets = c.Deviation+excess.Beyond, c.Points, c.Straight
+	f.left = parts - ringsOf(mp)
+
 	var outers []*curve.Path
 	for _, p := range c.Paths {
 		for j := range p {
+			if p[j].Shortest() < least-Step {
+				// No line could be cut along it.
+				f.left++
+				if j == 0 {
+					f.left += len(p) - 1
+					break
+				}
+				continue
+			}
 			if j == 0 {
 				outers = append(outers, &p[j])
 			} else {
@@ -132,8 +158,22 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approxim
 
 	f.outers = len(outers)
 	f.paths = append(f.paths, outers...)
-	b.made.Deviation = math.Max(b.made.Deviation, c.Deviation)
+	b.made.Deviation = math.Max(b.made.Deviation, f.deviation)
 	return f, nil
+}
+
+func ringsOf(mp orb.MultiPolygon) int {
+	n := 0
+	for _, p := range mp {
+		n += len(p)
+	}
+	return n
+}
+
+// joins are sharp where that shows less than the curves' tolerance: corners stay corners, and no arc is shorter than a
+// piece may be.
+func (b *build) joins() offset.Joins {
+	return offset.Joins{Beyond: joinShare * b.o.Tolerance, Corners: curve.Corners, AtCorner: cornerShare * b.o.Tolerance}
 }
 
 // withoutCrumbs returns the outline without rings smaller than minSize, an outer ring with its holes.
@@ -197,50 +237,6 @@ func back(cs []Contour, to orb.Point) {
 	for k, i := range way {
 		cs[len(cs)-1-k] = was[i]
 	}
-}
-
-// outline sets the sheet's outline, grown by half the kerf. Openings that touch the sheet's edge or run out over it are
-// taken off the sheet: they are part of its outline, and no line is cut twice.
-func (b *build) outline(notches orb.MultiPolygon, half float64) error {
-	mp := geometry.RectOutline(b.box.Pad(half))
-	kind := curve.Line
-	if b.shape != nil && half > 0 {
-		var err error
-		if mp, err = offset.Offset(b.Outline, half, arcTolerance); err != nil {
-			return fmt.Errorf("the kerf could not be allowed for at the sheet's edge: %w", err)
-		}
-	} else if b.shape != nil {
-		mp = b.Outline
-	}
-
-	if len(notches) > 0 {
-		base := geometry.RectOutline(b.box)
-		if b.shape != nil {
-			base = b.Outline
-		}
-		rest, err := overlay.Difference(base, notches)
-		if err != nil {
-			return fmt.Errorf("the openings that run out over the sheet's edge could not be taken off it: %w", err)
-		}
-		if mp, kind = rest, b.kind; half > 0 {
-			if mp, err = offset.Offset(rest, half, arcTolerance); err != nil {
-				return fmt.Errorf("the kerf could not be allowed for at the sheet's edge: %w", err)
-			}
-		}
-		b.note("%d openings touch the sheet's edge or run out over it; they are cut with the sheet's outline.",
-			b.made.Notches)
-	}
-
-	f, err := b.fit(mp, 0, kind)
-	if err != nil {
-		return fmt.Errorf("the sheet's outline: %w", err)
-	}
-	for _, p := range f.paths {
-		b.rim = append(b.rim, Contour{Layer: Cut, Class: ClassSheet, Path: p, Map: geometry.Identity,
-			Start: b.startsOf(p)[0]})
-	}
-	b.made.Points += f.points
-	return nil
 }
 
 // touching says which openings come so near to another, with no kerf to part them, that curves might meet.

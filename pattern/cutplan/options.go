@@ -32,9 +32,11 @@ type Options struct {
 	// mm that a contour is cut on past where it began; 0: 0.3 for a knife, and none otherwise; less than 0: none
 	Overcut float64 `json:"overcut"`
 	// mm from line to line that part the waste; 0: 100 for a knife, and none otherwise; less than 0: none
-	Weed    float64  `json:"weed"`
-	Tabs    Tabs     `json:"tabs"`
-	Unsound []string `json:"unsound"` // why the sheet does not hold; the file carries it
+	Weed float64 `json:"weed"`
+	Tabs Tabs    `json:"tabs"`
+	// StockEdge: the sheet's outline is the stock's own edge, so that it is not widened by the kerf.
+	StockEdge bool     `json:"stockEdge"`
+	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
 

@@ -65,7 +65,7 @@ func (c Contour) at() orb.Point { return c.Map.Apply(c.Path.From(c.Start)) }
 // Plan is all that a cut file says: contours in the order of cutting, marks first, and the figures beside them.
 type Plan struct {
 	Title    string
-	Page     orb.Bound // the sheet and half the kerf around, mm: the file's extents
+	Page     orb.Bound // the sheet's outline as it is cut, mm: the file's extents
 	Contours []Contour
 	Lines    Lines    // filled in
 	Unsound  []string // why the sheet does not hold
@@ -169,12 +169,13 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 	box := s.Outline.Bound()
 	b := &build{Sheet: s, o: o, kind: kind, box: box,
 		plan: &Plan{Title: s.Title, Lines: o.Lines, Unsound: o.Unsound, Unchecked: o.Unchecked,
-			Page: box.Pad(s.Kerf / 2)}}
+			Page: box}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
 	b.made.Checksum = s.checksum(o.Tolerance)
 	b.plan.Facts = b.facts()
 	b.made.Notes = []string{}
+	b.widen()
 	b.made.SheetArea = (box.Max[0] - box.Min[0]) * (box.Max[1] - box.Min[1])
 	if !rectangular(s.Outline[0]) {
 		b.shape = geometry.NewShape(s.Outline)

@@ -24,6 +24,7 @@ type Sheet struct {
 	Kerf      float64          // mm that the beam takes
 	Thickness float64          // mm, which a file says; 0: not known
 	Bridge    float64          // mm at least between what is cut
+	Bed       draft.Bed        // what the machine takes, mm, either way round; a side of zero is not said
 
 	// Part says that it is one of several sheets that a draft makes: it may have no opening, its registration holes are
 	// Holes and none else, whatever the options say of their places, and its plan begins at (0, 0).
@@ -36,12 +37,24 @@ type Sheet struct {
 func OfLayout(l *pattern.Layout) (Sheet, error) {
 	open, err := panel.Openings(l)
 	d := l.Draft
-	return Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(),
+	s := Sheet{Title: d.Title, Stock: d.Sheet.Stock, How: d.Sheet.How(),
 		Outline:  geometry.RectOutline(d.SheetBound()),
 		Field:    d.FieldBound(),
 		Panel:    d.PanelBound(),
 		Openings: open, Kerf: d.Sheet.KerfTaken(), Bridge: d.Sheet.Bridge,
-		Thickness: d.Sheet.Thickness}, err
+		Thickness: d.Sheet.Thickness}
+	if d.Sheet.Bed != nil {
+		s.Bed = *d.Sheet.Bed
+	}
+	return s, err
+}
+
+// onBed reports whether a sheet of that size, in mm, fits the bed one way round or the other.
+func (s Sheet) onBed(width, height float64) bool {
+	fits := func(w, h float64) bool {
+		return (s.Bed.Width == 0 || w <= s.Bed.Width+touch) && (s.Bed.Height == 0 || h <= s.Bed.Height+touch)
+	}
+	return fits(width, height) || fits(height, width)
 }
 
 // PartOf returns a part of what a draft makes, of the draft's stock and kerf; outline and openings are to be set.

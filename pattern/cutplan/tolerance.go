@@ -11,6 +11,20 @@ const (
 	// the areas of small jagged openings, which are round corners all over, stay true.
 	arcTolerance = 0.0005
 
+	// joinShare of the curves' tolerance is how far a sharp join may reach beyond the round one that the kerf leaves;
+	// curves have the rest of it. At a corner of the drawing, where curves end, it may be cornerShare.
+	joinShare, cornerShare = 0.1, 0.2
+
+	// besideShare of the curves' tolerance is the most that curves lie beside the polygon for what sharp joins take.
+	besideShare = 0.1
+	// longerAtMost is the greatest part of the length that is put down to them.
+	longerAtMost = 0.01
+
+	// shortest in mm from end to end of a piece, once it is written: a controller slows down at every shorter one.
+	shortest = 0.052
+	// leastTimes the curves' tolerance is the shortest piece when that is less: a finer file is asked for.
+	leastTimes = 2.6
+
 	// Step in mm of the coordinates in a file: a twentieth of the curves' tolerance, finer than any machine's.
 	Step = 0.001
 

@@ -1,0 +1,314 @@
+package curve
+
+import (
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+)
+
+// Arcs and lines from joint to joint, each going on in the direction in which the one before it arrives, as few of them
+// as lead from one end of a chain to the other.
+//
+// Arcs between two places are a pencil with one parameter, the direction they leave in; those that keep to the polygon
+// within the limit leave in an interval of directions, and arrive in its mirror image about the chord. So the directions
+// in which a joint can be reached by n arcs are intervals, and the least n for every joint follows from those before it.
+
+// sample is a place on the polygon that arcs must pass within the limit, and the direction square to the polygon's way,
+// to its right.
+type sample struct {
+	at, right orb.Point
+	limit     float64
+	outside   float64 // of the limit, to the outside of a turn: right of one to the left when positive
+}
+
+// reached is an interval of directions, in radians against the joint's own, in which a place can be arrived at.
+type reached struct {
+	lo, hi     float64
+	count      int     // of pieces
+	node, from int     // the place before and its interval
+	chord      float64 // direction of the chord against that of the joint before
+	end        float64 // and of this joint against the chord
+}
+
+// node is a place that arcs may meet at: a joint's own, or one beside it.
+type node struct {
+	at     orb.Point
+	joint  int
+	states []reached
+}
+
+// arcChain is the search through one chain.
+type arcChain struct {
+	js      []joint
+	nodes   []node
+	samples []sample
+	first   []int   // of each joint: its first sample behind it
+	kink    float64 // radians
+	lean    float64 // radians that a ring without corners begins and ends at, against its first joint
+	least   float64 // mm
+}
+
+// newArcChain prepares a chain with places beside each joint: none, or one to either side.
+func (b *builder) newArcChain(js []joint, limit float64, beside bool) *arcChain {
+	c := &arcChain{js: js, first: make([]int, len(js)), least: b.least}
+	for i := range js {
+		j := &js[i]
+		c.nodes = append(c.nodes, node{at: j.at, joint: i})
+		if !beside || j.corner || j.cut || i == 0 || i == len(js)-1 {
+			continue
+		}
+		right := orb.Point{j.in[1], -j.in[0]}
+		off := geometry.Dot(geometry.Sub(j.at, j.anchor), right)
+		for _, o := range [...]float64{off - besideShare*limit, off + besideShare*limit} {
+			if o = max(-jointShare*limit, min(jointShare*limit, o)); o != off {
+				c.nodes = append(c.nodes, node{at: geometry.Add(j.anchor, geometry.Times(right, o)), joint: i})
+			}
+		}
+	}
+
+	at := 0
+	behind := func(edge int, part float64) {
+		for at < len(js) && (js[at].edge < edge || js[at].edge == edge && js[at].part <= part) {
+			c.first[at] = len(c.samples)
+			at++
+		}
+	}
+	for e := js[0].edge; e <= js[len(js)-1].edge; e++ {
+		o, p, q := b.point(e-1), b.point(e), b.point(e+1)
+		in, out := rightOf(o, p), rightOf(p, q)
+		behind(e, -1)
+		strayed, beyond := b.knot(e).stray, b.knot(e+1).stray
+		c.samples = append(c.samples, sample{at: p, right: geometry.Unit(geometry.Add(in, out)), limit: limit - strayed,
+			outside: math.Copysign(outsideShare, geometry.Cross(in, out))})
+		behind(e, 0)
+		// Some on each stretch from joint to joint along the edge.
+		for part := 0.0; part < 1; {
+			next := 1.0
+			if at < len(js) && js[at].edge == e {
+				next = js[at].part
+			}
+			for _, k := range [...]float64{0.25, 0.5, 0.75} {
+				c.samples = append(c.samples, sample{at: geometry.Lerp(p, q, part+k*(next-part)),
+					right: out, limit: limit - max(strayed, beyond)})
+			}
+			behind(e, next)
+			part = next
+		}
+	}
+	for ; at < len(js); at++ {
+		c.first[at] = len(c.samples)
+	}
+	return c
+}
+
+func rightOf(p, q orb.Point) orb.Point {
+	d := geometry.Unit(geometry.Sub(q, p))
+	return orb.Point{d[1], -d[0]}
+}
+
+// solve finds the intervals of all places and reports whether the last can be reached.
+func (c *arcChain) solve() bool {
+	last := len(c.nodes) - 1
+	start := reached{lo: c.lean, hi: c.lean, node: -1}
+	if c.js[0].corner {
+		start.lo, start.hi = -widestLean, widestLean
+	}
+	c.nodes[0].states = []reached{start}
+	for i := range last {
+		if len(c.nodes[i].states) == 0 {
+			continue
+		}
+		c.from(i)
+	}
+	return len(c.nodes[last].states) > 0
+}
+
+// from goes from place i to all that arcs reach.
+func (c *arcChain) from(i int) {
+	n := &c.nodes[i]
+	a := &c.js[n.joint]
+	misses, met := 0, true
+	at := n.joint
+	for k := i + 1; k < len(c.nodes); k++ {
+		z := &c.nodes[k]
+		if z.joint == n.joint {
+			continue
+		}
+		j := &c.js[z.joint]
+		if z.joint != at { // a new joint
+			if misses++; met {
+				misses = 0
+			}
+			if misses >= missesAllowed || j.turned-a.turned > maxTurn {
+				return
+			}
+			at, met = z.joint, false
+		}
+		if distance(n.at, z.at) < c.least {
+			met = true
+			continue
+		}
+		lo, hi, ok := c.bend(n, z)
+		if ok {
+			met = true
+			c.relax(i, k, lo, hi)
+		}
+	}
+}
+
+// bend returns the interval of half the angle by which an arc from one place to another may turn.
+func (c *arcChain) bend(a, z *node) (lo, hi float64, ok bool) {
+	p, q := a.at, z.at
+	lo, hi = -widestBulge, widestBulge
+	ss := c.samples[c.first[a.joint]:c.first[z.joint]]
+	n := len(ss)
+	for stride := 8; stride > 0; stride /= 2 {
+		for k := stride - 1; k < n; k += stride {
+			if stride < 8 && (k+1)%(2*stride) == 0 {
+				continue // looked at already
+			}
+			s := &ss[k]
+			r := s.limit * s.limit
+			u, w := geometry.Sub(s.at, p), geometry.Sub(q, s.at)
+			if geometry.Dot(u, u) <= r || geometry.Dot(w, w) <= r {
+				continue
+			}
+			left, right := s.limit, s.limit
+			if s.outside > 0 {
+				right *= s.outside
+			} else if s.outside < 0 {
+				left *= -s.outside
+			}
+			x, y := s.right[0]*left, s.right[1]*left
+			lo = max(lo, bulgeBy(orb.Point{u[0] - x, u[1] - y}, orb.Point{w[0] + x, w[1] + y}))
+			x, y = s.right[0]*right, s.right[1]*right
+			hi = min(hi, bulgeBy(orb.Point{u[0] + x, u[1] + y}, orb.Point{w[0] - x, w[1] - y}))
+			if !(lo <= hi) {
+				return 0, 0, false
+			}
+		}
+	}
+
+	// An arc wider than a file should hold is none.
+	if least := distance(p, q) / (4 * widestRadius); lo > -least && hi < least {
+		if lo > 0 || hi < 0 {
+			return 0, 0, false
+		}
+		return 0, 0, true
+	}
+	return 2 * math.Atan(lo), 2 * math.Atan(hi), true
+}
+
+// bulgeBy returns the bulge of the arc that goes on by u and then by w: the tangent of half the turn between them.
+func bulgeBy(u, w orb.Point) float64 {
+	return geometry.Cross(u, w) / (math.Sqrt(geometry.Dot(u, u)*geometry.Dot(w, w)) + geometry.Dot(u, w))
+}
+
+// relax goes from every interval of one place to another by arcs that turn by twice lo to hi.
+func (c *arcChain) relax(i, k int, lo, hi float64) {
+	a, z := &c.js[c.nodes[i].joint], &c.js[c.nodes[k].joint]
+	chord := geometry.Unit(geometry.Sub(c.nodes[k].at, c.nodes[i].at))
+	alpha, beta := angleFrom(a.out, chord), angleFrom(chord, z.in)
+	for n := range c.nodes[i].states {
+		s := &c.nodes[i].states[n]
+		// A direction x away from the joint's own makes the arc turn by 2·(alpha − x).
+		from, to := max(s.lo-c.kink, alpha-hi), min(s.hi+c.kink, alpha-lo)
+		if from > to {
+			continue
+		}
+		r := reached{lo: alpha - beta - to, hi: alpha - beta - from, count: s.count + 1, node: i, from: n,
+			chord: alpha, end: beta}
+		low, high := -widestLean, widestLean
+		if k == len(c.nodes)-1 && !z.corner {
+			low, high = c.lean-c.kink/2, c.lean+c.kink/2
+		}
+		if r.lo, r.hi = max(r.lo, low), min(r.hi, high); r.lo <= r.hi {
+			c.nodes[k].keep(r)
+		}
+	}
+}
+
+// keep adds what is new of an interval to a place's: the directions that are not reached by as few pieces already.
+func (z *node) keep(r reached) {
+	for _, s := range z.states {
+		if s.count < r.count-spareCounts {
+			return
+		}
+	}
+	z.states = slices.DeleteFunc(z.states, func(s reached) bool {
+		return s.count > r.count+spareCounts || s.count > r.count && s.lo >= r.lo && s.hi <= r.hi
+	})
+
+	known := len(z.states)
+	parts := [statesKept + 1]reached{r}
+	for n := 1; n > 0; {
+		n--
+		p, all := parts[n], false
+		for _, s := range z.states[:known] {
+			if s.count > p.count || s.hi < p.lo || s.lo > p.hi {
+				continue
+			}
+			if all = s.lo <= p.lo && s.hi >= p.hi; all {
+				break
+			}
+			if s.lo > p.lo && s.hi < p.hi { // both ends are new
+				parts[n] = p
+				parts[n].hi = s.lo
+				n++
+			}
+			if s.hi < p.hi {
+				p.lo = max(p.lo, s.hi)
+			} else {
+				p.hi = min(p.hi, s.lo)
+			}
+		}
+		if !all && (p.hi-p.lo == r.hi-r.lo || p.hi-p.lo > narrow) {
+			z.states = append(z.states, p)
+		}
+	}
+
+	for len(z.states) > statesKept {
+		worst := 0
+		for k, s := range z.states {
+			w := z.states[worst]
+			if s.count > w.count || s.count == w.count && s.hi-s.lo < w.hi-w.lo {
+				worst = k
+			}
+		}
+		z.states = slices.Delete(z.states, worst, worst+1)
+	}
+}
+
+// pieces returns the way to the last joint with the fewest pieces, where each begins, and the joint it leads to.
+func (c *arcChain) pieces() (out []Piece, from []orb.Point, by []int) {
+	at := &c.nodes[len(c.nodes)-1]
+	best := 0
+	for k, s := range at.states {
+		if w := at.states[best]; s.count < w.count || s.count == w.count && s.hi-s.lo > w.hi-w.lo {
+			best = k
+		}
+	}
+	s := &at.states[best]
+	x := (s.lo + s.hi) / 2
+	for s.node >= 0 {
+		before := &c.nodes[s.node]
+		leave := s.chord - s.end - x
+		q := Piece{Kind: Arc, Bulge: math.Tan((s.chord - leave) / 2), To: at.at, Corner: c.js[at.joint].corner}
+		if math.Abs(q.Bulge) < distance(before.at, q.To)/(4*widestRadius) {
+			q.Kind, q.Bulge = Line, 0
+		}
+		out, from, by = append(out, q), append(from, before.at), append(by, at.joint)
+		s, at = &before.states[s.from], before
+		x = max(s.lo, min(s.hi, leave))
+	}
+	slices.Reverse(out)
+	slices.Reverse(from)
+	slices.Reverse(by)
+	return out, from, by
+}
+
+// angleFrom returns the angle in radians from one unit vector to another.
+func angleFrom(u, v orb.Point) float64 { return math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v)) }

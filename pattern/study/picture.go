@@ -3,6 +3,7 @@
 package study
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"image/color"
@@ -37,6 +38,9 @@ type Options struct {
 	Width int    `json:"width"` // px, from 16 to MaxWidth; 0: 1,200
 	Base  string `json:"base"`  // the bare panel
 	Paint string `json:"paint"` // the paste
+	Flat  bool   `json:"flat"`  // in plain colours; otherwise the paste stands out, lit from the upper left
+	Bar   bool   `json:"bar"`   // a scale bar in the lower right corner
+	Units string `json:"units"` // of the bar: in for inches, mm ("" too)
 	Edge  bool   `json:"edge"`  // the sheet's edge is drawn, where it lies on the panel, and the field's with dashes
 
 	Progress progress.Func `json:"-"` // is told how far the work has come
@@ -48,7 +52,8 @@ const (
 	edgeShare  = 1. / 700 // of the picture's width: how wide the line of an edge is drawn
 )
 
-// Picture writes the panel as it will look, as a PNG; its height follows the panel. Ties stay bare.
+// Picture writes the panel as it will look, as a PNG; its height follows the panel, and
+// it says how large a pixel is. Ties stay bare.
 func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	d := l.Draft
 	if o.Width == 0 {
@@ -102,8 +107,11 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 		traceOutline(c, orb.MultiPolygon{rect}, toPX)
 		c.Fill()
 	}
+	c.ResetClip()
+	if !o.Flat {
+		relief(c.Image().(*image.RGBA), base, paint, scale*d.Sheet.Thickness)
+	}
 	if o.Edge {
-		c.ResetClip()
 		c.SetColor(edgeColour)
 		line := math.Max(1, edgeShare*float64(o.Width))
 		c.SetLineWidth(line)
@@ -114,8 +122,18 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 		c.Stroke()
 	}
 
+	if o.Bar {
+		if err := scaleBar(c, d.Panel, scale, o.Units == "in"); err != nil {
+			return err
+		}
+	}
+
 	o.Progress.At(paintedShare)
-	if err := png.Encode(w, c.Image()); err != nil {
+	var file bytes.Buffer
+	if err := png.Encode(&file, c.Image()); err != nil {
+		return err
+	}
+	if _, err := w.Write(withResolution(file.Bytes(), 1000*scale)); err != nil {
 		return err
 	}
 	o.Progress.At(1)

@@ -27,7 +27,7 @@ func TestPictureHasTheOpenArea(t *testing.T) {
 	}
 	var b bytes.Buffer
 	const width = 1800
-	if err := Picture(l, Options{Width: width}, &b); err != nil {
+	if err := Picture(l, Options{Width: width, Flat: true}, &b); err != nil {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(&b)

@@ -41,7 +41,7 @@ func TestSVGAgainstThePicture(t *testing.T) {
 		t.Fatalf("rsvg-convert: %v", err)
 	}
 	var meant bytes.Buffer
-	if err := Picture(l, Options{Width: width}, &meant); err != nil {
+	if err := Picture(l, Options{Width: width, Flat: true}, &meant); err != nil {
 		t.Fatal(err)
 	}
 	a, err := png.Decode(bytes.NewReader(shown))

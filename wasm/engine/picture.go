@@ -25,6 +25,9 @@ func (in *pictureInput) declare(f flagSet) {
 	f.IntVar(&in.Options.Width, "width", 1200, "of the picture, in px, up to 8000")
 	f.StringVar(&in.Options.Base, "base", "", "colour of the bare panel, as #rrggbb")
 	f.StringVar(&in.Options.Paint, "paint", "", "colour of the paste, as #rrggbb")
+	f.BoolVar(&in.Options.Flat, "flat", false, "in plain colours, without the paste standing out")
+	f.BoolVar(&in.Options.Bar, "bar", false, "draw a scale bar")
+	f.StringVar(&in.Options.Units, "units", "", "of the bar: mm or in")
 	f.BoolVar(&in.Options.Edge, "edge", false, "draw the sheet's edge, and the field's with dashes")
 }
 

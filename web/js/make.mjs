@@ -168,7 +168,7 @@ async function makeCut() {
 async function makePicture() {
   await work('Painting the picture…', 'picture', async (begin) => {
     const progress = begin();
-    const options = {...wishes('picture'), width: Number(byId('picture-width', HTMLSelectElement).value)};
+    const options = {...wishes('picture'), units: view.units, width: Number(byId('picture-width', HTMLSelectElement).value)};
     const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {progress});
     return `${handOver([bytes], 'image/png', '.png')}.`;
   });

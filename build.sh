@@ -52,7 +52,7 @@ cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time 
 	slices maps cmp internal/abi internal/reflectlite strings bytes errors context path/... syscall sync syscall/js golang.org/x/... container/... internal/poll
 	sort hash/... compress/... archive/... html/... math/rand/... weak unique iter internal/godebug internal/fmtsort
 	internal/oserror internal/filepathlite internal/testlog internal/syscall/...
-	openwork/pattern openwork/pattern/draft openwork/pattern/sheet openwork/pattern/sheet/whole openwork/pattern/link openwork/geometry/pen openwork/pattern/symmetry
+	openwork/pattern openwork/pattern/draft openwork/pattern/letters openwork/pattern/sheet openwork/pattern/sheet/whole openwork/pattern/link openwork/geometry/pen openwork/pattern/symmetry
 	openwork/pattern/sheet/sentences openwork/geometry/overlay openwork/geometry/residue openwork/geometry/curve openwork/geometry/clip openwork/wasm/editor openwork/wasm/editor/desk/...
 	github.com/paulmach/orb/... github.com/hajimehoshi/ebiten/v2 github.com/hajimehoshi/ebiten/v2/internal/...)
 

@@ -3,34 +3,36 @@ package letters
 
 import (
 	"fmt"
+	"strings"
 	"unicode"
 )
 
 // marked are the letters with marks of Latin-1 and Latin Extended-A, and of Romanian and Vietnamese, by their plain
 // capital.
-var marked = map[rune]string{
-	'A': "ÀÁÂÃÄÅĀĂĄǍẠẢẤẦẨẪẬẮẰẲẴẶ", 'C': "ÇĆĈĊČ", 'D': "Ď", 'E': "ÈÉÊËĒĔĖĘĚẸẺẼẾỀỂỄỆ", 'G': "ĜĞĠĢǦ", 'H': "ĤĦ",
-	'I': "ÌÍÎÏĨĪĬĮİǏỈỊ", 'J': "Ĵ", 'K': "Ķ", 'L': "ĹĻĽĿ", 'N': "ÑŃŅŇ", 'O': "ÒÓÔÕÖŌŎŐǑƠỌỎỐỒỔỖỘỚỜỞỠỢ", 'R': "ŔŖŘ",
-	'S': "ŚŜŞŠȘ", 'T': "ŢŤŦȚ", 'U': "ÙÚÛÜŨŪŬŮŰŲǓƯỤỦỨỪỬỮỰ", 'W': "ŴẀẂẄ", 'Y': "ÝŶŸỲỴỶỸ", 'Z': "ŹŻŽ",
+var marked = []struct {
+	plain rune
+	with  string
+}{
+	{'A', "ÀÁÂÃÄÅĀĂĄǍẠẢẤẦẨẪẬẮẰẲẴẶ"}, {'C', "ÇĆĈĊČ"}, {'D', "Ď"}, {'E', "ÈÉÊËĒĔĖĘĚẸẺẼẾỀỂỄỆ"}, {'G', "ĜĞĠĢǦ"},
+	{'H', "ĤĦ"}, {'I', "ÌÍÎÏĨĪĬĮİǏỈỊ"}, {'J', "Ĵ"}, {'K', "Ķ"}, {'L', "ĹĻĽĿ"}, {'N', "ÑŃŅŇ"},
+	{'O', "ÒÓÔÕÖŌŎŐǑƠỌỎỐỒỔỖỘỚỜỞỠỢ"}, {'R', "ŔŖŘ"}, {'S', "ŚŜŞŠȘ"}, {'T', "ŢŤŦȚ"}, {'U', "ÙÚÛÜŨŪŬŮŰŲǓƯỤỦỨỪỬỮỰ"},
+	{'W', "ŴẀẂẄ"}, {'Y', "ÝŶŸỲỴỶỸ"}, {'Z', "ŹŻŽ"},
 }
-
-var capitals = func() map[rune]rune {
-	m := map[rune]rune{}
-	for plain, all := range marked {
-		for _, r := range all {
-			m[r] = plain
-		}
-	}
-	return m
-}()
 
 // Plain returns the letter without its marks, a small one for a small one; false for what is no letter with marks.
 func Plain(r rune) (rune, bool) {
-	if plain, ok := capitals[r]; ok {
-		return plain, true
+	if r < 0x80 {
+		return r, false
 	}
-	if plain, ok := capitals[unicode.ToUpper(r)]; ok {
-		return unicode.ToLower(plain), true
+	up := unicode.ToUpper(r)
+	for _, m := range marked {
+		switch {
+		case !strings.ContainsRune(m.with, up):
+		case strings.ContainsRune(m.with, r):
+			return m.plain, true
+		default:
+			return unicode.ToLower(m.plain), true
+		}
 	}
 	return r, false
 }

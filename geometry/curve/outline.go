@@ -38,10 +38,13 @@ type Approximation struct {
 // ring would lose or gain more than AreaSlack of its area, or sway (see LengthSlack), it is fitted again more closely,
 // and in the end left as it is. Corners are kept exactly (see judge for what a corner is); elsewhere pieces meet with a
 // common tangent, but where a piece along a single edge had to be a straight line. Time grows with the number of points
-// times its logarithm.
+// times its logarithm. It fails on a tolerance or a coordinate that is none, and on arcs without ForCutting.
 func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 	if !(o.Tolerance > 0) || math.IsInf(o.Tolerance, 0) {
 		return Approximation{}, errors.New("the tolerance of a curve must be a number of mm greater than 0")
+	}
+	if (o.Kind == Arc || o.Shortest > 0) && cutting.arcs == nil {
+		return Approximation{}, errors.New("arcs and a least length of pieces are for cut files; call ForCutting first")
 	}
 	var out Approximation
 	for _, p := range mp {

@@ -38,7 +38,7 @@ func tidied(pts []orb.Point, least, tolerance float64) []knot {
 	for _, share := range [...]float64{tidyShare, facetShare} {
 		t := tidier{pts: pts, least: least, most: share * tolerance}
 		for again := true; again && len(ks) > 3; {
-			ks, again = t.pass(ks)
+			ks, again = cutting.drawn(&t, ks)
 		}
 		for i := range ks {
 			ks[i].stuck = false

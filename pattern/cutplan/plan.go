@@ -262,3 +262,5 @@ func (b *build) count() {
 func (b *build) note(format string, a ...any) {
 	b.made.Notes = append(b.made.Notes, b.o.unit().Said(fmt.Sprintf(format, a...)))
 }
+
+func init() { curve.ForCutting() }

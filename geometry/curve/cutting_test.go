@@ -1,0 +1,3 @@
+package curve
+
+func init() { ForCutting() }

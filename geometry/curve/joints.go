@@ -41,7 +41,10 @@ func newRing(r orb.Ring, o Options) (*ring, bool) {
 	if len(g.given) < 3 {
 		return nil, false
 	}
-	g.knots = tidied(g.given, g.least, g.tol)
+	g.knots = knots(g.given)
+	if g.least > 0 {
+		g.knots = cutting.tidied(g.given, g.least, g.tol)
+	}
 	g.pts = make([]orb.Point, len(g.knots))
 	for i, k := range g.knots {
 		g.pts[i] = k.at

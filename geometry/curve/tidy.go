@@ -25,10 +25,7 @@ func tidied(pts []orb.Point, least, tolerance float64) []knot {
 	for i := range pts {
 		short = short || distance(pts[i], pts[(i+1)%n]) < least
 	}
-	ks := make([]knot, n)
-	for i, p := range pts {
-		ks[i] = knot{at: p, lo: i, hi: i}
-	}
+	ks := knots(pts)
 	if !short || n < 4 {
 		return ks
 	}
@@ -38,11 +35,20 @@ func tidied(pts []orb.Point, least, tolerance float64) []knot {
 	for _, share := range [...]float64{tidyShare, facetShare} {
 		t := tidier{pts: pts, least: least, most: share * tolerance}
 		for again := true; again && len(ks) > 3; {
-			ks, again = cutting.drawn(&t, ks)
+			ks, again = t.pass(ks)
 		}
 		for i := range ks {
 			ks[i].stuck = false
 		}
+	}
+	return ks
+}
+
+// knots returns one for each point.
+func knots(pts []orb.Point) []knot {
+	ks := make([]knot, len(pts))
+	for i, p := range pts {
+		ks[i] = knot{at: p, lo: i, hi: i}
 	}
 	return ks
 }

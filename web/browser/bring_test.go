@@ -51,7 +51,7 @@ func TestReadingADrawing(t *testing.T) {
 	p.drag(at(150, 450), at(450, 450))
 	p.fill(`[data-trace=distance]`, "60")
 	p.fill(`[data-trace=gap]`, "4")
-	found("the circle, filled", fmt.Sprintf(`/^(59|60|61)(\.\d)? × (59|60|61)(\.\d)? mm/.test(%s)`, pieces))
+	found("the circle, filled", fmt.Sprintf(`/^(59|60|61)(\.\d+)? × (59|60|61)(\.\d+)? mm/.test(%s)`, pieces))
 	p.keep("pencil")
 	// A line 10° off level turns the drawing by as much.
 	p.click("[data-aid=level]")

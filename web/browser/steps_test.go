@@ -36,7 +36,7 @@ func TestSheetLargerThanTheBed(t *testing.T) {
 	}
 	p.keep("steps")
 	p.click("#larger-parts")
-	p.wait("the parts", `/\d files are/.test(document.getElementById("made").textContent)`)
+	p.wait("the parts", `/\d cut files and the assembly map are/.test(document.getElementById("made").textContent)`)
 	n := eval[int](p, `document.querySelectorAll("#steps-map text").length`)
 	p.download("*-part-1.svg")
 	files, err := filepath.Glob(filepath.Join(p.downloads, "*-part-*.svg"))

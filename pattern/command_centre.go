@@ -72,6 +72,9 @@ func (l *Layout) nearestElement(p orb.Point, want element) (at orb.Point, ok boo
 const (
 	// centringSteps bounds how often whole copies are moved to the middle: moving them can let others in.
 	centringSteps = 8
+	// maxCentred is how many copies are gone through in all on the way: more than a hand's breadth of waiting is not worth
+	// the last of them.
+	maxCentred = 20_000
 	// centred is how far from the middle, in mm, they may end.
 	centred = 1e-3
 )
@@ -84,13 +87,16 @@ func centreCopies(d *draft.Draft) error {
 	if err != nil {
 		return err
 	}
-	best, most := d.Field.Origin, -1
+	best, most, seen := d.Field.Origin, -1, 0
 	for _, start := range []string{"", "corner", "turn", "mirror"} {
 		from := *d
 		if start != "" && applyCentre(&from, Command{Text: start}) != nil {
 			continue
 		}
-		origin, kept, err := l.centring(from.Field.Origin)
+		if seen > maxCentred {
+			break
+		}
+		origin, kept, err := l.centring(from.Field.Origin, &seen)
 		if err != nil {
 			return err
 		}
@@ -103,12 +109,16 @@ func centreCopies(d *draft.Draft) error {
 }
 
 // centring moves the field from an origin until the box of its whole copies lies in the middle of the panel, and
-// returns the origin of those on the way that keeps most copies, the last of them, and how many they are.
-func (l *Layout) centring(origin [2]float64) (best [2]float64, most int, err error) {
+// returns the origin of those on the way that keeps most copies, the last of them, and how many they are. seen counts the
+// copies that were gone through.
+func (l *Layout) centring(origin [2]float64, seen *int) (best [2]float64, most int, err error) {
 	moved := *l
 	middle := l.Draft.PanelBound().Center()
 	best, most = origin, -1
-	for range centringSteps {
+	for step := range centringSteps {
+		if step > 1 && *seen > maxCentred {
+			break
+		}
 		moved.Draft.Field.Origin = origin
 		copies, err := moved.Copies()
 		if err != nil {
@@ -117,6 +127,7 @@ func (l *Layout) centring(origin [2]float64) (best [2]float64, most int, err err
 		if len(copies) < most {
 			break
 		}
+		*seen += len(copies)
 		best, most = origin, len(copies)
 		if most == 0 {
 			break

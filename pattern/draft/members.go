@@ -146,7 +146,7 @@ var SheetObject = &Object{Members: []*Member{
 		Link: Coding{Since: 1, Kind: "text", Expected: "polyester film"},
 		at:   func(o any) any { return &o.(*Sheet).Stock }},
 	asked("thickness", "thickness", 0.35, MinThick, MaxThick, func(o any) any { return &o.(*Sheet).Thickness }),
-	asked("kerf", "kerf of the beam", 0.2, 0, MaxKerf, func(o any) any { return &o.(*Sheet).Kerf }),
+	asked("kerf", "kerf", 0.2, 0, MaxKerf, func(o any) any { return &o.(*Sheet).Kerf }),
 	asked("bridge", "bridges from", 3, 0, MaxNarrow, func(o any) any { return &o.(*Sheet).Bridge }),
 	asked("opening", "openings from", 1.5, 0, MaxNarrow, func(o any) any { return &o.(*Sheet).Opening }),
 	side("width", "sheet width", func(o any) any { return &o.(*Sheet).Width }),

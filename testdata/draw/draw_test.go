@@ -71,6 +71,9 @@ func TestReadmeNamesEveryFile(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, e := range entries {
+			if filepath.Ext(e.Name()) == ".go" { // what reads them into programs
+				continue
+			}
 			name := folder + "/" + e.Name()
 			file, err := os.ReadFile(filepath.Join("..", name))
 			if err != nil {

@@ -43,6 +43,7 @@ var nouns = []struct {
 	{regexp.MustCompile(`([\d,]+) motifs? exactly on another's copies`), sheet.Overlap, sheet.Warning, false},
 	{regexp.MustCompile(`([\d,]+) tails? of (?:an opening|openings) that paste will not fill`), sheet.Opening,
 		sheet.Warning, false},
+	{regexp.MustCompile(`([\d,]+) openings? that may hold (?:its|their) paste`), sheet.Release, sheet.Warning, false},
 	{regexp.MustCompile(`([\d,]+) tongues? of sheet held at one end only`), sheet.Tip, sheet.Warning, false},
 }
 

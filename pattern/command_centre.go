@@ -142,16 +142,11 @@ func (l *Layout) centring(origin [2]float64, seen *int) (best [2]float64, most i
 	return best, most, nil
 }
 
-// boxOf returns the box round copies, in panel mm.
+// boxOf returns the box round copies, of which there is at least one, in panel mm.
 func boxOf(copies []Copy) orb.Bound {
-	var out orb.Bound
-	for i, c := range copies {
-		b := c.Image.Bound()
-		b = orb.Bound{Min: geometry.Add(b.Min, c.Shift), Max: geometry.Add(b.Max, c.Shift)}
-		if i == 0 {
-			out = b
-		}
-		out = out.Union(b)
+	out := copies[0].Bound()
+	for _, c := range copies[1:] {
+		out = out.Union(c.Bound())
 	}
 	return out
 }

@@ -26,6 +26,12 @@ func (c Copy) Shape() *geometry.Shape {
 	return c.Image.Place(geometry.Translate(c.Shift[0], c.Shift[1]), nil)
 }
 
+// Bound returns the copy's box, in panel mm.
+func (c Copy) Bound() orb.Bound {
+	b := c.Image.Bound()
+	return orb.Bound{Min: geometry.Add(b.Min, c.Shift), Max: geometry.Add(b.Max, c.Shift)}
+}
+
 // Copies returns every copy that the edge rule keeps, by motif, operation and cell. It fails when there would be more
 // than MaxCopies.
 func (l *Layout) Copies() ([]Copy, error) {

@@ -10,81 +10,50 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/paper"
 	"openwork/pattern/paper/pdf"
 	"openwork/pattern/study/pages"
 )
 
-// Measures of the assembly map in mm: its edge, sizes of letters, from line to line, the drawing's share of the page.
+// Measures of the assembly map in mm: the drawing's share of the page, the table's letters and lines, line widths.
 const (
-	mapEdge            = 18.0
-	mapTitle, mapHeads = 7.0, 3.0
-	mapBody, mapLead   = 3.3, 5.0
-	mapShare           = 0.58
-	rowText, rowLead   = 2.9, 4.2
-	hair, seam         = 0.12, 0.5
-	minName, maxName   = 3.0, 9.0 // letters of parts
+	mapShare         = 0.58
+	rowText, rowLead = 2.9, 4.2
+	hair, seam       = 0.12, 0.5
+	minName, maxName = 3.0, 9.0 // letters of parts
 )
 
 // Map writes the assembly map as a PDF: the sheet with its parts, how they lie, the letters at which they meet, and what
 // each part is. The size is A4, A3, Letter or Tabloid.
 func (j *Joined) Map(w io.Writer, size string) error {
-	p, err := paper.Find(size)
+	c, err := pages.NewColumn(j.l.Draft.Title, "Assembly map of joined sheets", "Assembly map of the joined sheets", size,
+		j.o.Lettering)
 	if err != nil {
 		return err
 	}
-	m := mapSheet{j: j, doc: pdf.New(j.l.Draft.Title, "Assembly map of joined sheets"), paper: p}
-	m.doc.Draw(j.o.Lettering)
-	if m.draw, err = pages.NewDrawing(m.doc, j.l, pages.Light, hair); err != nil {
+	m := mapSheet{Column: c, j: j}
+	if m.draw, err = pages.NewDrawing(m.Doc, j.l, pages.Light, hair); err != nil {
 		return err
 	}
 	m.write()
-	data, err := m.doc.Bytes()
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(data)
-	return err
+	return m.Write(w)
 }
 
-// mapSheet is the map in the making: where the next line goes.
+// mapSheet is the map in the making.
 type mapSheet struct {
+	*pages.Column
 	j     *Joined
-	doc   *pdf.Doc
-	page  *pdf.Page
-	paper paper.Size
 	draw  *pages.Drawing
-	y     float64
 	taken []orb.Bound // by numbers and letters of the drawing
 }
 
-func (m *mapSheet) right() float64 { return m.paper.Width - mapEdge }
-
-func (m *mapSheet) begin() {
-	m.page = m.doc.Page(m.paper.Width, m.paper.Height)
-	m.y = m.paper.Height - mapEdge - mapTitle
-	m.page.Ink(pages.Green)
-	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, m.page.Fit(pdf.Title, mapTitle, m.right()-mapEdge,
-		pages.Heading(m.j.l.Draft.Title, m.j.o.Lettering)))
-	m.y -= mapLead + 1
-	m.page.Ink(pages.Faint)
-	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Assembly map of the joined sheets")
-	m.y -= mapLead + 2
-}
-
 func (m *mapSheet) write() {
-	m.begin()
-	high := (m.paper.Height - 2*mapEdge) * mapShare
-	m.y = m.sheet(orb.Bound{Min: orb.Point{mapEdge, m.y - high}, Max: orb.Point{m.right(), m.y}}) - mapLead - 1
+	m.Begin()
+	high := (m.Paper.Height - 2*pages.Edge) * mapShare
+	m.Y = m.sheet(orb.Bound{Min: orb.Point{pages.Edge, m.Y - high}, Max: orb.Point{m.Right(), m.Y}}) - pages.Lead - 1
 	for _, line := range m.j.assembly() {
-		m.text(line)
+		m.Text(line)
 	}
-	for _, note := range m.j.Notes {
-		m.text(note)
-	}
-	if note := pages.Unwritten(m.j.l.Draft.Title, m.j.o.Lettering); note != "" {
-		m.text(note)
-	}
+	m.Notes(m.j.Notes)
 	m.table()
 }
 
@@ -104,22 +73,9 @@ func (j *Joined) assembly() []string {
 		"through, and a part that was lifted goes back on the same points.")
 }
 
-// text writes a paragraph, on a new page where there is no room.
-func (m *mapSheet) text(words string) {
-	for _, line := range pdf.Wrap(pdf.Sans, mapBody, m.right()-mapEdge, words) {
-		if m.y < mapEdge {
-			m.begin()
-		}
-		m.page.Ink(pages.Ink)
-		m.page.Text(pdf.Sans, mapBody, mapEdge, m.y, line)
-		m.y -= mapLead
-	}
-	m.y -= 0.25 * mapLead
-}
-
 // sheet draws the parts into a box, and returns how far down they reach.
 func (m *mapSheet) sheet(box orb.Bound) (bottom float64) {
-	j, c := m.j, &m.page.Content
+	j, c := m.j, &m.Page.Content
 	seen := j.sheet.Union(j.l.Draft.PanelBound())
 	for _, p := range j.Parts {
 		seen = seen.Union(p.cut.Bound())
@@ -175,7 +131,7 @@ func (m *mapSheet) sheet(box orb.Bound) (bottom float64) {
 
 // name writes a part's number with an arrow to its upper edge, on paper's white.
 func (m *mapSheet) name(at orb.Point, number string, size float64) {
-	c := &m.page.Content
+	c := &m.Page.Content
 	wide := pdf.TextWidth(pdf.Title, size, number)
 	all := wide + 0.7*size
 	left := at[0] - all/2
@@ -198,7 +154,7 @@ func (m *mapSheet) name(at orb.Point, number string, size float64) {
 
 // letters writes the joints' letters on both sides of them, by their middles or where there is more room.
 func (m *mapSheet) letters(to geometry.Map, k float64) {
-	c := &m.page.Content
+	c := &m.Page.Content
 	shortest := math.Inf(1)
 	for _, l := range m.j.Letters {
 		shortest = math.Min(shortest, k*l.line.length())

@@ -29,28 +29,28 @@ func (j *Joined) meeting(part int) string {
 // table lists the parts.
 func (m *mapSheet) table() {
 	j, u := m.j, m.j.unit()
-	columns := []float64{mapEdge, mapEdge + 12, mapEdge + 46, mapEdge + 64, mapEdge + 64 + 0.4*(m.right()-mapEdge-64)}
+	columns := []float64{pages.Edge, pages.Edge + 12, pages.Edge + 46, pages.Edge + 64, pages.Edge + 64 + 0.4*(m.Right()-pages.Edge-64)}
 	wide := func(i int) float64 {
 		if i+1 < len(columns) {
 			return columns[i+1] - columns[i] - 2
 		}
-		return m.right() - columns[i]
+		return m.Right() - columns[i]
 	}
 	heads := func() {
-		m.y -= 2
-		m.page.Ink(pages.Faint)
+		m.Y -= 2
+		m.Page.Ink(pages.Faint)
 		for i, h := range []string{"part", "size, " + u.Sign(), "openings", "meets", "holes, " + u.Sign()} {
-			m.page.Text(pdf.Sans, rowText, columns[i], m.y, h)
+			m.Page.Text(pdf.Sans, rowText, columns[i], m.Y, h)
 		}
-		m.y -= 1.4
-		m.page.Line(hair, pages.Hairs)
-		m.page.Segment(mapEdge, m.y, m.right(), m.y)
-		m.page.Stroke()
-		m.y -= rowLead - 0.8
+		m.Y -= 1.4
+		m.Page.Line(hair, pages.Hairs)
+		m.Page.Segment(pages.Edge, m.Y, m.Right(), m.Y)
+		m.Page.Stroke()
+		m.Y -= rowLead - 0.8
 	}
 
-	if m.y < mapEdge+5*rowLead {
-		m.begin()
+	if m.Y < pages.Edge+5*rowLead {
+		m.Begin()
 	}
 	heads()
 	for _, p := range j.Parts {
@@ -69,8 +69,8 @@ func (m *mapSheet) table() {
 			lines = append(lines, pdf.Wrap(pdf.Sans, rowText, wide(i), text))
 			rows = max(rows, len(lines[i]))
 		}
-		if m.y-float64(rows-1)*rowLead < mapEdge {
-			m.begin()
+		if m.Y-float64(rows-1)*rowLead < pages.Edge {
+			m.Begin()
 			heads()
 		}
 		for i, column := range lines {
@@ -78,12 +78,12 @@ func (m *mapSheet) table() {
 			if i == 0 {
 				font = pdf.SansBold
 			}
-			m.page.Ink(pages.Ink)
+			m.Page.Ink(pages.Ink)
 			for k, line := range column {
-				m.page.Text(font, rowText, columns[i], m.y-float64(k)*rowLead, line)
+				m.Page.Text(font, rowText, columns[i], m.Y-float64(k)*rowLead, line)
 			}
 		}
-		m.y -= float64(rows)*rowLead + 0.6
+		m.Y -= float64(rows)*rowLead + 0.6
 	}
 }
 

@@ -77,7 +77,7 @@ func (m *mapSheet) surround(to geometry.Map) {
 	}
 	panel := s.l.Draft.PanelBound()
 	all := panel.Pad(s.Surround)
-	c := &m.page.Content
+	c := &m.Page.Content
 	c.Ink(shade)
 	c.Outline(geometry.Transform(geometry.RectOutline(all), to))
 	c.Outline(geometry.Transform(geometry.RectOutline(panel), to))
@@ -93,7 +93,7 @@ func (m *mapSheet) width(to geometry.Map) {
 	if s.Surround == 0 {
 		return
 	}
-	c := &m.page.Content
+	c := &m.Page.Content
 	panel := s.l.Draft.PanelBound()
 	p, q := to.Apply(panel.Pad(s.Surround).Min), to.Apply(panel.Min)
 	y := p[1] - 2.5
@@ -118,7 +118,7 @@ var shade = pdf.RGB{R: 0xee, G: 0xec, B: 0xe4}
 // marks draws the marks that can be set, and names those of the first place, beside its sign of radius r at a middle.
 func (m *mapSheet) marks(to geometry.Map, middle orb.Point, r float64) {
 	s := m.s
-	c := &m.page.Content
+	c := &m.Page.Content
 	c.Line(0.2, pages.Red)
 	drawn := map[[2]int]bool{}
 	for _, p := range s.Places {
@@ -161,59 +161,59 @@ func (m *mapSheet) table() {
 		unit = "inches"
 	}
 	names := len(s.points())
-	left := mapEdge + numberWide + passWide + fromWide
-	column := (m.paper.Width - mapEdge - left) / float64(names)
+	left := pages.Edge + numberWide + passWide + fromWide
+	column := (m.Right() - left) / float64(names)
 	heads := func() {
-		m.y -= 2
-		m.page.Ink(pages.Green)
-		m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, pdf.Fit(pdf.SansBold, mapHeads, m.paper.Width-2*mapEdge,
+		m.Y -= 2
+		m.Page.Ink(pages.Green)
+		m.Page.Text(pdf.SansBold, pages.HeadSize, pages.Edge, m.Y, pdf.Fit(pdf.SansBold, pages.HeadSize, m.Right()-pages.Edge,
 			fmt.Sprintf("Where the %s come to lie, in %s from the panel's lower left corner: to the right, upward", what,
 				unit)))
-		m.y -= rowLead + 1
-		m.page.Ink(pages.Faint)
+		m.Y -= rowLead + 1
+		m.Page.Ink(pages.Faint)
 		for _, h := range []struct {
 			x    float64
 			text string
-		}{{mapEdge, "place"}, {mapEdge + numberWide, "pass"}, {mapEdge + numberWide + passWide, "found by"}} {
-			m.page.Text(pdf.Sans, rowText, h.x, m.y, h.text)
+		}{{pages.Edge, "place"}, {pages.Edge + numberWide, "pass"}, {pages.Edge + numberWide + passWide, "found by"}} {
+			m.Page.Text(pdf.Sans, rowText, h.x, m.Y, h.text)
 		}
 		for k := range names {
-			m.page.Text(pdf.SansBold, rowText, left+float64(k)*column, m.y, markLetter(k))
+			m.Page.Text(pdf.SansBold, rowText, left+float64(k)*column, m.Y, markLetter(k))
 		}
-		m.y -= 1.4
-		m.page.Line(0.15, pages.Hairs)
-		m.page.Segment(mapEdge, m.y, m.paper.Width-mapEdge, m.y)
-		m.page.Stroke()
-		m.y -= rowLead - 1
+		m.Y -= 1.4
+		m.Page.Line(0.15, pages.Hairs)
+		m.Page.Segment(pages.Edge, m.Y, m.Right(), m.Y)
+		m.Page.Stroke()
+		m.Y -= rowLead - 1
 	}
 
-	if m.y < mapEdge+6*rowLead {
-		m.begin()
+	if m.Y < pages.Edge+6*rowLead {
+		m.Begin()
 	}
 	heads()
 	for _, p := range s.Places {
-		if m.y < mapEdge {
-			m.begin()
+		if m.Y < pages.Edge {
+			m.Begin()
 			heads()
 		}
 		found := "measure"
 		if p.From > 0 {
 			found = fmt.Sprintf("place %d", p.From)
 		}
-		m.page.Ink(pages.Ink)
-		m.page.Text(pdf.SansBold, rowText, mapEdge, m.y, strconv.Itoa(p.Number))
-		m.page.Text(pdf.Sans, rowText, mapEdge+numberWide, m.y, strconv.Itoa(p.Pass))
-		m.page.Text(pdf.Sans, rowText, mapEdge+numberWide+passWide, m.y, found)
+		m.Page.Ink(pages.Ink)
+		m.Page.Text(pdf.SansBold, rowText, pages.Edge, m.Y, strconv.Itoa(p.Number))
+		m.Page.Text(pdf.Sans, rowText, pages.Edge+numberWide, m.Y, strconv.Itoa(p.Pass))
+		m.Page.Text(pdf.Sans, rowText, pages.Edge+numberWide+passWide, m.Y, found)
 		for k, q := range p.Marks {
 			text := s.figure(q[0]) + ", " + s.figure(q[1])
-			m.page.Ink(pages.Ink)
+			m.Page.Ink(pages.Ink)
 			if !slices.Contains(p.Use, k) {
 				text = "off"
-				m.page.Ink(pages.Faint)
+				m.Page.Ink(pages.Faint)
 			}
-			m.page.Text(pdf.Sans, rowText, left+float64(k)*column, m.y, text)
+			m.Page.Text(pdf.Sans, rowText, left+float64(k)*column, m.Y, text)
 		}
-		m.y -= rowLead
+		m.Y -= rowLead
 	}
 }
 

@@ -10,109 +10,65 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/paper"
 	"openwork/pattern/paper/pdf"
 	"openwork/pattern/study/pages"
 )
 
-// Measures of the map's page in mm: its edge, sizes of letters, from line to line, and how wide the map may be beside
-// the words.
+// Measures of the map's page in mm: how high its drawings may be, and their marks.
 const (
-	mapEdge            = 18.0
-	mapTitle, mapHeads = 7.0, 3.0
-	mapBody, mapLead   = 3.3, 5.0
-	mapShare           = 0.42 // of the page between its edges
-	sheetShare         = 0.22 // the same, of the drawing of the sheet
-	minMark, maxMark   = 2.2, 6.0
-	markName           = 2.6 // letters of the holes
-	markArm            = 0.9 // of the crosses that marks are drawn as
+	mapShare         = 0.42 // of the page between its edges
+	sheetShare       = 0.22 // the same, of the drawing of the sheet
+	minMark, maxMark = 2.2, 6.0
+	markName         = 2.6 // letters of the holes
+	markArm          = 0.9 // of the crosses that marks are drawn as
 )
 
 // Map writes the numbered map of the places as a PDF: the panel with each place at the middle of where the sheet lies,
 // the first place's sheet, the passes, what is masked, and how the sheet is laid. The size is A4, A3, Letter or
 // Tabloid.
 func (s *Stepping) Map(w io.Writer, size string) error {
-	p, err := paper.Find(size)
+	c, err := pages.NewColumn(s.l.Draft.Title, "Map of a stepping sheet", "Map of the stepping sheet", size,
+		s.o.Lettering)
 	if err != nil {
 		return err
 	}
-	m := mapSheet{s: s, doc: pdf.New(s.l.Draft.Title, "Map of a stepping sheet"), paper: p}
-	m.doc.Draw(s.o.Lettering)
+	m := mapSheet{c, s}
 	m.write()
-	data, err := m.doc.Bytes()
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(data)
-	return err
+	return m.Write(w)
 }
 
-// mapSheet is the map in the making: where the next line goes.
+// mapSheet is the map in the making.
 type mapSheet struct {
-	s     *Stepping
-	doc   *pdf.Doc
-	page  *pdf.Page
-	paper paper.Size
-	y     float64
-}
-
-func (m *mapSheet) begin() {
-	m.page = m.doc.Page(m.paper.Width, m.paper.Height)
-	wide := m.paper.Width - 2*mapEdge
-	m.y = m.paper.Height - mapEdge - mapTitle
-	m.page.Ink(pages.Green)
-	m.page.Text(pdf.Title, mapTitle, mapEdge, m.y, m.page.Fit(pdf.Title, mapTitle, wide,
-		pages.Heading(m.s.l.Draft.Title, m.s.o.Lettering)))
-	m.y -= mapLead + 1
-	m.page.Ink(pages.Faint)
-	m.page.Text(pdf.SansBold, mapHeads, mapEdge, m.y, "Map of the stepping sheet")
-	m.y -= mapLead + 2
+	*pages.Column
+	s *Stepping
 }
 
 func (m *mapSheet) write() {
-	m.begin()
-	m.y--
-	high := (m.paper.Height - 2*mapEdge) * mapShare
-	m.draw(orb.Bound{Min: orb.Point{mapEdge, m.y - high}, Max: orb.Point{m.paper.Width - mapEdge, m.y}})
-	m.y -= high + mapLead
+	m.Begin()
+	m.Y--
+	high := (m.Paper.Height - 2*pages.Edge) * mapShare
+	m.draw(orb.Bound{Min: orb.Point{pages.Edge, m.Y - high}, Max: orb.Point{m.Right(), m.Y}})
+	m.Y -= high + pages.Lead
 	s := m.s
-	low := (m.paper.Height - 2*mapEdge) * sheetShare
-	m.sheet(orb.Bound{Min: orb.Point{mapEdge, m.y - low}, Max: orb.Point{m.paper.Width - mapEdge, m.y}})
-	m.y -= low + mapLead + 1
-	m.text(fmt.Sprintf("The sheet is %s and is laid %s. Places are numbered as they follow each other over the panel.",
+	low := (m.Paper.Height - 2*pages.Edge) * sheetShare
+	m.sheet(orb.Bound{Min: orb.Point{pages.Edge, m.Y - low}, Max: orb.Point{m.Right(), m.Y}})
+	m.Y -= low + pages.Lead + 1
+	m.Text(fmt.Sprintf("The sheet is %s and is laid %s. Places are numbered as they follow each other over the panel.",
 		s.unit().Size(s.Width, s.Height), times(len(s.Places))))
 	if s.Trade != "" {
-		m.text(s.Trade)
+		m.Text(s.Trade)
 	}
 	for _, line := range s.beginning() {
-		m.text(line)
+		m.Text(line)
 	}
 	for i, pass := range s.Passes {
-		m.text(fmt.Sprintf("Pass %d, %s: %s.", i+1, signs[i%len(signs)].name, runs(pass)))
+		m.Text(fmt.Sprintf("Pass %d, %s: %s.", i+1, signs[i%len(signs)].name, runs(pass)))
 	}
 	for _, line := range s.masks() {
-		m.text(line)
+		m.Text(line)
 	}
-	for _, note := range s.Notes {
-		m.text(note)
-	}
-	if note := pages.Unwritten(m.s.l.Draft.Title, m.s.o.Lettering); note != "" {
-		m.text(note)
-	}
+	m.Notes(s.Notes)
 	m.table()
-}
-
-// text writes a paragraph, on a new page where there is no room.
-func (m *mapSheet) text(words string) {
-	for _, line := range pdf.Wrap(pdf.Sans, mapBody, m.paper.Width-2*mapEdge, words) {
-		if m.y < mapEdge {
-			m.begin()
-		}
-		m.page.Ink(pages.Ink)
-		m.page.Text(pdf.Sans, mapBody, mapEdge, m.y, line)
-		m.y -= mapLead
-	}
-	m.y -= 0.25 * mapLead
 }
 
 // draw draws the panel and the places into a box.
@@ -131,11 +87,11 @@ func (m *mapSheet) draw(box orb.Bound) {
 		first, seen = append(first, q), seen.Extend(q)
 	}
 	if s.Surround > 0 {
-		box.Min[1] += mapLead // its dimension stands there
+		box.Min[1] += pages.Lead // its dimension stands there
 	}
 	k := math.Min((box.Max[0]-box.Min[0])/(seen.Max[0]-seen.Min[0]), (box.Max[1]-box.Min[1])/(seen.Max[1]-seen.Min[1]))
 	to := geometry.Map{A: k, D: k, X: box.Center()[0] - k*seen.Center()[0], Y: box.Center()[1] - k*seen.Center()[1]}
-	c := &m.page.Content
+	c := &m.Page.Content
 	m.surround(to)
 	c.Line(0.3, pages.Ink)
 	c.Outline(geometry.Transform(geometry.RectOutline(panel), to))
@@ -177,7 +133,7 @@ func (m *mapSheet) sheet(box orb.Bound) {
 	k := math.Min((box.Max[0]-box.Min[0])/s.Width, (box.Max[1]-box.Min[1])/s.Height)
 	to := geometry.Map{A: k, D: k, X: box.Center()[0] - k*s.Width/2, Y: box.Center()[1] - k*s.Height/2}
 	sheet := s.Sheet()
-	c := &m.page.Content
+	c := &m.Page.Content
 	c.Line(0.25, pages.Green)
 	c.Outline(geometry.Transform(sheet.Outline, to))
 	c.Stroke()
@@ -192,7 +148,7 @@ func (m *mapSheet) sheet(box orb.Bound) {
 	}
 	c.Stroke()
 	c.Ink(pages.Ink)
-	size := math.Max(1.8, math.Min(mapBody, 0.3*k*math.Sqrt(s.Width*s.Height/float64(len(s.Openings)))))
+	size := math.Max(1.8, math.Min(pages.BodySize, 0.3*k*math.Sqrt(s.Width*s.Height/float64(len(s.Openings)))))
 	for _, o := range s.Openings {
 		q, number := to.Apply(o.At), strconv.Itoa(o.Number)
 		c.Text(pdf.SansBold, size, q[0]-pdf.TextWidth(pdf.SansBold, size, number)/2, q[1]-0.35*size, number)

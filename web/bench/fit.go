@@ -2,10 +2,7 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 )
 
 const (
@@ -32,22 +29,9 @@ type searched struct {
 // fitFigures fits random silhouettes, natively, and has a general global optimiser over GEOS distances fit them in as
 // much time.
 func fitFigures(ctx context.Context, o options, t *table) error {
-	path, err := filepath.Abs(filepath.Join(o.cache, "fit.json"))
+	rows, err := compared[searched](ctx, o, "fit.json", fitTest, fitPackage, o.fits)
 	if err != nil {
 		return err
-	}
-	if _, err := output(ctx, nil, "go", "test", "-count=1", "-timeout=60m", "-run=^"+fitTest+"$", fitPackage,
-		"-compare", fmt.Sprint(o.fits), "-compare-to", path); err != nil {
-		return err
-	}
-
-	text, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	var rows []searched
-	if err := json.Unmarshal(text, &rows); err != nil {
-		return fmt.Errorf("%s: %w", path, err)
 	}
 	for _, r := range rows {
 		t.add(fmt.Sprintf("cover of %d random silhouettes of 300 points, native, in %s ms each, against a search of "+

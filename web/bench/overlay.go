@@ -26,22 +26,9 @@ type contender struct {
 // overlayFigures puts the families to our overlay and to another library's, natively, and GEOS judges both. The test
 // itself fails where ours does.
 func overlayFigures(ctx context.Context, o options, t *table) error {
-	path, err := filepath.Abs(filepath.Join(o.cache, "overlay.json"))
+	rows, err := compared[contender](ctx, o, "overlay.json", overlayTest, overlayPackage, o.cases)
 	if err != nil {
 		return err
-	}
-	if _, err := output(ctx, nil, "go", "test", "-count=1", "-timeout=60m", "-run=^"+overlayTest+"$", overlayPackage,
-		"-compare", fmt.Sprint(o.cases), "-compare-to", path); err != nil {
-		return err
-	}
-
-	text, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	var rows []contender
-	if err := json.Unmarshal(text, &rows); err != nil {
-		return fmt.Errorf("%s: %w", path, err)
 	}
 	for _, r := range rows {
 		t.add(fmt.Sprintf("overlay of %d adversarial cases, %s, native", r.Asked+r.Failed, r.Name),
@@ -49,4 +36,26 @@ func overlayFigures(ctx context.Context, o options, t *table) error {
 				short(r.MS)), "")
 	}
 	return nil
+}
+
+// compared has a package's test compare what is ours with others, on so many cases, and returns the rows that it writes
+// into a file of the cache.
+func compared[R any](ctx context.Context, o options, name, test, pkg string, cases int) (rows []R, err error) {
+	path, err := filepath.Abs(filepath.Join(o.cache, name))
+	if err != nil {
+		return nil, err
+	}
+	if _, err := output(ctx, nil, "go", "test", "-count=1", "-timeout=60m", "-run=^"+test+"$", pkg,
+		"-compare", fmt.Sprint(cases), "-compare-to", path); err != nil {
+		return nil, err
+	}
+
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, err
+	}
+	if err := json.Unmarshal(text, &rows); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return rows, nil
 }

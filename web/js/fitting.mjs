@@ -35,6 +35,8 @@ let busy = false;
 let answers = []; // of the last question, as long as the draft is one of them
 let at = 0;
 let revision = -1; // of the draft with that answer
+/** @type {string[]} */
+let shown = []; // the address of the picture so far
 let before = 0; // openings to the area of the draft that was fitted
 
 export function bindFitting() {
@@ -118,6 +120,8 @@ async function fit(find, also) {
   } finally {
     busy = false;
     soFar.hidden = true;
+    letGo(shown);
+    shown = [];
     bar.end();
     pauseFits(false);
     lock();
@@ -132,9 +136,8 @@ async function sketch(question) {
     const {value: [row], bytes} = await lane.ask('fit',
       {...question, effort: SKETCH, seconds: LONGEST / 4, width: side, height: side});
     if (!row.picture) return;
-    const url = addressOf(row.picture, bytes);
-    showPicture(soFar, url);
-    letGo([url]);
+    shown = [addressOf(row.picture, bytes)];
+    showPicture(soFar, shown[0]);
     say(byId('fit-so-far-words'), `So far: ${plain(100 * row.cover, 0)} % open, narrowest bridge ${size(row.narrowest)}.`);
     soFar.hidden = false;
   } catch (error) {

@@ -106,9 +106,7 @@ func (u *united) uniteDense() (err error) {
 	u.of = make([]int, len(u.openings))
 	bounds := make([]orb.Bound, len(u.copies))
 	for i, c := range u.copies {
-		b := c.Image.Bound()
-		bounds[i] = orb.Bound{Min: orb.Point{b.Min[0] + c.Shift[0], b.Min[1] + c.Shift[1]},
-			Max: orb.Point{b.Max[0] + c.Shift[0], b.Max[1] + c.Shift[1]}}
+		bounds[i] = c.Bound()
 	}
 	order := byPlace(bounds)
 	for k := range u.openings {

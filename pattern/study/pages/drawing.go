@@ -59,9 +59,7 @@ func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Dr
 		return nil, err
 	}
 	for _, c := range w.copies {
-		b := c.Image.Bound()
-		w.boxes = append(w.boxes, orb.Bound{Min: orb.Point{b.Min[0] + c.Shift[0], b.Min[1] + c.Shift[1]},
-			Max: orb.Point{b.Max[0] + c.Shift[0], b.Max[1] + c.Shift[1]}}.Pad(line))
+		w.boxes = append(w.boxes, c.Bound().Pad(line))
 	}
 
 	for _, o := range l.Orbits {

@@ -11,8 +11,9 @@ import (
 	"openwork/pattern/draft"
 )
 
-// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a cell,
-// the nearest "turn" (a rotation point of the group's highest order), the nearest "mirror", or all whole "copies" together.
+// applyCentre moves the field so that what Text names lies in the middle of the panel: the nearest "corner" of a
+// cell, the nearest "turn" (a rotation point of the group's highest order), the nearest "mirror", or all whole
+// "copies" together.
 func applyCentre(d *draft.Draft, c Command) error {
 	l, err := NewLayout(draft.Draft{Repeat: d.Repeat}, nil)
 	if err != nil {
@@ -72,8 +73,8 @@ func (l *Layout) nearestElement(p orb.Point, want element) (at orb.Point, ok boo
 const (
 	// centringSteps bounds how often whole copies are moved to the middle: moving them can let others in.
 	centringSteps = 8
-	// maxCentred is how many copies are gone through in all on the way: more than a hand's breadth of waiting is not worth
-	// the last of them.
+	// maxCentred is how many copies are gone through in all on the way: more than a hand's breadth of waiting is not
+	// worth the last of them.
 	maxCentred = 20_000
 	// centred is how far from the middle, in mm, they may end.
 	centred = 1e-3
@@ -109,8 +110,8 @@ func centreCopies(d *draft.Draft) error {
 }
 
 // centring moves the field from an origin until the box of its whole copies lies in the middle of the panel, and
-// returns the origin of those on the way that keeps most copies, the last of them, and how many they are. seen counts the
-// copies that were gone through.
+// returns the origin of those on the way that keeps most copies, the last of them, and how many they are. seen counts
+// the copies that were gone through.
 func (l *Layout) centring(origin [2]float64, seen *int) (best [2]float64, most int, err error) {
 	moved := *l
 	middle := l.Draft.PanelBound().Center()

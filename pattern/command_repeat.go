@@ -36,8 +36,8 @@ func stopOf(d *draft.Draft) stop {
 
 // applyGroup sets the plane group named by Text. The cell becomes the nearest the group allows, of the same area;
 // motifs keep their places in fractions of the cell. A group that is left and chosen again, with nothing else done to
-// the cell in between, has its cell again, and the motifs that were not moved their places. The group that a fitted draft
-// has gives this group with the cell as it was before the fit.
+// the cell in between, has its cell again, and the motifs that were not moved their places. The group that a fitted
+// draft has gives this group with the cell as it was before the fit.
 func applyGroup(d *draft.Draft, c Command) error {
 	g, err := symmetry.Find(c.Text)
 	if err != nil {

@@ -52,8 +52,8 @@ func (h *History) Replace(d draft.Draft, label string) {
 	h.now = d
 }
 
-// Amend makes another draft the open one within the last entry: undoing goes back to before that entry. Where there is no
-// entry by that label, or something was undone since, it is an entry of its own.
+// Amend makes another draft the open one within the last entry: undoing goes back to before that entry. Where there
+// is no entry by that label, or something was undone since, it is an entry of its own.
 func (h *History) Amend(d draft.Draft, label string) {
 	h.Settle()
 	if h.UndoLabel() != label || len(h.future) > 0 {

@@ -132,7 +132,8 @@ func sameImage(image, other Image, shift orb.Point) bool {
 	if other.Shape == image.Shape && math.Hypot(there[0]-image.At[0], there[1]-image.At[1]) <= SameSlack {
 		return true
 	}
-	// Outlines that agree to SameSlack everywhere have boxes that do. That tells most apart without an outline being moved.
+	// Outlines that agree to SameSlack everywhere have boxes that do. That tells most apart without an outline being
+	// moved.
 	a, b := image.Bound(), other.Bound()
 	for i := range shift {
 		if math.Abs(b.Min[i]+shift[i]-a.Min[i]) > SameSlack+boxRounding ||

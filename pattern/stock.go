@@ -60,7 +60,8 @@ func RefuseStock(stock string, how draft.How) error {
 	has := func(word string) bool { return hasWord(name, word) }
 	for _, r := range refused {
 		if slices.ContainsFunc(r.words, has) && !slices.ContainsFunc(r.unless, has) {
-			return fmt.Errorf("no cut file for %q: %s; ask the shop for a stock it cuts, or have it cut with a knife or "+
+			return fmt.Errorf("no cut file for %q: %s; ask the shop for a stock it cuts, or have it cut with a knife "+
+				"or "+
 				"a waterjet", stock, r.reason)
 		}
 	}

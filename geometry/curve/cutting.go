@@ -2,8 +2,8 @@ package curve
 
 import "github.com/paulmach/orb"
 
-// cutting is what only cut files need: arcs, and short edges drawn together. It is linked where ForCutting is called, and
-// so not by the editor, which fits cubics to what is drawn by hand and must stay small.
+// cutting is what only cut files need: arcs, and short edges drawn together. It is linked where ForCutting is called,
+// and so not by the editor, which fits cubics to what is drawn by hand and must stay small.
 var cutting struct {
 	arcs   func(b *builder, js []joint) bool
 	bends  func(g *ring)

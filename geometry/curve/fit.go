@@ -81,7 +81,8 @@ func ringOnce(r orb.Ring, o Options) (path Path, dev float64, ok bool) {
 	return path, b.worst + b.slack, true
 }
 
-// beside returns a ring's points moved to its right by a small way, in mm, so that its edges are; at sharp corners less.
+// beside returns a ring's points moved to its right by a small way, in mm, so that its edges are; at sharp corners
+// less.
 func beside(r orb.Ring, by float64) orb.Ring {
 	pts := open(r)
 	n := len(pts)
@@ -128,8 +129,8 @@ func (b *builder) arcs(js []joint) bool {
 	return true
 }
 
-// arcsBetween answers a chain of joints by the fewest arcs and lines; less and less of the limit is made use of until they are
-// measured to be within it.
+// arcsBetween answers a chain of joints by the fewest arcs and lines; less and less of the limit is made use of until
+// they are measured to be within it.
 func (b *builder) arcsBetween(js []joint) bool {
 	share := arcShare
 	for try := 0; try < arcTries; {

@@ -74,8 +74,8 @@ func (g *ring) knot(i int) *knot {
 	return &g.knots[((i%n)+n)%n]
 }
 
-// passed appends the ring's own points that point i of the tidied ring stands for, and says how many of them come before
-// the place nearest to it.
+// passed appends the ring's own points that point i of the tidied ring stands for, and says how many of them come
+// before the place nearest to it.
 func (g *ring) passed(dst []orb.Point, i int) (out []orb.Point, before int) {
 	k := g.knot(i)
 	closest, n, at := math.Inf(1), len(g.given), len(dst)

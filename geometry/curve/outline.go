@@ -29,8 +29,8 @@ type Approximation struct {
 	Deviation float64  // mm: a bound on the greatest distance between curves and polygons, either way
 	Pieces    int
 	Points    int // corners of the polygons
-	// rings with kinks, or left as polygons, because no smooth curve within the tolerance kept their measures and crossed
-	// nothing
+	// rings with kinks, or left as polygons, because no smooth curve within the tolerance kept their measures and
+	// crossed nothing
 	Straight int
 }
 
@@ -81,8 +81,8 @@ func Outline(mp orb.MultiPolygon, o Options) (Approximation, error) {
 	return out.counted(), nil
 }
 
-// polygonOf fits the rings of one polygon, to the tolerance made smaller so many times; a ring that has no such curve, and
-// every ring at a level above refits, stays a polygon.
+// polygonOf fits the rings of one polygon, to the tolerance made smaller so many times; a ring that has no such
+// curve, and every ring at a level above refits, stays a polygon.
 func polygonOf(p orb.Polygon, o Options, level int) (paths []Path, dev float64, straight int) {
 	for _, r := range p {
 		path, d, ok := Path{}, 0.0, false

@@ -9,7 +9,8 @@ import (
 	"openwork/geometry"
 )
 
-// spaced returns a chain without the joints that come too near to others: firm ones stay before others, its ends always.
+// spaced returns a chain without the joints that come too near to others: firm ones stay before others, its ends
+// always.
 func (g *ring) spaced(js []joint) []joint {
 	if g.least == 0 {
 		return js

@@ -12,9 +12,10 @@ import (
 // Arcs and lines from joint to joint, each going on in the direction in which the one before it arrives, as few of them
 // as lead from one end of a chain to the other.
 //
-// Arcs between two places are a pencil with one parameter, the direction they leave in; those that keep to the polygon
-// within the limit leave in an interval of directions, and arrive in its mirror image about the chord. So the directions
-// in which a joint can be reached by n arcs are intervals, and the least n for every joint follows from those before it.
+// Arcs between two places are a pencil with one parameter, the direction they leave in; those that keep to the
+// polygon within the limit leave in an interval of directions, and arrive in its mirror image about the chord. So the
+// directions in which a joint can be reached by n arcs are intervals, and the least n for every joint follows from
+// those before it.
 
 // sample is a place on the polygon that arcs must pass within the limit, and the direction square to the polygon's way,
 // to its right.

@@ -119,8 +119,8 @@ func (t *tidier) pass(ks []knot) ([]knot, bool) {
 	return out, true
 }
 
-// drawn returns the knot that takes the place of two: one of the two, their middle, or where the edges beside meet, moved
-// so that the ring keeps its area, or else as it is, whichever leaves the ring least.
+// drawn returns the knot that takes the place of two: one of the two, their middle, or where the edges beside meet,
+// moved so that the ring keeps its area, or else as it is, whichever leaves the ring least.
 func (t *tidier) drawn(before, a, b, after *knot) (best knot, ok bool) {
 	best = knot{lo: a.lo, hi: b.hi, corner: a.corner || b.corner, stray: math.Inf(1)}
 	if best.hi < best.lo {

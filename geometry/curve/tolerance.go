@@ -68,7 +68,8 @@ const (
 const (
 	// widestRadius in mm: an arc of more is a straight line.
 	widestRadius = 9000.0
-	// kink in radians (0.3°) by which arcs may miss a common direction where they meet; a step of the file does as much.
+	// kink in radians (0.3°) by which arcs may miss a common direction where they meet; a step of the file does as
+	// much.
 	kink = 0.3 * math.Pi / 180
 	// widestKink in radians (20°) is the same where nothing else will do.
 	widestKink = 20 * math.Pi / 180
@@ -82,7 +83,8 @@ const (
 	outsideShare = 0.3
 	// missesAllowed is how many joints in a row no arc may reach before those beyond are given up.
 	missesAllowed = 4
-	// arcShare of the limit is what arcs are looked for with: between the places they are held at they may leave by more.
+	// arcShare of the limit is what arcs are looked for with: between the places they are held at they may leave by
+	// more.
 	arcShare = 0.97
 	// arcLess times as much is, when they do; leastShare is the least.
 	arcLess, leastShare = 0.93, 0.6
@@ -102,8 +104,8 @@ const (
 // startLeans in radians are the directions, against that of its first joint, that a ring without corners begins at.
 var startLeans = [arcTries]float64{0, 0, 0.02, -0.02}
 
-// tidyShare of the tolerance is what drawing short edges together may take of it before curves are fitted, and facetShare
-// where none are.
+// tidyShare of the tolerance is what drawing short edges together may take of it before curves are fitted, and
+// facetShare where none are.
 const tidyShare, facetShare = 0.5, 0.8
 
 // Pieces.
@@ -125,8 +127,8 @@ const (
 	straightTurn = 0.2 * math.Pi / 180
 	// maxChords bounds the chords of one piece when it is flattened.
 	maxChords = 2000
-	// refits is how often an outline is fitted again, each time to refitShare of the tolerance, when it crosses itself or
-	// has lost area, before it stays a polygon.
+	// refits is how often an outline is fitted again, each time to refitShare of the tolerance, when it crosses
+	// itself or has lost area, before it stays a polygon.
 	refits     = 4
 	refitShare = 0.6
 )

@@ -48,8 +48,8 @@ type Excess struct {
 	Area, Length float64
 }
 
-// Sharp is Offset with joins of tangents: a grown shape is too large there, and a shrunk one too small, by no more than j
-// allows; excess says by how much.
+// Sharp is Offset with joins of tangents: a grown shape is too large there, and a shrunk one too small, by no more
+// than j allows; excess says by how much.
 func Sharp(shape orb.MultiPolygon, distance, tolerance float64, j Joins) (out orb.MultiPolygon, excess Excess,
 	err error) {
 	if !(math.Abs(distance) <= maxDistance) {
@@ -63,7 +63,8 @@ func Sharp(shape orb.MultiPolygon, distance, tolerance float64, j Joins) (out or
 		return nil, Excess{}, fmt.Errorf("offset: %w", err)
 	}
 	b := beside{distance: distance, step: stepAngle(math.Abs(distance), tolerance), joins: j,
-		sharp: sharpTurn(math.Abs(distance), j.Beyond), sharpCorner: sharpTurn(math.Abs(distance), j.AtCorner), excess: &excess}
+		sharp: sharpTurn(math.Abs(distance), j.Beyond), sharpCorner: sharpTurn(math.Abs(distance), j.AtCorner),
+		excess: &excess}
 	parts := make([]orb.MultiPolygon, 0, len(shape))
 	for i, p := range shape {
 		// Polygons of a valid shape have no area in common, so each can be grown or shrunk by itself.

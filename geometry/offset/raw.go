@@ -72,8 +72,8 @@ func (b beside) corner(raw orb.Ring, ring []orb.Point, corners []bool, i int) or
 	return append(raw, orb.Point{p[0] + in[0], p[1] + in[1]}, p, orb.Point{p[0] + out[0], p[1] + out[1]})
 }
 
-// tangents appends the corners of the polygon of fewest that stands round the arc about p that begins at p+from and spans
-// turn, and reaches no further beyond it than the joins say.
+// tangents appends the corners of the polygon of fewest that stands round the arc about p that begins at p+from and
+// spans turn, and reaches no further beyond it than the joins say.
 func (b beside) tangents(raw orb.Ring, p, from orb.Point, turn float64, corner bool) orb.Ring {
 	n := math.Ceil(math.Abs(turn) / b.sharp)
 	if corner && math.Abs(turn) <= b.sharpCorner {

@@ -166,7 +166,8 @@ func dxfLayer(p *cutplan.Plan, l cutplan.Layer) string {
 }
 
 // lineWeights are the widths that the release has, in hundredths of a mm.
-var lineWeights = []int{0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211}
+var lineWeights = []int{0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200,
+	211}
 
 // lineWeight returns the one nearest to a width in mm.
 func lineWeight(mm float64) int {

@@ -42,8 +42,8 @@ func (c *contents) layer(l string) *tally {
 	return t
 }
 
-// meant returns what the plan's file must hold, in mm from the page's lower left corner; name says what a layer is called
-// in it.
+// meant returns what the plan's file must hold, in mm from the page's lower left corner; name says what a layer is
+// called in it.
 func meant(p *cutplan.Plan, name func(*cutplan.Plan, cutplan.Layer) string) *contents {
 	c := &contents{width: p.Page.Max[0] - p.Page.Min[0], height: p.Page.Max[1] - p.Page.Min[1]}
 	type figures struct {

@@ -173,7 +173,8 @@ func ringsOf(mp orb.MultiPolygon) int {
 // joins are sharp where that shows less than the curves' tolerance: corners stay corners, and no arc is shorter than a
 // piece may be.
 func (b *build) joins() offset.Joins {
-	return offset.Joins{Beyond: joinShare * b.o.Tolerance, Corners: curve.Corners, AtCorner: cornerShare * b.o.Tolerance}
+	return offset.Joins{Beyond: joinShare * b.o.Tolerance, Corners: curve.Corners,
+		AtCorner: cornerShare * b.o.Tolerance}
 }
 
 // withoutCrumbs returns the outline without rings smaller than minSize, an outer ring with its holes.

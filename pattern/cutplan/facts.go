@@ -115,9 +115,9 @@ func (b *build) markFacts() {
 	}
 }
 
-// checksum returns a checksum, CRC-32 in eight hexadecimal digits, of what is cut: the sheet's outline and its openings,
-// in whole steps from the corner of its box, with the kerf that is taken and the tolerance. It is the same in every
-// format, with any colours and any furniture.
+// checksum returns a checksum, CRC-32 in eight hexadecimal digits, of what is cut: the sheet's outline and its
+// openings, in whole steps from the corner of its box, with the kerf that is taken and the tolerance. It is the same
+// in every format, with any colours and any furniture.
 func (s Sheet) checksum(tolerance float64) string {
 	var b []byte
 	put := func(v float64) { b = binary.LittleEndian.AppendUint64(b, uint64(int64(math.Round(v/Step)))) }

@@ -57,7 +57,8 @@ func (f Fixings) filled() (Fixings, error) {
 		return f, fmt.Errorf("a sheet is hung by up to %d holes, not by %d", maxHang, f.Hang.Count)
 	}
 	if a := f.Frame.Apart; a != 0 && !(a >= minApart && a <= maxApart) {
-		return f, fmt.Errorf("holes for a frame are %g mm apart; they may be from %g to %g mm apart", a, minApart, maxApart)
+		return f, fmt.Errorf("holes for a frame are %g mm apart; they may be from %g to %g mm apart", a, minApart,
+			maxApart)
 	}
 	for _, d := range []struct {
 		what  string
@@ -78,7 +79,8 @@ func (f Fixings) filled() (Fixings, error) {
 	case s == -1:
 		f.Pins.Slot = 0
 	case !(s > 0 && s <= 100):
-		return f, fmt.Errorf("slots are %g mm longer than wide; they may be up to 100 mm longer, and -1 makes round holes", s)
+		return f, fmt.Errorf("slots are %g mm longer than wide; they may be up to 100 mm longer, and -1 makes round "+
+			"holes", s)
 	}
 	return f, nil
 }
@@ -118,7 +120,8 @@ func (b *build) fixings() error {
 		{"frame", f.Frame.Diameter, 0, b.frame(f.Frame)},
 	} {
 		if len(kind.wanted) > 0 && kind.diameter <= b.Kerf {
-			return fmt.Errorf("%s holes of %g mm are no wider than the kerf; make them larger", kind.what, kind.diameter)
+			return fmt.Errorf("%s holes of %g mm are no wider than the kerf; make them larger", kind.what,
+				kind.diameter)
 		}
 		lacking := 0
 		var first orb.Point // the round hole, to which slots point
@@ -188,7 +191,8 @@ func (b *build) frame(f Frame) []fixing {
 		way := geometry.Sub(corners[(i+1)%4], from)
 		n := max(1, int(math.Ceil(math.Hypot(way[0], way[1])/f.Apart-1e-9)))
 		for k := range n {
-			out = append(out, fixing{geometry.Add(from, geometry.Times(way, float64(k)/float64(n))), f.Apart / 3, false})
+			out = append(out, fixing{geometry.Add(from, geometry.Times(way, float64(k)/float64(n))), f.Apart / 3,
+				false})
 		}
 	}
 	return out

@@ -18,8 +18,8 @@ const (
 	// usualWeed: the waste of openings larger than that is cut into parts, so that it peels off without pulling at the
 	// sheet.
 	usualWeed = 100.0
-	// usualTabs hold what drops out until it is broken out: under a waterjet it would tip into the jet, or fall into the
-	// tank.
+	// usualTabs hold what drops out until it is broken out: under a waterjet it would tip into the jet, or fall into
+	// the tank.
 	usualTabs, usualTab = 2, 0.8
 	// tabShare: the tabs together take at most that part of a contour.
 	tabShare = 0.25
@@ -142,7 +142,8 @@ func (b *build) weeding(apart float64) []Contour {
 				at := box.Min[axis] + size*float64(k)/float64(n)
 				for _, s := range across(outline, axis, at) {
 					p := curve.Path{Start: s[0], Pieces: []curve.Piece{{Kind: curve.Line, To: s[1], Corner: true}}}
-					out = append(out, Contour{Layer: Cut, Class: ClassWeeding, Path: &p, Map: geometry.Identity, unit: -1})
+					out = append(out, Contour{Layer: Cut, Class: ClassWeeding, Path: &p, Map: geometry.Identity,
+						unit: -1})
 				}
 			}
 		}

@@ -26,8 +26,8 @@ type Lines struct {
 	Mark  Line `json:"mark"`
 }
 
-// Usual lines: pure red, green and blue, and a width of a thousandth of an inch, by which drivers that go by colour take
-// a line for a cut. Common practice.
+// Usual lines: pure red, green and blue, and a width of a thousandth of an inch, by which drivers that go by colour
+// take a line for a cut. Common practice.
 const (
 	cutColour   = "#ff0000"
 	scoreColour = "#00ff00"
@@ -84,7 +84,9 @@ func (l Line) check() error {
 		return fmt.Errorf("its lines are %g mm wide; they may be up to %g", l.Width, maxWidth)
 	}
 	if len([]rune(l.Name)) > maxLayerName || l.Name == "0" || strings.TrimSpace(l.Name) != l.Name ||
-		strings.ContainsFunc(l.Name, func(r rune) bool { return r < ' ' || strings.ContainsRune("<>/\\\":;?*|,=`&'", r) }) {
+		strings.ContainsFunc(l.Name, func(r rune) bool {
+			return r < ' ' || strings.ContainsRune("<>/\\\":;?*|,=`&'", r)
+		}) {
 		return fmt.Errorf("%.70q is no name for it: up to %d letters, figures, blanks, - and _", l.Name, maxLayerName)
 	}
 	return nil

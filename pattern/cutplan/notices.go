@@ -53,8 +53,9 @@ func (s *notices) tell(b *build) {
 			"another comes within %g mm and curves might meet", minGap)},
 		{s.facets, "1 opening is", "%d openings are", fmt.Sprintf("cut with kinks or straight edges, because "+
 			"no smooth curve within %g mm was found", b.o.Tolerance)},
-		{s.off, "1 opening lies", "%d openings lie", fmt.Sprintf("up to %.3f mm off in places, because no piece of a line "+
-			"may be shorter than %g mm", b.made.Deviation, 0.05)},
+		{s.off, "1 opening lies", "%d openings lie",
+			fmt.Sprintf("up to %.3f mm off in places, because no piece of a line "+
+				"may be shorter than %g mm", b.made.Deviation, 0.05)},
 		{s.parted, "1 opening is", "%d openings are", "parted at a neck narrower than the kerf"},
 		{s.left, "1 piece of an opening, or of what drops out of one, is",
 			"%d pieces of openings, or of what drops out of them, are", "too small to cut and left out"},

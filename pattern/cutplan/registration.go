@@ -42,7 +42,8 @@ func (b *build) holes() error {
 		}
 	} else {
 		for _, p := range b.corners() {
-			if (len(at) < 3 || !apartFromLine(at)) && b.free(square(p), room) && !b.AcrossEdge(square(p).Pad(clearance)) {
+			if (len(at) < 3 || !apartFromLine(at)) && b.free(square(p), room) &&
+				!b.AcrossEdge(square(p).Pad(clearance)) {
 				at = append(at, p)
 				b.taken = append(b.taken, square(p))
 			}

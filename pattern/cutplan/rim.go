@@ -28,8 +28,8 @@ func (b *build) widen() {
 	b.plan.Page = b.box.Pad(b.grown)
 }
 
-// outline sets the sheet's outline, grown by half the kerf where it is to be. Openings that touch the sheet's edge or run
-// out over it are taken off the sheet: they are part of its outline, and no line is cut twice.
+// outline sets the sheet's outline, grown by half the kerf where it is to be. Openings that touch the sheet's edge or
+// run out over it are taken off the sheet: they are part of its outline, and no line is cut twice.
 func (b *build) outline(notches orb.MultiPolygon) error {
 	mp, kind, by := geometry.RectOutline(b.box.Pad(b.grown)), curve.Line, 0.0
 	if b.shape != nil {

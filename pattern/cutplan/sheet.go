@@ -105,8 +105,8 @@ func (s Sheet) toOrigin() Sheet {
 	return s
 }
 
-// AcrossEdge reports whether a box lies across the panel's edge, where nothing can be pricked: part of it over the panel,
-// part beside it. A box that ends on the edge does not, and none does where the panel is not known.
+// AcrossEdge reports whether a box lies across the panel's edge, where nothing can be pricked: part of it over the
+// panel, part beside it. A box that ends on the edge does not, and none does where the panel is not known.
 func (s Sheet) AcrossEdge(r orb.Bound) bool {
 	return s.Panel != (orb.Bound{}) && r.Min[0] < s.Panel.Max[0] && r.Max[0] > s.Panel.Min[0] &&
 		r.Min[1] < s.Panel.Max[1] && r.Max[1] > s.Panel.Min[1] && !within(r, s.Panel)

@@ -47,9 +47,9 @@ func WrittenAt(words string, height float64, at orb.Point) Written {
 	return Written{words, height, orb.Bound{Min: at, Max: orb.Point{at[0] + w, at[1] + h}}}
 }
 
-// Write finds places for texts in the free sheet, one after another, apart from openings, holes of a diameter in mm, and
-// each other. Where there is room for none of a text's forms, not even in the lowest letters that a beam marks, its
-// words are empty.
+// Write finds places for texts in the free sheet, one after another, apart from openings, holes of a diameter in mm,
+// and each other. Where there is room for none of a text's forms, not even in the lowest letters that a beam marks,
+// its words are empty.
 func (s Sheet) Write(texts []Text, diameter float64) []Written {
 	b := &build{Sheet: s, box: s.Outline.Bound()}
 	if !rectangular(s.Outline[0]) {

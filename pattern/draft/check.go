@@ -47,8 +47,8 @@ func (d Draft) CheckAfter(was Draft) error {
 	return nil
 }
 
-// checker goes over a draft in the order of the schema. The first fault ends it. A draft is checked at every step of a drag:
-// places are put together only where something is wrong.
+// checker goes over a draft in the order of the schema. The first fault ends it. A draft is checked at every step of
+// a drag: places are put together only where something is wrong.
 type checker struct {
 	d, was *Draft
 	passed bool // was has passed this check

@@ -1,5 +1,5 @@
-// Package evenness measures how even the gaps of a field are: the widest place between openings, straight corridors that
-// meet none, stripes, and how thick the sheet is everywhere.
+// Package evenness measures how even the gaps of a field are: the widest place between openings, straight corridors
+// that meet none, stripes, and how thick the sheet is everywhere.
 package evenness
 
 import (

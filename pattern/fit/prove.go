@@ -100,8 +100,8 @@ const (
 	maxLack = 0.1
 )
 
-// widened returns the configuration let down again with a wider clearance; false where that leaves bodies lying over each
-// other.
+// widened returns the configuration let down again with a wider clearance; false where that leaves bodies lying over
+// each other.
 func (h *search) widened(f found, lack float64) (found, bool) {
 	s := h.setting
 	wider := lack + slackForRounding

@@ -30,8 +30,9 @@ type found struct {
 }
 
 const (
-	// A round throws so many starts, then so many in which copies lie apart, then shakes the best of them, and then one of the best of all rounds, so often.
-	// Shaking finds interlocks two to three times as often as throwing does for the same work.
+	// A round throws so many starts, then so many in which copies lie apart, then shakes the best of them, and then
+	// one of the best of all rounds, so often. Shaking finds interlocks two to three times as often as throwing does
+	// for the same work.
 	throwsPerRound = 5
 	apartPerRound  = 2
 	shakesPerRound = 10

@@ -109,8 +109,8 @@ func place(motif int) int { return perField + perMotif*motif }
 // area returns the area of a configuration's cell in mm².
 func area(y []float64) float64 { return y[sideA] * y[upB] }
 
-// stray moves y along each free direction by up to size, either way. fixed are numbers that stay, with whatever goes along
-// with them.
+// stray moves y along each free direction by up to size, either way. fixed are numbers that stay, with whatever goes
+// along with them.
 func (s *space) stray(y []float64, size float64, rng *rand.Rand, fixed ...int) {
 	for _, d := range s.free {
 		if slices.ContainsFunc(fixed, func(i int) bool { return d[i] != 0 }) {
@@ -151,7 +151,8 @@ func (s *space) freeCell() {
 	}
 }
 
-// images calls with how far the middles of the copies of motif j lie from that of motif i, for all that may be the nearest.
+// images calls with how far the middles of the copies of motif j lie from that of motif i, for all that may be the
+// nearest.
 func (s *space) images(y []float64, i, j int, each func(far float64)) {
 	const around = 2
 	at, of := place(i), place(j)

@@ -122,8 +122,9 @@ const (
 )
 
 // throwApart returns a random configuration in which no two copies come near each other, whatever their shapes: the
-// circles round them keep the clearance. From there a descent always ends with copies apart, which across mirrors it may
-// never do from a start in which a long body lies over its own image. False where what is held leaves no such start.
+// circles round them keep the clearance. From there a descent always ends with copies apart, which across mirrors it
+// may never do from a start in which a long body lies over its own image. False where what is held leaves no such
+// start.
 func (s *setting) throwApart(rng *rand.Rand) (y []float64, hands []int, ok bool) {
 	if s.question.Find == Evenest {
 		return nil, nil, false
@@ -153,8 +154,8 @@ func (s *setting) throwApart(rng *rand.Rand) (y []float64, hands []int, ok bool)
 	return y, hands, true
 }
 
-// spread returns by how much a configuration's cell must grow, and places with it, for the circles round all copies to keep
-// the clearance; infinite where two copies have one middle.
+// spread returns by how much a configuration's cell must grow, and places with it, for the circles round all copies
+// to keep the clearance; infinite where two copies have one middle.
 func (s *setting) spread(y []float64) float64 {
 	most := 0.0
 	for i := range s.motifs {

@@ -107,7 +107,8 @@ func (j *job) questions() []row {
 		return text
 	}
 
-	file := "checksum " + m.Checksum + ", which stands in it and on its label; SVG, DXF and PDF of this draft hold the same"
+	file := "checksum " + m.Checksum +
+		", which stands in it and on its label; SVG, DXF and PDF of this draft hold the same"
 	if len(o.Chosen) > 0 {
 		file = "each file says its own checksum, and so does its label"
 	}
@@ -150,7 +151,8 @@ func colourWords(l cutplan.Line) string {
 func (j *job) method() string {
 	switch j.l.Draft.Sheet.How() {
 	case draft.Knife:
-		return "by knife; contours go on a little past where they began, and large waste is parted by lines, unless the " +
+		return "by knife; contours go on a little past where they began, and large waste is parted by lines, unless " +
+			"the " +
 			"cut file was asked for without"
 	case draft.Waterjet:
 		return "by waterjet; tabs hold what drops out until it is broken out, unless the cut file was asked for without"

@@ -51,9 +51,9 @@ type Options struct {
 	Progress progress.Func `json:"-"` // receives how far the work has come
 }
 
-// Defaults returns the usual job sheet: with a line to sign, cutting at the usual speed of the stock, marking at
-// 100 mm/s, travelling at 300 mm/s, 2,000 mm/s² (a fifth of the earth's), corners within 0.05 mm, 0.2 s for a piercing, ten minutes to set up
-// (common practice, from memory; the shop knows its own), and the usual cut file.
+// Defaults returns the usual job sheet: with a line to sign, cutting at the usual speed of the stock, marking at 100
+// mm/s, travelling at 300 mm/s, 2,000 mm/s² (a fifth of the earth's), corners within 0.05 mm, 0.2 s for a piercing,
+// ten minutes to set up (common practice, from memory; the shop knows its own), and the usual cut file.
 func Defaults() Options {
 	return Options{Head: Head{Approval: true}, MarkSpeed: 100, TravelSpeed: 300, Acceleration: 2000, Cornering: 0.05,
 		Pierce: 0.2,

@@ -44,7 +44,8 @@ func (j *Joined) identifyPart(k int, meets []Letter, height float64) bool {
 	p := &j.Parts[k]
 	var texts []cutplan.Text
 	for _, l := range meets {
-		t := cutplan.Text{Forms: []string{l.Letter}, Height: height + 1, Near: orb.LineString(l.line), Reach: letterReach}
+		t := cutplan.Text{Forms: []string{l.Letter}, Height: height + 1, Near: orb.LineString(l.line),
+			Reach: letterReach}
 		for _, other := range meets {
 			if other.Letter != l.Letter {
 				t.Others = append(t.Others, orb.LineString(other.line))
@@ -105,7 +106,8 @@ func (j *Joined) tab(p *Part, words string) bool {
 	text := cutplan.WrittenAt(words, tabText, orb.Point{})
 	size := orb.Point{text.Box.Max[0] + 2*tabRim, text.Box.Max[1] + 2*tabRim}
 	b := p.outline.Bound()
-	bed := draft.Bed{Width: j.o.Bed.Width - j.l.Draft.Sheet.KerfTaken(), Height: j.o.Bed.Height - j.l.Draft.Sheet.KerfTaken()}
+	bed := draft.Bed{Width: j.o.Bed.Width - j.l.Draft.Sheet.KerfTaken(),
+		Height: j.o.Bed.Height - j.l.Draft.Sheet.KerfTaken()}
 	shape := geometry.NewShape(p.outline)
 
 	best, least := orb.Bound{}, math.Inf(1)

@@ -22,10 +22,11 @@ const (
 	minName, maxName = 3.0, 9.0 // letters of parts
 )
 
-// Map writes the assembly map as a PDF: the sheet with its parts, how they lie, the letters at which they meet, and what
-// each part is. The size is A4, A3, Letter or Tabloid.
+// Map writes the assembly map as a PDF: the sheet with its parts, how they lie, the letters at which they meet, and
+// what each part is. The size is A4, A3, Letter or Tabloid.
 func (j *Joined) Map(w io.Writer, size string) error {
-	c, err := pages.NewColumn(j.l.Draft.Title, "Assembly map of joined sheets", "Assembly map of the joined sheets", size,
+	c, err := pages.NewColumn(j.l.Draft.Title, "Assembly map of joined sheets", "Assembly map of the joined sheets",
+		size,
 		j.o.Lettering)
 	if err != nil {
 		return err
@@ -65,7 +66,8 @@ func (j *Joined) assembly() []string {
 		j.unit().Size(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]))}
 	if len(j.Letters) > 0 {
 		out = append(out, "Every part carries its number, an arrow to its upper edge, and a letter at each side that "+
-			"meets another part: sides with the same letter meet, and the letters read the right way round on both. Lay "+
+			"meets another part: sides with the same letter meet, and the letters read the right way round on both. "+
+			"Lay "+
 			"the parts so that the notches on both sides of a joint close to small squares, and tape the joints from "+
 			"above, beside the openings.")
 	}
@@ -169,7 +171,10 @@ func (m *mapSheet) letters(to geometry.Map, k float64) {
 		}
 		both := func(along float64) [2]orb.Bound {
 			at := to.Apply(l.line.at(along * l.line.length()))
-			box := func(p orb.Point) orb.Bound { return orb.Bound{Min: geometry.Sub(p, half), Max: geometry.Add(p, half)} }
+			box := func(p orb.Point) orb.Bound {
+				return orb.Bound{Min: geometry.Sub(p, half),
+					Max: geometry.Add(p, half)}
+			}
 			return [2]orb.Bound{box(geometry.Sub(at, across)), box(geometry.Add(at, across))}
 		}
 		boxes := both(0.5)

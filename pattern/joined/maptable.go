@@ -29,7 +29,8 @@ func (j *Joined) meeting(part int) string {
 // table lists the parts.
 func (m *mapSheet) table() {
 	j, u := m.j, m.j.unit()
-	columns := []float64{pages.Edge, pages.Edge + 12, pages.Edge + 46, pages.Edge + 64, pages.Edge + 64 + 0.4*(m.Right()-pages.Edge-64)}
+	columns := []float64{pages.Edge, pages.Edge + 12, pages.Edge + 46, pages.Edge + 64, pages.Edge + 64 +
+		0.4*(m.Right()-pages.Edge-64)}
 	wide := func(i int) float64 {
 		if i+1 < len(columns) {
 			return columns[i+1] - columns[i] - 2

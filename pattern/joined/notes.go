@@ -40,7 +40,8 @@ func (j *Joined) explain(lacking []string) {
 		}
 	}
 	if len(loose) > 0 {
-		note("%s: there is no room for three registration holes of %s that are not in line; lay them by the joints and "+
+		note("%s: there is no room for three registration holes of %s that are not in line; lay them by the joints "+
+			"and "+
 			"the panel's edges.", parts(loose), u.Measure(j.o.Cut.Holes.Diameter))
 	}
 	if len(tabs) > 0 {

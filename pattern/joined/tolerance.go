@@ -32,9 +32,9 @@ const (
 	minStretch = 12.0
 	// letterReach in mm that a joint's letter may stand from it.
 	letterReach = 22.0
-	// tabText in mm is how high the letters of a tab are, tabRim the sheet round them, tabGap the length of its neck at
-	// least, neckHalf half its width, maxNeck its length at most, neckInto how far it runs into the part, tabStep the way
-	// between the places that are tried.
+	// tabText in mm is how high the letters of a tab are, tabRim the sheet round them, tabGap the length of its neck
+	// at least, neckHalf half its width, maxNeck its length at most, neckInto how far it runs into the part, tabStep
+	// the way between the places that are tried.
 	tabText, tabRim, tabGap, neckHalf, maxNeck, neckInto, tabStep = 2.5, 1.6, 2.0, 2.5, 40.0, 0.4, 10.0
 	// tabRoom in mm is kept free of the bed where parts need tabs.
 	tabRoom = 16.0

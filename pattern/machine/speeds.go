@@ -64,7 +64,8 @@ func Check(table []Speed) error {
 		switch r.How {
 		case "", draft.Laser, draft.Knife, draft.Waterjet:
 		default:
-			return fmt.Errorf("row %d of the table of speeds cuts by %.20q; the ways are laser, knife and waterjet", i+1,
+			return fmt.Errorf("row %d of the table of speeds cuts by %.20q; the ways are laser, knife and waterjet",
+				i+1,
 				string(r.How))
 		}
 	}

@@ -9,7 +9,8 @@ import (
 )
 
 // commandNames are the commands a draft knows, and one that it does not.
-var commandNames = []string{"title", "group", "fit", "cell", "lay", "repeats", "centre", "panel", "field", "edge", "stock",
+var commandNames = []string{"title", "group", "fit", "cell", "lay", "repeats", "centre", "panel", "field", "edge",
+	"stock",
 	"sheet", "place", "size",
 	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
 	"nothing"}

@@ -36,11 +36,12 @@ func findLight(g grey, flat bool, report progress.Func) (l light, ok bool) {
 		return l, false
 	}
 
-	// A few of the spots tell which guess is right, and nearly where it leads. What falls through them (little ink, thin
-	// strokes) is looked for among all.
+	// A few of the spots tell which guess is right, and nearly where it leads. What falls through them (little ink,
+	// thin strokes) is looked for among all.
 	few := thinned(spots)
 	for _, guess := range guesses(spots) {
-		start := light{width: g.width, height: g.height, flat: flat, surface: [6]float64{guess}, ink: [2]float64{guess, 0}}
+		start := light{width: g.width, height: g.height, flat: flat, surface: [6]float64{guess},
+			ink: [2]float64{guess, 0}}
 		m := start
 		found := m.follow(few)
 		if !found && len(few) < len(spots) {

@@ -61,8 +61,8 @@ func samples(g grey) []sample {
 	return out
 }
 
-// thinned returns about one in thinnedShare of many spots, spread over all of them without a beat against their rows: by
-// multiples of the golden ratio, less whole turns.
+// thinned returns about one in thinnedShare of many spots, spread over all of them without a beat against their rows:
+// by multiples of the golden ratio, less whole turns.
 func thinned(spots []sample) []sample {
 	if len(spots) < minThinned {
 		return spots

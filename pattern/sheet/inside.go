@@ -53,9 +53,9 @@ func LostOf(s *geometry.Shape, scale float64, need draft.Sheet) Lost {
 	return ""
 }
 
-// An opening lets go of its paste when the sheet is lifted where it is wide enough beside the sheet's thickness, and its
-// area large enough beside that of its walls. The figures are IPC-7525's ("Stencil Design Guidelines") for solder paste,
-// from memory; other pastes are taken to be no easier.
+// An opening lets go of its paste when the sheet is lifted where it is wide enough beside the sheet's thickness, and
+// its area large enough beside that of its walls. The figures are IPC-7525's ("Stencil Design Guidelines") for solder
+// paste, from memory; other pastes are taken to be no easier.
 const (
 	releaseWidth = 1.5  // width ÷ thickness
 	releaseArea  = 0.66 // area ÷ (perimeter × thickness)

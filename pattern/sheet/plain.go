@@ -75,8 +75,9 @@ func LostProblem(how Lost, need draft.Sheet, at orb.Point) Problem {
 		Text: fmt.Sprintf("An opening is nowhere as wide as the %s mm that paste needs.", short(need.Opening))}
 	switch how {
 	case LostToSheet:
-		return Problem{Kind: Release, Severity: Warning, At: at, Text: fmt.Sprintf("An opening is small beside a sheet %s "+
-			"mm thick: paste may stay in it when the sheet is lifted.", short(need.Thickness))}
+		return Problem{Kind: Release, Severity: Warning, At: at,
+			Text: fmt.Sprintf("An opening is small beside a sheet %s "+
+				"mm thick: paste may stay in it when the sheet is lifted.", short(need.Thickness))}
 	case LostToKerf:
 		out.Required = need.Kerf
 		out.Text = fmt.Sprintf("An opening is narrower than the kerf of %s mm and would vanish.", short(need.Kerf))

@@ -46,9 +46,9 @@ type registration struct {
 }
 
 // registrationIn returns holes that fall on each other's marks when the sheet is moved by a step. They lie in sheet
-// that no place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet is
-// small, and then the surround of the panel that the marks at the given places need. It gives the largest diameter, from the one asked for downward by halves to minHole, for which there is
-// room.
+// that no place's openings reach, a bridge from the openings of the sheet itself; where there is a choice the sheet
+// is small, and then the surround of the panel that the marks at the given places need. It gives the largest
+// diameter, from the one asked for downward by halves to minHole, for which there is room.
 func (f *field) registrationIn(sh *sheet, places []cell, margin, diameter float64, bed draft.Bed) (registration,
 	bool) {
 	for d := diameter; d >= minHole; d = math.Max(d/2, minHole) {

@@ -40,9 +40,11 @@ func (s *Stepping) beginning() []string {
 				beside++
 			}
 		}
-		out = append(out, fmt.Sprintf("Lay a surround of %s round the panel, level with it and fixed: board, or strips "+
-			"of tape on the table. %s marks on it; so every place has two marks at least that can be pricked and found.",
-			u.Measure(s.Surround), has(beside)))
+		out = append(out,
+			fmt.Sprintf("Lay a surround of %s round the panel, level with it and fixed: board, or strips "+
+				"of tape on the table. %s marks on it; so every place has two marks at least that can be pricked and "+
+				"found.",
+				u.Measure(s.Surround), has(beside)))
 	} else {
 		out = append(out, "Every place has two marks at least that lie on the panel.")
 	}
@@ -166,9 +168,11 @@ func (m *mapSheet) table() {
 	heads := func() {
 		m.Y -= 2
 		m.Page.Ink(pages.Green)
-		m.Page.Text(pdf.SansBold, pages.HeadSize, pages.Edge, m.Y, pdf.Fit(pdf.SansBold, pages.HeadSize, m.Right()-pages.Edge,
-			fmt.Sprintf("Where the %s come to lie, in %s from the panel's lower left corner: to the right, upward", what,
-				unit)))
+		m.Page.Text(pdf.SansBold, pages.HeadSize, pages.Edge, m.Y,
+			pdf.Fit(pdf.SansBold, pages.HeadSize, m.Right()-pages.Edge,
+				fmt.Sprintf("Where the %s come to lie, in %s from the panel's lower left corner: to the right, upward",
+					what,
+					unit)))
 		m.Y -= rowLead + 1
 		m.Page.Ink(pages.Faint)
 		for _, h := range []struct {

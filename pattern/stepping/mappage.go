@@ -156,7 +156,8 @@ func (m *mapSheet) sheet(box orb.Bound) {
 	for i, h := range s.points() {
 		q, wide := to.Apply(h), pdf.TextWidth(pdf.SansBold, markName, markLetter(i))
 		c.Ink(pages.White)
-		c.Rect(orb.Bound{Min: orb.Point{q[0] + 0.8, q[1] + 0.6}, Max: orb.Point{q[0] + 1.2 + wide, q[1] + 1 + 0.75*markName}})
+		c.Rect(orb.Bound{Min: orb.Point{q[0] + 0.8, q[1] + 0.6},
+			Max: orb.Point{q[0] + 1.2 + wide, q[1] + 1 + 0.75*markName}})
 		c.Fill()
 		c.Ink(pages.Green)
 		c.Text(pdf.SansBold, markName, q[0]+1, q[1]+0.8, markLetter(i))

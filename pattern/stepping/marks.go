@@ -29,8 +29,8 @@ func (s *Stepping) register() {
 	s.sheet.more = f.moreHoles(s.sheet, cellsOf(s.Places))
 }
 
-// offTheSeam makes a sheet without holes a little larger where its corners would lie on the panel's very edge, as far as
-// the bed allows.
+// offTheSeam makes a sheet without holes a little larger where its corners would lie on the panel's very edge, as far
+// as the bed allows.
 func (s *Stepping) offTheSeam() {
 	sh := s.sheet
 	back, _ := sh.frame.Inverse() // a turn has one
@@ -87,8 +87,9 @@ func (s *Stepping) mark() {
 	// Corners on the seam are found all the same: they lie on the panel's own edge.
 	seam := math.IsInf(need, 1)
 	if seam {
-		s.Notes = append(s.Notes, "At some places one of the two marks to lay the sheet by lies on the panel's very edge; "+
-			"draw it on the panel and the surround both, for it cannot be pricked.")
+		s.Notes = append(s.Notes,
+			"At some places one of the two marks to lay the sheet by lies on the panel's very edge; "+
+				"draw it on the panel and the surround both, for it cannot be pricked.")
 		need = 0
 		for _, p := range s.Places {
 			var far []float64

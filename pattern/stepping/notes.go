@@ -28,7 +28,8 @@ func (s *Stepping) explain() {
 	}
 	if len(s.Holes) > 0 && len(s.Places) > 1 {
 		note("Set the marks of place 1 by their coordinates. Then walk the sheet over the dry panel, place by place, " +
-			"and mark through the holes; where a place meets the one before, two holes fall on its marks. Then lay the " +
+			"and mark through the holes; where a place meets the one before, two holes fall on its marks. Then lay " +
+			"the " +
 			"places pass by pass.")
 	}
 	if len(s.Passes) > 1 {

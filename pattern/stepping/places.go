@@ -218,8 +218,8 @@ func (s *Stepping) onPanel(shape *geometry.Shape) *geometry.Shape {
 	return t
 }
 
-// walk compares places by the order in which the sheet is walked over the dry panel to make the marks: row by row, there
-// and back.
+// walk compares places by the order in which the sheet is walked over the dry panel to make the marks: row by row,
+// there and back.
 func walk(places []cell) func(a, b cell) int {
 	first := math.MaxInt
 	for _, c := range places {

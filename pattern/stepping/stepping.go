@@ -82,16 +82,17 @@ type Opening struct {
 
 // Place is where the sheet is laid once. At is where its lower left corner comes to lie.
 type Place struct {
-	Number int          `json:"number"`
-	At     [2]float64   `json:"at"`
-	Pass   int          `json:"pass"` // from 1
-	From   int          `json:"from"` // the place before it whose marks it is laid by; 0: by measure
-	Whole  int          `json:"whole"`
-	Part   []int        `json:"part"`  // openings of which the edge keeps a part; the rest is masked
-	Mask   []int        `json:"mask"`  // openings that are masked
-	Marks  [][2]float64 `json:"marks"` // where the holes come to lie, the further ones last; without holes, the sheet's corners
-	Use    []int        `json:"use"`   // of Marks, from 0: those on the panel or its surround, two at least
-	cell   cell
+	Number int        `json:"number"`
+	At     [2]float64 `json:"at"`
+	Pass   int        `json:"pass"` // from 1
+	From   int        `json:"from"` // the place before it whose marks it is laid by; 0: by measure
+	Whole  int        `json:"whole"`
+	Part   []int      `json:"part"` // openings of which the edge keeps a part; the rest is masked
+	Mask   []int      `json:"mask"` // openings that are masked
+	// where the holes come to lie, the further ones last; without holes, the sheet's corners
+	Marks [][2]float64 `json:"marks"`
+	Use   []int        `json:"use"` // of Marks, from 0: those on the panel or its surround, two at least
+	cell  cell
 }
 
 // sheet is the piece itself, in its frame: field directions, or the panel's.

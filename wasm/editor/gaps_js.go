@@ -40,7 +40,8 @@ func (g *gaps) draw(dst *ebiten.Image, c *canvas) {
 		for _, corner := range [4]struct {
 			at   orb.Point
 			x, y float32
-		}{{orb.Point{}, 1, 1}, {orb.Point{wide, 0}, right, 1}, {orb.Point{0, high}, 1, top}, {orb.Point{wide, high}, right, top}} {
+		}{{orb.Point{}, 1, 1}, {orb.Point{wide, 0}, right, 1}, {orb.Point{0, high}, 1, top},
+			{orb.Point{wide, high}, right, top}} {
 			x, y := c.px(m.Apply(corner.at))
 			vertices = append(vertices, ebiten.Vertex{DstX: x, DstY: y, SrcX: corner.x, SrcY: corner.y,
 				ColorR: 1, ColorG: 1, ColorB: 1, ColorA: 1})
@@ -72,7 +73,8 @@ func (c *canvas) gapLines(dst *ebiten.Image) {
 			case "width":
 				c.dimension(dst, a, b, width, pass.col)
 			case "disc":
-				c.ring(dst, orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, math.Hypot(b[0]-a[0], b[1]-a[1])/2, width, pass.col)
+				c.ring(dst, orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, math.Hypot(b[0]-a[0], b[1]-a[1])/2, width,
+					pass.col)
 			case "dashes":
 				c.dashes(dst, a, b, width, pass.col)
 			}

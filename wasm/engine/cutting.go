@@ -48,7 +48,8 @@ func (in *cutting) declare(f flagSet) {
 	f.Float64Var(&o.Holes.Diameter, "holes", o.Holes.Diameter, "diameter of the registration holes in mm; 0: none")
 	f.StringVar((*string)(&o.Holes.Layer), "holes-on", string(o.Holes.Layer), "the layer they are on: cut, or mark")
 	x := &o.Fixings
-	f.IntVar(&x.Pins.Count, "pins", 0, "holes for pins near the corners: 2, 3 or 4, one round, the others slots; 0: none")
+	f.IntVar(&x.Pins.Count, "pins", 0,
+		"holes for pins near the corners: 2, 3 or 4, one round, the others slots; 0: none")
 	f.Float64Var(&x.Pins.Diameter, "pin", 0, "diameter of the pin holes in mm; 0: 6")
 	f.Float64Var(&x.Pins.Slot, "slot", 0, "by how much slots are longer than wide, in mm; 0: 4; -1: all round")
 	f.IntVar(&x.Hang.Count, "hang", 0, "holes to hang the sheet by, in its upper margin; 0: none")
@@ -96,8 +97,8 @@ func linked(address string, d draft.Draft) string {
 	return address + s
 }
 
-// inOneUnit gives the sheets and their cut files the unit of whichever says one, and the map the paper that is usual with
-// it where none is asked for.
+// inOneUnit gives the sheets and their cut files the unit of whichever says one, and the map the paper that is usual
+// with it where none is asked for.
 func inOneUnit(sheets, cut, on *string) {
 	if *sheets == "" {
 		*sheets = *cut

@@ -124,8 +124,10 @@ func stateOf(d draft.Draft, cache *pattern.Shapes, within *sheet.Within) (fieldS
 		return fieldState{}, err
 	}
 	live := sheet.Check(l, within)
-	out := fieldState{Cover: fit.Cover(l), Narrowest: live.Narrowest.D, Clear: len(live.Overlaps)+len(live.Bridges) == 0}
-	holding := func(p sheet.Place) bool { return !p.Hangs }                 // what is held at one end is warned of and no fault
+	out := fieldState{Cover: fit.Cover(l), Narrowest: live.Narrowest.D,
+		Clear: len(live.Overlaps)+len(live.Bridges) == 0}
+	// what is held at one end is warned of and no fault
+	holding := func(p sheet.Place) bool { return !p.Hangs }
 	lost := func(p sheet.Place) bool { return p.Lost != sheet.LostToSheet } // which is warned of
 	out.holds = out.Clear && len(live.Islands) == 0 && !slices.ContainsFunc(live.Lost, lost) &&
 		!slices.ContainsFunc(live.Necks, holding) && !slices.ContainsFunc(live.Narrow, holding)

@@ -123,8 +123,8 @@ func readChoices(sent []byte, to any, what string) error {
 	return nil
 }
 
-// optionsFlag declares -options, which reads options from a file of JSON, as the page keeps them. Flags after it go before
-// what it says.
+// optionsFlag declares -options, which reads options from a file of JSON, as the page keeps them. Flags after it go
+// before what it says.
 func optionsFlag(f flagSet, what string, to any) {
 	usage := "a file with options of the " + what + ", as one JSON object; flags after it go before it"
 	f.Func("options", usage, func(path string) error {

@@ -62,10 +62,12 @@ func (in *mendInput) run(progress.Func) (*mended, error) {
 	switch p.Single {
 	case 0:
 	case 1:
-		m.Text += fmt.Sprintf(" One kind of piece, %g mm across or more, hangs on a single tie: there is no room for the "+
+		m.Text += fmt.Sprintf(" One kind of piece, %g mm across or more, hangs on a single tie: there is no room for "+
+			"the "+
 			"two that craft practice gives it.", ties.TwoFrom)
 	default:
-		m.Text += fmt.Sprintf(" %d kinds of pieces, %g mm across or more, hang on a single tie each: there is no room for "+
+		m.Text += fmt.Sprintf(" %d kinds of pieces, %g mm across or more, hang on a single tie each: there is no "+
+			"room for "+
 			"the two that craft practice gives them.", p.Single, ties.TwoFrom)
 	}
 

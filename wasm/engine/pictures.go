@@ -57,7 +57,8 @@ func (in *picturesInput) run(progress.Func) (*smallPictures, error) {
 func addSmall(block []byte, d draft.Draft, symbol string, width, height int, cache *pattern.Shapes) ([]byte, pictureRow,
 	error) {
 	if min(width, height) < 1 || max(width, height) > maxSmall {
-		return block, pictureRow{}, fmt.Errorf("small pictures of %d × %d px cannot be had; both sides lie between 1 and %d",
+		return block, pictureRow{}, fmt.Errorf("small pictures of %d × %d px cannot be had; both sides lie between 1 "+
+			"and %d",
 			width, height, maxSmall)
 	}
 	img, err := study.Small(d, symbol, width, height, cache)

@@ -40,7 +40,8 @@ func (in *stepsInput) choose(f flagSet) {
 	o := &in.Sheets.options
 	bedFlag(f, &o.Bed)
 	f.StringVar(&in.repeats, "repeats", "",
-		"cells along a and b on the stepping sheet, as 2x3, or most for as many as fit the bed; otherwise the smallest piece")
+		"cells along a and b on the stepping sheet, as 2x3, or most for as many as fit the bed; otherwise the "+
+			"smallest piece")
 	f.StringVar(&o.Lays, "lays", "", "fewest: the repeats on a sheet that fits the bed and is laid least often")
 	f.Float64Var(&o.Margin, "margin", 0, "of sheet round the stepping sheet's openings, in mm; 0: 20")
 }

@@ -54,7 +54,8 @@ var verbs = []verb{
 			"holds. " +
 			"Prints the figures, as JSON."}},
 	&onBoth[*speedsInput, []machine.Speed]{heading{"speeds", "speeds",
-		"The usual speeds of cutting, by how it is cut, stock and thickness, as JSON; a job sheet's option speeds has rows " +
+		"The usual speeds of cutting, by how it is cut, stock and thickness, as JSON; a job sheet's option speeds " +
+			"has rows " +
 			"like these."}},
 	&onBoth[*stepsInput, *stepsOutput]{heading{"steps",
 		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-lays fewest] [-margin MM] " +

@@ -101,7 +101,8 @@ var Floors = []Rule{
 		Allow: []string{"./geometry/...", "./pattern/letters"},
 	},
 	{
-		Why: "full-scale pages stand on the draft, PDF and units alone, so that a study can be printed of what does not " +
+		Why: "full-scale pages stand on the draft, PDF and units alone, so that a study can be printed of what does " +
+			"not " +
 			"hold",
 		From: []string{"./pattern/study/pages"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/paper",
@@ -139,13 +140,15 @@ var Floors = []Rule{
 		Why:  "the editor's sentences know no canvas, no pointer and no session",
 		From: []string{"./wasm/editor/desk/say"},
 		Allow: []string{
-			"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet", "./pattern/sheet/sentences",
+			"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet",
+			"./pattern/sheet/sentences",
 		},
 	},
 	{
 		Why: "the modes of the pointer, and the signs, know neither each other nor the session that they work on",
 		From: []string{
-			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen", "./wasm/editor/desk/signs",
+			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen",
+			"./wasm/editor/desk/signs",
 		},
 		Allow: []string{
 			"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft", "./pattern/sheet",

@@ -128,7 +128,8 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 				return err
 			}
 		}
-		for part, list := range map[string][]figure{"repeat": repeatFigures, "files": fileFigures, "fit": fitBenchmarks} {
+		for part, list := range map[string][]figure{"repeat": repeatFigures, "files": fileFigures,
+			"fit": fitBenchmarks} {
 			if !wanted[part] {
 				continue
 			}

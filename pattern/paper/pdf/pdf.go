@@ -1,6 +1,6 @@
-// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in fonts that are embedded, and drawings
-// that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left corner; what a
-// file holds is kept to 0.0001 mm. The same calls give the same bytes.
+// Package pdf writes small PDF files (ISO 32000): pages of lines, areas and text in fonts that are embedded, and
+// drawings that are kept once and placed many times. Lengths are millimetres, y upward from a page's lower left
+// corner; what a file holds is kept to 0.0001 mm. The same calls give the same bytes.
 package pdf
 
 import (

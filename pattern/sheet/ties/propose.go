@@ -29,10 +29,11 @@ import (
 
 // Proposal is ties for a sheet, and how the panel stands with them.
 type Proposal struct {
-	Ties   []draft.Tie // the draft's own, and after them those added
-	Added  int
-	After  sheet.Report  // of panel.Measure, of the draft with these ties
-	Single int           // kinds of islands from TwoFrom mm on that hang on one tie, since there is no room for a second
+	Ties  []draft.Tie // the draft's own, and after them those added
+	Added int
+	After sheet.Report // of panel.Measure, of the draft with these ties
+	// kinds of islands from TwoFrom mm on that hang on one tie, since there is no room for a second
+	Single int
 	Grown  []sheet.Total // faults of which there are more than before: of each kind, by how many
 	Checks int           // of the panel, made on the way
 }

@@ -6,9 +6,9 @@ const (
 	spare = 0.01
 
 	// How many ties an island gets goes by its length along its longest way, counted in widths of a tie, as the trade
-	// has it: one where it is tiny, two where it is small or long, three or more where it is large. An island no longer
-	// than two widths cannot turn about one tie, but from TwoFrom on it has two whatever the width (craft practice); one
-	// of eight widths (24 mm at the usual 3) sags between fewer than three.
+	// has it: one where it is tiny, two where it is small or long, three or more where it is large. An island no
+	// longer than two widths cannot turn about one tie, but from TwoFrom on it has two whatever the width (craft
+	// practice); one of eight widths (24 mm at the usual 3) sags between fewer than three.
 	tinyUpTo  = 2.0
 	smallUpTo = 8.0
 	// TwoFrom in mm is the length from which an island has two ties where there is room for them.

@@ -32,6 +32,7 @@ func Unwritten(title string, drawn []letters.Drawn) string {
 	if lacks == "" {
 		return ""
 	}
-	return "The title's letters " + letters.Named([]rune(lacks)) + " are not printed: the fonts here are Latin, Greek " +
+	return "The title's letters " + letters.Named([]rune(lacks)) +
+		" are not printed: the fonts here are Latin, Greek " +
 		"and Cyrillic. The file's own title has them."
 }

@@ -27,7 +27,8 @@ type repeatState struct {
 func (k *Desk) repeatState() repeatState {
 	r := k.Session.Draft().Repeat
 	out := repeatState{Group: r.Group, A: r.A, B: r.B, Gamma: r.Gamma, Hold: k.Session.hold, Lays: []string{},
-		Free: map[string]bool{}, Middle: map[string]bool{"corner": true, "copies": k.Session.Draft().Field.Edge == draft.Whole}, Fitted: pattern.Fitted(k.Session.Draft())}
+		Free: map[string]bool{}, Middle: map[string]bool{"corner": true,
+			"copies": k.Session.Draft().Field.Edge == draft.Whole}, Fitted: pattern.Fitted(k.Session.Draft())}
 	if g, err := symmetry.Find(r.Group); err == nil {
 		out.Older = g.Older
 		out.CanHold = !g.EqualSides()

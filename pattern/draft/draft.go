@@ -27,6 +27,7 @@ type Draft struct {
 	Silhouettes []Silhouette `json:"silhouettes"`
 	Motifs      []Motif      `json:"motifs"`
 	Ties        []Tie        `json:"ties,omitempty"`
+	Subjects    []Subject    `json:"subjects,omitempty"`
 	Sheet       Sheet        `json:"sheet"`
 
 	Trail any `json:"-"` // what package pattern keeps of how the draft came to its plane group; never in a file
@@ -50,7 +51,7 @@ type Field struct {
 // Edge says what becomes of copies at the field's edge.
 type Edge string
 
-// The edge rules.
+// The edge rules of the field. A subject's are crop and whole too, and Behind.
 const (
 	Crop     Edge = "crop"     // openings stop at the margin
 	Whole    Edge = "whole"    // only copies that lie wholly inside the margin

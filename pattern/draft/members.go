@@ -29,6 +29,9 @@ var Schema = &Object{
 			func(d *Draft) *[]Motif { return &d.Motifs }),
 		plainItems(Member{Key: "ties", Optional: true, Max: MaxTies, Of: TieObject, Link: Coding{Since: 2}},
 			func(d *Draft) *[]Tie { return &d.Ties }),
+		items(Member{Key: "subjects", Optional: true, Max: MaxSubjects, Of: SubjectObject, Link: Coding{Since: 4},
+			id: func(o any, i int) string { return o.(*Draft).Subjects[i].ID }},
+			func(d *Draft) *[]Subject { return &d.Subjects }),
 		{Key: "sheet", Type: Record, Of: SheetObject, at: func(o any) any { return &o.(*Draft).Sheet }},
 	},
 }

@@ -5,6 +5,9 @@ import (
 	"openwork/pattern/symmetry"
 )
 
+// pictureLinks is the first version of links that has members of which any may be missing.
+const pictureLinks = 4
+
 // maxBytes is how many bytes a text of a draft may have: four for a character.
 const maxBytes = 4 * draft.MaxText
 
@@ -68,7 +71,7 @@ func (c *codec) object(of *draft.Object, owner any, i, before, since int) {
 			}
 		case from == since:
 			c.leaf(m, owner, i)
-			if from > plainLinks && m.Optional && from == c.version && !m.Says(owner) {
+			if from > plainLinks && from < pictureLinks && m.Optional && from == c.version && !m.Says(owner) {
 				c.bad("it is of the version for " + m.Key + " and has none")
 			}
 		}
@@ -79,7 +82,7 @@ func (c *codec) list(m *draft.Member, owner any, from, since int) {
 	n := m.Len(owner)
 	if from == since {
 		c.count(sizeCount, &n, int(m.Max), m.Key)
-		if n == 0 && from > plainLinks && from == c.version {
+		if n == 0 && from > plainLinks && from < pictureLinks && from == c.version {
 			c.bad("it is of the version for " + m.Key + " and has none")
 		}
 	}
@@ -134,8 +137,12 @@ func (c *codec) leaf(m *draft.Member, owner any, i int) {
 	case draft.Ref:
 		c.reference(m, m.Value(owner).(*string))
 	case draft.Outline:
-		s := owner.(*draft.Silhouette)
-		c.outline(&s.Outline, enlarged(c.d, s.ID), &c.points)
+		switch s := owner.(type) {
+		case *draft.Silhouette:
+			c.outline(&s.Outline, enlarged(c.d, s.ID), &c.points)
+		case *draft.Subject:
+			c.outline(&s.Outline, s.Scale, &c.points)
+		}
 	}
 }
 

@@ -13,13 +13,14 @@ var commandNames = []string{"title", "group", "fit", "cell", "lay", "repeats", "
 	"stock",
 	"sheet", "place", "size",
 	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
+	"subject", "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove",
 	"nothing"}
 
 // valueNames are the numbers that some command reads.
 var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across",
 	"down", "margin",
 	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY",
-	"index", "other"}
+	"index", "room", "other"}
 
 var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1",
 	"p31m", "p6", "p6mm", "pmm"}
@@ -88,6 +89,16 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 	case "tie", "retie", "untie":
 		c.ID = s.Text(append(ids[:silhouettes], "")...)
 		wanted = []string{"fromX", "fromY", "toX", "toY", "width", "index"}
+	case "subject":
+		c.ID, c.Text, c.Outline = s.Text(append(ids[:silhouettes:silhouettes], "")...), s.Text("Heron"), s.Outline()
+		wanted = []string{"x", "y", "turn", "scale", "room"}
+	case "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove":
+		var subjects []string
+		for _, o := range d.Subjects {
+			subjects = append(subjects, o.ID)
+		}
+		c.ID, c.Text, c.Outline = s.Text(append(subjects, "")...), s.Text("crop", "whole", "behind"), s.Outline()
+		wanted = []string{"x", "y", "turn", "scale", "room"}
 	case "ties":
 		for range s.Pick(4) {
 			c.Ties = append(c.Ties, s.tie(ids))

@@ -29,21 +29,14 @@ const (
 	// far off or at so small an angle that the corner itself is the better place.
 	sharpestCrossing = 2.97
 
-	// manyPoints: an outline of more points is grown in steps. It takes a tenth of the time for 3,000 jagged ones, and
-	// gives more points than need be.
-	manyPoints = 1500
-
-	// stepOfEdges is how many mean edges an outline grows by in the first of several steps; each of the others doubles
-	// what there is. Measured on smooth and jagged outlines: one and two are slower.
-	stepOfEdges = 4.0
-
-	// maxSteps bounds the steps.
-	maxSteps = 12
+	// longestChord is how many corners one chord may pass over.
+	longestChord = 64
 )
 
 // Round returns the points within distance mm of a valid outline, at least 0: the outline grown, with round joins. Arcs
-// are flattened to chords between points on the arc that leave it by no more than tolerance mm, so that what comes out
-// is too small by no more than that. At distance 0 it is the outline, made valid.
+// are flattened to chords between points on the arc, and what of the outline shows in none of its growing is passed over
+// first, so that the line of what comes out lies within tolerance mm of the true one. At distance 0 it is the outline,
+// made valid.
 func Round(mp orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, error) {
 	if !(distance >= 0 && distance <= maxDistance) || !(tolerance > 0) {
 		return nil, fmt.Errorf("an outline cannot grow by %g mm, true to %g mm", distance, tolerance)
@@ -51,41 +44,14 @@ func Round(mp orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, 
 	if err := overlay.Check(mp); err != nil {
 		return nil, err
 	}
-	first, steps := distance, 1
-	for geometry.Points(mp) > manyPoints && steps < maxSteps && first > stepOfEdges*meanEdge(mp) {
-		first /= 2
-		steps++
-	}
-
-	// Growing by one distance and then by another is growing by both. Where edges are short against the distance the
-	// curve beside them crosses itself at every turn; a few short steps leave nothing of most turns.
-	var err error
-	for by, n := first, 0; n < steps; n++ {
-		if n > 1 {
-			by *= 2
-		}
-		if mp, err = once(mp, by, tolerance/float64(steps)); err != nil {
-			return nil, err
-		}
-	}
-	return mp, nil
-}
-
-// meanEdge returns the mean length of an outline's edges, in mm.
-func meanEdge(mp orb.MultiPolygon) float64 {
-	return geometry.Length(mp) / float64(max(1, geometry.Points(mp)))
-}
-
-// once grows an outline in one step.
-func once(mp orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, error) {
-	step := Step(distance, tolerance)
+	step := Step(distance, tolerance/2)
 	var parts []orb.MultiPolygon
 	for _, p := range mp {
 		var raw []orb.Ring
 		for j, r := range p {
 			ring := Distinct(r, j == 0)
 			if len(ring) >= 3 {
-				raw = append(raw, beside(ring, distance, step))
+				raw = append(raw, beside(smoother(ring, distance, tolerance/2), distance, step))
 			} else if j == 0 {
 				break
 			}
@@ -97,6 +63,49 @@ func once(mp orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, e
 		parts = append(parts, part)
 	}
 	return overlay.Union(parts...)
+}
+
+// smoother returns a ring without corners that make no difference of more than tolerance mm to its growing: those that
+// lie so near a chord, and notches with a mouth so narrow that the circles about its two ends meet no further than that
+// below the line beside the chord. It may run over itself where it is narrow, where all is grown over.
+func smoother(ring []orb.Point, distance, tolerance float64) []orb.Point {
+	n := len(ring)
+	mouth := math.Min(math.Sqrt(8*distance*tolerance), distance)
+	out := make([]orb.Point, 0, n)
+	for from := 0; from < n; {
+		out = append(out, ring[from])
+		to := from + 1
+		for to < n && to-from < longestChord && passes(ring, from, to+1, tolerance, mouth) {
+			to++
+		}
+		from = to
+	}
+	if len(out) < 3 {
+		return ring
+	}
+	return out
+}
+
+// passes reports whether the corners between two of a ring need not be there; to may be the ring's length, for its
+// first.
+func passes(ring []orb.Point, from, to int, tolerance, mouth float64) bool {
+	a, b := ring[from], ring[to%len(ring)]
+	chord := geometry.Sub(b, a)
+	l := math.Hypot(chord[0], chord[1])
+	if l == 0 {
+		return false
+	}
+	for _, p := range ring[from+1 : to] {
+		d := geometry.Sub(p, a)
+		in := geometry.Cross(chord, d) / l // to the ring's inside
+		along := geometry.Dot(chord, d) / l
+		beside := along >= 0 && along <= l && math.Abs(in) <= tolerance
+		notch := in >= 0 && l <= mouth && math.Hypot(d[0], d[1]) <= mouth
+		if !beside && !notch {
+			return false
+		}
+	}
+	return true
 }
 
 // beside returns the curve to the right of a ring: every edge moved aside, joined by arcs about the corners on the

@@ -9,6 +9,18 @@ import (
 	"openwork/pattern/symmetry"
 )
 
+// PaintFault says what is wrong with the draft's paint alone; nil when nothing is. An error is a *PlaceError.
+func (d Draft) PaintFault() error {
+	if d.Paint == nil {
+		return nil
+	}
+	c := &checker{d: &d, was: &Draft{}}
+	if c.object(PaintObject, d.Paint, "paint."); c.err != nil {
+		return c.err
+	}
+	return nil
+}
+
 // paintHoldsTogether asks that every number of a colour is one, that copies coloured by hand can be, and that the
 // permutations are those of a perfect colouring. What stood so in the draft before is not gone through again.
 func (c *checker) paintHoldsTogether(owner any) (key, text string) {

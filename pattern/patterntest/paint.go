@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"openwork/pattern"
 	"openwork/pattern/colouring"
 	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
@@ -97,4 +98,24 @@ func byHand(r *rand.Rand, d draft.Draft, g symmetry.Group, colours int) *draft.B
 		}
 	}
 	return h
+}
+
+// paint fills in a command that paints, and returns the numbers that it may carry.
+func (s *Stream) paint(c *pattern.Command, d draft.Draft) []string {
+	swatches, motifs := append(d.IDs(draft.Swatches), "", "c1"), append(d.IDs(draft.Motifs), "m1")
+	c.ID, c.Text = s.Text(swatches...), s.Text(swatches...)
+	switch c.Name {
+	case "swatch", "reswatch":
+		c.Swatches = []draft.Swatch{{Name: s.Text("Rust", ""), Colour: s.Text("#8a3b1c", "#FFFFFF", "teal"),
+			Note: s.Text("", "umber")}}
+	case "colour", "copy":
+		c.ID = s.Text(motifs...)
+	case "colouring":
+		if g, err := symmetry.Find(d.Repeat.Group); err == nil && s.Flag() {
+			point := [2]symmetry.Fraction{symmetry.Frac(s.Pick(3), 3), symmetry.Frac(s.Pick(2), 2)}
+			perms := Perms(g, 1+s.Pick(2), point)
+			c.Perms = &perms
+		}
+	}
+	return []string{"op", "m", "n", "index"}
 }

@@ -1,5 +1,5 @@
-// Package seen says how colours look: how light they are, in greys of so many steps, and to people with one of the three
-// kinds of colour blindness.
+// Package seen says how colours look: how light they are, in greys of so many steps, and to people with one of the
+// three kinds of colour blindness.
 package seen
 
 import (
@@ -16,7 +16,8 @@ import (
 // View is a way of looking at the panel.
 type View string
 
-// The ways. Values are CIE L*; those in steps show the nearest of so many greys, evenly apart in L* from black to white.
+// The ways. Values are CIE L*; those in steps show the nearest of so many greys, evenly apart in L* from black to
+// white.
 const (
 	Plain  View = ""
 	Values View = "values"
@@ -35,8 +36,8 @@ func (v View) Check() error {
 	case Plain, Values, Two, Three, Five, Nine, Protan, Deutan, Tritan:
 		return nil
 	}
-	return fmt.Errorf("%.20q is not a way to look at colours; the ways are %s, %s, %s, %s and %s for values, and %s, %s "+
-		"and %s", string(v), Values, Two, Three, Five, Nine, Protan, Deutan, Tritan)
+	return fmt.Errorf("%.20q is not a way to look at colours; the ways are %s, %s, %s, %s and %s for values, and %s, "+
+		"%s and %s", string(v), Values, Two, Three, Five, Nine, Protan, Deutan, Tritan)
 }
 
 // Of returns a colour as the view shows it.

@@ -121,6 +121,11 @@ var Floors = []Rule{
 			"./pattern/paper/pdf", "./pattern/letters", "./pattern/measure", "./pattern/progress"},
 	},
 	{
+		Why:   "how colours look stands on the draft alone",
+		From:  []string{"./pattern/seen"},
+		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern/draft", "./pattern/colouring"},
+	},
+	{
 		Why:   "units know nothing of what is measured",
 		From:  []string{"./pattern/measure"},
 		Allow: []string{"./pattern/sheet"},
@@ -155,13 +160,13 @@ var Floors = []Rule{
 		Allow: []string{
 			"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft",
 			"./pattern/colouring", "./pattern/sheet",
-			"./pattern/sheet/sentences",
+			"./pattern/sheet/sentences", "./pattern/seen",
 		},
 	},
 	{
 		Why: "the modes of the pointer, and the signs, know neither each other nor the session that they work on",
 		From: []string{
-			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen",
+			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen", "./wasm/editor/desk/brush",
 			"./wasm/editor/desk/signs",
 		},
 		Allow: []string{
@@ -196,8 +201,8 @@ var Editor = Rule{
 		"./geometry/offset/...",
 		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...",
 		"./pattern/study/...", "./pattern/fit", "./pattern/evenness", "./pattern/stepping", "./pattern/joined",
-		"./pattern/nest", "./pattern/colouring/subgroups", "./pattern/jobsheet", "./pattern/paper/...", "./pattern/qr",
-		"image/png", "image/jpeg", "encoding/xml",
+		"./pattern/nest", "./pattern/paint", "./pattern/colouring/subgroups", "./pattern/jobsheet", "./pattern/paper/...", "./pattern/qr",
+		"image/png", "image/jpeg", "encoding/xml", "github.com/lucasb-eyer/go-colorful",
 	},
 	Library: true,
 }

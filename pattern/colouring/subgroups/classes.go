@@ -35,8 +35,12 @@ func Of(g symmetry.Group, k int) ([]Class, error) {
 	}
 	c := newCrystal(g)
 	all := c.subgroups(k)
-	conjugate := c.orbits(all, c.inner())
-	alike := c.orbits(all, c.normaliser())
+	place := make(map[subgroup]int, len(all))
+	for i, h := range all {
+		place[h] = i
+	}
+	conjugate := orbits(all, place, c.inner())
+	alike := orbits(all, place, c.normaliser())
 
 	out := make([]Class, 0, len(all))
 	firsts := make([]subgroup, 0, len(all)) // of each class

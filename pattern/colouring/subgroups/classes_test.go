@@ -1,6 +1,8 @@
 package subgroups
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"openwork/pattern/colouring"
@@ -61,5 +63,46 @@ func TestPermsAreColourings(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Conjugate subgroups and those that an affine map carries to each other are of one kind, and one whole group is its
+// own.
+func TestClassesOfOneKind(t *testing.T) {
+	for _, g := range symmetry.Groups() {
+		for k := 1; k <= colouring.MaxColours; k++ {
+			kept := map[int]string{}
+			for _, c := range classesOf(t, g, k) {
+				if was, ok := kept[c.Class]; ok && was != c.Kept {
+					t.Errorf("%s, %d colours: class %d keeps %s and %s", g.Symbol, k, c.Class, was, c.Kept)
+				}
+				kept[c.Class] = c.Kept
+			}
+			if k == 1 && (len(kept) != 1 || kept[0] != g.Symbol) {
+				t.Errorf("%s in one colour keeps %v", g.Symbol, kept)
+			}
+		}
+	}
+}
+
+func TestHowManyColours(t *testing.T) {
+	for _, k := range []int{-1, 0, 13} {
+		if _, err := Of(symmetry.Groups()[3], k); err == nil || !strings.Contains(err.Error(), "from 1 to 12 colours") {
+			t.Errorf("%d colours: %v", k, err)
+		}
+	}
+}
+
+func BenchmarkOf(b *testing.B) {
+	for _, most := range []int{6, colouring.MaxColours} {
+		b.Run(fmt.Sprintf("all groups up to %d colours", most), func(b *testing.B) {
+			for b.Loop() {
+				for _, g := range symmetry.Groups() {
+					for k := 1; k <= most; k++ {
+						classesOf(b, g, k)
+					}
+				}
+			}
+		})
 	}
 }

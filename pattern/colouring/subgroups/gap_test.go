@@ -99,8 +99,8 @@ func TestSubgroupsAgreeWithGAP(t *testing.T) {
 			subgroups += c.Conjugates
 		}
 		if len(all) != n[1] || subgroups != n[2] {
-			t.Errorf("%s, index %d: %d classes of %d subgroups, GAP finds %d of %d", g.Symbol, n[0], len(all), subgroups,
-				n[1], n[2])
+			t.Errorf("%s, index %d: %d classes of %d subgroups, GAP finds %d of %d", g.Symbol, n[0], len(all),
+				subgroups, n[1], n[2])
 		}
 	}
 	if want := 17 * colouring.MaxColours; rows != want {

@@ -66,8 +66,8 @@ func TestConjugatesByThePermutations(t *testing.T) {
 					}
 				}
 				if c.Conjugates*same != k {
-					t.Errorf("%s, %d colours, class %d: %d conjugates, and %d colours have one stabiliser", g.Symbol, k, i,
-						c.Conjugates, same)
+					t.Errorf("%s, %d colours, class %d: %d conjugates, and %d colours have one stabiliser", g.Symbol, k,
+						i, c.Conjugates, same)
 				}
 			}
 		}

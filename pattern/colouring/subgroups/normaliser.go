@@ -8,8 +8,8 @@ type affine struct {
 	t vector
 }
 
-// action is what an affine map that carries the group to itself makes of its operations: of that at p, moved on by s, the
-// one at to[p], moved on by w·s + off[p]; s and off in whole cells.
+// action is what an affine map that carries the group to itself makes of its operations: of that at p, moved on by s,
+// the one at to[p], moved on by w·s + off[p]; s and off in whole cells.
 type action struct {
 	w   matrix
 	to  [maxOrder]int
@@ -62,9 +62,10 @@ func (c *crystal) inner() []action {
 // diag(−1, 1) it has one entry ±1 in each row and column, for m = (0 1, 1 0) it is (a b, ±b ±a) with a² − b² = ±1, and
 // so again.
 //
-// A translation that goes with a matrix is needed once; the others differ by translations that go with the unit. All are
-// whole ticks, up to such as change nothing: for t goes with w when the group's own translations t' and t" at the places
-// p and q, w·p·w⁻¹ = q, have (1−q)·t = t" − w·t' and a vector of whole cells, which are halves.
+// With a matrix, one translation is enough: the others differ from it by those that go with the unit. A translation v
+// of the normaliser has (1−w)·v in halves for each w of P, for the translations of the group and their differences are
+// halves. For a turn det(1−w) is 1, 2, 3 or 4, the third alone without halves, so v is whole in twelfths of a cell; for
+// mirrors in one direction it is so up to a move along it, which changes no operation, and for P = {1} none does.
 func (c *crystal) normaliser() []action {
 	out := c.shifts()
 	known := []matrix{unit}

@@ -20,6 +20,8 @@ type Copy struct {
 	Cut   bool            // by the line of a subject's room
 	Image *geometry.Shape // turned and scaled as it lies on the panel, shared between cells
 	Shift orb.Point       // moves Image to this copy's place, panel mm
+	// Colour is the number of its colour in the paint's list; −1 where the paint has no colours.
+	Colour int
 }
 
 // Shape returns the copy's own outline, placed on the panel.
@@ -89,7 +91,7 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 				}
 				at := toPanel.Vector(v)
 				out = append(out, Copy{Motif: o.Motif, Op: i.Op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]),
-					Place: place, Cut: cut, Image: onPanel, Shift: shift})
+					Place: place, Cut: cut, Image: onPanel, Shift: shift, Colour: l.ColourOf(o.Motif, i.Op, m, n)})
 				return len(out) <= MaxCopies
 			})
 			if !whole {

@@ -264,13 +264,22 @@ func (c *chain) ends() {
 	}
 }
 
-// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines.
+// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines, coloured or not,
+// with and without subjects.
 func firstDraft(kind byte) draft.Draft {
 	all := symmetry.Groups()
 	if kind == 0 {
 		return draft.Default()
 	}
-	return patterntest.Draft(rand.New(rand.NewPCG(61, uint64(kind))), all[int(kind)%len(all)].Symbol)
+	r := rand.New(rand.NewPCG(61, uint64(kind)))
+	d := patterntest.Draft(r, all[int(kind)%len(all)].Symbol)
+	if kind%2 == 0 {
+		d = patterntest.Coloured(r, d)
+	}
+	if kind%3 == 0 {
+		d = patterntest.Subjects(r, d, draft.Crop, draft.Whole, draft.Behind)
+	}
+	return d
 }
 
 func TestRandomChains(t *testing.T) {

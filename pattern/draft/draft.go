@@ -27,8 +27,10 @@ type Draft struct {
 	Silhouettes []Silhouette `json:"silhouettes"`
 	Motifs      []Motif      `json:"motifs"`
 	Ties        []Tie        `json:"ties,omitempty"`
-	Subjects    []Subject    `json:"subjects,omitempty"`
 	Sheet       Sheet        `json:"sheet"`
+	Swatches    []Swatch     `json:"swatches,omitempty"`
+	Paint       *Paint       `json:"paint,omitempty"` // nil: none
+	Subjects    []Subject    `json:"subjects,omitempty"`
 
 	Trail any `json:"-"` // what package pattern keeps of how the draft came to its plane group; never in a file
 }

@@ -12,8 +12,8 @@
 //
 // Which version has which member stands in the schema (draft.Coding). Version 2 is version 1 with ties after the sheet,
 // its "1." being "2." in the text and in the check sum. A draft without ties is still written in version 1, byte for
-// byte, and version 2 has at least one. Version 3 has how the sheet is cut besides, where that is not by laser. Version 4 has
-// what belongs to the picture, subjects among it, and says something of it.
+// byte, and version 2 has at least one. Version 3 has how the sheet is cut besides, where that is not by laser, and
+// version 4 swatches, paint or subjects.
 package link
 
 import (
@@ -60,6 +60,9 @@ func Encode(d draft.Draft) (string, error) {
 func copied(d draft.Draft) draft.Draft {
 	d.Silhouettes, d.Motifs, d.Ties = slices.Clone(d.Silhouettes), slices.Clone(d.Motifs), slices.Clone(d.Ties)
 	d.Subjects = slices.Clone(d.Subjects)
+	if d.Swatches = slices.Clone(d.Swatches); d.Paint != nil {
+		d.Paint = d.Paint.Clone()
+	}
 	if d.Sheet.Bed != nil {
 		bed := *d.Sheet.Bed
 		d.Sheet.Bed = &bed
@@ -102,9 +105,6 @@ func Decode(s string) (draft.Draft, error) {
 	c := newReader(content)
 	d := draft.Default()
 	c.draft(&d, v)
-	if c.err == nil && needs(&d) < v {
-		c.bad("it is of a version for more than it has")
-	}
 	if c.left() {
 		c.bad("it goes on after the draft")
 	}

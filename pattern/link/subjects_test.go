@@ -79,8 +79,8 @@ func TestASubjectIsShortInALink(t *testing.T) {
 func TestVersion4SaysSomething(t *testing.T) {
 	d := patterntest.Demo(t)
 	c := newWriter()
-	c.draft(&d, pictureLinks)
-	refused(t, wrap(pictureLinks, c.finish()), "it is of a version for more than it has")
+	c.draft(&d, 4)
+	refused(t, wrap(4, c.finish()), "it is of the version for swatches or paint or subjects and has none")
 }
 
 // FuzzPictureContent goes past the check sum of version 4.
@@ -89,8 +89,8 @@ func FuzzPictureContent(f *testing.F) {
 	for range 6 {
 		d := patterntest.Subjects(r, patterntest.Draft(r, "p4"), allEdges...)
 		c := newWriter()
-		c.draft(&d, pictureLinks)
+		c.draft(&d, 4)
 		f.Add(c.finish())
 	}
-	f.Fuzz(func(t *testing.T, content []byte) { opensSoundly(t, wrap(pictureLinks, content)) })
+	f.Fuzz(func(t *testing.T, content []byte) { opensSoundly(t, wrap(4, content)) })
 }

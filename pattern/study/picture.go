@@ -20,6 +20,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/progress"
+	"openwork/pattern/seen"
 	"openwork/pattern/symmetry"
 )
 
@@ -30,10 +31,12 @@ const MaxWidth = 8000
 var (
 	groundColour = color.RGBA{0xd9, 0xcf, 0xbb, 0xff}
 	pasteColour  = color.RGBA{0x2b, 0x5a, 0x5c, 0xff}
+	white        = color.RGBA{0xff, 0xff, 0xff, 0xff}
 	edgeColour   = color.RGBA{0x3a, 0x35, 0x2b, 0xff} // of lines that say where the sheet ends
 )
 
-// Options of a picture of the panel. Colours are written #rrggbb; empty ones are the usual.
+// Options of a picture of the panel. Colours are written #rrggbb; empty ones are the usual. Where the draft names a
+// ground, or colours, these are drawn whatever the options say.
 type Options struct {
 	Width int    `json:"width"` // px, from 16 to MaxWidth; 0: 1,200
 	Base  string `json:"base"`  // the bare panel
@@ -41,6 +44,7 @@ type Options struct {
 	Flat  bool   `json:"flat"`  // in plain colours; otherwise the paste stands out, lit from the upper left
 	Bar   bool   `json:"bar"`   // a scale bar in the lower right corner
 	Units string `json:"units"` // of the bar: in for inches, mm ("" too)
+	View  string `json:"view"`  // how colours are looked at: a seen.View
 	Edge  bool   `json:"edge"`  // the sheet's edge is drawn, where it lies on the panel, and the field's with dashes
 
 	Progress progress.Func `json:"-"` // is told how far the work has come
@@ -74,6 +78,14 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	if err != nil {
 		return err
 	}
+	view := seen.View(o.View)
+	if err := view.Check(); err != nil {
+		return err
+	}
+	palette := seen.PaletteOf(d, view)
+	if base, paint = view.Of(base), view.Of(paint); palette.HasGround {
+		base = palette.Ground
+	}
 	copies, err := l.Copies()
 	if err != nil {
 		return err
@@ -91,25 +103,46 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 		rectangle(d.FieldBound())
 		c.Clip()
 	}
-	c.SetColor(paint)
-	c.SetFillRuleEvenOdd()
-	for i, each := range copies {
-		o.Progress.Within(0, paintedShare).Of(i, len(copies))
-		trace(c, l.Orbits[each.Motif].Shape, toPX.After(each.Map))
-		c.Fill()
-	}
 	ties, err := l.TiesIn(d.PanelBound())
 	if err != nil {
 		return err
 	}
-	c.SetColor(base)
-	for _, rect := range ties {
-		traceOutline(c, orb.MultiPolygon{rect}, toPX)
-		c.Fill()
+	c.SetFillRuleEvenOdd()
+	lay := func(report progress.Func, base color.RGBA, colourOf func(number int) color.RGBA) {
+		for i, each := range copies {
+			report.Of(i, len(copies))
+			c.SetColor(colourOf(each.Colour))
+			trace(c, l.Orbits[each.Motif].Shape, toPX.After(each.Map))
+			c.Fill()
+		}
+		c.SetColor(base)
+		for _, rect := range ties {
+			traceOutline(c, orb.MultiPolygon{rect}, toPX)
+			c.Fill()
+		}
 	}
+	img := c.Image().(*image.RGBA)
+	report := o.Progress.Within(0, paintedShare)
+	var cover []uint8
+	if len(palette.Colours) > 0 && !o.Flat { // where paste stands is seen in two colours
+		lay(report.Within(0, 0.5), color.RGBA{A: 0xff}, func(int) color.RGBA { return white })
+		cover = coverOf(img, color.RGBA{A: 0xff}, white)
+		report = report.Within(0.5, 1)
+		c.ResetClip()
+		c.SetColor(base)
+		c.Clear()
+		if d.Field.Edge == draft.Crop {
+			rectangle(d.FieldBound())
+			c.Clip()
+		}
+	}
+	lay(report, base, func(number int) color.RGBA { return palette.Of(number, paint) })
 	c.ResetClip()
 	if !o.Flat {
-		relief(c.Image().(*image.RGBA), base, paint, scale*d.Sheet.Thickness)
+		if cover == nil {
+			cover = coverOf(img, base, paint)
+		}
+		relief(img, cover, scale*d.Sheet.Thickness)
 	}
 	if o.Edge {
 		c.SetColor(edgeColour)
@@ -174,7 +207,8 @@ func traceOutline(c *gg.Context, mp orb.MultiPolygon, m geometry.Map) {
 	}
 }
 
-// Small draws the draft's motifs as they would lie in another plane group, on a transparent ground. The cell takes the
+// Small draws the draft's motifs as they would lie in another plane group, on a transparent ground, in the colours of
+// the paint, or in black where it has none. The cell takes the
 // shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now:
 // else groups of many operations would show a heap. Width and height in px.
 func Small(d draft.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
@@ -197,7 +231,6 @@ func Small(d draft.Draft, group string, width, height int, cache *pattern.Shapes
 		return nil, err
 	}
 	c := gg.NewContext(width, height)
-	c.SetColor(color.Black)
 	c.SetFillRuleEvenOdd()
 	scale := math.Sqrt(float64(width*height) / shownArea(l))
 	middle := l.Cell.Basis().Apply(orb.Point{0.5, 0.5})
@@ -206,10 +239,11 @@ func Small(d draft.Draft, group string, width, height int, cache *pattern.Shapes
 	half := orb.Point{float64(width) / 2 / scale, float64(height) / 2 / scale}
 	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]},
 		Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
-	drawn := 0
+	drawn, palette := 0, seen.PaletteOf(d, seen.Plain)
 	for _, o := range l.Orbits {
 		for _, i := range o.Images {
 			l.Cells(window, i.Bound(), func(m, n int) bool {
+				c.SetColor(palette.Of(l.ColourOf(o.Motif, i.Op, m, n), color.RGBA{A: 0xff}))
 				trace(c, o.Shape, toPX.After(l.Op(i.Op, m, n)).After(o.Place))
 				c.Fill()
 				drawn++

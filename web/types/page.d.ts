@@ -342,6 +342,7 @@ interface Verbs {
   mends: {args: EngineRequest; answer: unknown};
   mend: {args: EngineRequest; answer: MendAnswer};
   recognise: {args: EngineRequest; answer: unknown};
+  colourings: {args: EngineRequest; answer: ColouringRow[]};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
   settle: {args: EngineRequest; answer: Motif};
@@ -370,6 +371,8 @@ interface Answer<V extends Verb> {
 // Inputs of the verbs of wasm/engine: every member is left out where the verb does not need it.
 interface EngineRequest {
   draft?: string;
+  symbol?: string;
+  k?: number;
   name?: string;
   width?: number;
   height?: number;
@@ -509,6 +512,16 @@ interface MendAnswer {
   draft: string;
   added: number;
   text: string;
+}
+
+// A perfect colouring: each list says what the colours 0, 1 … become.
+interface ColouringRow {
+  kept: string;
+  class: number;
+  conjugates: number;
+  a: number[];
+  b: number[];
+  ops: number[][];
 }
 
 interface FittedRow {

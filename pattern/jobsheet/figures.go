@@ -164,7 +164,7 @@ func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sent
 		if p.Severity != severity {
 			continue
 		}
-		if p.Kind == sheet.Size || p.Kind == sheet.Empty { // of the sheet as a whole, and not of a place
+		if p.Kind == sheet.Size || p.Kind == sheet.Empty || p.Kind == sheet.Subject { // of the sheet as a whole, and not of a place
 			out = append(out, u.Said(p.Text))
 			continue
 		}

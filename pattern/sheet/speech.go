@@ -123,6 +123,8 @@ func (w Words) size(Problem) string {
 	return said + ": lay it with a stepping sheet or in joined parts, both in step 5"
 }
 
+func (w Words) offPanel(p Problem) string { return p.Text }
+
 func (w Words) unclear(Problem) string {
 	return "What lies here could not be measured, so that nothing can be promised of it: move or redraw it a little"
 }

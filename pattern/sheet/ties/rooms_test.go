@@ -24,7 +24,7 @@ func TestTiesKeepOutOfRooms(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 0))
 	islands, added := 0, 0
 	for i, g := range symmetry.Groups() {
-		if i%5 > 0 {
+		if i%5 != 2 {
 			continue
 		}
 		d := patterntest.Draft(r, g.Symbol)

@@ -29,6 +29,8 @@ type build struct {
 	marks []Contour
 	taken []orb.Bound // by furniture
 
+	registration []orb.Point // middles of holes or marks
+
 	boxes map[*curve.Path]orb.Bound
 	begin map[*curve.Path][]int // where contours may start
 	last  orb.Bound             // of the contour counted last

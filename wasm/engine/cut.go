@@ -12,7 +12,9 @@ import (
 // cutInput asks for a draft's cut file.
 type cutInput struct {
 	cutting
-	font string
+	Mask   bool    `json:"mask"`   // the subjects' mask, in place of the stencil
+	Growth float64 `json:"growth"` // mm by which the mask is larger than its subject
+	font   string
 }
 
 func (*cutInput) usual() *cutInput { return &cutInput{cutting: usualCutting()} }
@@ -20,11 +22,16 @@ func (*cutInput) usual() *cutInput { return &cutInput{cutting: usualCutting()} }
 func (in *cutInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the file to write; "+itsEnding())
 	in.cutting.declare(f)
+	in.maskFlags(f)
 	fontFlag(f, &in.font)
 }
 
 func (in *cutInput) take(path string) error {
-	if err := in.cutting.take(path); err != nil {
+	take := in.cutting.take
+	if in.Mask {
+		take = in.takeMask
+	}
+	if err := take(path); err != nil {
 		return err
 	}
 	drawn := &in.Cut.options.Lettering
@@ -37,12 +44,16 @@ type cutOutput struct {
 	Notes    []string     `json:"notes"`
 	Openings int          `json:"openings"`
 	Type     string       `json:"type"`
+	Unsound  []string     `json:"unsound,omitempty"` // why the sheet of a mask does not hold
 
 	data []byte
 }
 
 // run writes a draft's cut file.
 func (in *cutInput) run(report progress.Func) (*cutOutput, error) {
+	if in.Mask {
+		return in.runMask(report)
+	}
 	l, err := in.layout()
 	if err != nil {
 		return nil, err
@@ -51,7 +62,7 @@ func (in *cutInput) run(report progress.Func) (*cutOutput, error) {
 	format, o := in.asked(report)
 	var b bytes.Buffer
 	made, err := cutfile.Write(l, &b, format, o)
-	return &cutOutput{made, made.Notes, made.Openings, format.Type(), b.Bytes()}, err
+	return &cutOutput{Made: made, Notes: made.Notes, Openings: made.Openings, Type: format.Type(), data: b.Bytes()}, err
 }
 
 func (c *cutOutput) block() []byte { return c.data }

@@ -77,11 +77,19 @@ func (in *cutting) take(path string) (err error) {
 	if err := in.drafted.take(path); err != nil {
 		return err
 	}
-	if in.Format, err = cutfile.FormatOf(in.path); err != nil {
-		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
+	if err = in.byEnding(); err != nil {
+		return err
 	}
 	in.Unsound, err = holding(in.draft, in.even)
 	return err
+}
+
+// byEnding takes the format from the file's ending.
+func (in *cutting) byEnding() (err error) {
+	if in.Format, err = cutfile.FormatOf(in.path); err != nil {
+		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
+	}
+	return nil
 }
 
 // linked returns the link that opens a draft: what the page gives, which is the address that links open behind or a

@@ -140,7 +140,9 @@ func (c *canvas) paint(screen *ebiten.Image) {
 		if len(k.Session.Live().Overlaps) > 0 {
 			c.overlap.draw(target, c, copies, toPX)
 		}
+		c.rooms(target, toPX)
 	}
+	c.subjects(screen, toPX)
 
 	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
 	c.dotted(screen, toPX, d.FieldBound())

@@ -123,6 +123,9 @@ export const editor = {
   mends: (token, json) => void call('mends', token, json),
   /** @param {number} token */
   mendsFailed: (token) => void call('mendsFailed', token),
+  // Takes a subject up; '' lets go.
+  /** @param {string} id */
+  subject: (id) => void call('subject', id),
   /** @param {number} index */
   mend: (index) => act('mend', index),
   /** @param {boolean} on */

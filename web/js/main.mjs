@@ -30,6 +30,7 @@ import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
 import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
+import {bindSubject, renderSubject} from './subject.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
@@ -68,6 +69,7 @@ function render() {
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
+  renderSubject(view);
   renderMake(view);
   renderTies(view);
   renderBring(view);
@@ -223,6 +225,7 @@ async function main() {
   bindHand();
   bindVerdict();
   bindPanel();
+  bindSubject();
   bindFiles((file) => bring(file));
   bindSilhouettes((id) => bring(null, id));
   bindBring();

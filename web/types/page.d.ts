@@ -42,6 +42,8 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  subjects: SubjectView[];
+  subject: string;
   mendsWanted: boolean;
 }
 
@@ -53,6 +55,22 @@ interface SilhouetteView {
   points: number;
   motifs: number;
   path: string;
+}
+
+interface SubjectView {
+  id: string;
+  name: string;
+  x: number;
+  y: number;
+  turn: number;
+  scale: number;
+  room: number;
+  mirrored: boolean;
+  edge: string;
+  width: number;
+  height: number;
+  points: number;
+  note: string;
 }
 
 interface MotifView {
@@ -315,6 +333,7 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  subject(id: string): null;
   mend(index: number): string;
   theme(name: string, palette: string): string;
 }
@@ -398,6 +417,8 @@ interface EngineRequest {
   effort?: number;
   seconds?: number;
   seed?: number;
+  mask?: boolean;
+  growth?: number;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -561,6 +582,7 @@ interface CutAnswer {
   type: string;
   openings: number;
   notes: string[] | null;
+  unsound?: string[];
 }
 
 interface StudyAnswer {

@@ -73,7 +73,7 @@ var table = []kindRow{
 	{kind: Release, moves: []Move{NoMove}, fault: releaseSpeech, warning: releaseSpeech},
 	{kind: Edge, moves: []Move{Margin}, fault: edgeSpeech, warning: edgeSpeech},
 	{kind: Size, moves: []Move{NoMove}, note: true, fault: sizeSpeech, warning: sizeSpeech},
-	{kind: Subject, moves: []Move{NoMove}, note: true, fault: subjectSpeech, warning: subjectSpeech},
+	{kind: Subject, moves: []Move{NoMove}, fault: subjectSpeech, warning: subjectSpeech},
 	{kind: Tip, moves: []Move{Rounding}, fault: tipSpeech, warning: tipSpeech},
 }
 

@@ -44,7 +44,6 @@ type cutOutput struct {
 	Notes    []string     `json:"notes"`
 	Openings int          `json:"openings"`
 	Type     string       `json:"type"`
-	Unsound  []string     `json:"unsound,omitempty"` // why the sheet of a mask does not hold
 
 	data []byte
 }

@@ -63,7 +63,6 @@ func (in *cutInput) runMask(report progress.Func) (*cutOutput, error) {
 		}
 		if !r.Sound {
 			in.Unsound = r.Reasons()
-			out.Unsound = in.Unsound
 		}
 	}
 	format, o := in.asked(report.Within(0.3, 1))
@@ -82,6 +81,10 @@ func (in *cutInput) runMask(report progress.Func) (*cutOutput, error) {
 	if err == nil && fixed != o.Fixings {
 		made.Notes = append(made.Notes, "Holes for pins, hanging or a frame are in the stencil alone; the mask falls in "+
 			"place by the registration marks.")
+	}
+	if in.path == "" && len(in.Unsound) > 0 {
+		made.Notes = append([]string{"The sheet of the mask does not hold, and the file says so:"},
+			append(in.Unsound, made.Notes...)...)
 	}
 	out.Made, out.Notes, out.Openings, out.Type, out.data = made, made.Notes, made.Openings, format.Type(), b.Bytes()
 	return out, err

@@ -185,9 +185,7 @@ async function makeMask() {
     const args = {draft: editor.save(), format: format.value, cut: cutWishes(), mask: true, growth: Number(growth)};
     const {value, bytes} = await lane.ask('cut', args, {progress});
     const said = handOver([bytes], value.type, `-mask.${format.value}`);
-    const unsound = value.unsound ?? [];
-    return [`${said}.`, ...(unsound.length ? ['Its sheet does not hold, and the file says so:', ...unsound] : []),
-      ...(value.notes ?? [])].join(' ');
+    return [`${said}.`, ...(value.notes ?? [])].join(' ');
   });
 }
 

@@ -582,7 +582,6 @@ interface CutAnswer {
   type: string;
   openings: number;
   notes: string[] | null;
-  unsound?: string[];
 }
 
 interface StudyAnswer {

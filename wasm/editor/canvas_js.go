@@ -149,7 +149,9 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	c.signs(screen)
 	c.gapLines(screen)
 	c.marks(screen)
-	c.handles(screen)
+	if _, taken := c.desk.ChosenSubject(); !taken {
+		c.handles(screen)
+	}
 	c.rulers(screen)
 }
 

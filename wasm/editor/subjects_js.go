@@ -52,7 +52,8 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 				c.thinLine(dst, r, 2, col)
 			}
 		}
-		if l := k.Session.Layout(); l != nil && s.Room > 0 {
+		shows := s.Edge != draft.Behind || has && s.ID == chosen.ID
+		if l := k.Session.Layout(); l != nil && s.Room > 0 && shows {
 			if room, err := l.RoomOf(s); err == nil {
 				for _, r := range geometry.Rings(room.Outline()) {
 					c.thinLine(dst, r, 1, col)

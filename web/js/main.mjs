@@ -22,6 +22,7 @@ import {bindMake, renderMake} from './make.mjs';
 import {alarm, note} from './notices.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
+import {scenes} from './scenes.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
@@ -97,6 +98,7 @@ function renderEmpty(view) {
     : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
   cover('empty', words, hint, view.silhouettes.length
     ? {label: 'Open step 1', run: () => showStep('silhouettes')} : {label: 'Bring in a drawing…', run: () => bring()});
+  if (!view.silhouettes.length) over.append(scenes());
 }
 
 /**

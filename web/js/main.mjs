@@ -20,7 +20,10 @@ import {Labels} from './labels.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
+import {bindPaint, renderPaint} from './paint.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
+import {bindColourings, renderColourings} from './colourings.mjs';
+import {bindPaste, renderPaste} from './paste.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
@@ -68,6 +71,9 @@ function render() {
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
+  renderPaint(view);
+  renderColourings(view);
+  renderPaste(view);
   renderMake(view);
   renderTies(view);
   renderBring(view);
@@ -223,6 +229,7 @@ async function main() {
   bindHand();
   bindVerdict();
   bindPanel();
+  bindPaint();
   bindFiles((file) => bring(file));
   bindSilhouettes((id) => bring(null, id));
   bindBring();
@@ -270,6 +277,8 @@ async function main() {
   bindSettling(works);
   bindMake(works);
   bindTies(works);
+  bindColourings(works);
+  bindPaste(works);
   bindSite(works);
   bindEvenness(works);
   bindStore();

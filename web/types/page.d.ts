@@ -392,6 +392,7 @@ interface Verbs {
   colourings: {args: EngineRequest; answer: ColouringRow[]};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
+  coloured: {args: EngineRequest; answer: ColouredRow[]};
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
@@ -447,6 +448,7 @@ interface EngineRequest {
   seconds?: number;
   seed?: number;
   panels?: number;
+  all?: boolean;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -597,6 +599,12 @@ interface ColouringRow {
   a: number[];
   b: number[];
   ops: number[][];
+}
+
+interface ColouredRow extends ColouringRow {
+  taken: boolean;
+  offset: number;
+  length: number;
 }
 
 interface FittedRow {

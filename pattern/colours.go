@@ -92,6 +92,14 @@ func (l *Layout) ColourOf(motif, op, m, n int) int {
 	return l.palette.of(l.Draft.Motifs[motif].ID, op, m, n)
 }
 
+// Only returns the layout with the copies of one colour alone on the panel, by its number; −1 where the paint has no
+// colours. What of it is laid out by symmetry, the orbits, is that of all colours.
+func (l *Layout) Only(colour int) *Layout {
+	one := *l
+	one.only = &colour
+	return &one
+}
+
 // Torn returns the motifs of which copies that coincide should have two colours at once: they stand on a mirror or a
 // rotation point that carries their colour into another. Such a copy has the colour of the first of them.
 func (l *Layout) Torn() []int {

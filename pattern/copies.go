@@ -90,8 +90,12 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 					return true
 				}
 				at := toPanel.Vector(v)
-				out = append(out, Copy{Motif: o.Motif, Op: i.Op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]),
-					Place: place, Cut: cut, Image: onPanel, Shift: shift, Colour: l.ColourOf(o.Motif, i.Op, m, n)})
+				c := Copy{Motif: o.Motif, Op: i.Op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]), Place: place,
+					Cut: cut, Image: onPanel, Shift: shift, Colour: l.ColourOf(o.Motif, i.Op, m, n)}
+				if l.only != nil && c.Colour != *l.only {
+					return true
+				}
+				out = append(out, c)
 				return len(out) <= MaxCopies
 			})
 			if !whole {

@@ -24,6 +24,7 @@ type Layout struct {
 	maps    []geometry.Map
 	inverse []int // of each operation, modulo the lattice
 	palette *palette
+	only    *int // the number of the colour whose copies alone are kept; nil: all
 }
 
 // Orbit is a motif and its images in one cell.

@@ -6,6 +6,7 @@ import (
 	"openwork/pattern/colouring/subgroups"
 	"openwork/pattern/draft"
 	"openwork/pattern/machine"
+	"openwork/pattern/paint"
 	"openwork/pattern/progress"
 	"openwork/pattern/recognise"
 	"openwork/pattern/sheet"
@@ -79,6 +80,10 @@ var verbs = []verb{
 	&onBoth[*pictureInput, *painted]{heading{"picture",
 		"picture DRAFT -o FILE.png|svg [-width PX] [-base #RRGGBB] [-paint #RRGGBB] [-edge]",
 		"What the painted panel will look like."}},
+	&onBoth[*paintInput, *paint.Reckoning]{heading{"paint", "paint DRAFT [-panels N]",
+		"The paste that each colour takes, for one panel and for N, as JSON: opening area in mm², dry and wet in ml, " +
+			"grams, tubs, and the colour's value as L*."}},
+	&onPage[*colouredInput, *colouredOutput]{"coloured"},
 	&onPage[*picturesInput, *smallPictures]{"pictures"},
 	&onLine[*linkInput, *fragment]{heading{"link", "link DRAFT", "The draft as a link's fragment, from # on."}},
 	&onLine[*openInput, *opened]{heading{"open", "open LINK", "A whole address or a fragment back to a draft."}},

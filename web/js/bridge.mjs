@@ -126,6 +126,10 @@ export const editor = {
   // Takes a subject up; '' lets go.
   /** @param {string} id */
   subject: (id) => void call('subject', id),
+  /** @param {boolean} on @param {string} swatch */
+  brush: (on, swatch = '') => void call('brush', on, swatch),
+  /** @param {string} look */
+  seeAs: (look) => act('seeAs', look),
   /** @param {number} index */
   mend: (index) => act('mend', index),
   /** @param {boolean} on */

@@ -20,7 +20,10 @@ import {Labels} from './labels.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
+import {bindPaint, renderPaint} from './paint.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
+import {bindColourings, renderColourings} from './colourings.mjs';
+import {bindPaste, renderPaste} from './paste.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {scenes} from './scenes.mjs';
 import {renderSigns} from './signs.mjs';
@@ -71,6 +74,9 @@ function render() {
   renderSite(view);
   renderPanel(view);
   renderSubject(view);
+  renderPaint(view);
+  renderColourings(view);
+  renderPaste(view);
   renderMake(view);
   renderTies(view);
   renderBring(view);
@@ -228,6 +234,7 @@ async function main() {
   bindVerdict();
   bindPanel();
   bindSubject();
+  bindPaint();
   bindFiles((file) => bring(file));
   bindSilhouettes((id) => bring(null, id));
   bindBring();
@@ -275,6 +282,8 @@ async function main() {
   bindSettling(works);
   bindMake(works);
   bindTies(works);
+  bindColourings(works);
+  bindPaste(works);
   bindSite(works);
   bindEvenness(works);
   bindStore();

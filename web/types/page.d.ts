@@ -44,7 +44,36 @@ interface View {
   gaps: GapsView;
   subjects: SubjectView[];
   subject: string;
+  paint: PaintView;
   mendsWanted: boolean;
+}
+
+interface PaintView {
+  swatches: SwatchView[];
+  ground: string;
+  colours: string[];
+  of: Record<string, string>;
+  moved: number;
+  byHand: HandView;
+  reckoned: Record<string, number>;
+  look: string;
+  notes: string[];
+}
+
+interface SwatchView {
+  id: string;
+  name: string;
+  colour: string;
+  note: string;
+  value: number;
+  used: boolean;
+}
+
+interface HandView {
+  copies: number;
+  cells: Point;
+  on: boolean;
+  swatch: string;
 }
 
 interface SilhouetteView {
@@ -273,6 +302,22 @@ interface Command {
   ties?: Tie[];
   repeat?: Repeat;
   motifs?: Motif[];
+  swatches?: Swatch[];
+  perms?: Perms;
+}
+
+interface Swatch {
+  id: string;
+  name: string;
+  colour: string;
+  note?: string;
+}
+
+// colouring.Perms: how the colours' numbers are carried into each other.
+interface Perms {
+  a: number[];
+  b: number[];
+  ops: number[][];
 }
 
 // Of a draft's file, what a fit finds.
@@ -334,6 +379,8 @@ interface Bridge {
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
   subject(id: string): null;
+  brush(on: boolean, swatch: string): null;
+  seeAs(look: string): string;
   mend(index: number): string;
   theme(name: string, palette: string): string;
 }
@@ -364,6 +411,7 @@ interface Verbs {
   colourings: {args: EngineRequest; answer: ColouringRow[]};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
+  coloured: {args: EngineRequest; answer: ColouredRow[]};
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
@@ -375,6 +423,7 @@ interface Verbs {
   job: {args: EngineRequest; answer: unknown};
   speeds: {args: EngineRequest; answer: unknown};
   picture: {args: EngineRequest; answer: unknown};
+  paint: {args: EngineRequest; answer: PaintAnswer};
   trace: {args: EngineRequest; answer: Traced};
 }
 
@@ -419,6 +468,8 @@ interface EngineRequest {
   seed?: number;
   mask?: boolean;
   growth?: number;
+  panels?: number;
+  all?: boolean;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -529,6 +580,32 @@ interface GapsRaster {
   widest: number;
 }
 
+// paint.Reckoning: areas in mm², paste in ml and g.
+interface PaintAnswer {
+  swatches: PasteRow[];
+  ground: string;
+  panels: number;
+}
+
+interface PasteRow {
+  swatch: string;
+  openings: number;
+  area: number;
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+  all: PasteAmount;
+  value: number;
+}
+
+interface PasteAmount {
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+}
+
 interface MendAnswer {
   draft: string;
   added: number;
@@ -543,6 +620,12 @@ interface ColouringRow {
   a: number[];
   b: number[];
   ops: number[][];
+}
+
+interface ColouredRow extends ColouringRow {
+  taken: boolean;
+  offset: number;
+  length: number;
 }
 
 interface FittedRow {

@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -130,4 +131,10 @@ func (l *Layout) InRoom(p orb.Point) bool {
 		}
 	}
 	return false
+}
+
+// LeavesOut reports whether copies are left out that stand among others of their kind: because a room wants whole ones,
+// or because only one colour is laid.
+func (l *Layout) LeavesOut() bool {
+	return l.only != nil || slices.ContainsFunc(l.Rooms, func(r Room) bool { return r.Edge == draft.Whole })
 }

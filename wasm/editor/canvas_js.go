@@ -149,6 +149,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	c.signs(screen)
 	c.gapLines(screen)
 	c.marks(screen)
+	c.tangents(screen)
 	if _, taken := c.desk.ChosenSubject(); !taken {
 		c.handles(screen)
 	}

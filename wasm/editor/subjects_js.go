@@ -4,6 +4,7 @@ package main
 
 import (
 	"image/color"
+	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/hajimehoshi/ebiten/v2/vector"
@@ -60,6 +61,16 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 				}
 			}
 		}
+	}
+}
+
+// tangents rings the places where an opening's edge runs beside a subject's.
+func (c *canvas) tangents(dst *ebiten.Image) {
+	m := c.desk.View.Map()
+	for _, t := range c.desk.Session.Ringed() {
+		radius := math.Max(t.Reaches*c.desk.View.Zoom, 9) + 5
+		c.ring(dst, m.Apply(t.At), radius, 5, c.colours.halo)
+		c.ring(dst, m.Apply(t.At), radius, 2, c.colours.warn)
 	}
 }
 

@@ -49,6 +49,9 @@ var verbs = []verb{
 			"[-mask [-growth MM]] [-date TEXT] [-unsound] …",
 		"The cut file, by its ending: ENDINGS, of the stencil or of the subjects' mask. Prints what it holds, as JSON." +
 			checksFirst}},
+	&onBoth[*figureInput, []figureRead]{heading{"figure", "figure DRAFT [-colour #RRGGBB] [-units in]",
+		"Whether the subjects can be told from the field, as JSON: values, how their edges run along openings, and where " +
+			"edges run beside each other."}},
 	&onBoth[*studyInput, *studied]{heading{"study",
 		"study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +
 			"[-correction PERCENT] [-draw outlines] …",

@@ -126,6 +126,9 @@ export const editor = {
   // Takes a subject up; '' lets go.
   /** @param {string} id */
   subject: (id) => void call('subject', id),
+  // Rings places of the draft of a revision.
+  /** @param {number} revision @param {Tangent[]} places */
+  tangents: (revision, places) => void call('tangents', revision, JSON.stringify(places)),
   /** @param {boolean} on @param {string} swatch */
   brush: (on, swatch = '') => void call('brush', on, swatch),
   /** @param {string} look */

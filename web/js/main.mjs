@@ -34,7 +34,7 @@ import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
 import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
-import {bindSubject, renderSubject} from './subject.mjs';
+import {bindFigure, bindSubject, renderSubject} from './subject.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
@@ -282,6 +282,7 @@ async function main() {
   bindSettling(works);
   bindMake(works);
   bindTies(works);
+  bindFigure(works);
   bindColourings(works);
   bindPaste(works);
   bindSite(works);

@@ -3,7 +3,7 @@
 
 import {bring} from './bring.mjs';
 import {editor} from './bridge.mjs';
-import {button, byId, every, make, pressed, valueOf} from './dom.mjs';
+import {button, byId, every, make, pressed, sentenceOf, valueOf} from './dom.mjs';
 import {tell} from './notices.mjs';
 import {measure, write} from './units.mjs';
 
@@ -14,9 +14,38 @@ const name = byId('subject-name', HTMLInputElement);
 const mirrored = byId('subject-mirrored', HTMLInputElement);
 const edge = byId('subject-edge');
 
+/** @import {Lane} from './engine.mjs' */
+/** @type {Lane} */
+let lane;
+let read = -1; // the revision of which it was said how the figure reads
+
 /** @type {View} */
 let view;
 let shown = '';
+
+// What the engine is asked by.
+/** @param {Lane} engineLane */
+export function bindFigure(engineLane) {
+  lane = engineLane;
+  pressed('figure-look', look);
+}
+
+// Asks how the subjects read before the field, says it, and has the places ringed where edges run beside each other.
+async function look() {
+  const {revision, units} = view;
+  const place = byId('figure-said');
+  place.replaceChildren(make('li', '', 'Looking…'));
+  try {
+    const colour = byId('figure-colour', HTMLInputElement).value;
+    const {value} = await lane.ask('figure', {draft: editor.save(), colour, units});
+    if (view.revision !== revision) return;
+    read = revision;
+    place.replaceChildren(...value.flatMap(({said}) => said).map((sentence) => make('li', '', sentence)));
+    editor.tangents(revision, value.flatMap(({tangents}) => tangents));
+  } catch (error) {
+    place.replaceChildren(make('li', 'wrong', sentenceOf(error)));
+  }
+}
 
 export function bindSubject() {
   pressed('subject-in', () => bring(null, '', 'subject:'));
@@ -47,6 +76,11 @@ export function renderSubject(next) {
     made.replaceChildren(...view.silhouettes.map(({id, name}) => new Option(name, id)));
     if (view.silhouettes.some(({id}) => id === chosen)) made.value = chosen;
     byId('subject-set', HTMLButtonElement).disabled = !view.silhouettes.length;
+  }
+  byId('figure').hidden = !view.subjects.length;
+  if (read !== -1 && view.revision !== read) { // that was another draft
+    read = -1;
+    byId('figure-said').replaceChildren();
   }
   mark();
 }

@@ -21,6 +21,7 @@ import (
 	"openwork/pattern/nest"
 	"openwork/pattern/stepping"
 	"openwork/pattern/study/pages"
+	"openwork/pattern/subject"
 )
 
 // engineFolder is where the engine's program is. It is a program, so that its types cannot be reached by reflection.
@@ -155,11 +156,11 @@ func TestAnswersOfTheCore(t *testing.T) {
 		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
 		"ColouringRow": subgroups.Class{}, "FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
-		"Repeat": draft.Repeat{}, "Motif": draft.Motif{},
+		"Repeat": draft.Repeat{}, "Motif": draft.Motif{}, "FigureRead": subject.Reading{}, "Tangent": subject.Tangent{},
 	} {
 		t.Run(declared, func(t *testing.T) {
 			for _, m := range d.members[declared] {
-				if slices.Contains([]string{"type", "mapFrom", "files", "holds", "was", "picture", "draft"}, m.name) {
+				if slices.Contains([]string{"type", "mapFrom", "files", "holds", "was", "picture", "draft", "said"}, m.name) {
 					continue // the engine's own: where in the block of bytes what stands, and what it adds to a fit
 				}
 				field := fieldOf(reflect.TypeOf(in), m.name)

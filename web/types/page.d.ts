@@ -379,6 +379,7 @@ interface Bridge {
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
   subject(id: string): null;
+  tangents(revision: number, json: string): string;
   brush(on: boolean, swatch: string): null;
   seeAs(look: string): string;
   mend(index: number): string;
@@ -418,6 +419,7 @@ interface Verbs {
   nest: {args: EngineRequest; answer: NestAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};
   evenness: {args: EngineRequest; answer: EvennessAnswer};
+  figure: {args: EngineRequest; answer: FigureRead[]};
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
@@ -467,6 +469,8 @@ interface EngineRequest {
   seconds?: number;
   seed?: number;
   mask?: boolean;
+  colour?: string;
+  units?: string;
   growth?: number;
   panels?: number;
   all?: boolean;
@@ -545,6 +549,20 @@ interface PreviewPaths {
   w: number;
   h: number;
   paths: string[];
+}
+
+// figureRead of wasm/engine: how a subject reads before the field, places in panel mm.
+interface FigureRead {
+  subject: string;
+  name: string;
+  tangents: Tangent[];
+  said: string[];
+}
+
+interface Tangent {
+  at: Point;
+  length: number;
+  reaches: number;
 }
 
 // evennessFound of wasm/engine: how even the gaps are, places in panel mm.

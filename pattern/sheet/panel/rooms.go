@@ -1,8 +1,6 @@
 package panel
 
 import (
-	"slices"
-
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/clip"
@@ -36,9 +34,4 @@ func outsideRooms(l *pattern.Layout, mp orb.MultiPolygon) (orb.MultiPolygon, err
 		mp = rest.back(left)
 	}
 	return mp, nil
-}
-
-// leavesOut reports whether a room leaves out whole copies.
-func leavesOut(l *pattern.Layout) bool {
-	return slices.ContainsFunc(l.Rooms, func(r pattern.Room) bool { return r.Edge == draft.Whole })
 }

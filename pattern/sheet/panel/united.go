@@ -127,7 +127,7 @@ func blockOpenings(l *pattern.Layout, copies []pattern.Copy) ([]opening, error) 
 	var all orb.MultiPolygon
 	var err error
 	crop := l.Draft.Field.Edge == draft.Crop
-	if crop && !leavesOut(l) {
+	if crop && !l.LeavesOut() {
 		all, err = t.cover()
 	} else {
 		all, err = t.union()

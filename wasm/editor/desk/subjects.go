@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -38,6 +39,29 @@ func (s *Session) subjectStates() []subjectState {
 	}
 	return out
 }
+
+// Tangent is a place where an opening's edge runs beside a subject's, to be ringed: panel mm.
+type Tangent struct {
+	At      [2]float64 `json:"at"`
+	Reaches float64    `json:"reaches"`
+}
+
+// Tangents takes the places to be ringed, for the draft of a revision: JSON. They are forgotten when the draft changes.
+func (s *Session) Tangents(revision int, text string) error {
+	if revision != s.revision {
+		return nil
+	}
+	var all []Tangent
+	if err := json.Unmarshal([]byte(text), &all); err != nil {
+		return errors.New("how the figure reads could not be read; look once more")
+	}
+	s.tangents = all
+	s.Touch()
+	return nil
+}
+
+// Ringed returns the places that are ringed.
+func (s *Session) Ringed() []Tangent { return s.tangents }
 
 // Subject takes a subject up, so that the pointer and the keys move it; an unknown id lets go.
 func (k *Desk) Subject(id string) {

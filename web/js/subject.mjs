@@ -41,6 +41,7 @@ async function look() {
     if (view.revision !== revision) return;
     read = revision;
     place.replaceChildren(...value.flatMap(({said}) => said).map((sentence) => make('li', '', sentence)));
+    place.scrollIntoView({block: 'nearest'});
     editor.tangents(revision, value.flatMap(({tangents}) => tangents));
   } catch (error) {
     place.replaceChildren(make('li', 'wrong', sentenceOf(error)));

@@ -44,24 +44,22 @@ loader() {
 	fail "Go's wasm_exec.js is not in $root: this Go was installed without its lib/wasm folder (some distributions put it into a package of its own)."
 }
 
-# cold are packages that no frame runs through, or that take no time in one: the drawing library but for its drawing, the
-# standard library's formatting and reading, links, the overlay (for ties and the pen), the draft and its layout, the
-# look for narrow places, the geometry's types, and what the desk does. Without inlining they make the editor some 250 kB smaller,
-# compressed, and nobody waits longer; internal/runtime/atomic, of which a browser's single thread needs little, costs a
-# drag step some 6 % and saves 10 kB.
+# cold are packages that no frame runs through, or that take no time in one: the standard library's formatting and reading,
+# the draft, links, the overlay (for ties and the pen), curves, and what the desk does. Without inlining they make the editor
+# some 200 kB smaller, compressed, and nobody waits longer.
 cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time unicode/... image/... strconv bufio os io/...
-	slices maps cmp internal/abi internal/reflectlite strings bytes errors context path/... syscall sync syscall/js golang.org/x/... container/... internal/poll
-	sort hash/... compress/... archive/... html/... math/rand/... weak unique iter internal/godebug internal/fmtsort
-	internal/oserror internal/filepathlite internal/testlog internal/syscall/... internal/runtime/atomic
-	openwork/pattern openwork/pattern/draft openwork/pattern/letters openwork/pattern/sheet openwork/pattern/sheet/whole openwork/pattern/link openwork/geometry/pen openwork/pattern/symmetry
-	openwork/pattern/sheet/sentences openwork/geometry/overlay openwork/geometry/residue openwork/geometry/curve openwork/geometry/clip openwork/wasm/editor openwork/wasm/editor/desk/...
-	github.com/paulmach/orb/... github.com/hajimehoshi/ebiten/v2 github.com/hajimehoshi/ebiten/v2/vector github.com/hajimehoshi/ebiten/v2/internal/...)
+	internal/abi internal/reflectlite strings bytes errors context path/... syscall sync syscall/js golang.org/x/... container/...
+	internal/poll hash/... compress/... archive/... html/... math/rand/... weak unique iter internal/godebug internal/fmtsort
+	internal/oserror internal/filepathlite internal/testlog internal/syscall/...
+	openwork/pattern/draft openwork/pattern/letters openwork/pattern/link openwork/pattern/sheet/sentences
+	openwork/geometry/pen openwork/geometry/overlay openwork/geometry/curve openwork/wasm/editor openwork/wasm/editor/desk/...)
 
 build_wasm() {
 	local package small=() build=(go build -trimpath -buildvcs=false '-ldflags=-s -w')
 	for package in "${cold[@]}"; do small+=("-gcflags=$package=-l"); done
 	mkdir -p "$cache/wasm"
-	GOOS=js GOARCH=wasm "${build[@]}" "${small[@]}" -o "$cache/wasm/editor.wasm" ./wasm/editor &&
+	go run ./web/lean -to "$cache/lean" &&
+		GOOS=js GOARCH=wasm "${build[@]}" "${small[@]}" "-modfile=$cache/lean/go.mod" -o "$cache/wasm/editor.wasm" ./wasm/editor &&
 		GOOS=js GOARCH=wasm "${build[@]}" -o "$cache/wasm/engine.wasm" ./wasm/engine
 }
 
@@ -73,8 +71,8 @@ build_page() {
 		go run ./web/pack -first "$cache/first.svg" -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli" "$@"
 }
 
-# weigh_page packs the page once more, compressed as far as it goes, and holds it against its budgets.
-weigh_page() { build_page -to "$cache/weighed"; }
+# weigh_page holds the two programs against their budgets, by a quick compression where that is enough.
+weigh_page() { go run ./web/pack -weigh -wasm "$cache/wasm" -cache "$cache/brotli"; }
 
 build_server() {
 	CGO_ENABLED=0 go build -buildvcs=false -tags packed -ldflags='-s -w' -o bin/openwork ./web/serve
@@ -257,7 +255,7 @@ run_tests() {
 	trap 'trap "" TERM; kill 0; exit 130' INT # what runs aside does not hear Ctrl-C
 	stage "build what times the tests" build_slow || finish
 	stage "compile for the browser" build_wasm || finish
-	# The browser's tests leave some of the processor free: the rest runs beside them, compressing the page too.
+	# The browser's tests leave some of the processor free: the rest runs beside them.
 	stage "pack the page for the browser's tests" build_page -plain || packed=false
 	aside vet
 	aside static

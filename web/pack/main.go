@@ -36,8 +36,12 @@ func run(args []string, out io.Writer) error {
 	to := flags.String("to", "web/dist", "folder to make")
 	cache := flags.String("cache", ".cache/brotli", "folder that keeps compressed files by their content")
 	plain := flags.Bool("plain", false, "compress nothing and weigh nothing: for tests, which need not wait for that")
+	only := flags.Bool("weigh", false, "hold the wasm programs against their budgets, and write no page")
 	if err := flags.Parse(args); err != nil {
 		return err
+	}
+	if *only {
+		return weighPrograms(*wasm, *cache, out)
 	}
 	if *loader == "" {
 		return errors.New("-loader is missing: give the path of wasm_exec.js in Go's own folder, lib/wasm")

@@ -62,8 +62,8 @@ var errTooAlike = errors.New("too many pieces of this field are alike to look th
 	"fewer motifs")
 
 // Of finds the plane group of a layout, whatever colours its copies have. A draft without motifs, or with silhouettes
-// that have no outline, gives ErrEmpty. Sets that agree with a symmetry to pattern.SameSlack have it; one motif moved by
-// 0.05 mm does not, for no place of the symmetry's elements brings the difference below 0.025 mm.
+// that have no outline, gives ErrEmpty. Sets that agree with a symmetry to pattern.SameSlack have it; one motif moved
+// by 0.05 mm does not, for no place of the symmetry's elements brings the difference below 0.025 mm.
 func Of(l *pattern.Layout) (Finding, error) {
 	f := &field{basis: newBasis(l.A, l.B), known: map[question]bool{}}
 	f.pieces = piecesOf(l, maxPieces+1)

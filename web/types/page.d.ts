@@ -676,3 +676,8 @@ declare class Go {
 
 // A worker of the old kind (worker.js) loads it with this.
 declare function importScripts(...addresses: string[]): void;
+
+// Network Information: not in every browser, nor in TypeScript's own declarations.
+interface Navigator {
+  connection?: {saveData?: boolean};
+}

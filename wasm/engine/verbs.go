@@ -46,8 +46,8 @@ var verbs = []verb{
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
-			"[-date TEXT] [-unsound] …",
-		"The cut file, by its ending: ENDINGS. Prints what it holds, as JSON." + checksFirst}},
+			"[-date TEXT] [-plates] [-unsound] …",
+		"The cut file, by its ending: ENDINGS; with -plates one for each colour. Prints what it holds, as JSON." + checksFirst}},
 	&onBoth[*studyInput, *studied]{heading{"study",
 		"study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +
 			"[-correction PERCENT] [-draw outlines] …",

@@ -449,6 +449,7 @@ interface EngineRequest {
   seed?: number;
   panels?: number;
   all?: boolean;
+  plates?: boolean;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -644,6 +645,20 @@ interface CutAnswer {
   type: string;
   openings: number;
   notes: string[] | null;
+  plates?: PlateFile[];
+}
+
+interface PlateFile {
+  number: number;
+  lay: number;
+  swatch: string;
+  name: string;
+  value: number;
+  openings: number;
+  sound: boolean;
+  reasons: string[];
+  offset: number;
+  length: number;
 }
 
 interface StudyAnswer {

@@ -27,6 +27,7 @@ import {bindPaste, renderPaste} from './paste.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
+import {sceneButtons} from './scenes.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
@@ -100,7 +101,8 @@ function renderEmpty(view) {
   const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.'
     : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
   cover('empty', words, hint, view.silhouettes.length
-    ? {label: 'Open step 1', run: () => showStep('silhouettes')} : {label: 'Bring in a drawing…', run: () => bring()});
+    ? {label: 'Open step 1', run: () => showStep('silhouettes')}
+    : {label: 'Bring in a drawing…', run: () => bring(), offers: true});
 }
 
 /**
@@ -108,7 +110,7 @@ function renderEmpty(view) {
  * @param {string} kind
  * @param {string} [words]
  * @param {string} [hint]
- * @param {Choice | null} [choice]
+ * @param {Choice & {offers?: boolean} | null} [choice] what there is to do; whether drafts to begin with are offered
  */
 function cover(kind, words = '', hint = '', choice = null) {
   over.hidden = !kind;
@@ -116,6 +118,7 @@ function cover(kind, words = '', hint = '', choice = null) {
   over.replaceChildren(make('p', 'over-head', words), make('p', '', hint));
   if (kind === 'wait') over.append(make('progress'));
   if (choice) over.append(button('main', choice.label, choice.run));
+  if (kind === 'empty' && choice?.offers) over.append(sceneButtons());
 }
 
 /** @param {string} name */

@@ -98,11 +98,11 @@ export const editor = {
   // The open draft's steps; undefined when the editor has ended.
   history: () => {
     const text = call('history');
-    return text ? /** @type {History} */ (JSON.parse(text)) : undefined;
+    return text ? /** @type {DraftHistory} */ (JSON.parse(text)) : undefined;
   },
   /** @param {number} id */
   step: (id) => call('step', id) ?? '',
-  /** @param {History} history @param {string[]} texts the draft's file at each step */
+  /** @param {DraftHistory} history @param {string[]} texts the draft's file at each step */
   restore: (history, texts) => act('restore', JSON.stringify(history), texts),
   /** @param {number} id */
   visit: (id) => act('visit', id),

@@ -26,7 +26,7 @@ func TestMembersOfTheEditor(t *testing.T) {
 	d := read(t)
 	for name, in := range map[string]any{
 		"View": desk.State{}, "GroupCard": desk.GroupCard{}, "Action": desk.Action{}, "BenchLabel": view.Label{},
-		"Command": pattern.Command{}, "History": desk.History{}, "Step": pattern.Step{},
+		"Command": pattern.Command{}, "DraftHistory": desk.History{}, "DraftStep": pattern.Step{},
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, fault := range d.held(name, name, reflect.TypeOf(in)) {

@@ -245,13 +245,13 @@ interface BenchLabel {
 }
 
 // desk.History as JSON: the open draft's steps, and which of them it rests in, from 0.
-interface History {
-  steps: Step[];
+interface DraftHistory {
+  steps: DraftStep[];
   now: number;
   resting: boolean;
 }
 
-interface Step {
+interface DraftStep {
   id: number;
   origin: number;
   label: string;

@@ -32,8 +32,10 @@ type how struct {
 	stored   map[string]string // what the browser has kept before
 	width    int64             // CSS px; 0: 1440 × 900
 	height   int64
-	broken   bool // the page will not set up its bench: do not wait for the first drawing
-	alone    bool // the tab is spoiled for others
+	broken   bool   // the page will not set up its bench: do not wait for the first drawing
+	alone    bool   // the tab is spoiled for others
+	worker   bool   // the page may have its service worker; its tab is spoiled too
+	folder   string // of the host that the page lies in, with a / at its end; "" for the host's root
 }
 
 // open opens the page and waits for the first drawing. When the test ends, the tab must have complained of nothing and
@@ -44,7 +46,7 @@ func open(t *testing.T, h how) *tab {
 		forgiven: []string{"GPU stall due to ReadPixels"}} // that is the screenshots' doing
 	t.Cleanup(func() {
 		p.account()
-		p.leave(h.within == nil && !h.alone && !t.Failed())
+		p.leave(h.within == nil && !h.alone && !h.worker && !t.Failed())
 	})
 	p.resize(max(h.width, 0), h.height)
 	p.do("allow downloads", func() error {
@@ -70,7 +72,7 @@ func open(t *testing.T, h how) *tab {
 			return err
 		})
 	}
-	p.visit(bench.site.URL + "/" + h.fragment)
+	p.visit(bench.site.URL + "/" + h.folder + h.fragment)
 	if !h.broken {
 		p.ready()
 	}
@@ -147,11 +149,11 @@ func eval[T any](p *tab, expression string) T {
 	return v
 }
 
-// wait asks for a condition in the page until it is true.
+// wait asks for a condition in the page, or the promise of one, until it is true.
 func (p *tab) wait(what, condition string) {
 	p.t.Helper()
 	end := time.Now().Add(patience)
-	for !eval[bool](p, "Boolean("+condition+")") {
+	for !eval[bool](p, "Promise.resolve("+condition+").then(Boolean)") {
 		if time.Now().After(end) {
 			p.t.Fatalf("waited %v for %s; the verdict reads %q, the message %q", patience, what, p.verdict(), p.said())
 		}

@@ -22,6 +22,7 @@ import {findLast, putAside, stored, textOf} from './last.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
+import {bindOffline} from './offline.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
@@ -288,6 +289,7 @@ async function main() {
   bindSite(works);
   bindEvenness(works);
   bindStore();
+  bindOffline();
   pictureShelf(works);
   render();
   drawGroups(works);

@@ -80,12 +80,14 @@ function draftOf(it) {
     if (typeof value !== kind) throw new Error();
     return /** @type {any} */ (value);
   };
+  /** @param {any} line @returns {string | [number, number]} */
+  const lineOf = (line) => (Array.isArray(line) ? [known(line[0], 'number'), known(line[1], 'number')]
+    : known(line, 'string'));
   let before = '';
   /** @type {Written[]} */
   const steps = it.steps.map((/** @type {any} */ step) => {
     /** @type {Written} */
-    const how = 'text' in step ? {text: known(step.text, 'string')}
-      : {head: known(step.head, 'number'), mid: known(step.mid, 'string'), tail: known(step.tail, 'number')};
+    const how = 'text' in step ? {text: known(step.text, 'string')} : {lines: step.lines.map(lineOf)};
     before = read(before, how);
     return how;
   });

@@ -2,6 +2,8 @@ package browser
 
 import (
 	"context"
+	"os"
+	"strings"
 	"testing"
 	"time"
 
@@ -22,7 +24,7 @@ func (p *tab) reload() {
 
 // crash ends the tab as the system does when it runs out of memory; what is in the tab hears nothing of it.
 func (p *tab) crash() {
-	limited, cancel := context.WithTimeout(p.ctx, 10*time.Second)
+	limited, cancel := context.WithTimeout(p.ctx, 2*time.Second)
 	defer cancel()
 	_, _ = chromedp.Call(limited, page.Crash, struct{}{}) // a crashed page gives no answer
 }
@@ -97,4 +99,83 @@ func TestKeptDraftThatCannotBeRead(t *testing.T) {
 	}
 	p.click("#alarm button")
 	p.download("put-aside.openwork.json")
+}
+
+// Without room a sign stands until there is some again, what was kept stays as it is, and the draft can be saved as a file.
+func TestNoRoomToKeep(t *testing.T) {
+	// The browser counts the room only twice a minute: here the store says at once that there is none, and in the midst of it.
+	p := open(t, how{before: `
+		const put = IDBObjectStore.prototype.put;
+		IDBObjectStore.prototype.put = function (...what) {
+			if (window.full && this.name === "drafts") throw new DOMException("There is no room.", "QuotaExceededError");
+			return put.apply(this, what);
+		};
+		const set = Storage.prototype.setItem;
+		Storage.prototype.setItem = function (...what) {
+			if (window.full === "all") throw new DOMException("There is no room.", "QuotaExceededError");
+			return set.apply(this, what);
+		};`})
+	p.cell("207")
+	p.shelved()
+	eval[bool](p, `(window.full = "store", true)`)
+	p.cell("211")
+	p.wait("the sign", `!document.getElementById("unkept").hidden`)
+	if said := eval[string](p, `document.getElementById("unkept-said").innerText`); !containsAll(said, "no room", "history") {
+		t.Errorf("without room the page says %q", said)
+	}
+	p.keep("no-room")
+	eval[bool](p, `(window.full = "all", true)`)
+	p.cell("213")
+	p.wait("the sign to say that nothing is kept",
+		`/what you change now is not kept/.test(document.getElementById("unkept-said").innerText)`)
+	p.click("#unkept-save")
+	saved, err := os.ReadFile(p.download("*.openwork.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(saved) != p.text() {
+		t.Error("another draft was saved than that on the bench")
+	}
+	if rows := p.onShelf(); len(rows) != 1 || !containsAll(rows[0], "2 steps") {
+		t.Errorf("without room the shelf has %q", rows)
+	}
+	p.click("#shelf-close")
+
+	eval[bool](p, `(window.full = "", true)`)
+	p.cell("217")
+	p.wait("the sign to go", `document.getElementById("unkept").hidden`)
+	p.shelved()
+	if rows := p.onShelf(); len(rows) != 1 || !containsAll(rows[0], "5 steps") {
+		t.Errorf("with room again the shelf has %q", rows)
+	}
+}
+
+// A second tab on the same draft takes a copy of its own and says so; neither writes over the other.
+func TestTwoTabs(t *testing.T) {
+	p := open(t, how{})
+	p.cell("207")
+	p.shelved()
+	one := p.text()
+	q := open(t, how{within: p})
+	q.is(one, "in the second tab")
+	if said := eval[string](q, `document.getElementById("notice").innerText`); !containsAll(said, "another tab", "copy") {
+		t.Errorf("the second tab says %q", said)
+	}
+	q.cell("211")
+	q.shelved()
+	p.cell("213")
+	p.shelved()
+	one, two := p.text(), q.text()
+	p.reload()
+	p.is(one, "reloaded, in the first tab")
+	q.reload()
+	q.is(two, "reloaded, in the second tab")
+	rows := q.onShelf()
+	here := strings.Join(rows, "\n")
+	if len(rows) != 2 || strings.Count(here, "On the bench") != 1 || strings.Count(here, "Open in another tab") != 1 {
+		t.Errorf("on the shelf lie %q", rows)
+	}
+	if v := q.view(); v.Undo != "cell" || v.Redo != "" {
+		t.Errorf("the second tab would undo %q", v.Undo)
+	}
 }

@@ -89,10 +89,17 @@ async function deal(mode, what) {
   const store = db ?? await base();
   return new Promise((resolve, reject) => {
     const all = store.transaction([DRAFTS, STEPS, PICTURES], mode);
-    const request = what((name) => all.objectStore(name));
+    /** @type {IDBRequest<T> | void} */
+    let request;
     all.oncomplete = () => resolve(/** @type {T} */ (request?.result));
     all.onabort = () => reject(all.error ?? new Error('The store broke off.'));
-    if (mode === 'readwrite') all.commit?.();
+    try {
+      request = what((name) => all.objectStore(name));
+      if (mode === 'readwrite') all.commit?.();
+    } catch (error) {
+      reject(error);
+      all.abort(); // nothing is kept by halves
+    }
   });
 }
 

@@ -2,6 +2,7 @@ package browser
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -71,7 +72,7 @@ func TestNothingIsReplacedWithoutACopy(t *testing.T) {
 	if len(rows) != 4 || !strings.Contains(rows[0], "On the bench") || !strings.Contains(rows[1], "From a link") {
 		t.Fatalf("on the shelf lie %q", rows)
 	}
-	p.wait("their pictures", `document.querySelectorAll("#shelf-list img").length === 3`) // the empty one has none
+	p.wait("their pictures", `document.querySelectorAll("#shelf-list img").length === 4`)
 	p.keep("shelf")
 	p.click("#shelf-list li:nth-child(2) .shelf-buttons button")
 	p.wait("the draft from the shelf", fmt.Sprintf(`openwork.save() === %q`, linked))
@@ -80,4 +81,56 @@ func TestNothingIsReplacedWithoutACopy(t *testing.T) {
 	}
 	p.reload()
 	p.is(linked, "from the shelf, after a reload")
+	p.steps(carp, linked)
+	p.shelfAsAFile(rows)
+}
+
+// steps goes through the list of what was done: back to a step, and forward to the last.
+func (p *tab) steps(carp, last string) {
+	p.t.Helper()
+	p.click("#history-open")
+	said := eval[[]string](p, `[...document.querySelectorAll("#history-list button")].map((each) => each.innerText)`)
+	want := []string{"4. Title", "3. Opening of a draft", "2. Opening of a draft", "1. Cell", "0. As it was opened"}
+	if !slices.Equal(said, want) {
+		p.t.Errorf("the steps are %q", said)
+	}
+	p.keep("steps")
+	p.click("#history-list li:nth-child(4) button")
+	p.is(carp, "at the step of the cell")
+	if now := eval[string](p, `document.activeElement.innerText`); now != "1. Cell" {
+		p.t.Errorf("after that the focus is at %q", now)
+	}
+	p.click("#history-list li:nth-child(1) button")
+	p.is(last, "at the last step")
+	p.strike("Escape", 0)
+}
+
+// shelfAsAFile saves the shelf, empties it as far as it can be, and takes the file in again, twice.
+func (p *tab) shelfAsAFile(want []string) {
+	p.t.Helper()
+	p.onShelf()
+	p.click("#shelf-save")
+	file := p.download("*.openwork-shelf.json")
+	for n := len(want); n > 1; n-- {
+		p.click(fmt.Sprintf("#shelf-list li:nth-child(%d) .shelf-buttons button:last-child", n))
+		if n > 2 {
+			p.click("#ask-yes")
+			p.wait("one less", fmt.Sprintf(`document.querySelectorAll("#shelf-list li").length === %d`, n-1))
+			continue
+		}
+		p.click("#ask-no")
+	}
+	for _, said := range []string{"2 drafts taken in, 2 drafts on the shelf already.",
+		"0 drafts taken in, 4 drafts on the shelf already."} {
+		p.choose("#shelf-file", file)
+		p.wait("the file taken in", fmt.Sprintf(`document.getElementById("shelf-said").innerText === %q`, said))
+	}
+	if rows := p.onShelf(); len(rows) != len(want) {
+		p.t.Errorf("taken in, on the shelf lie %q", rows)
+	}
+	p.choose("#shelf-file", write(p.t, "torn.openwork-shelf.json", []byte(`{"openworkShelf":1,"drafts":[{"id":"x"}]}`)))
+	p.wait("a sentence about a file that is not whole",
+		`/Draft 1 of this shelf’s file is not whole/.test(document.getElementById("shelf-said").innerText)`)
+	p.click("#shelf-list li:nth-child(4) .shelf-buttons button") // one that was thrown away
+	p.wait("a draft from the file", `JSON.parse(openwork.view()).undo === "opening of a draft"`)
 }

@@ -15,6 +15,7 @@ import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
 import {bindHead, renderHead, restoreUnits, unsent} from './head.mjs';
 import {bindHelp, showHelp} from './help.mjs';
+import {bindHistory} from './history.mjs';
 import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
 /** @import {Found} from './last.mjs' */
@@ -232,6 +233,7 @@ async function main() {
   onChange(colour);
   bindHelp();
   bindHow();
+  bindHistory();
   bindRepeat();
   bindFitting();
   bindHand();

@@ -71,8 +71,8 @@ async function show() {
     const focused = list.contains(document.activeElement) ? document.activeElement?.getAttribute('aria-label') : null;
     list.replaceChildren(...all.map((entry) => row(entry, open.has(entry.id))));
     if (focused) find(list, `[aria-label="${CSS.escape(focused)}"], button`, HTMLElement).focus();
-    say(byId('shelf-count'), all.length ? `${all.length} of ${MOST} drafts. The oldest leaves when one more comes.`
-      : 'Nothing is on the shelf yet: a draft comes here with its first change.');
+    say(byId('shelf-count'), all.length
+      ? `${all.length} of ${MOST} drafts.${all.length < MOST ? '' : ' The oldest leaves when one more comes.'}` : 'Nothing is on the shelf yet: a draft comes here with its first change.');
     await sayLasts();
     for (const entry of all) await picture(entry, mine);
   } catch (error) {

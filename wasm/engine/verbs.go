@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/paulmach/orb"
 
+	"openwork/pattern/colouring/subgroups"
 	"openwork/pattern/draft"
 	"openwork/pattern/machine"
 	"openwork/pattern/progress"
@@ -29,6 +30,9 @@ var verbs = []verb{
 		"The draft with ties added for every piece of sheet that would drop out."}},
 	&onBoth[*recogniseInput, *recognise.Finding]{heading{"recognise", "recognise DRAFT",
 		"Which plane group the field really has, and its symmetry elements, as JSON."}},
+	&onBoth[*colouringsInput, []subgroups.Class]{heading{"colourings", "colourings SYMBOL [-k COLOURS]",
+		"The perfect colourings of a plane group by so many colours, from its subgroups, as JSON: how each operation " +
+			"permutes the colours."}},
 	&onBoth[*fitInput, *fitted]{heading{"fit",
 		"fit DRAFT [-find tightest|largest|evenest] [-groups all|SYMBOL,…] [-hold turn,place,…] [-effort N] " +
 			"[-seconds S] [-seed N]",

@@ -36,6 +36,7 @@ type how struct {
 	alone    bool   // the tab is spoiled for others
 	worker   bool   // the page may have its service worker; its tab is spoiled too
 	folder   string // of the host that the page lies in, with a / at its end; "" for the host's root
+	fits     bool   // fits are looked for ahead of need; else the browser was asked to save data
 }
 
 // open opens the page and waits for the first drawing. When the test ends, the tab must have complained of nothing and
@@ -57,6 +58,9 @@ func open(t *testing.T, h how) *tab {
 		return err
 	})
 	script := h.before
+	if !h.fits {
+		script += `;Object.defineProperty(navigator, "connection", {value: {saveData: true}});`
+	}
 	if len(h.stored) > 0 {
 		text, err := json.Marshal(h.stored)
 		if err != nil {

@@ -123,10 +123,11 @@ func instead(text string) edit {
 	return func(string) (string, error) { return text, nil }
 }
 
-// writeShadersOut puts what ebiten's template of shaders gives, for every filter, address and use of a colour matrix, in the
-// place of the template.
+// writeShadersOut puts what ebiten's template of shaders gives, for every filter, address and use of a colour matrix,
+// in the place of the template.
 func writeShadersOut(source string) (string, error) {
-	counts := []string{fmt.Sprintf("const FilterCount = %d\n", filters), fmt.Sprintf("const AddressCount = %d\n", addresses)}
+	counts := []string{fmt.Sprintf("const FilterCount = %d\n", filters),
+		fmt.Sprintf("const AddressCount = %d\n", addresses)}
 	for _, count := range counts {
 		if !strings.Contains(source, count) {
 			return "", fmt.Errorf("it does not say %q", count)

@@ -8,8 +8,8 @@ import (
 	"testing"
 )
 
-// The program prints every shader that ebiten brings, as written and as translated for the browser, and what it says to shaders
-// whose first lines are odd.
+// The program prints every shader that ebiten brings, as written and as translated for the browser, and what it says
+// to shaders whose first lines are odd.
 const printing = `package main
 
 import (
@@ -23,7 +23,8 @@ import (
 func main() {
 	sources := builtinshader.AppendShaderSources(nil)
 	for _, first := range []string{
-		"//kage:unit pixels", " \t//kage:unit \t texels\t", "//kage:unit", "//kage:unit pixels texels", "//kage:units pixels",
+		"//kage:unit pixels", " \t//kage:unit \t texels\t", "//kage:unit", "//kage:unit pixels texels", ` +
+	`"//kage:units pixels",
 		"//kage:unit inches", "//kage:unit pixels\n//kage:unit texels", "// //kage:unit pixels", "",
 	} {
 		sources = append(sources, []byte(first+"\n\npackage main\n\nvar Tint vec4\n\n"+
@@ -70,7 +71,8 @@ func printed(t *testing.T, edits map[string]edit) string {
 		t.Fatal(err)
 	}
 
-	out, err := exec.Command("go", "run", "-modfile="+filepath.Join(folder, "go.mod"), ebiten+"/printing").CombinedOutput()
+	out, err := exec.Command("go", "run", "-modfile="+filepath.Join(folder, "go.mod"),
+		ebiten+"/printing").CombinedOutput()
 	if err != nil {
 		t.Fatalf("go run in a copy of ebiten: %v\n%s", err, out)
 	}

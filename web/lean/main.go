@@ -1,12 +1,12 @@
-// Lean writes a copy of ebiten for the browser to .cache/lean, without what this program never runs, and a go.mod that takes
-// it, for go build -modfile. Nothing that is drawn changes.
+// Lean writes a copy of ebiten for the browser to .cache/lean, without what this program never runs, and a go.mod
+// that takes it, for go build -modfile. Nothing that is drawn changes.
 //
-// Ebiten writes its own shaders by text/template, which may call any exported method by its name: the linker then has to
-// keep every method of every type. It also packs its images into zip files on request, and reads three short patterns by
-// regexp. Without these the editor is a fifth smaller, compressed; edits.go has them one by one.
+// Ebiten writes its own shaders by text/template, which may call any exported method by its name: the linker then has
+// to keep every method of every type. It also packs its images into zip files on request, and reads three short
+// patterns by regexp. Without these the editor is a fifth smaller, compressed; edits.go has them one by one.
 //
-// It is run by ./build.sh, from the root of the repository. Another release of ebiten that reads otherwise is an error that
-// names the place.
+// It is run by ./build.sh, from the root of the repository. Another release of ebiten that reads otherwise is an
+// error that names the place.
 package main
 
 import (
@@ -50,8 +50,8 @@ type pkg struct {
 	Module                      *struct{ Path, Dir string }
 }
 
-// write makes the folder anew with the packages of ebiten that a program needs in a browser, changed by the edits, whose
-// keys are paths within the module. An edit whose file is not needed is an error.
+// write makes the folder anew with the packages of ebiten that a program needs in a browser, changed by the edits,
+// whose keys are paths within the module. An edit whose file is not needed is an error.
 func write(folder, program string, edits map[string]edit) error {
 	packages, err := needed(program)
 	if err != nil {

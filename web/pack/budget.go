@@ -54,11 +54,12 @@ func weigh(packed []packedFile, budgets map[string]int, out io.Writer) error {
 	return nil
 }
 
-// quickBrotli is a quality of brotli that takes seconds where the best takes a minute, and gives files some 15 % larger.
+// quickBrotli is a quality of brotli that takes seconds where the best takes a minute, and gives files some 15 %
+// larger.
 const quickBrotli = 9
 
-// weighPrograms holds the wasm programs in a folder against their budgets. A quick compression that stays under its budget is
-// enough: the best one, which takes a minute, is tried only where that does not.
+// weighPrograms holds the wasm programs in a folder against their budgets. A quick compression that stays under its
+// budget is enough: the best one, which takes a minute, is tried only where that does not.
 func weighPrograms(folder, cache string, out io.Writer) error {
 	if err := os.MkdirAll(cache, 0o755); err != nil {
 		return fmt.Errorf("the cache %s cannot be made: %w", cache, err)

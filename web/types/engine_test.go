@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/pattern/colouring/subgroups"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
 	"openwork/pattern/evenness"
@@ -153,7 +154,8 @@ func TestAnswersOfTheCore(t *testing.T) {
 	for declared, in := range map[string]any{
 		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
-		"FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{}, "Repeat": draft.Repeat{}, "Motif": draft.Motif{},
+		"ColouringRow": subgroups.Class{}, "FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
+		"Repeat": draft.Repeat{}, "Motif": draft.Motif{},
 	} {
 		t.Run(declared, func(t *testing.T) {
 			for _, m := range d.members[declared] {

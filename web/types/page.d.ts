@@ -359,6 +359,7 @@ interface Verbs {
   mends: {args: EngineRequest; answer: unknown};
   mend: {args: EngineRequest; answer: MendAnswer};
   recognise: {args: EngineRequest; answer: unknown};
+  colourings: {args: EngineRequest; answer: ColouringRow[]};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
   settle: {args: EngineRequest; answer: Motif};
@@ -387,6 +388,8 @@ interface Answer<V extends Verb> {
 // Inputs of the verbs of wasm/engine: every member is left out where the verb does not need it.
 interface EngineRequest {
   draft?: string;
+  symbol?: string;
+  k?: number;
   name?: string;
   width?: number;
   height?: number;
@@ -526,6 +529,16 @@ interface MendAnswer {
   draft: string;
   added: number;
   text: string;
+}
+
+// A perfect colouring: each list says what the colours 0, 1 … become.
+interface ColouringRow {
+  kept: string;
+  class: number;
+  conjugates: number;
+  a: number[];
+  b: number[];
+  ops: number[][];
 }
 
 interface FittedRow {
@@ -680,3 +693,8 @@ declare class Go {
 
 // A worker of the old kind (worker.js) loads it with this.
 declare function importScripts(...addresses: string[]): void;
+
+// Network Information: not in every browser, nor in TypeScript's own declarations.
+interface Navigator {
+  connection?: {saveData?: boolean};
+}

@@ -85,8 +85,9 @@ func plainHost(t *testing.T, version string) http.Handler {
 func TestWithoutANetwork(t *testing.T) {
 	bench.folder.lay(plainHost(t, ""))
 	defer bench.folder.lay(nil)
-	p := open(t, how{worker: true, folder: inFolder})
-	p.forgiven = append(p.forgiven, "Failed to load resource", "ERR_EMPTY_RESPONSE", "An unknown error occurred when fetching the script")
+	p := open(t, how{alone: true, worker: true, folder: inFolder})
+	p.forgiven = append(p.forgiven, "Failed to load resource", "ERR_EMPTY_RESPONSE",
+		"An unknown error occurred when fetching the script")
 	p.installable()
 	p.wait("the service worker", `navigator.serviceWorker.controller?.state === "activated"`)
 	p.cell("207")
@@ -99,7 +100,8 @@ func TestWithoutANetwork(t *testing.T) {
 	if s := p.view().Verdict.State; s != "holds" && s != "fails" {
 		t.Errorf("without a network the engine gives no verdict: %q", p.verdict())
 	}
-	if said := eval[string](p, `document.getElementById("version").textContent`); !strings.Contains(said, "version "+packedVersion(t)) {
+	said := eval[string](p, `document.getElementById("version").textContent`)
+	if !strings.Contains(said, "version "+packedVersion(t)) {
 		t.Errorf("the page says %q", said)
 	}
 	if eval[bool](p, `!document.getElementById("newer").hidden`) {

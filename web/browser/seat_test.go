@@ -30,8 +30,8 @@ type seat struct {
 func sit(t *testing.T, h how) *seat {
 	t.Helper()
 	s := bench.free
-	if s == nil || h.within != nil || h.alone || h.worker {
-		return newSeat(t, h.within, h.worker)
+	if s == nil || h.within != nil || h.alone {
+		return newSeat(t, h.within)
 	}
 	bench.free = nil
 	if err := s.clear(); err != nil {
@@ -50,8 +50,8 @@ func (s *seat) leave(fit bool) {
 	s.end()
 }
 
-// newSeat opens a tab, where the page may have its service worker or not: in the browser context of another one, or in a new one, with empty storage.
-func newSeat(t *testing.T, within *tab, worker bool) *seat {
+// newSeat opens a tab: in the browser context of another one, or in a new one, with empty storage.
+func newSeat(t *testing.T, within *tab) *seat {
 	t.Helper()
 	option := chromedp.WithNewBrowserContext()
 	if within != nil {
@@ -62,14 +62,6 @@ func newSeat(t *testing.T, within *tab, worker bool) *seat {
 	if err := s.listen(); err != nil {
 		s.end()
 		t.Fatalf("a tab does not open: %v", err)
-	}
-	if !worker {
-		// It would fetch every file once more, in every test, and outlive it.
-		if _, err := chromedp.Call(s.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{
-			Source: `if (navigator.serviceWorker) navigator.serviceWorker.register = () => new Promise(() => {});`}); err != nil {
-			s.end()
-			t.Fatalf("the service worker cannot be kept away: %v", err)
-		}
 	}
 	if _, err := chromedp.Call(s.ctx, emulation.SetFocusEmulationEnabled,
 		emulation.SetFocusEmulationEnabledParams{Enabled: true}); err != nil {

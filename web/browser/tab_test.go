@@ -34,7 +34,7 @@ type how struct {
 	height   int64
 	broken   bool   // the page will not set up its bench: do not wait for the first drawing
 	alone    bool   // the tab is spoiled for others
-	worker   bool   // the page may have its service worker; its tab is spoiled too
+	worker   bool   // the page may have its service worker, which fetches every file once more and outlives the test
 	folder   string // of the host that the page lies in, with a / at its end; "" for the host's root
 	fits     bool   // fits are looked for ahead of need; else the browser was asked to save data
 }
@@ -47,7 +47,7 @@ func open(t *testing.T, h how) *tab {
 		forgiven: []string{"GPU stall due to ReadPixels"}} // that is the screenshots' doing
 	t.Cleanup(func() {
 		p.account()
-		p.leave(h.within == nil && !h.alone && !h.worker && !t.Failed())
+		p.leave(h.within == nil && !h.alone && !t.Failed())
 	})
 	p.resize(max(h.width, 0), h.height)
 	p.do("allow downloads", func() error {
@@ -60,6 +60,9 @@ func open(t *testing.T, h how) *tab {
 	script := h.before
 	if !h.fits {
 		script += `;Object.defineProperty(navigator, "connection", {value: {saveData: true}});`
+	}
+	if !h.worker {
+		script += `;if (navigator.serviceWorker) navigator.serviceWorker.register = () => new Promise(() => {});`
 	}
 	if len(h.stored) > 0 {
 		text, err := json.Marshal(h.stored)

@@ -99,8 +99,9 @@ function row(entry, open) {
   const here = id === openId();
   if (open) text.append(make('p', 'shelf-state', here ? 'On the bench' : 'Open in another tab'));
   const buttons = make('div', 'shelf-buttons');
+  const word = here ? 'On the bench' : open ? 'Open a copy' : 'Open';
   const first = unread ? button('plain edged', 'Save as a file', () => rescue(id))
-    : button('plain edged', here ? 'On the bench' : open ? 'Open a copy' : 'Open', () => openEntry(id));
+    : button('plain edged', word, () => openEntry(id));
   const away = button('plain', 'Throw away', () => throwAway(entry));
   first.disabled = here;
   away.disabled = open;
@@ -172,7 +173,8 @@ async function throwAway({id, title}) {
   shelfChanged();
   say(said, `${title || 'The draft'} is thrown away.`);
   await show();
-  if (!list.contains(document.activeElement)) (list.querySelector('button:enabled') instanceof HTMLElement ? find(list, 'button:enabled', HTMLElement) : byId('shelf-close')).focus();
+  const next = list.querySelector('button:enabled');
+  if (!list.contains(document.activeElement)) (next instanceof HTMLElement ? next : byId('shelf-close')).focus();
 }
 
 async function saveShelf() {

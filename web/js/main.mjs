@@ -15,12 +15,16 @@ import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
 import {bindHead, renderHead, restoreUnits, unsent} from './head.mjs';
 import {bindHelp, showHelp} from './help.mjs';
+import {bindHistory} from './history.mjs';
 import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
+/** @import {Found} from './last.mjs' */
+import {findLast, putAside, stored, textOf} from './last.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
 import {bindPaint, renderPaint} from './paint.mjs';
+import {bindOffline} from './offline.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindColourings, renderColourings} from './colourings.mjs';
 import {bindPaste, renderPaste} from './paste.mjs';
@@ -28,14 +32,16 @@ import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
 import {sceneButtons} from './scenes.mjs';
+import {bindShelf, COPIED, pictureShelf, showShelf} from './shelf.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
-import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
+import {beganUnkept, bindStore, keep, openFound, renderStore} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
+import {bindUnkept} from './unkept.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
 const host = byId('bench');
@@ -171,19 +177,28 @@ function run(event, what) {
 }
 
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
-/** @param {string} demonstration */
-function firstDraft(demonstration) {
-  const kept = stored();
-  const sentence = kept && editor.start(kept);
-  if (kept && !sentence) return;
-  if (kept) {
-    putAside(kept);
-    alarm(`The draft this browser kept would not open, and has been put aside. ${sentence}`, {
-      label: 'Save it as a file',
-      run: () => download(new Blob([kept], {type: 'application/json'}), 'put-aside.openwork.json'),
-    });
+/** @param {string} demonstration @param {Found | null} found */
+function firstDraft(demonstration, found) {
+  const sentence = found && openFound(found);
+  if (found && !sentence) {
+    if (found.copy) note(COPIED, {stay: true});
+    return;
   }
+  if (found) aside(found, sentence ?? '');
   if (demonstration) editor.start(demonstration);
+  beganUnkept();
+}
+
+// Puts a kept draft that would not open aside, and says what came of that.
+/** @param {Found} found @param {string} sentence */
+async function aside(found, sentence) {
+  const put = putAside(found), safe = put === true || await put;
+  const done = safe ? 'and has been put aside; it is on the shelf.'
+    : 'and there is no room to put it aside: save it before you change anything.';
+  alarm(`The draft this browser kept would not open, ${done} ${sentence}`, {
+    label: 'Save it as a file',
+    run: () => download(new Blob([textOf(found)], {type: 'application/json'}), 'put-aside.openwork.json'),
+  });
 }
 
 // The demonstration's text; '' when this copy of the page has none, and the bench begins empty.
@@ -227,6 +242,7 @@ async function main() {
   onChange(colour);
   bindHelp();
   bindHow();
+  bindHistory();
   bindRepeat();
   bindFitting();
   bindHand();
@@ -234,6 +250,8 @@ async function main() {
   bindPanel();
   bindPaint();
   bindFiles((file) => bring(file));
+  bindShelf(download);
+  bindUnkept(save, showShelf);
   bindSilhouettes((id) => bring(null, id));
   bindBring();
   bindDraw();
@@ -258,9 +276,9 @@ async function main() {
   }
   try {
     // The demonstration is also the way out when what was kept cannot be read.
-    await start(stage, demonstration(), (demo) => {
+    await start(stage, Promise.all([demonstration(), findLast()]), ([demo, found]) => {
       colour();
-      firstDraft(demo);
+      firstDraft(demo, found);
       openAddress();
     });
   } catch (error) {
@@ -285,6 +303,8 @@ async function main() {
   bindSite(works);
   bindEvenness(works);
   bindStore();
+  bindOffline();
+  pictureShelf(works);
   render();
   drawGroups(works);
   drawHow(works);

@@ -81,6 +81,9 @@ func run(args []string, out io.Writer) error {
 		}
 		files["index.html"] = putFirst(files["index.html"], drawing)
 	}
+	if err := putVersion(files); err != nil {
+		return err
+	}
 	if *plain {
 		return replace(*to, uncompressed(files))
 	}

@@ -273,6 +273,19 @@ interface BenchLabel {
   reach?: number;
 }
 
+// desk.History as JSON: the open draft's steps, and which of them it rests in, from 0.
+interface DraftHistory {
+  steps: DraftStep[];
+  now: number;
+  resting: boolean;
+}
+
+interface DraftStep {
+  id: number;
+  origin: number;
+  label: string;
+}
+
 // pattern.Command as JSON.
 interface Command {
   name: string;
@@ -342,6 +355,10 @@ interface Bridge {
   start(text: string): string;
   openLink(address: string): string;
   save(): string;
+  history(): string;
+  step(id: number): string;
+  restore(json: string, texts: string[]): string;
+  visit(id: number): string;
   filename(): string;
   link(): string;
   pieces(traced: string, chosen: string, mode: string): string;

@@ -9,7 +9,6 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/progress"
-	"openwork/pattern/seen"
 	"openwork/pattern/sheet/panel"
 )
 
@@ -70,7 +69,7 @@ func Reckon(l *pattern.Layout, panels int, onProgress progress.Func) (*Reckoning
 		row := Row{Openings: len(open), Area: area, number: number}
 		if number >= 0 {
 			s, _ := d.Swatch(p.Colours[number])
-			row.Swatch, row.Value = s.ID, seen.Value(seen.Parse(s.Colour))
+			row.Swatch, row.Value = s.ID, ValueOf(s)
 		}
 		row.Amount, row.All = amount(area, d.Sheet.Thickness, p, 1), amount(area, d.Sheet.Thickness, p, panels)
 		out.Swatches = append(out.Swatches, row)

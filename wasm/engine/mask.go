@@ -18,24 +18,17 @@ func (in *cutInput) maskFlags(f flagSet) {
 		"0: smaller. It is not the room that the pattern keeps")
 }
 
-// takeMask reads the draft of a mask, and looks whether its sheet holds.
-func (in *cutInput) takeMask(path string) error {
-	if err := in.drafted.take(path); err != nil {
-		return err
-	}
-	if err := in.byEnding(); err != nil {
-		return err
-	}
-	mask, err := subject.Mask(in.draft, in.Growth)
+// maskHolds looks whether the sheet of a draft's mask holds; see holding.
+func (in *cutInput) maskHolds(d draft.Draft, unsound bool) ([]string, error) {
+	mask, err := subject.Mask(d, in.Growth)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	r, err := subject.CheckMask(mask)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	in.Unsound, err = reasonsOf(r, in.even)
-	return err
+	return reasonsOf(r, unsound)
 }
 
 // runMask writes the mask's cut file: on the stencil's sheet, with the marks where the stencil's plan has them.

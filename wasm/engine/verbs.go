@@ -46,9 +46,9 @@ var verbs = []verb{
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
-			"[-mask [-growth MM]] [-date TEXT] [-unsound] …",
-		"The cut file, by its ending: ENDINGS, of the stencil or of the subjects' mask. Prints what it holds, as JSON." +
-			checksFirst}},
+			"[-mask [-growth MM]] [-plates] [-date TEXT] [-unsound] …",
+		"The cut file, by its ending: ENDINGS, of the stencil, or of the subjects' mask; with -plates one for each colour. " +
+			"Prints what it holds, as JSON." + checksFirst}},
 	&onBoth[*figureInput, []figureRead]{heading{"figure", "figure DRAFT [-colour #RRGGBB] [-units in]",
 		"Whether the subjects can be told from the field, as JSON: values, how their edges run along openings, and where " +
 			"edges run beside each other."}},

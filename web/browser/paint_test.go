@@ -173,3 +173,18 @@ func TestSwatchesAsFiles(t *testing.T) {
 		t.Errorf("the files are %v", names)
 	}
 }
+
+// From the empty bench each scene opens in one press, and holds.
+func TestScenesOpenInOnePress(t *testing.T) {
+	p := open(t, how{width: 1440, height: 900})
+	for i, title := range []string{"Heron over carp", "Carp, counterchanged", "Leaves in three colours"} {
+		p.act("new")
+		p.wait("the empty bench", `document.querySelectorAll("#over .scenes button").length >= 3`)
+		p.click(fmt.Sprintf("#over .scenes button:nth-of-type(%d)", i+1))
+		p.wait(title, `JSON.parse(openwork.view()).title === `+inJS(t, title))
+		p.settled()
+		if v := p.view(); v.Verdict.State == "fails" {
+			t.Errorf("%s: %s", title, p.verdict())
+		}
+	}
+}

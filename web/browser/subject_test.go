@@ -17,7 +17,7 @@ func TestSubject(t *testing.T) {
 	p.settled()
 	p.act("new")
 	p.drawn()
-	p.click(".scenes button")
+	p.click(".scenes button:nth-of-type(2)")
 	p.wait("the scene", `JSON.parse(openwork.view()).subjects.length === 1`)
 	p.settled()
 	first := p.text()

@@ -95,6 +95,17 @@ export const editor = {
   /** @param {string} address */
   openLink: (address) => act('openLink', address),
   save: () => call('save') ?? '',
+  // The open draft's steps; undefined when the editor has ended.
+  history: () => {
+    const text = call('history');
+    return text ? /** @type {DraftHistory} */ (JSON.parse(text)) : undefined;
+  },
+  /** @param {number} id */
+  step: (id) => call('step', id) ?? '',
+  /** @param {DraftHistory} history @param {string[]} texts the draft's file at each step */
+  restore: (history, texts) => act('restore', JSON.stringify(history), texts),
+  /** @param {number} id */
+  visit: (id) => act('visit', id),
   link: () => /** @type {{fragment?: string, error?: string}} */ (JSON.parse(call('link') || '{}')),
   filename: () => call('filename') || 'openwork',
   /** @param {string} traced @param {number[]} chosen @param {string} mode */

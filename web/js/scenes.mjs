@@ -1,33 +1,35 @@
-// Scenes that the empty bench offers, each opened in one press.
+// Drafts to look at and to take apart, which the empty bench offers: each opens in one press.
 
 import {editor} from './bridge.mjs';
-import {button, make, sentenceOf} from './dom.mjs';
+import {button, make} from './dom.mjs';
 import {alarm, note} from './notices.mjs';
-import {showStep} from './ticket.mjs';
 
-/** @type {{name: string, file: string, step: string}[]} */
-const SCENES = [
-  {name: 'The heron before its carp', file: 'scene-heron-before-carp', step: 'subject'},
+/** @type {[string, string][]} */
+const scenes = [
+  ['demo.openwork.json', 'Herons over carp'],
+  ['scene-heron-before-carp.openwork.json', 'The heron before its carp'],
+  ['scene-counterchange.openwork.json', 'Carp, counterchanged in two colours'],
+  ['scene-six-fold.openwork.json', 'Leaves, six-fold in three colours'],
 ];
 
-// The row of buttons that open them.
-export function scenes() {
-  const row = make('p', 'row scenes');
-  row.append(make('span', 'hint', 'Or open a scene:'),
-    ...SCENES.map(({name, file, step}) => button('plain edged', name, () => show(name, file, step))));
+// A row of buttons, one for each.
+export function sceneButtons() {
+  const row = make('p', 'scenes');
+  row.append(
+    make('span', '', 'Or begin with'), ...scenes.map(([file, label]) => button('plain edged', label, () => open(file))),
+  );
   return row;
 }
 
-/** @param {string} name @param {string} file @param {string} step */
-async function show(name, file, step) {
+/** @param {string} file */
+async function open(file) {
   try {
-    const response = await fetch(`scenes/${file}.openwork.json`);
-    if (!response.ok) throw new Error(`${name} is missing from this copy of the page (${response.status})`);
+    const response = await fetch(file);
+    if (!response.ok) throw new Error(String(response.status));
     const sentence = editor.open(await response.text());
-    if (sentence) return alarm(sentence);
-    showStep(step);
-    note(`${name} is open. Undo brings back what was open before.`);
-  } catch (error) {
-    alarm(`The scene could not be opened: ${sentenceOf(error)}`);
+    if (sentence) alarm(sentence);
+    else note('Undo brings back what was open before.');
+  } catch {
+    alarm('This copy of the page has no such draft, or cannot reach it. Try again.');
   }
 }

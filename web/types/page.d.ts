@@ -291,6 +291,19 @@ interface BenchLabel {
   reach?: number;
 }
 
+// desk.History as JSON: the open draft's steps, and which of them it rests in, from 0.
+interface DraftHistory {
+  steps: DraftStep[];
+  now: number;
+  resting: boolean;
+}
+
+interface DraftStep {
+  id: number;
+  origin: number;
+  label: string;
+}
+
 // pattern.Command as JSON.
 interface Command {
   name: string;
@@ -360,6 +373,10 @@ interface Bridge {
   start(text: string): string;
   openLink(address: string): string;
   save(): string;
+  history(): string;
+  step(id: number): string;
+  restore(json: string, texts: string[]): string;
+  visit(id: number): string;
   filename(): string;
   link(): string;
   pieces(traced: string, chosen: string, mode: string): string;
@@ -474,6 +491,7 @@ interface EngineRequest {
   growth?: number;
   panels?: number;
   all?: boolean;
+  plates?: boolean;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -683,6 +701,20 @@ interface CutAnswer {
   type: string;
   openings: number;
   notes: string[] | null;
+  plates?: PlateFile[];
+}
+
+interface PlateFile {
+  number: number;
+  lay: number;
+  swatch: string;
+  name: string;
+  value: number;
+  openings: number;
+  sound: boolean;
+  reasons: string[];
+  offset: number;
+  length: number;
 }
 
 interface StudyAnswer {
@@ -798,3 +830,8 @@ declare class Go {
 
 // A worker of the old kind (worker.js) loads it with this.
 declare function importScripts(...addresses: string[]): void;
+
+// Network Information: not in every browser, nor in TypeScript's own declarations.
+interface Navigator {
+  connection?: {saveData?: boolean};
+}

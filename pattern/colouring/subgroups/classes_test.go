@@ -1,7 +1,7 @@
 package subgroups
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -66,6 +66,68 @@ func TestPermsAreColourings(t *testing.T) {
 	}
 }
 
+// TestEveryColouringThatPasses tries all lists of permutations of two, three and four colours there can be. A subgroup
+// of index k is the stabiliser of colour 0 in (k−1)! of the transitive ones that fit: the other colours' names are free.
+func TestEveryColouringThatPasses(t *testing.T) {
+	for _, g := range symmetry.Groups() {
+		for k, mostOps := range map[int]int{2: 12, 3: 4, 4: 2} {
+			if len(g.Ops) > mostOps {
+				continue
+			}
+			passed, names := 0, 1
+			perms := permutations(k)
+			lists := make([][]int, 2+len(g.Ops)) // a, b, the operations, the identity last
+			lists[len(lists)-1] = perms[0]
+			for n := range power(len(perms), len(lists)-1) {
+				for i := range lists[:len(lists)-1] {
+					lists[i] = perms[n%len(perms)]
+					n /= len(perms)
+				}
+				ops := append([][]int{lists[len(lists)-1]}, lists[2:len(lists)-1]...)
+				if colouring.Check(g, colouring.Perms{A: lists[0], B: lists[1], Ops: ops}, k) == nil {
+					passed++
+				}
+			}
+			for i := 2; i < k; i++ {
+				names *= i
+			}
+			subgroups := 0
+			for _, c := range classesOf(t, g, k) {
+				subgroups += c.Conjugates
+			}
+			if passed != names*subgroups {
+				t.Errorf("%s, %d colours: %d lists pass, want %d for each of %d subgroups", g.Symbol, k, passed, names,
+					subgroups)
+			}
+		}
+	}
+}
+
+func power(base, n int) int {
+	out := 1
+	for range n {
+		out *= base
+	}
+	return out
+}
+
+// permutations returns all permutations of 0 … k−1, the identity first.
+func permutations(k int) [][]int {
+	out := [][]int{{}}
+	for range k {
+		var longer [][]int
+		for _, p := range out {
+			for c := range k {
+				if !slices.Contains(p, c) {
+					longer = append(longer, append(slices.Clone(p), c))
+				}
+			}
+		}
+		out = longer
+	}
+	return out
+}
+
 // Conjugate subgroups and those that an affine map carries to each other are of one kind, and one whole group is its
 // own.
 func TestClassesOfOneKind(t *testing.T) {
@@ -93,9 +155,10 @@ func TestHowManyColours(t *testing.T) {
 	}
 }
 
+// BenchmarkOf finds the colourings of all groups by one colour, two, and so on up to six or twelve.
 func BenchmarkOf(b *testing.B) {
-	for _, most := range []int{6, colouring.MaxColours} {
-		b.Run(fmt.Sprintf("all groups up to %d colours", most), func(b *testing.B) {
+	for name, most := range map[string]int{"six": 6, "twelve": colouring.MaxColours} {
+		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				for _, g := range symmetry.Groups() {
 					for k := 1; k <= most; k++ {

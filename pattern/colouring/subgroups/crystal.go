@@ -123,7 +123,7 @@ type pointGroup struct {
 
 func (p pointGroup) order() int { return bits.OnesCount16(p.members) }
 
-// pointGroups returns all of them, the smallest first to be met with the fewest generators.
+// pointGroups returns all of them, each with as few generators as it needs.
 func (c *crystal) pointGroups() []pointGroup {
 	var out []pointGroup
 	seen := map[uint16]bool{}

@@ -58,6 +58,8 @@ func (h *subgroup) order() int               { return bits.OnesCount16(h.members
 func (h *subgroup) contains(p int) bool      { return h.members>>p&1 == 1 }
 func (h *subgroup) shiftOf(p int) vector     { return vector{int(h.shift[p][0]), int(h.shift[p][1])} }
 func (h *subgroup) setShift(p int, v vector) { h.shift[p] = [2]int8{int8(v[0]), int8(v[1])} }
+
+// has says whether a subgroup holds an operation of the crystal.
 func (c *crystal) has(h *subgroup, x element) bool {
 	return h.contains(x.p) && h.lattice.has(whole(x.t.minus(c.t[x.p])).minus(h.shiftOf(x.p)))
 }

@@ -180,7 +180,7 @@ func (k *Desk) Open(d draft.Draft) error {
 		return err
 	}
 	k.letGo()
-	k.Session.history.Replace(d, "opening of a draft")
+	k.Session.history.Open(d, "opening of a draft")
 	k.selectNone()
 	k.Session.findLay()
 	k.finishOn(l, nil, true)

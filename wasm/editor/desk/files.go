@@ -18,12 +18,17 @@ func (k *Desk) Start(text string) error {
 	if err != nil {
 		return fmt.Errorf("the draft kept from last time could not be read: %w", err)
 	}
+	k.begin(pattern.NewHistory(d))
+	return nil
+}
+
+// begin puts a draft with its history on the desk in place of the open one and its history.
+func (k *Desk) begin(h *pattern.History) {
 	k.letGo()
-	k.Session.history = pattern.NewHistory(d)
+	k.Session.history = h
 	k.selectNone()
 	k.finish(true)
 	k.fit()
-	return nil
 }
 
 // OpenText opens a draft from its file's text. On an error what was open stays.

@@ -97,7 +97,7 @@ func (b *build) openings() error {
 			}
 			continue
 		}
-		b.add(f, geometry.Translate(o.Shift[0], o.Shift[1]))
+		b.add(f, b.whole(o.Shift, stepOf(k.kind)))
 		b.made.Openings++
 		b.made.Area += f.area
 		said.of(o.Bound().Center(), f, straight[i], b.o.Tolerance)
@@ -108,6 +108,29 @@ func (b *build) openings() error {
 		b.note("%d more openings are narrower than the kerf and left out.", lost-maxNamed)
 	}
 	return b.outline(notches)
+}
+
+// whole returns the move by a shift to whole steps from the sheet's corner, as files are written: copies of a shape
+// then are the same in the file, and as they were looked at. A step of 0 leaves the shift.
+func (b *build) whole(shift orb.Point, step float64) geometry.Map {
+	if step > 0 {
+		for k, from := range b.plan.Page.Min {
+			shift[k] = from + math.Round((shift[k]-from)/step)*step
+		}
+	}
+	return geometry.Translate(shift[0], shift[1])
+}
+
+// stepOf returns the step in mm that files of a kind of curves are written in: DXF, which has arcs, is finer. Polygons
+// are written as they are.
+func stepOf(kind curve.Kind) float64 {
+	switch kind {
+	case curve.Arc:
+		return arcStep
+	case curve.Cubic:
+		return Step
+	}
+	return 0
 }
 
 // fit takes the kerf off an outline and approximates it by curves.
@@ -123,7 +146,8 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approxim
 	f := &approximation{parted: len(mp) > polygons}
 	mp = withoutCrumbs(mp)
 	least := min(shortest, leastTimes*b.o.Tolerance)
-	o := curve.Options{Kind: kind, Tolerance: b.o.Tolerance - excess.Beyond, Shortest: least}
+	grid := stepOf(kind)
+	o := curve.Options{Kind: kind, Tolerance: b.o.Tolerance - excess.Beyond - grid, Shortest: least, Grid: grid}
 	if length := geometry.Length(mp); length > 0 {
 		o.Longer = min(excess.Length/length, longerAtMost)
 		o.Beside = math.Copysign(min(excess.Area/length, besideShare*b.o.Tolerance), -by)

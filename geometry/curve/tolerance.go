@@ -13,7 +13,7 @@ const (
 
 	// coarseShare and fineShare of the tolerance are how far chords may lie from curves that are looked at for crossings:
 	// the first finds most of them fast, the second those of curves that graze each other.
-	coarseShare, fineShare = 0.1, 0.01
+	coarseShare, fineShare = 0.1, 0.005
 
 	// AreaSlack is the part of its area by which a fitted ring may differ from its polygon.
 	AreaSlack = 1e-3

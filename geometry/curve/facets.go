@@ -2,26 +2,58 @@ package curve
 
 import (
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/overlay"
 )
 
 // facets returns a ring as lines, short edges drawn together, and how far the two lie from each other: further than the
 // tolerance where no shorter way leaves no edge too short, or where drawing together would make the ring cross itself.
-// Where there is none at all, edges are too short.
+// Where there is none at all, edges are too short. Once loops were cut away, the distance is that from what is left.
 func facets(r orb.Ring, o Options) (Path, float64) {
 	// Too short an edge is worse than a place somewhat off.
+	from, shortest := r, o.Shortest-math.Sqrt2*o.Grid // points on the grid may come a step nearer
 	for _, times := range [...]float64{1, 1.5, 2.5, 4} {
-		for _, longer := range [...]float64{1, 1.15, 1.4} {
-			path, dev, ok := drawnTogether(r, o, longer*o.Shortest, times*o.Tolerance)
-			if ok && path.Shortest() >= o.Shortest && uncrossed(path) {
-				return path, dev
+		path, dev, ok := drawnTogether(from, o, o.Shortest, times*o.Tolerance)
+		switch {
+		case !ok || path.Shortest() < shortest:
+		case uncrossed(path):
+			return path, dev
+		default:
+			// Loops are cut away, and what is short then is drawn together again.
+			if cut := withoutLoops(path.Flatten(1)); cut != nil {
+				from = cut
 			}
 		}
 	}
 	return Polygon(r), 0
+}
+
+// withoutLoops returns the largest ring of what a ring of lines winds round, running as it does; nil where there is
+// none.
+func withoutLoops(r orb.Ring) orb.Ring {
+	turned := geometry.RingArea(r) < 0
+	if turned {
+		r = slices.Clone(r)
+		slices.Reverse(r)
+	}
+	mp, err := overlay.Positive([]orb.Ring{r})
+	if err != nil {
+		return nil
+	}
+	var best orb.Ring
+	for _, p := range mp {
+		if best == nil || geometry.RingArea(p[0]) > geometry.RingArea(best) {
+			best = p[0]
+		}
+	}
+	if turned {
+		slices.Reverse(best)
+	}
+	return best
 }
 
 // drawnTogether returns a ring as lines with edges shorter than least mm drawn together within a tolerance, moved so

@@ -1,8 +1,10 @@
 package jobsheet
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -123,9 +125,17 @@ func figuresOf(l *pattern.Layout, o Options) (Made, error) {
 	m.Bridge = sentences.Narrowest(report)
 	for _, c := range job.Contours {
 		if c.Class == cutplan.ClassRegistration && c.Path.Closed() {
-			m.Holes = append(m.Holes, c.Map.Apply(c.Path.Bound().Center()))
+			at := c.Map.Apply(c.Path.Bound().Center())
+			if o.Cut.Mirrored { // places are the panel's, seen from its front
+				at[0] = job.Page.Min[0] + job.Page.Max[0] - at[0]
+			}
+			m.Holes = append(m.Holes, at)
 		}
 	}
+	// The lowest first, to the micrometre, whatever the way of the cuts.
+	slices.SortFunc(m.Holes, func(p, q orb.Point) int {
+		return cmp.Or(cmp.Compare(math.Round(p[1]*1e3), math.Round(q[1]*1e3)), cmp.Compare(p[0], q[0]))
+	})
 	m.Opening, err = narrowest(l)
 	m.Under = []string{}
 	for _, f := range []struct {

@@ -132,10 +132,13 @@ func figuresOf(l *pattern.Layout, o Options) (Made, error) {
 			m.Holes = append(m.Holes, at)
 		}
 	}
-	// The lowest first, to the micrometre, whatever the way of the cuts.
-	slices.SortFunc(m.Holes, func(p, q orb.Point) int {
-		return cmp.Or(cmp.Compare(math.Round(p[1]*1e3), math.Round(q[1]*1e3)), cmp.Compare(p[0], q[0]))
-	})
+	// As they were asked for, whatever the way of the cuts.
+	asked := func(p orb.Point) int {
+		return slices.IndexFunc(o.Cut.Holes.At, func(q orb.Point) bool {
+			return math.Hypot(p[0]-q[0], p[1]-q[1]) < cutplan.Step
+		})
+	}
+	slices.SortStableFunc(m.Holes, func(p, q orb.Point) int { return cmp.Compare(asked(p), asked(q)) })
 	m.Opening, err = narrowest(l)
 	m.Under = []string{}
 	for _, f := range []struct {

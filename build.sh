@@ -8,7 +8,6 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 
 cache=.cache
 all=(./... ./testdata/draw ./testdata/drafts)   # Go leaves testdata out of ./...
-core=(./geometry/... ./pattern/...)   # these compile for the browser too, and so do the programs in wasm/
 tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils zbar-tools npm)
 
 say() { printf '%s\n' "$@"; }
@@ -44,24 +43,22 @@ loader() {
 	fail "Go's wasm_exec.js is not in $root: this Go was installed without its lib/wasm folder (some distributions put it into a package of its own)."
 }
 
-# cold are packages that no frame runs through, or that take no time in one: the drawing library but for its drawing, the
-# standard library's formatting and reading, links, the overlay (for ties and the pen), the draft and its layout, the
-# look for narrow places, the geometry's types, and what the desk does. Without inlining they make the editor some 250 kB smaller,
-# compressed, and nobody waits longer; internal/runtime/atomic, of which a browser's single thread needs little, costs a
-# drag step some 6 % and saves 10 kB.
+# cold are packages that no frame runs through, or that take no time in one: the standard library's formatting and reading,
+# the draft, links, the overlay (for ties and the pen), curves, and what the desk does. Without inlining they make the editor
+# some 200 kB smaller, compressed, and nobody waits longer.
 cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time unicode/... image/... strconv bufio os io/...
-	slices maps cmp internal/abi internal/reflectlite strings bytes errors context path/... syscall sync syscall/js golang.org/x/... container/... internal/poll
-	sort hash/... compress/... archive/... html/... math/rand/... weak unique iter internal/godebug internal/fmtsort
-	internal/oserror internal/filepathlite internal/testlog internal/syscall/... internal/runtime/atomic
-	openwork/pattern openwork/pattern/draft openwork/pattern/letters openwork/pattern/sheet openwork/pattern/sheet/whole openwork/pattern/link openwork/geometry/pen openwork/pattern/symmetry
-	openwork/pattern/sheet/sentences openwork/geometry/overlay openwork/geometry/residue openwork/geometry/curve openwork/geometry/clip openwork/wasm/editor openwork/wasm/editor/desk/...
-	github.com/paulmach/orb/... github.com/hajimehoshi/ebiten/v2 github.com/hajimehoshi/ebiten/v2/vector github.com/hajimehoshi/ebiten/v2/internal/...)
+	internal/abi internal/reflectlite strings bytes errors context path/... syscall sync syscall/js golang.org/x/... container/...
+	internal/poll hash/... compress/... archive/... html/... math/rand/... weak unique iter internal/godebug internal/fmtsort
+	internal/oserror internal/filepathlite internal/testlog internal/syscall/...
+	openwork/pattern/draft openwork/pattern/letters openwork/pattern/link openwork/pattern/sheet/sentences
+	openwork/geometry/pen openwork/geometry/overlay openwork/geometry/curve openwork/wasm/editor openwork/wasm/editor/desk/...)
 
 build_wasm() {
 	local package small=() build=(go build -trimpath -buildvcs=false '-ldflags=-s -w')
 	for package in "${cold[@]}"; do small+=("-gcflags=$package=-l"); done
 	mkdir -p "$cache/wasm"
-	GOOS=js GOARCH=wasm "${build[@]}" "${small[@]}" -o "$cache/wasm/editor.wasm" ./wasm/editor &&
+	go run ./web/lean -to "$cache/lean" &&
+		GOOS=js GOARCH=wasm "${build[@]}" "${small[@]}" "-modfile=$cache/lean/go.mod" -o "$cache/wasm/editor.wasm" ./wasm/editor &&
 		GOOS=js GOARCH=wasm "${build[@]}" -o "$cache/wasm/engine.wasm" ./wasm/engine
 }
 
@@ -73,8 +70,8 @@ build_page() {
 		go run ./web/pack -first "$cache/first.svg" -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli" "$@"
 }
 
-# weigh_page packs the page once more, compressed as far as it goes, and holds it against its budgets.
-weigh_page() { build_page -to "$cache/weighed"; }
+# weigh_page holds the two programs against their budgets, by a quick compression where that is enough.
+weigh_page() { go run ./web/pack -weigh -wasm "$cache/wasm" -cache "$cache/brotli"; }
 
 build_server() {
 	CGO_ENABLED=0 go build -buildvcs=false -tags packed -ldflags='-s -w' -o bin/openwork ./web/serve
@@ -152,16 +149,19 @@ check_format() {
 }
 
 vet() {
-	go vet "${all[@]}" && GOOS=js GOARCH=wasm go vet "${core[@]}" ./wasm/...
+	go vet "${all[@]}" && GOOS=js GOARCH=wasm go vet ./wasm/...
 }
 
+# vet and static look at every package as it is on this machine, and once more at those in wasm/ as they are in the browser:
+# only they have files for one of the two.
+#
 # static runs staticcheck, built for this machine once: go tool would build it for the browser in the second run. In the browser the
 # engine's verbs have their command line too, which nothing calls there and the linker leaves out: that is no fault of theirs.
 static() {
 	go build -o "$cache/staticcheck" honnef.co/go/tools/cmd/staticcheck &&
 		"$cache/staticcheck" "${all[@]}" &&
-		GOOS=js GOARCH=wasm "$cache/staticcheck" "${core[@]}" ./wasm/editor/... &&
-		GOOS=js GOARCH=wasm "$cache/staticcheck" -checks inherit,-U1000 ./wasm/engine
+		GOOS=js GOARCH=wasm "$cache/staticcheck" -tests=false ./wasm/editor/... &&
+		GOOS=js GOARCH=wasm "$cache/staticcheck" -tests=false -checks inherit,-U1000 ./wasm/engine
 }
 
 # page_types checks the types of the page's modules: with TypeScript's compiler, which npm brings once and of which nothing
@@ -257,7 +257,7 @@ run_tests() {
 	trap 'trap "" TERM; kill 0; exit 130' INT # what runs aside does not hear Ctrl-C
 	stage "build what times the tests" build_slow || finish
 	stage "compile for the browser" build_wasm || finish
-	# The browser's tests leave some of the processor free: the rest runs beside them, compressing the page too.
+	# The browser's tests leave some of the processor free: the rest runs beside them.
 	stage "pack the page for the browser's tests" build_page -plain || packed=false
 	aside vet
 	aside static

@@ -64,8 +64,8 @@ var folded = map[rune]string{
 
 const glyphWide, glyphHigh, glyphStep = 4.0, 6.0, 5.5
 
-// script is what text on a sheet is marked in: the strokes above, and for letters that have none outlines of them, where
-// there are any.
+// script is what text on a sheet is marked in: the strokes above, and for letters that have none outlines of them,
+// where there are any.
 type script struct{ drawn []letters.Drawn }
 
 // Lacks returns the letters of a text that a label leaves out, each once: those that have neither strokes nor outlines.

@@ -96,7 +96,7 @@ func judged(t *testing.T, answers []Answer) {
 
 var (
 	drafts = flag.Int("drafts", 1, "random drafts to fit in every plane group, for the test against GEOS")
-	rounds = flag.Int("effort", 4, "effort of the fits of random drafts")
+	rounds = flag.Int("effort", 2, "effort of the fits of random drafts")
 	seed   = flag.Uint64("seed", 0, "seed of the random tests; 0 chooses one")
 )
 

@@ -46,11 +46,16 @@ func (f *field) group() group {
 		}
 	}
 
+	return settled(f.basis, found, f.refuted)
+}
+
+// settled returns the largest exact group of operations found, the unit among them, that is not refuted.
+func settled(b basis, found []op, refuted func(group, []op) int) group {
 	for { // each round but the last takes an operation out; the unit alone always is one
 		part := largest(found)
-		g, bad := exactGroup(f.basis, part)
+		g, bad := exactGroup(b, part)
 		if bad < 0 {
-			bad = f.refuted(g, part)
+			bad = refuted(g, part)
 		}
 		if bad < 0 {
 			return g
@@ -140,12 +145,16 @@ func (f *field) refuted(g group, ops []op) int {
 		if o.w == unit {
 			continue
 		}
-		t := geometry.Add(g.fraction(i), geometry.Sub(g.origin, o.w.applyTo(g.origin)))
-		if _, ok := f.carries(moved(o.r, f.basis.at(t))); !ok {
+		if _, ok := f.carries(moved(o.r, f.basis.at(g.translation(i)))); !ok {
 			return i
 		}
 	}
 	return -1
+}
+
+// translation returns the translation of operation i in cell coordinates: x' = wᵢ·x + translation.
+func (g group) translation(i int) orb.Point {
+	return geometry.Add(g.fraction(i), geometry.Sub(g.origin, g.ops[i].applyTo(g.origin)))
 }
 
 // fraction returns the translation of operation i from the group's origin, in cell coordinates.

@@ -15,6 +15,9 @@ type piece struct {
 	form *form
 	turn geometry.Map // linear and orthogonal
 	at   orb.Point    // field mm
+
+	motif, op int // it is of the copy that the operation makes of the motif
+	colour    int // of that copy; see Coloured
 }
 
 // form is a polygon at the size at which it is placed, with its centre at the origin, prepared for comparison. Pieces
@@ -61,7 +64,8 @@ func piecesOf(l *pattern.Layout, limit int) []piece {
 			m := l.Op(i.Op, 0, 0).After(o.Place)
 			turn := geometry.Map{A: m.A / scale, B: m.B / scale, C: m.C / scale, D: m.D / scale}
 			for _, p := range parts {
-				if out = append(out, piece{p.form, turn, m.Apply(p.centre)}); len(out) >= limit {
+				if out = append(out, piece{form: p.form, turn: turn, at: m.Apply(p.centre),
+					motif: o.Motif, op: i.Op}); len(out) >= limit {
 					return out
 				}
 			}

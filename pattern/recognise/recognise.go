@@ -30,6 +30,13 @@ type Finding struct {
 	Primitive [2]orb.Point `json:"primitive"` // reduced basis of the true lattice, shorter vector first, right-handed
 	// each once modulo the lattice, with At in the cell of Primitive from (0, 0)
 	Elements []Element `json:"elements"`
+
+	// Of a field whose copies have colours, short symbols; empty where none are given. Permutes is the group of the
+	// operations that carry all copies of one colour to copies of one colour, KeptOne of those among them that leave
+	// the colour of the first motif, and Kept of those that leave every copy its colour.
+	Permutes string `json:"permutes,omitempty"`
+	KeptOne  string `json:"keptOne,omitempty"`
+	Kept     string `json:"kept,omitempty"`
 }
 
 // The kinds of elements.
@@ -51,25 +58,41 @@ type Element struct {
 // ErrEmpty is the refusal of a field without a motif.
 var ErrEmpty = errors.New("the field is empty; place a silhouette in it first")
 
-// Of finds the plane group of a layout. A draft without motifs, or with silhouettes that have no outline, gives
-// ErrEmpty. Sets that agree with a symmetry to pattern.SameSlack have it; one motif moved by 0.05 mm does not, for no
-// place of the symmetry's elements brings the difference below 0.025 mm.
+var errTooAlike = errors.New("too many pieces of this field are alike to look through for symmetry; use " +
+	"fewer motifs")
+
+// Of finds the plane group of a layout, whatever colours its copies have. A draft without motifs, or with silhouettes
+// that have no outline, gives ErrEmpty. Sets that agree with a symmetry to pattern.SameSlack have it; one motif moved
+// by 0.05 mm does not, for no place of the symmetry's elements brings the difference below 0.025 mm.
 func Of(l *pattern.Layout) (Finding, error) {
 	f := &field{basis: newBasis(l.A, l.B), known: map[question]bool{}}
-	if f.pieces = piecesOf(l, maxPieces+1); len(f.pieces) == 0 {
-		return Finding{}, ErrEmpty
+	f.pieces = piecesOf(l, maxPieces+1)
+	g, err := f.search()
+	if err != nil {
+		return Finding{}, err
+	}
+	return f.finding(l, g), nil
+}
+
+// search finds the finest lattice and the group of a field of which the pieces of one cell are known.
+func (f *field) search() (group, error) {
+	if len(f.pieces) == 0 {
+		return group{}, ErrEmpty
 	}
 	if len(f.pieces) > maxPieces {
-		return Finding{}, fmt.Errorf("one cell holds more than %d pieces, too many to look through for symmetry; "+
+		return group{}, fmt.Errorf("one cell holds more than %d pieces, too many to look through for symmetry; "+
 			"use fewer motifs or silhouettes of fewer pieces", maxPieces)
 	}
 	f.dropTwins()
 	f.refineLattice()
 	g := f.group()
 	if f.looks > maxLooks {
-		return Finding{}, errors.New("too many pieces of this field are alike to look through for symmetry; use " +
-			"fewer motifs")
+		return group{}, errTooAlike
 	}
+	return g, nil
+}
+
+func (f *field) finding(l *pattern.Layout, g group) Finding {
 	return Finding{Chosen: l.Group.Symbol, Actual: g.name(), Order: len(g.ops),
-		Primitive: [2]orb.Point{f.basis.a, f.basis.b}, Elements: g.elements()}, nil
+		Primitive: [2]orb.Point{f.basis.a, f.basis.b}, Elements: g.elements()}
 }

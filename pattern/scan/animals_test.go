@@ -55,15 +55,15 @@ func renderedIcon(t *testing.T, svg []byte) (dark []float64, width, height int) 
 	return dark, width, height
 }
 
-var allAnimals = flag.Bool("animals", false, "scan every animal instead of every third one")
+var allAnimals = flag.Bool("animals", false, "scan every animal instead of every sixth one")
 
 func TestAnimalsComeBackFromScans(t *testing.T) {
-	step := 3
+	step := 6
 	switch {
 	case *allAnimals:
 		step = 1
 	case testing.Short():
-		step = 5
+		step = 10
 	}
 	icons := outlinetest.AnimalIcons(t)
 	rng := rand.New(rand.NewSource(animalSeed))

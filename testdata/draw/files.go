@@ -93,7 +93,8 @@ func (d draft) text() ([]byte, error) {
 		_, err := fmt.Fprintf(&b, format, args...)
 		return err
 	}
-	err := line("{\n  \"openwork\": %s,\n  \"title\": %s,\n  \"units\": %s,\n  \"panel\": %s,\n  \"field\": %s,\n  \"repeat\": %s,\n  \"silhouettes\": [\n",
+	err := line("{\n  \"openwork\": %s,\n  \"title\": %s,\n  \"units\": %s,\n  \"panel\": %s,\n  \"field\": %s,\n  "+
+		"\"repeat\": %s,\n  \"silhouettes\": [\n",
 		d.Openwork, d.Title, d.Units, d.Panel, d.Field, d.Repeat)
 	for i := 0; i < len(d.Silhouettes) && err == nil; i++ {
 		err = line("    %s"+comma(i, len(d.Silhouettes)), d.Silhouettes[i])
@@ -127,7 +128,8 @@ func (d drawing) svg() []byte {
 	}
 	at := func(p point) string { return num(p.x-left) + " " + num(top-p.y) }
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n", num(w), num(h), num(w), num(h))
+	fmt.Fprintf(&b, "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\">\n",
+		num(w), num(h), num(w), num(h))
 	fmt.Fprintf(&b, "  <title>%s</title>\n  <path fill=\"#1d1b18\" d=\"M%s", d.name, at(d.pieces[0][0]))
 	for _, c := range d.pieces {
 		fmt.Fprintf(&b, "\n    C%s %s %s", at(c[1]), at(c[2]), at(c[3]))

@@ -66,5 +66,6 @@ var heronKnots = []knot{
 const heronScale = 1.05
 
 func heron() (drawing, error) {
-	return finish("heron", "Heron", trace(bend(heronKnots, func(p point) point { return p.times(heronScale) })), centroid, 200)
+	return finish("heron", "Heron", trace(bend(heronKnots, func(p point) point { return p.times(heronScale) })),
+		centroid, 200)
 }

@@ -37,7 +37,8 @@ func finish(id, name string, pieces []cubic, centre func([]point) point, limit i
 	}
 	ring = distinct(ring)
 	if i, j, bad := selfCrossing(ring); bad {
-		return drawing{}, fmt.Errorf("%s: side %d crosses side %d near %.2f, %.2f; move the knots apart", id, i, j, ring[i].x, ring[i].y)
+		return drawing{}, fmt.Errorf("%s: side %d crosses side %d near %.2f, %.2f; move the knots apart", id, i, j,
+			ring[i].x, ring[i].y)
 	}
 	return drawing{id, name, pieces, ring}, nil
 }
@@ -66,7 +67,8 @@ func openRing(pieces []cubic) []point {
 	ring := []point{pieces[0][0]}
 	for _, c := range pieces {
 		// Chords of n equal steps stray at most max|B''|/(8 n²) from the curve.
-		bend := 6 * math.Max(c[0].minus(c[1].times(2)).plus(c[2]).length(), c[1].minus(c[2].times(2)).plus(c[3]).length())
+		bend := 6 * math.Max(c[0].minus(c[1].times(2)).plus(c[2]).length(),
+			c[1].minus(c[2].times(2)).plus(c[3]).length())
 		n := max(1, int(math.Ceil(math.Sqrt(bend/8/flatness))))
 		for i := 1; i <= n; i++ {
 			ring = append(ring, c.at(float64(i)/float64(n)))
@@ -199,7 +201,8 @@ func finishMirrored(id, name string, half []cubic, limit int) (drawing, error) {
 		ring = append(ring, rounded(thinned[i]))
 	}
 	if i, j, bad := selfCrossing(ring); bad {
-		return drawing{}, fmt.Errorf("%s: side %d crosses side %d near %.2f, %.2f; move the knots apart", id, i, j, ring[i].x, ring[i].y)
+		return drawing{}, fmt.Errorf("%s: side %d crosses side %d near %.2f, %.2f; move the knots apart", id, i, j,
+			ring[i].x, ring[i].y)
 	}
 	return drawing{id, name, reversed(joined(half)), ring}, nil
 }

@@ -184,7 +184,8 @@ func inside(p point, ring []point) bool {
 	return in
 }
 
-// withDensity puts the pHYs chunk after the header: pixels a metre, both ways (W3C, Portable Network Graphics, 11.3.4.3).
+// withDensity puts the pHYs chunk after the header: pixels a metre, both ways (W3C, Portable Network Graphics,
+// 11.3.4.3).
 func withDensity(file []byte) []byte {
 	const header = 8 + 25 // signature and IHDR
 	chunk := []byte("\x00\x00\x00\x09pHYs")

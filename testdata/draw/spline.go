@@ -47,7 +47,8 @@ type cubic [4]point
 
 func (c cubic) at(t float64) point {
 	u := 1 - t
-	return c[0].times(u * u * u).plus(c[1].times(3 * u * u * t)).plus(c[2].times(3 * u * t * t)).plus(c[3].times(t * t * t))
+	return c[0].times(u * u * u).plus(c[1].times(3 * u * u * t)).plus(c[2].times(3 * u * t * t)).plus(
+		c[3].times(t * t * t))
 }
 
 // split cuts the piece at t, by de Casteljau's construction.

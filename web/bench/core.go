@@ -127,6 +127,11 @@ var repeatFigures = []figure{
 	{"./pattern/sheet/mends", "BenchmarkOffer/overlap", "the same: copies that overlap", 1000},
 	{"./pattern/sheet/mends", "BenchmarkOffer/far", "the same: copies dragged far over others", 1000},
 	{"./pattern/recognise", "BenchmarkOf/p6mm", "recognition of a field of three motifs of 300 points in wasm", 100},
+	{"./pattern/recognise", "BenchmarkColoured/p6mm", "the same in twelve colours: what keeps and what permutes them",
+		500},
+	{"./pattern/colouring/subgroups", "BenchmarkOf/six",
+		"all perfect colourings of all seventeen groups by up to six colours, in wasm", 1000},
+	{"./pattern/colouring/subgroups", "BenchmarkOf/twelve", "the same by up to twelve", 10000},
 	{"./pattern/study", "BenchmarkSeventeen", "the seventeen small pictures, drawn and written in wasm", 300},
 }
 

@@ -58,7 +58,7 @@ func (p *tab) wholeCopies() {
 
 // A drawing is brought in; the groups are fitted to it by themselves, and pressing one takes its fit.
 func TestFittedGroups(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{fits: true})
 	p.act("new")
 	p.wait("an empty draft", `JSON.parse(openwork.view()).motifs.length === 0`)
 	bringOne(t, p)

@@ -34,6 +34,7 @@ type how struct {
 	height   int64
 	broken   bool // the page will not set up its bench: do not wait for the first drawing
 	alone    bool // the tab is spoiled for others
+	fits     bool // fits are looked for ahead of need; else the browser was asked to save data
 }
 
 // open opens the page and waits for the first drawing. When the test ends, the tab must have complained of nothing and
@@ -55,6 +56,9 @@ func open(t *testing.T, h how) *tab {
 		return err
 	})
 	script := h.before
+	if !h.fits {
+		script += `;Object.defineProperty(navigator, "connection", {value: {saveData: true}});`
+	}
 	if len(h.stored) > 0 {
 		text, err := json.Marshal(h.stored)
 		if err != nil {

@@ -117,8 +117,12 @@ export const fitOf = (symbol) => store?.fits.get(symbol);
 /** @param {string} symbol */
 export const noFit = (symbol) => store?.none.get(symbol) ?? '';
 
-// Whether every group has been fitted once.
-export const allFitted = () => Boolean(store) && symbols.every((symbol) => fitOf(symbol) || noFit(symbol));
+// Whether every group that is wanted has been fitted once.
+export const allFitted = () => Boolean(store) && symbols.every((symbol) => fitOf(symbol) || noFit(symbol) || !wanted(symbol));
+
+// Whether a group is fitted before somebody waits for it: not where the browser was asked to save data.
+/** @param {string} symbol */
+const wanted = (symbol) => !navigator.connection?.saveData || hearers.has(symbol);
 
 /**
  * A group's fit for the draft as it stands, as soon as there is one. Rejects with a sentence where there is none, and
@@ -206,9 +210,9 @@ function pump() {
   if (!store || inHand || paused || document.hidden || !picture.width) return;
   for (const lane of lanes) {
     if (busy.has(lane)) continue;
-    const job = store.todo.shift();
-    if (!job) return;
-    run(lane, job, store);
+    const next = store.todo.findIndex(({symbol}) => wanted(symbol));
+    if (next < 0) return;
+    run(lane, store.todo.splice(next, 1)[0], store);
   }
 }
 

@@ -20,10 +20,14 @@ import {Labels} from './labels.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
+import {bindPaint, renderPaint} from './paint.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
+import {bindColourings, renderColourings} from './colourings.mjs';
+import {bindPaste, renderPaste} from './paste.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
+import {sceneButtons} from './scenes.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
@@ -68,6 +72,9 @@ function render() {
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
+  renderPaint(view);
+  renderColourings(view);
+  renderPaste(view);
   renderMake(view);
   renderTies(view);
   renderBring(view);
@@ -94,7 +101,8 @@ function renderEmpty(view) {
   const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.'
     : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
   cover('empty', words, hint, view.silhouettes.length
-    ? {label: 'Open step 1', run: () => showStep('silhouettes')} : {label: 'Bring in a drawing…', run: () => bring()});
+    ? {label: 'Open step 1', run: () => showStep('silhouettes')}
+    : {label: 'Bring in a drawing…', run: () => bring(), offers: true});
 }
 
 /**
@@ -102,7 +110,7 @@ function renderEmpty(view) {
  * @param {string} kind
  * @param {string} [words]
  * @param {string} [hint]
- * @param {Choice | null} [choice]
+ * @param {Choice & {offers?: boolean} | null} [choice] what there is to do; whether drafts to begin with are offered
  */
 function cover(kind, words = '', hint = '', choice = null) {
   over.hidden = !kind;
@@ -110,6 +118,7 @@ function cover(kind, words = '', hint = '', choice = null) {
   over.replaceChildren(make('p', 'over-head', words), make('p', '', hint));
   if (kind === 'wait') over.append(make('progress'));
   if (choice) over.append(button('main', choice.label, choice.run));
+  if (kind === 'empty' && choice?.offers) over.append(sceneButtons());
 }
 
 /** @param {string} name */
@@ -223,6 +232,7 @@ async function main() {
   bindHand();
   bindVerdict();
   bindPanel();
+  bindPaint();
   bindFiles((file) => bring(file));
   bindSilhouettes((id) => bring(null, id));
   bindBring();
@@ -270,6 +280,8 @@ async function main() {
   bindSettling(works);
   bindMake(works);
   bindTies(works);
+  bindColourings(works);
+  bindPaste(works);
   bindSite(works);
   bindEvenness(works);
   bindStore();

@@ -126,9 +126,9 @@ func gzipBest(data []byte) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-func brotliBest(data []byte) ([]byte, error) {
+func brotliTo(data []byte, quality int) ([]byte, error) {
 	var out bytes.Buffer
-	w := brotli.NewWriterOptions(&out, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: brotliWindow})
+	w := brotli.NewWriterOptions(&out, brotli.WriterOptions{Quality: quality, LGWin: brotliWindow})
 	if _, err := w.Write(data); err != nil {
 		return nil, err
 	}
@@ -152,7 +152,7 @@ func cachedBrotli(data []byte, cache string) ([]byte, error) {
 		}
 	}
 
-	small, err := brotliBest(data)
+	small, err := brotliTo(data, brotli.BestCompression)
 	if err != nil {
 		return nil, err
 	}

@@ -30,14 +30,20 @@ func run(args []string, out io.Writer) error {
 	from := flags.String("from", "web", "folder with the page's files")
 	wasm := flags.String("wasm", ".cache/wasm", "folder with editor.wasm and engine.wasm")
 	demo := flags.String("demo", "testdata/drafts/heron-over-carp.openwork.json", "the draft the page starts on")
+	scenes := flags.String("scenes", "testdata/drafts/scene-*.openwork.json",
+		"further drafts that the empty bench offers, as a pattern of paths")
 	first := flags.String("first", "",
 		"an SVG of that draft, for the page to show until its editor draws; none when empty")
 	loader := flags.String("loader", "", "Go's wasm_exec.js")
 	to := flags.String("to", "web/dist", "folder to make")
 	cache := flags.String("cache", ".cache/brotli", "folder that keeps compressed files by their content")
 	plain := flags.Bool("plain", false, "compress nothing and weigh nothing: for tests, which need not wait for that")
+	only := flags.Bool("weigh", false, "hold the wasm programs against their budgets, and write no page")
 	if err := flags.Parse(args); err != nil {
 		return err
+	}
+	if *only {
+		return weighPrograms(*wasm, *cache, out)
 	}
 	if *loader == "" {
 		return errors.New("-loader is missing: give the path of wasm_exec.js in Go's own folder, lib/wasm")
@@ -55,6 +61,16 @@ func run(args []string, out io.Writer) error {
 	} {
 		if files[name], err = os.ReadFile(path); err != nil {
 			return fmt.Errorf("%s cannot be read: %w", name, err)
+		}
+	}
+
+	further, err := filepath.Glob(*scenes)
+	if err != nil {
+		return fmt.Errorf("-scenes %s: %w", *scenes, err)
+	}
+	for _, path := range further {
+		if files[filepath.Base(path)], err = os.ReadFile(path); err != nil {
+			return fmt.Errorf("%s cannot be read: %w", path, err)
 		}
 	}
 

@@ -164,6 +164,47 @@ func TestWeighAtTheEdge(t *testing.T) {
 	}
 }
 
+func TestProgramsAreWeighedAsFarAsItTakes(t *testing.T) {
+	var program []byte
+	for i := range 20_000 {
+		program = fmt.Appendf(program, "%d,%x;", i*i%977, i*i*i%1021)
+	}
+	quick, err := brotliTo(program, quickBrotli)
+	if err != nil {
+		t.Fatal(err)
+	}
+	best, err := brotliTo(program, brotli.BestCompression)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(best)+1 >= len(quick) {
+		t.Fatalf("the best compression, %d bytes, gains nothing over the quick one, %d", len(best), len(quick))
+	}
+
+	for _, row := range []struct {
+		name   string
+		budget int
+		holds  bool
+		says   string
+	}{
+		{"the quick compression is enough", len(quick) + 1, true, "less than"},
+		{"the best one is needed", len(quick), true, "gzip"},
+		{"at the edge", len(best) + 1, true, "gzip"},
+		{"over", len(best), false, "gzip"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			var out strings.Builder
+			err := weighProgram("a.wasm", program, row.budget, t.TempDir(), &out)
+			if (err == nil) != row.holds {
+				t.Errorf("a budget of %d: %v", row.budget, err)
+			}
+			if !strings.Contains(out.String(), row.says) {
+				t.Errorf("it says %q, without %q", &out, row.says)
+			}
+		})
+	}
+}
+
 func TestDamagedCacheIsNotBelieved(t *testing.T) {
 	cache := t.TempDir()
 	data := []byte(strings.Repeat("sheet and opening ", 200))
@@ -175,7 +216,7 @@ func TestDamagedCacheIsNotBelieved(t *testing.T) {
 	if len(kept) != 1 {
 		t.Fatalf("the cache holds %v, want one file", kept)
 	}
-	other, err := brotliBest([]byte("something else"))
+	other, err := brotliTo([]byte("something else"), brotli.BestCompression)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,5 +1,5 @@
-// Slow reads what go test -json writes, prints it as go test would without it, and remembers how long each test took, so
-// that the slowest can be named at the end.
+// Slow reads what go test -json writes, prints it as go test would without it, and remembers how long each test took,
+// so that the slowest can be named at the end.
 //
 //	go test -json ./... | go run ./web/slow -times FILE        prints, and adds to FILE
 //	go run ./web/slow -times FILE -name 10                     names the ten slowest of FILE

@@ -12,12 +12,15 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/pattern/colouring/subgroups"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
 	"openwork/pattern/evenness"
 	"openwork/pattern/fit"
 	"openwork/pattern/joined"
 	"openwork/pattern/nest"
+	"openwork/pattern/paint"
+	"openwork/pattern/plates"
 	"openwork/pattern/stepping"
 	"openwork/pattern/study/pages"
 )
@@ -153,11 +156,14 @@ func TestAnswersOfTheCore(t *testing.T) {
 	for declared, in := range map[string]any{
 		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
-		"FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{}, "Repeat": draft.Repeat{}, "Motif": draft.Motif{},
+		"ColouringRow": subgroups.Class{}, "PlateFile": plates.Plate{}, "PaintAnswer": paint.Reckoning{},
+		"PasteRow": paint.Row{}, "PasteAmount": paint.Amount{}, "FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
+		"Repeat": draft.Repeat{}, "Motif": draft.Motif{},
 	} {
 		t.Run(declared, func(t *testing.T) {
 			for _, m := range d.members[declared] {
-				if slices.Contains([]string{"type", "mapFrom", "files", "holds", "was", "picture", "draft"}, m.name) {
+				if slices.Contains([]string{"type", "mapFrom", "files", "holds", "was", "picture", "draft", "plates",
+					"offset", "length"}, m.name) {
 					continue // the engine's own: where in the block of bytes what stands, and what it adds to a fit
 				}
 				field := fieldOf(reflect.TypeOf(in), m.name)

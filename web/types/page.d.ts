@@ -42,7 +42,36 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  paint: PaintView;
   mendsWanted: boolean;
+}
+
+interface PaintView {
+  swatches: SwatchView[];
+  ground: string;
+  colours: string[];
+  of: Record<string, string>;
+  moved: number;
+  byHand: HandView;
+  reckoned: Record<string, number>;
+  look: string;
+  notes: string[];
+}
+
+interface SwatchView {
+  id: string;
+  name: string;
+  colour: string;
+  note: string;
+  value: number;
+  used: boolean;
+}
+
+interface HandView {
+  copies: number;
+  cells: Point;
+  on: boolean;
+  swatch: string;
 }
 
 interface SilhouetteView {
@@ -255,6 +284,22 @@ interface Command {
   ties?: Tie[];
   repeat?: Repeat;
   motifs?: Motif[];
+  swatches?: Swatch[];
+  perms?: Perms;
+}
+
+interface Swatch {
+  id: string;
+  name: string;
+  colour: string;
+  note?: string;
+}
+
+// colouring.Perms: how the colours' numbers are carried into each other.
+interface Perms {
+  a: number[];
+  b: number[];
+  ops: number[][];
 }
 
 // Of a draft's file, what a fit finds.
@@ -315,6 +360,8 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  brush(on: boolean, swatch: string): null;
+  seeAs(look: string): string;
   mend(index: number): string;
   theme(name: string, palette: string): string;
 }
@@ -342,8 +389,10 @@ interface Verbs {
   mends: {args: EngineRequest; answer: unknown};
   mend: {args: EngineRequest; answer: MendAnswer};
   recognise: {args: EngineRequest; answer: unknown};
+  colourings: {args: EngineRequest; answer: ColouringRow[]};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
+  coloured: {args: EngineRequest; answer: ColouredRow[]};
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
@@ -355,6 +404,7 @@ interface Verbs {
   job: {args: EngineRequest; answer: unknown};
   speeds: {args: EngineRequest; answer: unknown};
   picture: {args: EngineRequest; answer: unknown};
+  paint: {args: EngineRequest; answer: PaintAnswer};
   trace: {args: EngineRequest; answer: Traced};
 }
 
@@ -370,6 +420,8 @@ interface Answer<V extends Verb> {
 // Inputs of the verbs of wasm/engine: every member is left out where the verb does not need it.
 interface EngineRequest {
   draft?: string;
+  symbol?: string;
+  k?: number;
   name?: string;
   width?: number;
   height?: number;
@@ -395,6 +447,9 @@ interface EngineRequest {
   effort?: number;
   seconds?: number;
   seed?: number;
+  panels?: number;
+  all?: boolean;
+  plates?: boolean;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -505,10 +560,52 @@ interface GapsRaster {
   widest: number;
 }
 
+// paint.Reckoning: areas in mm², paste in ml and g.
+interface PaintAnswer {
+  swatches: PasteRow[];
+  ground: string;
+  panels: number;
+}
+
+interface PasteRow {
+  swatch: string;
+  openings: number;
+  area: number;
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+  all: PasteAmount;
+  value: number;
+}
+
+interface PasteAmount {
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+}
+
 interface MendAnswer {
   draft: string;
   added: number;
   text: string;
+}
+
+// A perfect colouring: each list says what the colours 0, 1 … become.
+interface ColouringRow {
+  kept: string;
+  class: number;
+  conjugates: number;
+  a: number[];
+  b: number[];
+  ops: number[][];
+}
+
+interface ColouredRow extends ColouringRow {
+  taken: boolean;
+  offset: number;
+  length: number;
 }
 
 interface FittedRow {
@@ -548,6 +645,20 @@ interface CutAnswer {
   type: string;
   openings: number;
   notes: string[] | null;
+  plates?: PlateFile[];
+}
+
+interface PlateFile {
+  number: number;
+  lay: number;
+  swatch: string;
+  name: string;
+  value: number;
+  openings: number;
+  sound: boolean;
+  reasons: string[];
+  offset: number;
+  length: number;
 }
 
 interface StudyAnswer {
@@ -663,3 +774,8 @@ declare class Go {
 
 // A worker of the old kind (worker.js) loads it with this.
 declare function importScripts(...addresses: string[]): void;
+
+// Network Information: not in every browser, nor in TypeScript's own declarations.
+interface Navigator {
+  connection?: {saveData?: boolean};
+}

@@ -19,8 +19,8 @@ import (
 // inEach drafts in each group are gone through in every way that there is: 17 in all usually, 510 with -ways 30.
 var inEach = flag.Int("ways", 1, "random drafts in each plane group to go through as loose, crowded and dense")
 
-// crowds are held against GEOS: 3 usually, and 60 with -crowds 60.
-var crowds = flag.Int("crowds", 3, "random crowded drafts to hold against GEOS")
+// crowds are held against GEOS: 2 usually, and 60 with -crowds 60.
+var crowds = flag.Int("crowds", 2, "random crowded drafts to hold against GEOS")
 
 // However dense a field is taken to be, the answer is the same; what is only counted is no more than there is.
 func TestDensitiesAgree(t *testing.T) {

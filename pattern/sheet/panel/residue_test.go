@@ -139,7 +139,7 @@ func band(r *rand.Rand, n int) orb.MultiPolygon {
 // TestResidueAgainstGEOS compares narrow places of random concave outlines, of the opening and of the sheet round it,
 // with erosion and dilation by GEOS: what erosion cuts off, in every case; pieces, kinds, reaches and widths.
 func TestResidueAgainstGEOS(t *testing.T) {
-	const seed, shapes = 31, 80
+	const seed, shapes = 31, 48
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	var cases []residueCase

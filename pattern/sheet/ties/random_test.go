@@ -16,7 +16,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var perGroup = flag.Int("drafts", 2, "random drafts in each plane group to tie")
+var perGroup = flag.Int("drafts", 1, "random drafts in each plane group to tie")
 
 // TestProposeLeavesNoIsland ties random drafts over all groups, with concave silhouettes, holes, overlaps and every edge rule.
 // No island may be left, no tie may be narrower than the bridge, and no more may be closed than the ties cover. In every

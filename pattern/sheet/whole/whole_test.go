@@ -15,7 +15,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var drafts = flag.Int("drafts", 68,
+var drafts = flag.Int("drafts", 34,
 	"random drafts on which the look at the whole panel is held against the check of the panel")
 
 // On random drafts of all groups and edge rules, at rest and after some steps of a drag, the frame's report is the

@@ -17,7 +17,7 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var unsoundDrafts = flag.Int("unsound", 10, "how many random unsound drafts have all their mends carried out")
+var unsoundDrafts = flag.Int("unsound", 6, "how many random unsound drafts have all their mends carried out")
 
 // checked asks the panel's check, as the engine is asked.
 func checked(t *testing.T, d draft.Draft) (*pattern.Layout, sheet.Report) {

@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/colouring"
 	"openwork/pattern/draft"
 )
 
@@ -22,6 +23,9 @@ type Command struct {
 	Ties    []draft.Tie        `json:"ties,omitempty"`    // the whole list
 	Repeat  *draft.Repeat      `json:"repeat,omitempty"`  // as a fit has found it
 	Motifs  []draft.Motif      `json:"motifs,omitempty"`  // likewise, all of the draft's
+
+	Swatches []draft.Swatch   `json:"swatches,omitempty"` // new ones, or what one becomes
+	Perms    *colouring.Perms `json:"perms,omitempty"`    // a perfect colouring
 }
 
 // rule is one row of the table of commands.
@@ -61,6 +65,18 @@ var rules = map[string]rule{
 	"retie":   {"place of a tie", applyRetie},
 	"untie":   {"tie taken away", applyUntie},
 	"ties":    {"ties", applyTies},
+
+	"swatch":    {"new swatch", applySwatch},
+	"reswatch":  {"swatch", applyReswatch},
+	"unswatch":  {"swatch taken away", applyUnswatch},
+	"ground":    {"ground", applyGround},
+	"colour":    {"colour of a motif", applyColour},
+	"slot":      {"colour of the panel", applySlot},
+	"colouring": {"colouring", applyColouring},
+	"copy":      {"colour of a copy", applyCopy},
+	"block":     {"block coloured by hand", applyBlock},
+	"handless":  {"colouring by hand taken away", applyHandless},
+	"paste":     {"reckoning of paste", applyPaste},
 }
 
 // Label returns what the history calls a command. A fit is called by what was to be found, and in which group.

@@ -19,6 +19,8 @@ type Copy struct {
 	Place geometry.Place  // with respect to the field: Within, or Across its edge
 	Image *geometry.Shape // turned and scaled as it lies on the panel, shared between cells
 	Shift orb.Point       // moves Image to this copy's place, panel mm
+	// Colour is the number of its colour in the paint's list; −1 where the paint has no colours.
+	Colour int
 }
 
 // Shape returns the copy's own outline, placed on the panel.
@@ -83,8 +85,12 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 					return true
 				}
 				at := toPanel.Vector(v)
-				out = append(out, Copy{Motif: o.Motif, Op: i.Op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]),
-					Place: place, Image: onPanel, Shift: shift})
+				c := Copy{Motif: o.Motif, Op: i.Op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]), Place: place,
+					Image: onPanel, Shift: shift, Colour: l.ColourOf(o.Motif, i.Op, m, n)}
+				if l.only != nil && c.Colour != *l.only {
+					return true
+				}
+				out = append(out, c)
 				return len(out) <= MaxCopies
 			})
 			if !whole {

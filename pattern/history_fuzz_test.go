@@ -306,13 +306,18 @@ func (c *chain) ends() {
 	}
 }
 
-// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines.
+// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines, coloured or not.
 func firstDraft(kind byte) draft.Draft {
 	all := symmetry.Groups()
 	if kind == 0 {
 		return draft.Default()
 	}
-	return patterntest.Draft(rand.New(rand.NewPCG(61, uint64(kind))), all[int(kind)%len(all)].Symbol)
+	r := rand.New(rand.NewPCG(61, uint64(kind)))
+	d := patterntest.Draft(r, all[int(kind)%len(all)].Symbol)
+	if kind%2 == 0 {
+		return patterntest.Coloured(r, d)
+	}
+	return d
 }
 
 func TestRandomChains(t *testing.T) {

@@ -22,6 +22,8 @@ type Layout struct {
 	Shapes  *Shapes   // the prepared outlines it was made with
 	maps    []geometry.Map
 	inverse []int // of each operation, modulo the lattice
+	palette *palette
+	only    *int // the number of the colour whose copies alone are kept; nil: all
 }
 
 // Orbit is a motif and its images in one cell.
@@ -53,7 +55,7 @@ func NewLayout(d draft.Draft, cache *Shapes) (*Layout, error) {
 	}
 	basis := cell.Basis()
 	l := &Layout{Draft: d, Group: g, Cell: cell, Shapes: cache,
-		A: basis.Vector(orb.Point{1, 0}), B: basis.Vector(orb.Point{0, 1})}
+		A: basis.Vector(orb.Point{1, 0}), B: basis.Vector(orb.Point{0, 1}), palette: paletteOf(d.Paint)}
 	for _, check := range []func() error{l.checkCrowd, l.checkTies} {
 		if err := check(); err != nil {
 			return nil, err

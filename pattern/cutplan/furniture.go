@@ -8,6 +8,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/pattern/sheet/panel"
 )
 
 // furniture sets registration, label, check bar and the note of an unsound sheet in the margin, where they touch
@@ -88,7 +89,8 @@ func (b *build) free(r orb.Bound, room float64) bool {
 		}
 	}
 	var shape *geometry.Shape
-	for _, o := range b.Openings {
+	for i := range len(b.Openings) + len(b.Others) {
+		o := b.opening(i)
 		if gapOf(o.Bound(), r) >= room {
 			continue
 		}
@@ -100,6 +102,14 @@ func (b *build) free(r orb.Bound, room float64) bool {
 		}
 	}
 	return true
+}
+
+// opening returns an opening that furniture keeps clear of: one of the sheet's own, or of those laid with it.
+func (b *build) opening(i int) panel.Opening {
+	if i < len(b.Openings) {
+		return b.Openings[i]
+	}
+	return b.Others[i-len(b.Openings)]
 }
 
 // place finds a free box of the given size along the margin, its length along the side, and returns its lower left

@@ -150,8 +150,20 @@ func (c *checker) value(m *Member, v any, place string) {
 				c.fail(fmt.Sprintf("%s%s[%d]", place, m.Key, i), text)
 			}
 		}
+	case *[2]int:
+		for i, v := range v {
+			if text := m.fault(float64(v)); text != "" {
+				c.fail(fmt.Sprintf("%s%s[%d]", place, m.Key, i), text)
+			}
+		}
+	case *[]string:
+		for i, id := range *v {
+			c.fail(fmt.Sprintf("%s%s[%d]", place, m.Key, i), c.d.unknown(m.To, id))
+		}
 	case *int:
-		if *v != Version {
+		if m.Type == Integer {
+			c.fail(place+m.Key, m.fault(float64(*v)))
+		} else if *v != Version {
 			c.fail(place+m.Key, otherVersion(float64(*v)))
 		}
 	case *string:
@@ -177,8 +189,12 @@ func (c *checker) text(m *Member, s string) string {
 			return fmt.Sprintf("%s is kept under its short symbol, %s", s, g.Symbol)
 		}
 	case Ref:
-		if _, ok := c.d.Silhouette(s); !ok && !(m.Optional && s == "") {
-			return c.d.noSilhouette(s)
+		if !(m.Optional && s == "") {
+			return c.d.unknown(m.To, s)
+		}
+	case Colour:
+		if !IsColour(s) {
+			return fmt.Sprintf("%.40q is not a colour; one is # and six digits from 0 to f, as in #17564a", s)
 		}
 	case ID:
 		if s == "" {
@@ -226,25 +242,6 @@ func otherVersion(v float64) string {
 			v, Version)
 	}
 	return fmt.Sprintf("%g is not a version of drafts; this program reads version %d", v, Version)
-}
-
-// noSilhouette is the sentence for a name that no silhouette has. It lists those that there are, the first few.
-func (d Draft) noSilhouette(id string) string {
-	const few = 8
-	var names []string
-	for _, s := range d.Silhouettes[:min(few, len(d.Silhouettes))] {
-		names = append(names, strconv.Quote(s.ID))
-	}
-	text := fmt.Sprintf("no silhouette is called %.40q; there ", id)
-	switch n := len(d.Silhouettes); {
-	case n == 0:
-		return text + "is none"
-	case n > few:
-		return text + fmt.Sprintf("are %s and %d more", strings.Join(names, ", "), n-few)
-	case n == 1:
-		return text + "is " + names[0]
-	}
-	return text + "are " + strings.Join(names, ", ")
 }
 
 // fault returns what is wrong with a number, empty when nothing is.

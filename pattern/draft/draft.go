@@ -28,6 +28,8 @@ type Draft struct {
 	Motifs      []Motif      `json:"motifs"`
 	Ties        []Tie        `json:"ties,omitempty"`
 	Sheet       Sheet        `json:"sheet"`
+	Swatches    []Swatch     `json:"swatches,omitempty"`
+	Paint       *Paint       `json:"paint,omitempty"` // nil: none
 
 	Trail any `json:"-"` // what package pattern keeps of how the draft came to its plane group; never in a file
 }

@@ -22,3 +22,16 @@ const (
 	// width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale
 	MinTie, MaxTie = 1e-4, 1e5
 )
+
+// What the paint of a draft may hold.
+const (
+	MaxSwatches = 200
+	MaxColours  = 24   // of one panel, each a plate of its own
+	MaxBlock    = 24   // cells along a side of the block that copies are coloured by hand in
+	MaxByHand   = 2000 // copies coloured by hand
+
+	MaxWaste                 = 4.0     // parts of the paste that is laid
+	MinDryOfWet, MaxDryOfWet = 0.05, 1 // what is left of a millilitre of wet paste
+	MinDensity, MaxDensity   = 0.3, 10 // g/ml of wet paste
+	MinTub, MaxTub           = 1.0, 1e5
+)

@@ -13,7 +13,8 @@ var commandNames = []string{"title", "group", "fit", "cell", "lay", "repeats", "
 	"stock",
 	"sheet", "place", "size",
 	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
-	"nothing"}
+	"nothing", "swatch", "reswatch", "unswatch", "ground", "colour", "slot", "colouring", "copy", "block", "handless",
+	"paste", "tie", "retie", "retie"} // ties twice and more: one must be there before it can be changed
 
 // valueNames are the numbers that some command reads.
 var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across",
@@ -88,6 +89,10 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 	case "tie", "retie", "untie":
 		c.ID = s.Text(append(ids[:silhouettes], "")...)
 		wanted = []string{"fromX", "fromY", "toX", "toY", "width", "index"}
+	case "swatch", "reswatch", "unswatch", "ground", "colour", "slot", "copy", "colouring":
+		wanted = s.paint(&c, d)
+	case "block", "paste":
+		wanted = []string{"m", "n", "waste", "dryOfWet", "density", "tub"}
 	case "ties":
 		for range s.Pick(4) {
 			c.Ties = append(c.Ties, s.tie(ids))
@@ -115,7 +120,11 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 			}
 		}
 	case "retie", "untie":
-		c.Values["index"] = float64(s.Pick(len(d.Ties) + 1))
+		c.Values["index"] = float64(s.Pick(max(1, len(d.Ties))))
+	case "slot":
+		c.Values["index"] = float64(s.Pick(len(d.PaintOf().Colours) + 1))
+	case "block":
+		c.Values["m"], c.Values["n"] = float64(s.Pick(4)), float64(1+s.Pick(3))
 	case "size":
 		c.Values["factor"] = float64(1+s.Pick(40)) / 16
 	}

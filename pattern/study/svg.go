@@ -12,6 +12,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/seen"
 )
 
 // SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
@@ -33,6 +34,12 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	printf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s">`, tenth(panel.Max[0]), tenth(panel.Max[1]))
 	box(fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x" `, groundColour.R, groundColour.G, groundColour.B),
 		l.Draft.SheetBound())
+	palette := seen.PaletteOf(l.Draft, seen.Plain)
+	ground := fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x"`, groundColour.R, groundColour.G, groundColour.B)
+	if palette.HasGround {
+		ground = fmt.Sprintf(`fill="%s"`, seen.Hex(palette.Ground))
+		box(ground+" ", panel)
+	}
 	box(`class="panel" fill="none" `, panel)
 	printf(`<defs><clipPath id="field">`)
 	box("", l.Draft.FieldBound())
@@ -48,8 +55,12 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	printf(">")
 	for _, c := range copies {
 		m := down.After(c.Map)
-		printf(`<use href="#motif-%d" transform="matrix(%.5g %.5g %.5g %.5g %s %s)"/>`, c.Motif, m.A, m.C, m.B, m.D,
+		printf(`<use href="#motif-%d" transform="matrix(%.5g %.5g %.5g %.5g %s %s)"`, c.Motif, m.A, m.C, m.B, m.D,
 			tenth(m.X), tenth(m.Y))
+		if c.Colour >= 0 {
+			printf(` fill="%s"`, seen.Hex(palette.Colours[c.Colour]))
+		}
+		printf("/>")
 	}
 	printf("</g>")
 	ties, err := l.TiesIn(panel)
@@ -57,7 +68,7 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 		return err
 	}
 	if len(ties) > 0 {
-		printf(`<g class="sheet" fill="#%02x%02x%02x">`, groundColour.R, groundColour.G, groundColour.B)
+		printf(`<g %s>`, ground)
 		for _, t := range ties {
 			printf(`<path d="%s"/>`, geometry.SVGPath(orb.MultiPolygon{{t[0]}},
 				func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))

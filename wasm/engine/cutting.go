@@ -73,14 +73,17 @@ func (in *cutting) declare(f flagSet) {
 // itsEnding is said of a file to write.
 func itsEnding() string { return "its ending says what it is: " + cutfile.Named(", ", " or ", "") }
 
-func (in *cutting) take(path string) (err error) {
+func (in *cutting) take(path string) error { return in.takeChecked(path, holding) }
+
+// takeChecked is take with another check of whether what is cut holds.
+func (in *cutting) takeChecked(path string, check func(draft.Draft, bool) ([]string, error)) (err error) {
 	if err := in.drafted.take(path); err != nil {
 		return err
 	}
 	if in.Format, err = cutfile.FormatOf(in.path); err != nil {
 		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
 	}
-	in.Unsound, err = holding(in.draft, in.even)
+	in.Unsound, err = check(in.draft, in.even)
 	return err
 }
 

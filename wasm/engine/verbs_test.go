@@ -47,6 +47,8 @@ func tries(t *testing.T) map[string]tried {
 		"fit":        {page: `{"effort": 1, "width": 20, "height": 20}`, line: []string{"DRAFT", "-effort", "1"}},
 		"settle":     {page: `{"motif": "` + small().Motifs[0].ID + `"}`},
 		"evenness":   {page: `{"width": 20, "height": 20}`, line: []string{"DRAFT", "-o", "DIR/a.png"}, files: []string{"a.png"}},
+		"paint":      {page: `{"panels": 3}`, line: []string{"DRAFT", "-panels", "2"}},
+		"coloured":   {page: `{"k": 2, "width": 20, "height": 20}`},
 		"remake":     {page: `{"motif": "centred", "way": "gather"}`},
 		"cut":        {page: `{"format": "dxf"}`, line: []string{"DRAFT", "-o", "DIR/a.dxf"}, files: []string{"a.dxf"}},
 		"study":      {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},

@@ -134,6 +134,10 @@ export const editor = {
   mends: (token, json) => void call('mends', token, json),
   /** @param {number} token */
   mendsFailed: (token) => void call('mendsFailed', token),
+  /** @param {boolean} on @param {string} swatch */
+  brush: (on, swatch = '') => void call('brush', on, swatch),
+  /** @param {string} look */
+  seeAs: (look) => act('seeAs', look),
   /** @param {number} index */
   mend: (index) => act('mend', index),
   /** @param {boolean} on */

@@ -218,12 +218,12 @@ function refresh() {
 // What a field shows: null for nothing.
 /** @param {View} view @param {string} command @param {string} name */
 function valueOf(view, command, name) {
-  const {panel, field, sheet, lay, retie, repeat, repeats, pen} = view;
+  const {panel, field, sheet, lay, retie, repeat, repeats, pen, paint} = view;
   if (command === 'place') return number(view.motifs.find((motif) => motif.id === view.selected), name);
   if (command === 'pen') return number(pen, name);
   if (command === 'repeats') return number(repeats, name);
   /** @type {Record<string, object>} */
-  const parts = {panel, field, sheet, lay, retie, cell: repeat};
+  const parts = {panel, field, sheet, lay, retie, cell: repeat, paste: paint.reckoned};
   return number(parts[command], name) ?? 0;
 }
 

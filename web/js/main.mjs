@@ -23,11 +23,15 @@ import {findLast, putAside, stored, textOf} from './last.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
+import {bindPaint, renderPaint} from './paint.mjs';
 import {bindOffline} from './offline.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
+import {bindColourings, renderColourings} from './colourings.mjs';
+import {bindPaste, renderPaste} from './paste.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
+import {sceneButtons} from './scenes.mjs';
 import {bindShelf, COPIED, pictureShelf, showShelf} from './shelf.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
@@ -74,6 +78,9 @@ function render() {
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
+  renderPaint(view);
+  renderColourings(view);
+  renderPaste(view);
   renderMake(view);
   renderTies(view);
   renderBring(view);
@@ -100,7 +107,8 @@ function renderEmpty(view) {
   const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.'
     : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
   cover('empty', words, hint, view.silhouettes.length
-    ? {label: 'Open step 1', run: () => showStep('silhouettes')} : {label: 'Bring in a drawing…', run: () => bring()});
+    ? {label: 'Open step 1', run: () => showStep('silhouettes')}
+    : {label: 'Bring in a drawing…', run: () => bring(), offers: true});
 }
 
 /**
@@ -108,7 +116,7 @@ function renderEmpty(view) {
  * @param {string} kind
  * @param {string} [words]
  * @param {string} [hint]
- * @param {Choice | null} [choice]
+ * @param {Choice & {offers?: boolean} | null} [choice] what there is to do; whether drafts to begin with are offered
  */
 function cover(kind, words = '', hint = '', choice = null) {
   over.hidden = !kind;
@@ -116,6 +124,7 @@ function cover(kind, words = '', hint = '', choice = null) {
   over.replaceChildren(make('p', 'over-head', words), make('p', '', hint));
   if (kind === 'wait') over.append(make('progress'));
   if (choice) over.append(button('main', choice.label, choice.run));
+  if (kind === 'empty' && choice?.offers) over.append(sceneButtons());
 }
 
 /** @param {string} name */
@@ -239,6 +248,7 @@ async function main() {
   bindHand();
   bindVerdict();
   bindPanel();
+  bindPaint();
   bindFiles((file) => bring(file));
   bindShelf(download);
   bindUnkept(save, showShelf);
@@ -288,6 +298,8 @@ async function main() {
   bindSettling(works);
   bindMake(works);
   bindTies(works);
+  bindColourings(works);
+  bindPaste(works);
   bindSite(works);
   bindEvenness(works);
   bindStore();

@@ -1,4 +1,4 @@
-// Step 5: what leaves the bench: the cut file, the study, the job sheet and the picture. And what step 4 says of the
+// The step Make: what leaves the bench: the cut file, the study, the job sheet and the picture. And what Sheet says of the
 // stock.
 
 import {editor} from './bridge.mjs';

@@ -19,6 +19,8 @@ import (
 	"openwork/pattern/fit"
 	"openwork/pattern/joined"
 	"openwork/pattern/nest"
+	"openwork/pattern/paint"
+	"openwork/pattern/plates"
 	"openwork/pattern/stepping"
 	"openwork/pattern/study/pages"
 )
@@ -154,12 +156,14 @@ func TestAnswersOfTheCore(t *testing.T) {
 	for declared, in := range map[string]any{
 		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
-		"ColouringRow": subgroups.Class{}, "FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
+		"ColouringRow": subgroups.Class{}, "PlateFile": plates.Plate{}, "PaintAnswer": paint.Reckoning{},
+		"PasteRow": paint.Row{}, "PasteAmount": paint.Amount{}, "FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
 		"Repeat": draft.Repeat{}, "Motif": draft.Motif{},
 	} {
 		t.Run(declared, func(t *testing.T) {
 			for _, m := range d.members[declared] {
-				if slices.Contains([]string{"type", "mapFrom", "files", "holds", "was", "picture", "draft"}, m.name) {
+				if slices.Contains([]string{"type", "mapFrom", "files", "holds", "was", "picture", "draft", "plates",
+					"offset", "length"}, m.name) {
 					continue // the engine's own: where in the block of bytes what stands, and what it adds to a fit
 				}
 				field := fieldOf(reflect.TypeOf(in), m.name)

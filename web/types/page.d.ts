@@ -42,7 +42,36 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  paint: PaintView;
   mendsWanted: boolean;
+}
+
+interface PaintView {
+  swatches: SwatchView[];
+  ground: string;
+  colours: string[];
+  of: Record<string, string>;
+  moved: number;
+  byHand: HandView;
+  reckoned: Record<string, number>;
+  look: string;
+  notes: string[];
+}
+
+interface SwatchView {
+  id: string;
+  name: string;
+  colour: string;
+  note: string;
+  value: number;
+  used: boolean;
+}
+
+interface HandView {
+  copies: number;
+  cells: Point;
+  on: boolean;
+  swatch: string;
 }
 
 interface SilhouetteView {
@@ -268,6 +297,22 @@ interface Command {
   ties?: Tie[];
   repeat?: Repeat;
   motifs?: Motif[];
+  swatches?: Swatch[];
+  perms?: Perms;
+}
+
+interface Swatch {
+  id: string;
+  name: string;
+  colour: string;
+  note?: string;
+}
+
+// colouring.Perms: how the colours' numbers are carried into each other.
+interface Perms {
+  a: number[];
+  b: number[];
+  ops: number[][];
 }
 
 // Of a draft's file, what a fit finds.
@@ -332,6 +377,8 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  brush(on: boolean, swatch: string): null;
+  seeAs(look: string): string;
   mend(index: number): string;
   theme(name: string, palette: string): string;
 }
@@ -362,6 +409,7 @@ interface Verbs {
   colourings: {args: EngineRequest; answer: ColouringRow[]};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
+  coloured: {args: EngineRequest; answer: ColouredRow[]};
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
@@ -373,6 +421,7 @@ interface Verbs {
   job: {args: EngineRequest; answer: unknown};
   speeds: {args: EngineRequest; answer: unknown};
   picture: {args: EngineRequest; answer: unknown};
+  paint: {args: EngineRequest; answer: PaintAnswer};
   trace: {args: EngineRequest; answer: Traced};
 }
 
@@ -415,6 +464,9 @@ interface EngineRequest {
   effort?: number;
   seconds?: number;
   seed?: number;
+  panels?: number;
+  all?: boolean;
+  plates?: boolean;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -525,6 +577,32 @@ interface GapsRaster {
   widest: number;
 }
 
+// paint.Reckoning: areas in mm², paste in ml and g.
+interface PaintAnswer {
+  swatches: PasteRow[];
+  ground: string;
+  panels: number;
+}
+
+interface PasteRow {
+  swatch: string;
+  openings: number;
+  area: number;
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+  all: PasteAmount;
+  value: number;
+}
+
+interface PasteAmount {
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+}
+
 interface MendAnswer {
   draft: string;
   added: number;
@@ -539,6 +617,12 @@ interface ColouringRow {
   a: number[];
   b: number[];
   ops: number[][];
+}
+
+interface ColouredRow extends ColouringRow {
+  taken: boolean;
+  offset: number;
+  length: number;
 }
 
 interface FittedRow {
@@ -578,6 +662,20 @@ interface CutAnswer {
   type: string;
   openings: number;
   notes: string[] | null;
+  plates?: PlateFile[];
+}
+
+interface PlateFile {
+  number: number;
+  lay: number;
+  swatch: string;
+  name: string;
+  value: number;
+  openings: number;
+  sound: boolean;
+  reasons: string[];
+  offset: number;
+  length: number;
 }
 
 interface StudyAnswer {

@@ -37,6 +37,7 @@ func init() {
 		{"another-mirrored", "Another, mirrored", []string{"D"}, "motif", (*Desk).anotherMirrored},
 		{"onto", "Onto the nearest mirror or rotation point", []string{"o"}, "motif", (*Desk).setOnto},
 		{"draw-on", "Draw on its silhouette", []string{"w"}, "motif", (*Desk).drawOn},
+		{"colour-copy", "Colour the copy by hand", []string{"c"}, "motif", (*Desk).colourCopy},
 		{"take-out", "Take the motif out", []string{"Delete"}, "motif", (*Desk).takeOut},
 		{"deselect", "Let go", []string{"Escape"}, "motif", func(k *Desk) error { k.Session.Choose(""); return nil }},
 		{"tying", "Set or move ties", []string{"t"}, "ties", (*Desk).switchTying},

@@ -12,6 +12,7 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/wasm/editor/desk/brush"
 	"openwork/wasm/editor/desk/copies"
 	"openwork/wasm/editor/desk/pen"
 	"openwork/wasm/editor/desk/say"
@@ -29,6 +30,7 @@ type Desk struct {
 	copies *copies.Mode
 	ties   *ties.Mode
 	pen    *pen.Mode
+	brush  *brush.Mode
 	signs  *signs.Signs
 	hand   hand
 }
@@ -42,6 +44,7 @@ func New(d draft.Draft) *Desk {
 	k.copies = copies.New(k.Session, &k.View, k.signs.Hover)
 	k.ties = ties.New(k.Session, &k.View, k.signs.Hover)
 	k.pen = pen.New(k.Session, &k.View)
+	k.brush = brush.New(k.Session.Draft, k.copyUnder, k.Do, k.Session.Say)
 	k.Session.findLay()
 	k.finish(true)
 	return k
@@ -156,7 +159,8 @@ func (k *Desk) carryOut(c pattern.Command) error {
 // pictured reports whether a command changes the seventeen pictures.
 func pictured(name string) bool {
 	switch name {
-	case "title", "edge", "stock", "sheet", "panel", "field", "name":
+	case "title", "edge", "stock", "sheet", "panel", "field", "name",
+		"swatch", "unswatch", "ground", "copy", "block", "handless", "paste":
 		return false
 	}
 	return true
@@ -190,6 +194,7 @@ func (k *Desk) Select(id string) {
 // selectNone starts afresh on another draft.
 func (k *Desk) selectNone() {
 	k.pen.Forget()
+	k.brush.Take(false, "")
 	k.hand.free()
 	k.Session.sel = copies.None()
 }

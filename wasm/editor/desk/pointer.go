@@ -9,7 +9,7 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// mode is what the pointer and the keys do on the canvas: to copies and the cell, to ties, or to a drawing.
+// mode is what the pointer and the keys do on the canvas: to copies and the cell, to ties, to colours, or to a drawing.
 type mode interface {
 	// Down takes hold of what lies under the pointer; false when that is nothing, and the press pans.
 	Down(e view.Event) bool
@@ -58,6 +58,8 @@ func (k *Desk) mode() mode {
 		return k.pen
 	case k.ties.On:
 		return k.ties
+	case k.brush.On():
+		return k.brush
 	}
 	return k.copies
 }

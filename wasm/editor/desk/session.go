@@ -7,6 +7,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/seen"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/whole"
 	"openwork/wasm/editor/desk/copies"
@@ -49,6 +50,11 @@ type Session struct {
 	message *Message
 	paths   map[*orb.Point]string
 
+	Look seen.View // how colours are looked at
+
+	notesOnPaint []string
+	paintNotesOf int // the revision that they are of
+
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
 	lay  string // the lay that describes the cell, "" for none
 
@@ -71,7 +77,7 @@ type Message struct {
 
 func newSession(d draft.Draft, v *view.View) *Session {
 	return &Session{view: v, history: pattern.NewHistory(d), shapes: pattern.NewShapes(), apply: pattern.Apply,
-		newLayout: pattern.NewLayout, sel: copies.None(), fault: -1}
+		newLayout: pattern.NewLayout, sel: copies.None(), fault: -1, notesOnPaint: []string{}, paintNotesOf: -1}
 }
 
 // Draft returns the open draft.

@@ -52,6 +52,7 @@ type State struct {
 	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
 	Gaps    gapsState          `json:"gaps"`
+	Paint   paintState         `json:"paint"`
 	// MendsWanted: the page asks the engine for mends, under the check's token.
 	MendsWanted bool `json:"mendsWanted"`
 }
@@ -137,7 +138,7 @@ func (k *Desk) State() State {
 		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Check: now.checkState(),
 		Silhouettes: now.silhouetteStates(), Motifs: now.motifStates(),
 		Repeat: k.repeatState(), Lay: now.layValues(), Repeats: now.repeatsValues(),
-		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(),
+		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(), Paint: k.paintState(),
 		Panel: draft.PanelObject.Values(&d.Panel), Field: draft.FieldObject.Values(&d.Field),
 		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}

@@ -15,6 +15,7 @@ import (
 func (w Words) Steps(inCell int) map[string]string {
 	return map[string]string{
 		"silhouettes": w.silhouettes(), "repeat": w.repeat(inCell), "panel": w.panel(), "sheet": w.sheet(),
+		"paint": w.paint(),
 	}
 }
 

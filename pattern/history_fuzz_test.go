@@ -234,7 +234,8 @@ func (c *chain) run(data []byte, limit int) {
 	c.ends()
 }
 
-// keptAndRestored holds the steps that the history tells of against the model's, and goes on with a history made of them.
+// keptAndRestored holds the steps that the history tells of against the model's, and goes on with a history made of
+// them.
 func (c *chain) keptAndRestored() {
 	c.t.Helper()
 	want := append(append([]string(nil), c.past...), c.now)

@@ -200,7 +200,7 @@ func begun(s Sheet, o Options, kind curve.Kind) (*build, error) {
 			Page: box}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
-	b.made.Checksum = s.checksum(o.Tolerance)
+	b.made.Checksum = s.checksum(o)
 	b.plan.Facts = b.facts()
 	b.made.Notes = []string{}
 	b.widen()
@@ -223,11 +223,13 @@ func (b *build) run() error {
 		return err
 	}
 	b.markFacts()
+	b.markMirrored()
 	b.noteLetters()
 	b.order()
 	b.byMethod()
 	b.o.Progress.At(partOrdered)
 	b.count()
+	b.mirror()
 	return nil
 }
 

@@ -25,6 +25,7 @@ import {bindMake, renderMake} from './make.mjs';
 import {alarm, note} from './notices.mjs';
 import {bindPaint, renderPaint} from './paint.mjs';
 import {bindOffline} from './offline.mjs';
+import {bindPhoto, renderPhoto} from './photo.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindColourings, renderColourings} from './colourings.mjs';
 import {bindPaste, renderPaste} from './paste.mjs';
@@ -80,6 +81,7 @@ function render() {
   renderSite(view);
   renderPanel(view);
   renderSubject(view);
+  renderPhoto(view);
   renderPaint(view);
   renderColourings(view);
   renderPaste(view);
@@ -251,6 +253,7 @@ async function main() {
   bindVerdict();
   bindPanel();
   bindSubject();
+  bindPhoto();
   bindPaint();
   bindFiles((file) => bring(file));
   bindShelf(download);

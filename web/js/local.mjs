@@ -62,6 +62,14 @@ export function lay(text, mark) {
   }
 }
 
+// Forgets the last state, when it lies elsewhere.
+export function forgetLast() {
+  try {
+    localStorage.removeItem(KEY);
+    localStorage.removeItem(MARK);
+  } catch { /* it is closed to this page */ }
+}
+
 // Puts a text that would not open aside; false when there was no room.
 /** @param {string} text */
 export function layAside(text) {

@@ -214,7 +214,7 @@ async function demonstration() {
 // Switches off what needs the editor; the kept draft can still be saved.
 function switchOff() {
   const needy = '.step-body :is(input, select, button), .hand :is(input, select, button), [data-act], '
-    + '#title, #units input, #copy-link, #open';
+    + '#title, #units input, #copy-link, #open, #history-open';
   for (const control of every(document, needy)) control.toggleAttribute('disabled', true);
 }
 

@@ -20,6 +20,7 @@ import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
 /** @import {Found} from './last.mjs' */
 import {findLast, putAside, stored, textOf} from './last.mjs';
+import {holdLast} from './local.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
@@ -193,6 +194,7 @@ function firstDraft(demonstration, found) {
 /** @param {Found} found @param {string} sentence */
 async function aside(found, sentence) {
   const put = putAside(found), safe = put === true || await put;
+  if (!safe) holdLast();
   const done = safe ? 'and has been put aside; it is on the shelf.'
     : 'and there is no room to put it aside: save it before you change anything.';
   alarm(`The draft this browser kept would not open, ${done} ${sentence}`, {

@@ -182,7 +182,7 @@ async function put(open, history, sign) {
     if (!open.when) await tidy();
     if (!open.when) askToLast();
   } catch (error) {
-    badly(error, Boolean(lastText()));
+    badly(error, lastText() === editor.step(history.steps[history.now].id));
     timer = setTimeout(keep, AGAIN);
   }
   busy = false;

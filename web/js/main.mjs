@@ -164,6 +164,7 @@ function run(event, what) {
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
 /** @param {string} demonstration */
 function firstDraft(demonstration) {
+  if (demonstration) editor.demonstration(demonstration);
   const kept = stored();
   const sentence = kept && editor.start(kept);
   if (kept && !sentence) return;

@@ -34,6 +34,7 @@ interface View {
   message: MessageView | null;
   zoom: number;
   inHand: boolean;
+  demonstrates: boolean;
   lay: Record<string, number>;
   repeats: Record<string, number | null>;
   signs: SignsView;
@@ -294,12 +295,13 @@ interface Bridge {
   select(motif: string): null;
   goto(fault: number): null;
   open(text: string): string;
+  demonstration(text: string): null;
   start(text: string): string;
   openLink(address: string): string;
   save(): string;
   filename(): string;
   link(): string;
-  pieces(traced: string, chosen: string, mode: string): string;
+  pieces(traced: string, chosen: string, mode: string, apart: string): string;
   pen(name: string, word: string, number: number): string;
   copySilhouette(id: string): string;
   mirrorSilhouette(id: string): string;

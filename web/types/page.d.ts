@@ -451,9 +451,17 @@ interface Traced {
   source: string;
   level: number;
   left: string[];
+  failed: string;
   crop: Box;
   narrow: Narrow[];
+  gaps: LineGap[];
   preview: PreviewPaths;
+}
+
+interface LineGap {
+  px: [Point, Point];
+  width: number;
+  closes: number;
 }
 
 interface TracedSize {
@@ -461,6 +469,7 @@ interface TracedSize {
   height: number;
   points: number;
   area: number;
+  edge: boolean;
 }
 
 interface Narrow {
@@ -469,6 +478,7 @@ interface Narrow {
   ends: [Point, Point];
   width: number;
   px: [Point, Point];
+  of: [number, number];
 }
 
 interface PreviewPaths {

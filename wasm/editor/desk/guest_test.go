@@ -2,10 +2,14 @@ package desk
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"openwork/geometry"
+	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/sheet"
+	"openwork/testdata/drafts"
 )
 
 // butterfly is a drawing of three pieces: two wings and a feeler.
@@ -102,5 +106,32 @@ func TestFirstDrawingTakesThePlace(t *testing.T) {
 	}
 	if k.State().Demonstrates {
 		t.Error("an own drawing is taken for the demonstration")
+	}
+}
+
+// The demonstration holds, and each of its copies can be dragged 16 mm in any of eight directions before it runs into
+// another: a first drag is not a field of faults at once.
+func TestDemonstrationHasRoom(t *testing.T) {
+	k := demo(t)
+	if err := k.OpenText(string(drafts.HeronWithRoom)); err != nil {
+		t.Fatal(err)
+	}
+	base := k.Session.Draft()
+	shapes := pattern.NewShapes()
+	for i := range base.Motifs {
+		for turn := range 8 {
+			d := base
+			d.Motifs = slices.Clone(base.Motifs)
+			sin, cos := math.Sincos(float64(turn) * math.Pi / 4)
+			d.Motifs[i].At[0] += 16 * cos
+			d.Motifs[i].At[1] += 16 * sin
+			l, err := pattern.NewLayout(d, shapes)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if live := sheet.Check(l, nil); len(live.Overlaps) > 0 {
+				t.Errorf("%s dragged by 16 mm towards %d°: %d overlaps", d.Motifs[i].ID, 45*turn, len(live.Overlaps))
+			}
+		}
 	}
 }

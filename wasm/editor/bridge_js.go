@@ -41,6 +41,7 @@ func export(c *canvas) {
 	add("goto", func(a []js.Value) any { k.Goto(int(number(a, 0))); return nil })
 	add("open", func(a []js.Value) any { return outcome(k.OpenText(arg(a, 0))) })
 	add("demonstration", func(a []js.Value) any { k.Demonstration(arg(a, 0)); return nil })
+	add("stepInHand", func(a []js.Value) any { k.StepInHand(arg(a, 0)); return nil })
 	add("start", func(a []js.Value) any { return outcome(k.Start(arg(a, 0))) })
 	add("openLink", func(a []js.Value) any { return outcome(k.OpenLink(arg(a, 0))) })
 	add("save", func([]js.Value) any { return string(k.Session.Draft().Encode()) })

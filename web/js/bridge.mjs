@@ -90,6 +90,8 @@ export const editor = {
   goTo: (fault) => void call('goto', fault),
   /** @param {string} text */
   demonstration: (text) => void call('demonstration', text),
+  /** @param {string} name */
+  stepInHand: (name) => void call('stepInHand', name),
   /** @param {string} text */
   start: (text) => act('start', text),
   /** @param {string} text */

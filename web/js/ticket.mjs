@@ -1,16 +1,20 @@
 // The job ticket: five steps, one open at a time, each closed step a line that says what is chosen.
 
+import {editor} from './bridge.mjs';
 import {byId, every, find} from './dom.mjs';
 
 const KEY = 'openwork:step';
 const steps = every(document, '.step');
 const ticket = byId('ticket');
 const drawUp = byId('draw-up');
+let inHand = ''; // the step that is open
 
 // Opens a step by name and closes the others; '' closes all. The choice is kept for the next visit unless keep is
 // false.
 /** @param {string} name */
 export function showStep(name, keep = true) {
+  inHand = name;
+  editor.stepInHand(name);
   for (const step of steps) {
     const open = step.dataset.step === name;
     step.classList.toggle('open', open);
@@ -53,5 +57,6 @@ export function bindTicket() {
 
 /** @param {View} view */
 export function renderTicket(view) {
+  editor.stepInHand(inHand);
   for (const step of steps) find(step, '.line').textContent = view.lines[step.dataset.step ?? ''] ?? '';
 }

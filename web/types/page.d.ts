@@ -296,6 +296,7 @@ interface Bridge {
   goto(fault: number): null;
   open(text: string): string;
   demonstration(text: string): null;
+  stepInHand(name: string): null;
   start(text: string): string;
   openLink(address: string): string;
   save(): string;

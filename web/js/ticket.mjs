@@ -21,10 +21,19 @@ export function showStep(name, keep = true) {
     find(step, '.step-head').setAttribute('aria-expanded', String(open));
     find(step, '.step-body').hidden = !open;
   }
+  head(name);
   if (!keep) return;
   try {
     localStorage.setItem(KEY, name);
   } catch { /* not kept */ }
+}
+
+// Brings the head of a step to the top of a list of steps that scrolls, so that a step opens at its head.
+/** @param {string} name */
+function head(name) {
+  const step = steps.find((each) => each.dataset.step === name);
+  const list = byId('steps');
+  if (step && list.scrollHeight > list.clientHeight) list.scrollTop = step.offsetTop;
 }
 
 // On a narrow screen: draws the ticket up from the foot, or lets it down.
@@ -32,6 +41,7 @@ export function showStep(name, keep = true) {
 export function drawUpTicket(up) {
   ticket.classList.toggle('up', up);
   drawUp.setAttribute('aria-expanded', String(up));
+  if (up) head(inHand);
 }
 
 export function bindTicket() {

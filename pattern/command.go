@@ -3,10 +3,12 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/colouring"
 	"openwork/pattern/draft"
 )
 
@@ -22,6 +24,9 @@ type Command struct {
 	Ties    []draft.Tie        `json:"ties,omitempty"`    // the whole list
 	Repeat  *draft.Repeat      `json:"repeat,omitempty"`  // as a fit has found it
 	Motifs  []draft.Motif      `json:"motifs,omitempty"`  // likewise, all of the draft's
+
+	Swatches []draft.Swatch   `json:"swatches,omitempty"` // new ones, or what one becomes
+	Perms    *colouring.Perms `json:"perms,omitempty"`    // a perfect colouring
 }
 
 // rule is one row of the table of commands.
@@ -61,6 +66,26 @@ var rules = map[string]rule{
 	"retie":   {"place of a tie", applyRetie},
 	"untie":   {"tie taken away", applyUntie},
 	"ties":    {"ties", applyTies},
+
+	"swatch":    {"new swatch", applySwatch},
+	"reswatch":  {"swatch", applyReswatch},
+	"unswatch":  {"swatch taken away", applyUnswatch},
+	"ground":    {"ground", applyGround},
+	"colour":    {"colour of a motif", applyColour},
+	"slot":      {"colour of the panel", applySlot},
+	"colouring": {"colouring", applyColouring},
+	"copy":      {"colour of a copy", applyCopy},
+	"block":     {"block coloured by hand", applyBlock},
+	"handless":  {"colouring by hand taken away", applyHandless},
+	"paste":     {"reckoning of paste", applyPaste},
+
+	"subject":        {"new subject", applySubject},
+	"subjectPlace":   {"place of a subject", applySubjectPlace},
+	"subjectMirror":  {"mirroring of a subject", applySubjectMirror},
+	"subjectEdge":    {"pattern at a subject", applySubjectEdge},
+	"subjectName":    {"name of a subject", applySubjectName},
+	"subjectOutline": {"outline of a subject", applySubjectOutline},
+	"subjectRemove":  {"subject taken away", applySubjectRemove},
 }
 
 // Label returns what the history calls a command. A fit is called by what was to be found, and in which group.
@@ -108,9 +133,14 @@ func (c Command) set(name string, p *float64) bool {
 func applyPanel(d *draft.Draft, c Command) error {
 	was := d.Panel
 	draft.PanelObject.Set(&d.Panel, c.Values)
-	// The field keeps its place about the panel's centre.
-	d.Field.Origin[0] = geometry.Snap(d.Field.Origin[0] + (d.Panel.Width-was.Width)/2)
-	d.Field.Origin[1] = geometry.Snap(d.Field.Origin[1] + (d.Panel.Height-was.Height)/2)
+	// The field and the subjects keep their places about the panel's centre.
+	d.Subjects = slices.Clone(d.Subjects)
+	for i, by := range [2]float64{(d.Panel.Width - was.Width) / 2, (d.Panel.Height - was.Height) / 2} {
+		d.Field.Origin[i] = geometry.Snap(d.Field.Origin[i] + by)
+		for k := range d.Subjects {
+			d.Subjects[k].At[i] = geometry.Snap(d.Subjects[k].At[i] + by)
+		}
+	}
 	return nil
 }
 

@@ -19,11 +19,12 @@ type arrangement struct {
 	motifs []draft.Motif
 	ties   []draft.Tie
 	origin [2]float64 // of the field
+	paint  *draft.Paint
 	trail  any
 }
 
 func arrangementOf(d *draft.Draft) arrangement {
-	return arrangement{d.Repeat, slices.Clone(d.Motifs), d.Ties, d.Field.Origin, d.Trail}
+	return arrangement{d.Repeat, slices.Clone(d.Motifs), d.Ties, d.Field.Origin, d.Paint, d.Trail}
 }
 
 // Fitted reports whether a draft's repeat and motifs stand as a fit left them. The command group, with the group that
@@ -55,6 +56,9 @@ func applyFit(d *draft.Draft, c Command) error {
 		before = d.Trail.(*fitted).before
 	}
 	was := d.Repeat.Cell()
+	if d.Repeat.Group != g.Symbol {
+		leaveGroup(d)
+	}
 	d.Repeat.Group = g.Symbol
 	reshape(d, was, c.Repeat.Cell())
 	d.Motifs = slices.Clone(c.Motifs)
@@ -83,4 +87,5 @@ func unfit(d *draft.Draft) {
 		d.Ties = slices.Clone(to.ties)
 	}
 	d.Motifs = slices.Clone(to.motifs)
+	repaint(d, to.paint, f.now.paint)
 }

@@ -85,6 +85,10 @@ func applyMotif(d *draft.Draft, c Command) error {
 		m.Mirrored = m.Mirrored != c.Flag
 	}
 	m.ID = freshID(d, "m")
+	if number := d.PaintOf().Of[c.ID]; number != 0 {
+		d.Paint = d.Paint.Clone()
+		d.Paint.Of[m.ID] = number
+	}
 	draft.MotifObject.Set(&m, c.Values)
 	d.Motifs = append(d.Motifs, m)
 	return nil
@@ -120,6 +124,7 @@ func applyRemove(d *draft.Draft, c Command) error {
 		return fmt.Errorf("no motif is called %.40q", c.ID)
 	}
 	d.Motifs = append(d.Motifs[:i], d.Motifs[i+1:]...)
+	dropPaint(d)
 	return nil
 }
 
@@ -180,10 +185,11 @@ func applyDiscard(d *draft.Draft, c Command) error {
 	}
 	d.Motifs = motifs
 	dropTies(d, c.ID)
+	dropPaint(d)
 	return nil
 }
 
-// freshID returns the first of prefix1, prefix2, … that neither a silhouette nor a motif has.
+// freshID returns the first of prefix1, prefix2, … that no silhouette, motif or swatch has.
 func freshID(d *draft.Draft, prefix string) string {
 	used := map[string]bool{}
 	for _, s := range d.Silhouettes {
@@ -191,6 +197,9 @@ func freshID(d *draft.Draft, prefix string) string {
 	}
 	for _, m := range d.Motifs {
 		used[m.ID] = true
+	}
+	for _, s := range d.Swatches {
+		used[s.ID] = true
 	}
 	for n := 1; ; n++ {
 		if id := prefix + strconv.Itoa(n); !used[id] {

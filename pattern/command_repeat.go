@@ -19,15 +19,17 @@ type trail struct {
 	now   stop
 }
 
-// stopOf is a group with its cell, the places of the motifs by id and those of the field's ties.
+// stopOf is a group with its cell, the places of the motifs by id, those of the field's ties, and the paint.
 type stop struct {
 	repeat draft.Repeat
 	places map[string][2]float64
 	ties   []tieStop
+	paint  *draft.Paint
+	left   *draft.Paint // what of it went on to the next group
 }
 
 func stopOf(d *draft.Draft) stop {
-	s := stop{d.Repeat, map[string][2]float64{}, tieStops(d)}
+	s := stop{d.Repeat, map[string][2]float64{}, tieStops(d), d.Paint, d.Paint}
 	for _, m := range d.Motifs {
 		s.places[m.ID] = m.At
 	}
@@ -56,6 +58,8 @@ func applyGroup(d *draft.Draft, c Command) error {
 	}
 	was := d.Repeat.Cell()
 	d.Repeat.Group = g.Symbol
+	leaveGroup(d)
+	here.left = d.Paint
 	back := slices.IndexFunc(way.stops, func(s stop) bool { return s.repeat.Group == g.Symbol })
 	switch {
 	case back >= 0:
@@ -77,7 +81,7 @@ func applyGroup(d *draft.Draft, c Command) error {
 func (t *trail) since(here stop) []stop {
 	var out []stop
 	for _, s := range t.stops {
-		kept := stop{s.repeat, map[string][2]float64{}, tiesSince(s.ties, t.now.ties, here.ties)}
+		kept := stop{s.repeat, map[string][2]float64{}, tiesSince(s.ties, t.now.ties, here.ties), s.paint, s.left}
 		for id, at := range s.places {
 			if left, ok := t.now.places[id]; ok && left == here.places[id] {
 				kept.places[id] = at
@@ -98,6 +102,7 @@ func restore(d *draft.Draft, to stop, was symmetry.Cell) {
 		}
 	}
 	restoreTies(d, to.ties)
+	repaint(d, to.paint, to.left)
 }
 
 // carried returns where a place in another cell lies in the draft's cell.

@@ -6,31 +6,43 @@ import "openwork/pattern/draft"
 const HistoryDepth = 200
 
 // History is the open draft and the way back. The zero value holds an empty draft; use NewHistory. One gesture is one
-// entry: Begin, any number of Try, then Settle or Abandon; Do is the three in one.
+// entry: Begin, any number of Try, then Settle or Abandon; Do is the three in one. Each state that the draft rests in
+// has a number (history_steps.go).
 type History struct {
-	now     draft.Draft
+	now     state
 	past    []entry
 	future  []entry
 	gesture *gesture
+	last    int // number given to a state
 }
 
-// entry is a draft to go back or forward to, and what lies between it and the present.
+// state is a draft at rest, or as a gesture has it at the moment.
+type state struct {
+	draft  draft.Draft
+	text   string // of a draft that has not been read yet, "" once it has been
+	id     int
+	origin int // number of the state in which this draft was opened
+}
+
+// entry is a state to go back or forward to, and the name of what lies between it and the present.
 type entry struct {
-	draft draft.Draft
+	state
 	label string
 }
 
 type gesture struct {
-	from    draft.Draft
+	from    state
 	label   string
 	changed bool
 }
 
 // NewHistory starts with the given draft and no way back.
-func NewHistory(d draft.Draft) *History { return &History{now: d} }
+func NewHistory(d draft.Draft) *History {
+	return &History{now: state{draft: d, id: 1, origin: 1}, last: 1}
+}
 
 // Draft returns the open draft.
-func (h *History) Draft() draft.Draft { return h.now }
+func (h *History) Draft() draft.Draft { return h.now.draft }
 
 // Do applies one command as one entry.
 func (h *History) Do(c Command) error {
@@ -44,12 +56,17 @@ func (h *History) Do(c Command) error {
 	return nil
 }
 
-// Replace makes another draft the open one as one entry: one that was opened, or what a command has made of the open
-// one.
+// Replace makes another draft the open one as one entry: what a command has made of the open one.
 func (h *History) Replace(d draft.Draft, label string) {
 	h.Settle()
 	h.push(entry{h.now, label})
-	h.now = d
+	h.rest(d)
+}
+
+// Open makes a draft that came from elsewhere the open one, as one entry.
+func (h *History) Open(d draft.Draft, label string) {
+	h.Replace(d, label)
+	h.now.origin = h.now.id
 }
 
 // Amend makes another draft the open one within the last entry: undoing goes back to before that entry. Where there
@@ -59,7 +76,13 @@ func (h *History) Amend(d draft.Draft, label string) {
 	if h.UndoLabel() != label || len(h.future) > 0 {
 		h.push(entry{h.now, label})
 	}
-	h.now = d
+	h.rest(d)
+}
+
+// rest has the history rest in a new state of the draft.
+func (h *History) rest(d draft.Draft) {
+	h.last++
+	h.now.draft, h.now.id = d, h.last
 }
 
 // Begin starts a gesture. One that was open is ended first, as Settle does.
@@ -69,7 +92,10 @@ func (h *History) Begin() {
 }
 
 // Start returns the draft as it was when the open gesture began, or the open draft.
-func (h *History) Start() draft.Draft {
+func (h *History) Start() draft.Draft { return h.rested().draft }
+
+// rested returns the last state that the history rested in.
+func (h *History) rested() state {
 	if h.gesture != nil {
 		return h.gesture.from
 	}
@@ -78,7 +104,7 @@ func (h *History) Start() draft.Draft {
 
 // Try applies a command inside the open gesture, to the draft as it stands; on an error nothing changes.
 func (h *History) Try(c Command) error {
-	next, err := Apply(h.now, c)
+	next, err := Apply(h.now.draft, c)
 	if err != nil {
 		return err
 	}
@@ -89,7 +115,7 @@ func (h *History) Try(c Command) error {
 // Step makes next, which a command has made of the open draft, the open draft, inside the open gesture; label is the
 // command's.
 func (h *History) Step(next draft.Draft, label string) {
-	h.now = next
+	h.now.draft = next
 	if h.gesture != nil {
 		h.gesture.label, h.gesture.changed = label, true
 	}
@@ -101,6 +127,7 @@ func (h *History) Settle() {
 	h.gesture = nil
 	if g != nil && g.changed {
 		h.push(entry{g.from, g.label})
+		h.rest(h.now.draft)
 	}
 }
 
@@ -144,14 +171,25 @@ func (h *History) Redo() bool {
 	return travel(&h.now, &h.future, &h.past)
 }
 
-func travel(now *draft.Draft, from, to *[]entry) bool {
+// travel goes one entry along. Entries that were kept as texts are read here; one that cannot be read is dropped with
+// those beyond it, which can only be reached through it.
+func travel(now *state, from, to *[]entry) bool {
 	n := len(*from)
 	if n == 0 {
 		return false
 	}
 	s := (*from)[n-1]
+	if s.text != "" {
+		d, err := draft.DecodeBytes([]byte(s.text))
+		if err != nil {
+			*from = nil
+			return false
+		}
+		s.draft, s.text = d, ""
+	}
+
 	*from = (*from)[:n-1]
 	*to = append(*to, entry{*now, s.label})
-	*now = s.draft
+	*now = s.state
 	return true
 }

@@ -5,6 +5,7 @@ import (
 	"flag"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -200,6 +201,7 @@ func (c *chain) run(data []byte, limit int) {
 			c.h.Begin()
 			c.begin()
 			c.same("begin")
+			c.keptAndRestored()
 		case 11:
 			c.h.Abandon()
 			if c.open {
@@ -215,6 +217,7 @@ func (c *chain) run(data []byte, limit int) {
 		case 14:
 			c.thereAndBack(s)
 			c.same("groups")
+			c.keptAndRestored()
 		case 15:
 			c.settle()
 			c.past, c.future = append(c.past, c.now), nil
@@ -231,11 +234,50 @@ func (c *chain) run(data []byte, limit int) {
 	c.ends()
 }
 
+// keptAndRestored holds the steps that the history tells of against the model's, and goes on with a history made of
+// them.
+func (c *chain) keptAndRestored() {
+	c.t.Helper()
+	want := append(append([]string(nil), c.past...), c.now)
+	if c.open {
+		want[len(want)-1] = c.from
+	}
+	for i := len(c.future) - 1; i >= 0; i-- {
+		want = append(want, c.future[i])
+	}
+
+	steps, now := c.h.Steps()
+	if len(steps) != len(want) || now != len(c.past) || c.h.Resting() == c.open {
+		c.t.Fatalf("step %d of %d, should be %d of %d", now, len(steps), len(c.past), len(want))
+	}
+	texts, seen := []string{}, map[int]bool{}
+	for i, s := range steps {
+		texts = append(texts, c.h.Text(s.ID))
+		if texts[i] != want[i] || seen[s.ID] || s.Label == "" && i > 0 {
+			c.t.Fatalf("step %d, %q, is\n%s\nand should be\n%s", i, s.Label, texts[i], want[i])
+		}
+		seen[s.ID] = true
+	}
+
+	h, err := pattern.RestoredHistory(steps, texts, now)
+	if err != nil {
+		c.t.Fatal(err)
+	}
+	again, where := h.Steps()
+	if !slices.Equal(again, steps) || where != now {
+		c.t.Fatalf("kept as %v at %d, it comes back as %v at %d", steps, now, again, where)
+	}
+	if !c.open {
+		c.h = h
+	}
+}
+
 // ends goes back to the first draft that is kept and forward again, and takes the draft through a link.
 func (c *chain) ends() {
 	c.settle()
 	c.h.Settle()
 	last, back := c.now, len(c.past)
+	c.keptAndRestored()
 	for len(c.past) > 0 {
 		c.travel(c.h.Undo, &c.past, &c.future)
 		c.same("undo to the first")
@@ -264,13 +306,22 @@ func (c *chain) ends() {
 	}
 }
 
-// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines.
+// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines, coloured or not,
+// with and without subjects.
 func firstDraft(kind byte) draft.Draft {
 	all := symmetry.Groups()
 	if kind == 0 {
 		return draft.Default()
 	}
-	return patterntest.Draft(rand.New(rand.NewPCG(61, uint64(kind))), all[int(kind)%len(all)].Symbol)
+	r := rand.New(rand.NewPCG(61, uint64(kind)))
+	d := patterntest.Draft(r, all[int(kind)%len(all)].Symbol)
+	if kind%2 == 0 {
+		d = patterntest.Coloured(r, d)
+	}
+	if kind%3 == 0 {
+		d = patterntest.Subjects(r, d, draft.Crop, draft.Whole, draft.Behind)
+	}
+	return d
 }
 
 func TestRandomChains(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/pattern/sheet/panel"
 )
 
 // furniture sets registration, label, check bar and the note of an unsound sheet in the margin, where they touch
@@ -88,7 +89,8 @@ func (b *build) free(r orb.Bound, room float64) bool {
 		}
 	}
 	var shape *geometry.Shape
-	for _, o := range b.Openings {
+	for i := range len(b.Openings) + len(b.Others) {
+		o := b.opening(i)
 		if gapOf(o.Bound(), r) >= room {
 			continue
 		}
@@ -100,6 +102,14 @@ func (b *build) free(r orb.Bound, room float64) bool {
 		}
 	}
 	return true
+}
+
+// opening returns an opening that furniture keeps clear of: one of the sheet's own, or of those laid with it.
+func (b *build) opening(i int) panel.Opening {
+	if i < len(b.Openings) {
+		return b.Openings[i]
+	}
+	return b.Others[i-len(b.Openings)]
 }
 
 // place finds a free box of the given size along the margin, its length along the side, and returns its lower left
@@ -158,11 +168,12 @@ func (b *build) write(lines []string, height float64, layer Layer, class string)
 
 // draw sets paths that begin at (0, 0) and run to the right into a box; upright they run upward.
 func (b *build) draw(paths []curve.Path, r orb.Bound, tall bool, layer Layer, class string) {
-	m := geometry.Translate(r.Min[0], r.Min[1])
+	m, wide := geometry.Translate(r.Min[0], r.Min[1]), r.Max[0]-r.Min[0]
 	if tall {
+		wide = r.Max[1] - r.Min[1]
 		m = geometry.Translate(r.Max[0], r.Min[1]).After(geometry.TurnDegrees(90))
 	}
-	b.marks = append(b.marks, placed(paths, m, layer, class)...)
+	b.marks = append(b.marks, placed(b.readable(paths, wide), m, layer, class)...)
 }
 
 // bars sets a check bar in the margin; of a part that has no room for it there, anywhere in the free sheet, and where

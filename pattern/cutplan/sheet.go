@@ -21,6 +21,7 @@ type Sheet struct {
 	Field     orb.Bound        // furniture goes between this and the outline's box
 	Panel     orb.Bound        // that the sheet is laid on: no registration lies across its edge; zero: not known
 	Openings  []panel.Opening  // connected, apart from each other, ties taken off
+	Others    []panel.Opening  // of sheets laid on the same panel: furniture keeps clear of these too
 	Kerf      float64          // mm that the beam takes
 	Thickness float64          // mm, which a file says; 0: not known
 	Bridge    float64          // mm at least between what is cut

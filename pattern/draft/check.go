@@ -75,7 +75,7 @@ func (c *checker) object(of *Object, owner any, place string) {
 				c.object(m.Of, v, place+m.Key+".")
 			}
 		default:
-			c.value(m, m.at(owner), place)
+			c.value(m, owner, place)
 		}
 		if c.err != nil {
 			return
@@ -138,8 +138,8 @@ func (c *checker) distinct(m *Member, owner any, place string) {
 	}
 }
 
-func (c *checker) value(m *Member, v any, place string) {
-	switch v := v.(type) {
+func (c *checker) value(m *Member, owner any, place string) {
+	switch v := m.at(owner).(type) {
 	case *float64:
 		if text := m.fault(*v); text != "" {
 			c.fail(place+m.Key, text)
@@ -150,8 +150,20 @@ func (c *checker) value(m *Member, v any, place string) {
 				c.fail(fmt.Sprintf("%s%s[%d]", place, m.Key, i), text)
 			}
 		}
+	case *[2]int:
+		for i, v := range v {
+			if text := m.fault(float64(v)); text != "" {
+				c.fail(fmt.Sprintf("%s%s[%d]", place, m.Key, i), text)
+			}
+		}
+	case *[]string:
+		for i, id := range *v {
+			c.fail(fmt.Sprintf("%s%s[%d]", place, m.Key, i), c.d.unknown(m.To, id))
+		}
 	case *int:
-		if *v != Version {
+		if m.Type == Integer {
+			c.fail(place+m.Key, m.fault(float64(*v)))
+		} else if *v != Version {
 			c.fail(place+m.Key, otherVersion(float64(*v)))
 		}
 	case *string:
@@ -159,7 +171,7 @@ func (c *checker) value(m *Member, v any, place string) {
 			c.fail(place+m.Key, text)
 		}
 	case *orb.MultiPolygon:
-		c.outline(*v, place, m.Key)
+		c.outline(*v, owner, place, m.Key)
 	}
 }
 
@@ -177,8 +189,12 @@ func (c *checker) text(m *Member, s string) string {
 			return fmt.Sprintf("%s is kept under its short symbol, %s", s, g.Symbol)
 		}
 	case Ref:
-		if _, ok := c.d.Silhouette(s); !ok && !(m.Optional && s == "") {
-			return c.d.noSilhouette(s)
+		if !(m.Optional && s == "") {
+			return c.d.unknown(m.To, s)
+		}
+	case Colour:
+		if !IsColour(s) {
+			return fmt.Sprintf("%.40q is not a colour; one is # and six digits from 0 to f, as in #17564a", s)
 		}
 	case ID:
 		if s == "" {
@@ -191,17 +207,13 @@ func (c *checker) text(m *Member, s string) string {
 	return ""
 }
 
-// outline checks an outline, unless it is that of the draft before.
-func (c *checker) outline(mp orb.MultiPolygon, place, key string) {
+// outline checks the outline of a silhouette or a subject, unless it is that of the draft before.
+func (c *checker) outline(mp orb.MultiPolygon, owner any, place, key string) {
 	if c.points += geometry.Points(mp); c.points > MaxPoints {
 		c.fail("silhouettes", tooManyPoints)
 		return
 	}
-	i := c.item
-	if i < len(c.was.Silhouettes) && sameOutline(mp, c.was.Silhouettes[i].Outline) {
-		return
-	}
-	if old, ok := c.was.Silhouette(c.d.Silhouettes[i].ID); ok && sameOutline(mp, old.Outline) {
+	if c.hadOutline(mp, owner) {
 		return
 	}
 	var fault *geometry.OutlineError
@@ -210,6 +222,23 @@ func (c *checker) outline(mp orb.MultiPolygon, place, key string) {
 	} else if err != nil {
 		c.fail(place+key, err.Error())
 	}
+}
+
+// hadOutline reports whether the outline's owner had it in the draft before: the one at the same place of its list, or
+// the one of the same ID. A subject may have it of a silhouette that was there.
+func (c *checker) hadOutline(mp orb.MultiPolygon, owner any) bool {
+	i := c.item
+	if s, ok := owner.(*Subject); ok {
+		if k := c.was.Subject(s.ID); k >= 0 && sameOutline(mp, c.was.Subjects[k].Outline) {
+			return true
+		}
+		return slices.ContainsFunc(c.was.Silhouettes, func(s Silhouette) bool { return sameOutline(mp, s.Outline) })
+	}
+	if i < len(c.was.Silhouettes) && sameOutline(mp, c.was.Silhouettes[i].Outline) {
+		return true
+	}
+	old, ok := c.was.Silhouette(c.d.Silhouettes[i].ID)
+	return ok && sameOutline(mp, old.Outline)
 }
 
 var tooManyPoints = fmt.Sprintf("the outlines have more than %d points together; trace them with a wider tolerance",
@@ -226,25 +255,6 @@ func otherVersion(v float64) string {
 			v, Version)
 	}
 	return fmt.Sprintf("%g is not a version of drafts; this program reads version %d", v, Version)
-}
-
-// noSilhouette is the sentence for a name that no silhouette has. It lists those that there are, the first few.
-func (d Draft) noSilhouette(id string) string {
-	const few = 8
-	var names []string
-	for _, s := range d.Silhouettes[:min(few, len(d.Silhouettes))] {
-		names = append(names, strconv.Quote(s.ID))
-	}
-	text := fmt.Sprintf("no silhouette is called %.40q; there ", id)
-	switch n := len(d.Silhouettes); {
-	case n == 0:
-		return text + "is none"
-	case n > few:
-		return text + fmt.Sprintf("are %s and %d more", strings.Join(names, ", "), n-few)
-	case n == 1:
-		return text + "is " + names[0]
-	}
-	return text + "are " + strings.Join(names, ", ")
 }
 
 // fault returns what is wrong with a number, empty when nothing is.

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"slices"
 	"strings"
 
 	"openwork/geometry"
@@ -12,7 +13,9 @@ import (
 func (o *Object) fields(owner any, create bool, f func(name string, v *float64)) {
 	for _, m := range o.Members {
 		if m.Type == Record {
-			m.recordFields(owner, create, f)
+			if m.Of.numbers() {
+				m.recordFields(owner, create, f)
+			}
 			continue
 		}
 		if m.Type == List {
@@ -30,6 +33,11 @@ func (o *Object) fields(owner any, create bool, f func(name string, v *float64))
 			f(y, &v[1])
 		}
 	}
+}
+
+// numbers reports whether the object has Numbers of its own.
+func (o *Object) numbers() bool {
+	return slices.ContainsFunc(o.Members, func(m *Member) bool { return m.Type == Number })
 }
 
 // points counts the object's Points.
@@ -77,7 +85,7 @@ func (o *Object) Set(owner any, values map[string]float64) {
 		}
 	})
 	for _, m := range o.Members {
-		if m.Type == Record && m.Optional && m.zero(owner) {
+		if m.Type == Record && m.Optional && m.Of.numbers() && m.zero(owner) {
 			m.drop(owner)
 		}
 	}

@@ -5,7 +5,8 @@ package draft
 const (
 	MaxSilhouettes = 200
 	MaxMotifs      = 500
-	MaxPoints      = 200000 // corners of all silhouettes together
+	MaxSubjects    = 20
+	MaxPoints      = 200000 // corners of all silhouettes and subjects together
 	MaxCellPoints  = 4e6    // corners of all copies in one cell, some 35 bytes each while it is laid out
 	MaxText        = 200    // characters of a title, a name or a stock
 	MaxID          = 64     // characters
@@ -18,7 +19,22 @@ const (
 	MaxKerf            = 5.0           // above lies no beam
 	MaxNarrow          = 100.0         // of the narrowest bridge and the narrowest opening asked for
 
+	MaxRoom = 500.0 // round a subject
+
 	MaxTies = 2000
 	// width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale
 	MinTie, MaxTie = 1e-4, 1e5
+)
+
+// What the paint of a draft may hold.
+const (
+	MaxSwatches = 200
+	MaxColours  = 24   // of one panel, each a plate of its own
+	MaxBlock    = 24   // cells along a side of the block that copies are coloured by hand in
+	MaxByHand   = 2000 // copies coloured by hand
+
+	MaxWaste                 = 4.0     // parts of the paste that is laid
+	MinDryOfWet, MaxDryOfWet = 0.05, 1 // what is left of a millilitre of wet paste
+	MinDensity, MaxDensity   = 0.3, 10 // g/ml of wet paste
+	MinTub, MaxTub           = 1.0, 1e5
 )

@@ -30,6 +30,26 @@ var Schema = &Object{
 		plainItems(Member{Key: "ties", Optional: true, Max: MaxTies, Of: TieObject, Link: Coding{Since: 2}},
 			func(d *Draft) *[]Tie { return &d.Ties }),
 		{Key: "sheet", Type: Record, Of: SheetObject, at: func(o any) any { return &o.(*Draft).Sheet }},
+		plainItems(Member{Key: "swatches", Optional: true, Max: MaxSwatches, Of: swatchObject, Link: Coding{Since: 4},
+			id: func(o any, i int) string { return o.(*Draft).Swatches[i].ID }},
+			func(d *Draft) *[]Swatch { return &d.Swatches }),
+		{Key: "paint", Type: Record, Optional: true, Of: PaintObject, Link: Coding{Since: 4, Kind: "paint"},
+			at: func(owner any) any {
+				if d := owner.(*Draft); d.Paint != nil {
+					return d.Paint
+				}
+				return nil
+			},
+			add: func(owner any) any {
+				d := owner.(*Draft)
+				d.Paint = &Paint{}
+				return d.Paint
+			},
+			drop: func(owner any) { owner.(*Draft).Paint = nil },
+			none: &Paint{}},
+		items(Member{Key: "subjects", Optional: true, Max: MaxSubjects, Of: SubjectObject, Link: Coding{Since: 4},
+			id: func(o any, i int) string { return o.(*Draft).Subjects[i].ID }},
+			func(d *Draft) *[]Subject { return &d.Subjects }),
 	},
 }
 

@@ -5,10 +5,10 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"strings"
 
 	"github.com/paulmach/orb"
 
-	"openwork/geometry"
 	"openwork/pattern/symmetry"
 )
 
@@ -85,7 +85,7 @@ func (r *reader) value(m *Member, owner any) {
 	if m.Type == Record {
 		v := m.at(owner)
 		if v == nil {
-			v = m.add(owner)
+			v = m.Add(owner)
 		}
 		r.object(m.Of, v)
 		return
@@ -100,15 +100,34 @@ func (r *reader) value(m *Member, owner any) {
 		*v = r.point()
 	case *orb.MultiPolygon:
 		*v = r.outline()
-	case *int: // the version
+	case *int:
+		if m.Type == Integer {
+			*v = r.whole()
+			return
+		}
+		// the version
 		if n := r.number(); r.err == nil && n != Version {
 			r.fail("%s", otherVersion(n))
 		}
+	case *[2]int:
+		for i, n := range r.point() {
+			v[i] = r.wholeOf(n)
+		}
+	case *[]int:
+		*v = r.row(m)
+	case *[][]int:
+		r.list(int(m.Max), m.Key, func() { *v = append(*v, r.row(m)) })
+	case *[]string:
+		r.list(int(m.Max), m.Key, func() { *v = append(*v, r.text()) })
+	case *map[string]int:
+		*v = r.numbers(m)
 	case *string:
 		switch {
 		case m.Type == Group:
 			*v = r.group()
-		case m.Type == Ref && m.Optional:
+		case m.Type == Colour:
+			*v = strings.ToLower(r.text())
+		case m.Type == Ref && m.Optional && m.Required:
 			*v = r.textOrNull()
 		default:
 			*v = r.text()
@@ -127,46 +146,6 @@ func (r *reader) group() string {
 		r.fail("%s", err.Error())
 	}
 	return g.Symbol
-}
-
-// outline reads a MultiPolygon's coordinates and turns its rings the right way round.
-func (r *reader) outline() orb.MultiPolygon {
-	var mp orb.MultiPolygon
-	r.list(0, "", func() {
-		var p orb.Polygon
-		r.list(0, "", func() { p = append(p, r.ring()) })
-		if len(p) == 0 {
-			r.fail("a polygon needs a ring; this one has none")
-		}
-		mp = append(mp, p)
-	})
-	if r.err != nil {
-		return nil
-	}
-	return geometry.Orient(mp)
-}
-
-func (r *reader) ring() orb.Ring {
-	var ring orb.Ring
-	given := 0
-	r.list(0, "", func() {
-		p := orb.Point(r.point())
-		if given++; r.err == nil {
-			// Twice, because points that repeat the one before do not count in the end.
-			if r.points++; r.points > 2*MaxPoints {
-				r.fail("%s", tooManyPoints)
-			}
-			if len(ring) == 0 || ring[len(ring)-1] != p {
-				ring = append(ring, p)
-			}
-		}
-	})
-	if r.err == nil && len(ring) < 4 {
-		r.fail("a ring of %d points (%d without repeats) bounds nothing; it needs at least three corners and its "+
-			"first point again at the end",
-			given, len(ring))
-	}
-	return ring
 }
 
 // point reads a pair of numbers.

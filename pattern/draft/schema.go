@@ -14,11 +14,28 @@ const (
 	Choice       // one of Choices
 	Group        // the short symbol of a plane group
 	ID           // a text that no other item of its list has
-	Ref          // the ID of a silhouette; where it is Optional, null stands for none
+	Ref          // the ID of an item of the list To; where it is Optional and must be there, null stands for none
 	Outline      // polygons as GeoJSON has them
 	Record       // an object of the members in Of; where it is Optional it may be missing as a whole
 	List         // of up to Max objects of the members in Of
 	Format       // the version of drafts
+	Colour       // sRGB as #rrggbb
+	Integer      // a whole number from Min to Max
+	Pair         // two of them
+	Row          // up to Max whole numbers, which a rule sees to
+	Rows         // up to Max of those
+	Refs         // up to Max IDs of the list To
+	Numbers      // whole numbers by the IDs of the list To, which a rule sees to
+)
+
+// Items names the list that a Ref means items of.
+type Items uint8
+
+// The lists that have IDs.
+const (
+	Silhouettes Items = iota
+	Motifs
+	Swatches
 )
 
 // Member is one row of the schema: a key of an object in a draft's file, with all that is said of it. The reader, the
@@ -29,6 +46,8 @@ type Member struct {
 	Required bool // a file must have it; what else is missing has the Default
 	// left out of the file where it is zero or empty, which means: not said; a Choice also where it is the first
 	Optional bool
+	Usual    bool     // a Number that is left out of the file where it has the Default
+	To       Items    // of Ref, Refs and Numbers
 	Default  any      // a float64, a string or a bool; nil for the zero value
 	Min, Max float64  // of numbers, both ends allowed; Max also of a list's items
 	Unit     string   // of numbers: "mm", "degrees" or none

@@ -40,6 +40,9 @@ func (w *writer) object(of *Object, owner any, indent string) {
 
 // leftOut reports whether a member is not said in the file.
 func (m *Member) leftOut(owner any) bool {
+	if m.Usual {
+		return *m.at(owner).(*float64) == m.Default
+	}
 	if !m.Optional {
 		return false
 	}
@@ -52,7 +55,11 @@ func (m *Member) leftOut(owner any) bool {
 	case *float64:
 		return *v == 0
 	case *string:
-		return m.Type == Choice && (*v == "" || *v == m.Choices[0])
+		return !m.Required && *v == "" || m.Type == Choice && *v == m.Choices[0]
+	case *[]string:
+		return len(*v) == 0
+	case *map[string]int:
+		return len(*v) == 0
 	}
 	return false
 }
@@ -80,7 +87,7 @@ func (w *writer) value(m *Member, owner any, indent string) *writer {
 	case *[2]float64:
 		w.point(*v)
 	case *string:
-		if m.Type == Ref && m.Optional && *v == "" {
+		if m.Type == Ref && *v == "" {
 			w.raw("null")
 		} else {
 			w.text(*v)
@@ -88,6 +95,16 @@ func (w *writer) value(m *Member, owner any, indent string) *writer {
 	case *orb.MultiPolygon:
 		w.raw("[").outline(*v)
 		w.end(len(*v), "    ").raw("]")
+	case *[2]int:
+		w.row(v[:])
+	case *[]int:
+		w.row(*v)
+	case *[][]int:
+		w.rows(*v)
+	case *[]string:
+		w.texts(*v)
+	case *map[string]int:
+		w.numbers(*v)
 	default:
 		w.object(m.Of, v, indent)
 	}

@@ -1,6 +1,8 @@
 package link
 
 import (
+	"strings"
+
 	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
 )
@@ -20,6 +22,8 @@ func (c *codec) flagOf(kind string) *chance {
 		return &c.model.flags[0]
 	case "bed":
 		return &c.model.flags[1]
+	case "paint", "no ground", "perms", "by hand":
+		return &c.model.paint
 	}
 	return &c.model.ofField
 }
@@ -31,6 +35,26 @@ func (c *codec) draft(d *draft.Draft, version int) {
 	for since := 1; since <= version; since++ {
 		c.object(draft.Schema, d, 0, 0, since)
 	}
+	if c.err == nil && needs(d) < version {
+		c.bad("it is of the version for " + firstOf(version) + " and has none")
+	}
+}
+
+// firstOf names what links have since a version, in the schema's words.
+func firstOf(version int) string {
+	var keys []string
+	var look func(of *draft.Object)
+	look = func(of *draft.Object) {
+		for _, m := range of.Members {
+			if m.Link.Since == version {
+				keys = append(keys, m.Key)
+			} else if m.Of != nil {
+				look(m.Of)
+			}
+		}
+	}
+	look(draft.Schema)
+	return strings.Join(keys, " or ")
 }
 
 // needs returns the first version of links that can hold the draft.
@@ -40,12 +64,12 @@ func needs(d *draft.Draft) int {
 
 func needed(of *draft.Object, owner any, version int) int {
 	for _, m := range of.Members {
-		if m.Type == draft.Record {
-			if v := m.Value(owner); v != nil {
-				version = needed(m.Of, v, version)
-			}
-		} else if m.Link.Since > version && m.Says(owner) {
+		says := m.Says(owner)
+		if m.Link.Since > version && says {
 			version = m.Link.Since
+		}
+		if m.Type == draft.Record && says {
+			version = needed(m.Of, m.Value(owner), version)
 		}
 	}
 	return version
@@ -68,9 +92,6 @@ func (c *codec) object(of *draft.Object, owner any, i, before, since int) {
 			}
 		case from == since:
 			c.leaf(m, owner, i)
-			if from > plainLinks && m.Optional && from == c.version && !m.Says(owner) {
-				c.bad("it is of the version for " + m.Key + " and has none")
-			}
 		}
 	}
 }
@@ -79,9 +100,6 @@ func (c *codec) list(m *draft.Member, owner any, from, since int) {
 	n := m.Len(owner)
 	if from == since {
 		c.count(sizeCount, &n, int(m.Max), m.Key)
-		if n == 0 && from > plainLinks && from == c.version {
-			c.bad("it is of the version for " + m.Key + " and has none")
-		}
 	}
 	for i := 0; i < n && c.err == nil; i++ {
 		item := c.item(m, owner, i)
@@ -129,13 +147,21 @@ func (c *codec) leaf(m *draft.Member, owner any, i int) {
 		c.text(kind, m.Value(owner).(*string), expected.(string), maxBytes)
 	case draft.Choice:
 		c.choice(m, m.Value(owner).(*string))
+	case draft.Colour:
+		c.colour(m.Value(owner).(*string))
+	case draft.Integer, draft.Pair, draft.Row, draft.Rows, draft.Refs, draft.Numbers:
+		c.wholes(m, m.Value(owner))
 	case draft.Group:
 		c.group(m.Value(owner).(*string))
 	case draft.Ref:
 		c.reference(m, m.Value(owner).(*string))
 	case draft.Outline:
-		s := owner.(*draft.Silhouette)
-		c.outline(&s.Outline, enlarged(c.d, s.ID), &c.points)
+		switch s := owner.(type) {
+		case *draft.Silhouette:
+			c.outline(&s.Outline, enlarged(c.d, s.ID), &c.points)
+		case *draft.Subject:
+			c.outline(&s.Outline, s.Scale, &c.points)
+		}
 	}
 }
 
@@ -167,7 +193,7 @@ func (c *codec) group(symbol *string) {
 	c.bad("its plane group is none")
 }
 
-// reference codes the id of a silhouette by its number; where the member may have none, whether it has none comes
+// reference codes the id of a list's item by its number; where the member may have none, whether it has none comes
 // first.
 func (c *codec) reference(m *draft.Member, id *string) {
 	none := *id == ""
@@ -177,15 +203,25 @@ func (c *codec) reference(m *draft.Member, id *string) {
 			return
 		}
 	}
+	*id = c.one(sizeCount, m.To, c.d.IDs(m.To), *id)
+}
+
+// one codes one of a list's IDs by its number.
+func (c *codec) one(kind int, list draft.Items, ids []string, id string) string {
 	which := 0
-	for c.writing && which < len(c.d.Silhouettes)-1 && c.d.Silhouettes[which].ID != *id {
+	for c.writing && which < len(ids)-1 && ids[which] != id {
 		which++
 	}
-	c.count(sizeCount, &which, len(c.d.Silhouettes)-1, "silhouettes")
-	if c.err == nil {
-		*id = c.d.Silhouettes[which].ID
+	c.count(kind, &which, len(ids)-1, itemsOf[list])
+	if c.err != nil {
+		return ""
 	}
+	return ids[which]
 }
+
+// itemsOf names the lists that have IDs.
+var itemsOf = map[draft.Items]string{draft.Silhouettes: "silhouettes", draft.Motifs: "motifs",
+	draft.Swatches: "swatches"}
 
 // enlarged returns the scale of the silhouette's largest motif.
 func enlarged(d *draft.Draft, id string) float64 {

@@ -18,6 +18,7 @@ type models struct {
 	across    [12]residue
 	turns     [2][3]chance // signs, by the sign before
 	ofField   chance       // a tie is the field's
+	paint     chance       // there is a paint, or one of its parts
 }
 
 // Kinds of value whose expectation comes true more or less often.
@@ -36,6 +37,7 @@ const (
 	sizeCount = iota
 	sizeText
 	sizeNumber
+	sizeColour
 	sizeKinds
 )
 

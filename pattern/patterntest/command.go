@@ -13,13 +13,15 @@ var commandNames = []string{"title", "group", "fit", "cell", "lay", "repeats", "
 	"stock",
 	"sheet", "place", "size",
 	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
-	"nothing"}
+	"nothing", "swatch", "reswatch", "unswatch", "ground", "colour", "slot", "colouring", "copy", "block", "handless",
+	"subject", "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove",
+	"paste", "tie", "retie", "retie"} // ties twice and more: one must be there before it can be changed
 
 // valueNames are the numbers that some command reads.
 var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across",
 	"down", "margin",
 	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY",
-	"index", "other"}
+	"index", "room", "other"}
 
 var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1",
 	"p31m", "p6", "p6mm", "pmm"}
@@ -88,6 +90,31 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 	case "tie", "retie", "untie":
 		c.ID = s.Text(append(ids[:silhouettes], "")...)
 		wanted = []string{"fromX", "fromY", "toX", "toY", "width", "index"}
+	case "swatch", "reswatch", "unswatch", "ground", "colour", "slot", "copy", "colouring":
+		wanted = s.paint(&c, d)
+	case "block", "paste":
+		wanted = []string{"m", "n", "waste", "dryOfWet", "density", "tub"}
+	case "subject":
+		if c.Text = s.Text("Heron"); s.Flag() {
+			c.ID = s.Text(ids[:silhouettes]...)
+		} else {
+			c.Outline = s.Outline()
+		}
+		wanted = []string{"x", "y", "turn", "scale", "room"}
+	case "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove":
+		var subjects []string
+		for _, o := range d.Subjects {
+			subjects = append(subjects, o.ID)
+		}
+		c.ID, wanted = s.Text(subjects...), []string{"x", "y", "turn", "scale", "room"}
+		switch c.Name {
+		case "subjectEdge":
+			c.Text = s.Text("crop", "whole", "behind")
+		case "subjectOutline":
+			c.Outline = s.Outline()
+		case "subjectName":
+			c.Text = s.Text("Heron")
+		}
 	case "ties":
 		for range s.Pick(4) {
 			c.Ties = append(c.Ties, s.tie(ids))
@@ -115,7 +142,11 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 			}
 		}
 	case "retie", "untie":
-		c.Values["index"] = float64(s.Pick(len(d.Ties) + 1))
+		c.Values["index"] = float64(s.Pick(max(1, len(d.Ties))))
+	case "slot":
+		c.Values["index"] = float64(s.Pick(len(d.PaintOf().Colours) + 1))
+	case "block":
+		c.Values["m"], c.Values["n"] = float64(s.Pick(4)), float64(1+s.Pick(3))
 	case "size":
 		c.Values["factor"] = float64(1+s.Pick(40)) / 16
 	}

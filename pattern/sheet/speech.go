@@ -120,7 +120,14 @@ func (w Words) size(Problem) string {
 		said = "The sheet of " + w.Size(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]) + " is larger than the bed of " +
 			w.Size(bed.Width, bed.Height)
 	}
-	return said + ": lay it with a stepping sheet or in joined parts, both in step 5"
+	return said + ": lay it with a stepping sheet or in joined parts, both in the step Make"
+}
+
+func (w Words) offPanel(p Problem) string {
+	if p.Text != "" {
+		return p.Text
+	}
+	return "A subject lies off the panel, so that nothing gives way to it"
 }
 
 func (w Words) unclear(Problem) string {

@@ -20,7 +20,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/progress"
-	"openwork/pattern/symmetry"
+	"openwork/pattern/seen"
 )
 
 // MaxWidth is the widest picture, in px.
@@ -30,10 +30,15 @@ const MaxWidth = 8000
 var (
 	groundColour = color.RGBA{0xd9, 0xcf, 0xbb, 0xff}
 	pasteColour  = color.RGBA{0x2b, 0x5a, 0x5c, 0xff}
-	edgeColour   = color.RGBA{0x3a, 0x35, 0x2b, 0xff} // of lines that say where the sheet ends
+	// of what stands in front of the pattern, as long as it is not painted
+	subjectColour = color.RGBA{0x3b, 0x36, 0x3a, 0xff}
+
+	white      = color.RGBA{0xff, 0xff, 0xff, 0xff}
+	edgeColour = color.RGBA{0x3a, 0x35, 0x2b, 0xff} // of lines that say where the sheet ends
 )
 
-// Options of a picture of the panel. Colours are written #rrggbb; empty ones are the usual.
+// Options of a picture of the panel. Colours are written #rrggbb; empty ones are the usual. Where the draft names a
+// ground, or colours, these are drawn whatever the options say.
 type Options struct {
 	Width int    `json:"width"` // px, from 16 to MaxWidth; 0: 1,200
 	Base  string `json:"base"`  // the bare panel
@@ -41,6 +46,7 @@ type Options struct {
 	Flat  bool   `json:"flat"`  // in plain colours; otherwise the paste stands out, lit from the upper left
 	Bar   bool   `json:"bar"`   // a scale bar in the lower right corner
 	Units string `json:"units"` // of the bar: in for inches, mm ("" too)
+	View  string `json:"view"`  // how colours are looked at: a seen.View
 	Edge  bool   `json:"edge"`  // the sheet's edge is drawn, where it lies on the panel, and the field's with dashes
 
 	Progress progress.Func `json:"-"` // is told how far the work has come
@@ -52,7 +58,7 @@ const (
 	edgeShare  = 1. / 700 // of the picture's width: how wide the line of an edge is drawn
 )
 
-// Picture writes the panel as it will look, as a PNG; its height follows the panel, and
+// Picture writes the panel as it will look, as a PNG, with the subjects in front in one dark colour; its height follows the panel, and
 // it says how large a pixel is. Ties stay bare.
 func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	d := l.Draft
@@ -74,6 +80,14 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	if err != nil {
 		return err
 	}
+	view := seen.View(o.View)
+	if err := view.Check(); err != nil {
+		return err
+	}
+	palette := seen.PaletteOf(d, view)
+	if base, paint = view.Of(base), view.Of(paint); palette.HasGround {
+		base = palette.Ground
+	}
 	copies, err := l.Copies()
 	if err != nil {
 		return err
@@ -91,25 +105,55 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 		rectangle(d.FieldBound())
 		c.Clip()
 	}
-	c.SetColor(paint)
-	c.SetFillRuleEvenOdd()
-	for i, each := range copies {
-		o.Progress.Within(0, paintedShare).Of(i, len(copies))
-		trace(c, l.Orbits[each.Motif].Shape, toPX.After(each.Map))
-		c.Fill()
-	}
 	ties, err := l.TiesIn(d.PanelBound())
 	if err != nil {
 		return err
 	}
-	c.SetColor(base)
-	for _, rect := range ties {
-		traceOutline(c, orb.MultiPolygon{rect}, toPX)
-		c.Fill()
+	c.SetFillRuleEvenOdd()
+	lay := func(report progress.Func, base color.RGBA, colourOf func(number int) color.RGBA) {
+		for i, each := range copies {
+			report.Of(i, len(copies))
+			c.SetColor(colourOf(each.Colour))
+			trace(c, l.Orbits[each.Motif].Shape, toPX.After(each.Map))
+			c.Fill()
+		}
+		c.SetColor(base)
+		for _, rect := range ties {
+			traceOutline(c, orb.MultiPolygon{rect}, toPX)
+			c.Fill()
+		}
+		for _, r := range l.Rooms { // openings end at its line
+			trace(c, r.Shape, toPX)
+			c.Fill()
+		}
 	}
+	img := c.Image().(*image.RGBA)
+	report := o.Progress.Within(0, paintedShare)
+	var cover []uint8
+	if len(palette.Colours) > 0 && !o.Flat { // where paste stands is seen in two colours
+		lay(report.Within(0, 0.5), color.RGBA{A: 0xff}, func(int) color.RGBA { return white })
+		cover = coverOf(img, color.RGBA{A: 0xff}, white)
+		report = report.Within(0.5, 1)
+		c.ResetClip()
+		c.SetColor(base)
+		c.Clear()
+		if d.Field.Edge == draft.Crop {
+			rectangle(d.FieldBound())
+			c.Clip()
+		}
+	}
+	lay(report, base, func(number int) color.RGBA { return palette.Of(number, paint) })
 	c.ResetClip()
 	if !o.Flat {
-		relief(c.Image().(*image.RGBA), base, paint, scale*d.Sheet.Thickness)
+		if cover == nil {
+			cover = coverOf(img, base, paint)
+		}
+		relief(img, cover, scale*d.Sheet.Thickness)
+	}
+	c.SetColor(view.Of(subjectColour))
+	for _, s := range d.Subjects {
+		traceOutline(c, s.Placed(), toPX)
+		c.Fill()
 	}
 	if o.Edge {
 		c.SetColor(edgeColour)
@@ -172,80 +216,4 @@ func traceOutline(c *gg.Context, mp orb.MultiPolygon, m geometry.Map) {
 			c.ClosePath()
 		}
 	}
-}
-
-// Small draws the draft's motifs as they would lie in another plane group, on a transparent ground. The cell takes the
-// shape that choosing the group would give it, and is opened or closed so that each copy keeps the room it has now:
-// else groups of many operations would show a heap. Width and height in px.
-func Small(d draft.Draft, group string, width, height int, cache *pattern.Shapes) (image.Image, error) {
-	if width < 8 || height < 8 || width > 1000 || height > 1000 {
-		return nil, fmt.Errorf("a small picture is from 8 to 1000 px wide and high, not %d × %d", width, height)
-	}
-	room, err := cellPerOp(d)
-	if err != nil {
-		return nil, err
-	}
-	d, err = pattern.Apply(d, pattern.Command{Name: "group", Text: group})
-	if err != nil {
-		return nil, err
-	}
-	if d, err = roomy(d, room); err != nil {
-		return nil, err
-	}
-	l, err := pattern.NewLayout(d, cache)
-	if err != nil {
-		return nil, err
-	}
-	c := gg.NewContext(width, height)
-	c.SetColor(color.Black)
-	c.SetFillRuleEvenOdd()
-	scale := math.Sqrt(float64(width*height) / shownArea(l))
-	middle := l.Cell.Basis().Apply(orb.Point{0.5, 0.5})
-	toPX := geometry.Map{A: scale, D: -scale, X: float64(width)/2 - scale*middle[0], Y: float64(height)/2 +
-		scale*middle[1]}
-	half := orb.Point{float64(width) / 2 / scale, float64(height) / 2 / scale}
-	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]},
-		Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
-	drawn := 0
-	for _, o := range l.Orbits {
-		for _, i := range o.Images {
-			l.Cells(window, i.Bound(), func(m, n int) bool {
-				trace(c, o.Shape, toPX.After(l.Op(i.Op, m, n)).After(o.Place))
-				c.Fill()
-				drawn++
-				return drawn < maxDrawn
-			})
-		}
-	}
-	return c.Image(), nil
-}
-
-// maxDrawn bounds the copies in one small picture.
-const maxDrawn = 600
-
-// cellPerOp returns the area of the draft's cell for each operation of its group, in mm².
-func cellPerOp(d draft.Draft) (float64, error) {
-	g, err := symmetry.Find(d.Repeat.Group)
-	if err != nil {
-		return 0, err
-	}
-	return d.Repeat.Cell().Area() / float64(len(g.Ops)), nil
-}
-
-// roomy gives the cell the area per operation in mm², in its own proportion.
-func roomy(d draft.Draft, perOp float64) (draft.Draft, error) {
-	g, err := symmetry.Find(d.Repeat.Group)
-	if err != nil {
-		return d, err
-	}
-	f := math.Sqrt(perOp * float64(len(g.Ops)) / d.Repeat.Cell().Area())
-	return pattern.Apply(d, pattern.Command{Name: "cell",
-		Values: map[string]float64{"a": d.Repeat.A * f, "b": d.Repeat.B * f}})
-}
-
-// shownArea is how much of the field a small picture shows, in mm²: one cell and a half of a large one, as many as hold
-// about a dozen copies of a small one.
-func shownArea(l *pattern.Layout) float64 {
-	copies := math.Max(1, float64(l.InCell()))
-	return l.Cell.Area() * math.Max(1.5, 12/copies)
 }

@@ -15,16 +15,17 @@ const (
 	tall        = 1.5  // times as high as it is
 )
 
-// relief gives an image of paste on a ground, in two plain colours, the look of paste that stands height px high.
-func relief(img *image.RGBA, base, paint color.RGBA, height float64) {
+// coverOf returns how much of each px of an image in two plain colours is paste, of 255; nil where the two are one
+// colour: paste in the ground's own cannot be told from it.
+func coverOf(img *image.RGBA, base, paint color.RGBA) []uint8 {
 	channel, span := widestChannel(base, paint)
 	if span == 0 {
-		return // paste in the ground's own colour cannot be told from it
+		return nil
 	}
 	b := img.Bounds()
 	w, h := b.Dx(), b.Dy()
 	from := float64([3]uint8{base.R, base.G, base.B}[channel])
-	cover := make([]uint8, w*h) // how much of each px is paste, of 255
+	cover := make([]uint8, w*h)
 	for y := range h {
 		row := img.Pix[y*img.Stride:]
 		for x := range w {
@@ -32,6 +33,15 @@ func relief(img *image.RGBA, base, paint color.RGBA, height float64) {
 			cover[y*w+x] = uint8(math.Round(255 * math.Max(0, math.Min(1, part))))
 		}
 	}
+	return cover
+}
+
+// relief gives an image of paste on a ground the look of paste that stands height px high where it covers the ground.
+func relief(img *image.RGBA, cover []uint8, height float64) {
+	if cover == nil {
+		return
+	}
+	w, h := img.Bounds().Dx(), img.Bounds().Dy()
 	at := func(x, y int) float64 {
 		if x < 0 || y < 0 || x >= w || y >= h {
 			return 0

@@ -12,10 +12,11 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/seen"
 )
 
 // SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
-// user unit is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel and paint, so
+// user unit is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel, paint and subject, so
 // that a page can give them its own colours.
 func SVG(l *pattern.Layout, w io.Writer) error {
 	copies, err := l.Copies()
@@ -33,6 +34,12 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	printf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s">`, tenth(panel.Max[0]), tenth(panel.Max[1]))
 	box(fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x" `, groundColour.R, groundColour.G, groundColour.B),
 		l.Draft.SheetBound())
+	palette := seen.PaletteOf(l.Draft, seen.Plain)
+	ground := fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x"`, groundColour.R, groundColour.G, groundColour.B)
+	if palette.HasGround {
+		ground = fmt.Sprintf(`fill="%s"`, seen.Hex(palette.Ground))
+		box(ground+" ", panel)
+	}
 	box(`class="panel" fill="none" `, panel)
 	printf(`<defs><clipPath id="field">`)
 	box("", l.Draft.FieldBound())
@@ -48,19 +55,36 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	printf(">")
 	for _, c := range copies {
 		m := down.After(c.Map)
-		printf(`<use href="#motif-%d" transform="matrix(%.5g %.5g %.5g %.5g %s %s)"/>`, c.Motif, m.A, m.C, m.B, m.D,
+		printf(`<use href="#motif-%d" transform="matrix(%.5g %.5g %.5g %.5g %s %s)"`, c.Motif, m.A, m.C, m.B, m.D,
 			tenth(m.X), tenth(m.Y))
+		if c.Colour >= 0 {
+			printf(` fill="%s"`, seen.Hex(palette.Colours[c.Colour]))
+		}
+		printf("/>")
 	}
 	printf("</g>")
 	ties, err := l.TiesIn(panel)
 	if err != nil {
 		return err
 	}
-	if len(ties) > 0 {
-		printf(`<g class="sheet" fill="#%02x%02x%02x">`, groundColour.R, groundColour.G, groundColour.B)
+	path := func(mp orb.MultiPolygon) {
+		printf(`<path d="%s"/>`, geometry.SVGPath(mp,
+			func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))
+	}
+	if len(ties)+len(l.Rooms) > 0 {
+		printf(`<g %s fill-rule="evenodd">`, ground)
 		for _, t := range ties {
-			printf(`<path d="%s"/>`, geometry.SVGPath(orb.MultiPolygon{{t[0]}},
-				func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))
+			path(orb.MultiPolygon{{t[0]}})
+		}
+		for _, r := range l.Rooms {
+			path(r.Shape.Outline())
+		}
+		printf("</g>")
+	}
+	if len(l.Draft.Subjects) > 0 {
+		printf(`<g class="subject" fill="%s" fill-rule="evenodd">`, seen.Hex(subjectColour))
+		for _, s := range l.Draft.Subjects {
+			path(s.Placed())
 		}
 		printf("</g>")
 	}

@@ -45,6 +45,16 @@ func export(c *canvas) {
 	add("start", func(a []js.Value) any { return outcome(k.Start(arg(a, 0))) })
 	add("openLink", func(a []js.Value) any { return outcome(k.OpenLink(arg(a, 0))) })
 	add("save", func([]js.Value) any { return string(k.Session.Draft().Encode()) })
+	add("history", func([]js.Value) any { return text(k.Session.History()) })
+	add("step", func(a []js.Value) any { return k.Session.StepText(int(number(a, 0))) })
+	add("restore", func(a []js.Value) any {
+		var kept desk.History
+		if err := json.Unmarshal([]byte(arg(a, 0)), &kept); err != nil {
+			return outcome(err)
+		}
+		return outcome(k.Restore(kept, textsOf(a, 1)))
+	})
+	add("visit", func(a []js.Value) any { return outcome(k.Visit(int(number(a, 0)))) })
 	add("filename", func([]js.Value) any { return k.FileName() })
 	add("link", func([]js.Value) any {
 		s, err := k.Link()
@@ -84,6 +94,10 @@ func export(c *canvas) {
 	add("gaps", func(a []js.Value) any {
 		return outcome(k.Session.TakeGaps(int(number(a, 0)), arg(a, 1), bytesOf(a, 2)))
 	})
+	add("subject", func(a []js.Value) any { k.Subject(arg(a, 0)); return nil })
+	add("tangents", func(a []js.Value) any { return outcome(k.Session.Tangents(int(number(a, 0)), arg(a, 1))) })
+	add("brush", func(a []js.Value) any { k.Brush(truth(a, 0), arg(a, 1)); return nil })
+	add("seeAs", func(a []js.Value) any { return outcome(k.SeeAs(arg(a, 0))) })
 	add("mend", func(a []js.Value) any { return outcome(k.Mend(int(number(a, 0)))) })
 	add("theme", func(a []js.Value) any {
 		var p map[string]string
@@ -118,6 +132,20 @@ func bytesOf(a []js.Value, i int) []byte {
 	b := make([]byte, a[i].Get("length").Int())
 	js.CopyBytesToGo(b, a[i])
 	return b
+}
+
+// textsOf returns the strings of an array; nil for anything else.
+func textsOf(a []js.Value, i int) []string {
+	if i >= len(a) || !a[i].InstanceOf(js.Global().Get("Array")) {
+		return nil
+	}
+	texts := make([]string, a[i].Length())
+	for j := range texts {
+		if v := a[i].Index(j); v.Type() == js.TypeString {
+			texts[j] = v.String()
+		}
+	}
+	return texts
 }
 
 func truth(a []js.Value, i int) bool { return i < len(a) && a[i].Truthy() }

@@ -15,6 +15,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern/draft"
+	"openwork/pattern/seen"
 	"openwork/wasm/editor/desk"
 )
 
@@ -35,6 +36,7 @@ func rgb(r, g, b uint8) color.RGBA { return color.RGBA{r, g, b, 255} }
 type canvas struct {
 	desk          *desk.Desk
 	colours       colours
+	bare          color.RGBA // of the panel where nothing is painted, as it is looked at
 	ratio         float64
 	width, height int
 	sprites       sprites
@@ -118,7 +120,14 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	d := k.Session.Draft()
 	toPX := geometry.Scale(c.ratio).After(k.View.Map())
 	c.rectShadow(screen, toPX, d.SheetBound())
-	c.fillRect(screen, toPX, d.SheetBound(), c.colours.sheet)
+	look := k.Session.Look
+	palette := seen.PaletteOf(d, look)
+	c.bare = look.Of(c.colours.sheet)
+	c.fillRect(screen, toPX, d.SheetBound(), c.bare)
+	if palette.HasGround {
+		c.bare = palette.Ground
+		c.fillRect(screen, toPX, d.PanelBound(), c.bare)
+	}
 	c.strokeRect(screen, toPX, d.PanelBound(), c.colours.faint, 1)
 	if k.Session.Layout() != nil {
 		target := screen
@@ -127,18 +136,23 @@ func (c *canvas) paint(screen *ebiten.Image) {
 		}
 		c.gaps.draw(screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image), c)
 		copies := k.Session.Visible()
-		c.sprites.draw(target, k.Session.Layout(), copies, toPX, c.colours.paint)
+		c.sprites.draw(target, k.Session.Layout(), copies, toPX, palette, look.Of(c.colours.paint))
 		if len(k.Session.Live().Overlaps) > 0 {
 			c.overlap.draw(target, c, copies, toPX)
 		}
+		c.rooms(target, toPX)
 	}
+	c.subjects(screen, toPX)
 
 	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
 	c.dotted(screen, toPX, d.FieldBound())
 	c.signs(screen)
 	c.gapLines(screen)
 	c.marks(screen)
-	c.handles(screen)
+	c.tangents(screen)
+	if _, taken := c.desk.ChosenSubject(); !taken {
+		c.handles(screen)
+	}
 	c.rulers(screen)
 }
 

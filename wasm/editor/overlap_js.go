@@ -9,6 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/seen"
 )
 
 // overlap hatches where copies run into each other. Every copy adds a quarter to a mask; where the mask holds more than
@@ -60,20 +61,20 @@ func (o *overlap) draw(dst *ebiten.Image, c *canvas, copies []pattern.Copy, toPX
 	o.mask.Clear()
 	l := c.desk.Session.Layout()
 	share := color.RGBA{64, 64, 64, 64}
-	c.sprites.each(l, copies, toPX, func(sp *sprite, motif int, maps []geometry.Map) {
+	c.sprites.each(l, copies, toPX, func(sp *sprite, motif int, placed []placed) {
 		if sp == nil {
 			// A shape's triangles overlap, so that a share can only be added by the finished shape.
 			o.single = sized(o.single, c.width, c.height)
-			for _, m := range maps {
+			for _, m := range placed {
 				o.single.Clear()
-				fillShape(o.single, l.Orbits[motif].Shape, m, color.RGBA{255, 255, 255, 255})
+				fillShape(o.single, l.Orbits[motif].Shape, m.Map, color.RGBA{255, 255, 255, 255})
 				op := &ebiten.DrawImageOptions{Blend: ebiten.BlendLighter}
 				op.ColorScale.ScaleAlpha(0.25)
 				o.mask.DrawImage(o.single, op)
 			}
 			return
 		}
-		c.sprites.quads(o.mask, sp, maps, share, ebiten.BlendLighter)
+		c.sprites.quads(o.mask, sp, placed, seen.Palette{}, share, ebiten.BlendLighter)
 	})
 	r := dst.Bounds()
 	part := o.mask.SubImage(r).(*ebiten.Image)

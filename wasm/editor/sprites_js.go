@@ -12,6 +12,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/seen"
 )
 
 const (
@@ -46,35 +47,42 @@ var white = func() *ebiten.Image {
 	return img
 }()
 
-// draw draws the copies in one colour.
-func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, col color.RGBA) {
-	s.each(l, copies, toPX, func(sp *sprite, motif int, maps []geometry.Map) {
+// placed is a copy as it is drawn: its map to device px, and the number of its colour.
+type placed struct {
+	geometry.Map
+	colour int
+}
+
+// draw draws the copies in their colours, or in the usual one where they have none.
+func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map,
+	palette seen.Palette, usual color.RGBA) {
+	s.each(l, copies, toPX, func(sp *sprite, motif int, copies []placed) {
 		if sp == nil {
-			for _, m := range maps {
-				fillShape(dst, l.Orbits[motif].Shape, m, col)
+			for _, c := range copies {
+				fillShape(dst, l.Orbits[motif].Shape, c.Map, palette.Of(c.colour, usual))
 			}
 			return
 		}
-		s.quads(dst, sp, maps, col, ebiten.BlendSourceOver)
+		s.quads(dst, sp, copies, palette, usual, ebiten.BlendSourceOver)
 	})
 }
 
 // each groups the copies by motif and hands over the sprite to draw them with, nil when they are too large for one.
 func (s *sprites) each(
-	l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []geometry.Map),
+	l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []placed),
 ) {
-	byMotif := map[int][]geometry.Map{}
+	byMotif := map[int][]placed{}
 	for _, c := range copies {
-		byMotif[c.Motif] = append(byMotif[c.Motif], toPX.After(c.Map))
+		byMotif[c.Motif] = append(byMotif[c.Motif], placed{toPX.After(c.Map), c.Colour})
 	}
 
 	for i := range l.Orbits {
-		maps := byMotif[i]
-		if len(maps) == 0 {
+		copies := byMotif[i]
+		if len(copies) == 0 {
 			continue
 		}
-		scale := math.Sqrt(math.Abs(maps[0].Det()))
-		do(s.sprite(i, l.Orbits[i].Shape, scale*spriteSharp), i, maps)
+		scale := math.Sqrt(math.Abs(copies[0].Det()))
+		do(s.sprite(i, l.Orbits[i].Shape, scale*spriteSharp), i, copies)
 	}
 }
 
@@ -113,13 +121,15 @@ func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprit
 	return sp
 }
 
-// quads draws one sprite once for every map, silhouette's frame to device px.
-func (s *sprites) quads(dst *ebiten.Image, sp *sprite, maps []geometry.Map, col color.RGBA, blend ebiten.Blend) {
-	r, g, b, a := float32(col.R)/255, float32(col.G)/255, float32(col.B)/255, float32(col.A)/255
-	for len(maps) > 0 {
-		n := min(len(maps), maxQuads)
+// quads draws one sprite once for every copy.
+func (s *sprites) quads(dst *ebiten.Image, sp *sprite, copies []placed, palette seen.Palette, usual color.RGBA,
+	blend ebiten.Blend) {
+	for len(copies) > 0 {
+		n := min(len(copies), maxQuads)
 		s.vertices, s.indices = s.vertices[:0], s.indices[:0]
-		for _, m := range maps[:n] {
+		for _, m := range copies[:n] {
+			col := palette.Of(m.colour, usual)
+			r, g, b, a := float32(col.R)/255, float32(col.G)/255, float32(col.B)/255, float32(col.A)/255
 			base := uint16(len(s.vertices))
 			for _, corner := range [4]orb.Point{{0, 0}, {sp.w, 0}, {0, sp.h}, {sp.w, sp.h}} {
 				p := m.Apply(orb.Point{sp.min[0] + (corner[0]-1)/sp.scale, sp.min[1] + (corner[1]-1)/sp.scale})
@@ -130,7 +140,7 @@ func (s *sprites) quads(dst *ebiten.Image, sp *sprite, maps []geometry.Map, col 
 		}
 		dst.DrawTriangles(s.vertices, s.indices, sp.image,
 			&ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, Blend: blend})
-		maps = maps[n:]
+		copies = copies[n:]
 	}
 }
 

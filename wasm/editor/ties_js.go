@@ -8,13 +8,14 @@ import (
 	"github.com/hajimehoshi/ebiten/v2"
 )
 
-// ties lays the field's ties over the openings in the sheet's colour, and outlines every tie while ties are worked on.
+// ties lays the field's ties over the openings in the bare panel's colour, and outlines every tie while ties are worked
+// on.
 func (c *canvas) ties(dst *ebiten.Image, sheet image.Rectangle) {
 	marks := c.desk.Ties()
 	within := dst.SubImage(sheet).(*ebiten.Image)
 	for _, t := range marks {
 		if t.Field {
-			c.polygon(within, t.Corners, c.colours.sheet)
+			c.polygon(within, t.Corners, c.bare)
 		}
 	}
 	if !c.desk.Tying() {

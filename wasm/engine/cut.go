@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 
 	"openwork/pattern/cutfile"
@@ -12,6 +13,10 @@ import (
 // cutInput asks for a draft's cut file.
 type cutInput struct {
 	cutting
+	Plates bool    `json:"plates"` // a file for each colour
+	Mask   bool    `json:"mask"`   // the subjects' mask, in place of the stencil
+	Growth float64 `json:"growth"` // mm by which the mask is larger than its subject
+
 	font string
 }
 
@@ -20,11 +25,23 @@ func (*cutInput) usual() *cutInput { return &cutInput{cutting: usualCutting()} }
 func (in *cutInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the file to write; "+itsEnding())
 	in.cutting.declare(f)
+	in.maskFlags(f)
+	f.BoolVar(&in.Plates, "plates", false,
+		"a file for each colour, -1, -2 and so on before the ending, all with registration at the same places")
 	fontFlag(f, &in.font)
 }
 
 func (in *cutInput) take(path string) error {
-	if err := in.cutting.take(path); err != nil {
+	check := holding
+	switch {
+	case in.Mask && in.Plates:
+		return fmt.Errorf("%w: a mask is one file, and plates are others; ask for one of the two", errUsage)
+	case in.Mask:
+		check = in.maskHolds
+	case in.Plates:
+		check = platesHold
+	}
+	if err := in.takeChecked(path, check); err != nil {
 		return err
 	}
 	drawn := &in.Cut.options.Lettering
@@ -37,25 +54,46 @@ type cutOutput struct {
 	Notes    []string     `json:"notes"`
 	Openings int          `json:"openings"`
 	Type     string       `json:"type"`
+	Plates   []plateFile  `json:"plates,omitempty"` // with what is asked for by colour
 
 	data []byte
 }
 
 // run writes a draft's cut file.
 func (in *cutInput) run(report progress.Func) (*cutOutput, error) {
+	if in.Mask {
+		return in.runMask(report)
+	}
 	l, err := in.layout()
 	if err != nil {
 		return nil, err
 	}
 
+	if in.Plates {
+		return in.plates(l, report)
+	}
 	format, o := in.asked(report)
 	var b bytes.Buffer
 	made, err := cutfile.Write(l, &b, format, o)
-	return &cutOutput{made, made.Notes, made.Openings, format.Type(), b.Bytes()}, err
+	return &cutOutput{Made: made, Notes: made.Notes, Openings: made.Openings, Type: format.Type(), data: b.Bytes()}, err
 }
 
 func (c *cutOutput) block() []byte { return c.data }
 
-func (c *cutOutput) files(in *cutInput) []outFile { return []outFile{{in.path, c.data}} }
+func (c *cutOutput) files(in *cutInput) []outFile {
+	if !in.Plates {
+		return []outFile{{in.path, c.data}}
+	}
+	var out []outFile
+	for _, p := range c.Plates {
+		out = append(out, outFile{numbered(in.path, p.Number), c.data[p.Offset : p.Offset+p.Length]})
+	}
+	return out
+}
 
-func (c *cutOutput) print(out io.Writer) error { return printJSON(out, c.Made) }
+func (c *cutOutput) print(out io.Writer) error {
+	if c.Plates != nil {
+		return printJSON(out, c.Plates)
+	}
+	return printJSON(out, c.Made)
+}

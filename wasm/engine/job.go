@@ -83,6 +83,8 @@ func (in *jobInput) declare(f flagSet) {
 	f.Float64Var(&o.Cut.Label.Height, "label", o.Cut.Label.Height, "height of the cut file's label in mm; 0: no label")
 	f.StringVar(&in.as, "as", "", "how the sheet is made: steps or join, as the verbs do; otherwise whole")
 	in.steps.choose(f)
+	f.Float64Var(&o.Cut.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: not at all")
+	f.BoolVar(&o.Cut.Mirrored, "mirrored", false, "the cut file is mirrored, for cutting from the back")
 	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: no care")
 }
 

@@ -102,14 +102,18 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 func (j *joinOutput) block() []byte { return j.data }
 
 func (j *joinOutput) files(in *joinInput) []outFile {
-	ending := filepath.Ext(in.path)
 	var out []outFile
 	for _, p := range j.Files {
-		name := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(in.path, ending), p.Part, ending)
-		out = append(out, outFile{name, j.data[p.Offset : p.Offset+p.Length]})
+		out = append(out, outFile{numbered(in.path, p.Part), j.data[p.Offset : p.Offset+p.Length]})
 	}
 	if in.mapPath != "" {
 		out = append(out, outFile{in.mapPath, j.data[j.Map:]})
 	}
 	return out
+}
+
+// numbered returns a path with a number before its ending: a-2.svg.
+func numbered(path string, n int) string {
+	ending := filepath.Ext(path)
+	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ending), n, ending)
 }

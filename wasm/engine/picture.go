@@ -28,6 +28,8 @@ func (in *pictureInput) declare(f flagSet) {
 	f.BoolVar(&in.Options.Flat, "flat", false, "in plain colours, without the paste standing out")
 	f.BoolVar(&in.Options.Bar, "bar", false, "draw a scale bar")
 	f.StringVar(&in.Options.Units, "units", "", "of the bar: mm or in")
+	f.StringVar(&in.Options.View, "view", "", "of colours: values, or 2, 3, 5 or 9 for values in so many steps; "+
+		"protan, deutan or tritan for the three kinds of colour blindness")
 	f.BoolVar(&in.Options.Edge, "edge", false, "draw the sheet's edge, and the field's with dashes")
 }
 

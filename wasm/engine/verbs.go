@@ -6,6 +6,7 @@ import (
 	"openwork/pattern/colouring/subgroups"
 	"openwork/pattern/draft"
 	"openwork/pattern/machine"
+	"openwork/pattern/paint"
 	"openwork/pattern/progress"
 	"openwork/pattern/recognise"
 	"openwork/pattern/sheet"
@@ -45,8 +46,12 @@ var verbs = []verb{
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
-			"[-date TEXT] [-unsound] …",
-		"The cut file, by its ending: ENDINGS. Prints what it holds, as JSON." + checksFirst}},
+			"[-mask [-growth MM]] [-plates] [-date TEXT] [-unsound] …",
+		"The cut file, by its ending: ENDINGS, of the stencil, or of the subjects' mask; with -plates one for each colour. " +
+			"Prints what it holds, as JSON." + checksFirst}},
+	&onBoth[*figureInput, []figureRead]{heading{"figure", "figure DRAFT [-colour #RRGGBB] [-units in]",
+		"Whether the subjects can be told from the field, as JSON: values, how their edges run along openings, and where " +
+			"edges run beside each other."}},
 	&onBoth[*studyInput, *studied]{heading{"study",
 		"study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +
 			"[-correction PERCENT] [-draw outlines] …",
@@ -78,6 +83,10 @@ var verbs = []verb{
 	&onBoth[*pictureInput, *painted]{heading{"picture",
 		"picture DRAFT -o FILE.png|svg [-width PX] [-base #RRGGBB] [-paint #RRGGBB] [-edge]",
 		"What the painted panel will look like."}},
+	&onBoth[*paintInput, *paint.Reckoning]{heading{"paint", "paint DRAFT [-panels N]",
+		"The paste that each colour takes, for one panel and for N, as JSON: opening area in mm², dry and wet in ml, " +
+			"grams, tubs, and the colour's value as L*."}},
+	&onPage[*colouredInput, *colouredOutput]{"coloured"},
 	&onPage[*picturesInput, *smallPictures]{"pictures"},
 	&onLine[*linkInput, *fragment]{heading{"link", "link DRAFT", "The draft as a link's fragment, from # on."}},
 	&onLine[*openInput, *opened]{heading{"open", "open LINK", "A whole address or a fragment back to a draft."}},

@@ -2,7 +2,8 @@ package browser
 
 import (
 	"context"
-	"fmt"
+	"os"
+	"strings"
 	"testing"
 	"time"
 
@@ -10,36 +11,77 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// The last draft is there again after a reload and after the tab has crashed.
-func TestLastDraftSurvives(t *testing.T) {
-	p := open(t, how{alone: true}) // it will crash
-	p.fill(`[data-field="cell.a"]`, "207")
-	p.wait("the cell typed", `JSON.parse(openwork.view()).repeat.a === 207`)
-	want := p.text()
-	// At once: what was not yet kept is kept when the page is left.
+// reload loads the page anew.
+func (p *tab) reload() {
+	p.t.Helper()
 	p.do("reload the page", func() error {
 		limited, cancel := context.WithTimeout(p.ctx, patience)
 		defer cancel()
 		return chromedp.Do(limited, chromedp.Reload())
 	})
 	p.ready()
-	if p.text() != want {
-		t.Fatalf("after a reload the draft is another:\n%s\ninstead of\n%s", p.text(), want)
-	}
-	if v := p.view(); v.Undo != "" {
-		t.Errorf("a page just opened offers to undo %q", v.Undo)
-	}
-	p.fill(`[data-field="cell.a"]`, "211")
-	p.wait("the cell typed", `JSON.parse(openwork.view()).repeat.a === 211`)
-	want = p.text()
-	p.wait("the draft to be kept", fmt.Sprintf(`localStorage.getItem("openwork:draft") === %q`, want))
-	limited, cancel := context.WithTimeout(p.ctx, 10*time.Second)
+}
+
+// crash ends the tab as the system does when it runs out of memory; what is in the tab hears nothing of it.
+func (p *tab) crash() {
+	limited, cancel := context.WithTimeout(p.ctx, 2*time.Second)
 	defer cancel()
 	_, _ = chromedp.Call(limited, page.Crash, struct{}{}) // a crashed page gives no answer
-	again := open(t, how{within: p})
-	if again.text() != want {
-		t.Fatalf("after a crash the draft is another:\n%s\ninstead of\n%s", again.text(), want)
+}
+
+// cell types a width of the cell and waits until the draft has it.
+func (p *tab) cell(a string) {
+	p.t.Helper()
+	p.fill(`[data-field="cell.a"]`, a)
+	p.wait("the cell typed", `JSON.parse(openwork.view()).repeat.a === `+a)
+}
+
+// is fails the test when the draft is another than the text.
+func (p *tab) is(want, when string) {
+	p.t.Helper()
+	if got := p.text(); got != want {
+		p.t.Fatalf("%s the draft is another:\n%s\ninstead of\n%s", when, got, want)
 	}
+}
+
+// The last draft is there again after a reload and after the tab has crashed, with the way back. What was in hand when
+// the tab died is not: it comes back to the last whole state.
+func TestLastDraftSurvives(t *testing.T) {
+	p := open(t, how{alone: true}) // it will crash
+	first := p.text()
+	p.cell("207")
+	want := p.text()
+	p.reload() // at once: what was not yet kept is kept when the page is left
+	p.is(want, "after a reload")
+	if v := p.view(); v.Undo != "cell" {
+		t.Errorf("after a reload the page offers to undo %q", v.Undo)
+	}
+	p.strike("z", control)
+	p.is(first, "after undoing beyond the reload")
+	p.strike("z", control|shift)
+	p.is(want, "after redoing")
+
+	p.cell("211")
+	p.cell("213")
+	want = p.text()
+	s := p.whole()
+	c := p.takeUp(s, false)
+	from := s.on(c.inner)
+	p.press(from)
+	p.pull(from, point{from.x + 40, from.y + 30}, 4)
+	if v := p.view(); !v.InHand || p.text() == want {
+		t.Fatal("nothing is in hand")
+	}
+	p.crash()
+	again := open(t, how{within: p})
+	again.is(want, "after a crash in the middle of a drag")
+	for _, label := range []string{"cell", "cell", "cell", ""} {
+		if v := again.view(); v.Undo != label {
+			t.Errorf("after a crash the page offers to undo %q, not %q", v.Undo, label)
+		}
+		again.strike("z", control)
+	}
+	again.is(first, "after undoing all that was done before the crash")
 }
 
 // What was kept and cannot be read is said, put aside, and not written over.
@@ -57,4 +99,87 @@ func TestKeptDraftThatCannotBeRead(t *testing.T) {
 	}
 	p.click("#alarm button")
 	p.download("put-aside.openwork.json")
+}
+
+// Without room a sign stands until there is some again, what was kept stays as it is, and the draft can be saved as a
+// file.
+func TestNoRoomToKeep(t *testing.T) {
+	// The browser counts the room only twice a minute: here the store says at once that there is none, and in the midst
+	// of it.
+	p := open(t, how{before: `
+		const put = IDBObjectStore.prototype.put;
+		IDBObjectStore.prototype.put = function (...what) {
+			if (window.full && this.name === "drafts") throw new DOMException("No room.", "QuotaExceededError");
+			return put.apply(this, what);
+		};
+		const set = Storage.prototype.setItem;
+		Storage.prototype.setItem = function (...what) {
+			if (window.full === "all") throw new DOMException("There is no room.", "QuotaExceededError");
+			return set.apply(this, what);
+		};`})
+	p.cell("207")
+	p.shelved()
+	eval[bool](p, `(window.full = "store", true)`)
+	p.cell("211")
+	p.wait("the sign", `!document.getElementById("unkept").hidden`)
+	said := eval[string](p, `document.getElementById("unkept-said").innerText`)
+	if !containsAll(said, "no room", "history") {
+		t.Errorf("without room the page says %q", said)
+	}
+	p.keep("no-room")
+	eval[bool](p, `(window.full = "all", true)`)
+	p.cell("213")
+	p.wait("the sign to say that nothing is kept",
+		`/what you change now is not kept/.test(document.getElementById("unkept-said").innerText)`)
+	p.click("#unkept-save")
+	saved, err := os.ReadFile(p.download("*.openwork.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(saved) != p.text() {
+		t.Error("another draft was saved than that on the bench")
+	}
+	if rows := p.onShelf(); len(rows) != 1 || !containsAll(rows[0], "2 steps") {
+		t.Errorf("without room the shelf has %q", rows)
+	}
+	p.click("#shelf-close")
+
+	eval[bool](p, `(window.full = "", true)`)
+	p.cell("217")
+	p.wait("the sign to go", `document.getElementById("unkept").hidden`)
+	p.shelved()
+	if rows := p.onShelf(); len(rows) != 1 || !containsAll(rows[0], "5 steps") {
+		t.Errorf("with room again the shelf has %q", rows)
+	}
+}
+
+// A second tab on the same draft takes a copy of its own and says so; neither writes over the other.
+func TestTwoTabs(t *testing.T) {
+	p := open(t, how{})
+	p.cell("207")
+	p.shelved()
+	one := p.text()
+	q := open(t, how{within: p})
+	q.is(one, "in the second tab")
+	said := eval[string](q, `document.getElementById("notice").innerText`)
+	if !containsAll(said, "another tab", "copy") {
+		t.Errorf("the second tab says %q", said)
+	}
+	q.cell("211")
+	q.shelved()
+	p.cell("213")
+	p.shelved()
+	one, two := p.text(), q.text()
+	p.reload()
+	p.is(one, "reloaded, in the first tab")
+	q.reload()
+	q.is(two, "reloaded, in the second tab")
+	rows := q.onShelf()
+	here := strings.Join(rows, "\n")
+	if len(rows) != 2 || strings.Count(here, "On the bench") != 1 || strings.Count(here, "Open in another tab") != 1 {
+		t.Errorf("on the shelf lie %q", rows)
+	}
+	if v := q.view(); v.Undo != "cell" || v.Redo != "" {
+		t.Errorf("the second tab would undo %q", v.Undo)
+	}
 }

@@ -43,6 +43,7 @@ var bench struct {
 	browser context.Context
 	free    *seat // that nobody sits at; nil: none
 	site    *httptest.Server
+	folder  folder // of the same host, that a test may lay a page into
 	outside *listener
 }
 
@@ -71,7 +72,7 @@ func run(m *testing.M) (int, error) {
 	if err := os.MkdirAll(filepath.Join(artefacts, "faults"), 0o755); err != nil {
 		return 0, fmt.Errorf("the folder for screenshots cannot be made: %w", err)
 	}
-	bench.site = httptest.NewServer(handler)
+	bench.site = httptest.NewServer(bench.folder.beside(handler))
 	defer bench.site.Close()
 	bench.outside = listen()
 	defer bench.outside.Close()

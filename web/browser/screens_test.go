@@ -77,7 +77,7 @@ func TestScreens(t *testing.T) {
 			if narrow {
 				p.click("#draw-up")
 			}
-			for _, step := range []string{"silhouettes", "repeat", "panel", "sheet", "make"} {
+			for _, step := range []string{"silhouettes", "repeat", "panel", "paint", "sheet", "make"} {
 				if !eval[bool](p,
 					fmt.Sprintf(`document.querySelector("[data-step=%s]").classList.contains("open")`, step)) {
 					p.click(fmt.Sprintf("[data-step=%s] .step-head", step))

@@ -32,9 +32,11 @@ type how struct {
 	stored   map[string]string // what the browser has kept before
 	width    int64             // CSS px; 0: 1440 × 900
 	height   int64
-	broken   bool // the page will not set up its bench: do not wait for the first drawing
-	alone    bool // the tab is spoiled for others
-	fits     bool // fits are looked for ahead of need; else the browser was asked to save data
+	broken   bool   // the page will not set up its bench: do not wait for the first drawing
+	alone    bool   // the tab is spoiled for others
+	worker   bool   // the page may have its service worker, which fetches every file once more and outlives the test
+	folder   string // of the host that the page lies in, with a / at its end; "" for the host's root
+	fits     bool   // fits are looked for ahead of need; else the browser was asked to save data
 }
 
 // open opens the page and waits for the first drawing. When the test ends, the tab must have complained of nothing and
@@ -59,6 +61,9 @@ func open(t *testing.T, h how) *tab {
 	if !h.fits {
 		script += `;Object.defineProperty(navigator, "connection", {value: {saveData: true}});`
 	}
+	if !h.worker {
+		script += `;if (navigator.serviceWorker) navigator.serviceWorker.register = () => new Promise(() => {});`
+	}
 	if len(h.stored) > 0 {
 		text, err := json.Marshal(h.stored)
 		if err != nil {
@@ -74,7 +79,7 @@ func open(t *testing.T, h how) *tab {
 			return err
 		})
 	}
-	p.visit(bench.site.URL + "/" + h.fragment)
+	p.visit(bench.site.URL + "/" + h.folder + h.fragment)
 	if !h.broken {
 		p.ready()
 	}
@@ -151,11 +156,11 @@ func eval[T any](p *tab, expression string) T {
 	return v
 }
 
-// wait asks for a condition in the page until it is true.
+// wait asks for a condition in the page, or the promise of one, until it is true.
 func (p *tab) wait(what, condition string) {
 	p.t.Helper()
 	end := time.Now().Add(patience)
-	for !eval[bool](p, "Boolean("+condition+")") {
+	for !eval[bool](p, "Promise.resolve("+condition+").then(Boolean)") {
 		if time.Now().After(end) {
 			p.t.Fatalf("waited %v for %s; the verdict reads %q, the message %q", patience, what, p.verdict(), p.said())
 		}

@@ -117,7 +117,7 @@ func TestVerdictWords(t *testing.T) {
 			p.wait("the draft with a bed", `/bed/.test(document.getElementById("verdict-line").textContent)`)
 			p.settled()
 			says("bed", "This sheet holds.", "The sheet is larger than the bed:",
-				"stepping sheet or in joined parts, both in step 5")
+				"stepping sheet or in joined parts, both in the step Make")
 			list(true)
 			look("bed")
 			list(false)

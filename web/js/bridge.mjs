@@ -99,6 +99,17 @@ export const editor = {
   /** @param {string} address */
   openLink: (address) => act('openLink', address),
   save: () => call('save') ?? '',
+  // The open draft's steps; undefined when the editor has ended.
+  history: () => {
+    const text = call('history');
+    return text ? /** @type {DraftHistory} */ (JSON.parse(text)) : undefined;
+  },
+  /** @param {number} id */
+  step: (id) => call('step', id) ?? '',
+  /** @param {DraftHistory} history @param {string[]} texts the draft's file at each step */
+  restore: (history, texts) => act('restore', JSON.stringify(history), texts),
+  /** @param {number} id */
+  visit: (id) => act('visit', id),
   link: () => /** @type {{fragment?: string, error?: string}} */ (JSON.parse(call('link') || '{}')),
   filename: () => call('filename') || 'openwork',
   /** @param {string} traced @param {number[]} chosen @param {string} mode @param {boolean} apart */
@@ -127,6 +138,16 @@ export const editor = {
   mends: (token, json) => void call('mends', token, json),
   /** @param {number} token */
   mendsFailed: (token) => void call('mendsFailed', token),
+  // Takes a subject up; '' lets go.
+  /** @param {string} id */
+  subject: (id) => void call('subject', id),
+  // Rings places of the draft of a revision.
+  /** @param {number} revision @param {Tangent[]} places */
+  tangents: (revision, places) => void call('tangents', revision, JSON.stringify(places)),
+  /** @param {boolean} on @param {string} swatch */
+  brush: (on, swatch = '') => void call('brush', on, swatch),
+  /** @param {string} look */
+  seeAs: (look) => act('seeAs', look),
   /** @param {number} index */
   mend: (index) => act('mend', index),
   /** @param {boolean} on */

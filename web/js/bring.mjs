@@ -73,13 +73,15 @@ export function renderBring(next) {
 }
 
 // Opens the dialog, with a file if there is one already, in place of a silhouette if one is named.
-/** @param {File | null} [given] */
-export function bring(given = null, instead = '') {
+/** @param {File | null} [given] @param {string} [subject] a mode of what stands in front of the pattern: 'subject:' */
+export function bring(given = null, instead = '', subject = '') {
   forget();
   const own = view?.demonstrates ? [new Option('Begin a pattern of your own with it', 'fresh')] : [];
   mode.replaceChildren(...own, new Option(own.length ? 'Add it to the demonstration' : 'Add as a new one', 'add'),
-    ...(view?.silhouettes ?? []).map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)));
-  if (instead) mode.value = `replace:${instead}`;
+    ...(view?.silhouettes ?? []).map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)),
+    new Option('Set it in front, as a subject', 'subject:'),
+    ...(view?.subjects ?? []).map(({id, name}) => new Option(`Put in place of ${name}, in front`, `subject:${id}`)));
+  if (subject || instead) mode.value = subject || `replace:${instead}`;
   find(several, '[value=one]', HTMLInputElement).checked = true;
   renderAdd();
   if (!dialog.open) dialog.showModal();
@@ -290,12 +292,15 @@ function toggle(index, on = !taken[index]) {
 
 function renderAdd() {
   const count = taken.filter(Boolean).length;
-  const instead = mode.value !== 'add';
-  several.hidden = count < 2 || instead;
-  add.disabled = !traced || !count;
+  const front = mode.value.startsWith('subject:');
+  const instead = mode.value.startsWith('replace:') || (front && mode.value !== 'subject:');
+  several.hidden = count < 2 || instead || front;
+  add.disabled = !traced || !count || (front && instead && count !== 1);
   const words = apart() ? `${count} silhouettes` : 'silhouette';
-  if (instead) add.textContent = 'Replace';
-  else add.textContent = mode.value === 'fresh' ? `Begin with ${apart() ? words : 'it'}` : `Add ${words}`;
+  if (instead) add.textContent = front && count > 1 ? 'Choose one piece' : 'Replace';
+  else if (front) add.textContent = count > 1 ? `Set ${count} in front` : 'Set it in front';
+  else if (mode.value === 'fresh') add.textContent = apart() ? `Begin with ${words}` : 'Begin with it';
+  else add.textContent = `Add ${words}`;
 }
 
 // Each piece becomes a silhouette of its own.

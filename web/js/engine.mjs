@@ -5,13 +5,20 @@
 // worthless: one that waits is dropped, one that runs gets a short grace and is then ended with its worker. Whoever
 // asked hears `Superseded` and need do nothing. `progress` hears from the engine how far the work has come, from 0
 // to 1.
+//
+// A worker that dies in silence is noticed by the lock that it held, at once and however busy it was; so is one that
+// says nothing at all for very long. What it was at is then begun anew by another one, once.
 
 const GRACE = 150; // ms a worthless request may still take: less than a fresh worker costs
+const SILENCE = 300_000; // ms without a word, not even of how far it has come: no piece of work takes so long
+const SETTING_UP = 60_000; // ms until a worker is ready
 
 export class Superseded extends Error {}
 
 // What a person stopped.
 export class Stopped extends Error {}
+
+let workers = 0; // made so far
 
 /** @type {Promise<WebAssembly.Module> | null} */
 let compiled = null;
@@ -50,6 +57,7 @@ async function compile() {
  * @property {(error: unknown) => void} reject
  * @property {boolean} [worthless]
  * @property {boolean} [sent]
+ * @property {boolean} [again] it was begun anew already
  */
 
 export class Lane {
@@ -63,6 +71,7 @@ export class Lane {
   #running = null;
   #serial = 0;
   #grace = 0;
+  #silence = 0;
 
   // Starts the worker ahead of the first request.
   warm() {
@@ -133,12 +142,46 @@ export class Lane {
     worker.onerror = ({message}) => {
       this.#hear(worker, {gone: `The engine stopped: ${message || 'its worker did not load'}.`});
     };
+    const lock = `openwork:engine:${++workers}:${Math.random()}`;
     /** @type {Promise<Worker>} */
     const ready = new Promise((resolve) => {
-      worker.onmessage = ({data}) => (data.ready ? resolve(worker) : this.#hear(worker, data));
+      worker.onmessage = ({data}) => {
+        if (!data.ready) return this.#hear(worker, data);
+        clearTimeout(this.#silence);
+        navigator.locks?.request(lock, () => this.#died(worker)); // is granted when the worker is no more
+        resolve(worker);
+      };
     });
-    worker.postMessage({module: code});
+    this.#listen(worker, SETTING_UP);
+    worker.postMessage({module: code, lock});
     return ready;
+  }
+
+  // Waits for the next word of a worker.
+  /** @param {Worker} worker @param {number} time ms */
+  #listen(worker, time) {
+    clearTimeout(this.#silence);
+    this.#silence = setTimeout(() => this.#died(worker), time);
+  }
+
+  // A worker is gone without a word: what it was at is begun anew, but only once, since it may be what killed it.
+  /** @param {Worker} worker */
+  #died(worker) {
+    if (worker !== this.#worker) return;
+    const request = this.#running;
+    clearTimeout(this.#silence);
+    worker.terminate();
+    this.#worker = this.#ready = null;
+    if (!request) return; // the next request starts another one
+    if (request.worthless) return this.#finish(() => {});
+    if (request.again) {
+      return this.#finish(() => request.reject(new Error('The engine stopped twice at this piece of work. '
+        + 'Close other tabs to give it room, or make the draft smaller, and try again.')));
+    }
+    request.again = true;
+    request.sent = false;
+    this.#queue.unshift(request);
+    this.#finish(() => {});
   }
 
   async #next() {
@@ -151,6 +194,7 @@ export class Lane {
       if (this.#running !== request) return;
       if (request.worthless) return this.#finish(() => {}); // it became so while the worker started
       request.sent = true;
+      this.#listen(worker, SILENCE);
       const {id, verb, args, bytes} = request;
       worker.postMessage({id, verb, args, ...(bytes && {bytes})});
     } catch (error) {
@@ -163,7 +207,9 @@ export class Lane {
   #hear(worker, data) {
     if (worker !== this.#worker) return;
     const request = this.#running;
+    if (request) this.#listen(worker, SILENCE);
     if (data.gone) {
+      clearTimeout(this.#silence);
       this.#worker = null;
       worker.terminate();
       if (request) this.#finish(() => request.reject(new Error(data.gone)));
@@ -180,12 +226,14 @@ export class Lane {
   /** @param {() => void} settle */
   #finish(settle) {
     clearTimeout(this.#grace);
+    clearTimeout(this.#silence);
     this.#running = null;
     settle();
     this.#next();
   }
 
   #end() {
+    clearTimeout(this.#silence);
     this.#worker?.terminate();
     this.#worker = null;
     this.#running = null;

@@ -192,6 +192,7 @@ export function bindFields() {
       /** @type {Omit<Command, 'name'>} */
       const rest = {values: {[name]: value}};
       if (command === 'place') rest.id = last?.selected;
+      if (command === 'subjectPlace') rest.id = last?.subject;
       if (command === 'lay') rest.text = last?.repeat.lay;
       return editor.command(command, rest);
     });
@@ -222,12 +223,13 @@ function refresh() {
 // What a field shows: null for nothing.
 /** @param {View} view @param {string} command @param {string} name */
 function valueOf(view, command, name) {
-  const {panel, field, sheet, lay, retie, repeat, repeats, pen} = view;
+  const {panel, field, sheet, lay, retie, repeat, repeats, pen, paint} = view;
   if (command === 'place') return number(view.motifs.find((motif) => motif.id === view.selected), name);
+  if (command === 'subjectPlace') return number(view.subjects.find(({id}) => id === view.subject), name);
   if (command === 'pen') return number(pen, name);
   if (command === 'repeats') return number(repeats, name);
   /** @type {Record<string, object>} */
-  const parts = {panel, field, sheet, lay, retie, cell: repeat};
+  const parts = {panel, field, sheet, lay, retie, cell: repeat, paste: paint.reckoned};
   return number(parts[command], name) ?? 0;
 }
 

@@ -2,8 +2,10 @@
 
 import {alive, editor} from './bridge.mjs';
 import {byId, pressed, sentenceOf} from './dom.mjs';
+import {stored} from './last.mjs';
 import {alarm, note} from './notices.mjs';
-import {cameFromElsewhere, stored} from './store.mjs';
+import {openShelfFile} from './shelf.mjs';
+import {isShelf} from './shelffile.mjs';
 
 const LIMIT = 128 << 20; // bytes, as the engine's: the page must not fill the memory to find out
 const DRAFT = 64 << 20; // bytes of a draft, as its reader's
@@ -45,7 +47,7 @@ export function tooLarge(file, limit = LIMIT) {
 export async function take(file) {
   if (!alive()) return alarm('Nothing can be opened while the editor is not running.');
   const draft = /\.json$/i.test(file.name) || file.type === 'application/json';
-  const large = tooLarge(file, draft ? DRAFT : LIMIT);
+  const large = tooLarge(file, draft && !/shelf\.json$/i.test(file.name) ? DRAFT : LIMIT);
   if (large) return alarm(large);
   if (!draft) return bringIn(file);
   let text;
@@ -54,6 +56,7 @@ export async function take(file) {
   } catch (error) {
     return alarm(`${file.name} could not be read: ${sentenceOf(error)}.`);
   }
+  if (isShelf(text)) return openShelfFile(text);
   const sentence = editor.open(text);
   if (sentence) alarm(`${file.name}: ${sentence}`);
   else note(`${file.name} is open. Undo brings back what was open before.`);
@@ -101,7 +104,6 @@ export function openAddress() {
   history.replaceState(null, '', location.pathname + location.search);
   const sentence = editor.openLink(fragment);
   if (sentence) return alarm(sentence);
-  cameFromElsewhere();
   note('The link’s draft is open. Undo brings back what was open before.');
 }
 

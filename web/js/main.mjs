@@ -15,23 +15,34 @@ import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
 import {bindHead, renderHead, restoreUnits, unsent} from './head.mjs';
 import {bindHelp, showHelp} from './help.mjs';
+import {bindHistory} from './history.mjs';
 import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
+/** @import {Found} from './last.mjs' */
+import {findLast, putAside, stored, textOf} from './last.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
+import {bindPaint, renderPaint} from './paint.mjs';
+import {bindOffline} from './offline.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
+import {bindColourings, renderColourings} from './colourings.mjs';
+import {bindPaste, renderPaste} from './paste.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
+import {sceneButtons} from './scenes.mjs';
+import {bindShelf, COPIED, pictureShelf, showShelf} from './shelf.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
 import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
-import {bindStore, keep, putAside, renderStore, stored} from './store.mjs';
+import {beganUnkept, bindStore, keep, openFound, renderStore} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
+import {bindFigure, bindSubject, renderSubject} from './subject.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
+import {bindUnkept} from './unkept.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
 const host = byId('bench');
@@ -68,6 +79,10 @@ function render() {
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
+  renderSubject(view);
+  renderPaint(view);
+  renderColourings(view);
+  renderPaste(view);
   renderMake(view);
   renderTies(view);
   renderBring(view);
@@ -94,7 +109,8 @@ function renderEmpty(view) {
   const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.'
     : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
   cover('empty', words, hint, view.silhouettes.length
-    ? {label: 'Open step 1', run: () => showStep('silhouettes')} : {label: 'Bring in a drawing…', run: () => bring()});
+    ? {label: 'Open step 1', run: () => showStep('silhouettes')}
+    : {label: 'Bring in a drawing…', run: () => bring(), offers: true});
 }
 
 /**
@@ -102,7 +118,7 @@ function renderEmpty(view) {
  * @param {string} kind
  * @param {string} [words]
  * @param {string} [hint]
- * @param {Choice | null} [choice]
+ * @param {Choice & {offers?: boolean} | null} [choice] what there is to do; whether drafts to begin with are offered
  */
 function cover(kind, words = '', hint = '', choice = null) {
   over.hidden = !kind;
@@ -110,6 +126,7 @@ function cover(kind, words = '', hint = '', choice = null) {
   over.replaceChildren(make('p', 'over-head', words), make('p', '', hint));
   if (kind === 'wait') over.append(make('progress'));
   if (choice) over.append(button('main', choice.label, choice.run));
+  if (kind === 'empty' && choice?.offers) over.append(sceneButtons());
 }
 
 /** @param {string} name */
@@ -162,20 +179,29 @@ function run(event, what) {
 }
 
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
-/** @param {string} demonstration */
-function firstDraft(demonstration) {
+/** @param {string} demonstration @param {Found | null} found */
+function firstDraft(demonstration, found) {
   if (demonstration) editor.demonstration(demonstration);
-  const kept = stored();
-  const sentence = kept && editor.start(kept);
-  if (kept && !sentence) return;
-  if (kept) {
-    putAside(kept);
-    alarm(`The draft this browser kept would not open, and has been put aside. ${sentence}`, {
-      label: 'Save it as a file',
-      run: () => download(new Blob([kept], {type: 'application/json'}), 'put-aside.openwork.json'),
-    });
+  const sentence = found && openFound(found);
+  if (found && !sentence) {
+    if (found.copy) note(COPIED, {stay: true});
+    return;
   }
+  if (found) aside(found, sentence ?? '');
   if (demonstration) editor.start(demonstration);
+  beganUnkept();
+}
+
+// Puts a kept draft that would not open aside, and says what came of that.
+/** @param {Found} found @param {string} sentence */
+async function aside(found, sentence) {
+  const put = putAside(found), safe = put === true || await put;
+  const done = safe ? 'and has been put aside; it is on the shelf.'
+    : 'and there is no room to put it aside: save it before you change anything.';
+  alarm(`The draft this browser kept would not open, ${done} ${sentence}`, {
+    label: 'Save it as a file',
+    run: () => download(new Blob([textOf(found)], {type: 'application/json'}), 'put-aside.openwork.json'),
+  });
 }
 
 // The demonstration's text; '' when this copy of the page has none, and the bench begins empty.
@@ -219,12 +245,17 @@ async function main() {
   onChange(colour);
   bindHelp();
   bindHow();
+  bindHistory();
   bindRepeat();
   bindFitting();
   bindHand();
   bindVerdict();
   bindPanel();
+  bindSubject();
+  bindPaint();
   bindFiles((file) => bring(file));
+  bindShelf(download);
+  bindUnkept(save, showShelf);
   bindSilhouettes((id) => bring(null, id));
   bindBring();
   bindDraw();
@@ -249,9 +280,9 @@ async function main() {
   }
   try {
     // The demonstration is also the way out when what was kept cannot be read.
-    await start(stage, demonstration(), (demo) => {
+    await start(stage, Promise.all([demonstration(), findLast()]), ([demo, found]) => {
       colour();
-      firstDraft(demo);
+      firstDraft(demo, found);
       openAddress();
     });
   } catch (error) {
@@ -271,9 +302,14 @@ async function main() {
   bindSettling(works);
   bindMake(works);
   bindTies(works);
+  bindFigure(works);
+  bindColourings(works);
+  bindPaste(works);
   bindSite(works);
   bindEvenness(works);
   bindStore();
+  bindOffline();
+  pictureShelf(works);
   render();
   drawGroups(works);
   drawHow(works);

@@ -1,4 +1,4 @@
-// Step 5: what leaves the bench: the cut file, the study, the job sheet and the picture. And what step 4 says of the
+// The step Make: what leaves the bench: the cut file, the study, the job sheet and the picture. And what Sheet says of the
 // stock.
 
 import {editor} from './bridge.mjs';
@@ -47,6 +47,7 @@ export function bindMake(engineLane) {
   picture.addEventListener('click', makePicture);
   study.addEventListener('click', makeStudy);
   job.addEventListener('click', makeJob);
+  pressed('mask', makeMask);
   for (const each of larger) pressed(each.id, () => makeLarger(each));
   cutBy.addEventListener('change', (event) => passOn(editor.command('cut', {text: valueOf(event)})));
   stock.addEventListener('change', () => passOn(editor.command('stock', {text: stock.value.trim()})));
@@ -73,6 +74,17 @@ export function renderMake(next) {
   revision = view.revision;
   lock();
   renderHolding(view);
+  renderMask();
+}
+
+// A mask is cut for the subjects behind which the pattern runs on, or for all where there is none.
+function renderMask() {
+  const {subjects} = view;
+  byId('mask-of').hidden = !subjects.length;
+  const behind = subjects.filter(({edge}) => edge === 'behind');
+  const names = (behind.length ? behind : subjects).map(({name}) => name).join(', ');
+  byId('mask-hint').textContent = `Of ${names}, on a sheet like the stencil’s with the same registration marks.`
+    + (behind.length ? '' : ' The pattern gives way to it already; a mask keeps it clean.');
 }
 
 /** @param {HTMLElement} element @param {string} text */
@@ -132,6 +144,7 @@ function lock() {
   picture.disabled = study.disabled = busy || empty;
   job.disabled = busy || empty || Boolean(refusal);
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
+  byId('mask', HTMLButtonElement).disabled = busy || Boolean(refusal);
 }
 
 /**
@@ -161,6 +174,17 @@ async function makeCut() {
   await checked('Working out the cut lines…', 'cut', async (ask) => {
     const {value, bytes} = await ask('cut', {format: format.value});
     const said = handOver([bytes], value.type, `.${format.value}`);
+    return [`${said}.`, ...(value.notes ?? [])].join(' ');
+  });
+}
+
+async function makeMask() {
+  await work('Working out the mask…', 'cut', async (begin) => {
+    const progress = begin();
+    const {growth = 0} = wishes('mask');
+    const args = {draft: editor.save(), format: format.value, cut: cutWishes(), mask: true, growth: Number(growth)};
+    const {value, bytes} = await lane.ask('cut', args, {progress});
+    const said = handOver([bytes], value.type, `-mask.${format.value}`);
     return [`${said}.`, ...(value.notes ?? [])].join(' ');
   });
 }

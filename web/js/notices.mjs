@@ -11,11 +11,12 @@ const notes = byId('notice');
 const alarms = byId('alarm');
 let timer = 0;
 
-/** @param {string} sentence */
-export function note(sentence) {
+// With stay it goes only when it is closed.
+/** @param {string} sentence @param {{stay?: boolean}} [how] */
+export function note(sentence, {stay = false} = {}) {
   show(notes, sentence);
   clearTimeout(timer);
-  timer = setTimeout(() => notes.replaceChildren(), STAY);
+  if (!stay) timer = setTimeout(() => notes.replaceChildren(), STAY);
 }
 
 // An error, with one thing to do about it if there is one.

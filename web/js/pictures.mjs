@@ -1,11 +1,12 @@
 // Small pictures of the seventeen groups as the engine sends them: PNGs end to end in one block of bytes, laid as masks
-// over a .group-picture.
+// over a .group-picture; where the draft has colours the pictures bring their own, and paint.css lays them under the
+// masks.
 
 import {every} from './dom.mjs';
 
 /**
  * The address of one picture out of a block. It is let go of by `letGo`.
- * @param {PictureRow} row
+ * @param {{offset: number, length: number}} row
  * @param {Uint8Array<ArrayBuffer>} bytes
  */
 export function addressOf({offset, length}, bytes) {
@@ -37,5 +38,6 @@ export function showPicture(card, url) {
   const mask = url ? `url("${url}")` : '';
   for (const picture of every(card, '.group-picture > span', HTMLElement)) {
     if (picture.style.maskImage !== mask) picture.style.maskImage = mask;
+    picture.style.setProperty('--picture', mask || 'none');
   }
 }

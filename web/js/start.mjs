@@ -23,9 +23,10 @@ function needWebGL2(stage) {
 // soon as `openwork` is there, to put the first draft on the bench, with what the promise `first` gives. A browser that
 // lacks something rejects with Lacking.
 /**
+ * @template T
  * @param {Stage} stage
- * @param {Promise<string>} first
- * @param {(draft: string) => void} begin
+ * @param {Promise<T>} first
+ * @param {(draft: T) => void} begin
  */
 export async function start(stage, first, begin) {
   needWebAssembly();

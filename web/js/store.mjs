@@ -1,73 +1,250 @@
-// What this browser keeps: the last draft, after every change and when the page is left.
+// What this browser keeps: the open draft with its history, step by step, as soon as a gesture rests. Each draft has a
+// place of its own on the shelf (records.mjs). The last state lies in localStorage besides (local.mjs), where it is at
+// once, also when the store breaks off or the page is torn away.
 
-import {editor, alive} from './bridge.mjs';
-import {note} from './notices.mjs';
+import {alive, editor} from './bridge.mjs';
+import {weight, written} from './delta.mjs';
+/** @import {Found} from './last.mjs' */
+import {askToLast, lastText, lay, setOwnDraft} from './local.mjs';
+/** @import {Entry, Put, Row} from './records.mjs' */
+import {base, blank, entries, entryOf, fresh, remove, write} from './records.mjs';
+import {has, letAllGo, letGo, shelfChanged, take, taken} from './tabs.mjs';
+import {badly, well} from './unkept.mjs';
 
-const KEY = 'openwork:draft';
-const UNREAD = 'openwork:draft-unread'; // a stored draft that would not open is put aside here, not written over
-const PAUSE = 300; // ms
+export const MOST = 50; // drafts on the shelf
+const HEAVY = 8 << 20; // characters of a history as it is stored: beyond that the oldest steps go
+const LONG = 24 << 20; // characters of the texts that a history is restored from
+const AGAIN = 15_000; // ms until keeping is tried again after it failed
 
+/** @type {Entry | null} */
+let entry = null; // the open draft as it is stored; null while it is not
+let signature = ''; // of the history as it is stored
+let untouched = ''; // key of the step that was opened and need not be kept
+/** @type {Map<number, string>} */
+let keys = new Map(); // of the steps of the editor's history, by their numbers
+/** @type {Map<string, string>} */
+let homes = new Map(); // ids of drafts, by the key of the step in which each was opened
+let session = fresh(); // begins the keys of new steps
 /** @type {number | null} */
-let revision = null; // of the view
-/** @type {number | null} */
-let kept = null; // revision of what is stored
-let fresh = false; // what was opened first is not what is stored
+let seen = null; // revision of the view that was last looked at
+let begun = false; // something has been opened
+let busy = false;
+let again = false;
+/** @type {Promise<void>} */
+let writing = Promise.resolve(); // while it is busy
 let timer = 0;
-let complained = false;
 
-// The stored draft's text, '' when there is none.
-export function stored() {
-  try {
-    return localStorage.getItem(KEY) ?? '';
-  } catch {
-    return '';
-  }
+// The id of the draft that is open, '' while it has no place on the shelf.
+export function openId() {
+  return entry?.id ?? '';
 }
 
-// Puts a stored draft that would not open aside, so that the next change does not write over it.
-/** @param {string} text */
-export function putAside(text) {
-  try {
-    localStorage.setItem(UNREAD, text);
-  } catch { /* no room: the person is offered a download all the same */ }
+// Puts what was found on the bench, with its history; '' when all is well, or the sentence that says why not.
+/** @param {Found} it */
+export function openFound({entry: kept, texts, copy}) {
+  let from = 0, to = texts.length;
+  let length = texts.reduce((sum, each) => sum + each.length, 0);
+  const now = kept.rows.findIndex((row) => row.key === kept.now);
+  for (; length > LONG && to > now + 1; to--) length -= texts[to - 1].length;
+  for (; length > LONG && from < now; from++) length -= texts[from].length;
+  const rows = kept.rows.slice(from, to);
+
+  /** @type {Map<string, number>} */
+  const numbers = new Map(rows.map((row, i) => [row.key, i + 1]));
+  for (const {origin} of rows) if (!numbers.has(origin)) numbers.set(origin, numbers.size + 1);
+  /** @param {string} key */
+  const number = (key) => numbers.get(key) ?? 0;
+  const steps = rows.map(({key, label, origin}) => ({id: number(key), origin: number(origin), label}));
+  const sentence = editor.restore({steps, now: now - from, resting: true}, texts.slice(from, to));
+  if (sentence) return sentence;
+
+  if (entry && entry.id !== kept.id) letGo(entry.id);
+  session = fresh();
+  keys = new Map([...numbers].map(([key, id]) => [id, key]));
+  homes = new Map(Object.entries(kept.homes));
+  const {origin} = kept.rows[now];
+  if (copy) homes.delete(origin);
+  else homes.set(origin, kept.id);
+  entry = !copy && kept.when ? kept : null; // one that was never stored is kept at once
+  untouched = copy ? kept.now : '';
+  signature = '';
+  seen = null;
+  begun = true;
+  if (entry) setOwnDraft(kept.id);
+  return '';
+}
+
+// Tells that what was opened first, the demonstration, need not be kept as long as it is not changed.
+export function beganUnkept() {
+  entry = null;
+  begun = true;
+  const history = editor.history();
+  if (history) untouched = keyOf(history.steps[history.now].id);
 }
 
 /** @param {View} view */
 export function renderStore(view) {
-  if (view.revision === revision) return;
-  const first = revision === null;
-  revision = view.revision;
-  if (first && !fresh) kept = revision; // the stored draft or the demonstration: nothing to keep yet
-  clearTimeout(timer);
-  timer = setTimeout(keep, PAUSE);
+  if (view.inHand || view.revision === seen) return;
+  seen = view.revision;
+  keep();
 }
 
-// Tells that what is open now came from elsewhere and is to be kept even if it is never changed.
-export function cameFromElsewhere() {
-  fresh = true;
+/** @param {number} id */
+function keyOf(id) {
+  let key = keys.get(id);
+  if (!key) keys.set(id, key = `${session}.${id}`);
+  return key;
 }
 
-// Stores the draft now, if it has changed. The editor is asked, not the last view that was shown: a change made just
-// before the page is left may not have been shown yet.
+// Keeps the draft now, if it has changed: the last state in which no gesture was under way. The editor is asked, not
+// the last view that was shown: a change made just before the page is left may not have been shown yet.
 export function keep() {
   clearTimeout(timer);
-  if (revision === null || !alive()) return;
-  const now = editor.view()?.revision;
-  if (now === undefined || now === kept) return;
-  const text = editor.save();
-  if (!text) return;
-  try {
-    localStorage.setItem(KEY, text);
-    kept = now;
-  } catch {
-    if (!complained) note('This browser has no room to keep the draft. Use Save before you close the page.');
-    complained = true;
+  if (!begun || !alive()) return;
+  const history = editor.history();
+  if (!history) return;
+  if (!history.resting) seen = null; // look again when it rests
+  const now = history.steps[history.now], key = keyOf(now.id), origin = keyOf(now.origin);
+  if (!entry && key === untouched) return;
+  const sign = signOf(history);
+  if (sign === signature && entry) return;
+
+  const known = homes.get(origin), home = known ?? fresh();
+  homes.set(origin, home);
+  setOwnDraft(home);
+  lay(editor.step(now.id), {id: home, key, label: now.label, origin, from: entry?.id ?? ''});
+  if (busy) {
+    again = true;
+    return;
   }
+  busy = true;
+  if (!known) place(home);
+  writing = entry?.id === home ? put(entry, history, sign) : settle(origin, home, key).then(() => {
+    busy = again = false;
+    keep(); // it has a place now, and may have changed meanwhile
+  });
+}
+
+// Keeps the draft and waits until it is; false when it cannot be.
+export async function kept() {
+  keep();
+  while (busy) await writing;
+  const history = editor.history();
+  if (!history) return false;
+  return entry ? signOf(history) === signature : keyOf(history.steps[history.now].id) === untouched;
+}
+
+// Tells one state of the history from another.
+/** @param {DraftHistory} history */
+function signOf({steps, now}) {
+  return `${keyOf(steps[now].id)} ${steps.map((step) => keyOf(step.id))}`;
+}
+
+// Gives the draft a new place on the shelf.
+/** @param {string} id */
+function place(id) {
+  if (entry) letGo(entry.id);
+  entry = blank(id);
+  signature = '';
+  return take(id);
+}
+
+// Finds the draft a place: that on the shelf which it has already, where it still stands as it was left and no other
+// tab has it, else a new one.
+/** @param {string} origin @param {string} home @param {string} key */
+async function settle(origin, home, key) {
+  /** @type {Entry | undefined} */
+  let kept;
+  if (await take(home)) {
+    kept = await entryOf(home).catch(() => undefined);
+    if (kept && kept.now !== key) {
+      letGo(home);
+      kept = undefined;
+    }
+  }
+  const id = kept || has(home) ? home : fresh();
+  homes.set(origin, id);
+  await place(id);
+  if (kept) entry = kept;
+  setOwnDraft(id);
+}
+
+/** @param {Entry} open @param {DraftHistory} history @param {string} sign */
+async function put(open, history, sign) {
+  try {
+    const {next, put, gone} = change(open, history);
+    await write(next, put, gone);
+    entry = next;
+    signature = sign;
+    well();
+    shelfChanged();
+    if (!open.when) await tidy();
+    if (!open.when) askToLast();
+  } catch (error) {
+    badly(error, Boolean(lastText()));
+    timer = setTimeout(keep, AGAIN);
+  }
+  busy = false;
+  if (!again) return;
+  again = false;
+  keep();
+}
+
+// What is to be written so that the store has the history as it is now.
+/** @param {Entry} open @param {DraftHistory} history */
+function change(open, history) {
+  // Steps before the first that is stored were too heavy.
+  const first = history.steps.findIndex((step) => keyOf(step.id) === open.rows[0]?.key);
+  const steps = history.steps.slice(first <= history.now ? Math.max(0, first) : 0);
+  const now = steps.indexOf(history.steps[history.now]);
+  const had = new Map(open.rows.map((row) => [row.key, row]));
+  /** @type {Map<string, Put>} */
+  const puts = new Map();
+  /** @param {number} i @param {string} before @returns {Row} */
+  const add = (i, before) => {
+    const {id, origin, label} = steps[i], key = keyOf(id);
+    const how = written(before ? editor.step(steps[i - 1].id) : '', editor.step(id));
+    puts.set(key, {key, how});
+    return {key, label, origin: keyOf(origin), base: before, size: weight(how)};
+  };
+
+  /** @type {Row[]} */
+  const rows = [];
+  steps.forEach((step, i) => {
+    const row = had.get(keyOf(step.id)), before = rows.at(-1)?.key ?? '';
+    rows.push(row && row.base === before ? row : add(i, before));
+  });
+  let size = rows.reduce((sum, row) => sum + row.size, 0), from = 0;
+  while (size > HEAVY && from < now) size -= rows[from++].size;
+  if (from) rows.splice(0, from + 1, add(from, ''));
+
+  const left = new Set(rows.map((row) => row.key));
+  const {title, panel} = editor.view() ?? {title: open.title, panel: open};
+  /** @type {Entry} */
+  const next = {...open, title, width: panel.width, height: panel.height, when: Date.now(), rows,
+    now: keyOf(steps[now].id), homes: Object.fromEntries(homes)};
+  const put = [...puts.values()].filter(({key}) => left.has(key));
+  return {next, put, gone: [...had.keys()].filter((key) => !left.has(key))};
+}
+
+// Takes off the shelf what is more than it holds: the oldest, unless a tab has them open.
+async function tidy() {
+  const [all, open] = await Promise.all([entries(), taken()]);
+  for (const {id} of all.slice(MOST)) if (!open.has(id)) await remove(id);
 }
 
 export function bindStore() {
-  addEventListener('pagehide', keep);
+  addEventListener('pagehide', () => {
+    keep();
+    letAllGo();
+  });
+  addEventListener('pageshow', (event) => {
+    if (!event.persisted) return;
+    entry = null; // another tab may have taken it meanwhile
+    keep();
+  });
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') keep();
   });
+  base().catch(() => {}); // ahead of the first change
 }

@@ -68,5 +68,6 @@ function put(theme) {
 
 try {
   put(localStorage.getItem(KEY) ?? '');
-  if (!localStorage.getItem('openwork:draft') && !location.hash) root.dataset.opens = 'demonstration';
+  const kept = ['openwork:draft', 'openwork:draft-at'].some((key) => localStorage.getItem(key));
+  if (!kept && !location.hash) root.dataset.opens = 'demonstration';
 } catch { /* storage is closed to this page */ }

@@ -1,4 +1,4 @@
-// The job ticket: five steps, one open at a time, each closed step a line that says what is chosen.
+// The job ticket: the steps of the job, one open at a time, each closed step a line that says what is chosen.
 
 import {editor} from './bridge.mjs';
 import {byId, every, find} from './dom.mjs';

@@ -1,4 +1,4 @@
-// Ties, in step 4: every island tied at once by the engine, or one by one by hand on the panel.
+// Ties, in the step Sheet: every island tied at once by the engine, or one by one by hand on the panel.
 
 import {editor} from './bridge.mjs';
 import {byId, sentenceOf} from './dom.mjs';

@@ -1,10 +1,11 @@
 // Numbers at the page's border: the editor speaks millimetres and degrees, the person types either unit.
 
 export const INCH = 25.4; // mm, exactly
+export const OUNCE = 29.5735295625; // ml in a US fluid ounce, exactly: 231/128 cubic inches
 
 /**
- * @typedef {'length' | 'fine' | 'area' | 'angle' | 'plain' | 'count' | 'ratio'} Kind
- * @typedef {{after: string, decimals: number, step: number, whole?: boolean}} Look
+ * @typedef {'length' | 'fine' | 'area' | 'angle' | 'plain' | 'count' | 'ratio' | 'percent' | 'volume' | 'density'} Kind
+ * @typedef {{after: string, decimals: number, step: number, whole?: boolean, per?: number}} Look
  */
 
 // What kinds of field there are: the unit behind them, decimals shown and the step of the arrow keys, in mm and in
@@ -18,6 +19,9 @@ const kinds = {
   plain: alike({after: '', decimals: 2, step: 1}),
   count: alike({after: '', decimals: 2, step: 1, whole: true}), // of things that are there in whole numbers, or nearly
   ratio: alike({after: '×', decimals: 3, step: 0.01}),
+  percent: alike({after: '%', decimals: 1, step: 1, per: 0.01}),
+  volume: {mm: {after: 'ml', decimals: 1, step: 10}, in: {after: 'fl oz', decimals: 2, step: 0.5, per: OUNCE}},
+  density: alike({after: 'g/ml', decimals: 3, step: 0.05}),
 };
 
 /** @param {Look} look */
@@ -26,7 +30,7 @@ function alike(look) {
 }
 
 /** @param {Kind} kind */
-const isLength = (kind) => kinds[kind].mm !== kinds[kind].in;
+const isLength = (kind) => kinds[kind].mm !== kinds[kind].in && kind !== 'volume';
 
 // A length with its unit.
 /** @param {number} mm @param {Units} units @param {Kind} [kind] */
@@ -47,9 +51,11 @@ export function kindOf(kind, units) {
   return kinds[kind][units];
 }
 
-// What one of the shown unit is in mm, mm² or as it stands.
+// What one of the shown unit is in mm, mm², ml or as it stands.
 /** @param {Kind} kind @param {Units} units */
 export function factor(kind, units) {
+  const {per} = kindOf(kind, units);
+  if (per) return per;
   if (units === 'mm' || !isLength(kind)) return 1;
   return kind === 'area' ? INCH ** 2 : INCH;
 }
@@ -71,7 +77,7 @@ export function plain(value, decimals) {
 // A sign, whole ones before a fraction, a number, what it is divided by, a unit.
 const NUMBER = new RegExp([
   /^\s*([-+−]?)\s*(?:(\d+)\s+)?(\d+[.,]?\d*|[.,]\d+)(?:\s*\/\s*(\d+))?\s*/,
-  /(mm|cm|in|inch|inches|"|″|°|deg|×|x)?\s*$/,
+  /(mm|cm|in|inch|inches|"|″|°|deg|×|x|%|ml|fl oz|g\/ml)?\s*$/,
 ].map((part) => part.source).join(''), 'i');
 
 // Text as a value in mm, degrees or plain; NaN when it is not a number. A comma will do for the point, and a unit may
@@ -86,8 +92,9 @@ export function parse(text, kind, units) {
   else if (whole) return NaN;
   value += Number(whole ?? 0);
   if (sign && sign !== '+') value = -value;
-  if (!unit || /^(°|deg|×|x)$/i.test(unit)) return value * factor(kind, units);
-  if (!isLength(kind) || kind === 'area') return NaN;
+  if (!unit || /^(°|deg|×|x|%|g\/ml)$/i.test(unit)) return value * factor(kind, units);
   const name = unit.toLowerCase();
+  if (kind === 'volume') return name === 'ml' ? value : name === 'fl oz' ? value * OUNCE : NaN;
+  if (!isLength(kind) || kind === 'area' || name === 'ml' || name === 'fl oz') return NaN;
   return value * (name === 'mm' ? 1 : name === 'cm' ? 10 : INCH);
 }

@@ -30,6 +30,8 @@ func run(args []string, out io.Writer) error {
 	from := flags.String("from", "web", "folder with the page's files")
 	wasm := flags.String("wasm", ".cache/wasm", "folder with editor.wasm and engine.wasm")
 	demo := flags.String("demo", "testdata/drafts/heron-with-room.openwork.json", "the draft the page starts on")
+	scenes := flags.String("scenes", "testdata/drafts/scene-*.openwork.json",
+		"further drafts that the empty bench offers, as a pattern of paths")
 	first := flags.String("first", "",
 		"an SVG of that draft, for the page to show until its editor draws; none when empty")
 	loader := flags.String("loader", "", "Go's wasm_exec.js")
@@ -62,12 +64,25 @@ func run(args []string, out io.Writer) error {
 		}
 	}
 
+	further, err := filepath.Glob(*scenes)
+	if err != nil {
+		return fmt.Errorf("-scenes %s: %w", *scenes, err)
+	}
+	for _, path := range further {
+		if files[filepath.Base(path)], err = os.ReadFile(path); err != nil {
+			return fmt.Errorf("%s cannot be read: %w", path, err)
+		}
+	}
+
 	if *first != "" {
 		drawing, err := os.ReadFile(*first)
 		if err != nil {
 			return fmt.Errorf("the first picture cannot be read: %w", err)
 		}
 		files["index.html"] = putFirst(files["index.html"], drawing)
+	}
+	if err := putVersion(files); err != nil {
+		return err
 	}
 	if *plain {
 		return replace(*to, uncompressed(files))

@@ -11,6 +11,7 @@ const Policy = "default-src 'none'; " +
 	"img-src 'self' blob: data:; " +
 	"connect-src 'self'; " +
 	"worker-src 'self'; " +
+	"manifest-src 'self'; " +
 	"font-src 'none'; " +
 	"base-uri 'none'; " +
 	"form-action 'none'; " +

@@ -26,7 +26,7 @@ func TestMembersOfTheEditor(t *testing.T) {
 	d := read(t)
 	for name, in := range map[string]any{
 		"View": desk.State{}, "GroupCard": desk.GroupCard{}, "Action": desk.Action{}, "BenchLabel": view.Label{},
-		"Command": pattern.Command{},
+		"Command": pattern.Command{}, "DraftHistory": desk.History{}, "DraftStep": pattern.Step{},
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, fault := range d.held(name, name, reflect.TypeOf(in)) {
@@ -142,7 +142,8 @@ func TestBridge(t *testing.T) {
 func isRead(declared, read string) bool { return read == "" || declared == read }
 
 // readers are the functions by which the bridge reads an argument, and the kind each of them takes.
-var readers = map[string]string{"arg": "string", "number": "number", "truth": "boolean", "bytesOf": "Uint8Array"}
+var readers = map[string]string{"arg": "string", "number": "number", "truth": "boolean", "bytesOf": "Uint8Array",
+	"textsOf": "string[]"}
 
 // bridge reads the table of functions.
 func bridge(t *testing.T) map[string]method {

@@ -43,7 +43,38 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  subjects: SubjectView[];
+  subject: string;
+  paint: PaintView;
   mendsWanted: boolean;
+}
+
+interface PaintView {
+  swatches: SwatchView[];
+  ground: string;
+  colours: string[];
+  of: Record<string, string>;
+  moved: number;
+  byHand: HandView;
+  reckoned: Record<string, number>;
+  look: string;
+  notes: string[];
+}
+
+interface SwatchView {
+  id: string;
+  name: string;
+  colour: string;
+  note: string;
+  value: number;
+  used: boolean;
+}
+
+interface HandView {
+  copies: number;
+  cells: Point;
+  on: boolean;
+  swatch: string;
 }
 
 interface SilhouetteView {
@@ -54,6 +85,22 @@ interface SilhouetteView {
   points: number;
   motifs: number;
   path: string;
+}
+
+interface SubjectView {
+  id: string;
+  name: string;
+  x: number;
+  y: number;
+  turn: number;
+  scale: number;
+  room: number;
+  mirrored: boolean;
+  edge: string;
+  width: number;
+  height: number;
+  points: number;
+  note: string;
 }
 
 interface MotifView {
@@ -245,6 +292,19 @@ interface BenchLabel {
   reach?: number;
 }
 
+// desk.History as JSON: the open draft's steps, and which of them it rests in, from 0.
+interface DraftHistory {
+  steps: DraftStep[];
+  now: number;
+  resting: boolean;
+}
+
+interface DraftStep {
+  id: number;
+  origin: number;
+  label: string;
+}
+
 // pattern.Command as JSON.
 interface Command {
   name: string;
@@ -256,6 +316,22 @@ interface Command {
   ties?: Tie[];
   repeat?: Repeat;
   motifs?: Motif[];
+  swatches?: Swatch[];
+  perms?: Perms;
+}
+
+interface Swatch {
+  id: string;
+  name: string;
+  colour: string;
+  note?: string;
+}
+
+// colouring.Perms: how the colours' numbers are carried into each other.
+interface Perms {
+  a: number[];
+  b: number[];
+  ops: number[][];
 }
 
 // Of a draft's file, what a fit finds.
@@ -300,6 +376,10 @@ interface Bridge {
   start(text: string): string;
   openLink(address: string): string;
   save(): string;
+  history(): string;
+  step(id: number): string;
+  restore(json: string, texts: string[]): string;
+  visit(id: number): string;
   filename(): string;
   link(): string;
   pieces(traced: string, chosen: string, mode: string, apart: string): string;
@@ -318,6 +398,10 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  subject(id: string): null;
+  tangents(revision: number, json: string): string;
+  brush(on: boolean, swatch: string): null;
+  seeAs(look: string): string;
   mend(index: number): string;
   theme(name: string, palette: string): string;
 }
@@ -348,17 +432,20 @@ interface Verbs {
   colourings: {args: EngineRequest; answer: ColouringRow[]};
   fit: {args: EngineRequest; answer: FittedRow[]};
   pictures: {args: EngineRequest; answer: PictureRow[]};
+  coloured: {args: EngineRequest; answer: ColouredRow[]};
   settle: {args: EngineRequest; answer: Motif};
   steps: {args: EngineRequest; answer: StepsAnswer};
   join: {args: EngineRequest; answer: JoinAnswer};
   nest: {args: EngineRequest; answer: NestAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};
   evenness: {args: EngineRequest; answer: EvennessAnswer};
+  figure: {args: EngineRequest; answer: FigureRead[]};
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
   speeds: {args: EngineRequest; answer: unknown};
   picture: {args: EngineRequest; answer: unknown};
+  paint: {args: EngineRequest; answer: PaintAnswer};
   trace: {args: EngineRequest; answer: Traced};
 }
 
@@ -401,6 +488,13 @@ interface EngineRequest {
   effort?: number;
   seconds?: number;
   seed?: number;
+  mask?: boolean;
+  colour?: string;
+  units?: string;
+  growth?: number;
+  panels?: number;
+  all?: boolean;
+  plates?: boolean;
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -488,6 +582,20 @@ interface PreviewPaths {
   paths: string[];
 }
 
+// figureRead of wasm/engine: how a subject reads before the field, places in panel mm.
+interface FigureRead {
+  subject: string;
+  name: string;
+  tangents: Tangent[];
+  said: string[];
+}
+
+interface Tangent {
+  at: Point;
+  length: number;
+  reaches: number;
+}
+
 // evennessFound of wasm/engine: how even the gaps are, places in panel mm.
 interface EvennessAnswer {
   narrowest: GapPlace | null;
@@ -521,6 +629,32 @@ interface GapsRaster {
   widest: number;
 }
 
+// paint.Reckoning: areas in mm², paste in ml and g.
+interface PaintAnswer {
+  swatches: PasteRow[];
+  ground: string;
+  panels: number;
+}
+
+interface PasteRow {
+  swatch: string;
+  openings: number;
+  area: number;
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+  all: PasteAmount;
+  value: number;
+}
+
+interface PasteAmount {
+  dry: number;
+  wet: number;
+  grams: number;
+  tubs: number;
+}
+
 interface MendAnswer {
   draft: string;
   added: number;
@@ -535,6 +669,12 @@ interface ColouringRow {
   a: number[];
   b: number[];
   ops: number[][];
+}
+
+interface ColouredRow extends ColouringRow {
+  taken: boolean;
+  offset: number;
+  length: number;
 }
 
 interface FittedRow {
@@ -574,6 +714,20 @@ interface CutAnswer {
   type: string;
   openings: number;
   notes: string[] | null;
+  plates?: PlateFile[];
+}
+
+interface PlateFile {
+  number: number;
+  lay: number;
+  swatch: string;
+  name: string;
+  value: number;
+  openings: number;
+  sound: boolean;
+  reasons: string[];
+  offset: number;
+  length: number;
 }
 
 interface StudyAnswer {

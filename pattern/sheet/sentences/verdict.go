@@ -74,7 +74,7 @@ func (w Words) stands(r sheet.Report, faults []Fault, scope Scope) Verdict {
 	}
 	if r.Of(sheet.Size, sheet.Warning).Count > 0 {
 		v.Line += " The sheet is larger than the bed: lay it with a stepping sheet or in joined parts,"
-		v.Link, v.Step = "both in step 5", "make"
+		v.Link, v.Step = "both in the step Make", "make"
 	}
 	return v
 }

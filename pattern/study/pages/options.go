@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/paulmach/orb"
+
 	"openwork/pattern/letters"
 	"openwork/pattern/measure"
 	"openwork/pattern/progress"
@@ -44,6 +46,8 @@ type Options struct {
 	Pattern    bool    `json:"pattern"` // the openings
 	Cell       bool    `json:"cell"`    // the cells of the repeat
 	Marks      bool    `json:"marks"`   // crop and joining marks
+	// Registration is where the stencil's registration marks lie, in panel mm, to be drawn too; nil: they are not known.
+	Registration []orb.Point `json:"-"`
 	// Lettering is what of the title is drawn, because no font here has it.
 	Lettering []letters.Drawn `json:"lettering"`
 

@@ -12,7 +12,9 @@ import (
 	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/wasm/editor/desk/brush"
 	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/front"
 	"openwork/wasm/editor/desk/pen"
 	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/signs"
@@ -29,6 +31,8 @@ type Desk struct {
 	copies *copies.Mode
 	ties   *ties.Mode
 	pen    *pen.Mode
+	brush  *brush.Mode
+	front  *front.Mode
 	signs  *signs.Signs
 	hand   hand
 }
@@ -42,6 +46,8 @@ func New(d draft.Draft) *Desk {
 	k.copies = copies.New(k.Session, &k.View, k.signs.Hover)
 	k.ties = ties.New(k.Session, &k.View, k.signs.Hover)
 	k.pen = pen.New(k.Session, &k.View)
+	k.brush = brush.New(k.Session.Draft, k.copyUnder, k.Do, k.Session.Say)
+	k.front = front.New(k.Session, &k.View)
 	k.Session.findLay()
 	k.finish(true)
 	return k
@@ -144,6 +150,9 @@ func (k *Desk) carryOut(c pattern.Command) error {
 		if len(k.Session.Draft().Motifs) > len(before.Motifs) {
 			k.Session.chooseNewest()
 		}
+	case "subject":
+		all := next.Subjects
+		k.Subject(all[len(all)-1].ID)
 	}
 
 	k.finishOn(l, nil, pictured(c.Name))
@@ -156,7 +165,9 @@ func (k *Desk) carryOut(c pattern.Command) error {
 // pictured reports whether a command changes the seventeen pictures.
 func pictured(name string) bool {
 	switch name {
-	case "title", "edge", "stock", "sheet", "panel", "field", "name":
+	case "title", "edge", "stock", "sheet", "panel", "field", "name",
+		"swatch", "unswatch", "ground", "copy", "block", "handless", "paste",
+		"subject", "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove":
 		return false
 	}
 	return true
@@ -169,7 +180,7 @@ func (k *Desk) Open(d draft.Draft) error {
 		return err
 	}
 	k.letGo()
-	k.Session.history.Replace(d, "opening of a draft")
+	k.Session.history.Open(d, "opening of a draft")
 	k.selectNone()
 	k.Session.findLay()
 	k.finishOn(l, nil, true)
@@ -180,6 +191,7 @@ func (k *Desk) Open(d draft.Draft) error {
 // Select chooses a motif; an unknown id chooses none.
 func (k *Desk) Select(id string) {
 	k.Session.EndNudge()
+	k.front.Choose("")
 	k.leavePen()
 	if k.Session.Draft().Motif(id) < 0 {
 		id = ""
@@ -190,6 +202,8 @@ func (k *Desk) Select(id string) {
 // selectNone starts afresh on another draft.
 func (k *Desk) selectNone() {
 	k.pen.Forget()
+	k.brush.Take(false, "")
+	k.front.Choose("")
 	k.hand.free()
 	k.Session.sel = copies.None()
 }

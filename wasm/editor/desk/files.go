@@ -19,12 +19,17 @@ func (k *Desk) Start(text string) error {
 	if err != nil {
 		return fmt.Errorf("the draft kept from last time could not be read: %w", err)
 	}
+	k.begin(pattern.NewHistory(d))
+	return nil
+}
+
+// begin puts a draft with its history on the desk in place of the open one and its history.
+func (k *Desk) begin(h *pattern.History) {
 	k.letGo()
-	k.Session.history = pattern.NewHistory(d)
+	k.Session.history = h
 	k.selectNone()
 	k.finish(true)
 	k.fit()
-	return nil
 }
 
 // OpenText opens a draft from its file's text. On an error what was open stays.
@@ -56,8 +61,8 @@ func (k *Desk) Link() (string, error) { return link.Encode(k.Session.Draft()) }
 
 // Pieces brings in traced silhouettes; traced is the engine's list of them, chosen are indexes into it. mode says what
 // becomes of what is on the desk: "add" leaves it, "fresh" begins anew under the drawing's name, "replace:ID" puts the
-// drawing in the place of a silhouette's outline. Several pieces are one silhouette, or with apart one each, placed to
-// each other as they were drawn.
+// drawing in the place of a silhouette's outline, "subject:" makes new subjects of the pieces, or with an id takes the
+// place of one. Several pieces are one silhouette, or with apart one each, placed to each other as they were drawn.
 func (k *Desk) Pieces(traced string, chosen []int, mode string, apart bool) error {
 	var list []draft.Silhouette
 	if err := json.Unmarshal([]byte(traced), &list); err != nil {
@@ -89,7 +94,11 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string, apart bool) erro
 	if mode == "fresh" {
 		k.Session.ClearFor(whole.Name)
 	}
-	if err := k.tryPieces(parts, whole, id, replace); err != nil {
+	try := func() error { return k.tryPieces(parts, whole, id, replace) }
+	if of, front := strings.CutPrefix(mode, "subject:"); front {
+		try = func() error { return k.tryFront(list, chosen, of) }
+	}
+	if err := try(); err != nil {
 		k.Session.history.Abandon()
 		k.Session.LayOutAgain(false) // a first piece may have set the cell
 		return err

@@ -21,9 +21,14 @@ func (k *Desk) Demonstration(text string) {
 	}
 }
 
-// Demonstrates reports whether all silhouettes on the desk are those of the demonstration, as they were drawn.
+// Demonstrates reports whether all silhouettes on the desk are those of the demonstration, as they were drawn, and
+// nothing of one's own stands in front or has been mixed.
 func (s *Session) Demonstrates() bool {
-	list := s.Draft().Silhouettes
+	d := s.Draft()
+	list := d.Silhouettes
+	if len(d.Subjects) > 0 || len(d.Swatches) > 0 {
+		return false
+	}
 	for _, each := range list {
 		if n, ok := s.guests[each.ID]; !ok || n != geometry.Points(each.Outline) {
 			return false

@@ -30,14 +30,20 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 	switch {
 	case k.pen.IsOpen():
 		return k.keyDrawing(name, mods)
+	case name == "Escape" && k.mode() == mode(k.brush):
+		k.Brush(false, "")
+		return true
 	case name == "Escape": // ties had nothing to let go of
 		return k.Act("tying") == nil
 	case name == "Delete" || name == "Backspace":
 		if k.ties.On {
 			return k.Act("untie") == nil
 		}
+		if k.mode() == mode(k.front) {
+			return k.Act("remove-subject") == nil
+		}
 		return k.Act("take-out") == nil
-	case k.ties.On && k.copies.Key(name, mods, repeat):
+	case k.mode() != mode(k.copies) && k.copies.Key(name, mods, repeat):
 		return true
 	}
 

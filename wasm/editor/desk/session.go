@@ -7,6 +7,7 @@ import (
 
 	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/seen"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/whole"
 	"openwork/wasm/editor/desk/copies"
@@ -51,6 +52,11 @@ type Session struct {
 	message *Message
 	paths   map[*orb.Point]string
 
+	Look seen.View // how colours are looked at
+
+	notesOnPaint []string
+	paintNotesOf int // the revision that they are of
+
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
 	lay  string // the lay that describes the cell, "" for none
 
@@ -59,6 +65,8 @@ type Session struct {
 	showGaps      bool   // the gaps between openings are painted by their width
 	gaps          *Gaps  // as they are painted, for the draft as it is
 	found         *Found // what the field was recognised to be, for the draft as it is
+
+	tangents []Tangent // where edges run beside each other, for the draft as it is
 
 	Changed bool // the view state changed since it was last taken
 	Redraw  bool // the canvas must be drawn anew
@@ -73,7 +81,7 @@ type Message struct {
 
 func newSession(d draft.Draft, v *view.View) *Session {
 	return &Session{view: v, history: pattern.NewHistory(d), shapes: pattern.NewShapes(), apply: pattern.Apply,
-		newLayout: pattern.NewLayout, sel: copies.None(), fault: -1}
+		newLayout: pattern.NewLayout, sel: copies.None(), fault: -1, notesOnPaint: []string{}, paintNotesOf: -1}
 }
 
 // Draft returns the open draft.
@@ -127,7 +135,7 @@ func (s *Session) setLayout(l *pattern.Layout, err error, inHand bool) {
 	s.Touch()
 	s.report, s.reportErr, s.found = nil, "", nil
 	s.mends, s.mendsAnswered = nil, false
-	s.gaps = nil
+	s.gaps, s.tangents = nil, nil
 	s.layout, s.live, s.seen, s.refusal = l, sheet.Live{}, nil, nil
 	if err != nil {
 		s.layout, s.refusal = nil, err

@@ -54,6 +54,11 @@ type State struct {
 	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
 	Gaps    gapsState          `json:"gaps"`
+	Paint   paintState         `json:"paint"`
+
+	Subjects []subjectState `json:"subjects"`
+	Subject  string         `json:"subject"` // the one taken up, "" for none
+
 	// MendsWanted: the page asks the engine for mends, under the check's token.
 	MendsWanted bool `json:"mendsWanted"`
 }
@@ -139,11 +144,15 @@ func (k *Desk) State() State {
 		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Demonstrates: now.Demonstrates(), Check: now.checkState(),
 		Silhouettes: now.silhouetteStates(), Motifs: now.motifStates(),
 		Repeat: k.repeatState(), Lay: now.layValues(), Repeats: now.repeatsValues(),
-		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(),
+		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(), Paint: k.paintState(),
 		Panel: draft.PanelObject.Values(&d.Panel), Field: draft.FieldObject.Values(&d.Field),
 		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}
 
+	s.Subjects = now.subjectStates()
+	if of, ok := k.front.Chosen(); ok {
+		s.Subject = of.ID
+	}
 	s.Mend, s.MendEffect = now.mendText()
 	s.Retie = map[string]float64{"width": s.Tie.Width}
 	s.Sheet["refusal"], s.Sheet["cut"] = "", string(d.Sheet.How())

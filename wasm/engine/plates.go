@@ -1,0 +1,78 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"openwork/pattern"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
+	"openwork/pattern/draft"
+	"openwork/pattern/plates"
+	"openwork/pattern/progress"
+)
+
+// plateFile is the cut file of one colour, and where it stands in the block of bytes.
+type plateFile struct {
+	plates.Plate
+	Offset int          `json:"offset"`
+	Length int          `json:"length"`
+	Made   cutplan.Made `json:"made"`
+}
+
+// plates writes a cut file for each colour, end to end. What was said against the whole sheet is said against those
+// plates that do not hold, each in its own words.
+func (in *cutInput) plates(l *pattern.Layout, report progress.Func) (*cutOutput, error) {
+	found, err := plates.Of(l, report.Within(0, 0.5))
+	if err != nil {
+		return nil, err
+	}
+	format, o := in.asked(nil)
+	out := &cutOutput{Type: format.Type(), Notes: []string{}, Plates: []plateFile{}}
+	var all bytes.Buffer
+	for i, p := range found {
+		from := all.Len()
+		o.Unsound = p.Reasons
+		made, err := cutfile.WriteSheet(p.Sheet, &all, format, o)
+		if err != nil {
+			return nil, fmt.Errorf("plate %d, %s: %w", p.Number, p.Name, err)
+		}
+		out.Plates = append(out.Plates, plateFile{p, from, all.Len() - from, made})
+		out.Openings += made.Openings
+		for _, n := range made.Notes {
+			out.Notes = append(out.Notes, fmt.Sprintf("Plate %d, %s: %s", p.Number, p.Name, n))
+		}
+		if !p.Sound {
+			out.Notes = append(out.Notes, fmt.Sprintf("Plate %d, %s, does not hold: %s", p.Number, p.Name,
+				strings.Join(p.Reasons, " ")))
+		}
+		report.Within(0.5, 1).Of(i+1, len(found))
+	}
+	out.data = all.Bytes()
+	return out, nil
+}
+
+// platesHold is holding for plates, each looked at as a sheet of its own. Each plate's file has its own reasons, so that
+// none are handed on.
+func platesHold(d draft.Draft, unsound bool) ([]string, error) {
+	l, err := layoutOf(d)
+	if err != nil {
+		return nil, err
+	}
+	found, err := plates.Of(l, nil)
+	if err != nil {
+		return nil, err
+	}
+	var reasons []string
+	for _, p := range found {
+		if !p.Sound {
+			reasons = append(reasons, fmt.Sprintf("plate %d, %s:\n%s", p.Number, p.Name, reasonLines(p.Report)))
+		}
+	}
+	if len(reasons) == 0 || unsound {
+		return nil, nil
+	}
+	return nil, fmt.Errorf("%w, and no file was written (with -unsound it would be):\n%s", errUnsound,
+		strings.Join(reasons, "\n"))
+}

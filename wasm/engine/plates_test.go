@@ -1,0 +1,89 @@
+//go:build !js
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"openwork/pattern/draft"
+	"openwork/pattern/paint"
+)
+
+// chequer is small with two colours by symmetry.
+func chequer() draft.Draft {
+	d := frames()
+	d.Silhouettes[0].Outline = d.Silhouettes[0].Outline[:1]
+	d.Silhouettes[0].Outline[0] = d.Silhouettes[0].Outline[0][:1]
+	d.Swatches = []draft.Swatch{{ID: "c1", Name: "Bone", Colour: "#e8e0cf"}, {ID: "c2", Name: "Rust", Colour: "#8a3b1c"}}
+	d.Paint = draft.NewPaint()
+	d.Paint.Colours = []string{"c1", "c2"}
+	d.Paint.ByHand = &draft.ByHand{Cells: [2]int{2, 1}, Copies: []draft.HandColour{{Motif: "m", Cell: [2]int{1, 0},
+		Colour: 1}}}
+	return d
+}
+
+// cut -plates writes a file for each colour, numbered as the rows of paint are; where a plate does not hold nothing is
+// written but with -unsound, and then that plate's file says why.
+func TestCutPlates(t *testing.T) {
+	d := chequer()
+	dir := t.TempDir()
+	var out bytes.Buffer
+	if err := run([]string{"cut", saved(t, d), "-plates", "-o", filepath.Join(dir, "a.svg")}, &out); err != nil {
+		t.Fatal(err)
+	}
+	var rows []plateFile
+	if err := json.Unmarshal(out.Bytes(), &rows); err != nil {
+		t.Fatal(err)
+	}
+	out.Reset()
+	if err := run([]string{"paint", saved(t, d)}, &out); err != nil {
+		t.Fatal(err)
+	}
+	var paste paint.Reckoning
+	if err := json.Unmarshal(out.Bytes(), &paste); err != nil {
+		t.Fatal(err)
+	}
+	for i, name := range []string{"a-1.svg", "a-2.svg"} {
+		text, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		swatch := d.Swatches[i]
+		if !strings.Contains(string(text), swatch.Name) || rows[i].Swatch != swatch.ID || paste.Swatches[i].Swatch != swatch.ID ||
+			rows[i].Made.Openings != paste.Swatches[i].Openings || rows[i].Made.Openings == 0 {
+			t.Errorf("%s is plate %+v, its paste %+v", name, rows[i].Plate, paste.Swatches[i])
+		}
+	}
+
+	d.Silhouettes[0].Outline = frames().Silhouettes[0].Outline
+	for _, unsound := range []bool{false, true} {
+		dir := t.TempDir()
+		args := []string{"cut", saved(t, d), "-plates", "-o", filepath.Join(dir, "a.svg")}
+		if unsound {
+			args = append(args, "-unsound")
+		}
+		err := run(args, &bytes.Buffer{})
+		left, _ := os.ReadDir(dir)
+		if unsound && (err != nil || len(left) != 2) ||
+			!unsound && (!errors.Is(err, errUnsound) || !strings.Contains(err.Error(), "plate 2, Rust:\n") || len(left) > 0) {
+			t.Errorf("unsound %v: %v, %d files", unsound, err, len(left))
+		}
+		if unsound {
+			if text, _ := os.ReadFile(filepath.Join(dir, "a-1.svg")); !strings.Contains(string(text), "does not hold") {
+				t.Error("the file does not say that its plate does not hold")
+			}
+		}
+	}
+
+	d.Paint = nil
+	if err := run([]string{"cut", saved(t, d), "-plates", "-o", filepath.Join(dir, "b.svg")}, &bytes.Buffer{}); err == nil ||
+		!strings.Contains(err.Error(), "plates are for several colours") {
+		t.Error(err)
+	}
+}

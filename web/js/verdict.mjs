@@ -67,7 +67,7 @@ export function renderVerdict(view) {
   say(head, verdict.head);
   say(line, verdict.line);
   const way = faults.length > 0 && verdict.state !== 'empty'; // the line says it all then
-  mending.classList.toggle('held', view.inHand); // and takes the room it took: nothing moves under a hand
+  mending.classList.toggle('in-hand', view.inHand); // and takes the room it took: nothing moves under a hand
   if (!view.inHand) mending.hidden = !way;
   if (!way) open(false);
   cure.hidden = !verdict.link;

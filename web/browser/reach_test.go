@@ -52,7 +52,7 @@ func TestEveryControlIsInReach(t *testing.T) {
 		}
 		eval[bool](p, `(() => { const up = document.getElementById("draw-up");
 			if (up.checkVisibility() && up.getAttribute("aria-expanded") !== "true") up.click(); return true; })()`)
-		for _, step := range []string{"silhouettes", "repeat", "panel", "sheet", "make"} {
+		for _, step := range []string{"silhouettes", "repeat", "panel", "subject", "paint", "sheet", "make"} {
 			eval[bool](p, fmt.Sprintf(`(() => { const head = document.querySelector("[data-step=%s] .step-head");
 				if (head.getAttribute("aria-expanded") !== "true") head.click();
 				for (const fold of document.querySelectorAll("details")) fold.open = true;

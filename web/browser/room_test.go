@@ -28,7 +28,7 @@ func TestNumbersFitTheirFields(t *testing.T) {
 			eval[bool](p, `(document.querySelector("#units [value=`+units+`]").click(), document.getElementById("hand").classList.add("open"),
 				document.getElementById("ticket").classList.add("up"), openwork.select("m1"), true)`)
 			p.wait("the units", `document.querySelector("[data-field='place.x']").parentElement.innerText.trim() === "`+units+`"`)
-			for _, step := range []string{"silhouettes", "repeat", "panel", "sheet", "make"} {
+			for _, step := range []string{"silhouettes", "repeat", "panel", "subject", "paint", "sheet", "make"} {
 				eval[bool](p, `(() => { const head = document.querySelector("[data-step=`+step+`] .step-head");
 					if (head.getAttribute("aria-expanded") !== "true") head.click(); return true; })()`)
 				if list := eval[[]string](p, cut); len(list) > 0 {

@@ -184,6 +184,7 @@ function run(event, what) {
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
 /** @param {string} demonstration @param {Found | null} found */
 function firstDraft(demonstration, found) {
+  if (demonstration) editor.demonstration(demonstration);
   const sentence = found && openFound(found);
   if (found && !sentence) {
     if (found.copy) note(COPIED, {stay: true});

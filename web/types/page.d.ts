@@ -34,6 +34,7 @@ interface View {
   message: MessageView | null;
   zoom: number;
   inHand: boolean;
+  demonstrates: boolean;
   lay: Record<string, number>;
   repeats: Record<string, number | null>;
   signs: SignsView;
@@ -371,6 +372,8 @@ interface Bridge {
   select(motif: string): null;
   goto(fault: number): null;
   open(text: string): string;
+  demonstration(text: string): null;
+  stepInHand(name: string): null;
   start(text: string): string;
   openLink(address: string): string;
   save(): string;
@@ -380,7 +383,7 @@ interface Bridge {
   visit(id: number): string;
   filename(): string;
   link(): string;
-  pieces(traced: string, chosen: string, mode: string): string;
+  pieces(traced: string, chosen: string, mode: string, apart: string): string;
   pen(name: string, word: string, number: number): string;
   copySilhouette(id: string): string;
   mirrorSilhouette(id: string): string;
@@ -545,9 +548,17 @@ interface Traced {
   source: string;
   level: number;
   left: string[];
+  failed: string;
   crop: Box;
   narrow: Narrow[];
+  gaps: LineGap[];
   preview: PreviewPaths;
+}
+
+interface LineGap {
+  px: [Point, Point];
+  width: number;
+  closes: number;
 }
 
 interface TracedSize {
@@ -555,6 +566,7 @@ interface TracedSize {
   height: number;
   points: number;
   area: number;
+  edge: boolean;
 }
 
 interface Narrow {
@@ -563,6 +575,7 @@ interface Narrow {
   ends: [Point, Point];
   width: number;
   px: [Point, Point];
+  of: [number, number];
 }
 
 interface PreviewPaths {

@@ -188,3 +188,29 @@ func TestScenesOpenInOnePress(t *testing.T) {
 		}
 	}
 }
+
+// The scene in three colours gives three plates, and its job sheet a page for the studio wall.
+func TestPlatesFromThePage(t *testing.T) {
+	p := open(t, how{width: 1440, height: 900})
+	p.act("new")
+	p.wait("the empty bench", `document.querySelectorAll("#over .scenes button").length >= 3`)
+	p.click("#over .scenes button:nth-of-type(3)")
+	p.wait("the scene", `JSON.parse(openwork.view()).paint.colours.length === 3`)
+	p.settled()
+	p.click("[data-step=make] .step-head")
+	p.click("#plates")
+	p.wait("the plates", `/^3 plates are in your downloads. From dark to light: 1, Fir; 2, Brick; 3, Ochre\.$/
+		.test(document.getElementById("made").textContent)`)
+	for start := time.Now(); time.Since(start) < patience; time.Sleep(50 * time.Millisecond) {
+		n := 0
+		for _, f := range p.files() {
+			if strings.HasSuffix(f, ".svg") {
+				n++
+			}
+		}
+		if n == 3 {
+			return
+		}
+	}
+	t.Errorf("the files are %v", p.files())
+}

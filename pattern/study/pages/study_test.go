@@ -562,3 +562,42 @@ func BenchmarkStudy(b *testing.B) {
 		b.ReportMetric(float64(out.Len()), "bytes")
 	}
 }
+
+// Openings are in their swatches, in the light style paler ones, and outlines have none.
+func TestStudyInColours(t *testing.T) {
+	d := patterntest.Draft(rand.New(rand.NewPCG(174, 1)), "p4")
+	d.Swatches = []draft.Swatch{{ID: "a", Colour: "#ff0000"}, {ID: "b", Colour: "#0000ff"}}
+	d.Paint = draft.NewPaint()
+	d.Paint.Colours = []string{"a", "b"}
+	d.Paint.ByHand = &draft.ByHand{Cells: [2]int{1, 1},
+		Copies: []draft.HandColour{{Motif: d.Motifs[0].ID, Op: 1, Colour: 1}}}
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for style, want := range map[Style][]string{Full: {"1 0 0 rg", "0 0 1 rg"},
+		Light: {"1 0.749 0.749 rg", "0.749 0.749 1 rg"}, Outlines: nil} {
+		o := Defaults()
+		o.Draw = style
+		var b bytes.Buffer
+		if _, err := Write(l, &b, o); err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(t.TempDir(), "study.pdf")
+		if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		plain, err := exec.Command("qpdf", "--qdf", "--object-streams=disable", path, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range want {
+			if !bytes.Contains(plain, []byte(w)) {
+				t.Errorf("%s: there is no %q", style, w)
+			}
+		}
+		if style == Outlines && bytes.Contains(plain, []byte("1 0 0 rg")) {
+			t.Error("outlines are filled")
+		}
+	}
+}

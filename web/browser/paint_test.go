@@ -118,6 +118,25 @@ func TestPaintingByTheStep(t *testing.T) {
 	}
 }
 
+// A swatch is matched against the painter's tubes, and what comes of it can be its note.
+func TestMatchingTubes(t *testing.T) {
+	p := open(t, how{width: 1440, height: 900})
+	p.settled()
+	p.click("[data-step=paint] .step-head")
+	for _, s := range [][2]string{{"White", "#f7f6f2"}, {"Ochre", "#c08a2e"}, {"Black", "#1d1b1a"}} {
+		p.command(pattern.Command{Name: "swatch", Swatches: []draft.Swatch{{Name: s[0], Colour: s[1]}}})
+	}
+	p.click("#matching summary")
+	p.click("#tubes-these")
+	p.command(pattern.Command{Name: "swatch", Swatches: []draft.Swatch{{Name: "Sand", Colour: "#d9bf8f"}}})
+	p.wait("the swatch to match", `document.querySelectorAll("#match-swatch option").length === 4`)
+	eval[int](p, `(document.querySelector("#match-swatch").value = "c4", document.querySelector("#match-swatch").dispatchEvent(new Event("change")), 1)`)
+	p.click("#match")
+	p.wait("the match", `/^Nearest tube to Sand: Ochre, .* Nearer when mixed: \d parts? .*White/.test(document.querySelector("#match-said").textContent)`)
+	p.click("#match-note")
+	p.wait("its note", `/part/.test(JSON.parse(openwork.view()).paint.swatches[3].note)`)
+}
+
 // Swatches go out as CSS or a table and come in again; a file without colours says so.
 func TestSwatchesAsFiles(t *testing.T) {
 	p := open(t, how{width: 1440, height: 900})

@@ -39,6 +39,7 @@ import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
 import {beganUnkept, bindStore, keep, openFound, renderStore} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
+import {bindTubes} from './tubes.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindUnkept} from './unkept.mjs';
@@ -300,6 +301,7 @@ async function main() {
   bindTies(works);
   bindColourings(works);
   bindPaste(works);
+  bindTubes(works);
   bindSite(works);
   bindEvenness(works);
   bindStore();

@@ -133,7 +133,7 @@ function lock() {
   for (const name of ['plain', 'edged']) cut.classList.toggle(name, !offered);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = plates.disabled = busy || empty || Boolean(refusal);
-  byId('plates-row').hidden = view.paint.colours.length < 2;
+  byId('plates-row').hidden = byId('study-key').hidden = view.paint.colours.length < 2;
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
 }
 

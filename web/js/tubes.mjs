@@ -103,8 +103,10 @@ async function match() {
     const {value: {tube, mix}} = await lane.ask('match', {colour: swatch.colour, tubes}, {instead: true});
     const best = mix ?? tube;
     found = {id: swatch.id, note: named(best)};
-    const mixed = mix ? `Nearer when mixed: ${named(mix)}, ${told(mix.apart)}. Mixes are an estimate, reckoned from what `
-      + 'colours look like on a screen: try one before you mix it all.' : 'No mix of two or three comes nearer.';
+    const mixed = mix
+      ? `Nearer when mixed: ${named(mix)}, ${told(mix.apart)}. Mixes are an estimate, reckoned from what colours look `
+        + 'like on a screen: try one before you mix it all.'
+      : 'No mix of two or three comes nearer.';
     say(said, `Nearest tube to ${swatch.name}: ${named(tube)}, ${told(tube.apart)}. ${mixed}`);
     lock();
   } catch (error) {

@@ -3,6 +3,7 @@ package pattern
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -77,6 +78,14 @@ var rules = map[string]rule{
 	"block":     {"block coloured by hand", applyBlock},
 	"handless":  {"colouring by hand taken away", applyHandless},
 	"paste":     {"reckoning of paste", applyPaste},
+
+	"subject":        {"new subject", applySubject},
+	"subjectPlace":   {"place of a subject", applySubjectPlace},
+	"subjectMirror":  {"mirroring of a subject", applySubjectMirror},
+	"subjectEdge":    {"pattern at a subject", applySubjectEdge},
+	"subjectName":    {"name of a subject", applySubjectName},
+	"subjectOutline": {"outline of a subject", applySubjectOutline},
+	"subjectRemove":  {"subject taken away", applySubjectRemove},
 }
 
 // Label returns what the history calls a command. A fit is called by what was to be found, and in which group.
@@ -124,9 +133,14 @@ func (c Command) set(name string, p *float64) bool {
 func applyPanel(d *draft.Draft, c Command) error {
 	was := d.Panel
 	draft.PanelObject.Set(&d.Panel, c.Values)
-	// The field keeps its place about the panel's centre.
-	d.Field.Origin[0] = geometry.Snap(d.Field.Origin[0] + (d.Panel.Width-was.Width)/2)
-	d.Field.Origin[1] = geometry.Snap(d.Field.Origin[1] + (d.Panel.Height-was.Height)/2)
+	// The field and the subjects keep their places about the panel's centre.
+	d.Subjects = slices.Clone(d.Subjects)
+	for i, by := range [2]float64{(d.Panel.Width - was.Width) / 2, (d.Panel.Height - was.Height) / 2} {
+		d.Field.Origin[i] = geometry.Snap(d.Field.Origin[i] + by)
+		for k := range d.Subjects {
+			d.Subjects[k].At[i] = geometry.Snap(d.Subjects[k].At[i] + by)
+		}
+	}
 	return nil
 }
 

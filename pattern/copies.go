@@ -17,6 +17,7 @@ type Copy struct {
 	Cell  [2]int          // cells moved along a and b after the operation
 	Map   geometry.Map    // silhouette's frame → panel mm
 	Place geometry.Place  // with respect to the field: Within, or Across its edge
+	Cut   bool            // by the line of a subject's room
 	Image *geometry.Shape // turned and scaled as it lies on the panel, shared between cells
 	Shift orb.Point       // moves Image to this copy's place, panel mm
 	// Colour is the number of its colour in the paint's list; −1 where the paint has no colours.
@@ -34,7 +35,7 @@ func (c Copy) Bound() orb.Bound {
 	return orb.Bound{Min: geometry.Add(b.Min, c.Shift), Max: geometry.Add(b.Max, c.Shift)}
 }
 
-// Copies returns every copy that the edge rule keeps, by motif, operation and cell. It fails when there would be more
+// Copies returns every copy that the edge rule and the subjects' rooms keep, by motif, operation and cell. It fails when there would be more
 // than MaxCopies.
 func (l *Layout) Copies() ([]Copy, error) {
 	d := l.Draft
@@ -50,7 +51,7 @@ func (l *Layout) Copies() ([]Copy, error) {
 	return out, nil
 }
 
-// CopiesIn returns the copies kept by the edge rule whose boxes meet a window, in panel mm; no more than MaxCopies.
+// CopiesIn returns the copies kept by the edge rule and the subjects' rooms whose boxes meet a window, in panel mm; no more than MaxCopies.
 func (l *Layout) CopiesIn(window orb.Bound) []Copy {
 	field := l.Draft.FieldBound()
 	if l.Draft.Field.Edge == draft.Crop || l.Draft.Field.Edge == draft.Whole {
@@ -84,9 +85,13 @@ func (l *Layout) gather(window orb.Bound) (out []Copy, whole bool) {
 				if place == geometry.Outside || (place == geometry.Across && d.Field.Edge == draft.Whole) {
 					return true
 				}
+				kept, cut := l.inRooms(onPanel, shift)
+				if !kept {
+					return true
+				}
 				at := toPanel.Vector(v)
 				c := Copy{Motif: o.Motif, Op: i.Op, Cell: [2]int{m, n}, Map: base.Moved(at[0], at[1]), Place: place,
-					Image: onPanel, Shift: shift, Colour: l.ColourOf(o.Motif, i.Op, m, n)}
+					Cut: cut, Image: onPanel, Shift: shift, Colour: l.ColourOf(o.Motif, i.Op, m, n)}
 				if l.only != nil && c.Colour != *l.only {
 					return true
 				}

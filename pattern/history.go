@@ -6,8 +6,8 @@ import "openwork/pattern/draft"
 const HistoryDepth = 200
 
 // History is the open draft and the way back. The zero value holds an empty draft; use NewHistory. One gesture is one
-// entry: Begin, any number of Try, then Settle or Abandon; Do is the three in one. Each state that the draft rests in has
-// a number (history_steps.go).
+// entry: Begin, any number of Try, then Settle or Abandon; Do is the three in one. Each state that the draft rests in
+// has a number (history_steps.go).
 type History struct {
 	now     state
 	past    []entry
@@ -171,8 +171,8 @@ func (h *History) Redo() bool {
 	return travel(&h.now, &h.future, &h.past)
 }
 
-// travel goes one entry along. Entries that were kept as texts are read here; one that cannot be read is dropped with those
-// beyond it, which can only be reached through it.
+// travel goes one entry along. Entries that were kept as texts are read here; one that cannot be read is dropped with
+// those beyond it, which can only be reached through it.
 func travel(now *state, from, to *[]entry) bool {
 	n := len(*from)
 	if n == 0 {

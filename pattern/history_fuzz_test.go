@@ -234,7 +234,8 @@ func (c *chain) run(data []byte, limit int) {
 	c.ends()
 }
 
-// keptAndRestored holds the steps that the history tells of against the model's, and goes on with a history made of them.
+// keptAndRestored holds the steps that the history tells of against the model's, and goes on with a history made of
+// them.
 func (c *chain) keptAndRestored() {
 	c.t.Helper()
 	want := append(append([]string(nil), c.past...), c.now)
@@ -305,7 +306,8 @@ func (c *chain) ends() {
 	}
 }
 
-// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines, coloured or not.
+// firstDraft is the draft that a chain begins with: an empty one, or a random one of small outlines, coloured or not,
+// with and without subjects.
 func firstDraft(kind byte) draft.Draft {
 	all := symmetry.Groups()
 	if kind == 0 {
@@ -314,7 +316,10 @@ func firstDraft(kind byte) draft.Draft {
 	r := rand.New(rand.NewPCG(61, uint64(kind)))
 	d := patterntest.Draft(r, all[int(kind)%len(all)].Symbol)
 	if kind%2 == 0 {
-		return patterntest.Coloured(r, d)
+		d = patterntest.Coloured(r, d)
+	}
+	if kind%3 == 0 {
+		d = patterntest.Subjects(r, d, draft.Crop, draft.Whole, draft.Behind)
 	}
 	return d
 }

@@ -14,8 +14,8 @@ type Step struct {
 	Label  string `json:"label"`  // what led here from the step before it, as Undo says it
 }
 
-// Steps returns the states from the first that undoing reaches to the last that redoing reaches, and which of them, from
-// 0, the draft rests in. While a gesture is open that is the one before it.
+// Steps returns the states from the first that undoing reaches to the last that redoing reaches, and which of them,
+// from 0, the draft rests in. While a gesture is open that is the one before it.
 func (h *History) Steps() (steps []Step, now int) {
 	label := ""
 	add := func(s state) { steps = append(steps, Step{s.id, s.origin, label}) }
@@ -74,8 +74,8 @@ func (h *History) Visit(id int) bool {
 	return false
 }
 
-// RestoredHistory returns the history that Steps and Text told of: texts are the drafts' files, one for each step. Only the
-// draft it rests in is read at once; an error says why it cannot be.
+// RestoredHistory returns the history that Steps and Text told of: texts are the drafts' files, one for each step. Only
+// the draft it rests in is read at once; an error says why it cannot be.
 func RestoredHistory(steps []Step, texts []string, now int) (*History, error) {
 	if len(texts) != len(steps) || now < 0 || now >= len(steps) {
 		return nil, errors.New("the kept history is not whole")
@@ -97,11 +97,14 @@ func RestoredHistory(steps []Step, texts []string, now int) (*History, error) {
 	}
 	h.now = state{draft: d, id: steps[now].ID, origin: steps[now].Origin}
 	for i := range now {
-		h.past = append(h.past, entry{state{text: texts[i], id: steps[i].ID, origin: steps[i].Origin}, steps[i+1].Label})
+		h.past = append(h.past, entry{keptState(steps[i], texts[i]), steps[i+1].Label})
 	}
 	for i := len(steps) - 1; i > now; i-- {
-		h.future = append(h.future, entry{state{text: texts[i], id: steps[i].ID, origin: steps[i].Origin}, steps[i].Label})
+		h.future = append(h.future, entry{keptState(steps[i], texts[i]), steps[i].Label})
 	}
 	h.past = h.past[max(0, len(h.past)-HistoryDepth):]
 	return h, nil
 }
+
+// keptState is a state that is read when it is gone to.
+func keptState(s Step, text string) state { return state{text: text, id: s.ID, origin: s.Origin} }

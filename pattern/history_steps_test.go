@@ -89,8 +89,13 @@ func TestRestoredHistoryGoesOn(t *testing.T) {
 	if len(steps) != 3 || steps[2].ID <= 3 {
 		t.Errorf("the steps are %v", steps)
 	}
-	if !again.Undo() || again.Draft().Title != "a" || !again.Undo() || again.Draft().Title != draft.Default().Title || again.Undo() {
-		t.Error("undo should lead back to the first draft and end there")
+	for _, title := range []string{"a", draft.Default().Title} {
+		if !again.Undo() || again.Draft().Title != title {
+			t.Errorf("undo should lead to %q, and is at %q", title, again.Draft().Title)
+		}
+	}
+	if again.Undo() {
+		t.Error("undo should end at the first draft")
 	}
 }
 
@@ -112,15 +117,19 @@ func TestRestoredHistoryWithASpoiltStep(t *testing.T) {
 	}
 
 	steps, now := h.Steps()
-	for name, try := range map[string]func() error{
-		"a text too few":    func() error { _, err := RestoredHistory(steps, []string{"{}"}, now); return err },
-		"nowhere":           func() error { _, err := RestoredHistory(steps, make([]string, 4), 4); return err },
-		"a number twice":    func() error { _, err := RestoredHistory([]Step{{ID: 1}, {ID: 1}}, make([]string, 2), 0); return err },
-		"a number below 1":  func() error { _, err := RestoredHistory([]Step{{ID: 0}}, make([]string, 1), 0); return err },
-		"nothing kept":      func() error { _, err := RestoredHistory(nil, nil, 0); return err },
-		"not even a letter": func() error { _, err := RestoredHistory([]Step{{ID: 1}}, make([]string, 1), 0); return err },
+	for name, c := range map[string]struct {
+		steps []Step
+		texts []string
+		now   int
+	}{
+		"a text too few":    {steps, []string{"{}"}, now},
+		"nowhere":           {steps, make([]string, 4), 4},
+		"a number twice":    {[]Step{{ID: 1}, {ID: 1}}, make([]string, 2), 0},
+		"a number below 1":  {[]Step{{ID: 0}}, make([]string, 1), 0},
+		"nothing kept":      {nil, nil, 0},
+		"not even a letter": {[]Step{{ID: 1}}, make([]string, 1), 0},
 	} {
-		if try() == nil {
+		if _, err := RestoredHistory(c.steps, c.texts, c.now); err == nil {
 			t.Errorf("%s should be an error", name)
 		}
 	}

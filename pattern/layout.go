@@ -19,6 +19,7 @@ type Layout struct {
 	Cell    symmetry.Cell
 	A, B    orb.Point // the cell's sides as vectors in field mm
 	Orbits  []Orbit   // one for each motif, in the draft's order
+	Rooms   []Room    // to which the pattern gives way
 	Shapes  *Shapes   // the prepared outlines it was made with
 	maps    []geometry.Map
 	inverse []int // of each operation, modulo the lattice
@@ -39,7 +40,8 @@ type Orbit struct {
 }
 
 // NewLayout derives the field from a draft that has passed Check. It fails where copies, or ties of the field, would
-// lie over each other by the thousand, and where a silhouette's ties cannot be taken off it. Without a store of shapes
+// lie over each other by the thousand, and where a silhouette's ties cannot be taken off it or a subject's room cannot
+// be found. Without a store of shapes
 // it makes one of its own, so that motifs of one silhouette share what is prepared.
 func NewLayout(d draft.Draft, cache *Shapes) (*Layout, error) {
 	if cache == nil {
@@ -81,6 +83,9 @@ func NewLayout(d draft.Draft, cache *Shapes) (*Layout, error) {
 			}
 		}
 		l.Orbits = append(l.Orbits, o)
+	}
+	if l.Rooms, err = l.rooms(); err != nil {
+		return nil, err
 	}
 	return l, nil
 }

@@ -26,6 +26,8 @@ type Shapes struct {
 	placed   map[placing]*geometry.Shape
 	axes     map[*geometry.Shape][]float64
 	cut      map[cutting]*geometry.Shape
+	grown    map[growing]orb.MultiPolygon // outlines of subjects, in their own frames
+	rooms    map[standing]*geometry.Shape // on the panel
 }
 
 // cutting is an outline and the ties taken off it, written out.
@@ -65,7 +67,7 @@ type placing struct {
 // NewShapes returns an empty store.
 func NewShapes() *Shapes {
 	return &Shapes{map[outlineKey]*geometry.Shape{}, map[placing]*geometry.Shape{}, map[*geometry.Shape][]float64{},
-		map[cutting]*geometry.Shape{}}
+		map[cutting]*geometry.Shape{}, map[growing]orb.MultiPolygon{}, map[standing]*geometry.Shape{}}
 }
 
 // of returns the prepared outline of a silhouette.

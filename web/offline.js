@@ -1,8 +1,9 @@
 // The page without a network: a service worker that keeps every file of one version of the page and answers with it.
 //
-// The packer writes the version and the files below: each by its name and the hash of its bytes, so that a version is kept
-// as a whole or not at all, also while a host is being changed over. A later version is kept beside this one and waits
-// until the page says that it may take over (js/offline.mjs). Addresses are relative to the folder that this file lies in.
+// The packer writes the version and the files below: each by its name and the hash of its bytes, so that a version is
+// kept as a whole or not at all, also while a host is being changed over. A later version is kept beside this one and
+// waits until the page says that it may take over (js/offline.mjs). Addresses are relative to the folder that this file
+// lies in.
 
 /** @typedef {{waitUntil(work: Promise<unknown>): void, respondWith(answer: Promise<Response>): void, request: Request,
  *   data: unknown}} WorkerEvent */

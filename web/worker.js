@@ -1,7 +1,7 @@
 // The engine, off the main thread.
 //
-// The page posts {module: WebAssembly.Module, lock} once. The worker holds the lock as long as it lives: so the page hears
-// when it dies in silence, however busy it was. The Go program in it takes over this worker's onmessage, posts
+// The page posts {module: WebAssembly.Module, lock} once. The worker holds the lock as long as it lives: so the page
+// hears when it dies in silence, however busy it was. The Go program in it takes over this worker's onmessage, posts
 // {ready: true}, and from then on answers {id, verb, args, bytes?} with {id, ok: true, json, bytes?} or {id, ok: false,
 // error}. There is no way to stop a request from inside: the page ends the whole worker instead.
 

@@ -129,17 +129,28 @@ func (b *builder) arcs(js []joint) bool {
 	return true
 }
 
+// search is a way to look for arcs along a chain.
+type search struct {
+	all      bool    // with places beside all joints, not only those at vertices
+	thorough bool    // also on from places that others have overtaken
+	lean     float64 // radians that a ring without corners begins at, against the direction of its first joint
+}
+
+// searches are tried one after another; the last ones for a ring without corners alone.
+var searches = [...]search{{}, {all: true}, {all: true, thorough: true}, {true, true, startLean}, {true, true, -startLean}}
+
 // arcsBetween answers a chain of joints by the fewest arcs and lines; less and less of the limit is made use of until
 // they are measured to be within it.
 func (b *builder) arcsBetween(js []joint) bool {
 	share := arcShare
-	for try := 0; try < arcTries; {
-		c := b.newArcChain(js, share*b.limit, try > 0)
-		c.kink, c.lean = b.kink, startLeans[try]
+	round := js[0].at == js[len(js)-1].at
+	for try := 0; try < len(searches); {
+		s := searches[try]
+		if s.lean != 0 && !round {
+			return false
+		}
+		c := b.newArcChain(js, share*b.limit, s)
 		if !c.solve() {
-			if js[0].corner && try > 0 {
-				return false
-			}
 			try++
 			continue
 		}

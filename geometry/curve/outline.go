@@ -19,6 +19,9 @@ type Options struct {
 	Beside float64
 	// Longer is the part of its length by which the polygon is longer than what it stands for.
 	Longer float64
+	// Grid in mm that points of curves are put on before it is looked whether they cross, so that a file that is
+	// written in such steps holds what was looked at; 0: none. Polygons stay as they are.
+	Grid float64
 
 	kinks bool // arcs need not go on in one direction
 }
@@ -105,6 +108,9 @@ func polygonOf(p orb.Polygon, o Options, level int) (paths []Path, dev float64, 
 				straight++
 			}
 		}
+		if o.Grid > 0 && o.Kind != Line {
+			path, d = path.onGrid(o.Grid), d+o.Grid*math.Sqrt2/2
+		}
 		paths = append(paths, path)
 		dev = max(dev, d)
 	}
@@ -127,12 +133,17 @@ func (f Approximation) counted() Approximation {
 	return f
 }
 
-// simple reports whether curves, flattened, are a valid outline.
+// simple reports whether curves are a valid outline: coarsely flattened, which finds most that are not, and finely.
 func simple(paths [][]Path, tolerance float64) bool {
+	return valid(paths, coarseShare*tolerance) && valid(paths, fineShare*tolerance)
+}
+
+// valid reports whether curves, flattened, are a valid outline.
+func valid(paths [][]Path, tolerance float64) bool {
 	mp := make(orb.MultiPolygon, len(paths))
 	for i, p := range paths {
 		for _, r := range p {
-			mp[i] = append(mp[i], distinct(r.Flatten(tolerance/10)))
+			mp[i] = append(mp[i], distinct(r.Flatten(tolerance)))
 		}
 	}
 	return geometry.CheckOutline(mp) == nil

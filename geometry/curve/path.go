@@ -134,6 +134,19 @@ func (p Path) Shortest() float64 {
 	return least
 }
 
+// onGrid returns the path with all its points on a grid of so many mm; arcs keep their bulges.
+func (p Path) onGrid(step float64) Path {
+	at := func(q orb.Point) orb.Point {
+		return orb.Point{math.Round(q[0]/step) * step, math.Round(q[1]/step) * step}
+	}
+	out := Path{Start: at(p.Start), Pieces: make([]Piece, len(p.Pieces))}
+	for i, q := range p.Pieces {
+		q.C1, q.C2, q.To = at(q.C1), at(q.C2), at(q.To)
+		out.Pieces[i] = q
+	}
+	return out
+}
+
 // From returns the point where piece k begins.
 func (p Path) From(k int) orb.Point {
 	if k <= 0 {

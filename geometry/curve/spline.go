@@ -17,14 +17,6 @@ import (
 // directions in which a joint can be reached by n arcs are intervals, and the least n for every joint follows from
 // those before it.
 
-// sample is a place on the polygon that arcs must pass within the limit, and the direction square to the polygon's way,
-// to its right.
-type sample struct {
-	at, right orb.Point
-	limit     float64
-	outside   float64 // of the limit, to the outside of a turn: right of one to the left when positive
-}
-
 // reached is an interval of directions, in radians against the joint's own, in which a place can be arrived at.
 type reached struct {
 	lo, hi     float64
@@ -38,34 +30,39 @@ type reached struct {
 type node struct {
 	at     orb.Point
 	joint  int
+	fewest int // pieces that lead to it
 	states []reached
 }
 
 // arcChain is the search through one chain.
 type arcChain struct {
+	search
 	js      []joint
 	nodes   []node
 	samples []sample
 	first   []int   // of each joint: its first sample behind it
-	kink    float64 // radians
-	lean    float64 // radians that a ring without corners begins and ends at, against its first joint
+	kink    float64 // radians by which arcs may miss a common direction
 	least   float64 // mm
+	ahead   []int   // the furthest joint that so many pieces have reached
 }
 
-// newArcChain prepares a chain with places beside each joint: none, or one to either side.
-func (b *builder) newArcChain(js []joint, limit float64, beside bool) *arcChain {
-	c := &arcChain{js: js, first: make([]int, len(js)), least: b.least}
+// newArcChain prepares a chain, with a place to either side of each joint: of those at vertices, or of all but corners
+// and ends.
+func (b *builder) newArcChain(js []joint, limit float64, s search) *arcChain {
+	c := &arcChain{search: s, js: js, first: make([]int, len(js)), kink: b.kink, least: b.least}
+	c.thorough = c.thorough || len(js) < shortChain
 	for i := range js {
 		j := &js[i]
-		c.nodes = append(c.nodes, node{at: j.at, joint: i})
-		if !beside || j.corner || j.cut || i == 0 || i == len(js)-1 {
+		c.nodes = append(c.nodes, node{at: j.at, joint: i, fewest: math.MaxInt})
+		if j.corner || j.cut || i == 0 || i == len(js)-1 || !s.all && !j.second {
 			continue
 		}
 		right := orb.Point{j.in[1], -j.in[0]}
 		off := geometry.Dot(geometry.Sub(j.at, j.anchor), right)
 		for _, o := range [...]float64{off - besideShare*limit, off + besideShare*limit} {
 			if o = max(-jointShare*limit, min(jointShare*limit, o)); o != off {
-				c.nodes = append(c.nodes, node{at: geometry.Add(j.anchor, geometry.Times(right, o)), joint: i})
+				c.nodes = append(c.nodes, node{at: geometry.Add(j.anchor, geometry.Times(right, o)), joint: i,
+					fewest: math.MaxInt})
 			}
 		}
 	}
@@ -82,8 +79,8 @@ func (b *builder) newArcChain(js []joint, limit float64, beside bool) *arcChain 
 		in, out := rightOf(o, p), rightOf(p, q)
 		behind(e, -1)
 		strayed, beyond := b.knot(e).stray, b.knot(e+1).stray
-		c.samples = append(c.samples, sample{at: p, right: geometry.Unit(geometry.Add(in, out)), limit: limit - strayed,
-			outside: math.Copysign(outsideShare, geometry.Cross(in, out))})
+		c.samples = append(c.samples, newSample(p, geometry.Unit(geometry.Add(in, out)), limit-strayed,
+			math.Copysign(outsideShare, geometry.Cross(in, out))))
 		behind(e, 0)
 		// Some on each stretch from joint to joint along the edge.
 		for part := 0.0; part < 1; {
@@ -92,8 +89,8 @@ func (b *builder) newArcChain(js []joint, limit float64, beside bool) *arcChain 
 				next = js[at].part
 			}
 			for _, k := range [...]float64{0.25, 0.5, 0.75} {
-				c.samples = append(c.samples, sample{at: geometry.Lerp(p, q, part+k*(next-part)),
-					right: out, limit: limit - max(strayed, beyond)})
+				c.samples = append(c.samples, newSample(geometry.Lerp(p, q, part+k*(next-part)), out,
+					limit-max(strayed, beyond), 0))
 			}
 			behind(e, next)
 			part = next
@@ -117,14 +114,20 @@ func (c *arcChain) solve() bool {
 	if c.js[0].corner {
 		start.lo, start.hi = -widestLean, widestLean
 	}
-	c.nodes[0].states = []reached{start}
+	c.nodes[0].states, c.nodes[0].fewest = []reached{start}, 0
 	for i := range last {
-		if len(c.nodes[i].states) == 0 {
-			continue
+		if len(c.nodes[i].states) > 0 && (c.thorough || !c.overtaken(i)) {
+			c.from(i)
 		}
-		c.from(i)
 	}
 	return len(c.nodes[last].states) > 0
+}
+
+// overtaken says whether place i lies in the first half of the joints that as many pieces as lead to it reach, but fewer
+// do not: going on from there is work for little.
+func (c *arcChain) overtaken(i int) bool {
+	n := &c.nodes[i]
+	return n.fewest > 0 && 2*n.joint < c.ahead[n.fewest-1]+c.ahead[n.fewest]
 }
 
 // from goes from place i to all that arcs reach.
@@ -148,7 +151,7 @@ func (c *arcChain) from(i int) {
 			}
 			at, met = z.joint, false
 		}
-		if distance(n.at, z.at) < c.least {
+		if n.fewest+1-spareCounts > z.fewest || distance(n.at, z.at) < c.least {
 			met = true
 			continue
 		}
@@ -160,54 +163,6 @@ func (c *arcChain) from(i int) {
 	}
 }
 
-// bend returns the interval of half the angle by which an arc from one place to another may turn.
-func (c *arcChain) bend(a, z *node) (lo, hi float64, ok bool) {
-	p, q := a.at, z.at
-	lo, hi = -widestBulge, widestBulge
-	ss := c.samples[c.first[a.joint]:c.first[z.joint]]
-	n := len(ss)
-	for stride := 8; stride > 0; stride /= 2 {
-		for k := stride - 1; k < n; k += stride {
-			if stride < 8 && (k+1)%(2*stride) == 0 {
-				continue // looked at already
-			}
-			s := &ss[k]
-			r := s.limit * s.limit
-			u, w := geometry.Sub(s.at, p), geometry.Sub(q, s.at)
-			if geometry.Dot(u, u) <= r || geometry.Dot(w, w) <= r {
-				continue
-			}
-			left, right := s.limit, s.limit
-			if s.outside > 0 {
-				right *= s.outside
-			} else if s.outside < 0 {
-				left *= -s.outside
-			}
-			x, y := s.right[0]*left, s.right[1]*left
-			lo = max(lo, bulgeBy(orb.Point{u[0] - x, u[1] - y}, orb.Point{w[0] + x, w[1] + y}))
-			x, y = s.right[0]*right, s.right[1]*right
-			hi = min(hi, bulgeBy(orb.Point{u[0] + x, u[1] + y}, orb.Point{w[0] - x, w[1] - y}))
-			if !(lo <= hi) {
-				return 0, 0, false
-			}
-		}
-	}
-
-	// An arc wider than a file should hold is none.
-	if least := distance(p, q) / (4 * widestRadius); lo > -least && hi < least {
-		if lo > 0 || hi < 0 {
-			return 0, 0, false
-		}
-		return 0, 0, true
-	}
-	return 2 * math.Atan(lo), 2 * math.Atan(hi), true
-}
-
-// bulgeBy returns the bulge of the arc that goes on by u and then by w: the tangent of half the turn between them.
-func bulgeBy(u, w orb.Point) float64 {
-	return geometry.Cross(u, w) / (math.Sqrt(geometry.Dot(u, u)*geometry.Dot(w, w)) + geometry.Dot(u, w))
-}
-
 // relax goes from every interval of one place to another by arcs that turn by twice lo to hi.
 func (c *arcChain) relax(i, k int, lo, hi float64) {
 	a, z := &c.js[c.nodes[i].joint], &c.js[c.nodes[k].joint]
@@ -215,6 +170,9 @@ func (c *arcChain) relax(i, k int, lo, hi float64) {
 	alpha, beta := angleFrom(a.out, chord), angleFrom(chord, z.in)
 	for n := range c.nodes[i].states {
 		s := &c.nodes[i].states[n]
+		if s.count+1-spareCounts > c.nodes[k].fewest {
+			continue
+		}
 		// A direction x away from the joint's own makes the arc turn by 2·(alpha − x).
 		from, to := max(s.lo-c.kink, alpha-hi), min(s.hi+c.kink, alpha-lo)
 		if from > to {
@@ -228,20 +186,30 @@ func (c *arcChain) relax(i, k int, lo, hi float64) {
 		}
 		if r.lo, r.hi = max(r.lo, low), min(r.hi, high); r.lo <= r.hi {
 			c.nodes[k].keep(r)
+			for len(c.ahead) <= r.count {
+				c.ahead = append(c.ahead, 0)
+			}
+			c.ahead[r.count] = max(c.ahead[r.count], c.nodes[k].joint)
 		}
 	}
 }
 
 // keep adds what is new of an interval to a place's: the directions that are not reached by as few pieces already.
 func (z *node) keep(r reached) {
-	for _, s := range z.states {
-		if s.count < r.count-spareCounts {
+	z.fewest = min(z.fewest, r.count)
+	replaces := false
+	for k := range z.states {
+		s := &z.states[k]
+		if s.count < r.count-spareCounts || s.count <= r.count && s.lo <= r.lo && s.hi >= r.hi {
 			return
 		}
+		replaces = replaces || s.count > r.count
 	}
-	z.states = slices.DeleteFunc(z.states, func(s reached) bool {
-		return s.count > r.count+spareCounts || s.count > r.count && s.lo >= r.lo && s.hi <= r.hi
-	})
+	if replaces {
+		z.states = slices.DeleteFunc(z.states, func(s reached) bool {
+			return s.count > r.count+spareCounts || s.count > r.count && s.lo >= r.lo && s.hi <= r.hi
+		})
+	}
 
 	known := len(z.states)
 	parts := [statesKept + 1]reached{r}

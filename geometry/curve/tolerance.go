@@ -11,6 +11,10 @@ const (
 	// it is added to what is measured.
 	flattenShare = 1.0 / 40
 
+	// coarseShare and fineShare of the tolerance are how far chords may lie from curves that are looked at for crossings:
+	// the first finds most of them fast, the second those of curves that graze each other.
+	coarseShare, fineShare = 0.1, 0.005
+
 	// AreaSlack is the part of its area by which a fitted ring may differ from its polygon.
 	AreaSlack = 1e-3
 	// unevenShare of that is what is not made up for.
@@ -88,9 +92,10 @@ const (
 	arcShare = 0.97
 	// arcLess times as much is, when they do; leastShare is the least.
 	arcLess, leastShare = 0.93, 0.6
-	// arcTries is how often a way is looked for: by the joints alone, by places beside them too, and for a ring without
-	// corners with other directions to begin at.
-	arcTries = 4
+	// startLean in radians: what is tried when a ring without corners cannot begin and end in its first direction.
+	startLean = 0.02
+	// shortChain is how many joints a chain has at least for places that others have overtaken to be given up at first.
+	shortChain = 16
 	// statesKept is how many intervals of directions are kept of a joint.
 	statesKept = 6
 	// narrow in radians: what is new of an interval but narrower than this is left; arcs miss each other by more.
@@ -100,9 +105,6 @@ const (
 	// sidePlaces is how many places an arc may end at along each end of a long side.
 	sidePlaces = 4
 )
-
-// startLeans in radians are the directions, against that of its first joint, that a ring without corners begins at.
-var startLeans = [arcTries]float64{0, 0, 0.02, -0.02}
 
 // tidyShare of the tolerance is what drawing short edges together may take of it before curves are fitted, and
 // facetShare where none are.

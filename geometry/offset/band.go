@@ -3,6 +3,7 @@ package offset
 import (
 	"slices"
 
+	"openwork/geometry/grow"
 	"openwork/geometry/overlay"
 
 	"github.com/paulmach/orb"
@@ -68,9 +69,9 @@ func (b beside) byRuns(rings [][]orb.Point) (orb.MultiPolygon, error) {
 func (b beside) run(ring []orb.Point, corners []bool, from, edges int) orb.Ring {
 	n := len(ring)
 	var raw orb.Ring
-	if in, _ := aside(ring[(from+n-1)%n], ring[from%n], b.distance); b.sharp > 0 {
+	if in, _ := grow.Aside(ring[(from+n-1)%n], ring[from%n], b.distance); b.sharp > 0 {
 		// A join of tangents does not begin where the strip before it ends.
-		if out, _ := aside(ring[from%n], ring[(from+1)%n], b.distance); turnAt(in, out, b.distance)*b.distance > 0 {
+		if out, _ := grow.Aside(ring[from%n], ring[(from+1)%n], b.distance); grow.TurnAt(in, out, b.distance)*b.distance > 0 {
 			raw = append(raw, orb.Point{ring[from%n][0] + in[0], ring[from%n][1] + in[1]})
 		}
 	}
@@ -78,7 +79,7 @@ func (b beside) run(ring []orb.Point, corners []bool, from, edges int) orb.Ring 
 		raw = b.corner(raw, ring, corners, (from+k)%n)
 	}
 	last := ring[(from+edges)%n]
-	in, _ := aside(ring[(from+edges-1)%n], last, b.distance)
+	in, _ := grow.Aside(ring[(from+edges-1)%n], last, b.distance)
 	raw = append(raw, orb.Point{last[0] + in[0], last[1] + in[1]})
 	for k := edges; k >= 0; k-- {
 		raw = append(raw, ring[(from+k)%n])

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/grow"
 	"openwork/geometry/overlay"
 
 	"github.com/paulmach/orb"
@@ -56,7 +57,7 @@ func TestThreeWaysAgree(t *testing.T) {
 			for range *more {
 				s := f.make(rng)
 				for _, d := range []float64{math.Exp(4*rng.Float64() - 4), -math.Exp(4*rng.Float64() - 4)} {
-					checkWays(t, s, beside{distance: d, step: stepAngle(math.Abs(d), tolerance)})
+					checkWays(t, s, beside{distance: d, step: grow.Step(math.Abs(d), tolerance)})
 				}
 			}
 		})
@@ -68,7 +69,7 @@ func checkWays(t *testing.T, s orb.MultiPolygon, b beside) {
 	for _, p := range s {
 		var rings [][]orb.Point
 		for j, r := range p {
-			rings = append(rings, distinct(r, j == 0))
+			rings = append(rings, grow.Distinct(r, j == 0))
 		}
 		plain := b
 		plain.through = true

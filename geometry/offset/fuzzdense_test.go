@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/grow"
 	"openwork/geometry/overlay"
 	"openwork/geometry/overlay/geostest"
 
@@ -29,6 +30,6 @@ func FuzzWays(f *testing.F) {
 		if s = geometry.SnapOutline(s); geometry.CheckOutline(s) != nil {
 			return // the grid made it so, or there is none
 		}
-		checkWays(t, s, beside{distance: distance, step: stepAngle(math.Abs(distance), tolerance)})
+		checkWays(t, s, beside{distance: distance, step: grow.Step(math.Abs(distance), tolerance)})
 	})
 }

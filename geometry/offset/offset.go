@@ -6,8 +6,8 @@ package offset
 import (
 	"fmt"
 	"math"
-	"slices"
 
+	"openwork/geometry/grow"
 	"openwork/geometry/overlay"
 
 	"github.com/paulmach/orb"
@@ -62,7 +62,7 @@ func Sharp(shape orb.MultiPolygon, distance, tolerance float64, j Joins) (out or
 	if err := overlay.Check(shape); err != nil {
 		return nil, Excess{}, fmt.Errorf("offset: %w", err)
 	}
-	b := beside{distance: distance, step: stepAngle(math.Abs(distance), tolerance), joins: j,
+	b := beside{distance: distance, step: grow.Step(math.Abs(distance), tolerance), joins: j,
 		sharp: sharpTurn(math.Abs(distance), j.Beyond), sharpCorner: sharpTurn(math.Abs(distance), j.AtCorner),
 		excess: &excess}
 	parts := make([]orb.MultiPolygon, 0, len(shape))
@@ -70,7 +70,7 @@ func Sharp(shape orb.MultiPolygon, distance, tolerance float64, j Joins) (out or
 		// Polygons of a valid shape have no area in common, so each can be grown or shrunk by itself.
 		rings := make([][]orb.Point, 0, len(p))
 		for j, r := range p {
-			if ring := distinct(r, j == 0); len(ring) >= 3 {
+			if ring := grow.Distinct(r, j == 0); len(ring) >= 3 {
 				rings = append(rings, ring)
 			} else if j == 0 {
 				break
@@ -93,41 +93,10 @@ func Sharp(shape orb.MultiPolygon, distance, tolerance float64, j Joins) (out or
 	return out, excess, nil
 }
 
-// stepAngle returns the largest angle whose chord leaves an arc of the given radius by no more than tolerance.
-func stepAngle(radius, tolerance float64) float64 {
-	if tolerance >= radius {
-		return widestStep
-	}
-	return max(narrowestStep, min(widestStep, 2*math.Acos(1-tolerance/radius)))
-}
-
 // sharpTurn returns the widest turn in radians at which a sharp join reaches no further than beyond mm past the arc.
 func sharpTurn(radius, beyond float64) float64 {
 	if radius == 0 || !(beyond > 0) {
 		return 0
 	}
 	return min(2*math.Acos(radius/(radius+beyond)), widestSharp)
-}
-
-// distinct returns the points of a ring without the closing one and without repetitions, counter-clockwise when outer,
-// else clockwise.
-func distinct(r orb.Ring, outer bool) []orb.Point {
-	var out []orb.Point
-	for _, p := range r {
-		if len(out) == 0 || p != out[len(out)-1] {
-			out = append(out, p)
-		}
-	}
-	for len(out) > 1 && out[0] == out[len(out)-1] {
-		out = out[:len(out)-1]
-	}
-	area := 0.0
-	for i := 1; i+1 < len(out); i++ {
-		o, a, b := out[0], out[i], out[i+1]
-		area += (a[0]-o[0])*(b[1]-o[1]) - (a[1]-o[1])*(b[0]-o[0])
-	}
-	if (area > 0) != outer {
-		slices.Reverse(out)
-	}
-	return out
 }

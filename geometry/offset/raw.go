@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"openwork/geometry/grow"
 )
 
 // beside says how edges are moved aside.
@@ -53,15 +55,15 @@ func (b beside) corners(ring []orb.Point) []bool {
 func (b beside) corner(raw orb.Ring, ring []orb.Point, corners []bool, i int) orb.Ring {
 	n := len(ring)
 	before, p, after := ring[(i+n-1)%n], ring[i], ring[(i+1)%n]
-	in, lenIn := aside(before, p, b.distance)
-	out, lenOut := aside(p, after, b.distance)
-	turn := turnAt(in, out, b.distance)
+	in, lenIn := grow.Aside(before, p, b.distance)
+	out, lenOut := grow.Aside(p, after, b.distance)
+	turn := grow.TurnAt(in, out, b.distance)
 	if turn*b.distance >= 0 {
 		if b.sharp > 0 && turn != 0 {
 			return b.tangents(raw, p, in, turn, corners != nil && corners[i])
 		}
 		raw = append(raw, orb.Point{p[0] + in[0], p[1] + in[1]})
-		raw = arc(raw, p, in, turn, b.step)
+		raw = grow.Arc(raw, p, in, turn, b.step)
 		return append(raw, orb.Point{p[0] + out[0], p[1] + out[1]})
 	}
 
@@ -97,46 +99,18 @@ func (b beside) tangents(raw orb.Ring, p, from orb.Point, turn float64, corner b
 // crosses reports whether the images of two edges cross beside the nearer half of both, at the inside of a turn between
 // them.
 func (b beside) crosses(turn, before, after float64) bool {
-	return math.Abs(turn) < sharpestCrossing && math.Abs(b.distance)*math.Tan(math.Abs(turn)/2) <= min(before, after)/2
+	return grow.Cross(turn, b.distance, before, after)
 }
 
 // crowded says how many corners of a ring turn inward with edges too short for the images to cross beside them.
 func (b beside) crowded(ring []orb.Point) int {
 	n, many := len(ring), 0
 	for i, p := range ring {
-		in, lenIn := aside(ring[(i+n-1)%n], p, b.distance)
-		out, lenOut := aside(p, ring[(i+1)%n], b.distance)
-		if turn := turnAt(in, out, b.distance); turn*b.distance < 0 && !b.crosses(turn, lenIn, lenOut) {
+		in, lenIn := grow.Aside(ring[(i+n-1)%n], p, b.distance)
+		out, lenOut := grow.Aside(p, ring[(i+1)%n], b.distance)
+		if turn := grow.TurnAt(in, out, b.distance); turn*b.distance < 0 && !b.crosses(turn, lenIn, lenOut) {
 			many++
 		}
 	}
 	return many
-}
-
-// turnAt returns the angle in radians from one vector aside to the next. A spike without width has its tip on the
-// outside.
-func turnAt(in, out orb.Point, distance float64) float64 {
-	turn := math.Atan2(in[0]*out[1]-in[1]*out[0], in[0]*out[0]+in[1]*out[1])
-	if math.Abs(turn) == math.Pi {
-		return math.Copysign(math.Pi, distance)
-	}
-	return turn
-}
-
-// aside returns the vector of length |distance| square to a→b, to the right when distance is positive, and the length
-// of a→b.
-func aside(a, b orb.Point, distance float64) (orb.Point, float64) {
-	dx, dy := b[0]-a[0], b[1]-a[1]
-	l := math.Hypot(dx, dy)
-	return orb.Point{dy / l * distance, -dx / l * distance}, l
-}
-
-// arc appends the points between the ends of the arc about p that begins at p+from and spans turn.
-func arc(raw orb.Ring, p, from orb.Point, turn, step float64) orb.Ring {
-	n := int(math.Ceil(math.Abs(turn) / step))
-	for k := 1; k < n; k++ {
-		s, c := math.Sincos(turn * float64(k) / float64(n))
-		raw = append(raw, orb.Point{p[0] + c*from[0] - s*from[1], p[1] + s*from[0] + c*from[1]})
-	}
-	return raw
 }

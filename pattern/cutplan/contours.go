@@ -29,6 +29,8 @@ type build struct {
 	marks []Contour
 	taken []orb.Bound // by furniture
 
+	registration []orb.Point // middles of holes or marks
+
 	boxes map[*curve.Path]orb.Bound
 	begin map[*curve.Path][]int // where contours may start
 	last  orb.Bound             // of the contour counted last
@@ -97,7 +99,7 @@ func (b *build) openings() error {
 			}
 			continue
 		}
-		b.add(f, geometry.Translate(o.Shift[0], o.Shift[1]))
+		b.add(f, b.whole(o.Shift, stepOf(k.kind)))
 		b.made.Openings++
 		b.made.Area += f.area
 		said.of(o.Bound().Center(), f, straight[i], b.o.Tolerance)
@@ -123,7 +125,8 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approxim
 	f := &approximation{parted: len(mp) > polygons}
 	mp = withoutCrumbs(mp)
 	least := min(shortest, leastTimes*b.o.Tolerance)
-	o := curve.Options{Kind: kind, Tolerance: b.o.Tolerance - excess.Beyond, Shortest: least}
+	grid := stepOf(kind)
+	o := curve.Options{Kind: kind, Tolerance: b.o.Tolerance - excess.Beyond - grid, Shortest: least, Grid: grid}
 	if length := geometry.Length(mp); length > 0 {
 		o.Longer = min(excess.Length/length, longerAtMost)
 		o.Beside = math.Copysign(min(excess.Area/length, besideShare*b.o.Tolerance), -by)
@@ -138,7 +141,7 @@ func (b *build) fit(mp orb.MultiPolygon, by float64, kind curve.Kind) (*approxim
 	var outers []*curve.Path
 	for _, p := range c.Paths {
 		for j := range p {
-			if p[j].Shortest() < least-Step {
+			if p[j].Shortest() < least-math.Sqrt2*Step {
 				// No line could be cut along it.
 				f.left++
 				if j == 0 {

@@ -44,6 +44,12 @@ func (b *build) facts() []Fact {
 		out = append(out, Fact{"Thickness", u.Fine(b.Thickness)})
 	}
 	out = append(out, Fact{"Tolerance", "curves within " + u.Fine(b.o.Tolerance) + " of the outlines"})
+	if b.o.Mirrored {
+		out = append(out, Fact{"Side", "mirrored, to be cut from the back; words on it are read from there"})
+	}
+	if b.o.LeadIn > 0 && b.How != draft.Knife {
+		out = append(out, Fact{"Lead-in", u.Fine(b.o.LeadIn) + ", from inside what drops out, where there is room"})
+	}
 	if b.o.Label.Date != "" {
 		out = append(out, Fact{"Date", b.o.Label.Date})
 	}
@@ -116,9 +122,10 @@ func (b *build) markFacts() {
 }
 
 // checksum returns a checksum, CRC-32 in eight hexadecimal digits, of what is cut: the sheet's outline and its
-// openings, in whole steps from the corner of its box, with the kerf that is taken and the tolerance. It is the same
+// openings, in whole steps from the corner of its box, with the kerf that is taken, the tolerance, and whether it is
+// mirrored. It is the same
 // in every format, with any colours and any furniture.
-func (s Sheet) checksum(tolerance float64) string {
+func (s Sheet) checksum(o Options) string {
 	var b []byte
 	put := func(v float64) { b = binary.LittleEndian.AppendUint64(b, uint64(int64(math.Round(v/Step)))) }
 	from := s.Outline.Bound().Min
@@ -134,7 +141,10 @@ func (s Sheet) checksum(tolerance float64) string {
 	}
 
 	put(s.Kerf)
-	put(tolerance)
+	put(o.Tolerance)
+	if o.Mirrored {
+		put(1)
+	}
 	outline(s.Outline, orb.Point{})
 	sums := make([]uint32, 0, len(s.Openings))
 	for _, o := range s.Openings {

@@ -168,11 +168,12 @@ func (b *build) write(lines []string, height float64, layer Layer, class string)
 
 // draw sets paths that begin at (0, 0) and run to the right into a box; upright they run upward.
 func (b *build) draw(paths []curve.Path, r orb.Bound, tall bool, layer Layer, class string) {
-	m := geometry.Translate(r.Min[0], r.Min[1])
+	m, wide := geometry.Translate(r.Min[0], r.Min[1]), r.Max[0]-r.Min[0]
 	if tall {
+		wide = r.Max[1] - r.Min[1]
 		m = geometry.Translate(r.Max[0], r.Min[1]).After(geometry.TurnDegrees(90))
 	}
-	b.marks = append(b.marks, placed(paths, m, layer, class)...)
+	b.marks = append(b.marks, placed(b.readable(paths, wide), m, layer, class)...)
 }
 
 // bars sets a check bar in the margin; of a part that has no room for it there, anywhere in the free sheet, and where

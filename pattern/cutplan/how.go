@@ -66,6 +66,9 @@ func (b *build) byMethod() {
 		out = slices.Insert(out, first, b.weeding(weed)...)
 	}
 	b.plan.Contours = out
+	if b.o.LeadIn > 0 && b.How != draft.Knife {
+		b.leads(b.o.LeadIn)
+	}
 	b.noteKerf()
 }
 

@@ -34,6 +34,10 @@ type Options struct {
 	// mm from line to line that part the waste; 0: 100 for a knife, and none otherwise; less than 0: none
 	Weed float64 `json:"weed"`
 	Tabs Tabs    `json:"tabs"`
+	// mm that the beam runs in from inside the waste of an opening before it meets the contour; 0: it begins on it
+	LeadIn float64 `json:"leadIn"`
+	// Mirrored: the sheet is cut from its back.
+	Mirrored bool `json:"mirrored"`
 	// StockEdge: the sheet's outline is the stock's own edge, so that it is not widened by the kerf.
 	StockEdge bool     `json:"stockEdge"`
 	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
@@ -91,7 +95,8 @@ func (o Options) check() error {
 		what       string
 		value, max float64
 	}{{"the curves' tolerance", o.Tolerance, 1}, {"the distance of cuts in a row", o.Apart, 1e4},
-		{"the registration holes' diameter", o.Holes.Diameter, 100}, {"the label's height", o.Label.Height, 100}} {
+		{"the registration holes' diameter", o.Holes.Diameter, 100}, {"the label's height", o.Label.Height, 100},
+		{"the lead-in", o.LeadIn, maxLead}} {
 		if !(f.value >= 0 && f.value <= f.max) {
 			return fmt.Errorf("%s is %g mm; it must lie between 0 and %g", f.what, f.value, f.max)
 		}

@@ -147,6 +147,34 @@ type Made struct {
 // New plans a sheet, with cubic curves or arcs. It fails where a stock must not meet a laser, where an option is out of
 // its range, and, but for a part, where there is no opening to cut.
 func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
+	b, err := begun(s, o, kind)
+	if err != nil {
+		return nil, err
+	}
+	if err := b.run(); err != nil {
+		return nil, err
+	}
+	if !b.Part && b.made.Openings == 0 {
+		return nil, nothingToCut(b.made.Lost)
+	}
+	return b.plan, nil
+}
+
+// Registration returns where the plan of a sheet has its registration holes or marks, their middles in the sheet's
+// frame, without planning the rest.
+func Registration(s Sheet, o Options) ([]orb.Point, error) {
+	b, err := begun(s, o, curve.Line)
+	if err == nil {
+		err = b.holes()
+	}
+	if err != nil {
+		return nil, err
+	}
+	return b.registration, nil
+}
+
+// begun returns the plan of a sheet with nothing in it yet.
+func begun(s Sheet, o Options, kind curve.Kind) (*build, error) {
 	if len(s.Outline) != 1 || len(s.Outline[0]) == 0 {
 		return nil, fmt.Errorf("a sheet to cut is one piece; this one is %d", len(s.Outline))
 	}
@@ -172,7 +200,7 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 			Page: box}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
-	b.made.Checksum = s.checksum(o.Tolerance)
+	b.made.Checksum = s.checksum(o)
 	b.plan.Facts = b.facts()
 	b.made.Notes = []string{}
 	b.widen()
@@ -181,14 +209,7 @@ func New(s Sheet, o Options, kind curve.Kind) (*Plan, error) {
 		b.shape = geometry.NewShape(s.Outline)
 		b.made.SheetArea = geometry.Area(s.Outline)
 	}
-
-	if err := b.run(); err != nil {
-		return nil, err
-	}
-	if !s.Part && b.made.Openings == 0 {
-		return nil, nothingToCut(b.made.Lost)
-	}
-	return b.plan, nil
+	return b, nil
 }
 
 // run makes the plan.
@@ -202,11 +223,13 @@ func (b *build) run() error {
 		return err
 	}
 	b.markFacts()
+	b.markMirrored()
 	b.noteLetters()
 	b.order()
 	b.byMethod()
 	b.o.Progress.At(partOrdered)
 	b.count()
+	b.mirror()
 	return nil
 }
 

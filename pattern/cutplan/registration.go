@@ -54,7 +54,7 @@ func (b *build) holes() error {
 		b.note("There is room for %d registration holes of %g mm in the margin; three that are not in line are needed.",
 			len(at), o.Diameter)
 	}
-	b.made.Holes = len(at)
+	b.made.Holes, b.registration = len(at), at
 	for _, p := range at {
 		c := curve.Circle(p, r, b.round())
 		if b.kind == curve.Line {

@@ -13,7 +13,7 @@ const (
 
 	// joinShare of the curves' tolerance is how far a sharp join may reach beyond the round one that the kerf leaves;
 	// curves have the rest of it. At a corner of the drawing, where curves end, it may be cornerShare.
-	joinShare, cornerShare = 0.1, 0.2
+	joinShare, cornerShare = 0.08, 0.2
 
 	// besideShare of the curves' tolerance is the most that curves lie beside the polygon for what sharp joins take.
 	besideShare = 0.1
@@ -27,6 +27,8 @@ const (
 
 	// Step in mm of the coordinates in a file: a twentieth of the curves' tolerance, finer than any machine's.
 	Step = 0.001
+	// arcStep in mm is that of files with arcs.
+	arcStep = 1e-4
 
 	// minGap in mm: openings with less than this between them, twice the curves' tolerance and some, keep their
 	// polygons, so that the curves of neighbours do not meet.

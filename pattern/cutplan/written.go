@@ -166,8 +166,8 @@ func (b *build) written(layer Layer) {
 	for _, w := range b.Written {
 		for k, line := range strings.Split(w.Words, "\n") {
 			y := w.Box.Max[1] - w.Height*(1+float64(k)*(1+lineGap))
-			b.marks = append(b.marks, placed(script{}.paths(line, w.Height), geometry.Translate(w.Box.Min[0], y), layer,
-				ClassLabel)...)
+			paths := b.readable(script{}.paths(line, w.Height), w.Box.Max[0]-w.Box.Min[0])
+			b.marks = append(b.marks, placed(paths, geometry.Translate(w.Box.Min[0], y), layer, ClassLabel)...)
 		}
 		b.taken = append(b.taken, w.Box)
 	}

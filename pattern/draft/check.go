@@ -75,7 +75,7 @@ func (c *checker) object(of *Object, owner any, place string) {
 				c.object(m.Of, v, place+m.Key+".")
 			}
 		default:
-			c.value(m, m.at(owner), place)
+			c.value(m, owner, place)
 		}
 		if c.err != nil {
 			return
@@ -138,8 +138,8 @@ func (c *checker) distinct(m *Member, owner any, place string) {
 	}
 }
 
-func (c *checker) value(m *Member, v any, place string) {
-	switch v := v.(type) {
+func (c *checker) value(m *Member, owner any, place string) {
+	switch v := m.at(owner).(type) {
 	case *float64:
 		if text := m.fault(*v); text != "" {
 			c.fail(place+m.Key, text)
@@ -171,7 +171,7 @@ func (c *checker) value(m *Member, v any, place string) {
 			c.fail(place+m.Key, text)
 		}
 	case *orb.MultiPolygon:
-		c.outline(*v, place, m.Key)
+		c.outline(*v, owner, place, m.Key)
 	}
 }
 
@@ -207,17 +207,13 @@ func (c *checker) text(m *Member, s string) string {
 	return ""
 }
 
-// outline checks an outline, unless it is that of the draft before.
-func (c *checker) outline(mp orb.MultiPolygon, place, key string) {
+// outline checks the outline of a silhouette or a subject, unless it is that of the draft before.
+func (c *checker) outline(mp orb.MultiPolygon, owner any, place, key string) {
 	if c.points += geometry.Points(mp); c.points > MaxPoints {
 		c.fail("silhouettes", tooManyPoints)
 		return
 	}
-	i := c.item
-	if i < len(c.was.Silhouettes) && sameOutline(mp, c.was.Silhouettes[i].Outline) {
-		return
-	}
-	if old, ok := c.was.Silhouette(c.d.Silhouettes[i].ID); ok && sameOutline(mp, old.Outline) {
+	if c.hadOutline(mp, owner) {
 		return
 	}
 	var fault *geometry.OutlineError
@@ -226,6 +222,23 @@ func (c *checker) outline(mp orb.MultiPolygon, place, key string) {
 	} else if err != nil {
 		c.fail(place+key, err.Error())
 	}
+}
+
+// hadOutline reports whether the outline's owner had it in the draft before: the one at the same place of its list, or
+// the one of the same ID. A subject may have it of a silhouette that was there.
+func (c *checker) hadOutline(mp orb.MultiPolygon, owner any) bool {
+	i := c.item
+	if s, ok := owner.(*Subject); ok {
+		if k := c.was.Subject(s.ID); k >= 0 && sameOutline(mp, c.was.Subjects[k].Outline) {
+			return true
+		}
+		return slices.ContainsFunc(c.was.Silhouettes, func(s Silhouette) bool { return sameOutline(mp, s.Outline) })
+	}
+	if i < len(c.was.Silhouettes) && sameOutline(mp, c.was.Silhouettes[i].Outline) {
+		return true
+	}
+	old, ok := c.was.Silhouette(c.d.Silhouettes[i].ID)
+	return ok && sameOutline(mp, old.Outline)
 }
 
 var tooManyPoints = fmt.Sprintf("the outlines have more than %d points together; trace them with a wider tolerance",

@@ -30,6 +30,7 @@ type Draft struct {
 	Sheet       Sheet        `json:"sheet"`
 	Swatches    []Swatch     `json:"swatches,omitempty"`
 	Paint       *Paint       `json:"paint,omitempty"` // nil: none
+	Subjects    []Subject    `json:"subjects,omitempty"`
 
 	Trail any `json:"-"` // what package pattern keeps of how the draft came to its plane group; never in a file
 }
@@ -52,7 +53,7 @@ type Field struct {
 // Edge says what becomes of copies at the field's edge.
 type Edge string
 
-// The edge rules.
+// The edge rules of the field. A subject's are crop and whole too, and Behind.
 const (
 	Crop     Edge = "crop"     // openings stop at the margin
 	Whole    Edge = "whole"    // only copies that lie wholly inside the margin

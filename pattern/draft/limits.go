@@ -5,7 +5,8 @@ package draft
 const (
 	MaxSilhouettes = 200
 	MaxMotifs      = 500
-	MaxPoints      = 200000 // corners of all silhouettes together
+	MaxSubjects    = 20
+	MaxPoints      = 200000 // corners of all silhouettes and subjects together
 	MaxCellPoints  = 4e6    // corners of all copies in one cell, some 35 bytes each while it is laid out
 	MaxText        = 200    // characters of a title, a name or a stock
 	MaxID          = 64     // characters
@@ -17,6 +18,8 @@ const (
 	MinThick, MaxThick = 0.01, 50.0    // of a sheet
 	MaxKerf            = 5.0           // above lies no beam
 	MaxNarrow          = 100.0         // of the narrowest bridge and the narrowest opening asked for
+
+	MaxRoom = 500.0 // round a subject
 
 	MaxTies = 2000
 	// width of a tie, and its least length: in the frame of a silhouette shown at MinScale or MaxScale

@@ -47,6 +47,9 @@ var Schema = &Object{
 			},
 			drop: func(owner any) { owner.(*Draft).Paint = nil },
 			none: &Paint{}},
+		items(Member{Key: "subjects", Optional: true, Max: MaxSubjects, Of: SubjectObject, Link: Coding{Since: 4},
+			id: func(o any, i int) string { return o.(*Draft).Subjects[i].ID }},
+			func(d *Draft) *[]Subject { return &d.Subjects }),
 	},
 }
 

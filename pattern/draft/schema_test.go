@@ -61,7 +61,7 @@ func TestSchemaHasEveryMember(t *testing.T) {
 
 // input is a number field of the page: its label, the object and name it sets, and its unit.
 var input = regexp.MustCompile(`<label class="field[^>]*><span[^>]*>([^<]+)</span>` +
-	`<input[^>]*data-field="(panel|field|sheet|place|paste)\.(\w+)" data-unit="(\w+)"`)
+	`<input[^>]*data-field="(panel|field|sheet|place|paste|subjectPlace)\.(\w+)" data-unit="(\w+)"`)
 
 // The page calls its number fields as the schema does, shows them in their units, and leaves none out.
 func TestPageHasEveryNumber(t *testing.T) {
@@ -78,7 +78,8 @@ func TestPageHasEveryNumber(t *testing.T) {
 		"g/ml": {"density"}}
 	fields := 0
 	for step, o := range map[string]*draft.Object{"panel": draft.PanelObject, "field": draft.FieldObject,
-		"sheet": draft.SheetObject, "place": draft.MotifObject, "paste": draft.PaintObject} {
+		"sheet": draft.SheetObject, "place": draft.MotifObject, "paste": draft.PaintObject,
+		"subjectPlace": draft.SubjectObject} {
 		t.Run(step, func(t *testing.T) {
 			for name, f := range o.Fields() {
 				fields++

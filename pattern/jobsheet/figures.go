@@ -1,8 +1,10 @@
 package jobsheet
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 
@@ -123,9 +125,20 @@ func figuresOf(l *pattern.Layout, o Options) (Made, error) {
 	m.Bridge = sentences.Narrowest(report)
 	for _, c := range job.Contours {
 		if c.Class == cutplan.ClassRegistration && c.Path.Closed() {
-			m.Holes = append(m.Holes, c.Map.Apply(c.Path.Bound().Center()))
+			at := c.Map.Apply(c.Path.Bound().Center())
+			if o.Cut.Mirrored { // places are the panel's, seen from its front
+				at[0] = job.Page.Min[0] + job.Page.Max[0] - at[0]
+			}
+			m.Holes = append(m.Holes, at)
 		}
 	}
+	// As they were asked for, whatever the way of the cuts.
+	asked := func(p orb.Point) int {
+		return slices.IndexFunc(o.Cut.Holes.At, func(q orb.Point) bool {
+			return math.Hypot(p[0]-q[0], p[1]-q[1]) < cutplan.Step
+		})
+	}
+	slices.SortStableFunc(m.Holes, func(p, q orb.Point) int { return cmp.Compare(asked(p), asked(q)) })
 	m.Opening, err = narrowest(l)
 	m.Under = []string{}
 	for _, f := range []struct {
@@ -164,7 +177,7 @@ func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sent
 		if p.Severity != severity {
 			continue
 		}
-		if p.Kind == sheet.Size || p.Kind == sheet.Empty { // of the sheet as a whole, and not of a place
+		if p.Kind == sheet.Size || p.Kind == sheet.Empty || p.Kind == sheet.Subject { // of the sheet as a whole, and not of a place
 			out = append(out, u.Said(p.Text))
 			continue
 		}

@@ -149,15 +149,21 @@ func colourWords(l cutplan.Line) string {
 
 // method says how the sheet is cut, with what goes with it.
 func (j *job) method() string {
-	switch j.l.Draft.Sheet.How() {
+	out, how := "by laser", j.l.Draft.Sheet.How()
+	switch how {
 	case draft.Knife:
-		return "by knife; contours go on a little past where they began, and large waste is parted by lines, unless " +
-			"the " +
+		out = "by knife; contours go on a little past where they began, and large waste is parted by lines, unless the " +
 			"cut file was asked for without"
 	case draft.Waterjet:
-		return "by waterjet; tabs hold what drops out until it is broken out, unless the cut file was asked for without"
+		out = "by waterjet; tabs hold what drops out until it is broken out, unless the cut file was asked for without"
 	}
-	return "by laser"
+	if l := j.o.Cut.LeadIn; l > 0 && how != draft.Knife {
+		out += "; the cut runs in by " + j.o.unit().Fine(l) + " from inside what drops out, where there is room"
+	}
+	if j.o.Cut.Mirrored {
+		out += "; the file is mirrored: the sheet is cut from its back, and words on it are read from there"
+	}
+	return out
 }
 
 // size says why the sheet and the page of the file are as large as they are.

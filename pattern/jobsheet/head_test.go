@@ -108,6 +108,12 @@ func TestWaysAndWidths(t *testing.T) {
 	}
 
 	d.Sheet.Cut = ""
+	o := Defaults()
+	o.Cut.LeadIn, o.Cut.Mirrored = 1.5, true
+	if _, path := written(t, d, o); !strings.Contains(words(t, path), "the cut runs in by 1.5 mm from inside") ||
+		!strings.Contains(words(t, path), "the sheet is cut from its back") {
+		t.Errorf("neither lead-in nor back are in %q", words(t, path))
+	}
 	d.Sheet.Bridge = 21
 	m, path := written(t, d, Defaults())
 	if text := words(t, path); len(m.Under) != 1 || m.Under[0] != "bridge" ||

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"openwork/pattern/draft"
 	"openwork/pattern/paper/pdf"
 	"openwork/pattern/sheet"
 	"openwork/pattern/study/pages"
@@ -81,6 +82,9 @@ func (j *job) figures(x, width float64) {
 			{name: "Piercings", value: fmt.Sprint(m.Piercings)}}},
 		{"Time and cost", j.costs()},
 	}
+	if r, ok := maskRow(d); ok {
+		groups[2].rows = append(groups[2].rows, r)
+	}
 	if len(j.o.Chosen) > 0 {
 		groups[2].rows = append(groups[2].rows, row{name: "These figures",
 			value: "are of the whole sheet in one piece; what is cut instead is said on the next page"})
@@ -92,6 +96,20 @@ func (j *job) figures(x, width float64) {
 		}
 		j.group(x, width, g)
 	}
+}
+
+// maskRow lists the mask of the subjects behind which the pattern runs on, if there are such.
+func maskRow(d draft.Draft) (row, bool) {
+	var of []string
+	for _, s := range d.Subjects {
+		if s.Edge == draft.Behind {
+			of = append(of, s.Name)
+		}
+	}
+	if len(of) == 0 {
+		return row{}, false
+	}
+	return row{name: "With it a mask", value: "of " + strings.Join(of, ", ") + ": a file of its own; same sheet, stock and marks"}, true
 }
 
 // group is a heading with figures below it.

@@ -156,8 +156,12 @@ func (c *codec) leaf(m *draft.Member, owner any, i int) {
 	case draft.Ref:
 		c.reference(m, m.Value(owner).(*string))
 	case draft.Outline:
-		s := owner.(*draft.Silhouette)
-		c.outline(&s.Outline, enlarged(c.d, s.ID), &c.points)
+		switch s := owner.(type) {
+		case *draft.Silhouette:
+			c.outline(&s.Outline, enlarged(c.d, s.ID), &c.points)
+		case *draft.Subject:
+			c.outline(&s.Outline, s.Scale, &c.points)
+		}
 	}
 }
 

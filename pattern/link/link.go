@@ -13,7 +13,7 @@
 // Which version has which member stands in the schema (draft.Coding). Version 2 is version 1 with ties after the sheet,
 // its "1." being "2." in the text and in the check sum. A draft without ties is still written in version 1, byte for
 // byte, and version 2 has at least one. Version 3 has how the sheet is cut besides, where that is not by laser, and
-// version 4 swatches or paint.
+// version 4 swatches, paint or subjects.
 package link
 
 import (
@@ -59,6 +59,7 @@ func Encode(d draft.Draft) (string, error) {
 // copied returns the draft with lists of its own: a coder sets what it codes, and may make a negative zero a plain one.
 func copied(d draft.Draft) draft.Draft {
 	d.Silhouettes, d.Motifs, d.Ties = slices.Clone(d.Silhouettes), slices.Clone(d.Motifs), slices.Clone(d.Ties)
+	d.Subjects = slices.Clone(d.Subjects)
 	if d.Swatches = slices.Clone(d.Swatches); d.Paint != nil {
 		d.Paint = d.Paint.Clone()
 	}

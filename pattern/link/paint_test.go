@@ -52,7 +52,7 @@ func TestPaintedLinkIsRead(t *testing.T) {
 	d := patterntest.Draft(rand.New(rand.NewPCG(156, 0)), "p4")
 	c := newWriter()
 	c.draft(&d, 4)
-	refused(t, wrap(4, c.finish()), "it is of the version for swatches or paint and has none")
+	refused(t, wrap(4, c.finish()), "it is of the version for swatches or paint or subjects and has none")
 
 	d.Swatches = []draft.Swatch{{ID: "c1", Name: "c1", Colour: "#808080"}}
 	d.Paint = draft.NewPaint()

@@ -14,13 +14,14 @@ var commandNames = []string{"title", "group", "fit", "cell", "lay", "repeats", "
 	"sheet", "place", "size",
 	"mirror", "motif", "swap", "remove", "draw", "remake", "redraw", "name", "discard", "tie", "retie", "untie", "ties",
 	"nothing", "swatch", "reswatch", "unswatch", "ground", "colour", "slot", "colouring", "copy", "block", "handless",
+	"subject", "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove",
 	"paste", "tie", "retie", "retie"} // ties twice and more: one must be there before it can be changed
 
 // valueNames are the numbers that some command reads.
 var valueNames = []string{"x", "y", "turn", "scale", "a", "b", "gamma", "width", "height", "drop", "step", "across",
 	"down", "margin",
 	"thickness", "kerf", "bridge", "opening", "bedWidth", "bedHeight", "factor", "fromX", "fromY", "toX", "toY",
-	"index", "other"}
+	"index", "room", "other"}
 
 var symbols = []string{"p1", "p2", "pm", "pg", "cm", "p2mm", "p2mg", "p2gg", "c2mm", "p4", "p4mm", "p4gm", "p3", "p3m1",
 	"p31m", "p6", "p6mm", "pmm"}
@@ -93,6 +94,27 @@ func (s *Stream) Command(d draft.Draft) pattern.Command {
 		wanted = s.paint(&c, d)
 	case "block", "paste":
 		wanted = []string{"m", "n", "waste", "dryOfWet", "density", "tub"}
+	case "subject":
+		if c.Text = s.Text("Heron"); s.Flag() {
+			c.ID = s.Text(ids[:silhouettes]...)
+		} else {
+			c.Outline = s.Outline()
+		}
+		wanted = []string{"x", "y", "turn", "scale", "room"}
+	case "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove":
+		var subjects []string
+		for _, o := range d.Subjects {
+			subjects = append(subjects, o.ID)
+		}
+		c.ID, wanted = s.Text(subjects...), []string{"x", "y", "turn", "scale", "room"}
+		switch c.Name {
+		case "subjectEdge":
+			c.Text = s.Text("crop", "whole", "behind")
+		case "subjectOutline":
+			c.Outline = s.Outline()
+		case "subjectName":
+			c.Text = s.Text("Heron")
+		}
 	case "ties":
 		for range s.Pick(4) {
 			c.Ties = append(c.Ties, s.tie(ids))

@@ -16,6 +16,7 @@ const (
 	Edge    Kind = "edge"    // an opening that leaves the sheet or comes nearer to its edge than sheet.bridge
 	// a sheet that does not fit the bed: a warning, for there are cures that leave the sheet as it is
 	Size    Kind = "size"
+	Subject Kind = "subject" // a subject off the panel, to which nothing gives way: a warning
 	Empty   Kind = "empty"   // a panel without an opening
 	Unclear Kind = "unclear" // a place where the arithmetic failed, so that nothing can be promised of it
 )
@@ -72,6 +73,7 @@ var table = []kindRow{
 	{kind: Release, moves: []Move{NoMove}, fault: releaseSpeech, warning: releaseSpeech},
 	{kind: Edge, moves: []Move{Margin}, fault: edgeSpeech, warning: edgeSpeech},
 	{kind: Size, moves: []Move{NoMove}, note: true, fault: sizeSpeech, warning: sizeSpeech},
+	{kind: Subject, moves: []Move{NoMove}, fault: subjectSpeech, warning: subjectSpeech},
 	{kind: Tip, moves: []Move{Rounding}, fault: tipSpeech, warning: tipSpeech},
 }
 
@@ -91,6 +93,8 @@ var (
 	edgeSpeech = Speech{One: "opening too near the sheet's edge", Many: "openings too near the sheet's edge",
 		Worst: Words.nearestEdge, Sentence: Words.edge, Sign: SignDimension, Label: Words.edgeLabel}
 	sizeSpeech = Speech{One: "sheet larger than the bed", Many: "sheets larger than the bed", Sentence: Words.size,
+		Sign: SignNone, Label: unlabelled}
+	subjectSpeech = Speech{One: "subject off the panel", Many: "subjects off the panel", Sentence: Words.offPanel,
 		Sign: SignNone, Label: unlabelled}
 	tipSpeech = Speech{One: "tongue of sheet held at one end only", Many: "tongues of sheet held at one end only",
 		Sentence: Words.tongue, Sign: SignLozenge, Label: Words.tongueLabel}

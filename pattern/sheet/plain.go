@@ -12,11 +12,16 @@ import (
 )
 
 // Plain returns the problems of a panel that are seen without measuring: motifs that lie exactly on another's copies, a
-// panel on which none of its openings lies, a sheet that does not fit the shop's bed.
+// panel on which none of its openings lies, a subject off the panel, a sheet that does not fit the shop's bed.
 func Plain(l *pattern.Layout, openings int) []Problem {
 	out := coinciding(l)
 	if openings == 0 {
 		out = append(out, empty(l.Draft))
+	}
+	for _, s := range l.Draft.Subjects {
+		if text := l.Draft.OffPanel(s); text != "" {
+			out = append(out, Problem{Kind: Subject, Severity: Warning, At: l.Draft.PanelBound().Center(), Text: text})
+		}
 	}
 	if p, ok := tooLarge(l.Draft); ok {
 		out = append(out, p)

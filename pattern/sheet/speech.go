@@ -123,6 +123,13 @@ func (w Words) size(Problem) string {
 	return said + ": lay it with a stepping sheet or in joined parts, both in the step Make"
 }
 
+func (w Words) offPanel(p Problem) string {
+	if p.Text != "" {
+		return p.Text
+	}
+	return "A subject lies off the panel, so that nothing gives way to it"
+}
+
 func (w Words) unclear(Problem) string {
 	return "What lies here could not be measured, so that nothing can be promised of it: move or redraw it a little"
 }

@@ -8,6 +8,7 @@ package stepping
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/paulmach/orb"
@@ -130,6 +131,9 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	if err != nil {
 		return nil, err
 	}
+	if l, err = behind(l); err != nil {
+		return nil, err
+	}
 	copies, err := l.Copies()
 	if err != nil {
 		return nil, err
@@ -165,6 +169,19 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	s.explain()
 	told.At(1)
 	return s, nil
+}
+
+// behind returns a layout whose pattern runs on behind its subjects: what is laid by repeats gives way to nothing.
+func behind(l *pattern.Layout) (*pattern.Layout, error) {
+	if len(l.Rooms) == 0 {
+		return l, nil
+	}
+	d := l.Draft
+	d.Subjects = slices.Clone(d.Subjects)
+	for i := range d.Subjects {
+		d.Subjects[i].Edge = draft.Behind
+	}
+	return pattern.NewLayout(d, l.Shapes)
 }
 
 // asked returns the cells along a and b that the options ask for, and the most that fit the bed.

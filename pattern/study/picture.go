@@ -30,8 +30,11 @@ const MaxWidth = 8000
 var (
 	groundColour = color.RGBA{0xd9, 0xcf, 0xbb, 0xff}
 	pasteColour  = color.RGBA{0x2b, 0x5a, 0x5c, 0xff}
-	white        = color.RGBA{0xff, 0xff, 0xff, 0xff}
-	edgeColour   = color.RGBA{0x3a, 0x35, 0x2b, 0xff} // of lines that say where the sheet ends
+	// of what stands in front of the pattern, as long as it is not painted
+	subjectColour = color.RGBA{0x3b, 0x36, 0x3a, 0xff}
+
+	white      = color.RGBA{0xff, 0xff, 0xff, 0xff}
+	edgeColour = color.RGBA{0x3a, 0x35, 0x2b, 0xff} // of lines that say where the sheet ends
 )
 
 // Options of a picture of the panel. Colours are written #rrggbb; empty ones are the usual. Where the draft names a
@@ -55,7 +58,7 @@ const (
 	edgeShare  = 1. / 700 // of the picture's width: how wide the line of an edge is drawn
 )
 
-// Picture writes the panel as it will look, as a PNG; its height follows the panel, and
+// Picture writes the panel as it will look, as a PNG, with the subjects in front in one dark colour; its height follows the panel, and
 // it says how large a pixel is. Ties stay bare.
 func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	d := l.Draft
@@ -119,6 +122,10 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 			traceOutline(c, orb.MultiPolygon{rect}, toPX)
 			c.Fill()
 		}
+		for _, r := range l.Rooms { // openings end at its line
+			trace(c, r.Shape, toPX)
+			c.Fill()
+		}
 	}
 	img := c.Image().(*image.RGBA)
 	report := o.Progress.Within(0, paintedShare)
@@ -142,6 +149,11 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 			cover = coverOf(img, base, paint)
 		}
 		relief(img, cover, scale*d.Sheet.Thickness)
+	}
+	c.SetColor(view.Of(subjectColour))
+	for _, s := range d.Subjects {
+		traceOutline(c, s.Placed(), toPX)
+		c.Fill()
 	}
 	if o.Edge {
 		c.SetColor(edgeColour)

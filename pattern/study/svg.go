@@ -16,7 +16,7 @@ import (
 )
 
 // SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
-// user unit is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel and paint, so
+// user unit is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel, paint and subject, so
 // that a page can give them its own colours.
 func SVG(l *pattern.Layout, w io.Writer) error {
 	copies, err := l.Copies()
@@ -67,11 +67,24 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if len(ties) > 0 {
-		printf(`<g %s>`, ground)
+	path := func(mp orb.MultiPolygon) {
+		printf(`<path d="%s"/>`, geometry.SVGPath(mp,
+			func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))
+	}
+	if len(ties)+len(l.Rooms) > 0 {
+		printf(`<g %s fill-rule="evenodd">`, ground)
 		for _, t := range ties {
-			printf(`<path d="%s"/>`, geometry.SVGPath(orb.MultiPolygon{{t[0]}},
-				func(p orb.Point) (x, y string) { return tenths(down.Apply(p)) }))
+			path(orb.MultiPolygon{{t[0]}})
+		}
+		for _, r := range l.Rooms {
+			path(r.Shape.Outline())
+		}
+		printf("</g>")
+	}
+	if len(l.Draft.Subjects) > 0 {
+		printf(`<g class="subject" fill="%s" fill-rule="evenodd">`, seen.Hex(subjectColour))
+		for _, s := range l.Draft.Subjects {
+			path(s.Placed())
 		}
 		printf("</g>")
 	}

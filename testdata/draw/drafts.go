@@ -6,6 +6,8 @@ func drafts(d map[string]drawing) map[string]draft {
 		"heron-over-carp": heronOverCarp(d["heron"], d["carp"]),
 		"moth-p4mm":       mothOnMirrors(d["moth"]),
 		"leaf-p6mm":       leafSixfold(d["leaf"]),
+
+		"scene-heron-before-carp": heronBeforeCarp(d["heron"], d["carp"]),
 	}
 }
 
@@ -34,5 +36,16 @@ func leafSixfold(leaf drawing) draft {
 	d := newDraft("Leaves, sixfold", repeat{"p6mm", 114, 114, 120})
 	d.Silhouettes = []silhouette{leaf.silhouette()}
 	d.Motifs = []motif{{ID: "m1", Silhouette: "leaf", At: [2]float64{39.9, 12.2}, Turn: 202, Scale: 1}}
+	return d
+}
+
+// heronBeforeCarp is a scene that the empty bench offers: a heron six times its size stands before carp in p2gg, which
+// run on behind it.
+func heronBeforeCarp(heron, carp drawing) draft {
+	d := newDraft("The heron before its carp", repeat{"p2gg", 150, 108, 90})
+	d.Field.Edge = "whole"
+	d.Silhouettes = []silhouette{carp.silhouette()}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "carp", At: [2]float64{25.8, 67.4}, Turn: -10.2, Scale: 1, Mirrored: true}}
+	d.Subjects = []subject{{silhouette: heron.silhouette(), At: [2]float64{300, 440}, Scale: 6, Room: 8, Edge: "behind"}}
 	return d
 }

@@ -20,6 +20,7 @@ type (
 		Silhouettes []silhouette `json:"silhouettes"`
 		Motifs      []motif      `json:"motifs"`
 		Sheet       sheet        `json:"sheet"`
+		Subjects    []subject    `json:"subjects"`
 	}
 	panel struct {
 		Width  float64 `json:"width"`
@@ -49,6 +50,15 @@ type (
 		Turn       float64    `json:"turn"`
 		Scale      float64    `json:"scale"`
 		Mirrored   bool       `json:"mirrored"`
+	}
+	subject struct {
+		silhouette
+		At       [2]float64 `json:"at"`
+		Turn     float64    `json:"turn"`
+		Scale    float64    `json:"scale"`
+		Mirrored bool       `json:"mirrored"`
+		Room     float64    `json:"room"`
+		Edge     string     `json:"edge"`
 	}
 	sheet struct {
 		Stock     string  `json:"stock"`
@@ -105,8 +115,19 @@ func (d draft) text() ([]byte, error) {
 	}
 	b.WriteString("  ],\n")
 	if err == nil {
-		err = line("  \"sheet\": %s\n}\n", d.Sheet)
+		err = line("  \"sheet\": %s", d.Sheet)
 	}
+	for i := 0; i < len(d.Subjects) && err == nil; i++ {
+		before := ",\n    "
+		if i == 0 {
+			before = ",\n  \"subjects\": [\n    "
+		}
+		err = line(before+"%s", d.Subjects[i])
+	}
+	if len(d.Subjects) > 0 {
+		b.WriteString("\n  ]")
+	}
+	b.WriteString("\n}\n")
 	return b.Bytes(), err
 }
 

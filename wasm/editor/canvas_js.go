@@ -140,14 +140,19 @@ func (c *canvas) paint(screen *ebiten.Image) {
 		if len(k.Session.Live().Overlaps) > 0 {
 			c.overlap.draw(target, c, copies, toPX)
 		}
+		c.rooms(target, toPX)
 	}
+	c.subjects(screen, toPX)
 
 	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
 	c.dotted(screen, toPX, d.FieldBound())
 	c.signs(screen)
 	c.gapLines(screen)
 	c.marks(screen)
-	c.handles(screen)
+	c.tangents(screen)
+	if _, taken := c.desk.ChosenSubject(); !taken {
+		c.handles(screen)
+	}
 	c.rulers(screen)
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 
 	"openwork/pattern/cutfile"
@@ -12,7 +13,9 @@ import (
 // cutInput asks for a draft's cut file.
 type cutInput struct {
 	cutting
-	Plates bool `json:"plates"` // a file for each colour
+	Plates bool    `json:"plates"` // a file for each colour
+	Mask   bool    `json:"mask"`   // the subjects' mask, in place of the stencil
+	Growth float64 `json:"growth"` // mm by which the mask is larger than its subject
 
 	font string
 }
@@ -22,6 +25,7 @@ func (*cutInput) usual() *cutInput { return &cutInput{cutting: usualCutting()} }
 func (in *cutInput) declare(f flagSet) {
 	f.StringVar(&in.path, "o", "", "the file to write; "+itsEnding())
 	in.cutting.declare(f)
+	in.maskFlags(f)
 	f.BoolVar(&in.Plates, "plates", false,
 		"a file for each colour, -1, -2 and so on before the ending, all with registration at the same places")
 	fontFlag(f, &in.font)
@@ -29,7 +33,12 @@ func (in *cutInput) declare(f flagSet) {
 
 func (in *cutInput) take(path string) error {
 	check := holding
-	if in.Plates {
+	switch {
+	case in.Mask && in.Plates:
+		return fmt.Errorf("%w: a mask is one file, and plates are others; ask for one of the two", errUsage)
+	case in.Mask:
+		check = in.maskHolds
+	case in.Plates:
 		check = platesHold
 	}
 	if err := in.takeChecked(path, check); err != nil {
@@ -52,6 +61,9 @@ type cutOutput struct {
 
 // run writes a draft's cut file.
 func (in *cutInput) run(report progress.Func) (*cutOutput, error) {
+	if in.Mask {
+		return in.runMask(report)
+	}
 	l, err := in.layout()
 	if err != nil {
 		return nil, err

@@ -67,6 +67,8 @@ func (in *cutting) declare(f flagSet) {
 	f.Float64Var(&o.Weed, "weed", 0, "between lines that part the waste, in mm; 0: 100 for a knife; less: none")
 	f.IntVar(&o.Tabs.Number, "tabs", 0, "that hold what drops out, of each contour; 0: 2 for a waterjet; less: none")
 	f.Float64Var(&o.Tabs.Width, "tab", 0, "width of a tab, in mm; 0: 0.8")
+	f.Float64Var(&o.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: it begins on the contour")
+	f.BoolVar(&o.Mirrored, "mirrored", false, "for cutting from the back; words stay readable from there, and a mark says so")
 	f.BoolVar(&in.even, "unsound", false, "write the file even though the sheet does not hold; it carries the reasons")
 }
 
@@ -80,11 +82,19 @@ func (in *cutting) takeChecked(path string, check func(draft.Draft, bool) ([]str
 	if err := in.drafted.take(path); err != nil {
 		return err
 	}
-	if in.Format, err = cutfile.FormatOf(in.path); err != nil {
-		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
+	if err = in.byEnding(); err != nil {
+		return err
 	}
 	in.Unsound, err = check(in.draft, in.even)
 	return err
+}
+
+// byEnding takes the format from the file's ending.
+func (in *cutting) byEnding() (err error) {
+	if in.Format, err = cutfile.FormatOf(in.path); err != nil {
+		return fmt.Errorf("%w: %w; give -o FILE.svg", errUsage, err)
+	}
+	return nil
 }
 
 // linked returns the link that opens a draft: what the page gives, which is the address that links open behind or a

@@ -86,6 +86,8 @@ func (in *jobInput) declare(f flagSet) {
 		"in which plates are laid: light for light to dark, or listed; otherwise dark to light")
 	f.StringVar(&in.as, "as", "", "how the sheet is made: steps or join, as the verbs do; otherwise whole")
 	in.steps.choose(f)
+	f.Float64Var(&o.Cut.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: not at all")
+	f.BoolVar(&o.Cut.Mirrored, "mirrored", false, "the cut file is mirrored, for cutting from the back")
 	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: no care")
 }
 

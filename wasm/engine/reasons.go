@@ -16,6 +16,11 @@ func holding(d draft.Draft, unsound bool) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
+	return reasonsOf(r, unsound)
+}
+
+// reasonsOf is holding for a report that is known.
+func reasonsOf(r sheet.Report, unsound bool) ([]string, error) {
 	switch {
 	case r.Sound:
 		return nil, nil

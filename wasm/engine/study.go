@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"openwork/pattern/cutplan"
 	"openwork/pattern/progress"
 	"openwork/pattern/study/pages"
 )
@@ -88,6 +89,11 @@ func (in *studyInput) run(report progress.Func) (*studied, error) {
 
 	o := in.Study.options
 	o.Progress = report
+	if len(in.draft.Subjects) > 0 { // subject, mask and stencil fall together on the panel by these
+		if s, err := cutplan.OfLayout(l); err == nil {
+			o.Registration, _ = cutplan.Registration(s, cutplan.Defaults())
+		}
+	}
 	var b bytes.Buffer
 	made, err := pages.Write(l, &b, o)
 	return &studied{printed[pages.Made]{made, made.Pages, pdfType, b.Bytes()}}, err

@@ -46,8 +46,12 @@ var verbs = []verb{
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
-			"[-date TEXT] [-plates] [-unsound] …",
-		"The cut file, by its ending: ENDINGS; with -plates one for each colour. Prints what it holds, as JSON." + checksFirst}},
+			"[-mask [-growth MM]] [-plates] [-date TEXT] [-unsound] …",
+		"The cut file, by its ending: ENDINGS, of the stencil, or of the subjects' mask; with -plates one for each colour. " +
+			"Prints what it holds, as JSON." + checksFirst}},
+	&onBoth[*figureInput, []figureRead]{heading{"figure", "figure DRAFT [-colour #RRGGBB] [-units in]",
+		"Whether the subjects can be told from the field, as JSON: values, how their edges run along openings, and where " +
+			"edges run beside each other."}},
 	&onBoth[*studyInput, *studied]{heading{"study",
 		"study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +
 			"[-correction PERCENT] [-draw outlines] …",

@@ -57,6 +57,7 @@ func tries(t *testing.T) map[string]tried {
 		"coloured": {page: `{"k": 2, "width": 20, "height": 20}`},
 		"remake":   {page: `{"motif": "centred", "way": "gather"}`},
 		"cut":      {page: `{"format": "dxf"}`, line: []string{"DRAFT", "-o", "DIR/a.dxf"}, files: []string{"a.dxf"}},
+		"figure":   {page: `{"units": "in"}`, line: []string{"DRAFT"}},
 		"study":    {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
 		"job":      {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
 		"speeds":   {page: `{}`, line: []string{}},

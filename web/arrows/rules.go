@@ -167,6 +167,7 @@ var Floors = []Rule{
 		Why: "the modes of the pointer, and the signs, know neither each other nor the session that they work on",
 		From: []string{
 			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen", "./wasm/editor/desk/brush",
+			"./wasm/editor/desk/front",
 			"./wasm/editor/desk/signs",
 		},
 		Allow: []string{

@@ -44,8 +44,8 @@ func (p *tab) is(want, when string) {
 	}
 }
 
-// The last draft is there again after a reload and after the tab has crashed, with the way back. What was in hand when the
-// tab died is not: it comes back to the last whole state.
+// The last draft is there again after a reload and after the tab has crashed, with the way back. What was in hand when
+// the tab died is not: it comes back to the last whole state.
 func TestLastDraftSurvives(t *testing.T) {
 	p := open(t, how{alone: true}) // it will crash
 	first := p.text()
@@ -101,13 +101,15 @@ func TestKeptDraftThatCannotBeRead(t *testing.T) {
 	p.download("put-aside.openwork.json")
 }
 
-// Without room a sign stands until there is some again, what was kept stays as it is, and the draft can be saved as a file.
+// Without room a sign stands until there is some again, what was kept stays as it is, and the draft can be saved as a
+// file.
 func TestNoRoomToKeep(t *testing.T) {
-	// The browser counts the room only twice a minute: here the store says at once that there is none, and in the midst of it.
+	// The browser counts the room only twice a minute: here the store says at once that there is none, and in the midst
+	// of it.
 	p := open(t, how{before: `
 		const put = IDBObjectStore.prototype.put;
 		IDBObjectStore.prototype.put = function (...what) {
-			if (window.full && this.name === "drafts") throw new DOMException("There is no room.", "QuotaExceededError");
+			if (window.full && this.name === "drafts") throw new DOMException("No room.", "QuotaExceededError");
 			return put.apply(this, what);
 		};
 		const set = Storage.prototype.setItem;
@@ -120,7 +122,8 @@ func TestNoRoomToKeep(t *testing.T) {
 	eval[bool](p, `(window.full = "store", true)`)
 	p.cell("211")
 	p.wait("the sign", `!document.getElementById("unkept").hidden`)
-	if said := eval[string](p, `document.getElementById("unkept-said").innerText`); !containsAll(said, "no room", "history") {
+	said := eval[string](p, `document.getElementById("unkept-said").innerText`)
+	if !containsAll(said, "no room", "history") {
 		t.Errorf("without room the page says %q", said)
 	}
 	p.keep("no-room")
@@ -158,7 +161,8 @@ func TestTwoTabs(t *testing.T) {
 	one := p.text()
 	q := open(t, how{within: p})
 	q.is(one, "in the second tab")
-	if said := eval[string](q, `document.getElementById("notice").innerText`); !containsAll(said, "another tab", "copy") {
+	said := eval[string](q, `document.getElementById("notice").innerText`)
+	if !containsAll(said, "another tab", "copy") {
 		t.Errorf("the second tab says %q", said)
 	}
 	q.cell("211")

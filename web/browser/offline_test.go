@@ -80,8 +80,8 @@ func plainHost(t *testing.T, version string) http.Handler {
 	return page
 }
 
-// The page is kept by the browser: without a network it opens again from any folder, with the draft and an engine, and so
-// does a new worker. A new version says so and waits for a press.
+// The page is kept by the browser: without a network it opens again from any folder, with the draft and an engine, and
+// so does a new worker. A new version says so and waits for a press.
 func TestWithoutANetwork(t *testing.T) {
 	bench.folder.lay(plainHost(t, ""))
 	defer bench.folder.lay(nil)
@@ -136,14 +136,15 @@ func packedVersion(t *testing.T) string {
 	return version
 }
 
-// installable holds what makes the page one that can be installed: a manifest of its own folder, every icon of the size that
-// it says, and nothing that the browser itself has against it.
+// installable holds what makes the page one that can be installed: a manifest of its own folder, every icon of the size
+// that it says, and nothing that the browser itself has against it.
 func (p *tab) installable() {
 	p.t.Helper()
 	wrong := eval[[]string](p, `(async () => {
 		const address = document.querySelector("link[rel=manifest]").href;
 		const sent = await fetch(address);
-		const wrong = sent.headers.get("content-type") === "application/manifest+json" ? [] : [sent.headers.get("content-type")];
+		const type = sent.headers.get("content-type"), wrong = [];
+		if (type !== "application/manifest+json") wrong.push(type);
 		const manifest = await sent.json();
 		if (new URL(manifest.start_url, address).href !== new URL("./", location).href) wrong.push(manifest.start_url);
 		for (const {src, sizes} of manifest.icons) {

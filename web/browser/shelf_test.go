@@ -19,9 +19,9 @@ func (p *tab) shelved() {
 	p.t.Helper()
 	p.wait("what is on the bench to lie on the shelf", `(async () => {
 		const at = JSON.parse(localStorage.getItem("openwork:draft-at"));
-		const db = await new Promise((done) => { const r = indexedDB.open("openwork-shelf"); r.onsuccess = () => done(r.result); });
-		const entry = at && await new Promise((done) => {
-			const r = db.transaction("drafts").objectStore("drafts").get(at.id); r.onsuccess = () => done(r.result); });
+		const done = (r) => new Promise((give) => { r.onsuccess = () => give(r.result); });
+		const db = await done(indexedDB.open("openwork-shelf"));
+		const entry = at && await done(db.transaction("drafts").objectStore("drafts").get(at.id));
 		db.close();
 		return entry?.now === at?.key && localStorage.getItem("openwork:draft") === openwork.save();
 	})()`)
@@ -34,7 +34,8 @@ func (p *tab) onShelf() []string {
 		p.click("#shelf-open")
 	}
 	p.wait("the shelf", `document.getElementById("shelf-count").textContent`)
-	return eval[[]string](p, `[...document.querySelectorAll("#shelf-list li .shelf-words")].map((each) => each.innerText)`)
+	return eval[[]string](p,
+		`[...document.querySelectorAll("#shelf-list li .shelf-words")].map((each) => each.innerText)`)
 }
 
 // New, a link and a file put what was there before on the shelf and in the history, and both outlive a reload.

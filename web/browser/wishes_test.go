@@ -30,6 +30,8 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 	}
 	p.fill(`[data-wish="cut.tolerance"]`, "")
 	p.click(`[data-wish="cut.polygons"]`)
+	p.click(`[data-wish="cut.mirrored"]`)
+	p.fill(`[data-wish="cut.leadIn"]`, "1.5")
 	cut := func() string {
 		t.Helper()
 		p.click("#cut")
@@ -42,6 +44,9 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 	text := cut()
 	if !strings.Contains(text, "#ff00aa") || strings.Contains(text, "#ff0000") {
 		t.Error("the cut lines are not in the shop's colour")
+	}
+	if !containsAll(text, "mirrored, to be cut from the back", "Lead-in: 1.5 mm") {
+		t.Error("the file has no lead-ins, or is not mirrored")
 	}
 	body := text[strings.Index(text, `id="cut"`):]
 	if strings.ContainsAny(strings.Join(paths(body), ""), "Cc") {

@@ -7,8 +7,8 @@ import (
 	"openwork/pattern/draft"
 )
 
-// longCheck is a draft whose check takes a while: half as many motifs as a draft holds, each at its own angle, far enough
-// apart. Nothing is alike, so that all must be measured.
+// longCheck is a draft whose check takes a while: half as many motifs as a draft holds, each at its own angle, far
+// enough apart. Nothing is alike, so that all must be measured.
 func longCheck(t *testing.T, p *tab) draft.Draft {
 	t.Helper()
 	d := decode(t, p.text())
@@ -64,7 +64,8 @@ func TestEngineThatDies(t *testing.T) {
 
 	p.choose("#open-file", write(t, "long.openwork.json", longCheck(t, p).Encode()))
 	p.wait("the bar to move",
-		`JSON.parse(openwork.save()).title === "A long check" && document.querySelector("#check-work progress").value > 0`)
+		`JSON.parse(openwork.save()).title === "A long check" &&
+		document.querySelector("#check-work progress").value > 0`)
 	n := die()
 	if n <= before {
 		t.Errorf("%d engines were begun, no more than the %d before", n, before)

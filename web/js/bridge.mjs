@@ -134,6 +134,12 @@ export const editor = {
   mends: (token, json) => void call('mends', token, json),
   /** @param {number} token */
   mendsFailed: (token) => void call('mendsFailed', token),
+  // Takes a subject up; '' lets go.
+  /** @param {string} id */
+  subject: (id) => void call('subject', id),
+  // Rings places of the draft of a revision.
+  /** @param {number} revision @param {Tangent[]} places */
+  tangents: (revision, places) => void call('tangents', revision, JSON.stringify(places)),
   /** @param {boolean} on @param {string} swatch */
   brush: (on, swatch = '') => void call('brush', on, swatch),
   /** @param {string} look */

@@ -70,12 +70,14 @@ export function renderBring(next) {
 }
 
 // Opens the dialog, with a file if there is one already, in place of a silhouette if one is named.
-/** @param {File | null} [given] */
-export function bring(given = null, instead = '') {
+/** @param {File | null} [given] @param {string} [subject] a mode of what stands in front of the pattern: 'subject:' */
+export function bring(given = null, instead = '', subject = '') {
   forget();
   mode.replaceChildren(new Option('Add as a new one', 'add'),
-    ...(view?.silhouettes ?? []).map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)));
-  mode.value = instead ? `replace:${instead}` : 'add';
+    ...(view?.silhouettes ?? []).map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)),
+    new Option('Set it in front, as a subject', 'subject:'),
+    ...(view?.subjects ?? []).map(({id, name}) => new Option(`Put in place of ${name}, in front`, `subject:${id}`)));
+  mode.value = subject || (instead ? `replace:${instead}` : 'add');
   renderAdd();
   if (!dialog.open) dialog.showModal();
   lane.warm();
@@ -268,9 +270,11 @@ function toggle(index, on = !taken[index]) {
 
 function renderAdd() {
   const count = taken.filter(Boolean).length;
-  const instead = mode.value !== 'add';
+  const front = mode.value.startsWith('subject:');
+  const instead = mode.value !== 'add' && mode.value !== 'subject:';
   add.disabled = !traced || !count || (instead && count !== 1);
   if (instead) add.textContent = count > 1 ? 'Choose one piece' : 'Replace';
+  else if (front) add.textContent = count > 1 ? `Set ${count} in front` : 'Set it in front';
   else add.textContent = count > 1 ? `Add ${count} silhouettes` : 'Add silhouette';
 }
 

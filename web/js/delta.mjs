@@ -28,7 +28,8 @@ export function read(before, how) {
   return how.lines.flatMap((line) => {
     if (typeof line === 'string') return line;
     const [first, count] = line;
-    if (!(first >= 0 && count > 0 && first + count <= had.length)) throw new Error('A step of the history is not whole.');
+    const there = first >= 0 && count > 0 && first + count <= had.length;
+    if (!there) throw new Error('A step of the history is not whole.');
     return had.slice(first, first + count);
   }).join('\n');
 }

@@ -6,8 +6,8 @@
 // asked hears `Superseded` and need do nothing. `progress` hears from the engine how far the work has come, from 0
 // to 1.
 //
-// A worker that dies in silence is noticed by the lock that it held, at once and however busy it was; so is one that says
-// nothing at all for very long. What it was at is then begun anew by another one, once.
+// A worker that dies in silence is noticed by the lock that it held, at once and however busy it was; so is one that
+// says nothing at all for very long. What it was at is then begun anew by another one, once.
 
 const GRACE = 150; // ms a worthless request may still take: less than a fresh worker costs
 const SILENCE = 300_000; // ms without a word, not even of how far it has come: no piece of work takes so long

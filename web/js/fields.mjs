@@ -188,6 +188,7 @@ export function bindFields() {
       /** @type {Omit<Command, 'name'>} */
       const rest = {values: {[name]: value}};
       if (command === 'place') rest.id = last?.selected;
+      if (command === 'subjectPlace') rest.id = last?.subject;
       if (command === 'lay') rest.text = last?.repeat.lay;
       return editor.command(command, rest);
     });
@@ -220,6 +221,7 @@ function refresh() {
 function valueOf(view, command, name) {
   const {panel, field, sheet, lay, retie, repeat, repeats, pen, paint} = view;
   if (command === 'place') return number(view.motifs.find((motif) => motif.id === view.selected), name);
+  if (command === 'subjectPlace') return number(view.subjects.find(({id}) => id === view.subject), name);
   if (command === 'pen') return number(pen, name);
   if (command === 'repeats') return number(repeats, name);
   /** @type {Record<string, object>} */

@@ -61,7 +61,8 @@ async function entryToOpen(own, mark, text) {
 }
 
 /**
- * A draft of the shelf with its texts. It is taken for this tab, or comes as a copy where another tab does not let it go.
+ * A draft of the shelf with its texts. It is taken for this tab, or comes as a copy where another tab does not let it
+ * go.
  * @param {Entry} entry
  * @param {number} patience ms
  * @returns {Promise<Found>}
@@ -97,8 +98,8 @@ export function textOf({entry, texts}) {
   return texts[entry.rows.findIndex((row) => row.key === entry.now)] ?? '';
 }
 
-// Puts a draft that would not open aside, so that nothing is written over it: at once where localStorage has room, and on
-// the shelf; false when there was no room for it anywhere.
+// Puts a draft that would not open aside, so that nothing is written over it: at once where localStorage has room, and
+// on the shelf; false when there was no room for it anywhere.
 /** @param {Found} it @returns {boolean | Promise<boolean>} */
 export function putAside(it) {
   const shelved = shelveAside(it);

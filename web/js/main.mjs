@@ -40,6 +40,7 @@ import {Lacking, presented, start} from './start.mjs';
 import {beganUnkept, bindStore, keep, openFound, renderStore} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
 import {bindTubes} from './tubes.mjs';
+import {bindFigure, bindSubject, renderSubject} from './subject.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindUnkept} from './unkept.mjs';
@@ -79,6 +80,7 @@ function render() {
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
+  renderSubject(view);
   renderPaint(view);
   renderColourings(view);
   renderPaste(view);
@@ -249,6 +251,7 @@ async function main() {
   bindHand();
   bindVerdict();
   bindPanel();
+  bindSubject();
   bindPaint();
   bindFiles((file) => bring(file));
   bindShelf(download);
@@ -299,6 +302,7 @@ async function main() {
   bindSettling(works);
   bindMake(works);
   bindTies(works);
+  bindFigure(works);
   bindColourings(works);
   bindPaste(works);
   bindTubes(works);

@@ -49,6 +49,7 @@ export function bindMake(engineLane) {
   study.addEventListener('click', makeStudy);
   plates.addEventListener('click', makePlates);
   job.addEventListener('click', makeJob);
+  pressed('mask', makeMask);
   for (const each of larger) pressed(each.id, () => makeLarger(each));
   cutBy.addEventListener('change', (event) => passOn(editor.command('cut', {text: valueOf(event)})));
   stock.addEventListener('change', () => passOn(editor.command('stock', {text: stock.value.trim()})));
@@ -75,6 +76,17 @@ export function renderMake(next) {
   revision = view.revision;
   lock();
   renderHolding(view);
+  renderMask();
+}
+
+// A mask is cut for the subjects behind which the pattern runs on, or for all where there is none.
+function renderMask() {
+  const {subjects} = view;
+  byId('mask-of').hidden = !subjects.length;
+  const behind = subjects.filter(({edge}) => edge === 'behind');
+  const names = (behind.length ? behind : subjects).map(({name}) => name).join(', ');
+  byId('mask-hint').textContent = `Of ${names}, on a sheet like the stencil’s with the same registration marks.`
+    + (behind.length ? '' : ' The pattern gives way to it already; a mask keeps it clean.');
 }
 
 /** @param {HTMLElement} element @param {string} text */
@@ -135,6 +147,7 @@ function lock() {
   job.disabled = plates.disabled = busy || empty || Boolean(refusal);
   byId('plates-row').hidden = byId('study-key').hidden = view.paint.colours.length < 2;
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
+  byId('mask', HTMLButtonElement).disabled = busy || Boolean(refusal);
 }
 
 /**
@@ -185,6 +198,17 @@ async function makePlates() {
     }
     const order = [...parted].sort((a, b) => a.lay - b.lay).map(({number, name}) => `${number}, ${name}`).join('; ');
     return `${parted.length} plates are in your downloads. From dark to light: ${order}.`;
+  });
+}
+
+async function makeMask() {
+  await work('Working out the mask…', 'cut', async (begin) => {
+    const progress = begin();
+    const {growth = 0} = wishes('mask');
+    const args = {draft: editor.save(), format: format.value, cut: cutWishes(), mask: true, growth: Number(growth)};
+    const {value, bytes} = await lane.ask('cut', args, {progress});
+    const said = handOver([bytes], value.type, `-mask.${format.value}`);
+    return [`${said}.`, ...(value.notes ?? [])].join(' ');
   });
 }
 

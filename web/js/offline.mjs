@@ -1,11 +1,11 @@
-// The page without a network, and its versions: registers the service worker that keeps the page's files (offline.js). A new
-// version says so, and waits for a press.
+// The page without a network, and its versions: registers the service worker that keeps the page's files (offline.js).
+// A new version says so, and waits for a press.
 
 import {byId, pressed} from './dom.mjs';
 import {alarm, say} from './notices.mjs';
 import {kept} from './store.mjs';
 
-const QUIET = 4000; // ms after the bench is set up: the files are fetched once more then, and nothing should wait for that
+const QUIET = 4000; // ms after the bench is set up: the files are fetched once more then, and nothing should wait for it
 const OFTEN = 3_600_000; // ms between two looks for a new version, when the page comes to the front
 
 const sign = byId('newer');
@@ -69,7 +69,9 @@ function show(sentence, press) {
 
 // Goes on with the new version: what is on the bench is kept before.
 async function takeOver() {
-  if (!await kept()) return alarm('What is on the bench cannot be kept. Save it as a file before you take the new version.');
+  if (!await kept()) {
+    return alarm('What is on the bench cannot be kept. Save it as a file before you take the new version.');
+  }
   pressedHere = true;
   if (waiting?.state === 'installed') waiting.postMessage('take over');
   else location.reload();

@@ -1,5 +1,5 @@
-// The shelf as this browser keeps it (IndexedDB): its drafts, each step of their histories, and their pictures. A change is
-// one transaction, so that what is stored is always whole.
+// The shelf as this browser keeps it (IndexedDB): its drafts, each step of their histories, and their pictures. A
+// change is one transaction, so that what is stored is always whole.
 
 import {read} from './delta.mjs';
 /** @import {Written} from './delta.mjs' */
@@ -78,8 +78,8 @@ function close() {
 }
 
 /**
- * Runs requests in one transaction. It begins at once when the store is open already, so that what is asked for while the
- * page is being left is still heard.
+ * Runs requests in one transaction. It begins at once when the store is open already, so that what is asked for while
+ * the page is being left is still heard.
  * @template T
  * @param {IDBTransactionMode} mode
  * @param {(store: (name: string) => IDBObjectStore) => IDBRequest<T> | void} what

@@ -7,6 +7,7 @@ import {alarm, note} from './notices.mjs';
 /** @type {[string, string][]} */
 const scenes = [
   ['demo.openwork.json', 'Herons over carp'],
+  ['scene-heron-before-carp.openwork.json', 'The heron before its carp'],
   ['scene-counterchange.openwork.json', 'Carp, counterchanged in two colours'],
   ['scene-six-fold.openwork.json', 'Leaves, six-fold in three colours'],
 ];

@@ -1,5 +1,5 @@
-// The shelf: the last drafts of this browser, each with its history, to be opened again, thrown away, and saved or taken
-// in all together.
+// The shelf: the last drafts of this browser, each with its history, to be opened again, thrown away, and saved or
+// taken in all together.
 
 import {editor} from './bridge.mjs';
 import {button, byId, find, make, pressed, sentenceOf} from './dom.mjs';
@@ -71,8 +71,9 @@ async function show() {
     const focused = list.contains(document.activeElement) ? document.activeElement?.getAttribute('aria-label') : null;
     list.replaceChildren(...all.map((entry) => row(entry, open.has(entry.id))));
     if (focused) find(list, `[aria-label="${CSS.escape(focused)}"], button`, HTMLElement).focus();
-    say(byId('shelf-count'), all.length
-      ? `${all.length} of ${MOST} drafts.${all.length < MOST ? '' : ' The oldest leaves when one more comes.'}` : 'Nothing is on the shelf yet: a draft comes here with its first change.');
+    const full = all.length < MOST ? '' : ' The oldest leaves when one more comes.';
+    const none = 'Nothing is on the shelf yet: a draft comes here with its first change.';
+    say(byId('shelf-count'), all.length ? `${all.length} of ${MOST} drafts.${full}` : none);
     await sayLasts();
     for (const entry of all) await picture(entry, mine);
   } catch (error) {
@@ -140,7 +141,8 @@ async function picture(entry, mine) {
 async function openEntry(id) {
   try {
     if (!await kept()) {
-      return say(said, 'What is on the bench cannot be kept, and would be lost. Save it as a file first, or make room here.');
+      return say(said,
+        'What is on the bench cannot be kept, and would be lost. Save it as a file first, or make room here.');
     }
     const entry = await entryOf(id);
     if (!entry) return show(); // thrown away in another tab

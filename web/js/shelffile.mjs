@@ -26,7 +26,8 @@ export async function shelfFile() {
 }
 
 /**
- * Puts the drafts of a shelf's file on the shelf, as far as it has room; one that lies there already, as it is, is left.
+ * Puts the drafts of a shelf's file on the shelf, as far as it has room; one that lies there already, as it is, is
+ * left.
  * Throws a sentence when it is no such file; then nothing is changed.
  * @param {string} text
  * @param {number} most drafts on the shelf

@@ -1,6 +1,6 @@
-// What this browser keeps: the open draft with its history, step by step, as soon as a gesture rests. Each draft has a place
-// of its own on the shelf (records.mjs). The last state lies in localStorage besides (local.mjs), where it is at once, also
-// when the store breaks off or the page is torn away.
+// What this browser keeps: the open draft with its history, step by step, as soon as a gesture rests. Each draft has a
+// place of its own on the shelf (records.mjs). The last state lies in localStorage besides (local.mjs), where it is at
+// once, also when the store breaks off or the page is torn away.
 
 import {alive, editor} from './bridge.mjs';
 import {weight, written} from './delta.mjs';
@@ -96,8 +96,8 @@ function keyOf(id) {
   return key;
 }
 
-// Keeps the draft now, if it has changed: the last state in which no gesture was under way. The editor is asked, not the
-// last view that was shown: a change made just before the page is left may not have been shown yet.
+// Keeps the draft now, if it has changed: the last state in which no gesture was under way. The editor is asked, not
+// the last view that was shown: a change made just before the page is left may not have been shown yet.
 export function keep() {
   clearTimeout(timer);
   if (!begun || !alive()) return;
@@ -119,7 +119,7 @@ export function keep() {
   }
   busy = true;
   if (!known) place(home);
-  writing = home === entry?.id ? put(history, sign) : settle(origin, home, key).then(() => {
+  writing = entry?.id === home ? put(entry, history, sign) : settle(origin, home, key).then(() => {
     busy = again = false;
     keep(); // it has a place now, and may have changed meanwhile
   });
@@ -149,8 +149,8 @@ function place(id) {
   return take(id);
 }
 
-// Finds the draft a place: that on the shelf which it has already, where it still stands as it was left and no other tab
-// has it, else a new one.
+// Finds the draft a place: that on the shelf which it has already, where it still stands as it was left and no other
+// tab has it, else a new one.
 /** @param {string} origin @param {string} home @param {string} key */
 async function settle(origin, home, key) {
   /** @type {Entry | undefined} */
@@ -169,19 +169,17 @@ async function settle(origin, home, key) {
   setOwnDraft(id);
 }
 
-/** @param {DraftHistory} history @param {string} sign */
-async function put(history, sign) {
-  if (!entry) return;
-  const first = !entry.when;
-  const {next, put, gone} = change(entry, history);
+/** @param {Entry} open @param {DraftHistory} history @param {string} sign */
+async function put(open, history, sign) {
   try {
+    const {next, put, gone} = change(open, history);
     await write(next, put, gone);
     entry = next;
     signature = sign;
     well();
     shelfChanged();
-    if (first) await tidy();
-    if (first) askToLast();
+    if (!open.when) await tidy();
+    if (!open.when) askToLast();
   } catch (error) {
     badly(error, Boolean(lastText()));
     timer = setTimeout(keep, AGAIN);

@@ -1,5 +1,5 @@
-// Tabs of this browser on the same shelf: a draft is changed in one of them only, which holds a lock by its name, and each
-// tells the others when the shelf has changed.
+// Tabs of this browser on the same shelf: a draft is changed in one of them only, which holds a lock by its name, and
+// each tells the others when the shelf has changed.
 
 const CHANNEL = 'openwork:shelf';
 
@@ -45,7 +45,8 @@ export function letAllGo() {
 export async function taken() {
   const locks = await navigator.locks?.query();
   const prefix = lockOf('');
-  return new Set((locks?.held ?? []).flatMap(({name}) => (name?.startsWith(prefix) ? [name.slice(prefix.length)] : [])));
+  const names = (locks?.held ?? []).map(({name}) => name ?? '');
+  return new Set(names.flatMap((name) => (name.startsWith(prefix) ? [name.slice(prefix.length)] : [])));
 }
 
 // Whether this tab has a draft.

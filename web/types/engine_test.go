@@ -23,6 +23,7 @@ import (
 	"openwork/pattern/plates"
 	"openwork/pattern/stepping"
 	"openwork/pattern/study/pages"
+	"openwork/pattern/subject"
 )
 
 // engineFolder is where the engine's program is. It is a program, so that its types cannot be reached by reflection.
@@ -157,13 +158,14 @@ func TestAnswersOfTheCore(t *testing.T) {
 		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
 		"ColouringRow": subgroups.Class{}, "PlateFile": plates.Plate{}, "PaintAnswer": paint.Reckoning{},
-		"PasteRow": paint.Row{}, "PasteAmount": paint.Amount{}, "MatchAnswer": paint.Match{}, "PaintMix": paint.Mix{}, "FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
-		"Repeat": draft.Repeat{}, "Motif": draft.Motif{},
+		"PasteRow": paint.Row{}, "PasteAmount": paint.Amount{}, "MatchAnswer": paint.Match{}, "PaintMix": paint.Mix{},
+		"FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
+		"Repeat": draft.Repeat{}, "Motif": draft.Motif{}, "FigureRead": subject.Reading{}, "Tangent": subject.Tangent{},
 	} {
 		t.Run(declared, func(t *testing.T) {
 			for _, m := range d.members[declared] {
 				if slices.Contains([]string{"type", "mapFrom", "files", "holds", "was", "picture", "draft", "plates",
-					"offset", "length"}, m.name) {
+					"offset", "length", "said"}, m.name) {
 					continue // the engine's own: where in the block of bytes what stands, and what it adds to a fit
 				}
 				field := fieldOf(reflect.TypeOf(in), m.name)

@@ -42,6 +42,8 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  subjects: SubjectView[];
+  subject: string;
   paint: PaintView;
   mendsWanted: boolean;
 }
@@ -82,6 +84,22 @@ interface SilhouetteView {
   points: number;
   motifs: number;
   path: string;
+}
+
+interface SubjectView {
+  id: string;
+  name: string;
+  x: number;
+  y: number;
+  turn: number;
+  scale: number;
+  room: number;
+  mirrored: boolean;
+  edge: string;
+  width: number;
+  height: number;
+  points: number;
+  note: string;
 }
 
 interface MotifView {
@@ -377,6 +395,8 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  subject(id: string): null;
+  tangents(revision: number, json: string): string;
   brush(on: boolean, swatch: string): null;
   seeAs(look: string): string;
   mend(index: number): string;
@@ -416,6 +436,7 @@ interface Verbs {
   nest: {args: EngineRequest; answer: NestAnswer};
   cut: {args: EngineRequest; answer: CutAnswer};
   evenness: {args: EngineRequest; answer: EvennessAnswer};
+  figure: {args: EngineRequest; answer: FigureRead[]};
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
@@ -465,10 +486,13 @@ interface EngineRequest {
   effort?: number;
   seconds?: number;
   seed?: number;
+  mask?: boolean;
+  colour?: string;
+  units?: string;
+  growth?: number;
   panels?: number;
   all?: boolean;
   plates?: boolean;
-  colour?: string;
   tubes?: Swatch[];
 }
 
@@ -545,6 +569,20 @@ interface PreviewPaths {
   w: number;
   h: number;
   paths: string[];
+}
+
+// figureRead of wasm/engine: how a subject reads before the field, places in panel mm.
+interface FigureRead {
+  subject: string;
+  name: string;
+  tangents: Tangent[];
+  said: string[];
+}
+
+interface Tangent {
+  at: Point;
+  length: number;
+  reaches: number;
 }
 
 // evennessFound of wasm/engine: how even the gaps are, places in panel mm.

@@ -59,8 +59,12 @@ func openings(l *pattern.Layout, at []orb.Point) []bool {
 	return out
 }
 
-// inCopy reports whether a field point lies in a copy that the edge rule keeps. A crop is the caller's.
+// inCopy reports whether a field point lies in a copy that the edge rule keeps, and in no room. A crop at the margin is
+// the caller's.
 func inCopy(l *pattern.Layout, p orb.Point) bool {
+	if len(l.Rooms) > 0 && l.InRoom(l.Draft.FieldMap().Apply(p)) {
+		return false
+	}
 	for _, o := range l.Orbits {
 		for _, i := range o.Images {
 			found := !l.Cells(orb.Bound{Min: p, Max: p}, i.Bound(), func(m, n int) bool {
@@ -75,8 +79,12 @@ func inCopy(l *pattern.Layout, p orb.Point) bool {
 	return false
 }
 
-// kept reports whether the edge rule keeps an image moved by v, of which a point lies in the field if it crops.
+// kept reports whether the edge rule and the rooms keep an image moved by v, of which a point lies in the field if it
+// crops, and in no room.
 func kept(l *pattern.Layout, i pattern.Image, v orb.Point) bool {
+	if len(l.Rooms) > 0 {
+		return l.Keeps(i, v)
+	}
 	switch l.Draft.Field.Edge {
 	case draft.Whole:
 		return l.PlaceOf(i, v) == geometry.Within

@@ -62,3 +62,29 @@ func benchPanel(b *testing.B, d draft.Draft) {
 		b.Fatalf("%d copies, %d overlaps", copies, overlaps)
 	}
 }
+
+// BenchmarkSubject is the check of the demonstration, and of a panel of 2,000 copies, without and with a subject of
+// 1,000 points before them, about half as wide as the panel.
+func BenchmarkSubject(b *testing.B) {
+	for name, d := range map[string]draft.Draft{"demo": patterntest.Demo(b), "large": benchDraft(false)} {
+		d.Field.Edge = draft.Crop
+		for _, edge := range []draft.Edge{"", draft.Crop, draft.Whole, draft.Behind} {
+			if d.Subjects = nil; edge != "" {
+				d.Subjects = []draft.Subject{{ID: "subject1", Name: "Stone", Scale: 1, Room: 10, Edge: edge,
+					Outline: patterntest.Smooth(rand.New(rand.NewPCG(4, 4)), d.Panel.Width/3, 1000),
+					At:      [2]float64{d.Panel.Width / 2, d.Panel.Height / 2}}}
+			}
+			b.Run(name+"-"+string(edge), func(b *testing.B) {
+				for b.Loop() {
+					l, err := pattern.NewLayout(d, nil)
+					if err != nil {
+						b.Fatal(err)
+					}
+					if _, err := Check(l); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
+}

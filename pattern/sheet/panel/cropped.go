@@ -12,7 +12,7 @@ import (
 // the same image, cut by lines that run through it at the same places, with the same box and area. Along an edge that
 // runs with the repeat that is all there is of a copy, again and again. frame leads from the image's frame to the
 // panel. Places count as the same to a millionth of a millimetre, a hundred times the overlay's own grid. A piece that
-// a tie of the field cuts has no key, and is not cached.
+// a tie of the field or a room cuts has no key, and is not cached.
 func (c *panelCheck) croppedKey(p *piece) (key string, frame geometry.Map) {
 	one := c.copies[p.copy]
 	if p.whole || p.cut {

@@ -149,8 +149,11 @@ func densityOf(l *pattern.Layout, copies []pattern.Copy) density {
 	return dense
 }
 
-// isCropped reports whether the field's edge cuts a copy.
-func isCropped(l *pattern.Layout, c pattern.Copy) bool {
+// isCropped reports whether the field's edge or a room cuts a copy.
+func isCropped(l *pattern.Layout, c pattern.Copy) bool { return c.Cut || atEdge(l, c) }
+
+// atEdge reports whether the field's edge cuts a copy.
+func atEdge(l *pattern.Layout, c pattern.Copy) bool {
 	return c.Place == geometry.Across && l.Draft.Field.Edge == draft.Crop
 }
 

@@ -32,12 +32,14 @@ type geosAnswer struct {
 	Narrowest *float64     `json:"narrowestBetween"`
 	Overlaps  [][3]float64 `json:"overlaps"` // x, y and area, of copies by the centre of each pair
 	Unclear   string       `json:"unclear"`  // a figure so near its limit that rounding decides
+	Wrong     string       `json:"wrong"`    // a room that GEOS has elsewhere
 }
 
 // geosCase is what the oracle gets: the draft, and the operations as GAP confirms them for the group.
 type geosCase struct {
 	Draft json.RawMessage `json:"draft"`
 	Ops   [][6]float64    `json:"ops"` // w11 w12 w21 w22 t1 t2
+	Rooms []any           `json:"rooms"`
 }
 
 // askGEOS runs the oracle once over all cases. GEOS is reached by Debian's python3-shapely.
@@ -53,6 +55,13 @@ func askGEOS(t *testing.T, drafts []draft.Draft) []geosAnswer {
 		for _, op := range g.Ops {
 			c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
 				op.T[0].Float(), op.T[1].Float()})
+		}
+		l, err := pattern.NewLayout(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range l.Rooms {
+			c.Rooms = append(c.Rooms, r.Shape.Outline())
 		}
 		cases = append(cases, c)
 	}

@@ -10,7 +10,6 @@ import (
 	"openwork/geometry"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
-	"openwork/pattern/draft"
 	"openwork/pattern/progress"
 )
 
@@ -25,7 +24,7 @@ type piece struct {
 	shift orb.Point
 	// a polygon as drawn, not cropped; what a tie of the field leaves of one counts, for it is so in every cell
 	whole bool
-	cut   bool // by a tie of the field
+	cut   bool // by a tie of the field, or by a room
 	key   pieceKey
 	bound orb.Bound
 }
@@ -37,21 +36,28 @@ func (p *piece) outline() orb.MultiPolygon {
 	return p.shape.Place(geometry.Translate(p.shift[0], p.shift[1]), nil).Outline()
 }
 
-// pieces cuts the copies into polygons, crops them to the field where the edge rule asks for it, and takes the field's
-// ties off them.
+// pieces cuts the copies into polygons, crops them to the field where the edge rule asks for it and to the rooms of
+// subjects, and takes the field's ties off them.
 func pieces(l *pattern.Layout, copies []pattern.Copy) ([]piece, error) {
 	field := geometry.RectOutline(l.Draft.FieldBound())
 	split := map[[2]int][]*geometry.Shape{}
 	var out []piece
 	for i, c := range copies {
-		if c.Place == geometry.Across && l.Draft.Field.Edge == draft.Crop {
-			cut, err := overlay.Intersection(c.Shape().Outline(), field)
+		if isCropped(l, c) {
+			cut := c.Shape().Outline()
+			var err error
+			if atEdge(l, c) {
+				cut, err = overlay.Intersection(cut, field)
+			}
+			if err == nil && c.Cut {
+				cut, err = outsideRooms(l, cut)
+			}
 			if err != nil {
 				return nil, fmt.Errorf("copy %d at the field's edge could not be cropped: %w", i, err)
 			}
 			for _, p := range cut {
 				s := geometry.NewShape(orb.MultiPolygon{p})
-				out = append(out, piece{copy: i, shape: s, bound: s.Bound()})
+				out = append(out, piece{copy: i, shape: s, bound: s.Bound(), cut: c.Cut})
 			}
 			continue
 		}

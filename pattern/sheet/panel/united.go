@@ -126,12 +126,17 @@ func blockOpenings(l *pattern.Layout, copies []pattern.Copy) ([]opening, error) 
 	t := newLattice(l, copies)
 	var all orb.MultiPolygon
 	var err error
-	if l.Draft.Field.Edge == draft.Crop {
-		if all, err = t.cover(); err == nil {
-			all, err = cutTo(all, l.Draft.FieldBound())
-		}
+	crop := l.Draft.Field.Edge == draft.Crop
+	if crop && !l.LeavesOut() {
+		all, err = t.cover()
 	} else {
 		all, err = t.union()
+	}
+	if err == nil && crop {
+		all, err = cutTo(all, l.Draft.FieldBound())
+	}
+	if err == nil {
+		all, err = outsideRooms(l, all)
 	}
 	if err == nil {
 		all, err = lessFieldTies(l, all)

@@ -5,13 +5,14 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern/draft"
 )
 
 // line is a stretch of an opening's boundary on the panel.
 type line struct {
 	a, b orb.Point
-	crop bool // it lies on the field's edge, where the panel alone ends the opening
+	crop bool // it lies on the field's edge or on a room's line, where the panel alone ends the opening
 }
 
 // index is the boundary of all openings, in squares.
@@ -39,7 +40,7 @@ func (sc *scene) newIndex() *index {
 			for k := 0; k+1 < len(r); k++ {
 				a := orb.Point{r[k][0] + o.Shift[0], r[k][1] + o.Shift[1]}
 				b := orb.Point{r[k+1][0] + o.Shift[0], r[k+1][1] + o.Shift[1]}
-				x.lines = append(x.lines, line{a, b, crops && alongSide(field, a, b)})
+				x.lines = append(x.lines, line{a, b, crops && alongSide(field, a, b) || sc.alongRoom(a, b)})
 				x.bound = x.bound.Extend(a)
 			}
 		}
@@ -107,6 +108,17 @@ func (x *index) take(out []int32, p, u orb.Point, s0, s1, half float64) []int32 
 		})
 	}
 	return out
+}
+
+// alongRoom reports whether a stretch lies on the line of a subject's room.
+func (sc *scene) alongRoom(a, b orb.Point) bool {
+	for _, r := range sc.l.Rooms {
+		if r.Bound.Pad(onEdge).Contains(a) && r.Shape.Nearer(a, onEdge) && r.Shape.Nearer(b, onEdge) &&
+			r.Shape.Nearer(geometry.Midpoint(a, b), onEdge) {
+			return true
+		}
+	}
+	return false
 }
 
 // alongSide reports whether a stretch lies on a side of a rectangle.

@@ -61,16 +61,25 @@ func BenchmarkWholeLive(b *testing.B) {
 		group string
 		edge  draft.Edge
 		turn  float64
+		front draft.Edge // of a subject of 1,000 points in front
 	}{
-		{"p6mm-crop", "p6mm", draft.Crop, 0},
-		{"p6mm-crop-turned", "p6mm", draft.Crop, 17},
-		{"p6mm-whole", "p6mm", draft.Whole, 0},
-		{"p6mm-touching", "p6mm", draft.Touching, 0},
-		{"p4-crop", "p4", draft.Crop, 0},
-		{"p1-crop", "p1", draft.Crop, 0},
+		{"p6mm-crop", "p6mm", draft.Crop, 0, ""},
+		{"p6mm-crop-turned", "p6mm", draft.Crop, 17, ""},
+		{"p6mm-whole", "p6mm", draft.Whole, 0, ""},
+		{"p6mm-touching", "p6mm", draft.Touching, 0, ""},
+		{"p4-crop", "p4", draft.Crop, 0, ""},
+		{"p1-crop", "p1", draft.Crop, 0, ""},
+		{"p6mm-crop-subject", "p6mm", draft.Crop, 0, draft.Crop},
+		{"p4-crop-subject", "p4", draft.Crop, 0, draft.Crop},
+		{"p1-crop-subject", "p1", draft.Crop, 0, draft.Crop},
+		{"p4-crop-subject-whole", "p4", draft.Crop, 0, draft.Whole},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			d := field(c.group, c.edge, c.turn)
+			if c.front != "" {
+				d.Subjects = []draft.Subject{{ID: "subject1", Name: "Stone", Scale: 1, Room: 10, Edge: c.front,
+					Outline: patterntest.Smooth(rand.New(rand.NewPCG(4, 4)), 260, 1000), At: [2]float64{400, 550}}}
+			}
 			shapes, w, at := pattern.NewShapes(), &Panel{}, d.Motifs[0].At
 			partial, faults, copies := 0, 0, 0
 			step := func(i int) {

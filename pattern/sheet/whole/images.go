@@ -88,8 +88,9 @@ func (c *look) index(m *image) {
 // keep finds the pieces of one copy.
 func (c *look) keep(m *image, n int) {
 	k := kept{first: c.pieces, parts: m.parts}
-	if one := &c.copies[n]; one.Place == geometry.Across && c.l.Draft.Field.Edge == draft.Crop {
-		k.cut = c.cut(one.Image, one.Shift)
+	one := &c.copies[n]
+	if edge := one.Place == geometry.Across && c.l.Draft.Field.Edge == draft.Crop; edge || one.Cut {
+		k.cut = c.cut(one.Image, one.Shift, edge, one.Cut)
 		k.parts = k.cut.parts
 	} else {
 		m.whole++
@@ -98,14 +99,16 @@ func (c *look) keep(m *image, n int) {
 	c.kept[n] = k
 }
 
-// cutKey is a shape and the rectangle that cuts it, as seen from the shape; sides that do not cut it are infinitely far
-// away, so that copies moved along a side share what is cut.
+// cutKey is a shape and what cuts it: the rectangle, as seen from the shape, and where the shape stands among the rooms.
+// Sides that do not cut it are infinitely far away, so that copies moved along a side share what is cut.
 type cutKey struct {
 	shape *geometry.Shape
 	rect  orb.Bound
+	rooms bool
+	shift orb.Point // where rooms cut it
 }
 
-// cut is what the field's edge leaves of a shape, in the shape's frame, and what lies within.
+// cut is what the field's edge and the rooms leave of a shape, in the shape's frame, and what lies within.
 type cut struct {
 	parts []sheet.Part
 	found []*found // of each part, nil until it was looked for
@@ -116,28 +119,59 @@ const keyGrid = 1e-9
 
 func onGrid(v float64) float64 { return math.Round(v/keyGrid) * keyGrid }
 
-// cut crops a shape moved by shift to the field.
-func (c *look) cut(s *geometry.Shape, shift orb.Point) *cut {
+// cut crops a shape moved by shift to the field and to the rooms of subjects.
+func (c *look) cut(s *geometry.Shape, shift orb.Point, edge, rooms bool) *cut {
 	field, b := c.l.Draft.FieldBound(), s.Bound()
 	rect := orb.Bound{Min: orb.Point{math.Inf(-1), math.Inf(-1)}, Max: orb.Point{math.Inf(1), math.Inf(1)}}
 	for x := range 2 {
-		if v := field.Min[x] - shift[x]; v > b.Min[x] {
+		if v := field.Min[x] - shift[x]; edge && v > b.Min[x] {
 			rect.Min[x] = onGrid(v)
 		}
-		if v := field.Max[x] - shift[x]; v < b.Max[x] {
+		if v := field.Max[x] - shift[x]; edge && v < b.Max[x] {
 			rect.Max[x] = onGrid(v)
 		}
 	}
-	key := cutKey{s, rect}
+	key := cutKey{shape: s, rect: rect, rooms: rooms}
+	if rooms {
+		key.shift = orb.Point{onGrid(shift[0]), onGrid(shift[1])}
+	}
 	if k, ok := c.w.cuts.get(key); ok {
 		return k
 	}
+
+	pieces := s.Outline()
+	if edge {
+		pieces = clip.ToRect(pieces, rect)
+	}
+	if rooms {
+		pieces = c.outsideRooms(s, pieces, edge, shift)
+	}
 	k := &cut{}
-	for _, p := range clip.ToRect(s.Outline(), rect) {
+	for _, p := range pieces {
 		k.parts = append(k.parts, sheet.Part{Shape: geometry.NewShape(orb.MultiPolygon{p}), First: p[0][0],
 			Outer: geometry.RingArea(p[0])})
 	}
 	k.found = make([]*found, len(k.parts))
 	c.w.cuts.put(key, k)
 	return k
+}
+
+// outsideRooms returns what the rooms leave of an outline, which is that of the shape unless it was cut before.
+func (c *look) outsideRooms(s *geometry.Shape, pieces orb.MultiPolygon, was bool, shift orb.Point) orb.MultiPolygon {
+	for _, r := range c.l.Rooms {
+		b := orb.Bound{Min: geometry.Sub(r.Bound.Min, shift), Max: geometry.Sub(r.Bound.Max, shift)}
+		if r.Edge == draft.Whole || len(pieces) == 0 || !b.Intersects(pieces.Bound()) {
+			continue
+		}
+		if was {
+			s = geometry.NewShape(pieces)
+		}
+		left, ok := clip.Without(s, r.Shape, orb.Point{-shift[0], -shift[1]})
+		if !ok {
+			c.unsureWithin() // where the room's line runs is for the overlay to say
+			continue
+		}
+		pieces, was = left, true
+	}
+	return pieces
 }

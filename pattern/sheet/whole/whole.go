@@ -8,6 +8,7 @@ package whole
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"openwork/geometry"
 	"openwork/pattern"
@@ -37,7 +38,8 @@ type Panel struct {
 	distances store[distanceKey, distance]
 	cuts      store[cutKey, *cut]
 	need      draft.Sheet
-	points    int // in place of framePoints and restPoints, for tests
+	rooms     []pattern.Room // that cut what is kept
+	points    int            // in place of framePoints and restPoints, for tests
 }
 
 // Report is what is to be seen of the panel. NarrowestWithin and Weak are not looked for.
@@ -62,6 +64,9 @@ func (w *Panel) Look(l *pattern.Layout, inHand bool) (r Report, ok bool) {
 	}
 	if w.need != l.Draft.Sheet {
 		w.need, w.cuts = l.Draft.Sheet, store[cutKey, *cut]{}
+	}
+	if !slices.Equal(w.rooms, l.Rooms) {
+		w.rooms, w.cuts = l.Rooms, store[cutKey, *cut]{}
 	}
 	defer w.distances.turn()
 	defer w.cuts.turn()

@@ -162,8 +162,37 @@ func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 		c.Stroke()
 	}
 
+	for _, r := range w.l.Rooms { // openings end at its line
+		if window.Intersects(r.Bound) {
+			c.Ink(White)
+			c.Outline(r.Shape.Outline())
+			c.Fill()
+		}
+	}
 	c.Restore()
+	w.subjects(c, window)
 	return n
+}
+
+// subjects draws the outlines of the subjects that meet a window, and with dashes the lines of their rooms.
+func (w *Drawing) subjects(c *pdf.Content, window orb.Bound) {
+	for _, s := range w.l.Draft.Subjects {
+		room, err := w.l.RoomOf(s)
+		if err != nil || !window.Intersects(room.Bound().Pad(2*w.line)) {
+			continue
+		}
+		if s.Room > 0 {
+			c.Save()
+			c.Line(w.line, Faint)
+			c.Dash(8*w.line, 6*w.line)
+			c.Outline(room.Outline())
+			c.Stroke()
+			c.Restore()
+		}
+		c.Line(2*w.line, Ink)
+		c.Outline(s.Placed())
+		c.Stroke()
+	}
 }
 
 // longSides returns the sides along a tie: Tie.Rect goes round it beginning with one of them.

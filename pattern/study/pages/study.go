@@ -207,6 +207,10 @@ func (s *study) field(c *pdf.Content, window orb.Bound) (copies int) {
 		s.draw.Cells(c, window)
 		c.Restore()
 	}
+	if !s.o.Pattern {
+		s.draw.subjects(c, window)
+	}
+	s.registration(c)
 	c.Line(hair, Faint)
 	c.Rect(s.l.Draft.FieldBound())
 	c.Stroke()
@@ -214,4 +218,15 @@ func (s *study) field(c *pdf.Content, window orb.Bound) (copies int) {
 	c.Rect(s.l.Draft.PanelBound())
 	c.Stroke()
 	return copies
+}
+
+// registration draws the stencil's registration marks, where it is known that they are: a circle and a cross each.
+func (s *study) registration(c *pdf.Content) {
+	c.Line(lineWidth, Ink)
+	for _, p := range s.o.Registration {
+		c.Circle(p[0], p[1], joinRadius)
+		c.Segment(p[0]-crossArm, p[1], p[0]+crossArm, p[1])
+		c.Segment(p[0], p[1]-crossArm, p[0], p[1]+crossArm)
+		c.Stroke()
+	}
 }

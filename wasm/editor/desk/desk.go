@@ -14,6 +14,7 @@ import (
 	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/brush"
 	"openwork/wasm/editor/desk/copies"
+	"openwork/wasm/editor/desk/front"
 	"openwork/wasm/editor/desk/pen"
 	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/signs"
@@ -31,6 +32,7 @@ type Desk struct {
 	ties   *ties.Mode
 	pen    *pen.Mode
 	brush  *brush.Mode
+	front  *front.Mode
 	signs  *signs.Signs
 	hand   hand
 }
@@ -45,6 +47,7 @@ func New(d draft.Draft) *Desk {
 	k.ties = ties.New(k.Session, &k.View, k.signs.Hover)
 	k.pen = pen.New(k.Session, &k.View)
 	k.brush = brush.New(k.Session.Draft, k.copyUnder, k.Do, k.Session.Say)
+	k.front = front.New(k.Session, &k.View)
 	k.Session.findLay()
 	k.finish(true)
 	return k
@@ -147,6 +150,9 @@ func (k *Desk) carryOut(c pattern.Command) error {
 		if len(k.Session.Draft().Motifs) > len(before.Motifs) {
 			k.Session.chooseNewest()
 		}
+	case "subject":
+		all := next.Subjects
+		k.Subject(all[len(all)-1].ID)
 	}
 
 	k.finishOn(l, nil, pictured(c.Name))
@@ -160,7 +166,8 @@ func (k *Desk) carryOut(c pattern.Command) error {
 func pictured(name string) bool {
 	switch name {
 	case "title", "edge", "stock", "sheet", "panel", "field", "name",
-		"swatch", "unswatch", "ground", "copy", "block", "handless", "paste":
+		"swatch", "unswatch", "ground", "copy", "block", "handless", "paste",
+		"subject", "subjectPlace", "subjectMirror", "subjectEdge", "subjectName", "subjectOutline", "subjectRemove":
 		return false
 	}
 	return true
@@ -184,6 +191,7 @@ func (k *Desk) Open(d draft.Draft) error {
 // Select chooses a motif; an unknown id chooses none.
 func (k *Desk) Select(id string) {
 	k.Session.EndNudge()
+	k.front.Choose("")
 	k.leavePen()
 	if k.Session.Draft().Motif(id) < 0 {
 		id = ""
@@ -195,6 +203,7 @@ func (k *Desk) Select(id string) {
 func (k *Desk) selectNone() {
 	k.pen.Forget()
 	k.brush.Take(false, "")
+	k.front.Choose("")
 	k.hand.free()
 	k.Session.sel = copies.None()
 }

@@ -59,7 +59,8 @@ func (k *Desk) OpenLink(address string) error {
 func (k *Desk) Link() (string, error) { return link.Encode(k.Session.Draft()) }
 
 // Pieces adds traced silhouettes, or puts the first chosen one in the place of a silhouette's outline. traced is the
-// engine's list of silhouettes; chosen are indexes into it.
+// engine's list of silhouettes; chosen are indexes into it. mode is "add", "replace:" and a silhouette, or "subject:" for
+// new subjects, with the id of one whose outline is replaced.
 func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 	var list []draft.Silhouette
 	if err := json.Unmarshal([]byte(traced), &list); err != nil {
@@ -73,7 +74,11 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 
 	k.letGo()
 	k.Session.history.Begin()
-	if err := k.tryPieces(list, chosen, id, replace); err != nil {
+	try := func() error { return k.tryPieces(list, chosen, id, replace) }
+	if of, front := strings.CutPrefix(mode, "subject:"); front {
+		try = func() error { return k.tryFront(list, chosen, of) }
+	}
+	if err := try(); err != nil {
 		k.Session.history.Abandon()
 		k.Session.LayOutAgain(false) // a first piece may have set the cell
 		return err

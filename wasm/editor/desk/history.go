@@ -23,8 +23,8 @@ func (s *Session) History() History {
 // StepText returns the draft's file at a step of the history; "" when there is no such step.
 func (s *Session) StepText(id int) string { return s.history.Text(id) }
 
-// Restore puts a draft with its history on the desk, as History and StepText gave them: texts are the drafts' files, one for
-// each step. On an error what was open stays.
+// Restore puts a draft with its history on the desk, as History and StepText gave them: texts are the drafts' files,
+// one for each step. On an error what was open stays.
 func (k *Desk) Restore(kept History, texts []string) error {
 	h, err := pattern.RestoredHistory(kept.Steps, texts, kept.Now)
 	if err != nil {

@@ -39,6 +39,9 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 		if k.ties.On {
 			return k.Act("untie") == nil
 		}
+		if k.mode() == mode(k.front) {
+			return k.Act("remove-subject") == nil
+		}
 		return k.Act("take-out") == nil
 	case k.mode() != mode(k.copies) && k.copies.Key(name, mods, repeat):
 		return true

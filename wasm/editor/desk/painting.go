@@ -45,6 +45,7 @@ func (k *Desk) Brush(on bool, swatch string) {
 		k.ties.Switch()
 	}
 	k.leavePen()
+	k.front.Choose("")
 	k.brush.Take(on, swatch)
 	k.Session.Touch()
 }

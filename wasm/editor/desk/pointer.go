@@ -9,7 +9,8 @@ import (
 	"openwork/wasm/editor/desk/view"
 )
 
-// mode is what the pointer and the keys do on the canvas: to copies and the cell, to ties, to colours, or to a drawing.
+// mode is what the pointer and the keys do on the canvas: to copies and the cell, to ties, to
+// colours, to what stands in front, or to a drawing.
 type mode interface {
 	// Down takes hold of what lies under the pointer; false when that is nothing, and the press pans.
 	Down(e view.Event) bool
@@ -60,6 +61,8 @@ func (k *Desk) mode() mode {
 		return k.ties
 	case k.brush.On():
 		return k.brush
+	case k.front.On():
+		return k.front
 	}
 	return k.copies
 }

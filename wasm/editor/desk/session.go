@@ -64,6 +64,8 @@ type Session struct {
 	gaps          *Gaps  // as they are painted, for the draft as it is
 	found         *Found // what the field was recognised to be, for the draft as it is
 
+	tangents []Tangent // where edges run beside each other, for the draft as it is
+
 	Changed bool // the view state changed since it was last taken
 	Redraw  bool // the canvas must be drawn anew
 }
@@ -131,7 +133,7 @@ func (s *Session) setLayout(l *pattern.Layout, err error, inHand bool) {
 	s.Touch()
 	s.report, s.reportErr, s.found = nil, "", nil
 	s.mends, s.mendsAnswered = nil, false
-	s.gaps = nil
+	s.gaps, s.tangents = nil, nil
 	s.layout, s.live, s.seen, s.refusal = l, sheet.Live{}, nil, nil
 	if err != nil {
 		s.layout, s.refusal = nil, err

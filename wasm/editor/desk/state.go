@@ -53,6 +53,10 @@ type State struct {
 	Found   foundState         `json:"found"`
 	Gaps    gapsState          `json:"gaps"`
 	Paint   paintState         `json:"paint"`
+
+	Subjects []subjectState `json:"subjects"`
+	Subject  string         `json:"subject"` // the one taken up, "" for none
+
 	// MendsWanted: the page asks the engine for mends, under the check's token.
 	MendsWanted bool `json:"mendsWanted"`
 }
@@ -143,6 +147,10 @@ func (k *Desk) State() State {
 		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}
 
+	s.Subjects = now.subjectStates()
+	if of, ok := k.front.Chosen(); ok {
+		s.Subject = of.ID
+	}
 	s.Mend, s.MendEffect = now.mendText()
 	s.Retie = map[string]float64{"width": s.Tie.Width}
 	s.Sheet["refusal"], s.Sheet["cut"] = "", string(d.Sheet.How())

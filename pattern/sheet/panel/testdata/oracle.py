@@ -1,8 +1,9 @@
 """The soundness of drafts by GEOS (Debian's python3-shapely), for comparison with package panel.
 
-Reads a JSON list of {"draft": ..., "ops": [[w11, w12, w21, w22, t1, t2], ...]} and writes a JSON list of answers. The
+Reads a JSON list of {"draft": ..., "ops": [[w11, w12, w21, w22, t1, t2], ...], "rooms": [...]} and writes a JSON list of answers. The
 layout, the edge rules, the overlay and the distances here are this script's own and GEOS's; of the program it takes
-only the draft and the group's operations, which are compared with GAP elsewhere.
+only the draft and the group's operations, which are compared with GAP elsewhere, and the rooms of subjects, which are
+held against GEOS's buffer here: two ways of cutting arcs into chords would else differ in every figure.
 """
 import json
 import math
@@ -98,6 +99,45 @@ def field_ties(draft, ops, window):
     return unary_union(out)
 
 
+ROOM = 0.03  # mm by which the lines of two rooms may differ: each is an arc cut into chords
+
+
+def rooms(draft, given):
+    """The rooms to which the pattern gives way, with their edges, and what is wrong with those given."""
+    out, wrong = [], ""
+    keeping = [s for s in draft.get("subjects", []) if s["edge"] != "behind"]
+    for s, outline in zip(keeping, given):
+        place = compose((1, 0, 0, 1, s["at"][0], s["at"][1]), turn(s["turn"]))
+        k = s["scale"]
+        place = compose(place, (-k if s["mirrored"] else k, 0, 0, k, 0, 0))
+        mine = apply(silhouette(s["outline"]), place).buffer(s["room"], 90)
+        theirs = silhouette(outline)
+        if mine.symmetric_difference(theirs).area > ROOM * mine.length:
+            wrong = "the room round %s differs" % s["id"]
+        out.append((theirs, s["edge"]))
+    if len(keeping) != len(given):
+        wrong = "%d rooms for %d subjects" % (len(given), len(keeping))
+    return out, wrong
+
+
+def give_way(copies, clear, keep):
+    """The copies that the rooms leave, those with edge crop cut by them; and why it is not sure."""
+    kept, still, unclear = [], [], ""
+    for copy, whole in zip(copies, clear):
+        gone = False
+        for room, edge in keep:
+            if not copy.intersects(room):
+                continue
+            common = copy.intersection(room).area
+            if NOISE < common < NEAR or NOISE < copy.area - common < NEAR:
+                unclear = "a copy only just meets a room"
+            gone = gone or copy.area - common < NEAR / 2 or edge == "whole"
+        if not gone:
+            kept.append(copy)
+            still.append(whole)
+    return kept, still, unclear
+
+
 def layout(draft, ops):
     """Every copy that the edge rule keeps, whole but for its silhouette's ties, and the field. A copy that coincides with an
     earlier one of its motif gives it its ties."""
@@ -181,10 +221,16 @@ def wider(a, by):
 def check(case):
     draft, ops = case["draft"], case["ops"]
     copies, clear, inside, unclear = layout(draft, ops)
+    keep, wrong = rooms(draft, case.get("rooms") or [])
+    copies, clear, unsure = give_way(copies, clear, keep)
+    unclear = unclear or unsure
     if draft["field"]["edge"] == "crop":
         cut = [c if whole else MultiPolygon(polygons(c.intersection(inside))) for c, whole in zip(copies, clear)]
     else:
         cut = copies
+    for room, edge in keep:
+        if edge == "crop":
+            cut = [MultiPolygon(polygons(c.difference(room))) if c.intersects(room) else c for c in cut]
     if any(t["silhouette"] is None for t in draft.get("ties", [])) and cut:
         bounds = [c.bounds for c in cut if not c.is_empty]
         window = [f(b[k] for b in bounds) for k, f in enumerate((min, min, max, max))]
@@ -233,7 +279,7 @@ def check(case):
             unclear = "an opening is smaller than any grid"
     return {"copies": len(copies), "openings": len(openings), "islands": len(islands), "islandAreas": islands,
             "openArea": union.area, "sheetArea": rest.area, "narrowestBetween": narrowest, "overlaps": overlaps,
-            "unclear": unclear}
+            "unclear": unclear, "wrong": wrong}
 
 
 json.dump([check(c) for c in json.load(sys.stdin)], sys.stdout)

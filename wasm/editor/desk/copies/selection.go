@@ -93,8 +93,5 @@ func (s *Selection) HoldKept(l *pattern.Layout, p orb.Point) {
 	s.HoldNear(l, p)
 }
 
-// Kept reports whether the edge rule keeps the copy of an image moved by v.
-func Kept(l *pattern.Layout, image pattern.Image, v orb.Point) bool {
-	place := l.PlaceOf(image, v)
-	return place == geometry.Within || (place == geometry.Across && l.Draft.Field.Edge != draft.Whole)
-}
+// Kept reports whether the edge rule and the subjects' rooms keep the copy of an image moved by v.
+func Kept(l *pattern.Layout, image pattern.Image, v orb.Point) bool { return l.Keeps(image, v) }

@@ -15,7 +15,7 @@ import (
 func (w Words) Steps(inCell int) map[string]string {
 	return map[string]string{
 		"silhouettes": w.silhouettes(), "repeat": w.repeat(inCell), "panel": w.panel(), "sheet": w.sheet(),
-		"paint": w.paint(),
+		"paint": w.paint(), "subject": w.subject(),
 	}
 }
 
@@ -53,6 +53,27 @@ func (w Words) panel() string {
 	}
 	size := w.Size(w.Draft.Panel.Width, w.Draft.Panel.Height)
 	return size + ", margin " + w.Length(w.Draft.Field.Margin) + ", " + edge
+}
+
+func (w Words) subject() string {
+	var said []string
+	for _, s := range w.Draft.Subjects {
+		edge := "openings stop " + w.Measure(s.Room) + " from it"
+		switch s.Edge {
+		case draft.Whole:
+			edge = "whole copies keep " + w.Measure(s.Room) + " from it"
+		case draft.Behind:
+			edge = "the pattern runs on behind"
+		}
+		said = append(said, s.Name+", "+edge)
+	}
+	if len(said) == 0 {
+		return "None: the pattern is all there is"
+	}
+	if len(said) > 2 {
+		said = append(said[:1], fmt.Sprintf("%d more", len(said)-1))
+	}
+	return strings.Join(said, "; ")
 }
 
 func (w Words) sheet() string {

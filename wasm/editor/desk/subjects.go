@@ -1,0 +1,134 @@
+package desk
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/draft"
+)
+
+// subjectState is a subject as the page shows it.
+type subjectState struct {
+	ID       string  `json:"id"`
+	Name     string  `json:"name"`
+	X        float64 `json:"x"`
+	Y        float64 `json:"y"`
+	Turn     float64 `json:"turn"`
+	Scale    float64 `json:"scale"`
+	Room     float64 `json:"room"`
+	Mirrored bool    `json:"mirrored"`
+	Edge     string  `json:"edge"`
+	Width    float64 `json:"width"` // of its box on the panel, mm
+	Height   float64 `json:"height"`
+	Points   int     `json:"points"`
+	Note     string  `json:"note"` // that it lies off the panel; "" for none
+}
+
+// subjectStates are the draft's subjects.
+func (s *Session) subjectStates() []subjectState {
+	d := s.Draft()
+	out := []subjectState{}
+	for _, o := range d.Subjects {
+		b := o.Placed().Bound()
+		out = append(out, subjectState{ID: o.ID, Name: o.Name, X: o.At[0], Y: o.At[1], Turn: o.Turn, Scale: o.Scale,
+			Room: o.Room, Mirrored: o.Mirrored, Edge: string(o.Edge), Width: b.Max[0] - b.Min[0],
+			Height: b.Max[1] - b.Min[1], Points: geometry.Points(o.Outline), Note: d.OffPanel(o)})
+	}
+	return out
+}
+
+// Tangent is a place where an opening's edge runs beside a subject's, to be ringed: panel mm.
+type Tangent struct {
+	At      [2]float64 `json:"at"`
+	Reaches float64    `json:"reaches"`
+}
+
+// Tangents takes the places to be ringed, for the draft of a revision: JSON. They are forgotten when the draft changes.
+func (s *Session) Tangents(revision int, text string) error {
+	if revision != s.revision {
+		return nil
+	}
+	var all []Tangent
+	if err := json.Unmarshal([]byte(text), &all); err != nil {
+		return errors.New("how the figure reads could not be read; look once more")
+	}
+	s.tangents = all
+	s.Touch()
+	return nil
+}
+
+// Ringed returns the places that are ringed.
+func (s *Session) Ringed() []Tangent { return s.tangents }
+
+// Subject takes a subject up, so that the pointer and the keys move it; an unknown id lets go.
+func (k *Desk) Subject(id string) {
+	k.Session.EndNudge()
+	if k.hand.holding() {
+		k.dropHand()
+	}
+	if k.Session.Draft().Subject(id) >= 0 {
+		k.leavePen()
+		k.brush.Take(false, "")
+		if k.ties.On {
+			k.ties.Switch()
+		}
+		k.Session.Choose("")
+	}
+	k.front.Choose(id)
+	k.Session.Touch()
+}
+
+// ChosenSubject returns the subject that is taken up.
+func (k *Desk) ChosenSubject() (draft.Subject, bool) { return k.front.Chosen() }
+
+// stepSubject takes the next subject up.
+func (k *Desk) stepSubject() error {
+	all := k.Session.Draft().Subjects
+	if len(all) == 0 {
+		return errors.New("there is no subject yet; bring one in, in the step Subject")
+	}
+	i := -1
+	if s, ok := k.front.Chosen(); ok {
+		i = k.Session.Draft().Subject(s.ID)
+	}
+	k.Subject(all[(i+1)%len(all)].ID)
+	return nil
+}
+
+// removeSubject takes the subject that is taken up away.
+func (k *Desk) removeSubject() error {
+	s, ok := k.front.Chosen()
+	if !ok {
+		return errors.New("no subject is taken up; choose one in the step Subject first")
+	}
+	return k.Do(pattern.Command{Name: "subjectRemove", ID: s.ID})
+}
+
+// tryFront sets the chosen pieces of a list before the pattern inside the open entry and commits it; with an id the one
+// piece becomes the outline of that subject. The last of them is taken up.
+func (k *Desk) tryFront(list []draft.Silhouette, chosen []int, id string) error {
+	for _, i := range chosen {
+		if i < 0 || i >= len(list) {
+			return fmt.Errorf("there is no traced piece %d", i+1)
+		}
+		c := pattern.Command{Name: "subject", Text: list[i].Name, Outline: centred(list[i].Outline)}
+		if id != "" {
+			c = pattern.Command{Name: "subjectOutline", ID: id, Outline: c.Outline, Flag: true}
+		}
+		if err := k.Session.Step(c); err != nil {
+			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
+		}
+	}
+	if err := k.Session.Commit(false); err != nil {
+		return err
+	}
+	if id == "" {
+		all := k.Session.Draft().Subjects
+		id = all[len(all)-1].ID
+	}
+	k.Subject(id)
+	return nil
+}

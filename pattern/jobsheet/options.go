@@ -12,6 +12,7 @@ import (
 	"openwork/pattern/letters"
 	"openwork/pattern/machine"
 	"openwork/pattern/measure"
+	"openwork/pattern/paint"
 	"openwork/pattern/progress"
 )
 
@@ -45,6 +46,9 @@ type Options struct {
 
 	// Chosen says what is cut and how it is laid where that is not the whole sheet, once: stepped, joined, several.
 	Chosen []string `json:"chosen"`
+
+	Panels int    `json:"panels"` // that paste is reckoned for; 0: one
+	Order  string `json:"order"`  // of laying plates: "" from dark to light, light: from light to dark, or listed
 
 	Cut cutplan.Options `json:"cut"` // of the cut file that it goes with
 
@@ -112,6 +116,12 @@ func (o Options) check() error {
 	}
 	if err := measure.Check(o.Units); err != nil {
 		return err
+	}
+	if _, ok := orders[o.Order]; !ok {
+		return fmt.Errorf("plates are laid from dark to light (no order), light or listed, not %.20q", o.Order)
+	}
+	if o.Panels < 0 || o.Panels > paint.MaxPanels {
+		return fmt.Errorf("paste is reckoned for 1 to %d panels, not for %d", paint.MaxPanels, o.Panels)
 	}
 	if err := letters.CheckDrawn(o.Lettering); err != nil {
 		return err

@@ -29,8 +29,8 @@ const (
 // maxSentences of a list begin a new page where one is full; the rest are counted.
 const maxSentences = 12
 
-// Write writes a layout's job sheet as a PDF: two pages for the shop, more where faults take more room, and one for the
-// hand that lays the sheet. It fails where a stock must not meet a laser, where an
+// Write writes a layout's job sheet as a PDF: two pages for the shop, more where faults take more room, one for the
+// hand that lays the sheet, and one for the studio wall where the draft names colours. It fails where a stock must not meet a laser, where an
 // option is out of its range, and as the check of the whole panel and the cut file do.
 func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 	if err := o.check(); err != nil {
@@ -100,7 +100,7 @@ func (j *job) write() error {
 	}
 	j.second(code, why)
 	j.third()
-	return nil
+	return j.fourth()
 }
 
 // right is where lines end.

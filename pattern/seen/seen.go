@@ -86,6 +86,14 @@ func Grey(value float64) color.RGBA {
 	return color.RGBA{g, g, g, 0xff}
 }
 
+// Light returns the light of each channel of sRGB, from 0 to 1.
+func Light(c color.RGBA) [3]float64 { return [3]float64{linear(c.R), linear(c.G), linear(c.B)} }
+
+// OfLight returns the sRGB colour of light in each channel; what lies outside 0 to 1 is cut off.
+func OfLight(light [3]float64) color.RGBA {
+	return color.RGBA{encoded(light[0]), encoded(light[1]), encoded(light[2]), 0xff}
+}
+
 // linear returns the light that a channel of sRGB stands for, from 0 to 1.
 func linear(channel uint8) float64 {
 	v := float64(channel) / 255
@@ -114,12 +122,12 @@ var blindness = map[View][3][3]float64{
 }
 
 func blind(v View, c color.RGBA) color.RGBA {
-	m, light := blindness[v], [3]float64{linear(c.R), linear(c.G), linear(c.B)}
-	out := [3]uint8{}
-	for i, row := range m {
-		out[i] = encoded(row[0]*light[0] + row[1]*light[1] + row[2]*light[2])
+	light := Light(c)
+	var out [3]float64
+	for i, row := range blindness[v] {
+		out[i] = row[0]*light[0] + row[1]*light[1] + row[2]*light[2]
 	}
-	return color.RGBA{out[0], out[1], out[2], c.A}
+	return OfLight(out)
 }
 
 // Palette is the colours of a draft's paint as a view shows them.

@@ -105,6 +105,8 @@ func TestRequests(t *testing.T) {
 		{"coloured", `{"k": 2, "width": 20, "height": 20}`, nil, `"taken":false`, false},
 		{"coloured", `{"k": 13, "width": 20, "height": 20}`, nil, "from 1 to 12 colours, not 13", true},
 		{"coloured", `{"k": 2}`, nil, "a small picture is from 8 to 1000 px", true},
+		{"match", `{"colour": "#17564a", "tubes": [{"name": "a", "colour": "#102030"}]}`, nil, `"mix":null`, false},
+		{"match", `{"colour": "#17564a"}`, nil, "there are no tubes", true},
 		{"paint", `{"panels": 0}`, nil, "for 1 to 10000 panels, not for 0", true},
 		{"pictures", `{"width": "wide"}`, nil, "could not read what it was asked", true},
 		{"cut", `{"format": 7}`, nil, "could not read what it was asked", true},

@@ -40,6 +40,7 @@ func (in *studyInput) declare(f flagSet) {
 	f.StringVar((*string)(&o.Draw), "draw", string(o.Draw), "the openings: outlines, light or full")
 	f.BoolVar(&o.Pattern, "pattern", o.Pattern, "the openings at all")
 	f.BoolVar(&o.Cell, "cell", o.Cell, "the cells of the repeat")
+	f.BoolVar(&o.Key, "key", o.Key, "openings numbered by their colour, so that one stencil serves for all colours")
 	f.BoolVar(&o.Marks, "marks", o.Marks, "crop and joining marks")
 }
 

@@ -86,6 +86,9 @@ var verbs = []verb{
 	&onBoth[*paintInput, *paint.Reckoning]{heading{"paint", "paint DRAFT [-panels N]",
 		"The paste that each colour takes, for one panel and for N, as JSON: opening area in mm², dry and wet in ml, " +
 			"grams, tubs, and the colour's value as L*."}},
+	&onBoth[*matchInput, *paint.Match]{heading{"match", "match #RRGGBB -tubes FILE.json",
+		"The tube that comes nearest to a colour by CIEDE2000, and the mix of two or three that does, as JSON: an " +
+			"estimate by Kubelka and Munk over reflectances guessed from sRGB."}},
 	&onPage[*colouredInput, *colouredOutput]{"coloured"},
 	&onPage[*picturesInput, *smallPictures]{"pictures"},
 	&onLine[*linkInput, *fragment]{heading{"link", "link DRAFT", "The draft as a link's fragment, from # on."}},

@@ -34,6 +34,10 @@ func tries(t *testing.T) map[string]tried {
 	if err != nil {
 		t.Fatal(err)
 	}
+	tubes := filepath.Join(t.TempDir(), "tubes.json")
+	if err := os.WriteFile(tubes, []byte(`[{"name": "a", "colour": "#102030"}]`), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	const bed = `{"sheets": {"bed": {"width": 40, "height": 45}}}`
 	return map[string]tried{
 		"groups":     {line: []string{}},
@@ -48,13 +52,15 @@ func tries(t *testing.T) map[string]tried {
 		"settle":     {page: `{"motif": "` + small().Motifs[0].ID + `"}`},
 		"evenness":   {page: `{"width": 20, "height": 20}`, line: []string{"DRAFT", "-o", "DIR/a.png"}, files: []string{"a.png"}},
 		"paint":      {page: `{"panels": 3}`, line: []string{"DRAFT", "-panels", "2"}},
-		"coloured":   {page: `{"k": 2, "width": 20, "height": 20}`},
-		"remake":     {page: `{"motif": "centred", "way": "gather"}`},
-		"cut":        {page: `{"format": "dxf"}`, line: []string{"DRAFT", "-o", "DIR/a.dxf"}, files: []string{"a.dxf"}},
-		"figure":     {page: `{"units": "in"}`, line: []string{"DRAFT"}},
-		"study":      {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
-		"job":        {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
-		"speeds":     {page: `{}`, line: []string{}},
+		"match": {page: `{"colour": "#17564a", "tubes": [{"name": "a", "colour": "#102030"}]}`,
+			line: []string{"#17564a", "-tubes", tubes}},
+		"coloured": {page: `{"k": 2, "width": 20, "height": 20}`},
+		"remake":   {page: `{"motif": "centred", "way": "gather"}`},
+		"cut":      {page: `{"format": "dxf"}`, line: []string{"DRAFT", "-o", "DIR/a.dxf"}, files: []string{"a.dxf"}},
+		"figure":   {page: `{"units": "in"}`, line: []string{"DRAFT"}},
+		"study":    {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
+		"job":      {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.pdf"}, files: []string{"a.pdf"}},
+		"speeds":   {page: `{}`, line: []string{}},
 		"steps": {page: `{}`, line: []string{"DRAFT", "-o", "DIR/a.svg", "-map", "DIR/a.pdf"},
 			files: []string{"a.svg", "a.pdf"}},
 		"join": {page: bed, line: []string{"DRAFT", "-bed", "40x45", "-o", "DIR/a.svg", "-map", "DIR/a.pdf"},

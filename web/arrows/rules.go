@@ -117,7 +117,7 @@ var Floors = []Rule{
 			"hold",
 		From: []string{"./pattern/study/pages"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft",
-			"./pattern/colouring", "./pattern/paper",
+			"./pattern/colouring", "./pattern/seen", "./pattern/paper",
 			"./pattern/paper/pdf", "./pattern/letters", "./pattern/measure", "./pattern/progress"},
 	},
 	{

@@ -118,6 +118,25 @@ func TestPaintingByTheStep(t *testing.T) {
 	}
 }
 
+// A swatch is matched against the painter's tubes, and what comes of it can be its note.
+func TestMatchingTubes(t *testing.T) {
+	p := open(t, how{width: 1440, height: 900})
+	p.settled()
+	p.click("[data-step=paint] .step-head")
+	for _, s := range [][2]string{{"White", "#f7f6f2"}, {"Ochre", "#c08a2e"}, {"Black", "#1d1b1a"}} {
+		p.command(pattern.Command{Name: "swatch", Swatches: []draft.Swatch{{Name: s[0], Colour: s[1]}}})
+	}
+	p.click("#matching summary")
+	p.click("#tubes-these")
+	p.command(pattern.Command{Name: "swatch", Swatches: []draft.Swatch{{Name: "Sand", Colour: "#d9bf8f"}}})
+	p.wait("the swatch to match", `document.querySelectorAll("#match-swatch option").length === 4`)
+	eval[int](p, `(document.querySelector("#match-swatch").value = "c4", document.querySelector("#match-swatch").dispatchEvent(new Event("change")), 1)`)
+	p.click("#match")
+	p.wait("the match", `/^Nearest tube to Sand: Ochre, .* Nearer when mixed: \d parts? .*White/.test(document.querySelector("#match-said").textContent)`)
+	p.click("#match-note")
+	p.wait("its note", `/part/.test(JSON.parse(openwork.view()).paint.swatches[3].note)`)
+}
+
 // Swatches go out as CSS or a table and come in again; a file without colours says so.
 func TestSwatchesAsFiles(t *testing.T) {
 	p := open(t, how{width: 1440, height: 900})
@@ -187,4 +206,30 @@ func TestScenesOpenInOnePress(t *testing.T) {
 			t.Errorf("%s: %s", title, p.verdict())
 		}
 	}
+}
+
+// The scene in three colours gives three plates, and its job sheet a page for the studio wall.
+func TestPlatesFromThePage(t *testing.T) {
+	p := open(t, how{width: 1440, height: 900})
+	p.act("new")
+	p.wait("the empty bench", `document.querySelectorAll("#over .scenes button").length >= 3`)
+	p.click("#over .scenes button:nth-of-type(3)")
+	p.wait("the scene", `JSON.parse(openwork.view()).paint.colours.length === 3`)
+	p.settled()
+	p.click("[data-step=make] .step-head")
+	p.click("#plates")
+	p.wait("the plates", `/^3 plates are in your downloads. From dark to light: 1, Fir; 2, Brick; 3, Ochre\.$/
+		.test(document.getElementById("made").textContent)`)
+	for start := time.Now(); time.Since(start) < patience; time.Sleep(50 * time.Millisecond) {
+		n := 0
+		for _, f := range p.files() {
+			if strings.HasSuffix(f, ".svg") {
+				n++
+			}
+		}
+		if n == 3 {
+			return
+		}
+	}
+	t.Errorf("the files are %v", p.files())
 }

@@ -41,6 +41,7 @@ import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
 import {beganUnkept, bindStore, keep, openFound, renderStore} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
+import {bindTubes} from './tubes.mjs';
 import {bindFigure, bindSubject, renderSubject} from './subject.mjs';
 import {bindTies, renderTies} from './ties.mjs';
 import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
@@ -310,6 +311,7 @@ async function main() {
   bindFigure(works);
   bindColourings(works);
   bindPaste(works);
+  bindTubes(works);
   bindSite(works);
   bindEvenness(works);
   bindStore();

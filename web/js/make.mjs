@@ -1,5 +1,5 @@
-// The step Make: what leaves the bench: the cut file, the study, the job sheet and the picture. And what Sheet says of the
-// stock.
+// The step Make: what leaves the bench: the cut file, plates, the study, the job sheet and the picture. And what Sheet
+// says of the stock.
 
 import {editor} from './bridge.mjs';
 import {byId, find, make, pressed, sentenceOf, valueOf} from './dom.mjs';
@@ -9,7 +9,7 @@ import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
 import {lettering} from './letters.mjs';
 import {forgetNest, makeNest} from './nesting.mjs';
-import {tell as passOn} from './notices.mjs';
+import {ask, tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
 import {chosenWay, forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
@@ -20,6 +20,7 @@ const cut = byId('cut', HTMLButtonElement);
 const picture = byId('picture', HTMLButtonElement);
 const study = byId('study', HTMLButtonElement);
 const job = byId('job', HTMLButtonElement);
+const plates = byId('plates', HTMLButtonElement);
 const made = byId('made');
 const stock = byId('stock', HTMLInputElement);
 const cutBy = byId('cut-by');
@@ -46,6 +47,7 @@ export function bindMake(engineLane) {
   cut.addEventListener('click', makeCut);
   picture.addEventListener('click', makePicture);
   study.addEventListener('click', makeStudy);
+  plates.addEventListener('click', makePlates);
   job.addEventListener('click', makeJob);
   pressed('mask', makeMask);
   for (const each of larger) pressed(each.id, () => makeLarger(each));
@@ -142,7 +144,8 @@ function lock() {
   cut.classList.toggle('main', offered);
   for (const name of ['plain', 'edged']) cut.classList.toggle(name, !offered);
   picture.disabled = study.disabled = busy || empty;
-  job.disabled = busy || empty || Boolean(refusal);
+  job.disabled = plates.disabled = busy || empty || Boolean(refusal);
+  byId('plates-row').hidden = byId('study-key').hidden = view.paint.colours.length < 2;
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
   byId('mask', HTMLButtonElement).disabled = busy || Boolean(refusal);
 }
@@ -175,6 +178,26 @@ async function makeCut() {
     const {value, bytes} = await ask('cut', {format: format.value});
     const said = handOver([bytes], value.type, `.${format.value}`);
     return [`${said}.`, ...(value.notes ?? [])].join(' ');
+  });
+}
+
+// A file for each colour. Each is checked as a sheet of its own; where one does not hold the person is asked first.
+async function makePlates() {
+  await work('Parting the colours…', 'cut', async (begin) => {
+    const progress = begin();
+    const args = {draft: editor.save(), plates: true, format: format.value, cut: cutWishes()};
+    const {value, bytes} = await lane.ask('cut', args, {progress});
+    const parted = value.plates ?? [];
+    const failing = parted.filter(({sound}) => !sound);
+    if (failing.length && !await ask({
+      name: 'Not every plate holds', yes: 'Cut them all the same', no: 'Not now',
+      lines: failing.map(({number, name, reasons}) => `Plate ${number}, ${name}: ${reasons.join(' ')}`),
+    })) throw new Declined();
+    for (const {number, offset, length} of parted) {
+      handOver([bytes.subarray(offset, offset + length)], value.type, `-${number}.${format.value}`);
+    }
+    const order = [...parted].sort((a, b) => a.lay - b.lay).map(({number, name}) => `${number}, ${name}`).join('; ');
+    return `${parted.length} plates are in your downloads. From dark to light: ${order}.`;
   });
 }
 
@@ -222,7 +245,7 @@ async function makeJob() {
     const progress = begin();
     const name = editor.filename();
     const options = {
-      ...wishes('job'), units: view.units, date: today(), file: `${name}.openwork.json`, address: address(),
+      ...wishes('job'), ...wishes('paint'), units: view.units, date: today(), file: `${name}.openwork.json`, address: address(),
       cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane), ...chosenWay(),
     };
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: cutWishes(), job: options}, {progress});

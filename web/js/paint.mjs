@@ -6,6 +6,7 @@ import {byId, every, find, make, pressed, valueOf} from './dom.mjs';
 import {NumberField} from './fields.mjs';
 import {tell} from './notices.mjs';
 import {bindSwatches, renderSwatches} from './swatches.mjs';
+import {renderTubes} from './tubes.mjs';
 
 const has = byId('has');
 const ground = byId('ground', HTMLSelectElement);
@@ -53,6 +54,7 @@ export function renderPaint(next) {
   view = next;
   const {paint, motifs} = view;
   renderSwatches(paint.swatches);
+  renderTubes(paint.swatches);
   const {byHand} = paint;
   byHand.cells.forEach((cells, i) => block[i]?.show(cells, next.units));
   const counted = find(byId('by-hand'), '.counted');

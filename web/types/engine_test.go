@@ -158,7 +158,8 @@ func TestAnswersOfTheCore(t *testing.T) {
 		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
 		"ColouringRow": subgroups.Class{}, "PlateFile": plates.Plate{}, "PaintAnswer": paint.Reckoning{},
-		"PasteRow": paint.Row{}, "PasteAmount": paint.Amount{}, "FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
+		"PasteRow": paint.Row{}, "PasteAmount": paint.Amount{}, "MatchAnswer": paint.Match{}, "PaintMix": paint.Mix{},
+		"FittedRow": fit.Answer{}, "Evenness": evenness.Gaps{},
 		"Repeat": draft.Repeat{}, "Motif": draft.Motif{}, "FigureRead": subject.Reading{}, "Tangent": subject.Tangent{},
 	} {
 		t.Run(declared, func(t *testing.T) {

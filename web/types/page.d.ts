@@ -448,6 +448,7 @@ interface Verbs {
   speeds: {args: EngineRequest; answer: unknown};
   picture: {args: EngineRequest; answer: unknown};
   paint: {args: EngineRequest; answer: PaintAnswer};
+  match: {args: EngineRequest; answer: MatchAnswer};
   trace: {args: EngineRequest; answer: Traced};
 }
 
@@ -497,6 +498,7 @@ interface EngineRequest {
   panels?: number;
   all?: boolean;
   plates?: boolean;
+  tubes?: Swatch[];
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
@@ -648,6 +650,18 @@ interface PasteRow {
   tubs: number;
   all: PasteAmount;
   value: number;
+}
+
+interface MatchAnswer {
+  tube: PaintMix;
+  mix: PaintMix | null;
+}
+
+interface PaintMix {
+  tubes: string[];
+  parts: number[];
+  colour: string;
+  apart: number;
 }
 
 interface PasteAmount {

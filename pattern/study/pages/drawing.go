@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"image/color"
 	"math"
 
 	"github.com/paulmach/orb"
@@ -9,6 +10,7 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/paper/pdf"
+	"openwork/pattern/seen"
 )
 
 // The colours of printed pages: paper, ink, one green, one red for what is wrong.
@@ -27,11 +29,14 @@ type Drawing struct {
 	l      *pattern.Layout
 	style  Style
 	line   float64
-	kept   []kept // of each motif
+	kept   map[look]kept
 	copies []pattern.Copy
 	boxes  []orb.Bound
 	ties   []orb.Polygon
 }
+
+// look is a motif in the number of a colour, −1 for none.
+type look struct{ motif, colour int }
 
 // kept is a motif's outline in its true size, moved so that its middle, in the silhouette's frame, is at (0, 0): whole
 // steps of a file are then as fine on the panel, however the motif is scaled.
@@ -50,7 +55,8 @@ func (k kept) under(m geometry.Map) geometry.Map {
 // NewDrawing keeps the outlines of a layout in a PDF, with lines as wide as asked for in panel mm. It fails as
 // Layout.Copies does.
 func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Drawing, error) {
-	w := &Drawing{l: l, style: style, line: line}
+	w := &Drawing{l: l, style: style, line: line, kept: map[look]kept{}}
+	palette := seen.PaletteOf(l.Draft, seen.Plain)
 	var err error
 	if w.copies, err = l.Copies(); err != nil {
 		return nil, err
@@ -62,30 +68,53 @@ func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Dr
 		w.boxes = append(w.boxes, c.Bound().Pad(line))
 	}
 
-	for _, o := range l.Orbits {
+	for _, each := range w.copies {
+		which := w.lookOf(each)
+		if _, ok := w.kept[which]; ok {
+			continue
+		}
+		o := l.Orbits[each.Motif]
 		k := kept{middle: o.Shape.Bound().Center(), scale: math.Sqrt(math.Abs(o.Place.Det()))}
 		outline := geometry.Transform(o.Shape.Outline(),
 			geometry.Scale(k.scale).After(geometry.Translate(-k.middle[0], -k.middle[1])))
 		k.form = doc.Form(outline.Bound().Pad(line), func(c *pdf.Content) {
-			w.pen(c)
+			w.pen(c, palette, which.colour)
 			c.Outline(outline)
 			w.paint(c)
 		})
-		w.kept = append(w.kept, k)
+		w.kept[which] = k
 	}
 	return w, nil
 }
 
-// pen sets colours and line.
-func (w *Drawing) pen(c *pdf.Content) {
+// lookOf returns how a copy is kept: outlines alone have no colour.
+func (w *Drawing) lookOf(c pattern.Copy) look {
+	if w.style == Outlines {
+		return look{c.Motif, -1}
+	}
+	return look{c.Motif, c.Colour}
+}
+
+// pen sets colours and line. Openings are in their swatch, in the light style a quarter of it; without colours in the
+// pages' own green.
+func (w *Drawing) pen(c *pdf.Content, palette seen.Palette, colour int) {
 	c.Line(w.line, Ink)
-	switch w.style {
-	case Light:
+	switch {
+	case colour >= 0:
+		s := palette.Of(colour, color.RGBA{})
+		if w.style == Light {
+			s.R, s.G, s.B = paler(s.R), paler(s.G), paler(s.B)
+		}
+		c.Ink(pdf.RGB{R: s.R, G: s.G, B: s.B})
+	case w.style == Light:
 		c.Ink(Tone)
-	case Full:
+	case w.style == Full:
 		c.Ink(Green)
 	}
 }
+
+// paler returns a channel with three parts of white to one of itself.
+func paler(v uint8) uint8 { return uint8((3*255 + int(v)) / 4) }
 
 func (w *Drawing) paint(c *pdf.Content) {
 	switch w.style {
@@ -109,7 +138,7 @@ func (w *Drawing) Draw(c *pdf.Content, window orb.Bound) int {
 	}
 	for i, each := range w.copies {
 		if window.Intersects(w.boxes[i]) {
-			k := w.kept[each.Motif]
+			k := w.kept[w.lookOf(each)]
 			c.Place(k.form, k.under(each.Map))
 			n++
 		}

@@ -103,6 +103,9 @@ func (s *study) words() []string {
 		}
 		out = append(out, how)
 	}
+	if s.o.Key {
+		out = append(out, KeyWords(s.l.Draft))
+	}
 	if note := Unwritten(s.l.Draft.Title, s.o.Lettering); note != "" {
 		out = append(out, note)
 	}
@@ -138,6 +141,9 @@ func (s *study) overview(c *pdf.Content, box orb.Bound) orb.Bound {
 	c.Clip()
 	if s.o.Pattern {
 		s.draw.Draw(c, s.l.Draft.PanelBound())
+	}
+	if s.o.Key {
+		s.draw.Key(c, s.l.Draft.PanelBound())
 	}
 	c.Restore()
 	c.Line(0.4/f, Ink)

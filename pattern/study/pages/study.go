@@ -195,6 +195,9 @@ func (s *study) field(c *pdf.Content, window orb.Bound) (copies int) {
 	if s.o.Pattern {
 		copies = s.draw.Draw(c, window)
 	}
+	if s.o.Key {
+		s.draw.Key(c, window)
+	}
 	if s.o.Cell {
 		c.Save()
 		c.Rect(s.l.Draft.FieldBound())

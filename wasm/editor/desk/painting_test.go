@@ -105,7 +105,7 @@ func TestNotesOnPaint(t *testing.T) {
 		}
 	}
 	s := k.State()
-	if len(s.Paint.Notes) != 1 || !strings.Contains(s.Paint.Notes[0], "lie 4 apart in value") {
+	if len(s.Paint.Notes) != 1 || !strings.Contains(s.Paint.Notes[0], "lie 3.9 apart in value") {
 		t.Errorf("%q", s.Paint.Notes)
 	}
 	if !strings.HasSuffix(s.Lines["paint"], "on swatch #808080") {

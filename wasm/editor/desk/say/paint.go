@@ -39,7 +39,7 @@ func (w Words) Paint(torn []int, copies int, counted map[int]int) []string {
 	for _, c := range seen.CloseOf(d) {
 		one, _ := d.Swatch(c.One)
 		other, _ := d.Swatch(c.Other)
-		out = append(out, fmt.Sprintf("%s and %s lie %.0f apart in value (L*): from across the room they run together.",
+		out = append(out, fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they run together.",
 			one.Name, other.Name, c.Apart))
 	}
 	return out

@@ -146,11 +146,8 @@ func (u Unit) Place(x, y float64) string {
 	return fmt.Sprintf("(%s, %s)\u00a0mm", sheet.Trim(x, 1), sheet.Trim(y, 1))
 }
 
-// PerOunce is how many ml a US fluid ounce has, and gramsPerOunce how many g an avoirdupois ounce, both exactly.
-const (
-	PerOunce      = 29.5735295625
-	gramsPerOunce = 28.349523125
-)
+// PerOunce is how many ml a US fluid ounce has, exactly.
+const PerOunce = 29.5735295625
 
 // Volume writes a volume given in ml with its unit: to the ml, or to a tenth of a fluid ounce; small ones finer.
 func (u Unit) Volume(ml float64) string {
@@ -158,14 +155,6 @@ func (u Unit) Volume(ml float64) string {
 		return places(ml/PerOunce, 1) + "\u00a0fl\u00a0oz"
 	}
 	return places(ml, 0) + "\u00a0ml"
-}
-
-// Mass writes a mass given in g with its unit, likewise.
-func (u Unit) Mass(g float64) string {
-	if u.Inches {
-		return places(g/gramsPerOunce, 1) + "\u00a0oz"
-	}
-	return places(g, 0) + "\u00a0g"
 }
 
 // Surface writes an area given in mm² with its unit: in cm², or in square inches.

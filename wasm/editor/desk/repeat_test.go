@@ -291,6 +291,26 @@ func TestWhatWasRecognisedIsSaid(t *testing.T) {
 			}
 		})
 	}
+	for _, c := range []struct{ colours, want string }{
+		{`"permutes":"p2","keptOne":"p2","kept":"p2","keptCells":1`, ""},
+		{`"permutes":"p2","keptOne":"p1","kept":"p1","keptCells":1`,
+			"With its colours it is p1; p2 carries colours into each other."},
+		{`"permutes":"p2","keptOne":"p2","kept":"p2","keptCells":2`,
+			"With its colours it is p2, and its repeat is 2 times as large; p2 carries colours into each other."},
+		{`"permutes":"p2","keptOne":"p2","kept":"p1","keptCells":3`, "With its colours it is p1, and its repeat is 3 " +
+			"times as large; p2 keeps one colour; p2 carries colours into each other."},
+		{`"permutes":"p1","keptOne":"p1","kept":"p1","keptCells":1`, "With its colours it is p1."},
+	} {
+		t.Run(c.colours, func(t *testing.T) {
+			text := `{"chosen":"p2","actual":"p2","primitive":[[200,0],[0,200]],` + c.colours + `}`
+			if err := k.Session.Recognised(k.Session.token, text); err != nil {
+				t.Fatal(err)
+			}
+			if got := k.State().Found.Text; got != c.want {
+				t.Errorf("%q", got)
+			}
+		})
+	}
 	half := `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`
 	if err := k.Session.Recognised(k.Session.token, half); err != nil {
 		t.Fatal(err)

@@ -19,7 +19,8 @@ type Options struct {
 	Tolerance float64 `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
 	Colours   Colours `json:"colours"`   // go before those of Lines
 	Lines     Lines   `json:"lines"`
-	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
+	Order     Order   `json:"order"` // of cutting: short or spread; empty: by the stock
+	// mm that two contours cut one after the other lie apart, so that none is hot; 0: as Order has it
 	Apart   float64 `json:"apart"`
 	Holes   Holes   `json:"holes"`
 	Fixings Fixings `json:"fixings"`
@@ -126,6 +127,9 @@ func (o Options) check() error {
 		return err
 	}
 	if err := measure.Check(o.Units); err != nil {
+		return err
+	}
+	if err := checkOrder(o.Order); err != nil {
 		return err
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {

@@ -95,6 +95,7 @@ func export(c *canvas) {
 		return outcome(k.Session.TakeGaps(int(number(a, 0)), arg(a, 1), bytesOf(a, 2)))
 	})
 	add("subject", func(a []js.Value) any { k.Subject(arg(a, 0)); return nil })
+	add("seeThrough", func(a []js.Value) any { k.SeeThrough(number(a, 0)); return nil })
 	add("tangents", func(a []js.Value) any { return outcome(k.Session.Tangents(int(number(a, 0)), arg(a, 1))) })
 	add("brush", func(a []js.Value) any { k.Brush(truth(a, 0), arg(a, 1)); return nil })
 	add("seeAs", func(a []js.Value) any { return outcome(k.SeeAs(arg(a, 0))) })

@@ -85,7 +85,8 @@ func (in *jobInput) declare(f flagSet) {
 	in.steps.choose(f)
 	f.Float64Var(&o.Cut.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: not at all")
 	f.BoolVar(&o.Cut.Mirrored, "mirrored", false, "the cut file is mirrored, for cutting from the back")
-	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: no care")
+	f.StringVar((*string)(&o.Cut.Order), "order", "", "of cutting: short or spread; otherwise by the stock")
+	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: by the order")
 }
 
 func (in *jobInput) take(path string) error {

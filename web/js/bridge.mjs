@@ -138,6 +138,9 @@ export const editor = {
   mends: (token, json) => void call('mends', token, json),
   /** @param {number} token */
   mendsFailed: (token) => void call('mendsFailed', token),
+  // Lets what lies under the canvas be seen through the bare panel, from 0 (not at all) to 1.
+  /** @param {number} strength */
+  seeThrough: (strength) => void call('seeThrough', strength),
   // Takes a subject up; '' lets go.
   /** @param {string} id */
   subject: (id) => void call('subject', id),

@@ -43,6 +43,7 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  bench: [number, number, number];
   subjects: SubjectView[];
   subject: string;
   paint: PaintView;
@@ -398,6 +399,7 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  seeThrough(strength: number): null;
   subject(id: string): null;
   tangents(revision: number, json: string): string;
   brush(on: boolean, swatch: string): null;

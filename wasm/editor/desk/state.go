@@ -56,6 +56,7 @@ type State struct {
 	Gaps    gapsState          `json:"gaps"`
 	Paint   paintState         `json:"paint"`
 
+	Bench    [3]float64     `json:"bench"` // CSS px to the mm, and where the panel's (0, 0) lies on the canvas
 	Subjects []subjectState `json:"subjects"`
 	Subject  string         `json:"subject"` // the one taken up, "" for none
 
@@ -149,6 +150,8 @@ func (k *Desk) State() State {
 		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}
 
+	corner := k.View.Map().Apply(orb.Point{})
+	s.Bench = [3]float64{k.View.Zoom, corner[0], corner[1]}
 	s.Subjects = now.subjectStates()
 	if of, ok := k.front.Chosen(); ok {
 		s.Subject = of.ID

@@ -31,6 +31,8 @@ func TestPiecesOfOneDrawing(t *testing.T) {
 		t.Fatalf("%d pieces, %d motifs, the title %q", len(d.Silhouettes[0].Outline), len(d.Motifs), d.Title)
 	}
 
+	p.settled() // the list of silhouettes has another height, and the button another place
+	p.drawn()
 	bring()
 	p.click("#bring-several [value=apart]")
 	p.click("#bring-add")

@@ -7,13 +7,12 @@ import {byId, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
 import {tooLarge} from './files.mjs';
 import {Paper} from './paper.mjs';
+import {openGaps, usuallyTaken} from './pieces.mjs';
 import {measure, write} from './units.mjs';
 import {Bar} from './work.mjs';
 
 const PAUSE = 220; // ms after the last choice before the drawing is traced anew
 const UNSHOWN = /[./]tiff?$/i; // of names and types: browsers do not show these, and the engine draws them
-const SHARE = 0.1; // pieces at least this part of the largest are taken unless the person says otherwise
-const TABLE = 0.005; // of the picture: a piece so large within it is the drawing, and what runs over the edge is not
 
 const dialog = byId('bring', HTMLDialogElement);
 const form = byId('bring-form');
@@ -196,16 +195,6 @@ function show(value, quarters, picture) {
   renderPieces();
 }
 
-// Which pieces are taken before the person says so: the largest and what is near it in size. A piece that runs over the
-// picture's edge is the table or a shadow, where something within the picture is large enough to be the drawing.
-/** @param {Traced} value */
-function usuallyTaken({list, width, height}) {
-  const within = list.filter(({edge, area}) => !edge && area >= TABLE * width * height);
-  const meant = within.length ? within : list;
-  const largest = Math.max(...meant.map(({area}) => area));
-  return list.map((piece) => meant.includes(piece) && piece.area >= SHARE * largest);
-}
-
 // A width, with its unit.
 /** @param {number} mm */
 const size = (mm) => measure(mm, view?.units ?? 'mm', view?.units === 'in' ? 'fine' : 'length');
@@ -240,18 +229,12 @@ function renderPieces() {
   const focused = active instanceof HTMLElement && place.contains(active) ? Number(active.dataset.index) : -1;
   place.replaceChildren(...list.map(pieceRow));
   if (focused >= 0) boxAt(focused)?.focus();
-  byId('bring-left').replaceChildren(...[...(traced?.left ?? []), ...openGaps()].map((words) => make('li', '', words)));
+  byId('bring-left').replaceChildren(...[...(traced?.left ?? []), ...openGaps(traced?.gaps ?? [], view?.units ?? 'mm')].map((words) => make('li', '', words)));
   const points = list.reduce((sum, piece, i) => sum + (taken[i] ? piece.points : 0), 0);
   byId('bring-points').textContent = points ? `${points.toLocaleString('en-GB')} points in what is taken` : '';
   renderNarrow();
   sheet.mark(taken);
   renderAdd();
-}
-
-// What would close the gaps that are numbered on the picture.
-function openGaps() {
-  return (traced?.gaps ?? []).map(({width, closes}, i) => `Gap ${i + 1} is ${measure(width, view?.units ?? 'mm', 'fine')} `
-    + `wide; it closes with ${measure(closes, view?.units ?? 'mm', 'fine')} in “gaps in a line closed up to”.`);
 }
 
 /** @param {TracedSize} piece @param {number} index */

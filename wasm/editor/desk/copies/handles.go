@@ -84,13 +84,12 @@ const (
 	wholeCopy // no handle: the copy itself
 )
 
-// block returns the lay whose block stands for the cell: a column's or a row's own width and height, where the cell is
-// laid as half-drop, brick, or at right angles in a group that would leave the angle free. There is none where
-// something of the cell is held.
+// block returns the lay whose block stands for the cell: a column's or a row's own width and height, in a group that
+// would leave the angle free. There is none where something of the cell is held.
 func (m *Mode) block() (pattern.Lay, bool) {
 	name := m.desk.Lay()
 	oblique := m.desk.Layout().Group.System == symmetry.Oblique
-	if name == "" || m.desk.HoldsOfCell() != "" || name == pattern.Straight && !oblique {
+	if name == "" || m.desk.HoldsOfCell() != "" || !oblique {
 		return pattern.Lay{}, false
 	}
 	lay, ok := pattern.LayOf(m.desk.Draft().Repeat, name)

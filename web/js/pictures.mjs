@@ -35,9 +35,13 @@ export function addressesOf(rows, bytes) {
  * @param {string} url
  */
 export function showPicture(card, url) {
-  const mask = url ? `url("${url}")` : '';
+  const mask = `url("${url}")`;
   for (const picture of every(card, '.group-picture > span', HTMLElement)) {
+    if (!url) {
+      picture.removeAttribute('style'); // ticket.css paints nothing then
+      continue;
+    }
     if (picture.style.maskImage !== mask) picture.style.maskImage = mask;
-    picture.style.setProperty('--picture', mask || 'none');
+    picture.style.setProperty('--picture', mask);
   }
 }

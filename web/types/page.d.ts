@@ -34,6 +34,7 @@ interface View {
   message: MessageView | null;
   zoom: number;
   inHand: boolean;
+  demonstrates: boolean;
   lay: Record<string, number>;
   repeats: Record<string, number | null>;
   signs: SignsView;
@@ -42,6 +43,7 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  bench: [number, number, number];
   subjects: SubjectView[];
   subject: string;
   paint: PaintView;
@@ -370,6 +372,8 @@ interface Bridge {
   select(motif: string): null;
   goto(fault: number): null;
   open(text: string): string;
+  demonstration(text: string): null;
+  stepInHand(name: string): null;
   start(text: string): string;
   openLink(address: string): string;
   save(): string;
@@ -379,7 +383,7 @@ interface Bridge {
   visit(id: number): string;
   filename(): string;
   link(): string;
-  pieces(traced: string, chosen: string, mode: string): string;
+  pieces(traced: string, chosen: string, mode: string, apart: string): string;
   pen(name: string, word: string, number: number): string;
   copySilhouette(id: string): string;
   mirrorSilhouette(id: string): string;
@@ -395,6 +399,7 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  seeThrough(strength: number): null;
   subject(id: string): null;
   tangents(revision: number, json: string): string;
   brush(on: boolean, swatch: string): null;
@@ -551,9 +556,17 @@ interface Traced {
   source: string;
   level: number;
   left: string[];
+  failed: string;
   crop: Box;
   narrow: Narrow[];
+  gaps: LineGap[];
   preview: PreviewPaths;
+}
+
+interface LineGap {
+  px: [Point, Point];
+  width: number;
+  closes: number;
 }
 
 interface TracedSize {
@@ -561,6 +574,7 @@ interface TracedSize {
   height: number;
   points: number;
   area: number;
+  edge: boolean;
 }
 
 interface Narrow {
@@ -569,6 +583,7 @@ interface Narrow {
   ends: [Point, Point];
   width: number;
   px: [Point, Point];
+  of: [number, number];
 }
 
 interface PreviewPaths {

@@ -41,6 +41,7 @@ type Options struct {
 	Mirrored bool `json:"mirrored"`
 	// StockEdge: the sheet's outline is the stock's own edge, so that it is not widened by the kerf.
 	StockEdge bool     `json:"stockEdge"`
+	Trim      Trim     `json:"trim"`    // of a whole sheet: mark or none where the stock's edge is the sheet's; empty: cut
 	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
@@ -130,6 +131,9 @@ func (o Options) check() error {
 		return err
 	}
 	if err := checkOrder(o.Order); err != nil {
+		return err
+	}
+	if err := checkTrim(o.Trim); err != nil {
 		return err
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {

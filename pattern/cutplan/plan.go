@@ -201,9 +201,10 @@ func begun(s Sheet, o Options, kind curve.Kind) (*build, error) {
 			Page: box}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
-	b.made.Checksum = s.checksum(o)
-	b.plan.Facts = b.facts()
 	b.made.Notes = []string{}
+	b.trimmable()
+	b.made.Checksum = s.checksum(b.o)
+	b.plan.Facts = b.facts()
 	b.apart, b.why = o.spread(s)
 	b.made.Order = b.ordered()
 	b.widen()

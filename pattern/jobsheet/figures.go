@@ -36,7 +36,8 @@ type Made struct {
 	CutLength float64    `json:"cutLength"`
 	Travel    float64    `json:"travel"`
 	Piercings int        `json:"piercings"`
-	Order     string     `json:"order"` // of cutting, in words, with the reason
+	Outline   string     `json:"outline"` // of the sheet where it is not cut: what becomes of it
+	Order     string     `json:"order"`   // of cutting, in words, with the reason
 	Kerf      float64    `json:"kerf"`
 	KerfTaken string     `json:"kerfTaken"` // who allows for it
 	Tolerance float64    `json:"tolerance"` // mm, of the file's curves
@@ -100,6 +101,8 @@ func figuresOf(l *pattern.Layout, o Options) (Made, error) {
 		Piercings: job.Made.Piercings, Order: job.Made.Order,
 		Kerf: job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
 	m.KerfTaken, m.Checksum = job.KerfTaken(), job.Made.Checksum
+	lines, _ := o.Cut.ShopLines() // checked before
+	m.Outline = o.Cut.Trim.Said(lines.Mark.Name)
 	m.Page = [2]float64{job.Page.Max[0] - job.Page.Min[0], job.Page.Max[1] - job.Page.Min[1]}
 	if m.Tolerance = o.Cut.Tolerance; m.Tolerance == 0 {
 		m.Tolerance = curve.DefaultTolerance

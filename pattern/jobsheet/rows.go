@@ -82,6 +82,9 @@ func (j *job) figures(x, width float64) {
 			{name: "Piercings", value: fmt.Sprint(m.Piercings)}, {name: "Order of cuts", value: m.Order}}},
 		{"Time and cost", j.costs()},
 	}
+	if trim := m.Outline; trim != "" {
+		groups[2].rows = append(groups[2].rows, row{name: "Outline", value: trim})
+	}
 	if r, ok := maskRow(d); ok {
 		groups[2].rows = append(groups[2].rows, r)
 	}

@@ -165,6 +165,27 @@ func TestWeightInOunces(t *testing.T) {
 	}
 }
 
+// An outline that is not cut takes no cutting, and the job sheet says so.
+func TestOutlineThatIsNotCut(t *testing.T) {
+	whole, _ := written(t, squares(), Defaults())
+	o := Defaults()
+	o.Cut.Trim = cutplan.TrimMark
+	m, path := written(t, squares(), o)
+	// The sheet's outline of 200.2 mm was cut half the kerf outside; it is the last, and is marked now.
+	if saved := whole.CutLength - m.CutLength; math.Abs(saved-4*200.2) > 1e-6 || m.Piercings != whole.Piercings-1 ||
+		m.Seconds >= whole.Seconds {
+		t.Errorf("%g mm less, %d and %d piercings, %g and %g s", saved, m.Piercings, whole.Piercings, m.Seconds,
+			whole.Seconds)
+	}
+	text := words(t, path)
+	for _, want := range []string{"Outline not cut; it is the stock's own edge, drawn on the layer mark",
+		"half of it inside the openings; nothing"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+}
+
 // A sheet that does not hold says so first, with its reasons; what is not known is not made up.
 func TestUnsound(t *testing.T) {
 	d := squares()

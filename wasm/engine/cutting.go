@@ -69,6 +69,7 @@ func (in *cutting) declare(f flagSet) {
 	f.IntVar(&o.Tabs.Number, "tabs", 0, "that hold what drops out, of each contour; 0: 2 for a waterjet; less: none")
 	f.Float64Var(&o.Tabs.Width, "tab", 0, "width of a tab, in mm; 0: 0.8")
 	f.Float64Var(&o.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: it begins on the contour")
+	f.StringVar((*string)(&o.Trim), "trim", "", "where the stock's edge is the sheet's: mark draws the outline on the layer mark, none leaves it out; otherwise it is cut")
 	f.BoolVar(&o.Mirrored, "mirrored", false, "for cutting from the back; words stay readable from there, and a mark says so")
 	f.BoolVar(&in.even, "unsound", false, "write the file even though the sheet does not hold; it carries the reasons")
 }

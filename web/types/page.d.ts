@@ -445,7 +445,7 @@ interface Verbs {
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
-  speeds: {args: EngineRequest; answer: unknown};
+  speeds: {args: EngineRequest; answer: SpeedRow[]};
   picture: {args: EngineRequest; answer: unknown};
   paint: {args: EngineRequest; answer: PaintAnswer};
   match: {args: EngineRequest; answer: MatchAnswer};
@@ -502,7 +502,15 @@ interface EngineRequest {
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
-type Wish = string | number | boolean | string[] | Drawn[] | Wishes;
+type Wish = string | number | boolean | string[] | Drawn[] | SpeedRow[] | Wishes;
+
+// Speed of pattern/machine: mm and mm/s; words for stocks with commas between.
+interface SpeedRow {
+  how: string;
+  stock: string;
+  thickness: number;
+  speed: number;
+}
 
 // Drawn of pattern/letters: a piece of text as an outline, in sizes of the letters.
 interface Drawn {

@@ -66,7 +66,7 @@ build_wasm() {
 build_page() {
 	local exec_js
 	exec_js=$(loader) || return 1
-	go run ./wasm/engine picture testdata/drafts/heron-over-carp.openwork.json -o "$cache/first.svg" &&
+	go run ./wasm/engine picture testdata/drafts/heron-with-room.openwork.json -o "$cache/first.svg" &&
 		go run ./web/pack -first "$cache/first.svg" -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli" "$@"
 }
 

@@ -68,6 +68,18 @@ func RefuseStock(stock string, how draft.How) error {
 	return nil
 }
 
+// Words for films, and for card and paper, as refused has them; from memory.
+var (
+	Films = []string{"film", "folie", "foil", "polyester", "pet", "poliester", "lamina", "foglio"}
+	Cards = []string{"card", "board", "karton", "pappe", "carton", "carta", "cartulina", "paper", "papier", "papel"}
+)
+
+// FilmOrCard reports whether a stock's name says that it is a film, or card or paper.
+func FilmOrCard(stock string) bool {
+	name := folded(stock)
+	return slices.ContainsFunc(slices.Concat(Films, Cards), func(word string) bool { return hasWord(name, word) })
+}
+
 // folded returns a name in small letters without marks, with a blank for all else but figures.
 func folded(name string) string {
 	var b strings.Builder

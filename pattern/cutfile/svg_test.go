@@ -52,7 +52,8 @@ func write(t *testing.T, d draft.Draft) ([]byte, cutplan.Made, *pattern.Layout) 
 	return b.Bytes(), made, l
 }
 
-// pathArea reads path data with another library and returns its area and whether every contour is closed.
+// pathArea reads path data with another library and returns its area, counter-clockwise positive with y upward, and
+// whether every contour is closed.
 func pathArea(t *testing.T, data string) (area float64, closed bool) {
 	t.Helper()
 	p, err := canvas.ParseSVGPath(data)
@@ -70,7 +71,7 @@ func pathArea(t *testing.T, data string) (area float64, closed bool) {
 		}
 		area += geometry.RingArea(ring)
 	}
-	return math.Abs(area), closed
+	return -area, closed // y runs downward
 }
 
 func TestCutFileReadBack(t *testing.T) {

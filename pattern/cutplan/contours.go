@@ -19,6 +19,8 @@ type build struct {
 	kind  curve.Kind
 	box   orb.Bound       // of the sheet's outline
 	grown float64         // mm by which the sheet's outline is widened for the kerf
+	apart float64         // mm that two cuts in a row are to lie apart; 0: the shortest way
+	why   string          // that is the order
 	shape *geometry.Shape // of the sheet when it is not the whole box; nil: that
 	plan  *Plan
 	made  *Made

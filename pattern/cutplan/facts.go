@@ -44,6 +44,9 @@ func (b *build) facts() []Fact {
 		out = append(out, Fact{"Thickness", u.Fine(b.Thickness)})
 	}
 	out = append(out, Fact{"Tolerance", "curves within " + u.Fine(b.o.Tolerance) + " of the outlines"})
+	if b.o.Trim != TrimCut {
+		out = append(out, Fact{"Outline", b.o.Trim.Said(b.o.Lines.Mark.Name)})
+	}
 	if b.o.Mirrored {
 		out = append(out, Fact{"Side", "mirrored, to be cut from the back; words on it are read from there"})
 	}
@@ -76,8 +79,12 @@ func (b *build) kerfTaken() string {
 	case b.Kerf == 0:
 		return "0, not taken: the lines are those of the openings, and the machine compensates"
 	}
-	return b.o.unit().Fine(b.Kerf) + ", taken already: the lines lie half of it inside the openings and outside the " +
-		"sheet; nothing is to be compensated again"
+	lie := "inside the openings and outside the sheet"
+	if b.o.Trim != TrimCut {
+		lie = "inside the openings"
+	}
+	return b.o.unit().Fine(b.Kerf) + ", taken already: the lines lie half of it " + lie +
+		"; nothing is to be compensated again"
 }
 
 // unit is what figures in files and on labels are written in.
@@ -122,9 +129,8 @@ func (b *build) markFacts() {
 }
 
 // checksum returns a checksum, CRC-32 in eight hexadecimal digits, of what is cut: the sheet's outline and its
-// openings, in whole steps from the corner of its box, with the kerf that is taken, the tolerance, and whether it is
-// mirrored. It is the same
-// in every format, with any colours and any furniture.
+// openings, in whole steps from the corner of its box, with the kerf that is taken, the tolerance, whether it is
+// mirrored, and whether the outline is not cut. It is the same in every format, with any colours and any furniture.
 func (s Sheet) checksum(o Options) string {
 	var b []byte
 	put := func(v float64) { b = binary.LittleEndian.AppendUint64(b, uint64(int64(math.Round(v/Step)))) }
@@ -144,6 +150,9 @@ func (s Sheet) checksum(o Options) string {
 	put(o.Tolerance)
 	if o.Mirrored {
 		put(1)
+	}
+	if o.Trim != TrimCut {
+		put(2)
 	}
 	outline(s.Outline, orb.Point{})
 	sums := make([]uint32, 0, len(s.Openings))

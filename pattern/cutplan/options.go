@@ -19,7 +19,8 @@ type Options struct {
 	Tolerance float64 `json:"tolerance"` // mm that curves may lie from the outlines, from 0.001; 0: 0.02
 	Colours   Colours `json:"colours"`   // go before those of Lines
 	Lines     Lines   `json:"lines"`
-	// mm that two contours cut one after the other lie apart, so that none is hot; 0: no care
+	Order     Order   `json:"order"` // of cutting: short or spread; empty: by the stock
+	// mm that two contours cut one after the other lie apart, so that none is hot; 0: as Order has it
 	Apart   float64 `json:"apart"`
 	Holes   Holes   `json:"holes"`
 	Fixings Fixings `json:"fixings"`
@@ -40,6 +41,7 @@ type Options struct {
 	Mirrored bool `json:"mirrored"`
 	// StockEdge: the sheet's outline is the stock's own edge, so that it is not widened by the kerf.
 	StockEdge bool     `json:"stockEdge"`
+	Trim      Trim     `json:"trim"`    // of a whole sheet: mark or none where the stock's edge is the sheet's; empty: cut
 	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
@@ -126,6 +128,12 @@ func (o Options) check() error {
 		return err
 	}
 	if err := measure.Check(o.Units); err != nil {
+		return err
+	}
+	if err := checkOrder(o.Order); err != nil {
+		return err
+	}
+	if err := checkTrim(o.Trim); err != nil {
 		return err
 	}
 	for _, l := range []Layer{o.Holes.Layer, o.Label.Layer} {

@@ -38,7 +38,7 @@ func (b *build) order() {
 	var runs [][]int // contours of each stop
 	start := b.box.Min
 	var way []int
-	if b.o.Apart > 0 {
+	if b.apart > 0 {
 		// What lies deepest first, all over the sheet: what surrounds it comes when the sheet has cooled.
 		levels := b.levels()
 		for _, level := range levels {
@@ -47,7 +47,7 @@ func (b *build) order() {
 				p := b.cuts[i].at()
 				stops = append(stops, stop{p, p, b.boxOf(b.cuts[i])})
 			}
-			for _, k := range tour(stops, start, b.o.Apart) {
+			for _, k := range tour(stops, start, b.apart) {
 				way = append(way, level[k])
 				start = stops[k].out
 			}

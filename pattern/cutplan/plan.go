@@ -134,7 +134,8 @@ type Made struct {
 	Pieces    int     `json:"pieces"`
 	Points    int     `json:"points"`    // corners of the polygons that the contours answer
 	Deviation float64 `json:"deviation"` // greatest distance of curves and polygons from each other
-	// cuts nearer than Options.Apart to the one before, where it could not be helped
+	Order     string  `json:"order"`     // of cutting, in words, with the reason
+	// cuts nearer than they should be to the one before, where it could not be helped
 	Near    int     `json:"near"`
 	Holes   int     `json:"holes"`   // registration holes or marks
 	Fixings int     `json:"fixings"` // holes for pins, hanging, a frame
@@ -200,9 +201,12 @@ func begun(s Sheet, o Options, kind curve.Kind) (*build, error) {
 			Page: box}}
 	b.made = &b.plan.Made
 	b.made.Kerf = s.Kerf
-	b.made.Checksum = s.checksum(o)
-	b.plan.Facts = b.facts()
 	b.made.Notes = []string{}
+	b.trimmable()
+	b.made.Checksum = s.checksum(b.o)
+	b.plan.Facts = b.facts()
+	b.apart, b.why = o.spread(s)
+	b.made.Order = b.ordered()
 	b.widen()
 	b.made.SheetArea = (box.Max[0] - box.Min[0]) * (box.Max[1] - box.Min[1])
 	if !rectangular(s.Outline[0]) {
@@ -268,7 +272,7 @@ func (b *build) count() {
 			lengths[c.Path] = c.Path.Length()
 		}
 		b.made.CutLength += lengths[c.Path]
-		if b.o.Apart > 0 && b.made.Piercings > 0 && c.Class != ClassSheet && gapOf(b.last, b.boxOf(c)) < b.o.Apart {
+		if b.apart > 0 && b.made.Piercings > 0 && c.Class != ClassSheet && gapOf(b.last, b.boxOf(c)) < b.apart {
 			b.made.Near++
 		}
 		b.last = b.boxOf(c)
@@ -277,8 +281,8 @@ func (b *build) count() {
 		at = from
 	}
 
-	if b.made.Near > 0 {
-		b.note("%d cuts lie nearer than %g mm to the one before; there was no other order.", b.made.Near, b.o.Apart)
+	if b.made.Near > 0 && (b.o.Apart > 0 || b.o.Order == Spread) {
+		b.note("%d cuts lie nearer than %g mm to the one before; there was no other order.", b.made.Near, b.apart)
 	}
 }
 

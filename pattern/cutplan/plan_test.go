@@ -55,7 +55,7 @@ func unordered(l *pattern.Layout, j *Plan) float64 {
 func TestTravelAgainstTheLayoutsOrder(t *testing.T) {
 	total, was := 0.0, 0.0
 	for i, d := range append([]draft.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 7, 17)...) {
-		j, l := built(t, d, Options{Polygons: true})
+		j, l := built(t, d, Options{Polygons: true, Order: Shortest})
 		u := unordered(l, j)
 		t.Logf("%s: %.0f mm of %.0f, %.2f; %d contours", d.Title, j.Made.Travel, u, j.Made.Travel/u, j.Made.Piercings)
 		if i == 0 && j.Made.Travel > 0.6*u {
@@ -179,7 +179,7 @@ func TestLostOpeningsAreNamedAndBadOptionsRefused(t *testing.T) {
 		!strings.Contains(j.Made.Notes[0], "mm is narrower than the kerf") {
 		t.Errorf("%d lost, notes %q", j.Made.Lost, j.Made.Notes)
 	}
-	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Tolerance: 1e-9}, {Apart: -1},
+	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Tolerance: 1e-9}, {Apart: -1}, {Order: "long"},
 		{Holes: Holes{Diameter: 4, Layer: Score}},
 		{Label: Label{Height: 3, Layer: "paint"}}, {Holes: Holes{Diameter: 0.2, Layer: Cut}},
 		{Colours: Colours{Mark: "#12345g"}}} {

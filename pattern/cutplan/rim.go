@@ -17,6 +17,9 @@ func (b *build) widen() {
 	b.grown = b.Kerf / 2
 	w, h := b.box.Max[0]-b.box.Min[0], b.box.Max[1]-b.box.Min[1]
 	switch {
+	case b.o.Trim != TrimCut:
+		b.grown = 0
+		b.note("The sheet's outline is %s.", b.o.Trim.Said(b.o.Lines.Mark.Name))
 	case b.Kerf == 0:
 	case b.o.StockEdge:
 		b.grown = 0
@@ -65,10 +68,14 @@ func (b *build) outline(notches orb.MultiPolygon) error {
 	if f.left > 0 {
 		b.note("%d pieces of the sheet's outline are too small to cut and left out.", f.left)
 	}
+	b.made.Points += f.points
+	if b.o.Trim != TrimCut {
+		b.untrimmed(f.paths)
+		return nil
+	}
 	for _, p := range f.paths {
 		b.rim = append(b.rim, Contour{Layer: Cut, Class: ClassSheet, Path: p, Map: geometry.Identity,
 			Start: b.startsOf(p)[0]})
 	}
-	b.made.Points += f.points
 	return nil
 }

@@ -36,6 +36,8 @@ type Made struct {
 	CutLength float64    `json:"cutLength"`
 	Travel    float64    `json:"travel"`
 	Piercings int        `json:"piercings"`
+	Outline   string     `json:"outline"` // of the sheet where it is not cut: what becomes of it
+	Order     string     `json:"order"`   // of cutting, in words, with the reason
 	Kerf      float64    `json:"kerf"`
 	KerfTaken string     `json:"kerfTaken"` // who allows for it
 	Tolerance float64    `json:"tolerance"` // mm, of the file's curves
@@ -96,9 +98,11 @@ func figuresOf(l *pattern.Layout, o Options) (Made, error) {
 		return Made{}, err
 	}
 	m := Made{Sound: report.Sound, Openings: job.Made.Openings, CutLength: job.Made.CutLength, Travel: job.Made.Travel,
-		Piercings: job.Made.Piercings,
-		Kerf:      job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
+		Piercings: job.Made.Piercings, Order: job.Made.Order,
+		Kerf: job.Made.Kerf, Notes: job.Made.Notes, Positions: positions(d), Holes: []orb.Point{}}
 	m.KerfTaken, m.Checksum = job.KerfTaken(), job.Made.Checksum
+	lines, _ := o.Cut.ShopLines() // checked before
+	m.Outline = o.Cut.Trim.Said(lines.Mark.Name)
 	m.Page = [2]float64{job.Page.Max[0] - job.Page.Min[0], job.Page.Max[1] - job.Page.Min[1]}
 	if m.Tolerance = o.Cut.Tolerance; m.Tolerance == 0 {
 		m.Tolerance = curve.DefaultTolerance
@@ -232,12 +236,4 @@ func duration(s float64) string {
 		m := math.Round(t / 60)
 		return fmt.Sprintf("%.0f\u00a0h %02.0f\u00a0min", math.Floor(m/60), math.Mod(m, 60))
 	}
-}
-
-// weight writes grams as they are weighed.
-func weight(g float64) string {
-	if g < 1000 {
-		return fmt.Sprintf("%.3g\u00a0g", g)
-	}
-	return fmt.Sprintf("%.2f\u00a0kg", g/1000)
 }

@@ -133,7 +133,7 @@ func (j *job) taken(r paint.Row, panels int) string {
 		of = fmt.Sprintf(" for %d panels", panels)
 	}
 	return fmt.Sprintf("%s, %s; %s of wet paste%s, %s: %s of %s.", openings, u.Surface(r.Area), u.Volume(r.All.Wet), of,
-		u.Mass(r.All.Grams), tubs, u.Volume(j.l.Draft.PaintOf().Tub))
+		u.Weight(r.All.Grams), tubs, u.Volume(j.l.Draft.PaintOf().Tub))
 }
 
 // step writes one step of the laying, with its swatch beside it.

@@ -54,7 +54,7 @@ func (j *job) figures(x, width float64) {
 	b := d.SheetBound()
 	weighs := "stock's density not known"
 	if m.Weight != nil {
-		weighs = fmt.Sprintf("%s, at %s\u00a0kg/m³", weight(*m.Weight), sheet.Trim(m.Density, 2))
+		weighs = fmt.Sprintf("%s, at %s\u00a0kg/m³", u.Weight(*m.Weight), sheet.Trim(m.Density, 2))
 		if j.o.Density == 0 {
 			weighs += " by common practice"
 		}
@@ -79,8 +79,11 @@ func (j *job) figures(x, width float64) {
 		{"Cutting", []row{{name: "Kerf allowed for", value: u.Fine(m.Kerf)},
 			{name: "Openings", value: fmt.Sprint(m.Openings)},
 			{name: "Cut length", value: u.Way(m.CutLength)}, {name: "Travel", value: u.Way(m.Travel)},
-			{name: "Piercings", value: fmt.Sprint(m.Piercings)}}},
+			{name: "Piercings", value: fmt.Sprint(m.Piercings)}, {name: "Order of cuts", value: m.Order}}},
 		{"Time and cost", j.costs()},
+	}
+	if trim := m.Outline; trim != "" {
+		groups[2].rows = append(groups[2].rows, row{name: "Outline", value: trim})
 	}
 	if r, ok := maskRow(d); ok {
 		groups[2].rows = append(groups[2].rows, r)

@@ -140,10 +140,47 @@ func TestFiguresKnownByHand(t *testing.T) {
 	text := words(t, path)
 	for _, want := range []string{"The sheet holds.", "200 × 200 mm", "polyester film", "16.3 g, at 1390 kg/m³ by",
 		"20.00 mm", "Openings 16", "2.07 m", "Piercings 17",
+		"Order of cuts heat spread, 10 mm from cut to cut", "under 0.5 mm warp beside hot cuts (common practice)",
 		duration(m.Seconds), fmt.Sprintf("%.2f kr", *m.Cost),
 		"10 mm/s, the shop's", "Setting up 6 min 00 s", "Rate 90.00 kr an hour", "Stock 12.00 kr", "(100, 100) mm",
 		"at (10, 190), (190, 10), (10, 10) mm", "hydrogen chloride", "fitted respirator", "against a guard"} {
 		if !strings.Contains(text, strings.ReplaceAll(want, "\u00a0", " ")) {
+			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+}
+
+// In inches the weight is in ounces, and the order says its figures in inches too; an order that is asked for is told.
+func TestWeightInOunces(t *testing.T) {
+	o := Defaults()
+	o.Units = "in"
+	_, path := written(t, squares(), o)
+	o.Cut.Order = cutplan.Shortest
+	_, short := written(t, squares(), o)
+	for _, c := range []struct{ path, want string }{{path, "0.577 oz, at 1390 kg/m³"}, {path, "0.394 in from cut to cut"},
+		{path, "under 0.020 in warp"}, {short, "Order of cuts the shortest way, as asked for"}} {
+		if text := words(t, c.path); !strings.Contains(text, c.want) {
+			t.Errorf("%q is not in %q", c.want, text)
+		}
+	}
+}
+
+// An outline that is not cut takes no cutting, and the job sheet says so.
+func TestOutlineThatIsNotCut(t *testing.T) {
+	whole, _ := written(t, squares(), Defaults())
+	o := Defaults()
+	o.Cut.Trim = cutplan.TrimMark
+	m, path := written(t, squares(), o)
+	// The sheet's outline of 200.2 mm was cut half the kerf outside; it is the last, and is marked now.
+	if saved := whole.CutLength - m.CutLength; math.Abs(saved-4*200.2) > 1e-6 || m.Piercings != whole.Piercings-1 ||
+		m.Seconds >= whole.Seconds {
+		t.Errorf("%g mm less, %d and %d piercings, %g and %g s", saved, m.Piercings, whole.Piercings, m.Seconds,
+			whole.Seconds)
+	}
+	text := words(t, path)
+	for _, want := range []string{"Outline not cut; it is the stock's own edge, drawn on the layer mark",
+		"half of it inside the openings; nothing"} {
+		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in %q", want, text)
 		}
 	}

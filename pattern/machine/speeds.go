@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/letters"
 )
@@ -24,8 +25,6 @@ const maxRows = 200
 
 // Words for stocks in the table of usual speeds, in small letters without marks.
 const (
-	films   = "film, folie, foil, polyester, pet, poliester, lamina, foglio"
-	cards   = "card, board, karton, pappe, carton, carta, cartulina, paper, papier, papel"
 	plies   = "ply, sperrholz, contreplaque, contrachapado, compensato, wood, holz, bois, madera, legno"
 	fibres  = "mdf, fibreboard, fiberboard, faserplatte"
 	acryls  = "acryl, acril, plexi, metacrilat, pmma"
@@ -33,6 +32,9 @@ const (
 	metals  = "steel, stahl, acier, acero, acciaio, brass, messing, laiton, laton, ottone, copper, kupfer"
 	alumins = "alumin"
 )
+
+// Those of films and cards, as pattern has them.
+var films, cards = strings.Join(pattern.Films, ", "), strings.Join(pattern.Cards, ", ")
 
 // Usual returns the table of speeds that holds until the shop gives its own. Common practice: for a CO₂ laser of 60 W
 // the middles of what a workshop course publishes (protolab, "CO2 Laser Cutting & Engraving", module 2: cast acrylic 3

@@ -13,6 +13,12 @@ import (
 // Unit writes lengths as sheet.Unit does, and some that only shops ask for.
 type Unit struct{ sheet.Unit }
 
+// gramsPerOunce is the avoirdupois ounce of the international agreement of 1959: a sixteenth of 453.59237 g.
+const (
+	gramsPerOunce  = 28.349523125
+	ouncesPerPound = 16
+)
+
 // PerInch is how many mm an inch has.
 const PerInch = sheet.MMPerInch
 
@@ -45,6 +51,19 @@ func (u Unit) Way(mm float64) string {
 		return fmt.Sprintf("%.1f\u00a0ft", mm/sheet.MMPerInch/12)
 	}
 	return fmt.Sprintf("%.2f\u00a0m", mm/1000)
+}
+
+// Weight writes a weight given in grams as it is weighed, to three figures: in grams, from a kilogram on in kilograms to
+// a hundredth; or in ounces, from a pound on in pounds to a hundredth.
+func (u Unit) Weight(g float64) string {
+	small, per, large := "g", 1000.0, "kg"
+	if u.Inches {
+		g, small, per, large = g/gramsPerOunce, "oz", ouncesPerPound, "lb"
+	}
+	if g < per {
+		return fmt.Sprintf("%.3g\u00a0%s", g, small)
+	}
+	return fmt.Sprintf("%.2f\u00a0%s", g/per, large)
 }
 
 // figuresInMM finds one or several lengths or areas before their unit.
@@ -127,11 +146,8 @@ func (u Unit) Place(x, y float64) string {
 	return fmt.Sprintf("(%s, %s)\u00a0mm", sheet.Trim(x, 1), sheet.Trim(y, 1))
 }
 
-// PerOunce is how many ml a US fluid ounce has, and gramsPerOunce how many g an avoirdupois ounce, both exactly.
-const (
-	PerOunce      = 29.5735295625
-	gramsPerOunce = 28.349523125
-)
+// PerOunce is how many ml a US fluid ounce has, exactly.
+const PerOunce = 29.5735295625
 
 // Volume writes a volume given in ml with its unit: to the ml, or to a tenth of a fluid ounce; small ones finer.
 func (u Unit) Volume(ml float64) string {
@@ -139,14 +155,6 @@ func (u Unit) Volume(ml float64) string {
 		return places(ml/PerOunce, 1) + "\u00a0fl\u00a0oz"
 	}
 	return places(ml, 0) + "\u00a0ml"
-}
-
-// Mass writes a mass given in g with its unit, likewise.
-func (u Unit) Mass(g float64) string {
-	if u.Inches {
-		return places(g/gramsPerOunce, 1) + "\u00a0oz"
-	}
-	return places(g, 0) + "\u00a0g"
 }
 
 // Surface writes an area given in mm² with its unit: in cm², or in square inches.

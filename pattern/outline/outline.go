@@ -120,10 +120,23 @@ type Result struct {
 	// Narrow are the places narrower than Options.OpeningMM or BridgeMM, the narrowest first.
 	Narrow []Narrow
 
-	// Left says in sentences what was left out, what was assumed, and how many narrow places there are.
+	// Gaps are the gaps in the lines of a drawing read with Options.Pencil that stayed open, the narrowest first; they
+	// are there too when nothing closes and an error says so.
+	Gaps []Gap
+
+	// Left says in sentences what was left out, and what was assumed.
 	Left []string
 
+	// LeftNarrow says in sentences how many narrow places there are.
+	LeftNarrow []string
+
 	Frame Frame
+}
+
+// Gap is a gap in a line: its ends in the outlines' frame, in mm, and how wide it is. A wider Options.GapMM closes it.
+type Gap struct {
+	Ends  [2]orb.Point
+	Width float64
 }
 
 // Reader reads one kind of file under options that are filled in.

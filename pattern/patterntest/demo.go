@@ -7,7 +7,7 @@ import (
 	"openwork/testdata/drafts"
 )
 
-// Demo returns the draft the page starts on.
+// Demo returns a tight field of two silhouettes that holds.
 func Demo(t testing.TB) draft.Draft {
 	t.Helper()
 	d, err := draft.DecodeBytes(drafts.HeronOverCarp)

@@ -56,7 +56,9 @@ func Coloured(l *pattern.Layout, c Colours) (Finding, error) {
 	permutes := p.part(g, func(int, int) bool { return true })
 	out.Permutes = permutes.name()
 	out.KeptOne = p.part(permutes, func(c, to int) bool { return c != own || to == own }).name()
-	out.Kept = p.part(permutes, sameColour).name()
+	kept := p.part(permutes, sameColour)
+	out.Kept = kept.name()
+	out.KeptCells = int(math.Round(geometry.Cross(kept.basis.a, kept.basis.b) / geometry.Cross(g.basis.a, g.basis.b)))
 	if p.looks > maxLooks {
 		return Finding{}, errTooAlike
 	}

@@ -56,6 +56,25 @@ func kept(t *testing.T, g symmetry.Group, cell symmetry.Cell, m isometry, cells 
 	return find(t, draftOf("p1", cell, []orb.MultiPolygon{carp}, [][]isometry{places})).Actual
 }
 
+// translationsOf counts the permutations that translations make of the colours, in a block after which all come again.
+func translationsOf(g symmetry.Group, p colouring.Perms, cells [2]int) int {
+	met := map[[colouring.MaxColours]int]bool{}
+	for op := range g.Ops {
+		for x := range cells[0] {
+			for y := range cells[1] {
+				var perm [colouring.MaxColours]int
+				for c := range p.A {
+					perm[c] = p.Colour(op, x, y, c)
+				}
+				if g.Ops[op].W == g.Ops[0].W {
+					met[perm] = true
+				}
+			}
+		}
+	}
+	return len(met)
+}
+
 // Fields of all groups in perfect colourings that are known. An asymmetric motif anywhere has no symmetry but the
 // group's, so all of that permutes the colours; the subgroup that the colouring came from keeps one, and its kind is
 // what its operations alone, as a field of their own, are recognised to be; and so is what keeps all colours. All
@@ -93,6 +112,10 @@ func TestPerfectColouringsAreRecognised(t *testing.T) {
 				f, err := Coloured(layoutOf(t, d), colours)
 				if err != nil {
 					t.Fatal(err)
+				}
+				if want := translationsOf(g, c.Perms, colours.Cells); f.KeptCells != want {
+					t.Errorf("seed %d, %s, %d colours, class %d: the repeat is %d times as large, want %d", seed,
+						g.Symbol, k, i, f.KeptCells, want)
 				}
 				if one != c.Kept || f.KeptOne != c.Kept || f.Kept != every || f.Actual != g.Symbol ||
 					f.Permutes != g.Symbol {

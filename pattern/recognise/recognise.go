@@ -37,6 +37,8 @@ type Finding struct {
 	Permutes string `json:"permutes,omitempty"`
 	KeptOne  string `json:"keptOne,omitempty"`
 	Kept     string `json:"kept,omitempty"`
+	// primitive cells of the field in one of Kept
+	KeptCells int `json:"keptCells,omitempty"`
 }
 
 // The kinds of elements.

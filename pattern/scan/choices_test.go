@@ -214,7 +214,7 @@ func TestNarrowPlacesAreTold(t *testing.T) {
 			t.Errorf("place %d is %+v, not %+v", k, got, want)
 		}
 	}
-	if all := strings.Join(r.Left, " "); !strings.Contains(all, "1 place in the ink narrower than 1.5 mm; the narrowest is 1.2") || !strings.Contains(all, "1 place between ink narrower than 2 mm") {
+	if all := strings.Join(r.LeftNarrow, " "); !strings.Contains(all, "1 place in the ink narrower than 1.5 mm; the narrowest is 1.2") || !strings.Contains(all, "1 place between ink narrower than 2 mm") {
 		t.Errorf("told: %q", all)
 	}
 	if r, err = Read(outlinetest.PngOf(outlinetest.SheetOf(mp, 60, 25, 300, 240, 30, 3)), "", outline.Options{DPI: 300, OpeningMM: 1.1, BridgeMM: 0.8}); err != nil || len(r.Narrow) != 0 {

@@ -2,8 +2,10 @@ package scan
 
 import (
 	"math"
+	"sort"
 
 	"openwork/geometry/contour"
+	"openwork/pattern/outline"
 
 	"github.com/paulmach/orb"
 )
@@ -24,8 +26,41 @@ type inked struct {
 	at   orb.Point
 }
 
+// meeting is the end of a line and the nearest ink ahead of it, in pixels.
+type meeting struct {
+	end tip
+	to  orb.Point
+}
+
+func (m meeting) width() float64 { return math.Hypot(m.to[0]-m.end.at[0], m.to[1]-m.end.at[1]) }
+
 // closeGaps draws, from each end of a line, on to the nearest ink ahead of it within gap pixels, and returns how often.
 func (t *lines) closeGaps(g contour.Grid[uint16], gap float64) int {
+	meetings := t.meetings(gap)
+	for _, m := range meetings {
+		e := m.end
+		stroke(g, orb.Point{e.at[0] - e.ahead[0]*e.width/2, e.at[1] - e.ahead[1]*e.width/2}, m.to, e.width/2)
+	}
+	return len(meetings)
+}
+
+// openGaps returns the gaps of lines that stay open, the narrowest first: those of up to openGapMM, at most maxOpenGaps.
+func (t *lines) openGaps(scale [2]float64, frame outline.Frame) []outline.Gap {
+	mm := (scale[0] + scale[1]) / 2
+	var out []outline.Gap
+	for _, m := range t.meetings(openGapMM / mm) {
+		g := outline.Gap{Width: m.width() * mm}
+		for k, v := range [2]orb.Point{m.end.at, m.to} {
+			g.Ends[k] = frame.Turned(orb.Point{(v[0] + 0.5) * scale[0], (v[1] + 0.5) * scale[1]}, false)
+		}
+		out = append(out, g)
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Width < out[j].Width })
+	return out[:min(len(out), maxOpenGaps)]
+}
+
+// meetings finds what lies ahead of the ends of lines within gap pixels; of two ends that meet each other, one.
+func (t *lines) meetings(gap float64) []meeting {
 	lengths := make([][]float64, len(t.rings))
 	for k, r := range t.rings {
 		at := make([]float64, len(r))
@@ -36,7 +71,7 @@ func (t *lines) closeGaps(g contour.Grid[uint16], gap float64) int {
 	}
 	tips := t.tips(lengths)
 	if len(tips) == 0 {
-		return 0
+		return nil
 	}
 	cells := map[[2]int][]inked{}
 	cell := func(v orb.Point) [2]int { return [2]int{int(math.Floor(v[0] / gap)), int(math.Floor(v[1] / gap))} }
@@ -59,7 +94,7 @@ func (t *lines) closeGaps(g contour.Grid[uint16], gap float64) int {
 			}
 		}
 	}
-	closed := 0
+	var out []meeting
 	done := map[int]bool{} // tips that another has been joined to
 	for i, e := range tips {
 		if done[i] {
@@ -74,10 +109,9 @@ func (t *lines) closeGaps(g contour.Grid[uint16], gap float64) int {
 				done[j] = true
 			}
 		}
-		stroke(g, orb.Point{e.at[0] - e.ahead[0]*e.width/2, e.at[1] - e.ahead[1]*e.width/2}, to, e.width/2)
-		closed++
+		out = append(out, meeting{e, to})
 	}
-	return closed
+	return out
 }
 
 // tips finds the ends of lines: where the outline comes back beside itself, a line's width away, ink between. How wide

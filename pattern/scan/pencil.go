@@ -42,6 +42,7 @@ func (t *lines) closedLines(r *outline.Result, g contour.Grid[uint16], level flo
 		}
 	}
 
+	r.Gaps = t.openGaps(scale, r.Frame)
 	p := pencil{lines: t, width: g.Width, height: g.Height}
 	open := p.sort(o)
 	if open > 0 {

@@ -155,7 +155,23 @@ func TestPencilLinesAreFilled(t *testing.T) {
 		}
 	}
 	open := drawnLines(lineAlong(0.5, arc(20, 20, 14, 0, 355)...), size, dpi, 232, 90, 22, seed)
-	if _, err := Read(open, "open.png", outline.Options{DPI: dpi, Pencil: true, GapMM: -1}); err == nil || !strings.Contains(err.Error(), "no line in open.png closes") {
+	r, err := Read(open, "open.png", outline.Options{DPI: dpi, Pencil: true, GapMM: -1})
+	if err == nil || !strings.Contains(err.Error(), "no line in open.png closes") {
 		t.Errorf("with no gap closed: %v", err)
+	}
+
+	// The gap is named with where it is and how wide: a chord of 5° of a circle of 14 mm, less the line's round ends.
+	want := 2*14*math.Sin(2.5*math.Pi/180) - 0.5
+	if len(r.Gaps) != 1 || math.Abs(r.Gaps[0].Width-want) > 0.15 {
+		t.Fatalf("gaps %+v, one of %.2f mm is drawn", r.Gaps, want)
+	}
+	for _, end := range r.Gaps[0].Ends {
+		if off := math.Hypot(end[0]-(20+14*math.Cos(2.5*math.Pi/180)), end[1]-(20-14*math.Sin(2.5*math.Pi/180))); off > 1 {
+			t.Errorf("an end of it is said to be at %v, %.2f mm from its middle", end, off)
+		}
+	}
+	closes := outline.Options{DPI: dpi, Pencil: true, GapMM: r.Gaps[0].Width + 0.1}
+	if r, err = Read(open, "open.png", closes); err != nil || len(r.Pieces) != 1 || len(r.Gaps) != 0 {
+		t.Errorf("the gap's own width closes nothing: %v, %+v", err, r.Gaps)
 	}
 }

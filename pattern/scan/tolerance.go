@@ -123,6 +123,8 @@ const (
 	tipCone = 0.26
 	// tipOwn: so much of the outline to either side of the tip is the line's own end.
 	tipOwn = 4
+	// openGapMM is how wide a gap may be that is named as one that stayed open, and maxOpenGaps how many are.
+	openGapMM, maxOpenGaps = 10.0, 30
 	// minStroke in pixels is half the width of a line that closes a gap, at the least: it must not fall apart.
 	minStroke = 0.8
 )

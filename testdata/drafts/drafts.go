@@ -3,7 +3,12 @@ package drafts
 
 import _ "embed"
 
-// HeronOverCarp is the draft the page starts on, as its file has it.
+// HeronOverCarp is a tight field of two silhouettes that holds, as its file has it.
 //
 //go:embed heron-over-carp.openwork.json
 var HeronOverCarp []byte
+
+// HeronWithRoom is the draft the page starts on, as its file has it.
+//
+//go:embed heron-with-room.openwork.json
+var HeronWithRoom []byte

@@ -4,6 +4,7 @@ package main
 func drafts(d map[string]drawing) map[string]draft {
 	return map[string]draft{
 		"heron-over-carp": heronOverCarp(d["heron"], d["carp"]),
+		"heron-with-room": heronWithRoom(d["heron"], d["carp"]),
 		"moth-p4mm":       mothOnMirrors(d["moth"]),
 		"leaf-p6mm":       leafSixfold(d["leaf"]),
 
@@ -11,7 +12,7 @@ func drafts(d map[string]drawing) map[string]draft {
 	}
 }
 
-// heronOverCarp is the demonstration draft: herons upright, facing left and right by turns up each glide line, with
+// heronOverCarp is the draft of tests and measurements: herons upright, facing left and right by turns up each glide line, with
 // carp swimming between them.
 func heronOverCarp(heron, carp drawing) draft {
 	d := newDraft("Heron over carp", repeat{"pg", 150, 108, 90})
@@ -20,6 +21,16 @@ func heronOverCarp(heron, carp drawing) draft {
 		{ID: "m1", Silhouette: "heron", At: [2]float64{-50, -25.5}, Scale: 1},
 		{ID: "m2", Silhouette: "carp", At: [2]float64{5.3, 42.6}, Turn: 30, Scale: 1, Mirrored: true},
 	}
+	return d
+}
+
+// heronWithRoom is the demonstration: the same herons and carp, each so far from all others that it can be dragged 16 mm
+// any way before it meets one.
+func heronWithRoom(heron, carp drawing) draft {
+	d := heronOverCarp(heron, carp)
+	d.Repeat.A, d.Repeat.B = 208, 150
+	d.Motifs[0].At = [2]float64{76.5, -35.4}
+	d.Motifs[1].At = [2]float64{0.5, 33.1}
 	return d
 }
 

@@ -184,6 +184,7 @@ func TestFieldsKeepTheirDistance(t *testing.T) {
 		holds  bool
 	}{
 		{"heron over carp", made["heron-over-carp"], 4, 3.4, true},
+		{"heron with room", made["heron-with-room"], 4, 16, true},
 		{"moth on mirrors", made["moth-p4mm"], 4, 3.4, true},
 		{"leaf, sixfold", made["leaf-p6mm"], 12, 3.4, true},
 		{"heron over carp drawn together by 3 mm", tight, 4, 3.2, false},

@@ -40,6 +40,8 @@ func export(c *canvas) {
 	add("select", func(a []js.Value) any { k.Select(arg(a, 0)); return nil })
 	add("goto", func(a []js.Value) any { k.Goto(int(number(a, 0))); return nil })
 	add("open", func(a []js.Value) any { return outcome(k.OpenText(arg(a, 0))) })
+	add("demonstration", func(a []js.Value) any { k.Demonstration(arg(a, 0)); return nil })
+	add("stepInHand", func(a []js.Value) any { k.StepInHand(arg(a, 0)); return nil })
 	add("start", func(a []js.Value) any { return outcome(k.Start(arg(a, 0))) })
 	add("openLink", func(a []js.Value) any { return outcome(k.OpenLink(arg(a, 0))) })
 	add("save", func([]js.Value) any { return string(k.Session.Draft().Encode()) })
@@ -66,7 +68,7 @@ func export(c *canvas) {
 		if err := json.Unmarshal([]byte(arg(a, 1)), &chosen); err != nil {
 			return outcome(err)
 		}
-		return outcome(k.Pieces(arg(a, 0), chosen, arg(a, 2)))
+		return outcome(k.Pieces(arg(a, 0), chosen, arg(a, 2), arg(a, 3) != ""))
 	})
 	add("pen", func(a []js.Value) any { return outcome(k.Pen(arg(a, 0), arg(a, 1), number(a, 2))) })
 	add("copySilhouette", func(a []js.Value) any { return outcome(k.CopySilhouette(arg(a, 0))) })
@@ -93,6 +95,7 @@ func export(c *canvas) {
 		return outcome(k.Session.TakeGaps(int(number(a, 0)), arg(a, 1), bytesOf(a, 2)))
 	})
 	add("subject", func(a []js.Value) any { k.Subject(arg(a, 0)); return nil })
+	add("seeThrough", func(a []js.Value) any { k.SeeThrough(number(a, 0)); return nil })
 	add("tangents", func(a []js.Value) any { return outcome(k.Session.Tangents(int(number(a, 0)), arg(a, 1))) })
 	add("brush", func(a []js.Value) any { k.Brush(truth(a, 0), arg(a, 1)); return nil })
 	add("seeAs", func(a []js.Value) any { return outcome(k.SeeAs(arg(a, 0))) })

@@ -123,10 +123,10 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	look := k.Session.Look
 	palette := seen.PaletteOf(d, look)
 	c.bare = look.Of(c.colours.sheet)
-	c.fillRect(screen, toPX, d.SheetBound(), c.bare)
+	c.fillBare(screen, toPX, d.SheetBound())
 	if palette.HasGround {
 		c.bare = palette.Ground
-		c.fillRect(screen, toPX, d.PanelBound(), c.bare)
+		c.fillBare(screen, toPX, d.PanelBound())
 	}
 	c.strokeRect(screen, toPX, d.PanelBound(), c.colours.faint, 1)
 	if k.Session.Layout() != nil {

@@ -17,13 +17,34 @@ import (
 // subjectStrength is how strongly a subject covers the pattern that runs on behind it.
 const subjectStrength = 0.86
 
+// fillBare fills a rectangle with bare ground; where a photograph lies under the canvas, as thinly as lets it be seen.
+func (c *canvas) fillBare(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
+	through := c.desk.Through()
+	if through > 0 {
+		dst.SubImage(c.rectPX(m, b)).(*ebiten.Image).Clear()
+	}
+	c.fillRect(dst, m, b, faded(c.bare, 1-through))
+}
+
 // rooms covers with bare ground what the rooms of subjects keep clear: openings end at their lines.
 func (c *canvas) rooms(dst *ebiten.Image, toPX geometry.Map) {
 	for _, r := range c.desk.Session.Layout().Rooms {
 		if r.Edge == draft.Crop {
-			fillShape(dst, r.Shape, toPX, c.bare)
+			c.fillRoom(dst, r.Shape, toPX)
 		}
 	}
+}
+
+// fillRoom puts bare ground in the place of what was drawn in a room.
+func (c *canvas) fillRoom(dst *ebiten.Image, s *geometry.Shape, m geometry.Map) {
+	if c.desk.Through() == 0 {
+		fillShape(dst, s, m, c.bare)
+		return
+	}
+	vs, is := pathOf(s, m).AppendVerticesAndIndicesForFilling(nil, nil)
+	tint(vs, faded(c.bare, 1-c.desk.Through()))
+	dst.DrawTriangles(vs, is, white.SubImage(white.Bounds().Inset(1)).(*ebiten.Image),
+		&ebiten.DrawTrianglesOptions{FillRule: ebiten.FillRuleEvenOdd, Blend: ebiten.BlendCopy})
 }
 
 // subjects draws what stands in front of the pattern, and the lines of the rooms.

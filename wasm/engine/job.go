@@ -82,13 +82,15 @@ func (in *jobInput) declare(f flagSet) {
 	f.StringVar((*string)(&o.Cut.Holes.Layer), "holes-on", string(cutplan.Mark), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Cut.Label.Height, "label", o.Cut.Label.Height, "height of the cut file's label in mm; 0: no label")
 	f.IntVar(&o.Panels, "panels", 0, "how many panels paste is reckoned for; 0: one")
-	f.StringVar(&o.Order, "order", "",
-		"in which plates are laid: light for light to dark, or listed; otherwise dark to light")
+	f.StringVar(&o.Order, "lay", "",
+		"the order in which plates are laid: light for light to dark, or listed; otherwise dark to light")
 	f.StringVar(&in.as, "as", "", "how the sheet is made: steps or join, as the verbs do; otherwise whole")
 	in.steps.choose(f)
 	f.Float64Var(&o.Cut.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: not at all")
+	f.StringVar((*string)(&o.Cut.Trim), "trim", "", "the sheet's outline is not cut: mark or none, as the verb cut has it")
 	f.BoolVar(&o.Cut.Mirrored, "mirrored", false, "the cut file is mirrored, for cutting from the back")
-	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: no care")
+	f.StringVar((*string)(&o.Cut.Order), "order", "", "of cutting: short or spread; otherwise by the stock")
+	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: by the order")
 }
 
 func (in *jobInput) take(path string) error {

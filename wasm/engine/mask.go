@@ -68,6 +68,7 @@ func (in *cutInput) runMask(report progress.Func) (*cutOutput, error) {
 	}
 	fixed := o.Fixings
 	o.Fixings = cutplan.Fixings{}
+	o.Weed, o.LeadIn = -1, 0 // what drops out is no waste here: nothing may be cut into it
 
 	var b bytes.Buffer
 	made, err := cutfile.WriteSheet(s, &b, format, o)

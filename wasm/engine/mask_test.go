@@ -3,6 +3,7 @@
 package main
 
 import (
+	"bytes"
 	"regexp"
 	"slices"
 	"testing"
@@ -30,6 +31,7 @@ func TestMaskHasTheStencilsMarks(t *testing.T) {
 	for i, mask := range []bool{false, true} {
 		in := new(cutInput).usual()
 		in.draft, in.Mask, in.Growth = d, mask, 1
+		in.draft.Sheet.Cut = draft.Knife // which parts waste by lines
 		out, err := in.run(nil)
 		if err != nil {
 			t.Fatal(err)
@@ -39,6 +41,9 @@ func TestMaskHasTheStencilsMarks(t *testing.T) {
 		}
 		if mask && out.Openings != 1 {
 			t.Errorf("the mask's file has %d openings", out.Openings)
+		}
+		if mask && (bytes.Contains(out.data, []byte(`class="weeding"`)) || out.Made.Piercings != 2) {
+			t.Errorf("the mask is cut into: %d contours are cut", out.Made.Piercings)
 		}
 	}
 	if len(found[0]) != 9 || !slices.Equal(found[0], found[1]) {

@@ -163,6 +163,7 @@ func (in *nestInput) run(report progress.Func) (*nestOutput, error) {
 // plans returns what is cut of each piece, and the pieces by their pages.
 func (in *nestInput) plans(f cutfile.Format, cut cutplan.Options) (plans []*cutplan.Plan, pieces []nest.Piece,
 	err error) {
+	cut.Trim = cutplan.TrimCut // what is cut from a larger stock has none of its edge
 	add := func(p *cutplan.Plan, copies int) {
 		size := p.Page
 		plans = append(plans, p)
@@ -242,6 +243,9 @@ func (n *nestOutput) say(in *nestInput) {
 	n.Chosen = []string{fmt.Sprintf("Cut from %s of %s, %s from the sides and %s apart: %s.",
 		sheet.Count(len(n.Sheets), "sheet of stock", "sheets of stock"), u.Size(in.Stock.Width, in.Stock.Height),
 		u.Measure(in.Stock.Edge), u.Measure(in.Stock.Space), strings.Join(what, "; "))}
+	if in.Cut.options.Trim != cutplan.TrimCut {
+		n.Notes = append(n.Notes, "Outlines are cut: what is cut from a larger stock has none of its edge.")
+	}
 	if len(n.Sheets) > n.Bound {
 		n.Notes = append(n.Notes, fmt.Sprintf("%d sheets of stock at least are needed by area; on fewer than %d no "+
 			"way was found.", n.Bound, len(n.Sheets)))

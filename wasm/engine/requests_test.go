@@ -15,6 +15,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/colouring"
 	"openwork/pattern/draft"
 )
 
@@ -141,6 +142,44 @@ func TestRequests(t *testing.T) {
 				t.Errorf("%.200s (%d bytes), %v", got, len(data), err)
 			}
 		})
+	}
+}
+
+// A painted draft is recognised with its colours, one without colours as ever.
+func TestRecognisedWithColours(t *testing.T) {
+	d := small()
+	d.Silhouettes[0].Outline[0][0][2] = orb.Point{5, 4} // no longer symmetrical
+	ask := func() string {
+		t.Helper()
+		sent, err := json.Marshal(map[string]string{"draft": string(d.Encode())})
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, _, err := reply("recognise", sent, nil, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return text
+	}
+	if got := ask(); strings.Contains(got, "kept") || strings.Contains(got, "permutes") {
+		t.Errorf("without colours: %s", got)
+	}
+
+	d.Swatches = []draft.Swatch{{ID: "rust", Name: "Rust", Colour: "#8a3b1c"},
+		{ID: "bone", Name: "Bone", Colour: "#eee8d8"}}
+	p := draft.NewPaint()
+	p.Colours = []string{"rust", "bone"}
+	p.Perms = &colouring.Perms{A: []int{1, 0}, B: []int{0, 1}, Ops: [][]int{{0, 1}, {1, 0}}}
+	d.Paint = p
+	want := `"permutes":"p2","keptOne":"p2","kept":"p2","keptCells":2`
+	if got := ask(); !strings.Contains(got, want) {
+		t.Errorf("half turns and steps along a change colours: %s, want %s", got, want)
+	}
+	p.ByHand = &draft.ByHand{Cells: [2]int{1, 3},
+		Copies: []draft.HandColour{{Motif: "m", Cell: [2]int{0, 2}, Colour: 1}}}
+	want = `"permutes":"p1","keptOne":"p1","kept":"p1","keptCells":6`
+	if got := ask(); !strings.Contains(got, want) {
+		t.Errorf("and one copy in six cells changed by hand: %s, want %s", got, want)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/outline"
 	"openwork/pattern/progress"
@@ -76,6 +77,14 @@ func (in *traceInput) run(report progress.Func) (*traced, error) {
 	r, err := trace.Read(in.picture, in.Name, in.Options.choices(report))
 	if err != nil && in.path != "" {
 		err = fmt.Errorf("%s: %w", in.path, err)
+	} else if err != nil && len(r.Gaps) > 0 { // the page shows where the lines are open
+		out := preview(r, "[]")
+		out.Failed = pattern.Sentence(err.Error())
+		if r.Look != nil {
+			out.look, err = fastPNG(nil, r.Look)
+			return out, err
+		}
+		return out, nil
 	}
 	if err != nil {
 		return nil, err
@@ -114,7 +123,7 @@ func (t *traced) block() []byte { return t.look }
 
 // print prints the silhouettes, on one line: outlines are long. What was left out goes to standard error.
 func (t *traced) print(out io.Writer) error {
-	for _, s := range t.Left {
+	for _, s := range append(t.Left, t.leftMore...) {
 		fmt.Fprintln(os.Stderr, s)
 	}
 	_, err := fmt.Fprintln(out, t.Pieces)

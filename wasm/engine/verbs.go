@@ -30,7 +30,8 @@ var verbs = []verb{
 	&onBoth[*mendInput, *mended]{heading{"mend", "mend DRAFT",
 		"The draft with ties added for every piece of sheet that would drop out."}},
 	&onBoth[*recogniseInput, *recognise.Finding]{heading{"recognise", "recognise DRAFT",
-		"Which plane group the field really has, and its symmetry elements, as JSON."}},
+		"Which plane group the field really has, its symmetry elements, and which groups keep and permute its colours, " +
+			"as JSON."}},
 	&onBoth[*colouringsInput, []subgroups.Class]{heading{"colourings", "colourings SYMBOL [-k COLOURS]",
 		"The perfect colourings of a plane group by so many colours, from its subgroups, as JSON: how each operation " +
 			"permutes the colours."}},

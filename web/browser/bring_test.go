@@ -57,10 +57,16 @@ func TestReadingADrawing(t *testing.T) {
 	p.click("[data-aid=level]")
 	p.drag(at(150, 450), at(450, 450+300*math.Tan(10*math.Pi/180)))
 	found("the turn", `Math.abs(document.querySelector("[data-trace=turn]").value - 10) < 0.7`)
+	// The picture is shown level: a line that was drawn 10° off is upright now, outline and all.
+	p.wait("the picture turned", `Math.abs(parseFloat(document.getElementById("bring-paper").style.rotate) + 10) < 0.7`)
 	// No gap closed: the line closes nothing, and that is said; the picture stays to be read in another way.
 	p.fill(`[data-trace=gap]`, "0")
 	p.wait("a sentence", `!document.getElementById("bring-error").hidden`)
 	sentence(t, eval[string](p, `document.getElementById("bring-error").innerText`), `(?i)line|drawing`)
+	// The gap is ringed, numbered, and the figure that would close it stands beside: 12 px of a picture with 5 to the mm.
+	p.wait("the gap's ring", `document.querySelectorAll("#bring-outline .gap").length === 1 &&
+		document.querySelector("#bring-outline .narrow text").textContent === "1"`)
+	sentence(t, eval[string](p, `document.getElementById("bring-left").innerText`), `Gap 1 is [12]\.\d+ mm wide; it closes with [12](\.\d)? mm`)
 	p.fill(`[data-trace=gap]`, "4")
 	found("the circle again", pieces+` !== ""`)
 	// Lying on its side.
@@ -71,7 +77,9 @@ func TestReadingADrawing(t *testing.T) {
 	}
 	p.click("#bring-add")
 	p.wait("the silhouette", `!document.getElementById("bring").open`)
-	if n := len(p.draft().Silhouettes); n != 3 {
-		t.Errorf("%d silhouettes", n)
+	if d := p.draft(); len(d.Silhouettes) != 1 || d.Title != "pencil" {
+		t.Errorf("a first drawing of one's own: %d silhouettes under the title %q", len(d.Silhouettes), d.Title)
 	}
+	p.strike("z", control)
+	p.wait("the demonstration again", `JSON.parse(openwork.view()).silhouettes.length === 2`)
 }

@@ -75,6 +75,7 @@ func bringIn(t *testing.T, p *tab) {
 			p.click(fmt.Sprintf(`#bring-pieces [data-index="%d"]`, i))
 		}
 	}
+	p.pick("#bring-mode", "Add it to the demonstration")
 	p.click("#bring-add")
 	p.wait("the new silhouette", fmt.Sprintf(`!document.getElementById("bring").open &&
 		JSON.parse(openwork.view()).silhouettes.length === %d`, len(before.Silhouettes)+1))

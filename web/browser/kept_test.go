@@ -2,6 +2,7 @@ package browser
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -87,7 +88,11 @@ func TestLastDraftSurvives(t *testing.T) {
 // What was kept and cannot be read is said, put aside, and not written over.
 func TestKeptDraftThatCannotBeRead(t *testing.T) {
 	const broken = `{"openwork": 1, "title": "torn in h`
-	p := open(t, how{stored: map[string]string{"openwork:draft": broken}})
+	p := open(t, how{stored: map[string]string{"openwork:draft": broken}, before: `
+		if (sessionStorage.full) {
+			IDBObjectStore.prototype.put = () => { throw new DOMException("No room.", "QuotaExceededError"); };
+			Storage.prototype.setItem = IDBObjectStore.prototype.put;
+		}`})
 	if said := p.said(); !containsAll(said, "kept", "put aside") {
 		t.Errorf("a kept draft that cannot be read brings %q", said)
 	}
@@ -99,6 +104,19 @@ func TestKeptDraftThatCannotBeRead(t *testing.T) {
 	}
 	p.click("#alarm button")
 	p.download("put-aside.openwork.json")
+	if rows := p.onShelf(); len(rows) != 1 || !containsAll(rows[0], "could not be opened") {
+		t.Errorf("on the shelf lie %q", rows)
+	}
+
+	// Where there is no room to put it aside, nobody says that it was.
+	eval[bool](p, fmt.Sprintf(`(localStorage.setItem("openwork:draft", %q), sessionStorage.full = "yes", true)`, broken))
+	p.reload()
+	p.wait("a sentence about it", `/no room to put it aside/.test(document.getElementById("alarm").innerText)`)
+	p.cell("211")
+	p.wait("the sign that nothing is kept", `/what you change now/.test(document.getElementById("unkept-said").innerText)`)
+	if left := eval[string](p, `localStorage.getItem("openwork:draft")`); left != broken {
+		t.Errorf("the draft that was not put aside is now %q", left)
+	}
 }
 
 // Without room a sign stands until there is some again, what was kept stays as it is, and the draft can be saved as a

@@ -84,6 +84,28 @@ func TestNothingIsReplacedWithoutACopy(t *testing.T) {
 	p.is(linked, "from the shelf, after a reload")
 	p.steps(carp, linked)
 	p.shelfAsAFile(rows)
+	p.shelfIsFull()
+}
+
+// shelfIsFull takes in more drafts than the shelf holds, and begins another one: the oldest leaves.
+func (p *tab) shelfIsFull() {
+	p.t.Helper()
+	var drafts []string
+	for i := range 60 {
+		drafts = append(drafts, fmt.Sprintf(`{"id": "d%d", "title": "Draft %d", "made": 1, "when": %d, "width": 1, "height": 1,
+			"now": "k", "rows": [{"key": "k", "label": "", "origin": "k"}], "steps": [{"text": "{}"}]}`, i, i, 1000+i))
+	}
+	file := `{"openworkShelf":1,"drafts":[` + strings.Join(drafts, ",") + `]}`
+	p.choose("#open-file", write(p.t, "many.openwork-shelf.json", []byte(file))) // as any file
+	p.wait("as many taken in as there is room for", `/^46 drafts taken in, 14 drafts left out, because the shelf holds 50/
+		.test(document.getElementById("shelf-said").innerText)`)
+	p.click("#shelf-close")
+	p.click("[data-act=new]")
+	p.shelved()
+	p.wait("the shelf to hold 50 drafts again", `(async () => {
+		const all = await (await import("/js/records.mjs")).entries();
+		return all.length === 50 && !all.some((each) => each.id === "d0") && all.some((each) => each.id === "d1");
+	})()`)
 }
 
 // steps goes through the list of what was done: back to a step, and forward to the last.

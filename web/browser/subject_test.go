@@ -29,6 +29,7 @@ func TestSubject(t *testing.T) {
 		}
 	}
 
+	p.click("[data-step=subject] .step-head")
 	p.click("[data-subject]")
 	p.drawn()
 	s, was := p.whole(), at()

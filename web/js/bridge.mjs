@@ -89,6 +89,10 @@ export const editor = {
   /** @param {number} fault */
   goTo: (fault) => void call('goto', fault),
   /** @param {string} text */
+  demonstration: (text) => void call('demonstration', text),
+  /** @param {string} name */
+  stepInHand: (name) => void call('stepInHand', name),
+  /** @param {string} text */
   start: (text) => act('start', text),
   /** @param {string} text */
   open: (text) => act('open', text),
@@ -108,8 +112,8 @@ export const editor = {
   visit: (id) => act('visit', id),
   link: () => /** @type {{fragment?: string, error?: string}} */ (JSON.parse(call('link') || '{}')),
   filename: () => call('filename') || 'openwork',
-  /** @param {string} traced @param {number[]} chosen @param {string} mode */
-  pieces: (traced, chosen, mode) => act('pieces', traced, JSON.stringify(chosen), mode),
+  /** @param {string} traced @param {number[]} chosen @param {string} mode @param {boolean} apart */
+  pieces: (traced, chosen, mode, apart) => act('pieces', traced, JSON.stringify(chosen), mode, apart ? 'apart' : ''),
   /** @param {string} name */
   pen: (name, word = '', number = 0) => act('pen', name, word, number),
   /** @param {string} id */
@@ -134,6 +138,9 @@ export const editor = {
   mends: (token, json) => void call('mends', token, json),
   /** @param {number} token */
   mendsFailed: (token) => void call('mendsFailed', token),
+  // Lets what lies under the canvas be seen through the bare panel, from 0 (not at all) to 1.
+  /** @param {number} strength */
+  seeThrough: (strength) => void call('seeThrough', strength),
   // Takes a subject up; '' lets go.
   /** @param {string} id */
   subject: (id) => void call('subject', id),

@@ -7,17 +7,18 @@ import {byId, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
 import {tooLarge} from './files.mjs';
 import {Paper} from './paper.mjs';
+import {openGaps, usuallyTaken} from './pieces.mjs';
 import {measure, write} from './units.mjs';
 import {Bar} from './work.mjs';
 
 const PAUSE = 220; // ms after the last choice before the drawing is traced anew
 const UNSHOWN = /[./]tiff?$/i; // of names and types: browsers do not show these, and the engine draws them
-const SHARE = 0.1; // pieces at least this part of the largest are taken unless the person says otherwise
 
 const dialog = byId('bring', HTMLDialogElement);
 const form = byId('bring-form');
 const chooser = byId('bring-file', HTMLInputElement);
 const mode = byId('bring-mode', HTMLSelectElement);
+const several = byId('bring-several', HTMLFieldSetElement);
 const paper = byId('bring-paper');
 const add = byId('bring-add', HTMLButtonElement);
 
@@ -61,6 +62,7 @@ export function bindBring() {
   bindChoices(later);
   bindAids(sheet, later);
   mode.addEventListener('change', renderAdd);
+  several.addEventListener('change', renderAdd);
 }
 
 /** @param {View} next */
@@ -73,11 +75,13 @@ export function renderBring(next) {
 /** @param {File | null} [given] @param {string} [subject] a mode of what stands in front of the pattern: 'subject:' */
 export function bring(given = null, instead = '', subject = '') {
   forget();
-  mode.replaceChildren(new Option('Add as a new one', 'add'),
+  const own = view?.demonstrates ? [new Option('Begin a pattern of your own with it', 'fresh')] : [];
+  mode.replaceChildren(...own, new Option(own.length ? 'Add it to the demonstration' : 'Add as a new one', 'add'),
     ...(view?.silhouettes ?? []).map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)),
     new Option('Set it in front, as a subject', 'subject:'),
     ...(view?.subjects ?? []).map(({id, name}) => new Option(`Put in place of ${name}, in front`, `subject:${id}`)));
-  mode.value = subject || (instead ? `replace:${instead}` : 'add');
+  if (subject || instead) mode.value = subject || `replace:${instead}`;
+  find(several, '[value=one]', HTMLInputElement).checked = true;
   renderAdd();
   if (!dialog.open) dialog.showModal();
   lane.warm();
@@ -148,14 +152,14 @@ async function trace() {
     const how = {bytes: content, instead: true, progress};
     const {value, bytes: picture} = await lane.ask('trace', {name: now.name, options}, how);
     if (file !== now) return;
-    blame('');
+    blame(value.failed);
     show(value, quarters, picture);
   } catch (error) {
     if (error instanceof Superseded || file !== now) return;
     traced = error instanceof Stopped ? traced : null;
     if (!traced) { // the picture stays, to be read in another way
       sheet.outlines([]);
-      sheet.narrow([]);
+      sheet.rings([], []);
       sheet.picture(now, content, quarters);
       showAids(sheet);
     }
@@ -179,14 +183,13 @@ function show(value, quarters, picture) {
   traced = value;
   if (!same) {
     touched = false;
-    const largest = value.list[0]?.area ?? 0;
-    taken = value.list.map((piece, i) => i === 0 || piece.area >= SHARE * largest);
+    taken = usuallyTaken(value);
   }
   reveal();
   if (picture.length) sheet.upright(file, picture, quarters);
   else sheet.picture(file, bytes, quarters);
   sheet.outlines(value.preview.paths, [value.preview.w, value.preview.h]);
-  sheet.narrow(value.narrow.map(({px}) => px));
+  sheet.turn(chosenOptions(null, {}).turn ?? 0);
   showAids(sheet);
   renderFound(value);
   renderPieces();
@@ -198,7 +201,8 @@ const size = (mm) => measure(mm, view?.units ?? 'mm', view?.units === 'in' ? 'fi
 
 // Says which places are narrower than the sheet of the draft allows.
 function renderNarrow() {
-  const places = traced?.narrow ?? [];
+  const places = (traced?.narrow ?? []).filter(({of}) => of.every((piece) => taken[piece] ?? true));
+  sheet.rings(places.map(({px}) => px), (traced?.gaps ?? []).map(({px}) => px));
   const parts = [];
   const {opening = 0, bridge = 0} = view?.sheet ?? {};
   for (const {kind, need, one, more} of [
@@ -225,7 +229,7 @@ function renderPieces() {
   const focused = active instanceof HTMLElement && place.contains(active) ? Number(active.dataset.index) : -1;
   place.replaceChildren(...list.map(pieceRow));
   if (focused >= 0) boxAt(focused)?.focus();
-  byId('bring-left').replaceChildren(...(traced?.left ?? []).map((sentence) => make('li', '', sentence)));
+  byId('bring-left').replaceChildren(...[...(traced?.left ?? []), ...openGaps(traced?.gaps ?? [], view?.units ?? 'mm')].map((words) => make('li', '', words)));
   const points = list.reduce((sum, piece, i) => sum + (taken[i] ? piece.points : 0), 0);
   byId('bring-points').textContent = points ? `${points.toLocaleString('en-GB')} points in what is taken` : '';
   renderNarrow();
@@ -243,7 +247,8 @@ function pieceRow(piece, index) {
   box.dataset.index = String(index);
   box.addEventListener('change', () => toggle(index, box.checked));
   const wide = write(piece.width, 'length', view?.units ?? 'mm');
-  const words = `${wide} × ${measure(piece.height, view?.units ?? 'mm')}, ${piece.points} points`;
+  const words = `${wide} × ${measure(piece.height, view?.units ?? 'mm')}, ${piece.points} points`
+    + (piece.edge ? ', runs over the edge' : '');
   label.append(box, make('span', '', words));
   label.addEventListener('pointerenter', () => sheet.point(index));
   label.addEventListener('pointerleave', () => sheet.point(-1));
@@ -271,17 +276,23 @@ function toggle(index, on = !taken[index]) {
 function renderAdd() {
   const count = taken.filter(Boolean).length;
   const front = mode.value.startsWith('subject:');
-  const instead = mode.value !== 'add' && mode.value !== 'subject:';
-  add.disabled = !traced || !count || (instead && count !== 1);
-  if (instead) add.textContent = count > 1 ? 'Choose one piece' : 'Replace';
+  const instead = mode.value.startsWith('replace:') || (front && mode.value !== 'subject:');
+  several.hidden = count < 2 || instead || front;
+  add.disabled = !traced || !count || (front && instead && count !== 1);
+  const words = apart() ? `${count} silhouettes` : 'silhouette';
+  if (instead) add.textContent = front && count > 1 ? 'Choose one piece' : 'Replace';
   else if (front) add.textContent = count > 1 ? `Set ${count} in front` : 'Set it in front';
-  else add.textContent = count > 1 ? `Add ${count} silhouettes` : 'Add silhouette';
+  else if (mode.value === 'fresh') add.textContent = apart() ? `Begin with ${words}` : 'Begin with it';
+  else add.textContent = `Add ${words}`;
 }
+
+// Each piece becomes a silhouette of its own.
+const apart = () => !several.hidden && find(several, '[value=apart]', HTMLInputElement).checked;
 
 function take() {
   const chosen = taken.flatMap((on, i) => (on ? [i] : []));
   if (!traced || !chosen.length) return;
-  const sentence = editor.pieces(traced.pieces, chosen, mode.value);
+  const sentence = editor.pieces(traced.pieces, chosen, mode.value, apart());
   if (sentence) return blame(sentence);
   dialog.close();
 }

@@ -24,6 +24,7 @@ export class NumberField {
   #send;
   #said = ''; // the text the editor last stood for
   #after;
+  #shell;
   #timer = 0;
   /** @type {HTMLElement | null} */
   #wrong = null;
@@ -51,7 +52,8 @@ export class NumberField {
     input.id ||= `number-${++serial}`;
     if (this.#blank) input.placeholder = this.#blank;
     this.#after = make('span', 'after', unit);
-    const shell = make('span', 'shell');
+    const shell = this.#shell = make('span', 'shell');
+    shell.dataset.after = String(unit.length);
     input.replaceWith(shell);
     shell.append(input, this.#after);
     input.addEventListener('change', () => this.#commit());
@@ -69,7 +71,9 @@ export class NumberField {
   // Shows the editor's value, unless the person is in the middle of typing another.
   /** @param {number | null} value @param {Units} unitsNow */
   show(value, unitsNow) {
-    this.#after.textContent = this.#unit || kindOf(this.#kind, unitsNow).after;
+    const unit = this.#unit || kindOf(this.#kind, unitsNow).after;
+    this.#after.textContent = unit;
+    this.#shell.dataset.after = String(unit.length); // how much room it takes (short.css)
     if (this.#blank && !Number.isNaN(Number(this.#blank))) { // a usual value, in mm
       this.#input.placeholder = write(Number(this.#blank), this.#kind, unitsNow);
     }

@@ -1,13 +1,14 @@
 // What a tab opens first: the draft that it had open before it was loaded anew, else the last one of any tab, with its
 // history. One that another tab has open comes as a copy.
 
-import {lastMark, lastText, layAside, ownDraft} from './local.mjs';
+import {forgetLast, lastMark, lastText, layAside, ownDraft} from './local.mjs';
 /** @import {Mark} from './local.mjs' */
-import {blank, entries, entryOf, fresh, textsOf, write} from './records.mjs';
+import {base, blank, entries, entryOf, fresh, textsOf, write} from './records.mjs';
 /** @import {Entry} from './records.mjs' */
 import {letGo, shelfChanged, take} from './tabs.mjs';
 
 const RELOADED = 1500; // ms that a tab may need to let go of a draft when it is loaded anew
+const PATIENCE = 4000; // ms that the store may need to open
 const OTHER = 300; // and a tab that is open beside this one, in case it is just being closed
 
 /**
@@ -26,6 +27,9 @@ export function stored() {
 export async function findLast() {
   const text = lastText(), mark = lastMark(), own = ownDraft();
   try {
+    await Promise.race([base(), new Promise((_, reject) => {
+      setTimeout(() => reject(new Error('The store does not open.')), PATIENCE);
+    })]);
     const kept = await entryToOpen(own, mark, text);
     if (kept) {
       const it = later(await draftFrom(kept, own === kept.id ? RELOADED : OTHER), text, mark);
@@ -102,18 +106,21 @@ export function textOf({entry, texts}) {
 // on the shelf; false when there was no room for it anywhere.
 /** @param {Found} it @returns {boolean | Promise<boolean>} */
 export function putAside(it) {
-  const shelved = shelveAside(it);
-  return layAside(textOf(it)) || shelved;
+  const laid = layAside(textOf(it));
+  if (laid) forgetLast();
+  const shelved = shelveAside(it, laid);
+  return laid || shelved;
 }
 
-/** @param {Found} it */
-async function shelveAside(it) {
+/** @param {Found} it @param {boolean} laid it lies aside elsewhere already */
+async function shelveAside(it, laid) {
   const {entry, copy} = it, text = textOf(it);
   if (!copy) letGo(entry.id);
   try {
     const put = entry.when ? [] : [{key: entry.now, how: {text}}];
     const title = entry.title || 'A draft that cannot be read';
     await write({...entry, title, when: entry.when || Date.now(), unread: true}, put, []);
+    if (!laid) forgetLast();
     shelfChanged();
     return true;
   } catch {

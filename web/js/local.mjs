@@ -12,6 +12,13 @@ const UNREAD = 'openwork:draft-unread'; // a stored draft that would not open is
  * @typedef {{id: string, key: string, label: string, origin: string, from: string}} Mark
  */
 
+let untouchable = false; // what lies there could not be opened, and lies nowhere else
+
+// Has the last state left alone, for as long as this page is open.
+export function holdLast() {
+  untouchable = true;
+}
+
 /** @param {() => Storage} storage @param {string} key */
 function look(storage, key) {
   try {
@@ -51,6 +58,7 @@ export function setOwnDraft(id) {
 // Lays a state down; where there is no room for it, an older one must not stand there.
 /** @param {string} text @param {Mark} mark */
 export function lay(text, mark) {
+  if (untouchable) return;
   try {
     localStorage.setItem(KEY, text);
     localStorage.setItem(MARK, JSON.stringify(mark));
@@ -60,6 +68,14 @@ export function lay(text, mark) {
       localStorage.setItem(MARK, JSON.stringify(mark));
     } catch { /* it is closed to this page */ }
   }
+}
+
+// Forgets the last state, when it lies elsewhere.
+export function forgetLast() {
+  try {
+    localStorage.removeItem(KEY);
+    localStorage.removeItem(MARK);
+  } catch { /* it is closed to this page */ }
 }
 
 // Puts a text that would not open aside; false when there was no room.

@@ -20,11 +20,13 @@ import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
 /** @import {Found} from './last.mjs' */
 import {findLast, putAside, stored, textOf} from './last.mjs';
+import {holdLast} from './local.mjs';
 import {bindMake, renderMake} from './make.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
 import {bindPaint, renderPaint} from './paint.mjs';
 import {bindOffline} from './offline.mjs';
+import {bindPhoto, renderPhoto} from './photo.mjs';
 import {bindPanel, renderPanel} from './panel.mjs';
 import {bindColourings, renderColourings} from './colourings.mjs';
 import {bindPaste, renderPaste} from './paste.mjs';
@@ -81,6 +83,7 @@ function render() {
   renderSite(view);
   renderPanel(view);
   renderSubject(view);
+  renderPhoto(view);
   renderPaint(view);
   renderColourings(view);
   renderPaste(view);
@@ -182,6 +185,7 @@ function run(event, what) {
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
 /** @param {string} demonstration @param {Found | null} found */
 function firstDraft(demonstration, found) {
+  if (demonstration) editor.demonstration(demonstration);
   const sentence = found && openFound(found);
   if (found && !sentence) {
     if (found.copy) note(COPIED, {stay: true});
@@ -196,6 +200,7 @@ function firstDraft(demonstration, found) {
 /** @param {Found} found @param {string} sentence */
 async function aside(found, sentence) {
   const put = putAside(found), safe = put === true || await put;
+  if (!safe) holdLast();
   const done = safe ? 'and has been put aside; it is on the shelf.'
     : 'and there is no room to put it aside: save it before you change anything.';
   alarm(`The draft this browser kept would not open, ${done} ${sentence}`, {
@@ -217,7 +222,7 @@ async function demonstration() {
 // Switches off what needs the editor; the kept draft can still be saved.
 function switchOff() {
   const needy = '.step-body :is(input, select, button), .hand :is(input, select, button), [data-act], '
-    + '#title, #units input, #copy-link, #open';
+    + '#title, #units input, #copy-link, #open, #history-open';
   for (const control of every(document, needy)) control.toggleAttribute('disabled', true);
 }
 
@@ -252,6 +257,7 @@ async function main() {
   bindVerdict();
   bindPanel();
   bindSubject();
+  bindPhoto();
   bindPaint();
   bindFiles((file) => bring(file));
   bindShelf(download);

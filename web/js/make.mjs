@@ -11,6 +11,7 @@ import {lettering} from './letters.mjs';
 import {forgetNest, makeNest} from './nesting.mjs';
 import {ask, tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
+import {bindSpeeds, renderSpeeds} from './speeds.mjs';
 import {chosenWay, forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
 import {bindWishes, renderWishes, wishes} from './wishes.mjs';
@@ -44,6 +45,7 @@ let refusal = ''; // why this stock is not cut
 export function bindMake(engineLane) {
   lane = engineLane;
   bindWishes();
+  bindSpeeds(lane);
   cut.addEventListener('click', makeCut);
   picture.addEventListener('click', makePicture);
   study.addEventListener('click', makeStudy);
@@ -60,6 +62,7 @@ export function renderMake(next) {
   view = next;
   const {stock: name, thickness, bridge, cut: how} = view.sheet;
   renderWishes(view);
+  renderSpeeds(view);
   find(cutBy, `[value=${how || 'laser'}]`, HTMLInputElement).checked = true;
   if (!stock.matches(':focus')) stock.value = name;
   refusal = view.sheet.refusal;

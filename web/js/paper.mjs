@@ -26,6 +26,8 @@ export class Paper {
   #aid = null; // while something is drawn by hand
   /** @type {Point | null} */
   #from = null;
+  #turned = 0; // degrees counter-clockwise that it is shown turned by
+  #shrunk = 1; // and how much smaller, to find room
 
   /**
    * picked(index) is called when a piece is clicked, shown() when the browser shows the picture.
@@ -118,13 +120,34 @@ export class Paper {
     [...this.#pieces.children].forEach((path, i) => path.classList.toggle('pointed', i === index));
   }
 
-  // Rings the narrow places, each given by the ends of what is narrow.
-  /** @param {[Point, Point][]} places */
-  narrow(places) {
-    this.#narrow.replaceChildren(...places.map(([[x1, y1], [x2, y2]]) => {
-      const r = Math.max(Math.hypot(x2 - x1, y2 - y1), Math.max(...(this.#size ?? [1, 1])) / 80);
-      return shape('circle', {cx: (x1 + x2) / 2, cy: (y1 + y2) / 2, r});
+  // Rings the narrow places, and the gaps of lines with their numbers, each given by its ends.
+  /** @param {[Point, Point][]} narrow @param {[Point, Point][]} gaps */
+  rings(narrow, gaps) {
+    const unit = Math.max(...(this.#size ?? [1, 1])) / 80;
+    /** @param {[Point, Point]} ends @param {Record<string, string>} [more] */
+    const ring = ([[x1, y1], [x2, y2]], more = {}) => shape('circle',
+      {cx: (x1 + x2) / 2, cy: (y1 + y2) / 2, r: Math.max(Math.hypot(x2 - x1, y2 - y1), unit), ...more});
+    this.#narrow.replaceChildren(...narrow.map((ends) => ring(ends)), ...gaps.flatMap((ends, i) => {
+      const [[x1, y1], [x2, y2]] = ends;
+      const r = Math.max(Math.hypot(x2 - x1, y2 - y1), unit);
+      const number = shape('text', {x: (x1 + x2) / 2 + r, y: (y1 + y2) / 2 - r, 'font-size': 3 * unit});
+      number.textContent = String(i + 1);
+      return [ring(ends, {class: 'gap'}), number];
     }));
+  }
+
+  // Shows the picture turned, in degrees counter-clockwise about the middle, as the outlines are taken.
+  /** @param {number} degrees */
+  turn(degrees) {
+    this.#turned = degrees;
+    const frame = this.#svg.parentElement;
+    if (!frame) return;
+    const [w, h] = this.#size ?? [1, 1];
+    const a = Math.abs(degrees) * Math.PI / 180;
+    const [c, s] = [Math.abs(Math.cos(a)), Math.abs(Math.sin(a))];
+    this.#shrunk = degrees ? Math.min(w / (w * c + h * s), h / (w * s + h * c)) : 1;
+    frame.style.rotate = degrees ? `${-degrees}deg` : '';
+    frame.style.scale = degrees ? String(this.#shrunk) : '';
   }
 
   // Shows what has been drawn by hand: the part that is read, and the two points.
@@ -153,6 +176,7 @@ export class Paper {
   clear() {
     this.#free();
     this.draw(null);
+    this.turn(0);
     this.#size = null;
     this.#quarters = 0;
     for (const group of [this.#pieces, this.#narrow, this.#aids]) group.replaceChildren();
@@ -199,9 +223,14 @@ export class Paper {
   // A place on the screen as pixels of the picture, held within it.
   /** @param {PointerEvent} event @returns {Point} */
   #at(event) {
-    const p = new DOMPoint(event.clientX, event.clientY).matrixTransform(this.#svg.getScreenCTM()?.inverse());
     const [w, h] = this.#size ?? [1, 1];
-    return [Math.min(w, Math.max(0, p.x)), Math.min(h, Math.max(0, p.y))];
+    const seen = this.#svg.getBoundingClientRect();
+    const px = w / (this.#svg.parentElement?.offsetWidth || w) / this.#shrunk; // of the picture to one of the screen
+    const [dx, dy] = [event.clientX - seen.x - seen.width / 2, event.clientY - seen.y - seen.height / 2];
+    const a = this.#turned * Math.PI / 180; // turned back
+    const x = w / 2 + (dx * Math.cos(a) - dy * Math.sin(a)) * px;
+    const y = h / 2 + (dx * Math.sin(a) + dy * Math.cos(a)) * px;
+    return [Math.min(w, Math.max(0, x)), Math.min(h, Math.max(0, y))];
   }
 
   // Some kinds of picture the engine reads and the browser does not show: then the outline stands alone.

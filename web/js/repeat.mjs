@@ -73,7 +73,7 @@ export function renderRepeat(next) {
         : 'All of them together come to the middle of the panel.')
       : button.disabled ? `${repeat.group} has none.` : 'The nearest one comes to the middle of the panel.';
   }
-  say(found, view.found.text);
+  if (!view.inHand) say(found, view.found.text); // its line would go, and the pictures move under the hand
 }
 
 /** @param {string} chosen */

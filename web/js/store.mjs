@@ -12,6 +12,7 @@ import {has, letAllGo, letGo, shelfChanged, take, taken} from './tabs.mjs';
 import {badly, well} from './unkept.mjs';
 
 export const MOST = 50; // drafts on the shelf
+const DEEP = 400; // steps of a history as it is stored: it may reach back further than the editor's
 const HEAVY = 8 << 20; // characters of a history as it is stored: beyond that the oldest steps go
 const LONG = 24 << 20; // characters of the texts that a history is restored from
 const AGAIN = 15_000; // ms until keeping is tried again after it failed
@@ -181,7 +182,7 @@ async function put(open, history, sign) {
     if (!open.when) await tidy();
     if (!open.when) askToLast();
   } catch (error) {
-    badly(error, Boolean(lastText()));
+    badly(error, lastText() === editor.step(history.steps[history.now].id));
     timer = setTimeout(keep, AGAIN);
   }
   busy = false;
@@ -208,15 +209,19 @@ function change(open, history) {
     return {key, label, origin: keyOf(origin), base: before, size: weight(how)};
   };
 
-  /** @type {Row[]} */
-  const rows = [];
+  const place = open.rows.findIndex((row) => row.key === keyOf(steps[0].id));
+  const earlier = place + steps.length <= DEEP ? open.rows.slice(0, Math.max(0, place)) : [];
+  const rows = [...earlier];
   steps.forEach((step, i) => {
     const row = had.get(keyOf(step.id)), before = rows.at(-1)?.key ?? '';
     rows.push(row && row.base === before ? row : add(i, before));
   });
   let size = rows.reduce((sum, row) => sum + row.size, 0), from = 0;
-  while (size > HEAVY && from < now) size -= rows[from++].size;
-  if (from) rows.splice(0, from + 1, add(from, ''));
+  while (size > HEAVY && from < earlier.length + now) size -= rows[from++].size;
+  if (from) {
+    from = Math.max(from, earlier.length); // of those before, the editor has no texts
+    rows.splice(0, from + 1, add(from - earlier.length, ''));
+  }
 
   const left = new Set(rows.map((row) => row.key));
   const {title, panel} = editor.view() ?? {title: open.title, panel: open};

@@ -237,7 +237,7 @@ function base() {
  * @param {(shelf: IDBObjectStore) => IDBRequest<T>} what
  * @returns {Promise<T>}
  */
-async function work(mode, what) {
+export async function store(mode, what) {
   const db = await base();
   try {
     return await new Promise((resolve, reject) => {
@@ -253,8 +253,8 @@ async function work(mode, what) {
 
 async function keep() {
   try {
-    if (picture) await work('readwrite', (shelf) => shelf.put(picture, KEY));
-    else await work('readwrite', (shelf) => shelf.delete(KEY));
+    if (picture) await store('readwrite', (shelf) => shelf.put(picture, KEY));
+    else await store('readwrite', (shelf) => shelf.delete(KEY));
   } catch {
     say(byId('under-said'), 'This browser has no room to keep the picture: it is gone when the page is closed.');
   }
@@ -263,7 +263,7 @@ async function keep() {
 async function fetchKept() {
   asked = true;
   try {
-    const kept = await work('readonly', (shelf) => shelf.get(KEY));
+    const kept = await store('readonly', (shelf) => shelf.get(KEY));
     if (kept?.blob && !picture) await load(kept);
   } catch { /* the store is closed to this page: nothing was kept */ }
 }

@@ -67,7 +67,8 @@ export function renderVerdict(view) {
   say(head, verdict.head);
   say(line, verdict.line);
   const way = faults.length > 0 && verdict.state !== 'empty'; // the line says it all then
-  mending.hidden = !way;
+  mending.classList.toggle('in-hand', view.inHand); // and takes the room it took: nothing moves under a hand
+  if (!view.inHand) mending.hidden = !way;
   if (!way) open(false);
   cure.hidden = !verdict.link;
   cure.dataset.step = verdict.step;
@@ -75,9 +76,11 @@ export function renderVerdict(view) {
   name(view.which.noun, view.which.rest);
   say(all, view.which.all);
   which.title = 'Show the whole list';
-  mend.hidden = !view.mend;
-  mend.textContent = view.mend;
-  mend.title = view.mendEffect; // what the whole panel will then be
+  if (!view.inHand) {
+    mend.hidden = !view.mend;
+    mend.textContent = view.mend;
+    mend.title = view.mendEffect; // what the whole panel will then be
+  }
   renderList(faults, fault);
 }
 

@@ -11,9 +11,10 @@ import {kindNamed, write} from './units.mjs';
 
 const KEY = 'openwork:wishes';
 const SHOP = 'cut.'; // what a shop asks for begins so
+export const SPEEDS = 'job.speeds'; // a shop's own rows of the table of speeds (speeds.mjs)
 const LONGEST = 100_000; // bytes of a file of wishes
 
-/** @type {Record<string, string | number | boolean>} */
+/** @type {Record<string, Kept>} */
 let kept = {}; // by path
 /** @type {Units} */
 let units = 'mm';
@@ -32,6 +33,7 @@ export function bindWishes() {
   }
 }
 
+/** @typedef {string | number | boolean | SpeedRow[]} Kept */
 /** @typedef {HTMLInputElement | HTMLSelectElement} Control */
 
 /** @param {HTMLElement} element @returns {element is Control} */
@@ -54,8 +56,30 @@ export function renderWishes(view) {
   for (const {show} of controls) show();
 }
 
-/** @param {string} path @param {string | number | boolean | null} value null for the usual one */
-function keep(path, value) {
+// Has a wish that no control of the page stands for shown anew when a file has brought another.
+/** @param {string} path @param {() => void} show */
+export function watch(path, show) {
+  controls.push({path, show});
+}
+
+// The shop's own rows of the table of speeds; none where what is kept is no such table.
+/** @returns {SpeedRow[]} */
+export function keptSpeeds() {
+  const rows = kept[SPEEDS];
+  return isSpeeds(rows) ? rows : [];
+}
+
+/** @param {unknown} rows @returns {rows is SpeedRow[]} */
+const isSpeeds = (rows) => Array.isArray(rows) && rows.length > 0 && rows.length <= 200 && rows.every((row) => row
+  && Object.keys(row).every((name) => ['how', 'stock', 'thickness', 'speed'].includes(name))
+  && ['', 'laser', 'knife', 'waterjet'].includes(row.how) && typeof row.stock === 'string'
+  && row.thickness > 0 && row.thickness <= 1000 && row.speed >= 0.01 && row.speed <= 1e5);
+
+/** @param {string} path */
+const isShops = (path) => path.startsWith(SHOP) || path === SPEEDS;
+
+/** @param {string} path @param {Kept | null} value null for the usual one */
+export function keep(path, value) {
   if (value === null) delete kept[path];
   else kept[path] = value;
   try {
@@ -67,7 +91,7 @@ function keep(path, value) {
 function bindFile() {
   const file = byId('wishes-file', HTMLInputElement), said = byId('wishes-said');
   pressed('wishes-save', () => {
-    const shop = Object.fromEntries(Object.entries(kept).filter(([path]) => path.startsWith(SHOP)));
+    const shop = Object.fromEntries(Object.entries(kept).filter(([path]) => isShops(path)));
     download(new Blob([JSON.stringify({shop}, null, 1)], {type: 'application/json'}), 'what-the-shop-asks-for.json');
     said.textContent = 'what-the-shop-asks-for.json is in your downloads.';
   });
@@ -97,12 +121,12 @@ function readShop(text) {
   }
   const known = new Map(controls.map((control) => [control.path, control]));
   const entries = Object.entries(shop ?? {});
-  if (!shop || entries.some(([path, value]) => !path.startsWith(SHOP) || !known.has(path)
-    || !['string', 'number', 'boolean'].includes(typeof value))) {
+  if (!shop || entries.some(([path, value]) => !isShops(path) || !known.has(path)
+    || !(path === SPEEDS ? isSpeeds(value) : ['string', 'number', 'boolean'].includes(typeof value)))) {
     throw new Error('This file holds choices that are not known here; nothing was changed. Choose one that was saved here.');
   }
-  for (const path of Object.keys(kept)) if (path.startsWith(SHOP)) keep(path, null);
-  for (const [path, value] of entries) keep(path, /** @type {string | number | boolean} */ (value));
+  for (const path of Object.keys(kept)) if (isShops(path)) keep(path, null);
+  for (const [path, value] of entries) keep(path, /** @type {Kept} */ (value));
   for (const {show} of controls) show();
   return entries.length;
 }

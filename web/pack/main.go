@@ -29,7 +29,7 @@ func run(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("pack", flag.ContinueOnError)
 	from := flags.String("from", "web", "folder with the page's files")
 	wasm := flags.String("wasm", ".cache/wasm", "folder with editor.wasm and engine.wasm")
-	demo := flags.String("demo", "testdata/drafts/heron-over-carp.openwork.json", "the draft the page starts on")
+	demo := flags.String("demo", "testdata/drafts/heron-with-room.openwork.json", "the draft the page starts on")
 	scenes := flags.String("scenes", "testdata/drafts/scene-*.openwork.json",
 		"further drafts that the empty bench offers, as a pattern of paths")
 	first := flags.String("first", "",

@@ -34,6 +34,7 @@ interface View {
   message: MessageView | null;
   zoom: number;
   inHand: boolean;
+  demonstrates: boolean;
   lay: Record<string, number>;
   repeats: Record<string, number | null>;
   signs: SignsView;
@@ -42,6 +43,7 @@ interface View {
   retie: Record<string, number>;
   found: FoundView;
   gaps: GapsView;
+  bench: [number, number, number];
   subjects: SubjectView[];
   subject: string;
   paint: PaintView;
@@ -370,6 +372,8 @@ interface Bridge {
   select(motif: string): null;
   goto(fault: number): null;
   open(text: string): string;
+  demonstration(text: string): null;
+  stepInHand(name: string): null;
   start(text: string): string;
   openLink(address: string): string;
   save(): string;
@@ -379,7 +383,7 @@ interface Bridge {
   visit(id: number): string;
   filename(): string;
   link(): string;
-  pieces(traced: string, chosen: string, mode: string): string;
+  pieces(traced: string, chosen: string, mode: string, apart: string): string;
   pen(name: string, word: string, number: number): string;
   copySilhouette(id: string): string;
   mirrorSilhouette(id: string): string;
@@ -395,6 +399,7 @@ interface Bridge {
   mendsFailed(token: number): null;
   showGaps(on: boolean): null;
   gaps(token: number, json: string, pixels: Uint8Array): string;
+  seeThrough(strength: number): null;
   subject(id: string): null;
   tangents(revision: number, json: string): string;
   brush(on: boolean, swatch: string): null;
@@ -440,7 +445,7 @@ interface Verbs {
   remake: {args: EngineRequest; answer: Outline};
   study: {args: EngineRequest; answer: StudyAnswer};
   job: {args: EngineRequest; answer: unknown};
-  speeds: {args: EngineRequest; answer: unknown};
+  speeds: {args: EngineRequest; answer: SpeedRow[]};
   picture: {args: EngineRequest; answer: unknown};
   paint: {args: EngineRequest; answer: PaintAnswer};
   match: {args: EngineRequest; answer: MatchAnswer};
@@ -497,7 +502,15 @@ interface EngineRequest {
 }
 
 // Options of the core as far as the person has any (wishes.mjs); the engine's strict readers know their members.
-type Wish = string | number | boolean | string[] | Drawn[] | Wishes;
+type Wish = string | number | boolean | string[] | Drawn[] | SpeedRow[] | Wishes;
+
+// Speed of pattern/machine: mm and mm/s; words for stocks with commas between.
+interface SpeedRow {
+  how: string;
+  stock: string;
+  thickness: number;
+  speed: number;
+}
 
 // Drawn of pattern/letters: a piece of text as an outline, in sizes of the letters.
 interface Drawn {
@@ -545,9 +558,17 @@ interface Traced {
   source: string;
   level: number;
   left: string[];
+  failed: string;
   crop: Box;
   narrow: Narrow[];
+  gaps: LineGap[];
   preview: PreviewPaths;
+}
+
+interface LineGap {
+  px: [Point, Point];
+  width: number;
+  closes: number;
 }
 
 interface TracedSize {
@@ -555,6 +576,7 @@ interface TracedSize {
   height: number;
   points: number;
   area: number;
+  edge: boolean;
 }
 
 interface Narrow {
@@ -563,6 +585,7 @@ interface Narrow {
   ends: [Point, Point];
   width: number;
   px: [Point, Point];
+  of: [number, number];
 }
 
 interface PreviewPaths {

@@ -48,6 +48,7 @@ func init() {
 		{"signs", "Mirrors, glides and rotation points", []string{"s"}, "repeat",
 			func(k *Desk) error { k.signs.Switch(); return nil }},
 		{"next-sign", "Read the next of them", []string{"e"}, "repeat", func(k *Desk) error { return k.signs.Next() }},
+		{"cell-handles", "The cell's handles in every step", []string{"h"}, "repeat", (*Desk).keepCellHandles},
 		{"hold-area", "Hold the cell's area", nil, "repeat",
 			func(k *Desk) error { return k.Session.switchHold(pattern.KeepArea) }},
 		{"hold-proportion", "Hold the cell's proportion", nil, "repeat",
@@ -108,6 +109,19 @@ func (k *Desk) Act(name string) error {
 func (k *Desk) switchUnits() error {
 	k.Session.Inches = !k.Session.Inches
 	return nil
+}
+
+func (k *Desk) keepCellHandles() error {
+	k.copies.CellKept = !k.copies.CellKept
+	return nil
+}
+
+// StepInHand tells the desk which step of the job is open on the page; only the repeat's has handles on the cell.
+func (k *Desk) StepInHand(name string) {
+	if shown := name == "repeat"; shown != k.copies.CellShown {
+		k.copies.CellShown = shown
+		k.Session.Redrawn()
+	}
 }
 
 func (k *Desk) zoomStep(f float64) {

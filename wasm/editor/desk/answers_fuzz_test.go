@@ -149,9 +149,9 @@ func FuzzAnswers(f *testing.F) {
 		case 0:
 			err = k.Mend(0)
 		case 1:
-			err = k.Pieces(text, []int{0}, "add")
+			err = k.Pieces(text, []int{0}, "add", true)
 		case 2:
-			err = k.Pieces(text, []int{0, 1}, "replace:"+first.Silhouettes[0].ID)
+			err = k.Pieces(text, []int{0, 1}, "replace:"+first.Silhouettes[0].ID, false)
 		case 3:
 			var cmd pattern.Command
 			if err = json.Unmarshal([]byte(text), &cmd); err == nil {

@@ -165,7 +165,7 @@ func (c *caller) pieces() error {
 	if c.s.Flag() {
 		mode = "replace:" + c.id()
 	}
-	return c.k.Pieces(c.torn(string(text)), chosen, mode)
+	return c.k.Pieces(c.torn(string(text)), chosen, mode, c.s.Flag())
 }
 
 func (c *caller) pen() error {

@@ -211,7 +211,7 @@ func TestPiecesRefusedLeaveTheCell(t *testing.T) {
 	k.Resize(900, 700)
 	was := text(k)
 	list := `[{"id":"a","name":"A","outline":[[[[0,0],[300,0],[0,300],[0,0]]]]}]`
-	if err := k.Pieces(list, []int{0, 7}, "add"); err == nil {
+	if err := k.Pieces(list, []int{0, 7}, "add", true); err == nil {
 		t.Fatal("a piece that is not there is taken")
 	}
 	if text(k) != was || string(k.Session.layout.Draft.Encode()) != was {
@@ -239,7 +239,7 @@ func TestDraggedOutOfMeasure(t *testing.T) {
 	k := New(draft.Default())
 	k.Resize(900, 700)
 	list := `[{"id":"a","name":"A","outline":[[[[0,0],[20,0],[20,20],[0,20],[0,0]]]]}]`
-	if err := k.Pieces(list, []int{0}, "add"); err != nil {
+	if err := k.Pieces(list, []int{0}, "add", true); err != nil {
 		t.Fatal(err)
 	}
 	for range 4 {

@@ -33,8 +33,11 @@ type Desk struct {
 	pen    *pen.Mode
 	brush  *brush.Mode
 	front  *front.Mode
-	signs  *signs.Signs
-	hand   hand
+
+	through float64 // how strongly a photograph under the canvas is seen
+
+	signs *signs.Signs
+	hand  hand
 }
 
 // New returns a desk with the given draft on it.

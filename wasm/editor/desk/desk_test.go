@@ -273,7 +273,7 @@ func TestPiecesComeInCentredAndPlaced(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := k.Pieces(string(traced), []int{0}, "add"); err != nil {
+	if err := k.Pieces(string(traced), []int{0}, "add", true); err != nil {
 		t.Fatal(err)
 	}
 	d := k.Session.Draft()
@@ -286,10 +286,10 @@ func TestPiecesComeInCentredAndPlaced(t *testing.T) {
 	if err := k.Undo(); err != nil || len(k.Session.Draft().Silhouettes) != 0 {
 		t.Error("bringing a piece in is not one entry")
 	}
-	if err := k.Pieces(string(traced), []int{1}, "add"); err == nil {
+	if err := k.Pieces(string(traced), []int{1}, "add", true); err == nil {
 		t.Error("a self-crossing piece came in")
 	}
-	if err := k.Pieces(string(traced), nil, "add"); err == nil {
+	if err := k.Pieces(string(traced), nil, "add", true); err == nil {
 		t.Error("no piece at all came in")
 	}
 }

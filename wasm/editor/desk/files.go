@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/link"
@@ -58,23 +59,42 @@ func (k *Desk) OpenLink(address string) error {
 // Link returns the fragment that opens the draft elsewhere.
 func (k *Desk) Link() (string, error) { return link.Encode(k.Session.Draft()) }
 
-// Pieces adds traced silhouettes, or puts the first chosen one in the place of a silhouette's outline. traced is the
-// engine's list of silhouettes; chosen are indexes into it. mode is "add", "replace:" and a silhouette, or "subject:" for
-// new subjects, with the id of one whose outline is replaced.
-func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
+// Pieces brings in traced silhouettes; traced is the engine's list of them, chosen are indexes into it. mode says what
+// becomes of what is on the desk: "add" leaves it, "fresh" begins anew under the drawing's name, "replace:ID" puts the
+// drawing in the place of a silhouette's outline, "subject:" makes new subjects of the pieces, or with an id takes the
+// place of one. Several pieces are one silhouette, or with apart one each, placed to each other as they were drawn.
+func (k *Desk) Pieces(traced string, chosen []int, mode string, apart bool) error {
 	var list []draft.Silhouette
 	if err := json.Unmarshal([]byte(traced), &list); err != nil {
 		return errors.New("the traced outlines could not be read; trace the picture again")
 	}
-
-	id, replace := strings.CutPrefix(mode, "replace:")
 	if len(chosen) == 0 {
 		return errors.New("no piece is chosen; tick at least one")
 	}
 
+	var whole draft.Silhouette // all that was chosen
+	for _, i := range chosen {
+		if i < 0 || i >= len(list) {
+			return fmt.Errorf("there is no traced piece %d", i+1)
+		}
+		whole.Outline = append(whole.Outline, list[i].Outline...)
+	}
+	whole.Name = list[chosen[0]].Name
+	parts := []draft.Silhouette{whole}
+	id, replace := strings.CutPrefix(mode, "replace:")
+	if apart && !replace {
+		parts = parts[:0]
+		for _, i := range chosen {
+			parts = append(parts, list[i])
+		}
+	}
+
 	k.letGo()
 	k.Session.history.Begin()
-	try := func() error { return k.tryPieces(list, chosen, id, replace) }
+	if mode == "fresh" {
+		k.Session.ClearFor(whole.Name)
+	}
+	try := func() error { return k.tryPieces(parts, whole, id, replace) }
 	if of, front := strings.CutPrefix(mode, "subject:"); front {
 		try = func() error { return k.tryFront(list, chosen, of) }
 	}
@@ -87,22 +107,25 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string) error {
 	return nil
 }
 
-// tryPieces adds the chosen pieces of a list inside the open entry and commits it; with replace the first becomes the
-// outline of the silhouette id.
-func (k *Desk) tryPieces(list []draft.Silhouette, chosen []int, id string, replace bool) error {
-	for n, i := range chosen {
-		if i < 0 || i >= len(list) {
-			return fmt.Errorf("there is no traced piece %d", i+1)
-		}
-		outline := centred(list[i].Outline)
-		c := pattern.Command{Name: "draw", Text: list[i].Name, Outline: outline}
-		if replace && n == 0 {
-			c = pattern.Command{Name: "redraw", ID: id, Outline: outline}
-		} else {
-			k.Session.PlaceNew(&c, outline)
+// tryPieces adds silhouettes that together make a whole inside the open entry and commits it; with replace the one
+// becomes the outline of the silhouette id.
+func (k *Desk) tryPieces(parts []draft.Silhouette, whole draft.Silhouette, id string, replace bool) error {
+	var place pattern.Command // where the whole comes to stand
+	if !replace {
+		k.Session.PlaceNew(&place, centred(whole.Outline))
+	}
+
+	middle := geometry.Centroid(whole.Outline)
+	for n, s := range parts {
+		c := pattern.Command{Name: "redraw", ID: id, Outline: centred(s.Outline)}
+		if !replace {
+			from := geometry.Centroid(s.Outline)
+			c = pattern.Command{Name: "draw", ID: place.ID, Text: s.Name, Outline: c.Outline, Values: map[string]float64{
+				"x": geometry.Snap(place.Values["x"] + from[0] - middle[0]),
+				"y": geometry.Snap(place.Values["y"] + from[1] - middle[1])}}
 		}
 		if err := k.Session.Step(c); err != nil {
-			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
+			return fmt.Errorf("piece %d cannot be used: %w", n+1, err)
 		}
 	}
 	return k.Session.Commit(!replace)

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 
 	"openwork/wasm/editor/desk/say"
 )
@@ -13,6 +14,11 @@ type Found struct {
 	Chosen    string        `json:"chosen"`
 	Actual    string        `json:"actual"`
 	Primitive [2][2]float64 `json:"primitive"`
+
+	Permutes  string `json:"permutes"` // empty where the copies have no colours
+	KeptOne   string `json:"keptOne"`
+	Kept      string `json:"kept"`
+	KeptCells int    `json:"keptCells"`
 }
 
 // Recognised takes the engine's answer, unless the draft has changed since it was asked under the check's token.
@@ -36,7 +42,8 @@ func (s *Session) RecogniseFailed(token int) {
 	}
 }
 
-// foundText says what the field is when it is more than what was chosen; "" when it is that, or not known yet.
+// foundText says what the field is when it is more than what was chosen, and what its colours leave of it when they
+// take some; "" when it is what was chosen, or not known yet.
 func (s *Session) foundText() string {
 	f := s.found
 	if f == nil || f.Actual == "" || s.layout == nil {
@@ -50,5 +57,9 @@ func (s *Session) foundText() string {
 		own /= 2
 	}
 	times := int(math.Round(own / math.Max(area, 1e-9)))
-	return say.Recognised(f.Chosen, f.Actual, times)
+	text := say.Recognised(f.Chosen, f.Actual, times)
+	if f.Kept != f.Actual || f.KeptCells > 1 {
+		text = strings.TrimSpace(text + " " + say.Coloured(f.Permutes, f.KeptOne, f.Kept, f.KeptCells))
+	}
+	return text
 }

@@ -291,6 +291,26 @@ func TestWhatWasRecognisedIsSaid(t *testing.T) {
 			}
 		})
 	}
+	for _, c := range []struct{ colours, want string }{
+		{`"permutes":"p2","keptOne":"p2","kept":"p2","keptCells":1`, ""},
+		{`"permutes":"p2","keptOne":"p1","kept":"p1","keptCells":1`,
+			"With its colours it is p1; p2 carries colours into each other."},
+		{`"permutes":"p2","keptOne":"p2","kept":"p2","keptCells":2`,
+			"With its colours it is p2, and its repeat is 2 times as large; p2 carries colours into each other."},
+		{`"permutes":"p2","keptOne":"p2","kept":"p1","keptCells":3`, "With its colours it is p1, and its repeat is 3 " +
+			"times as large; p2 keeps one colour; p2 carries colours into each other."},
+		{`"permutes":"p1","keptOne":"p1","kept":"p1","keptCells":1`, "With its colours it is p1."},
+	} {
+		t.Run(c.colours, func(t *testing.T) {
+			text := `{"chosen":"p2","actual":"p2","primitive":[[200,0],[0,200]],` + c.colours + `}`
+			if err := k.Session.Recognised(k.Session.token, text); err != nil {
+				t.Fatal(err)
+			}
+			if got := k.State().Found.Text; got != c.want {
+				t.Errorf("%q", got)
+			}
+		})
+	}
 	half := `{"chosen":"p2","actual":"p2","primitive":[[100,0],[0,200]]}`
 	if err := k.Session.Recognised(k.Session.token, half); err != nil {
 		t.Fatal(err)
@@ -311,4 +331,63 @@ func signBound(k *Desk, small bool) orb.Bound {
 	}
 	h := k.Handles()
 	return orb.Bound{Min: h.Origin, Max: h.Origin}.Extend(h.A).Extend(h.B).Extend(h.Far)
+}
+
+// Of a cell's corner and the copy near it the one is taken that was touched last; the cell has handles only while the
+// repeat is the step in hand, or with its key.
+func TestRightOfWay(t *testing.T) {
+	fresh := func() (*Desk, orb.Point) {
+		k := benchWith(t, "p1", leaning, orb.Point{0, 0}, 0) // a copy stands on each corner of the cell
+		k.Select("")
+		return k, k.Handles().A
+	}
+
+	k, corner := fresh()
+	was := k.Session.Draft()
+	drag(k, corner, orb.Point{25, 0})
+	if d := k.Session.Draft(); d.Repeat.A <= was.Repeat.A || d.Motifs[0].At != was.Motifs[0].At {
+		t.Errorf("with nothing in hand the corner moves: %+v", d.Repeat)
+	}
+	drag(k, k.Handles().A, orb.Point{-25, 0})
+	if d := k.Session.Draft(); math.Abs(d.Repeat.A-was.Repeat.A) > 1 {
+		t.Errorf("the corner was touched last and is not taken again: %+v", d.Repeat)
+	}
+
+	k, corner = fresh()
+	k.Select(was.Motifs[0].ID)
+	drag(k, corner, orb.Point{25, 0})
+	if d := k.Session.Draft(); d.Repeat != was.Repeat || d.Motifs[0].At == was.Motifs[0].At {
+		t.Errorf("a copy is in hand, and the corner on it is taken: %+v", d.Repeat)
+	}
+
+	k, corner = fresh()
+	k.StepInHand("panel")
+	drag(k, corner, orb.Point{25, 0})
+	if d := k.Session.Draft(); d.Repeat != was.Repeat || k.Handles().Cell {
+		t.Error("the cell has handles in another step")
+	}
+	if err := k.Act("cell-handles"); err != nil || !k.Handles().Cell {
+		t.Error("the key does not bring the cell's handles")
+	}
+}
+
+// A half-drop is shown by its block, a column wide and a height high, upright, and its corners shape it.
+func TestHalfDropIsABlock(t *testing.T) {
+	k := benchWith(t, "p1", leaning, orb.Point{60, 60}, 0)
+	k.Select("")
+	if err := k.Do(pattern.Command{Name: "lay", Text: "half-drop"}); err != nil {
+		t.Fatal(err)
+	}
+	l, _ := pattern.LayOf(k.Session.Draft().Repeat, "half-drop")
+	h := k.Handles()
+	if w, up := (h.A[0]-h.Origin[0])/k.View.Zoom, (h.Origin[1]-h.B[1])/k.View.Zoom; math.Abs(w-l.Width) > 1e-6 ||
+		math.Abs(up-l.Height) > 1e-6 || h.B[0] != h.Origin[0] || h.A[1] != h.Origin[1] {
+		t.Errorf("the block is %g × %g, the lay %g × %g", w, up, l.Width, l.Height)
+	}
+	drag(k, h.Far, orb.Point{30, -20})
+	now, _ := pattern.LayOf(k.Session.Draft().Repeat, "half-drop")
+	if now.Name != "half-drop" || math.Abs(now.Width-l.Width-30/k.View.Zoom) > 0.2 ||
+		math.Abs(now.Height-l.Height-20/k.View.Zoom) > 0.2 {
+		t.Errorf("its far corner dragged by 30 and 20 px: %+v from %+v", now, l)
+	}
 }

@@ -47,6 +47,8 @@ type Session struct {
 	handGroups   []say.Fault // what the cell shows while something is in hand
 	handGroupsOf int         // and the revision it is of
 
+	guests map[string]int // the demonstration's silhouettes: how many points each has
+
 	message *Message
 	paths   map[*orb.Point]string
 

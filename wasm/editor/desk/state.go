@@ -43,6 +43,8 @@ type State struct {
 	Message     *Message          `json:"message"`
 	Zoom        float64           `json:"zoom"`
 	InHand      bool              `json:"inHand"`
+	// Demonstrates: nothing but the demonstration is on the desk.
+	Demonstrates bool `json:"demonstrates"`
 
 	Lay     map[string]float64 `json:"lay"`     // the repeat as its lay measures it
 	Repeats map[string]any     `json:"repeats"` // how many fill the field
@@ -54,6 +56,7 @@ type State struct {
 	Gaps    gapsState          `json:"gaps"`
 	Paint   paintState         `json:"paint"`
 
+	Bench    [3]float64     `json:"bench"` // CSS px to the mm, and where the panel's (0, 0) lies on the canvas
 	Subjects []subjectState `json:"subjects"`
 	Subject  string         `json:"subject"` // the one taken up, "" for none
 
@@ -139,7 +142,7 @@ func (k *Desk) State() State {
 	s := State{
 		Revision: now.revision, Title: d.Title, Units: now.Unit().Sign(), Undo: now.history.UndoLabel(),
 		Redo: now.history.RedoLabel(), Selected: now.sel.ID, Verdict: now.verdict(), Pictures: now.pictures,
-		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Check: now.checkState(),
+		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Demonstrates: now.Demonstrates(), Check: now.checkState(),
 		Silhouettes: now.silhouetteStates(), Motifs: now.motifStates(),
 		Repeat: k.repeatState(), Lay: now.layValues(), Repeats: now.repeatsValues(),
 		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(), Paint: k.paintState(),
@@ -147,6 +150,8 @@ func (k *Desk) State() State {
 		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}
 
+	corner := k.View.Map().Apply(orb.Point{})
+	s.Bench = [3]float64{k.View.Zoom, corner[0], corner[1]}
 	s.Subjects = now.subjectStates()
 	if of, ok := k.front.Chosen(); ok {
 		s.Subject = of.ID

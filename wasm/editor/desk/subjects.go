@@ -132,3 +132,14 @@ func (k *Desk) tryFront(list []draft.Silhouette, chosen []int, id string) error 
 	k.Subject(id)
 	return nil
 }
+
+// SeeThrough lets a photograph under the canvas be seen through the bare panel, from 0, not at all, to 1.
+func (k *Desk) SeeThrough(strength float64) {
+	if strength >= 0 && strength <= 1 && strength != k.through {
+		k.through = strength
+		k.Session.Redrawn()
+	}
+}
+
+// Through returns how strongly a photograph under the canvas is seen.
+func (k *Desk) Through() float64 { return k.through }

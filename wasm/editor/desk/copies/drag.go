@@ -75,9 +75,8 @@ func (m *Mode) dragSide(p orb.Point) {
 	}
 
 	q := m.desk.Draft().FieldMap().Rigid().Apply(m.view.Panel(p[0], p[1]))
-	oblique := m.desk.Layout().Group.System == symmetry.Oblique
-	if lay := m.desk.Lay(); lay != "" && oblique && m.desk.HoldsOfCell() == "" {
-		m.desk.Try(pattern.Command{Name: "lay", Text: lay, Values: layBy(m.gesture.grip, lay, q)})
+	if lay, ok := m.block(); ok {
+		m.desk.Try(pattern.Command{Name: "lay", Text: lay.Name, Values: layBy(m.gesture.grip, q)})
 		return
 	}
 
@@ -119,24 +118,14 @@ func sideLength(mm float64) float64 {
 	return view.Clamp(math.Round(mm*10)/10, 2*symmetry.MinSide, symmetry.MaxSide)
 }
 
-// layBy returns what a corner of the cell dragged to the field point q makes of a lay in an oblique group.
-func layBy(d grip, lay string, q orb.Point) map[string]float64 {
-	// a is one width long, in a half-drop two; b's end lies one height up, in a half-drop half of one.
-	wide, high := 1.0, 1.0
-	if lay == pattern.HalfDrop {
-		wide, high = 0.5, 2
-	}
-
+// layBy returns what a corner of a lay's block dragged to the field point q makes of it.
+func layBy(d grip, q orb.Point) map[string]float64 {
 	out := map[string]float64{}
 	if d == sideA || d == farCorner {
-		x := q[0]
-		if d == farCorner && lay != pattern.Straight {
-			x /= 1.5 // b leans half of a over
-		}
-		out["width"] = sideLength(x * wide)
+		out["width"] = sideLength(q[0])
 	}
 	if d == sideB || d == farCorner {
-		out["height"] = sideLength(q[1] * high)
+		out["height"] = sideLength(q[1])
 	}
 	return out
 }

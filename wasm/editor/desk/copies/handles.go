@@ -6,6 +6,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern"
+	"openwork/pattern/symmetry"
 )
 
 // Handles are the places on the canvas, in CSS px, by which the held copy is turned and scaled, and the cell is shaped.
@@ -37,9 +39,13 @@ func (m *Mode) Handles() Handles {
 
 	toCanvas := m.view.Map()
 	field := toCanvas.After(l.Draft.FieldMap())
-	h.Cell = len(l.Orbits) > 0
-	h.Origin, h.A, h.B = field.Apply(orb.Point{}), field.Apply(l.A), field.Apply(l.B)
-	h.Far = field.Apply(l.Lattice(1, 1))
+	h.Cell = len(l.Orbits) > 0 && (m.CellShown || m.CellKept)
+	a, up := l.A, l.B
+	if lay, ok := m.block(); ok {
+		a, up = orb.Point{lay.Width, 0}, orb.Point{0, lay.Height}
+	}
+	h.Origin, h.A, h.B = field.Apply(orb.Point{}), field.Apply(a), field.Apply(up)
+	h.Far = field.Apply(orb.Point{a[0] + up[0], a[1] + up[1]})
 	sel := m.desk.Selection()
 	i := l.Draft.Motif(sel.ID)
 	if i < 0 {
@@ -78,22 +84,58 @@ const (
 	wholeCopy // no handle: the copy itself
 )
 
-// gripAt returns the handle under a canvas point; reach is in px.
+// block returns the lay whose block stands for the cell: a column's or a row's own width and height, in a group that
+// would leave the angle free. There is none where something of the cell is held.
+func (m *Mode) block() (pattern.Lay, bool) {
+	name := m.desk.Lay()
+	oblique := m.desk.Layout().Group.System == symmetry.Oblique
+	if name == "" || m.desk.HoldsOfCell() != "" || !oblique {
+		return pattern.Lay{}, false
+	}
+	lay, ok := pattern.LayOf(m.desk.Draft().Repeat, name)
+	return lay, ok && lay.Name == name
+}
+
+// gripAt returns the handle under a canvas point; reach is in px. Of the cell's handles and the copies the one has the
+// right of way that was touched last: while a copy is in hand, what lies on a copy is that copy's.
 func (m *Mode) gripAt(p orb.Point, reach float64) grip {
 	h := m.Handles()
-	at := func(q orb.Point) bool { return geometry.PointDistance(p, q) <= reach }
+	first, second := m.copyGrip(h, p, reach), m.cellGrip(h, p, reach)
+	if m.cellLast || first == noGrip && !h.Shown {
+		first, second = second, first
+	} else if first == noGrip && second != noGrip {
+		if _, on := m.hitWithin(p, 0); on {
+			return noGrip
+		}
+	}
+	if first != noGrip {
+		return first
+	}
+	return second
+}
+
+// copyGrip returns the handle of the copy in hand at a canvas point.
+func (m *Mode) copyGrip(h Handles, p orb.Point, reach float64) grip {
 	switch {
-	case h.Shown && at(h.Turn):
+	case h.Shown && geometry.PointDistance(p, h.Turn) <= reach:
 		return turnGrip
-	case h.Shown && at(h.Scale):
+	case h.Shown && geometry.PointDistance(p, h.Scale) <= reach:
 		return scaleGrip
-	case h.Cell && at(h.A):
+	}
+	return noGrip
+}
+
+// cellGrip returns the handle of the cell at a canvas point.
+func (m *Mode) cellGrip(h Handles, p orb.Point, reach float64) grip {
+	at := func(q orb.Point) bool { return h.Cell && geometry.PointDistance(p, q) <= reach }
+	switch {
+	case at(h.A):
 		return sideA
-	case h.Cell && at(h.B):
+	case at(h.B):
 		return sideB
-	case h.Cell && at(h.Far):
+	case at(h.Far):
 		return farCorner
-	case h.Cell && at(h.Origin):
+	case at(h.Origin):
 		return origin
 	}
 	return noGrip

@@ -16,14 +16,17 @@ const maxHits = 5000
 
 // Hit returns the copy under a canvas point, or the nearest one within reach; ok is false when there is none. A copy
 // that the edge rule leaves out cannot be taken.
-func (m *Mode) Hit(p orb.Point) (Held, bool) {
+func (m *Mode) Hit(p orb.Point) (Held, bool) { return m.hitWithin(p, GrabPX) }
+
+// hitWithin is Hit with a reach in px.
+func (m *Mode) hitWithin(p orb.Point, px float64) (Held, bool) {
 	l, selected := m.desk.Layout(), m.desk.Selection().ID
 	if l == nil {
 		return Held{}, false
 	}
 
 	p = m.view.Panel(p[0], p[1])
-	reach := GrabPX / m.view.Zoom
+	reach := px / m.view.Zoom
 	if l.Draft.Field.Edge == draft.Crop && !l.Draft.FieldBound().Pad(reach).Contains(p) {
 		return Held{}, false
 	}

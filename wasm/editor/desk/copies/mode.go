@@ -38,11 +38,15 @@ type Mode struct {
 	view    *view.View
 	hover   func(e view.Event) // reads the sign under the pointer
 	gesture gesture
+
+	CellShown bool // the cell has handles: the repeat is the step in hand
+	CellKept  bool // and keeps them in any step
+	cellLast  bool // of the cell and the copies the cell was touched last
 }
 
 // New returns the mode with nothing in hand.
 func New(d Desk, v *view.View, hover func(e view.Event)) *Mode {
-	return &Mode{desk: d, view: v, hover: hover}
+	return &Mode{desk: d, view: v, hover: hover, CellShown: true}
 }
 
 // gesture is what is in hand, with what was true when it began.
@@ -73,6 +77,7 @@ func (m *Mode) Down(e view.Event) bool {
 		g.blank = true
 		return false
 	}
+	m.cellLast = g.grip == sideA || g.grip == sideB || g.grip == farCorner || g.grip == origin
 	m.desk.Begin()
 	return true
 }

@@ -90,6 +90,8 @@ type Desk interface {
 	PlaceNew(c *pattern.Command, outline orb.MultiPolygon)
 	HoldNear(p orb.Point)
 	FreshName(name string) string
+	Demonstrates() bool
+	ClearFor(name string)
 	Touch()   // the page and the canvas show it anew
 	Redrawn() // the canvas does
 	Say(tone, text string)

@@ -89,7 +89,12 @@ func (m *Mode) tryShape(shape pen.Shape, outline orb.MultiPolygon) error {
 	d := m.d
 	c := pattern.Command{Name: "redraw", ID: d.id, Outline: outline}
 	if d.id == "" {
-		c = pattern.Command{Name: "draw", Text: m.desk.FreshName("Drawn"), Outline: outline}
+		name := m.desk.FreshName("Drawn")
+		if m.desk.Demonstrates() { // a first drawing of one's own takes its place
+			m.desk.ClearFor(name)
+			m.desk.Say("note", "Your drawing has taken the demonstration's place. Undo brings that back.")
+		}
+		c = pattern.Command{Name: "draw", Text: name, Outline: outline}
 		m.desk.PlaceNew(&c, outline)
 		// The drawing keeps its place on the plane, so that what lies under it stays there: the motif makes up for it.
 		centre := geometry.Centroid(outline)

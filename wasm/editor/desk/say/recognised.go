@@ -50,3 +50,23 @@ func moreThan(chosen, actual string) string {
 	}
 	return ""
 }
+
+// Coloured says what a field is when its colours count: the group that keeps them all, whose repeat is so many of the
+// field's own, with the one that permutes the colours and the one that keeps one of them, where they are others. ""
+// where no colours are known.
+func Coloured(permutes, keptOne, kept string, times int) string {
+	if kept == "" {
+		return ""
+	}
+	text := "With its colours it is " + kept
+	if times > 1 {
+		text += fmt.Sprintf(", and its repeat is %d times as large", times)
+	}
+	if keptOne != kept {
+		text += fmt.Sprintf("; %s keeps one colour", keptOne)
+	}
+	if permutes != kept || times > 1 {
+		text += fmt.Sprintf("; %s carries colours into each other", permutes)
+	}
+	return text + "."
+}

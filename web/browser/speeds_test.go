@@ -1,0 +1,66 @@
+package browser
+
+import (
+	"encoding/json"
+	"os"
+	"strings"
+	"testing"
+)
+
+// The table of speeds begins with the stock in hand; what is changed there is the job sheet's speed, is kept and saved
+// with what the shop asks for, and goes back to what it was.
+func TestSpeedsByStock(t *testing.T) {
+	p := open(t, how{})
+	before := p.text()
+	show := func(p *tab) {
+		t.Helper()
+		p.click("[data-step=make] .step-head")
+		p.click("#rates summary")
+		p.wait("the table", `document.querySelector("#speeds-rows tr.in-hand th")?.innerText === "film"`)
+	}
+	show(p)
+	const speed = `#speeds-rows tr.in-hand:nth-child(2) td:nth-child(3) input`
+	said := func() string {
+		t.Helper()
+		p.click("#job")
+		path := p.download("*-job.pdf")
+		defer os.Remove(path) // the next one has its name
+		return printed(t, path)
+	}
+	if text := said(); !strings.Contains(text, "45 mm/s, common practice for this stock") {
+		t.Errorf("the job sheet says %q", text)
+	}
+	p.fill(speed, "22.5")
+	if text := said(); !strings.Contains(text, "22.5 mm/s, the shop's, for this stock") {
+		t.Errorf("the job sheet says %q", text)
+	}
+	if p.text() != before {
+		t.Error("a speed has changed the draft")
+	}
+
+	p.click("#shop summary")
+	p.click("#wishes-save")
+	data, err := os.ReadFile(p.download("what-the-shop-asks-for.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var file struct {
+		Shop struct {
+			Speeds []struct{ Thickness, Speed float64 } `json:"job.speeds"`
+		}
+	}
+	if err := json.Unmarshal(data, &file); err != nil || len(file.Shop.Speeds) != 3 ||
+		file.Shop.Speeds[1].Speed != 22.5 || file.Shop.Speeds[1].Thickness != 0.35 {
+		t.Errorf("%v, the file holds %s", err, data)
+	}
+
+	again := open(t, how{within: p})
+	show(again)
+	if v := eval[string](again, `document.querySelector("`+speed+`").value`); v != "22.5" {
+		t.Errorf("opened again, the speed is %s", v)
+	}
+	again.click("#speeds-before")
+	if v := eval[string](again, `document.querySelector("`+speed+`").value + localStorage.getItem("openwork:wishes")`); v != "45{}" {
+		t.Errorf("as before, the speed and what is kept are %s", v)
+	}
+}

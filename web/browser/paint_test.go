@@ -196,10 +196,11 @@ func TestSwatchesAsFiles(t *testing.T) {
 // From the empty bench each scene opens in one press, and holds.
 func TestScenesOpenInOnePress(t *testing.T) {
 	p := open(t, how{width: 1440, height: 900})
-	for i, title := range []string{"Heron over carp", "Carp, counterchanged", "Leaves in three colours"} {
+	for file, title := range map[string]string{"demo": "Heron over carp", "scene-counterchange": "Carp, counterchanged",
+		"scene-six-fold": "Leaves in three colours"} {
 		p.act("new")
 		p.wait("the empty bench", `document.querySelectorAll("#over .scenes button").length >= 3`)
-		p.click(fmt.Sprintf("#over .scenes button:nth-of-type(%d)", i+1))
+		p.click(fmt.Sprintf(`#over .scenes button[data-scene="%s.openwork.json"]`, file))
 		p.wait(title, `JSON.parse(openwork.view()).title === `+inJS(t, title))
 		p.settled()
 		if v := p.view(); v.Verdict.State == "fails" {
@@ -213,7 +214,7 @@ func TestPlatesFromThePage(t *testing.T) {
 	p := open(t, how{width: 1440, height: 900})
 	p.act("new")
 	p.wait("the empty bench", `document.querySelectorAll("#over .scenes button").length >= 3`)
-	p.click("#over .scenes button:nth-of-type(3)")
+	p.click(`#over .scenes button[data-scene="scene-six-fold.openwork.json"]`)
 	p.wait("the scene", `JSON.parse(openwork.view()).paint.colours.length === 3`)
 	p.settled()
 	p.click("[data-step=make] .step-head")

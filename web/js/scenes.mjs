@@ -15,9 +15,11 @@ const scenes = [
 // A row of buttons, one for each.
 export function sceneButtons() {
   const row = make('p', 'scenes');
-  row.append(
-    make('span', '', 'Or begin with'), ...scenes.map(([file, label]) => button('plain edged', label, () => open(file))),
-  );
+  row.append(make('span', '', 'Or begin with'), ...scenes.map(([file, label]) => {
+    const it = button('plain edged', label, () => open(file));
+    it.dataset.scene = file;
+    return it;
+  }));
   return row;
 }
 

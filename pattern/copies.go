@@ -35,8 +35,8 @@ func (c Copy) Bound() orb.Bound {
 	return orb.Bound{Min: geometry.Add(b.Min, c.Shift), Max: geometry.Add(b.Max, c.Shift)}
 }
 
-// Copies returns every copy that the edge rule and the subjects' rooms keep, by motif, operation and cell. It fails when there would be more
-// than MaxCopies.
+// Copies returns every copy that the edge rule and the subjects' rooms keep, by motif, operation and cell. It fails
+// when there would be more than MaxCopies.
 func (l *Layout) Copies() ([]Copy, error) {
 	d := l.Draft
 	field := d.FieldBound()
@@ -51,7 +51,8 @@ func (l *Layout) Copies() ([]Copy, error) {
 	return out, nil
 }
 
-// CopiesIn returns the copies kept by the edge rule and the subjects' rooms whose boxes meet a window, in panel mm; no more than MaxCopies.
+// CopiesIn returns the copies kept by the edge rule and the subjects' rooms whose boxes meet a window, in panel mm;
+// no more than MaxCopies.
 func (l *Layout) CopiesIn(window orb.Bound) []Copy {
 	field := l.Draft.FieldBound()
 	if l.Draft.Field.Edge == draft.Crop || l.Draft.Field.Edge == draft.Whole {

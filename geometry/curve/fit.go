@@ -137,7 +137,8 @@ type search struct {
 }
 
 // searches are tried one after another; the last ones for a ring without corners alone.
-var searches = [...]search{{}, {all: true}, {all: true, thorough: true}, {true, true, startLean}, {true, true, -startLean}}
+var searches = [...]search{{}, {all: true}, {all: true, thorough: true}, {true, true, startLean},
+	{true, true, -startLean}}
 
 // arcsBetween answers a chain of joints by the fewest arcs and lines; less and less of the limit is made use of until
 // they are measured to be within it.

@@ -8,8 +8,8 @@ import (
 	"openwork/geometry"
 )
 
-// sample is a place on the polygon that arcs must pass within the limit: between two places square to the polygon's way,
-// to its left and to its right.
+// sample is a place on the polygon that arcs must pass within the limit: between two places square to the polygon's
+// way, to its left and to its right.
 type sample struct {
 	at, left, right orb.Point
 	near2           float64 // mm²: what the square of a distance is at most for the place to be at the end of an arc

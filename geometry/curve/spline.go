@@ -123,8 +123,8 @@ func (c *arcChain) solve() bool {
 	return len(c.nodes[last].states) > 0
 }
 
-// overtaken says whether place i lies in the first half of the joints that as many pieces as lead to it reach, but fewer
-// do not: going on from there is work for little.
+// overtaken says whether place i lies in the first half of the joints that as many pieces as lead to it reach, but
+// fewer do not: going on from there is work for little.
 func (c *arcChain) overtaken(i int) bool {
 	n := &c.nodes[i]
 	return n.fewest > 0 && 2*n.joint < c.ahead[n.fewest-1]+c.ahead[n.fewest]

@@ -11,8 +11,8 @@ const (
 	// it is added to what is measured.
 	flattenShare = 1.0 / 40
 
-	// coarseShare and fineShare of the tolerance are how far chords may lie from curves that are looked at for crossings:
-	// the first finds most of them fast, the second those of curves that graze each other.
+	// coarseShare and fineShare of the tolerance are how far chords may lie from curves that are looked at for
+	// crossings: the first finds most of them fast, the second those of curves that graze each other.
 	coarseShare, fineShare = 0.1, 0.005
 
 	// AreaSlack is the part of its area by which a fitted ring may differ from its polygon.

@@ -33,10 +33,10 @@ const (
 	longestChord = 64
 )
 
-// Round returns the points within distance mm of a valid outline, at least 0: the outline grown, with round joins. Arcs
-// are flattened to chords between points on the arc, and what of the outline shows in none of its growing is passed over
-// first, so that the line of what comes out lies within tolerance mm of the true one. At distance 0 it is the outline,
-// made valid.
+// Round returns the points within distance mm of a valid outline, at least 0: the outline grown, with round joins.
+// Arcs are flattened to chords between points on the arc, and what of the outline shows in none of its growing is
+// passed over first, so that the line of what comes out lies within tolerance mm of the true one. At distance 0 it is
+// the outline, made valid.
 func Round(mp orb.MultiPolygon, distance, tolerance float64) (orb.MultiPolygon, error) {
 	if !(distance >= 0 && distance <= maxDistance) || !(tolerance > 0) {
 		return nil, fmt.Errorf("an outline cannot grow by %g mm, true to %g mm", distance, tolerance)

@@ -71,7 +71,8 @@ func (b beside) run(ring []orb.Point, corners []bool, from, edges int) orb.Ring 
 	var raw orb.Ring
 	if in, _ := grow.Aside(ring[(from+n-1)%n], ring[from%n], b.distance); b.sharp > 0 {
 		// A join of tangents does not begin where the strip before it ends.
-		if out, _ := grow.Aside(ring[from%n], ring[(from+1)%n], b.distance); grow.TurnAt(in, out, b.distance)*b.distance > 0 {
+		if out, _ := grow.Aside(ring[from%n], ring[(from+1)%n], b.distance); grow.TurnAt(in, out,
+			b.distance)*b.distance > 0 {
 			raw = append(raw, orb.Point{ring[from%n][0] + in[0], ring[from%n][1] + in[1]})
 		}
 	}

@@ -60,6 +60,7 @@ func checkOrder(o Order) error {
 	case OrderByStock, Shortest, Spread:
 		return nil
 	}
-	return fmt.Errorf("there is no order %.20q of cutting; there are short and spread, and none for what the stock asks",
+	return fmt.Errorf("there is no order %.20q of cutting; there are short and spread, and none for what the stock "+
+		"asks",
 		string(o))
 }

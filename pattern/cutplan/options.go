@@ -40,9 +40,10 @@ type Options struct {
 	// Mirrored: the sheet is cut from its back.
 	Mirrored bool `json:"mirrored"`
 	// StockEdge: the sheet's outline is the stock's own edge, so that it is not widened by the kerf.
-	StockEdge bool     `json:"stockEdge"`
-	Trim      Trim     `json:"trim"`    // of a whole sheet: mark or none where the stock's edge is the sheet's; empty: cut
-	Unsound   []string `json:"unsound"` // why the sheet does not hold; the file carries it
+	StockEdge bool `json:"stockEdge"`
+	// of a whole sheet: mark or none where the stock's edge is the sheet's; empty: cut
+	Trim    Trim     `json:"trim"`
+	Unsound []string `json:"unsound"` // why the sheet does not hold; the file carries it
 	// Unchecked: nobody has looked whether the sheet holds; the file carries that.
 	Unchecked bool `json:"unchecked"`
 

@@ -181,7 +181,8 @@ func faultSentences(d draft.Draft, u measure.Unit, r sheet.Report, faults []sent
 		if p.Severity != severity {
 			continue
 		}
-		if p.Kind == sheet.Size || p.Kind == sheet.Empty || p.Kind == sheet.Subject { // of the sheet as a whole, and not of a place
+		// of the sheet as a whole, and not of a place
+		if p.Kind == sheet.Size || p.Kind == sheet.Empty || p.Kind == sheet.Subject {
 			out = append(out, u.Said(p.Text))
 			continue
 		}

@@ -152,7 +152,8 @@ func (j *job) method() string {
 	out, how := "by laser", j.l.Draft.Sheet.How()
 	switch how {
 	case draft.Knife:
-		out = "by knife; contours go on a little past where they began, and large waste is parted by lines, unless the " +
+		out = "by knife; contours go on a little past where they began, and large waste is parted by lines, unless " +
+			"the " +
 			"cut file was asked for without"
 	case draft.Waterjet:
 		out = "by waterjet; tabs hold what drops out until it is broken out, unless the cut file was asked for without"

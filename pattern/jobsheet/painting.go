@@ -35,7 +35,8 @@ func (j *job) fourth() error {
 	step := 0
 	if s, ok := d.Swatch(p.Ground); ok {
 		step++
-		j.step(step, s, "Base coat: "+s.Name, []string{"The whole panel. Let it dry through before a sheet lies on it."})
+		j.step(step, s, "Base coat: "+s.Name,
+			[]string{"The whole panel. Let it dry through before a sheet lies on it."})
 	}
 	rows := inOrder(d, r, j.o.Order)
 	for k, row := range rows {
@@ -58,10 +59,12 @@ func (j *job) fourth() error {
 	j.room(7 * lead)
 	j.head(margin, wide, "How this was reckoned")
 	u := j.o.unit()
-	j.text(pages.Ink, margin, wide, fmt.Sprintf("Paste stands as thick as the sheet, %s; %.0f\u00a0%% more is laid and "+
-		"taken off again, and a tub's paste keeps %.0f\u00a0%% of its volume when it dries. It weighs %.3g\u00a0g/ml. "+
-		"These are the painter's figures, or common practice; the maker of the paste states its own.",
-		u.Fine(d.Sheet.Thickness), 100*p.Waste, 100*p.DryOfWet, p.Density))
+	j.text(pages.Ink, margin, wide,
+		fmt.Sprintf("Paste stands as thick as the sheet, %s; %.0f\u00a0%% more is laid and "+
+			"taken off again, and a tub's paste keeps %.0f\u00a0%% of its volume when it dries. It weighs "+
+			"%.3g\u00a0g/ml. "+
+			"These are the painter's figures, or common practice; the maker of the paste states its own.",
+			u.Fine(d.Sheet.Thickness), 100*p.Waste, 100*p.DryOfWet, p.Density))
 	if len(rows) > 1 {
 		j.text(pages.Ink, margin, wide, orders[j.o.Order]+" All plates have their registration at the same places: "+
 			"prick it through once, with the first.")
@@ -69,8 +72,9 @@ func (j *job) fourth() error {
 	for _, c := range seen.CloseOf(d) {
 		one, _ := d.Swatch(c.One)
 		other, _ := d.Swatch(c.Other)
-		j.text(pages.Ink, margin, wide, fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they "+
-			"run together.", one.Name, other.Name, c.Apart))
+		j.text(pages.Ink, margin, wide,
+			fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they "+
+				"run together.", one.Name, other.Name, c.Apart))
 	}
 	return nil
 }

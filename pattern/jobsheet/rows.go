@@ -112,7 +112,8 @@ func maskRow(d draft.Draft) (row, bool) {
 	if len(of) == 0 {
 		return row{}, false
 	}
-	return row{name: "With it a mask", value: "of " + strings.Join(of, ", ") + ": a file of its own; same sheet, stock and marks"}, true
+	return row{name: "With it a mask", value: "of " + strings.Join(of, ", ") +
+		": a file of its own; same sheet, stock and marks"}, true
 }
 
 // group is a heading with figures below it.

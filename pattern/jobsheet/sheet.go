@@ -30,8 +30,8 @@ const (
 const maxSentences = 12
 
 // Write writes a layout's job sheet as a PDF: two pages for the shop, more where faults take more room, one for the
-// hand that lays the sheet, and one for the studio wall where the draft names colours. It fails where a stock must not meet a laser, where an
-// option is out of its range, and as the check of the whole panel and the cut file do.
+// hand that lays the sheet, and one for the studio wall where the draft names colours. It fails where a stock must
+// not meet a laser, where an option is out of its range, and as the check of the whole panel and the cut file do.
 func Write(l *pattern.Layout, w io.Writer, o Options) (Made, error) {
 	if err := o.check(); err != nil {
 		return Made{}, err

@@ -53,8 +53,8 @@ func (u Unit) Way(mm float64) string {
 	return fmt.Sprintf("%.2f\u00a0m", mm/1000)
 }
 
-// Weight writes a weight given in grams as it is weighed, to three figures: in grams, from a kilogram on in kilograms to
-// a hundredth; or in ounces, from a pound on in pounds to a hundredth.
+// Weight writes a weight given in grams as it is weighed, to three figures: in grams, from a kilogram on in kilograms
+// to a hundredth; or in ounces, from a pound on in pounds to a hundredth.
 func (u Unit) Weight(g float64) string {
 	small, per, large := "g", 1000.0, "kg"
 	if u.Inches {

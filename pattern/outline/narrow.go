@@ -85,7 +85,8 @@ func (r *Result) sayNarrow(kind, where string, width float64) {
 		n++
 	}
 	if n > 0 {
-		r.LeftNarrow = append(r.LeftNarrow, fmt.Sprintf("%s %s narrower than %.3g mm; the narrowest is %.2f mm, at %.1f, %.1f.",
-			Count(n, "place"), where, width, worst.Width, worst.At[0], worst.At[1]))
+		r.LeftNarrow = append(r.LeftNarrow,
+			fmt.Sprintf("%s %s narrower than %.3g mm; the narrowest is %.2f mm, at %.1f, %.1f.",
+				Count(n, "place"), where, width, worst.Width, worst.At[0], worst.At[1]))
 	}
 }

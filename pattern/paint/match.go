@@ -13,8 +13,8 @@ import (
 // MaxTubes is how many tubes can be mixed from: three of them in every proportion are some two million mixes.
 const MaxTubes = 60
 
-// Mix is tubes in parts that come near to a swatch. It is an estimate: what a tube reflects is guessed from what it looks
-// like on a screen.
+// Mix is tubes in parts that come near to a swatch. It is an estimate: what a tube reflects is guessed from what it
+// looks like on a screen.
 type Mix struct {
 	Tubes  []string `json:"tubes"` // names
 	Parts  []int    `json:"parts"` // of each, by volume, in the least whole numbers
@@ -133,9 +133,9 @@ func (t trial) named(tubes []draft.Swatch, paints []pigment) Mix {
 }
 
 // pigment is how strongly a thick layer of paint absorbs in three bands, against how it scatters: K/S of Kubelka and
-// Munk. That of a mix is the sum of its parts' by volume, all paints taken to scatter alike. Source: P. Kubelka, F. Munk,
-// Zeitschrift für technische Physik 12 (1931); D. R. Duncan, "The colour of pigment mixtures", Proceedings of the
-// Physical Society 52 (1940), for mixes.
+// Munk. That of a mix is the sum of its parts' by volume, all paints taken to scatter alike. Source: P. Kubelka, F.
+// Munk, Zeitschrift für technische Physik 12 (1931); D. R. Duncan, "The colour of pigment mixtures", Proceedings of
+// the Physical Society 52 (1940), for mixes.
 type pigment [3]float64
 
 // darkest is the least that a band is taken to reflect: a screen shows 0, and no paint does.

@@ -20,7 +20,8 @@ func Perms(g symmetry.Group, n int, point [2]symmetry.Fraction) colouring.Perms 
 		}
 		return p
 	}
-	right := symmetry.Op{W: [2][2]int{{1, 0}, {0, 1}}, T: [2]symmetry.Fraction{symmetry.Frac(1, 1), symmetry.Frac(0, 1)}}
+	right := symmetry.Op{W: [2][2]int{{1, 0}, {0, 1}},
+		T: [2]symmetry.Fraction{symmetry.Frac(1, 1), symmetry.Frac(0, 1)}}
 	up := symmetry.Op{W: right.W, T: [2]symmetry.Fraction{right.T[1], right.T[0]}}
 	ops := append([]symmetry.Op{right, up}, g.Ops...)
 	places := [][2]symmetry.Fraction{home(point)}

@@ -44,7 +44,8 @@ func (t *lines) closeGaps(g contour.Grid[uint16], gap float64) int {
 	return len(meetings)
 }
 
-// openGaps returns the gaps of lines that stay open, the narrowest first: those of up to openGapMM, at most maxOpenGaps.
+// openGaps returns the gaps of lines that stay open, the narrowest first: those of up to openGapMM, at most
+// maxOpenGaps.
 func (t *lines) openGaps(scale [2]float64, frame outline.Frame) []outline.Gap {
 	mm := (scale[0] + scale[1]) / 2
 	var out []outline.Gap

@@ -49,7 +49,8 @@ func (s *Stepping) explain() {
 		note("At %d places openings are masked that the field does not have there; the map lists them.", mask)
 	}
 	if len(s.l.Draft.Subjects) > 0 {
-		note("The sheet lays the field without regard to what stands before it: cover each subject with its mask first.")
+		note("The sheet lays the field without regard to what stands before it: cover each subject with its mask " +
+			"first.")
 	}
 	s.Chosen = s.chosen()
 }

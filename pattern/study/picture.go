@@ -58,8 +58,8 @@ const (
 	edgeShare  = 1. / 700 // of the picture's width: how wide the line of an edge is drawn
 )
 
-// Picture writes the panel as it will look, as a PNG, with the subjects in front in one dark colour; its height follows the panel, and
-// it says how large a pixel is. Ties stay bare.
+// Picture writes the panel as it will look, as a PNG, with the subjects in front in one dark colour; its height
+// follows the panel, and it says how large a pixel is. Ties stay bare.
 func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	d := l.Draft
 	if o.Width == 0 {

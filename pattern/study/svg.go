@@ -16,8 +16,8 @@ import (
 )
 
 // SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
-// user unit is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel, paint and subject, so
-// that a page can give them its own colours.
+// user unit is the millimetre, y down, the view box the panel. Its parts have the classes sheet, panel, paint and
+// subject, so that a page can give them its own colours.
 func SVG(l *pattern.Layout, w io.Writer) error {
 	copies, err := l.Copies()
 	if err != nil {

@@ -207,7 +207,8 @@ func sum(all []stretch) (total float64) {
 	return total
 }
 
-// edges measures how a subject's edge runs along openings, as far as it lies on the panel and no other subject hides it.
+// edges measures how a subject's edge runs along openings, as far as it lies on the panel and no other subject hides
+// it.
 func (f *field) edges(i int, r *Reading) {
 	rings, _ := f.subjects[i].OwnRings()
 	for _, ring := range rings {

@@ -25,11 +25,13 @@ func (r Reading) Said(u sheet.Unit) []string {
 	case r.Contrast < Clear:
 		first = r.Name + " is near the field in value: "
 	}
-	out := []string{fmt.Sprintf("%sits value is L* %s, that round its edge %s on the mean, %s apart.", first, l(r.Value),
+	out := []string{fmt.Sprintf("%sits value is L* %s, that round its edge %s on the mean, %s apart.", first,
+		l(r.Value),
 		l(r.Field), l(r.Contrast))}
 	if part := math.Round(100 * r.Lost / r.Edge); part > 0 {
-		out = append(out, fmt.Sprintf("Along %.0f %% of its edge the two differ by less than %g, so that the edge is lost "+
-			"there.", math.Min(part, 100), float64(seen.CloseBy)))
+		out = append(out,
+			fmt.Sprintf("Along %.0f %% of its edge the two differ by less than %g, so that the edge is lost "+
+				"there.", math.Min(part, 100), float64(seen.CloseBy)))
 	}
 	out = append(out, fmt.Sprintf("%.0f %% of its edge runs along openings (within %s).", 100*r.Along/r.Edge,
 		u.Measure(TangentWithin)))
@@ -41,10 +43,11 @@ func (r Reading) Said(u sheet.Unit) []string {
 			"Move the subject or the pattern until they cross or part.", u.Measure(TangentWithin),
 			u.Measure(r.Tangents[0].Length)))
 	default:
-		out = append(out, fmt.Sprintf("In %s an opening's edge runs within %s of its own for more than %s, the longest "+
-			"for %s; they are ringed. Move the subject or the pattern until they cross or part.",
-			sheet.Count(n, "place", "places"), u.Measure(TangentWithin), u.Measure(TangentFrom),
-			u.Measure(r.Tangents[0].Length)))
+		out = append(out,
+			fmt.Sprintf("In %s an opening's edge runs within %s of its own for more than %s, the longest "+
+				"for %s; they are ringed. Move the subject or the pattern until they cross or part.",
+				sheet.Count(n, "place", "places"), u.Measure(TangentWithin), u.Measure(TangentFrom),
+				u.Measure(r.Tangents[0].Length)))
 	}
 	return out
 }

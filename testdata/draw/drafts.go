@@ -12,8 +12,8 @@ func drafts(d map[string]drawing) map[string]draft {
 	}
 }
 
-// heronOverCarp is the draft of tests and measurements: herons upright, facing left and right by turns up each glide line, with
-// carp swimming between them.
+// heronOverCarp is the draft of tests and measurements: herons upright, facing left and right by turns up each glide
+// line, with carp swimming between them.
 func heronOverCarp(heron, carp drawing) draft {
 	d := newDraft("Heron over carp", repeat{"pg", 150, 108, 90})
 	d.Silhouettes = []silhouette{heron.silhouette(), carp.silhouette()}
@@ -24,8 +24,8 @@ func heronOverCarp(heron, carp drawing) draft {
 	return d
 }
 
-// heronWithRoom is the demonstration: the same herons and carp, each so far from all others that it can be dragged 16 mm
-// any way before it meets one.
+// heronWithRoom is the demonstration: the same herons and carp, each so far from all others that it can be dragged 16
+// mm any way before it meets one.
 func heronWithRoom(heron, carp drawing) draft {
 	d := heronOverCarp(heron, carp)
 	d.Repeat.A, d.Repeat.B = 208, 150
@@ -56,7 +56,9 @@ func heronBeforeCarp(heron, carp drawing) draft {
 	d := newDraft("The heron before its carp", repeat{"p2gg", 150, 108, 90})
 	d.Field.Edge = "whole"
 	d.Silhouettes = []silhouette{carp.silhouette()}
-	d.Motifs = []motif{{ID: "m1", Silhouette: "carp", At: [2]float64{25.8, 67.4}, Turn: -10.2, Scale: 1, Mirrored: true}}
-	d.Subjects = []subject{{silhouette: heron.silhouette(), At: [2]float64{300, 440}, Scale: 6, Room: 8, Edge: "behind"}}
+	d.Motifs = []motif{{ID: "m1", Silhouette: "carp", At: [2]float64{25.8, 67.4}, Turn: -10.2, Scale: 1,
+		Mirrored: true}}
+	d.Subjects = []subject{{silhouette: heron.silhouette(), At: [2]float64{300, 440}, Scale: 6, Room: 8,
+		Edge: "behind"}}
 	return d
 }

@@ -34,8 +34,10 @@ func (in *cutting) declare(f flagSet) {
 	optionsFlag(f, "cut file", o)
 	f.BoolVar(&o.Polygons, "polygons", false, "straight edges only, no curves")
 	f.Float64Var(&o.Tolerance, "tolerance", 0, "how far curves may lie from the outlines, in mm, from 0.001; 0: 0.02")
-	f.StringVar((*string)(&o.Order), "order", "", "of cutting: short or spread; otherwise spread for thin film and card under a laser")
-	f.Float64Var(&o.Apart, "apart", 0, "how far two cuts in a row lie apart, in mm, so that none is hot; 0: by the order")
+	f.StringVar((*string)(&o.Order), "order", "",
+		"of cutting: short or spread; otherwise spread for thin film and card under a laser")
+	f.Float64Var(&o.Apart, "apart", 0,
+		"how far two cuts in a row lie apart, in mm, so that none is hot; 0: by the order")
 	f.StringVar(&o.Colours.Cut, "cut-colour", "", "of the layer cut, as #rrggbb")
 	f.StringVar(&o.Colours.Score, "score-colour", "", "of the layer score")
 	f.StringVar(&o.Colours.Mark, "mark-colour", "", "of the layer mark")
@@ -68,9 +70,12 @@ func (in *cutting) declare(f flagSet) {
 	f.Float64Var(&o.Weed, "weed", 0, "between lines that part the waste, in mm; 0: 100 for a knife; less: none")
 	f.IntVar(&o.Tabs.Number, "tabs", 0, "that hold what drops out, of each contour; 0: 2 for a waterjet; less: none")
 	f.Float64Var(&o.Tabs.Width, "tab", 0, "width of a tab, in mm; 0: 0.8")
-	f.Float64Var(&o.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: it begins on the contour")
-	f.StringVar((*string)(&o.Trim), "trim", "", "where the stock's edge is the sheet's: mark draws the outline on the layer mark, none leaves it out; otherwise it is cut")
-	f.BoolVar(&o.Mirrored, "mirrored", false, "for cutting from the back; words stay readable from there, and a mark says so")
+	f.Float64Var(&o.LeadIn, "lead-in", 0,
+		"how far the beam runs in from inside the waste, in mm; 0: it begins on the contour")
+	f.StringVar((*string)(&o.Trim), "trim", "", "where the stock's edge is the sheet's: mark draws the outline on "+
+		"the layer mark, none leaves it out; otherwise it is cut")
+	f.BoolVar(&o.Mirrored, "mirrored", false,
+		"for cutting from the back; words stay readable from there, and a mark says so")
 	f.BoolVar(&in.even, "unsound", false, "write the file even though the sheet does not hold; it carries the reasons")
 }
 

@@ -87,10 +87,12 @@ func (in *jobInput) declare(f flagSet) {
 	f.StringVar(&in.as, "as", "", "how the sheet is made: steps or join, as the verbs do; otherwise whole")
 	in.steps.choose(f)
 	f.Float64Var(&o.Cut.LeadIn, "lead-in", 0, "how far the beam runs in from inside the waste, in mm; 0: not at all")
-	f.StringVar((*string)(&o.Cut.Trim), "trim", "", "the sheet's outline is not cut: mark or none, as the verb cut has it")
+	f.StringVar((*string)(&o.Cut.Trim), "trim", "",
+		"the sheet's outline is not cut: mark or none, as the verb cut has it")
 	f.BoolVar(&o.Cut.Mirrored, "mirrored", false, "the cut file is mirrored, for cutting from the back")
 	f.StringVar((*string)(&o.Cut.Order), "order", "", "of cutting: short or spread; otherwise by the stock")
-	f.Float64Var(&o.Cut.Apart, "apart", 0, "how far two cuts in a row lie apart in the cut file, in mm; 0: by the order")
+	f.Float64Var(&o.Cut.Apart, "apart", 0,
+		"how far two cuts in a row lie apart in the cut file, in mm; 0: by the order")
 }
 
 func (in *jobInput) take(path string) error {

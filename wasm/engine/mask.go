@@ -12,10 +12,12 @@ import (
 
 // maskFlags declares what makes a cut file one of the mask.
 func (in *cutInput) maskFlags(f flagSet) {
-	f.BoolVar(&in.Mask, "mask", false, "the subjects' mask in place of the stencil: of those behind which the pattern runs "+
-		"on, or of all; with the stencil's own registration marks")
-	f.Float64Var(&in.Growth, "growth", 0, "by how much the mask is larger than its subject all round, in mm; less than "+
-		"0: smaller. It is not the room that the pattern keeps")
+	f.BoolVar(&in.Mask, "mask", false,
+		"the subjects' mask in place of the stencil: of those behind which the pattern runs "+
+			"on, or of all; with the stencil's own registration marks")
+	f.Float64Var(&in.Growth, "growth", 0,
+		"by how much the mask is larger than its subject all round, in mm; less than "+
+			"0: smaller. It is not the room that the pattern keeps")
 }
 
 // maskHolds looks whether the sheet of a draft's mask holds; see holding.
@@ -73,8 +75,9 @@ func (in *cutInput) runMask(report progress.Func) (*cutOutput, error) {
 	var b bytes.Buffer
 	made, err := cutfile.WriteSheet(s, &b, format, o)
 	if err == nil && fixed != o.Fixings {
-		made.Notes = append(made.Notes, "Holes for pins, hanging or a frame are in the stencil alone; the mask falls in "+
-			"place by the registration marks.")
+		made.Notes = append(made.Notes,
+			"Holes for pins, hanging or a frame are in the stencil alone; the mask falls in "+
+				"place by the registration marks.")
 	}
 	if in.path == "" && len(in.Unsound) > 0 {
 		made.Notes = append([]string{"The sheet of the mask does not hold, and the file says so:"},

@@ -21,7 +21,8 @@ type matchInput struct {
 func (*matchInput) usual() *matchInput { return &matchInput{} }
 
 func (in *matchInput) declare(f flagSet) {
-	f.StringVar(&in.path, "tubes", "", `a file with the tubes, as JSON: [{"name": "Yellow ochre", "colour": "#c08a2e"}, …]`)
+	f.StringVar(&in.path, "tubes", "",
+		`a file with the tubes, as JSON: [{"name": "Yellow ochre", "colour": "#c08a2e"}, …]`)
 }
 
 func (in *matchInput) take(colour string) error {

@@ -53,8 +53,8 @@ func (in *cutInput) plates(l *pattern.Layout, report progress.Func) (*cutOutput,
 	return out, nil
 }
 
-// platesHold is holding for plates, each looked at as a sheet of its own. Each plate's file has its own reasons, so that
-// none are handed on.
+// platesHold is holding for plates, each looked at as a sheet of its own. Each plate's file has its own reasons, so
+// that none are handed on.
 func platesHold(d draft.Draft, unsound bool) ([]string, error) {
 	l, err := layoutOf(d)
 	if err != nil {

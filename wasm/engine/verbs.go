@@ -30,7 +30,8 @@ var verbs = []verb{
 	&onBoth[*mendInput, *mended]{heading{"mend", "mend DRAFT",
 		"The draft with ties added for every piece of sheet that would drop out."}},
 	&onBoth[*recogniseInput, *recognise.Finding]{heading{"recognise", "recognise DRAFT",
-		"Which plane group the field really has, its symmetry elements, and which groups keep and permute its colours, " +
+		"Which plane group the field really has, its symmetry elements, and which groups keep and permute its " +
+			"colours, " +
 			"as JSON."}},
 	&onBoth[*colouringsInput, []subgroups.Class]{heading{"colourings", "colourings SYMBOL [-k COLOURS]",
 		"The perfect colourings of a plane group by so many colours, from its subgroups, as JSON: how each operation " +
@@ -48,10 +49,12 @@ var verbs = []verb{
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
 			"[-mask [-growth MM]] [-plates] [-date TEXT] [-unsound] …",
-		"The cut file, by its ending: ENDINGS, of the stencil, or of the subjects' mask; with -plates one for each colour. " +
+		"The cut file, by its ending: ENDINGS, of the stencil, or of the subjects' mask; with -plates one for each " +
+			"colour. " +
 			"Prints what it holds, as JSON." + checksFirst}},
 	&onBoth[*figureInput, []figureRead]{heading{"figure", "figure DRAFT [-colour #RRGGBB] [-units in]",
-		"Whether the subjects can be told from the field, as JSON: values, how their edges run along openings, and where " +
+		"Whether the subjects can be told from the field, as JSON: values, how their edges run along openings, and " +
+			"where " +
 			"edges run beside each other."}},
 	&onBoth[*studyInput, *studied]{heading{"study",
 		"study DRAFT -o FILE.pdf [-paper A4] [-way fewer] [-margin MM] [-overlap MM] " +

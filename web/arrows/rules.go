@@ -166,7 +166,8 @@ var Floors = []Rule{
 	{
 		Why: "the modes of the pointer, and the signs, know neither each other nor the session that they work on",
 		From: []string{
-			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen", "./wasm/editor/desk/brush",
+			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen",
+			"./wasm/editor/desk/brush",
 			"./wasm/editor/desk/front",
 			"./wasm/editor/desk/signs",
 		},
@@ -202,7 +203,8 @@ var Editor = Rule{
 		"./geometry/offset/...",
 		"./pattern/outline/...", "./pattern/scan", "./pattern/svgin", "./pattern/trace", "./pattern/cutfile/...",
 		"./pattern/study/...", "./pattern/fit", "./pattern/evenness", "./pattern/stepping", "./pattern/joined",
-		"./pattern/nest", "./pattern/paint", "./pattern/colouring/subgroups", "./pattern/jobsheet", "./pattern/paper/...", "./pattern/qr",
+		"./pattern/nest", "./pattern/paint", "./pattern/colouring/subgroups", "./pattern/jobsheet",
+		"./pattern/paper/...", "./pattern/qr",
 		"image/png", "image/jpeg", "encoding/xml", "github.com/lucasb-eyer/go-colorful",
 	},
 	Library: true,

@@ -110,8 +110,9 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, narrowest float64) (n n
 	return n, nil
 }
 
-// cutOnce reports whether an opening is one piece cut by a room or a tie of the field, as there is no other: then it is
-// worth asking first whether its boundary faces itself at all, which takes the square of its edges, some nanoseconds each.
+// cutOnce reports whether an opening is one piece cut by a room or a tie of the field, as there is no other: then it
+// is worth asking first whether its boundary faces itself at all, which takes the square of its edges, some
+// nanoseconds each.
 func (c *panelCheck) cutOnce(i int) bool {
 	o := &c.openings[i]
 	return c.density != dense && len(o.pieces) == 1 && c.pieces[o.pieces[0]].cut && !c.pieces[o.pieces[0]].whole &&

@@ -99,8 +99,8 @@ func (c *look) keep(m *image, n int) {
 	c.kept[n] = k
 }
 
-// cutKey is a shape and what cuts it: the rectangle, as seen from the shape, and where the shape stands among the rooms.
-// Sides that do not cut it are infinitely far away, so that copies moved along a side share what is cut.
+// cutKey is a shape and what cuts it: the rectangle, as seen from the shape, and where the shape stands among the
+// rooms. Sides that do not cut it are infinitely far away, so that copies moved along a side share what is cut.
 type cutKey struct {
 	shape *geometry.Shape
 	rect  orb.Bound

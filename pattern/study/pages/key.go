@@ -58,6 +58,7 @@ func KeyWords(d draft.Draft) string {
 		s, _ := d.Swatch(id)
 		named = append(named, fmt.Sprintf("%d\u00a0%s", i+1, s.Name))
 	}
-	return "Openings are numbered by their colour: " + strings.Join(named, ", ") + ". One stencil serves for all: tape the " +
+	return "Openings are numbered by their colour: " + strings.Join(named, ", ") +
+		". One stencil serves for all: tape the " +
 		"other numbers over, fill one, and let it dry before the next."
 }

@@ -48,7 +48,8 @@ type Options struct {
 	Marks      bool    `json:"marks"`   // crop and joining marks
 	// Key: openings have the number of their colour, so that one stencil serves for all colours.
 	Key bool `json:"key"`
-	// Registration is where the stencil's registration marks lie, in panel mm, to be drawn too; nil: they are not known.
+	// Registration is where the stencil's registration marks lie, in panel mm, to be drawn too; nil: they are not
+	// known.
 	Registration []orb.Point `json:"-"`
 	// Lettering is what of the title is drawn, because no font here has it.
 	Lettering []letters.Drawn `json:"lettering"`

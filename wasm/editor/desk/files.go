@@ -120,9 +120,10 @@ func (k *Desk) tryPieces(parts []draft.Silhouette, whole draft.Silhouette, id st
 		c := pattern.Command{Name: "redraw", ID: id, Outline: centred(s.Outline)}
 		if !replace {
 			from := geometry.Centroid(s.Outline)
-			c = pattern.Command{Name: "draw", ID: place.ID, Text: s.Name, Outline: c.Outline, Values: map[string]float64{
-				"x": geometry.Snap(place.Values["x"] + from[0] - middle[0]),
-				"y": geometry.Snap(place.Values["y"] + from[1] - middle[1])}}
+			c = pattern.Command{Name: "draw", ID: place.ID, Text: s.Name, Outline: c.Outline,
+				Values: map[string]float64{
+					"x": geometry.Snap(place.Values["x"] + from[0] - middle[0]),
+					"y": geometry.Snap(place.Values["y"] + from[1] - middle[1])}}
 		}
 		if err := k.Session.Step(c); err != nil {
 			return fmt.Errorf("piece %d cannot be used: %w", n+1, err)

@@ -142,7 +142,8 @@ func (k *Desk) State() State {
 	s := State{
 		Revision: now.revision, Title: d.Title, Units: now.Unit().Sign(), Undo: now.history.UndoLabel(),
 		Redo: now.history.RedoLabel(), Selected: now.sel.ID, Verdict: now.verdict(), Pictures: now.pictures,
-		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Demonstrates: now.Demonstrates(), Check: now.checkState(),
+		Message: now.message, Zoom: k.View.Zoom, InHand: now.InHand(), Demonstrates: now.Demonstrates(),
+		Check:       now.checkState(),
 		Silhouettes: now.silhouetteStates(), Motifs: now.motifStates(),
 		Repeat: k.repeatState(), Lay: now.layValues(), Repeats: now.repeatsValues(),
 		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(), Paint: k.paintState(),

@@ -79,8 +79,6 @@ const (
 	widestKink = 20 * math.Pi / 180
 	// widestLean in radians (40°) is how far an arc may lean against the direction that its joint goes by.
 	widestLean = 40 * math.Pi / 180
-	// widestBulge of an arc: a turn of 180°.
-	widestBulge = 1.0
 	// besideShare of the limit is how far beside a joint the other places lie that arcs may meet at.
 	besideShare = 0.4
 	// outsideShare of the limit is how far arcs may pass a vertex on the outside of its turn: further out they sway.

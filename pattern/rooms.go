@@ -43,6 +43,30 @@ func (l *Layout) rooms() ([]Room, error) {
 	return out, nil
 }
 
+// place is a subject's outline and where it stands.
+type place struct {
+	outline outlineKey
+	at      geometry.Map
+}
+
+// Subject returns a subject's prepared outline on the panel, in mm.
+func (c *Shapes) Subject(s draft.Subject) *geometry.Shape {
+	outline, known := keyOf(s.Outline)
+	if c == nil || !known {
+		return geometry.NewShape(s.Placed())
+	}
+	key := place{outline, s.Map()}
+	if sh, ok := c.subjects[key]; ok {
+		return sh
+	}
+	if len(c.subjects) >= keptRooms {
+		clear(c.subjects)
+	}
+	sh := geometry.NewShape(s.Placed())
+	c.subjects[key] = sh
+	return sh
+}
+
 // RoomOf returns the outline of a subject's room in panel mm, whatever its edge.
 func (l *Layout) RoomOf(s draft.Subject) (*geometry.Shape, error) { return l.Shapes.room(s) }
 
@@ -92,7 +116,7 @@ func (c *Shapes) room(s draft.Subject) (*geometry.Shape, error) {
 	return sh, nil
 }
 
-// keptRooms bounds the rooms that a Shapes keeps; a drag of a subject asks for a new one at every step.
+// keptRooms bounds the rooms, and the subjects, that a Shapes keeps; a drag of a subject asks for a new one at every step.
 const keptRooms = 2 * draft.MaxSubjects
 
 // inRooms says whether the rooms leave a copy, and whether they cut it.

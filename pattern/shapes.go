@@ -28,6 +28,7 @@ type Shapes struct {
 	cut      map[cutting]*geometry.Shape
 	grown    map[growing]orb.MultiPolygon // outlines of subjects, in their own frames
 	rooms    map[standing]*geometry.Shape // on the panel
+	subjects map[place]*geometry.Shape    // on the panel
 }
 
 // cutting is an outline and the ties taken off it, written out.
@@ -67,7 +68,8 @@ type placing struct {
 // NewShapes returns an empty store.
 func NewShapes() *Shapes {
 	return &Shapes{map[outlineKey]*geometry.Shape{}, map[placing]*geometry.Shape{}, map[*geometry.Shape][]float64{},
-		map[cutting]*geometry.Shape{}, map[growing]orb.MultiPolygon{}, map[standing]*geometry.Shape{}}
+		map[cutting]*geometry.Shape{}, map[growing]orb.MultiPolygon{}, map[standing]*geometry.Shape{},
+		map[place]*geometry.Shape{}}
 }
 
 // of returns the prepared outline of a silhouette.

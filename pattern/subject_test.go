@@ -98,11 +98,11 @@ func TestSubjectsThatAreNotOnThePanel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s := off.OffPanel(off.Subjects[0]); !strings.Contains(s, "Stone lies off the panel") {
+	if s := off.OffPanel(off.Subjects[0], geometry.NewShape(off.Subjects[0].Placed())); !strings.Contains(s, "Stone lies off the panel") {
 		t.Errorf("off the panel it says %q", s)
 	}
 	on, _ := pattern.Apply(d, pattern.Command{Name: "subject", Outline: square})
-	if s := on.OffPanel(on.Subjects[0]); s != "" {
+	if s := on.OffPanel(on.Subjects[0], geometry.NewShape(on.Subjects[0].Placed())); s != "" {
 		t.Errorf("on the panel it says %q", s)
 	}
 	for name, c := range map[string]struct {
@@ -126,5 +126,31 @@ func TestSubjectsThatAreNotOnThePanel(t *testing.T) {
 				t.Errorf("got %v, want %s", err, c.want)
 			}
 		})
+	}
+}
+
+// A subject's kept outline follows whatever is done to it.
+func TestKeptSubjectFollows(t *testing.T) {
+	shapes := pattern.NewShapes()
+	d, err := pattern.Apply(patterntest.Demo(t), pattern.Command{Name: "subject", Outline: square})
+	if err != nil {
+		t.Fatal(err)
+	}
+	id := d.Subjects[0].ID
+	larger := geometry.Transform(square, geometry.Map{A: 2, D: 3})
+	for _, c := range []pattern.Command{
+		{Name: "subjectPlace", ID: id, Values: map[string]float64{"x": 70}},
+		{Name: "subjectPlace", ID: id, Values: map[string]float64{"turn": 30, "scale": 1.5}},
+		{Name: "subjectMirror", ID: id, Flag: true},
+		{Name: "subjectOutline", ID: id, Outline: larger, Flag: true},
+		{Name: "subjectPlace", ID: id, Values: map[string]float64{"x": 71}},
+	} {
+		if d, err = pattern.Apply(d, c); err != nil {
+			t.Fatal(err)
+		}
+		kept, again := shapes.Subject(d.Subjects[0]), shapes.Subject(d.Subjects[0])
+		if want := d.Subjects[0].Placed(); !orb.Equal(kept.Outline(), want) || kept != again {
+			t.Errorf("after %s it lies at %v, want %v; kept: %v", c.Name, kept.Outline(), want, kept == again)
+		}
 	}
 }

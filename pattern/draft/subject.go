@@ -91,10 +91,12 @@ var SubjectObject = &Object{
 // UsualRoom is the room round a new subject, in mm.
 const UsualRoom = 10.0
 
-// OffPanel says that a subject lies wholly off the panel; empty where it does not. Such a draft is valid: nothing of
+// OffPanel says that a subject, whose outline on the panel is placed, lies wholly off it; empty where it does not. Such a draft is valid: nothing of
 // the subject is lost, and it can be brought back.
-func (d Draft) OffPanel(s Subject) string {
-	if geometry.OverlapArea(geometry.RectShape(d.PanelBound()), geometry.NewShape(s.Placed()), orb.Point{}) > 0 {
+func (d Draft) OffPanel(s Subject, placed *geometry.Shape) string {
+	panel, b := d.PanelBound(), placed.Bound()
+	if panel.Contains(b.Min) && panel.Contains(b.Max) ||
+		geometry.OverlapArea(geometry.RectShape(panel), placed, orb.Point{}) > 0 {
 		return ""
 	}
 	return fmt.Sprintf("The subject %s lies off the panel, so that nothing gives way to it; its place may be from 0 "+

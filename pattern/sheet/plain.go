@@ -19,7 +19,7 @@ func Plain(l *pattern.Layout, openings int) []Problem {
 		out = append(out, empty(l.Draft))
 	}
 	for _, s := range l.Draft.Subjects {
-		if text := l.Draft.OffPanel(s); text != "" {
+		if text := l.Draft.OffPanel(s, l.Shapes.Subject(s)); text != "" {
 			out = append(out, Problem{Kind: Subject, Severity: Warning, At: l.Draft.PanelBound().Center(), Text: text})
 		}
 	}

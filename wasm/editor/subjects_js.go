@@ -58,7 +58,7 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 	c.layer.Clear()
 	look := k.Session.Look
 	for _, s := range all {
-		fillShape(c.layer, geometry.NewShape(s.Placed()), toPX, look.Of(c.colours.ink))
+		fillShape(c.layer, k.Session.SubjectShape(s), toPX, look.Of(c.colours.ink))
 	}
 	thin := &ebiten.DrawImageOptions{}
 	thin.ColorScale.ScaleAlpha(subjectStrength)
@@ -69,7 +69,7 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 		col := c.colours.faint
 		if has && s.ID == chosen.ID {
 			col = c.colours.accent
-			for _, r := range geometry.Rings(s.Placed()) {
+			for _, r := range geometry.Rings(k.Session.SubjectShape(s).Outline()) {
 				c.thinLine(dst, r, 4, c.colours.halo)
 				c.thinLine(dst, r, 2, col)
 			}

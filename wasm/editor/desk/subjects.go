@@ -32,13 +32,17 @@ func (s *Session) subjectStates() []subjectState {
 	d := s.Draft()
 	out := []subjectState{}
 	for _, o := range d.Subjects {
-		b := o.Placed().Bound()
+		placed := s.SubjectShape(o)
+		b := placed.Bound()
 		out = append(out, subjectState{ID: o.ID, Name: o.Name, X: o.At[0], Y: o.At[1], Turn: o.Turn, Scale: o.Scale,
 			Room: o.Room, Mirrored: o.Mirrored, Edge: string(o.Edge), Width: b.Max[0] - b.Min[0],
-			Height: b.Max[1] - b.Min[1], Points: geometry.Points(o.Outline), Note: d.OffPanel(o)})
+			Height: b.Max[1] - b.Min[1], Points: geometry.Points(o.Outline), Note: d.OffPanel(o, placed)})
 	}
 	return out
 }
+
+// SubjectShape returns a subject's prepared outline on the panel, in mm.
+func (s *Session) SubjectShape(o draft.Subject) *geometry.Shape { return s.shapes.Subject(o) }
 
 // Tangent is a place where an opening's edge runs beside a subject's, to be ringed: panel mm.
 type Tangent struct {

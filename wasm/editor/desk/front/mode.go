@@ -13,6 +13,7 @@ import (
 // Desk is what subjects stand on: the open draft, and the entry of its history that is being made.
 type Desk interface {
 	Draft() draft.Draft
+	SubjectShape(s draft.Subject) *geometry.Shape
 	Hold(repeat bool)
 	Begin()
 	Try(c pattern.Command)
@@ -57,7 +58,7 @@ func (m *Mode) under(e view.Event) (draft.Subject, bool) {
 	all := m.desk.Draft().Subjects
 	for near := range 2 {
 		for i := len(all) - 1; i >= 0; i-- {
-			s := geometry.NewShape(all[i].Placed())
+			s := m.desk.SubjectShape(all[i])
 			if s.Contains(p) || near == 1 && s.Nearer(p, reach) {
 				return all[i], true
 			}

@@ -1,5 +1,7 @@
 package pattern
 
+import "openwork/geometry"
+
 // ColourCells returns after how many cells along a and b the colours of all copies repeat, 1 at the least: what
 // ColourOf says is the same for a copy moved on by them. Where copies are coloured by hand it may be many.
 func (l *Layout) ColourCells() [2]int {
@@ -11,7 +13,7 @@ func (l *Layout) ColourCells() [2]int {
 		cells[k] = period
 		if l.palette.hand != nil {
 			block := l.palette.paint.ByHand.Cells[k]
-			cells[k] = period / gcd(period, block) * block
+			cells[k] = period / geometry.GCD(period, block) * block
 		}
 	}
 	return cells

@@ -54,23 +54,16 @@ func orderOf(perm []int) int {
 		for to := perm[c]; to != c && length < len(perm); to = perm[to] {
 			length++
 		}
-		order = order / gcd(order, length) * length
+		order = order / geometry.GCD(order, length) * length
 	}
 	return order
-}
-
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }
 
 // of returns the number of a copy's colour.
 func (p *palette) of(motif string, op, m, n int) int {
 	if p.hand != nil {
 		cells := p.paint.ByHand.Cells
-		h := draft.HandColour{Motif: motif, Op: op, Cell: [2]int{modulo(m, cells[0]), modulo(n, cells[1])}}
+		h := draft.HandColour{Motif: motif, Op: op, Cell: [2]int{geometry.Mod(m, cells[0]), geometry.Mod(n, cells[1])}}
 		if number, ok := p.hand[h]; ok {
 			return number
 		}
@@ -79,7 +72,7 @@ func (p *palette) of(motif string, op, m, n int) int {
 	if number >= p.moved {
 		return number
 	}
-	m, n = modulo(m, p.period[0]), modulo(n, p.period[1])
+	m, n = geometry.Mod(m, p.period[0]), geometry.Mod(n, p.period[1])
 	return int(p.by[(m*p.period[1]+n)*p.moved+p.paint.Perms.Ops[op][number]])
 }
 

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"slices"
 
+	"openwork/geometry"
 	"openwork/pattern/draft"
 )
 
@@ -126,7 +127,7 @@ func applyCopy(d *draft.Draft, c Command) error {
 		p.ByHand = h
 	}
 	at := draft.HandColour{Motif: c.ID, Op: int(c.Values["op"]),
-		Cell: [2]int{modulo(int(c.Values["m"]), h.Cells[0]), modulo(int(c.Values["n"]), h.Cells[1])}}
+		Cell: [2]int{geometry.Mod(int(c.Values["m"]), h.Cells[0]), geometry.Mod(int(c.Values["n"]), h.Cells[1])}}
 	h.Copies = slices.DeleteFunc(h.Copies, func(o draft.HandColour) bool {
 		o.Colour = 0
 		return o == at
@@ -263,6 +264,3 @@ func repaint(d *draft.Draft, older, left *draft.Paint) {
 		d.Paint = was
 	}
 }
-
-// modulo returns a modulo n, from 0 to n − 1.
-func modulo(a, n int) int { return (a%n + n) % n }

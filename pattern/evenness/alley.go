@@ -23,7 +23,7 @@ func Alley(l *pattern.Layout) (Street, bool) {
 	area := l.Cell.Area()
 	for m := 0; m <= maxDirection; m++ {
 		for n := -maxDirection; n <= maxDirection; n++ {
-			if gcd(m, n) != 1 || m == 0 && n < 0 || m > 0 && n == 0 && m != 1 {
+			if geometry.GCD(m, n) != 1 || m == 0 && n < 0 || m > 0 && n == 0 && m != 1 {
 				continue
 			}
 			v := l.Lattice(m, n)
@@ -85,14 +85,4 @@ func gap(l *pattern.Layout, normal orb.Point, rows float64) (Street, bool) {
 		reach = max(reach, c[1])
 	}
 	return best, best.To-best.From > minAlley
-}
-
-func gcd(a, b int) int {
-	if b < 0 {
-		b = -b
-	}
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }

@@ -38,7 +38,7 @@ func (g group) lines(i int) []line {
 		s := [2]int{g.k[i][0] + n*v[0], g.k[i][1] + n*v[1]} // n-th parts
 		across := unit.minus(w).apply(s)
 		// What e leaves alone tells parallel lines apart; lattice vectors change it by whole cells.
-		place := mod(e[0]*across[1]-e[1]*across[0], 4*n)
+		place := geometry.Mod(e[0]*across[1]-e[1]*across[0], 4*n)
 		if seen[place] {
 			continue
 		}
@@ -46,7 +46,7 @@ func (g group) lines(i int) []line {
 		along := unit.plus(w).apply(s) // a multiple of e
 		times := (along[0]*e[0] + along[1]*e[1]) / (e[0]*e[0] + e[1]*e[1])
 		q := 1 / float64(4*n)
-		out = append(out, line{glide: mod(times, 2*n) != 0,
+		out = append(out, line{glide: geometry.Mod(times, 2*n) != 0,
 			at: orb.Point{q * float64(across[0]), q * float64(across[1])}})
 	}
 	return out
@@ -98,7 +98,7 @@ func (g group) points() []Element {
 		for _, v := range cosets {
 			x := inverse.apply([2]int{g.k[i][0] + n*v[0], g.k[i][1] + n*v[1]})
 			f := 12 / m.det()
-			at := [2]int{mod(f*x[0], 12*n), mod(f*x[1], 12*n)}
+			at := [2]int{geometry.Mod(f*x[0], 12*n), geometry.Mod(f*x[1], 12*n)}
 			if order[at] == 0 {
 				places = append(places, at)
 			}
@@ -126,6 +126,3 @@ func (g group) inCell(x orb.Point) orb.Point {
 	}
 	return geometry.Add(g.basis.at(x), orb.Point{})
 }
-
-// mod returns a modulo n, from 0 to n−1.
-func mod(a, n int) int { return ((a % n) + n) % n }

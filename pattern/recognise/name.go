@@ -1,6 +1,10 @@
 package recognise
 
-import "math"
+import (
+	"math"
+
+	"openwork/geometry"
+)
 
 // reflection is what one mirroring matrix of a group gives: whether some of its lines are mirrors and some are glides,
 // and the shortest lattice vectors along and across them, in cell coordinates.
@@ -87,12 +91,6 @@ func primitive(m matrix) [2]int {
 	if v == [2]int{} {
 		v = [2]int{m[1], m[3]}
 	}
-	a, b := v[0], v[1]
-	for b != 0 {
-		a, b = b, a%b
-	}
-	if a < 0 {
-		a = -a
-	}
-	return [2]int{v[0] / a, v[1] / a}
+	d := geometry.GCD(v[0], v[1])
+	return [2]int{v[0] / d, v[1] / d}
 }

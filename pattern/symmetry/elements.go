@@ -3,6 +3,8 @@ package symmetry
 import (
 	"cmp"
 	"slices"
+
+	"openwork/geometry"
 )
 
 // Kind says what a symmetry element is.
@@ -53,7 +55,7 @@ func (g Group) fineness() int {
 	common := 1
 	for _, op := range g.Ops {
 		for _, t := range op.T {
-			common *= t.Den / gcd(common, t.Den)
+			common *= t.Den / geometry.GCD(common, t.Den)
 		}
 	}
 	return 12 * common
@@ -91,9 +93,9 @@ func (g Group) Elements() []Element {
 func across(u, p [2]int) int { return u[0]*p[1] - u[1]*p[0] }
 
 // holds says whether a line, or one of its images under the cell's translations, goes through the point at.
-func (m mark) holds(at [2]int, unit int) bool { return mod(across(m.along, at)-m.offset, unit) == 0 }
-
-func mod(a, n int) int { return ((a % n) + n) % n }
+func (m mark) holds(at [2]int, unit int) bool {
+	return geometry.Mod(across(m.along, at)-m.offset, unit) == 0
+}
 
 // marks returns the group's elements in ticks, sorted and with their classes, and the ticks in a cell's side.
 func (g Group) marks() ([]mark, int) {
@@ -126,8 +128,8 @@ func (s step) points(out []mark, unit, det int) []mark {
 	for n := range det * det {
 		t := [2]int{s.t[0] + n/det*unit, s.t[1] + n%det*unit}
 		at := [2]int{
-			mod(((1-s.w[1][1])*t[0]+s.w[0][1]*t[1])/det, unit),
-			mod((s.w[1][0]*t[0]+(1-s.w[0][0])*t[1])/det, unit),
+			geometry.Mod(((1-s.w[1][1])*t[0]+s.w[0][1]*t[1])/det, unit),
+			geometry.Mod((s.w[1][0]*t[0]+(1-s.w[0][0])*t[1])/det, unit),
 		}
 		i := slices.IndexFunc(out, func(m mark) bool { return m.order > 0 && m.at == at })
 		if i < 0 {
@@ -147,8 +149,8 @@ func (s step) lines(out []mark, unit int) []mark {
 	// of it: its offset is half of u × t. Both repeat when n changes by 4 cells.
 	for n := range 16 {
 		t := [2]int{s.t[0] + n/4*unit, s.t[1] + n%4*unit}
-		offset := mod(across(u, t)/2, unit)
-		shift := mod((t[k]+s.w[k][0]*t[0]+s.w[k][1]*t[1])/(2*u[k]), unit)
+		offset := geometry.Mod(across(u, t)/2, unit)
+		shift := geometry.Mod((t[k]+s.w[k][0]*t[0]+s.w[k][1]*t[1])/(2*u[k]), unit)
 		i := slices.IndexFunc(out, func(m mark) bool { return m.offset == offset && m.along == u })
 		if i < 0 {
 			i = len(out)
@@ -169,7 +171,7 @@ func (s step) direction() (u [2]int, k int) {
 	if u == [2]int{} {
 		u = [2]int{s.w[0][1], 1 + s.w[1][1]}
 	}
-	d := gcd(u[0], u[1])
+	d := geometry.GCD(u[0], u[1])
 	u, _ = upright([2]int{u[0] / d, u[1] / d})
 	if u[0] == 0 {
 		k = 1
@@ -230,13 +232,13 @@ func (s step) carry(m mark, unit int) mark {
 	}
 	if m.kind == Turn {
 		m.at = apply(m.at, s.t)
-		m.at = [2]int{mod(m.at[0], unit), mod(m.at[1], unit)}
+		m.at = [2]int{geometry.Mod(m.at[0], unit), geometry.Mod(m.at[1], unit)}
 		return m
 	}
 	// u × p = offset becomes W·u × (p − t) = det W · offset.
 	u, sign := upright(apply(m.along, [2]int{}))
 	det := s.w[0][0]*s.w[1][1] - s.w[0][1]*s.w[1][0]
-	m.offset = mod(sign*det*m.offset+across(u, s.t), unit)
+	m.offset = geometry.Mod(sign*det*m.offset+across(u, s.t), unit)
 	m.along = u
 	return m
 }

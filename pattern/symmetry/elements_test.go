@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"openwork/geometry"
 )
 
 // grain divides the cell into points among which every rotation point is.
@@ -147,7 +149,7 @@ func TestLinesByBruteForce(t *testing.T) {
 }
 
 // primitive says whether a direction's numbers have no common divisor.
-func primitive(u [2]int) bool { d := gcd(u[0], u[1]); return d == 1 || d == -1 }
+func primitive(u [2]int) bool { d := geometry.GCD(u[0], u[1]); return d == 1 || d == -1 }
 
 // imageIn returns the place in the list of the image of an element, worked out from points, not by what made the list.
 func imageIn(elements []Element, op Op, e Element) int {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"openwork/geometry"
 )
 
 // Fraction is an exact rational number in lowest terms with a positive denominator. The zero value is not a fraction;
@@ -19,20 +21,10 @@ func Frac(n, d int) Fraction {
 	if d < 0 {
 		n, d = -n, -d
 	}
-	if g := gcd(n, d); g > 1 {
+	if g := geometry.GCD(n, d); g > 1 {
 		n, d = n/g, d/g
 	}
 	return Fraction{n, d}
-}
-
-func gcd(a, b int) int {
-	if a < 0 {
-		a = -a
-	}
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }
 
 // Plus returns f + g.

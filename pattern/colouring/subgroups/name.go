@@ -1,5 +1,7 @@
 package subgroups
 
+import "openwork/geometry"
+
 // name returns the short symbol of a subgroup's plane group, by the highest order of its rotations and what its
 // reflections are, as in D. Schattschneider's table (American Mathematical Monthly 85, 1978).
 func (c *crystal) name(h subgroup) string {
@@ -67,7 +69,7 @@ func (c *crystal) reflection(h *subgroup, p int) reflection {
 	// steps says how many times along a vector's (1+w)-multiple is.
 	steps := func(v vector) int { return v.plus(c.w[p].of(v))[k] / along[k] }
 	u, v := h.lattice.basis()
-	d := gcd(steps(u), steps(v))
+	d := geometry.GCD(steps(u), steps(v))
 	rhombic := d%2 != 0 || !h.lattice.has(along.times(d/2))
 	glide := steps(c.moved(p, h.shiftOf(p)).t)
 
@@ -89,14 +91,6 @@ func alongOf(w matrix) vector {
 	if v == (vector{}) {
 		v = vector{w[1], 1 + w[3]}
 	}
-	d := gcd(v[0], v[1])
+	d := geometry.GCD(v[0], v[1])
 	return vector{v[0] / d, v[1] / d}
-}
-
-// gcd is never negative.
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return max(a, -a)
 }

@@ -3,7 +3,8 @@
 import {alive, editor, onGone} from './bridge.mjs';
 import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
-import {button, byId, every, find, make, sentenceOf, within} from './dom.mjs';
+import {cover, renderEmpty} from './cover.mjs';
+import {byId, every, find, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {bindEvenness, renderEvenness} from './evenness.mjs';
@@ -33,7 +34,6 @@ import {bindPaste, renderPaste} from './paste.mjs';
 import {bindRepeat, renderRepeat} from './repeat.mjs';
 import {renderSigns} from './signs.mjs';
 import {bindSettling, renderSettling} from './settling.mjs';
-import {sceneButtons} from './scenes.mjs';
 import {bindShelf, COPIED, pictureShelf, showShelf} from './shelf.mjs';
 import {bindSilhouettes, renderSilhouettes} from './silhouettes.mjs';
 import {bindSite, renderSite} from './site.mjs';
@@ -49,7 +49,6 @@ import {bindUnkept} from './unkept.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
 const host = byId('bench');
-const over = byId('over');
 
 const gate = new Gate();
 const stage = new Stage(host, gate);
@@ -99,38 +98,6 @@ function render() {
     if (view.message.tone === 'error') alarm(view.message.text);
     else note(view.message.text);
   }
-}
-
-/** @param {View} view */
-function renderEmpty(view) {
-  const empty = view.verdict.state === 'empty' && !view.motifs.length;
-  if (!empty) {
-    if (over.dataset.kind === 'empty') cover('');
-    return;
-  }
-  if (over.dataset.kind === 'empty') return;
-  const words = view.silhouettes.length ? 'Nothing is placed in the cell yet.' : 'An empty panel.';
-  const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.'
-    : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
-  cover('empty', words, hint, view.silhouettes.length
-    ? {label: 'Open step 1', run: () => showStep('silhouettes')}
-    : {label: 'Bring in a drawing…', run: () => bring(), offers: true});
-}
-
-/**
- * Lays a sentence over the panel's place: kind 'wait', 'empty' or 'fault'; '' takes it away.
- * @param {string} kind
- * @param {string} [words]
- * @param {string} [hint]
- * @param {Choice & {offers?: boolean} | null} [choice] what there is to do; whether drafts to begin with are offered
- */
-function cover(kind, words = '', hint = '', choice = null) {
-  over.hidden = !kind;
-  over.dataset.kind = kind;
-  over.replaceChildren(make('p', 'over-head', words), make('p', '', hint));
-  if (kind === 'wait') over.append(make('progress'));
-  if (choice) over.append(button('main', choice.label, choice.run));
-  if (kind === 'empty' && choice?.offers) over.append(sceneButtons());
 }
 
 /** @param {string} name */

@@ -1,17 +1,15 @@
 // The photograph that lies under the panel or over it, in the step Subject: at its place in mm, with a strength. It is
 // kept in this browser's own store, and goes into no draft, no file and no link.
 
-import {pixelHeight} from './density.mjs';
-import {byId, every, make, pressed} from './dom.mjs';
+import {byId, every, pressed} from './dom.mjs';
 import {editor} from './bridge.mjs';
 import {NumberField} from './fields.mjs';
 /** @import {Kind} from './units.mjs' */
 import {tooLarge} from './files.mjs';
+import {keepLaid, keptLaid, laidImage, layImage, LEAST, MOST, ownHeight, showBlob} from './laid.mjs';
 import {alarm, say} from './notices.mjs';
-import {store} from './under.mjs';
 
 const KEY = 'photograph';
-const LEAST = 1, MOST = 20000; // mm, of the height
 
 /**
  * A photograph: its middle and height in panel mm, its turn in degrees.
@@ -28,12 +26,10 @@ const LEAST = 1, MOST = 20000; // mm, of the height
 const bench = byId('bench');
 const strength = byId('photo-strength', HTMLInputElement);
 const over = byId('photo-over', HTMLInputElement);
-const image = make('img', 'under-picture');
-image.alt = '';
+const image = laidImage();
 
 /** @type {Photograph | null} */
 let photo = null;
-let ratio = 1; // width to height
 /** @type {View | null} */
 let view = null;
 /** @typedef {'height' | 'x' | 'y' | 'turn'} Measure */
@@ -81,17 +77,9 @@ function show() {
   editor.seeThrough(seen && photo && !photo.over ? photo.strength : 0);
   if (!photo || !view) return;
   if (!image.isConnected) bench.prepend(image);
-  const [zoom, x, y] = view.bench;
-  const height = photo.height * zoom, width = height * ratio;
-  Object.assign(image.style, {
-    width: `${width}px`,
-    height: `${height}px`,
-    left: `${x + photo.x * zoom - width / 2}px`,
-    top: `${y - photo.y * zoom - height / 2}px`,
-    rotate: `${-photo.turn}deg`,
-    opacity: photo.over ? String(photo.strength) : '1',
-    zIndex: photo.over ? '1' : '',
-  });
+  layImage(image, photo, view.bench);
+  image.style.opacity = photo.over ? String(photo.strength) : '1';
+  image.style.zIndex = photo.over ? '1' : '';
   strength.value = String(photo.strength);
   over.checked = photo.over;
   for (const [name, field] of fields) field.show(photo[name], view.units);
@@ -118,27 +106,15 @@ async function lay(file) {
     return alarm(`${file.name} is no picture that this browser can show, or one too large for it. `
       + 'Save it smaller, as PNG or JPEG, and lay that.');
   }
-  const pixel = await pixelHeight(file).catch(() => 0);
-  const own = pixel * image.naturalHeight;
-  if (own >= LEAST && own <= MOST) change({height: own});
+  const own = await ownHeight(image, file);
+  if (own) change({height: own});
   keep();
 }
 
 // Loads the photograph into the page; false when the browser cannot read it.
 /** @param {Photograph} next */
 async function load(next) {
-  const address = URL.createObjectURL(next.blob);
-  const was = image.src;
-  image.src = address;
-  try {
-    await image.decode();
-  } catch {
-    URL.revokeObjectURL(address);
-    image.src = was;
-    return false;
-  }
-  if (was) URL.revokeObjectURL(was);
-  ratio = image.naturalWidth / image.naturalHeight || 1;
+  if (!(await showBlob(image, next.blob))) return false;
   photo = next;
   show();
   globalThis.openworkWake();
@@ -147,17 +123,13 @@ async function load(next) {
 
 async function keep() {
   try {
-    const now = photo;
-    if (now) await store('readwrite', (shelf) => shelf.put(now, KEY));
-    else await store('readwrite', (shelf) => shelf.delete(KEY));
+    await keepLaid(KEY, photo);
   } catch {
     say(byId('photo-said'), 'This browser has no room to keep the photograph: it is gone when the page is closed.');
   }
 }
 
 async function fetchKept() {
-  try {
-    const kept = await store('readonly', (shelf) => shelf.get(KEY));
-    if (kept?.blob && !photo) await load(kept);
-  } catch { /* the store is closed to this page: nothing was kept */ }
+  const kept = await keptLaid(KEY);
+  if (kept && !photo) await load(kept);
 }

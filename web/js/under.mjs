@@ -2,23 +2,21 @@
 // and goes into no draft and no link.
 
 import {editor} from './bridge.mjs';
-import {pixelHeight} from './density.mjs';
-import {byId, every, make, pressed} from './dom.mjs';
+import {byId, every, pressed} from './dom.mjs';
 import {NumberField} from './fields.mjs';
 /** @import {Kind} from './units.mjs' */
 import {tooLarge} from './files.mjs';
+import {keepLaid, keptLaid, laidImage, layImage, LEAST, MOST, ownHeight, showBlob} from './laid.mjs';
 import {alarm, say} from './notices.mjs';
 
-const BASE = 'openwork', SHELF = 'under', KEY = 'picture';
+const KEY = 'picture';
 const FIRST = 100; // mm, the height of a picture whose file does not say, before anybody has
-const LEAST = 1, MOST = 20000; // mm, of the height
 
 const bench = byId('bench');
 const mover = byId('under-mover');
 const move = byId('under-move');
 const strength = byId('under-strength', HTMLInputElement);
-const image = make('img', 'under-picture');
-image.alt = '';
+const image = laidImage();
 image.hidden = true;
 
 /**
@@ -35,7 +33,6 @@ image.hidden = true;
 
 /** @type {Picture | null} */
 let picture = null;
-let ratio = 1; // width to height
 /** @type {PenView['map']} */
 let map = [1, 0, 0]; // CSS px to the mm, and where (0, 0) lies on the bench
 /** @type {Units} */
@@ -148,15 +145,8 @@ function show() {
   // Only now is it known how the drawing lies.
   picture.x ??= Math.round(((bench.clientWidth + 40) / 2 - x) / zoom);
   picture.y ??= Math.round((y - (bench.clientHeight + 28) / 2) / zoom);
-  const height = picture.height * zoom, width = height * ratio;
-  Object.assign(image.style, {
-    width: `${width}px`,
-    height: `${height}px`,
-    left: `${x + picture.x * zoom - width / 2}px`,
-    top: `${y - picture.y * zoom - height / 2}px`,
-    rotate: `${-picture.turn}deg`,
-    opacity: String(picture.strength),
-  });
+  layImage(image, {...picture, x: picture.x, y: picture.y}, map);
+  image.style.opacity = String(picture.strength);
   strength.value = String(picture.strength);
   for (const [name, field] of fields) field.show(picture[name], units);
 }
@@ -193,68 +183,23 @@ async function lay(file) {
       + 'Save it as PNG, JPEG or SVG and lay that under.');
   }
 
-  const pixel = await pixelHeight(file).catch(() => 0);
-  const height = pixel * image.naturalHeight;
-  if (height >= LEAST && height <= MOST) change({height});
+  const height = await ownHeight(image, file);
+  if (height) change({height});
   keep();
 }
 
 // Loads the picture into the page; false when the browser cannot read it.
 /** @param {Picture} next */
 async function load(next) {
-  const address = URL.createObjectURL(next.blob);
-  const was = image.src;
-  image.src = address;
-  try {
-    await image.decode();
-  } catch {
-    URL.revokeObjectURL(address);
-    image.src = was;
-    return false;
-  }
-  if (was) URL.revokeObjectURL(was);
-  ratio = image.naturalWidth / image.naturalHeight || 1;
+  if (!(await showBlob(image, next.blob))) return false;
   picture = next;
   show();
   return true;
 }
 
-// The store: one picture.
-
-/** @returns {Promise<IDBDatabase>} */
-function base() {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open(BASE, 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(SHELF);
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
-}
-
-/**
- * @template T
- * @param {IDBTransactionMode} mode
- * @param {(shelf: IDBObjectStore) => IDBRequest<T>} what
- * @returns {Promise<T>}
- */
-export async function store(mode, what) {
-  const db = await base();
-  try {
-    return await new Promise((resolve, reject) => {
-      const deal = db.transaction(SHELF, mode);
-      const request = what(deal.objectStore(SHELF));
-      deal.oncomplete = () => resolve(request.result);
-      deal.onabort = deal.onerror = () => reject(deal.error);
-    });
-  } finally {
-    db.close();
-  }
-}
-
 async function keep() {
   try {
-    if (picture) await store('readwrite', (shelf) => shelf.put(picture, KEY));
-    else await store('readwrite', (shelf) => shelf.delete(KEY));
+    await keepLaid(KEY, picture);
   } catch {
     say(byId('under-said'), 'This browser has no room to keep the picture: it is gone when the page is closed.');
   }
@@ -262,8 +207,6 @@ async function keep() {
 
 async function fetchKept() {
   asked = true;
-  try {
-    const kept = await store('readonly', (shelf) => shelf.get(KEY));
-    if (kept?.blob && !picture) await load(kept);
-  } catch { /* the store is closed to this page: nothing was kept */ }
+  const kept = await keptLaid(KEY);
+  if (kept && !picture) await load(kept);
 }

@@ -127,14 +127,7 @@ func TestCheckAgainstGEOS(t *testing.T) {
 	answers := askGEOS(t, drafts)
 	tally := map[string]int{}
 	for i, d := range drafts {
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, err := Check(l)
-		if err != nil {
-			t.Fatalf("draft %d (%s): %v", i, d.Title, err)
-		}
+		got := checked(t, d)
 		want := answers[i]
 		if want.Unclear != "" {
 			tally["unclear"]++

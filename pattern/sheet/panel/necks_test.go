@@ -28,15 +28,16 @@ func one(mp orb.MultiPolygon, bridge, opening float64) draft.Draft {
 	return d
 }
 
+// checked returns what the check says of a draft.
 func checked(t *testing.T, d draft.Draft) sheet.Report {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
-		t.Fatal(err)
+		t.Fatalf("%s: %v", d.Title, err)
 	}
 	r, err := Check(l)
 	if err != nil {
-		t.Fatal(err)
+		t.Fatalf("%s: %v", d.Title, err)
 	}
 	return r
 }

@@ -6,10 +6,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
-	"openwork/pattern/sheet"
 	"openwork/pattern/symmetry"
 )
 
@@ -39,14 +37,7 @@ func TestRoomsAgainstGEOS(t *testing.T) {
 	answers := askGEOS(t, drafts)
 	tally := map[string]int{}
 	for i, d := range drafts {
-		l, err := pattern.NewLayout(d, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, err := Check(l)
-		if err != nil {
-			t.Fatalf("draft %d (%s): %v", i, d.Title, err)
-		}
+		got := checked(t, d)
 		if answers[i].Wrong != "" {
 			t.Errorf("draft %d: %s", i, answers[i].Wrong)
 		}
@@ -62,7 +53,7 @@ func TestRoomsAgainstGEOS(t *testing.T) {
 		}
 		bare := d
 		bare.Subjects = nil
-		if was := reportOf(t, bare); was.OpenArea > got.OpenArea*1.001 {
+		if was := checked(t, bare); was.OpenArea > got.OpenArea*1.001 {
 			tally["with less cut away"]++
 		}
 		if got.Counts.Islands > 0 {
@@ -78,17 +69,4 @@ func TestRoomsAgainstGEOS(t *testing.T) {
 			t.Errorf("only %d subjects have the edge %s", tally["subjects "+edge], edge)
 		}
 	}
-}
-
-func reportOf(t *testing.T, d draft.Draft) sheet.Report {
-	t.Helper()
-	l, err := pattern.NewLayout(d, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	out, err := Check(l)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return out
 }

@@ -9,7 +9,6 @@ import (
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
-	"openwork/pattern/sheet/panel"
 	"openwork/pattern/symmetry"
 )
 
@@ -19,7 +18,8 @@ func TestLookKnowsTheRooms(t *testing.T) {
 	const seed = 2208
 	t.Logf("seed %d", seed)
 	groups := symmetry.Groups()
-	complete, partial, refused, cut := 0, 0, 0, 0
+	var n looks
+	cut := 0
 	for i := range *drafts / 2 {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		d := patterntest.Draft(r, groups[i%len(groups)].Symbol)
@@ -45,29 +45,14 @@ func TestLookKnowsTheRooms(t *testing.T) {
 			if d.Check() != nil {
 				continue
 			}
-			l, err := pattern.NewLayout(d, shapes)
-			if err != nil {
-				t.Fatal(err)
-			}
-			got, ok := w.Look(l, step > 0)
-			want, err := panel.Check(l)
+			n.hold(t, w, i, d, shapes, step > 0)
 			for _, c := range w.cuts.last {
 				cut += len(c.parts)
 			}
-			switch {
-			case err != nil || !ok:
-				refused++
-			case got.Partial:
-				partial++
-				atLeast(t, i, d, got, want)
-			default:
-				complete++
-				same(t, i, d, got.Report, want)
-			}
 		}
 	}
-	t.Logf("%d complete, %d partial, %d refused, %d pieces cut", complete, partial, refused, cut)
-	if complete < *drafts/3 || refused > *drafts/20 || cut < *drafts {
-		t.Errorf("%d complete, %d partial, %d refused, %d pieces cut", complete, partial, refused, cut)
+	t.Logf("%+v, %d pieces cut", n, cut)
+	if n.complete < *drafts/3 || n.refused > *drafts/20 || cut < *drafts {
+		t.Errorf("%+v, %d pieces cut", n, cut)
 	}
 }

@@ -24,7 +24,7 @@ func TestLookTellsWhatTheCheckTells(t *testing.T) {
 	const seed = 2207
 	t.Logf("seed %d", seed)
 	groups := symmetry.Groups()
-	complete, partial, refused := 0, 0, 0
+	var n looks
 	for i := range *drafts {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		d := patterntest.Varied(r, groups[i%len(groups)].Symbol, i/len(groups)%patterntest.Variants)
@@ -47,33 +47,42 @@ func TestLookTellsWhatTheCheckTells(t *testing.T) {
 				}
 				d = next
 			}
-			if d.Check() != nil {
-				continue
-			}
-			l, err := pattern.NewLayout(d, shapes)
-			if err != nil {
-				t.Fatal(err)
-			}
-			got, ok := w.Look(l, step > 0)
-			want, err := panel.Check(l)
-			switch {
-			case err != nil:
-				t.Logf("draft %d: %v", i, err)
-				refused++
-			case !ok:
-				refused++
-			case got.Partial:
-				partial++
-				atLeast(t, i, d, got, want)
-			default:
-				complete++
-				same(t, i, d, got.Report, want)
+			if d.Check() == nil {
+				n.hold(t, w, i, d, shapes, step > 0)
 			}
 		}
 	}
-	t.Logf("%d complete, %d partial, %d refused", complete, partial, refused)
-	if complete < *drafts/2 || refused > *drafts/20 {
-		t.Errorf("%d complete, %d partial, %d refused", complete, partial, refused)
+	t.Logf("%+v", n)
+	if n.complete < *drafts/2 || n.refused > *drafts/20 {
+		t.Errorf("%+v", n)
+	}
+}
+
+// looks counts what became of looks at drafts.
+type looks struct{ complete, partial, refused int }
+
+// hold holds a look at draft number i against the panel's check.
+func (n *looks) hold(t *testing.T, w *Panel, i int, d draft.Draft, shapes *pattern.Shapes, moving bool) {
+	t.Helper()
+	l, err := pattern.NewLayout(d, shapes)
+	if err != nil {
+		t.Fatal(err)
+	}
+
+	got, ok := w.Look(l, moving)
+	want, err := panel.Check(l)
+	switch {
+	case err != nil:
+		t.Logf("draft %d: %v", i, err)
+		n.refused++
+	case !ok:
+		n.refused++
+	case got.Partial:
+		n.partial++
+		atLeast(t, i, d, got, want)
+	default:
+		n.complete++
+		same(t, i, d, got.Report, want)
 	}
 }
 

@@ -69,7 +69,8 @@ func TestSwatchesComeAndGo(t *testing.T) {
 	if len(d.Swatches) != 2 {
 		t.Errorf("%+v", d.Swatches)
 	}
-	for _, bad := range []draft.Swatch{{Name: "x", Colour: "teal"}, {Name: strings.Repeat("x", 201), Colour: "#000000"}} {
+	for _, bad := range []draft.Swatch{{Name: "x", Colour: "teal"},
+		{Name: strings.Repeat("x", 201), Colour: "#000000"}} {
 		if _, err := pattern.Apply(d, pattern.Command{Name: "swatch", Swatches: []draft.Swatch{bad}}); err == nil {
 			t.Errorf("%+v is taken", bad)
 		}
@@ -107,7 +108,8 @@ func TestColoursOfMotifs(t *testing.T) {
 
 func TestCopiesByHand(t *testing.T) {
 	at := func(m, n float64, swatch string) pattern.Command {
-		return pattern.Command{Name: "copy", ID: "m0", Text: swatch, Values: map[string]float64{"op": 2, "m": m, "n": n}}
+		return pattern.Command{Name: "copy", ID: "m0", Text: swatch,
+			Values: map[string]float64{"op": 2, "m": m, "n": n}}
 	}
 	block := func(m, n float64) pattern.Command {
 		return pattern.Command{Name: "block", Values: map[string]float64{"m": m, "n": n}}

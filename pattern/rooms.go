@@ -116,7 +116,8 @@ func (c *Shapes) room(s draft.Subject) (*geometry.Shape, error) {
 	return sh, nil
 }
 
-// keptRooms bounds the rooms, and the subjects, that a Shapes keeps; a drag of a subject asks for a new one at every step.
+// keptRooms bounds the rooms, and the subjects, that a Shapes keeps; a drag of a subject asks for a new one at every
+// step.
 const keptRooms = 2 * draft.MaxSubjects
 
 // inRooms says whether the rooms leave a copy, and whether they cut it.

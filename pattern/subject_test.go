@@ -98,7 +98,8 @@ func TestSubjectsThatAreNotOnThePanel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s := off.OffPanel(off.Subjects[0], geometry.NewShape(off.Subjects[0].Placed())); !strings.Contains(s, "Stone lies off the panel") {
+	if s := off.OffPanel(off.Subjects[0], geometry.NewShape(off.Subjects[0].Placed())); !strings.Contains(s,
+		"Stone lies off the panel") {
 		t.Errorf("off the panel it says %q", s)
 	}
 	on, _ := pattern.Apply(d, pattern.Command{Name: "subject", Outline: square})
@@ -113,7 +114,8 @@ func TestSubjectsThatAreNotOnThePanel(t *testing.T) {
 		"no number":  {func(s *draft.Subject) { s.Room = math.NaN() }, "subjects[0].room: not a number"},
 		"room below": {func(s *draft.Subject) { s.Room = -1 }, "subjects[0].room: -1 is out of range"},
 		"no outline": {func(s *draft.Subject) { s.Outline = nil }, "subjects[0].outline"},
-		"other edge": {func(s *draft.Subject) { s.Edge = draft.Touching }, "subjects[0].edge: \"touching\" is not a way"},
+		"other edge": {func(s *draft.Subject) { s.Edge = draft.Touching },
+			"subjects[0].edge: \"touching\" is not a way"},
 		"a bow tie": {func(s *draft.Subject) {
 			s.Outline = orb.MultiPolygon{{{{0, 0}, {10, 10}, {10, 0}, {0, 10}, {0, 0}}}}
 		}, "subjects[0].outline[0][0]"},

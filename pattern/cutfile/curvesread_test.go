@@ -140,7 +140,8 @@ func farthest(rings []orb.Ring, from *geometry.Shape) (float64, orb.Point) {
 func pathsOfSVG(t *testing.T, data []byte) []curve.Path {
 	t.Helper()
 	cut := regexp.MustCompile(`(?s)<g id="cut".*?</g>`).Find(data)
-	height, err := strconv.ParseFloat(string(regexp.MustCompile(`viewBox="0 0 \S+ ([0-9.]+)"`).FindSubmatch(data)[1]), 64)
+	height, err := strconv.ParseFloat(string(regexp.MustCompile(`viewBox="0 0 \S+ ([0-9.]+)"`).FindSubmatch(data)[1]),
+		64)
 	if err != nil || cut == nil {
 		t.Fatal("the SVG has no layer cut or no size", err)
 	}

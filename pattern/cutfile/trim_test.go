@@ -11,8 +11,8 @@ import (
 	"openwork/pattern/cutplan/plantest"
 )
 
-// Where the stock's own edge is the sheet's, other readers find the openings alone on the layer cut of every format, and
-// the outline on the layer mark where it is asked for there.
+// Where the stock's own edge is the sheet's, other readers find the openings alone on the layer cut of every format,
+// and the outline on the layer mark where it is asked for there.
 func TestFilesWithoutAnOutlineToCut(t *testing.T) {
 	tool(t, "qpdf", "qpdf")
 	d := plantest.Rings()
@@ -47,7 +47,8 @@ func TestFilesWithoutAnOutlineToCut(t *testing.T) {
 					t.Errorf("%s: %v; meant %d cuts, %g mm² and %g mm", what, f, m.Piercings, openings, m.CutLength)
 				}
 			}
-			if want := map[cutplan.Trim]float64{cutplan.TrimMark: 2 * (wide + high)}[trim]; !near(mark.Length, want, 1e-3) {
+			if want := map[cutplan.Trim]float64{cutplan.TrimMark: 2 * (wide + high)}[trim]; !near(mark.Length, want,
+				1e-3) {
 				t.Errorf("%g mm are marked, want %g", mark.Length, want)
 			}
 			if got := fmt.Sprint(dxf.Extents); got != fmt.Sprint([4]float64{0, 0, wide, high}) {

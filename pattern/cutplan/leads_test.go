@@ -106,7 +106,8 @@ func TestLeadInsAgainstGEOS(t *testing.T) {
 		clear, long, end := g[1].(float64), g[2].(float64), g[3].(float64)
 		if g[0] != true || clear < 0.01 || end > 0.002 ||
 			math.Abs(long-length) > 1e-6 && math.Abs(long-length/2) > 1e-6 {
-			t.Errorf("a lead-in of %.4f mm: in the waste %v, %.4f mm from contours, ends %.4f mm off", long, g[0], clear, end)
+			t.Errorf("a lead-in of %.4f mm: in the waste %v, %.4f mm from contours, ends %.4f mm off", long, g[0],
+				clear, end)
 		}
 	}
 	t.Logf("%d of %d contours have a lead-in", led, contours)

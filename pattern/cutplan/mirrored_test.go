@@ -44,7 +44,8 @@ func TestMirrored(t *testing.T) {
 			}
 		}
 		facts := strings.Join(p.FactLines(), "\n")
-		if !strings.Contains(facts, "cut from the back") || strings.Contains(strings.Join(was.FactLines(), "\n"), "back") {
+		if !strings.Contains(facts, "cut from the back") ||
+			strings.Contains(strings.Join(was.FactLines(), "\n"), "back") {
 			t.Errorf("the facts are %q", facts)
 		}
 		if n := len(ofClass(p, ClassNote)); n <= len(ofClass(was, ClassNote)) &&
@@ -81,7 +82,8 @@ func readable(t *testing.T, was, p *Plan, over geometry.Map) {
 	}
 	u, v := first(a, from), first(b, to)
 	turned = math.Abs(math.Atan2(geometry.Cross(u, v), geometry.Dot(u, v)))
-	if upright := from.Max[1]-from.Min[1] > from.Max[0]-from.Min[0]; !upright && turned > 0.2 || upright && turned < 2.9 {
+	if upright := from.Max[1]-from.Min[1] > from.Max[0]-from.Min[0]; !upright && turned > 0.2 || upright &&
+		turned < 2.9 {
 		t.Errorf("the label's first letter stands turned by %g radians; upright is %v", turned, upright)
 	}
 }

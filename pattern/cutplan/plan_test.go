@@ -179,7 +179,8 @@ func TestLostOpeningsAreNamedAndBadOptionsRefused(t *testing.T) {
 		!strings.Contains(j.Made.Notes[0], "mm is narrower than the kerf") {
 		t.Errorf("%d lost, notes %q", j.Made.Lost, j.Made.Notes)
 	}
-	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Tolerance: 1e-9}, {Apart: -1}, {Order: "long"},
+	for _, o := range []Options{{Colours: Colours{Cut: "red"}}, {Tolerance: math.NaN()}, {Tolerance: 1e-9}, {Apart: -1},
+		{Order: "long"},
 		{Holes: Holes{Diameter: 4, Layer: Score}},
 		{Label: Label{Height: 3, Layer: "paint"}}, {Holes: Holes{Diameter: 0.2, Layer: Cut}},
 		{Colours: Colours{Mark: "#12345g"}}} {

@@ -85,7 +85,8 @@ func TestAPartIsCutOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := len(ofClass(p, ClassSheet)); n != 1 || !strings.Contains(strings.Join(p.Made.Notes, " "), "The outline is cut") {
+	if n := len(ofClass(p, ClassSheet)); n != 1 ||
+		!strings.Contains(strings.Join(p.Made.Notes, " "), "The outline is cut") {
 		t.Errorf("%d outlines, notes %q", n, p.Made.Notes)
 	}
 }

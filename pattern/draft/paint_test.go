@@ -58,8 +58,9 @@ func TestPaintNamesThePlace(t *testing.T) {
 			{ID: "rust", Name: "Rust", Colour: "#8a3b1c"}}
 		perms := patterntest.Perms(must(symmetry.Find("p2gg")), 1, [2]symmetry.Fraction{})
 		d.Paint = &draft.Paint{Colours: []string{"green", "rust"}, Of: map[string]int{"m0": 1}, Perms: &perms,
-			ByHand: &draft.ByHand{Cells: [2]int{2, 3}, Copies: []draft.HandColour{{Motif: "m0", Op: 3, Cell: [2]int{1, 2},
-				Colour: 1}}}, Waste: 0.25, DryOfWet: 0.6, Density: 1.5, Tub: 250}
+			ByHand: &draft.ByHand{Cells: [2]int{2, 3},
+				Copies: []draft.HandColour{{Motif: "m0", Op: 3, Cell: [2]int{1, 2},
+					Colour: 1}}}, Waste: 0.25, DryOfWet: 0.6, Density: 1.5, Tub: 250}
 		return d
 	}
 	for _, c := range []struct {

@@ -74,7 +74,8 @@ func TestPageHasEveryNumber(t *testing.T) {
 		label[m[2]+"."+m[3]], unit[m[2]+"."+m[3]] = m[1], m[4]
 	}
 
-	units := map[string][]string{"mm": {"length", "fine"}, "degrees": {"angle"}, "": {"ratio", "percent"}, "ml": {"volume"},
+	units := map[string][]string{"mm": {"length", "fine"}, "degrees": {"angle"}, "": {"ratio", "percent"},
+		"ml":   {"volume"},
 		"g/ml": {"density"}}
 	fields := 0
 	for step, o := range map[string]*draft.Object{"panel": draft.PanelObject, "field": draft.FieldObject,

@@ -91,8 +91,8 @@ var SubjectObject = &Object{
 // UsualRoom is the room round a new subject, in mm.
 const UsualRoom = 10.0
 
-// OffPanel says that a subject, whose outline on the panel is placed, lies wholly off it; empty where it does not. Such a draft is valid: nothing of
-// the subject is lost, and it can be brought back.
+// OffPanel says that a subject, whose outline on the panel is placed, lies wholly off it; empty where it does not.
+// Such a draft is valid: nothing of the subject is lost, and it can be brought back.
 func (d Draft) OffPanel(s Subject, placed *geometry.Shape) string {
 	panel, b := d.PanelBound(), placed.Bound()
 	if panel.Contains(b.Min) && panel.Contains(b.Max) ||

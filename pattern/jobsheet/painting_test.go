@@ -18,7 +18,8 @@ func coloured() draft.Draft {
 	d.Paint.Ground, d.Paint.Colours = "g", []string{"l", "d"}
 	d.Paint.Waste, d.Paint.DryOfWet, d.Paint.Density, d.Paint.Tub = 0, 0.5, 1.5, 10
 	id := d.Motifs[0].ID
-	d.Paint.ByHand = &draft.ByHand{Cells: [2]int{2, 1}, Copies: []draft.HandColour{{Motif: id, Cell: [2]int{1, 0}, Colour: 1}}}
+	d.Paint.ByHand = &draft.ByHand{Cells: [2]int{2, 1},
+		Copies: []draft.HandColour{{Motif: id, Cell: [2]int{1, 0}, Colour: 1}}}
 	return d
 }
 
@@ -39,7 +40,8 @@ func TestPageForTheStudioWall(t *testing.T) {
 		}
 		text := strings.Join(strings.Fields(string(out)), " ")
 		at := -1
-		for _, w := range []string{"1. Base coat: Limewash, L* 92 white, raw sienna The whole panel.", want[0], want[1]} {
+		for _, w := range []string{"1. Base coat: Limewash, L* 92 white, raw sienna The whole panel.", want[0],
+			want[1]} {
 			i := strings.Index(text, w)
 			if i <= at {
 				t.Errorf("order %q: %q is not in its place in %q", order, w, text)

@@ -157,7 +157,8 @@ func TestWeightInOunces(t *testing.T) {
 	_, path := written(t, squares(), o)
 	o.Cut.Order = cutplan.Shortest
 	_, short := written(t, squares(), o)
-	for _, c := range []struct{ path, want string }{{path, "0.577 oz, at 1390 kg/m³"}, {path, "0.394 in from cut to cut"},
+	for _, c := range []struct{ path, want string }{{path, "0.577 oz, at 1390 kg/m³"},
+		{path, "0.394 in from cut to cut"},
 		{path, "under 0.020 in warp"}, {short, "Order of cuts the shortest way, as asked for"}} {
 		if text := words(t, c.path); !strings.Contains(text, c.want) {
 			t.Errorf("%q is not in %q", c.want, text)

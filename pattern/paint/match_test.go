@@ -71,7 +71,8 @@ func TestMatches(t *testing.T) {
 		}
 		// The very mix is among those that are tried; one of fewer tubes may stand for it where it is hardly worse.
 		if best.Apart > 2.1 {
-			t.Errorf("%s, made of %v in parts %v, is matched by %+v, %.2f apart", wanted, which, parts, best, best.Apart)
+			t.Errorf("%s, made of %v in parts %v, is matched by %+v, %.2f apart", wanted, which, parts, best,
+				best.Apart)
 		}
 		if !slices.IsSortedFunc(best.Parts, func(a, b int) int { return b - a }) {
 			t.Errorf("%+v", best)

@@ -42,7 +42,8 @@ func TestASquareMetreTakesALitre(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := Row{Openings: 1, Area: 1e6, Amount: Amount{1000, 2000, 2800, 4}, All: Amount{3000, 6000, 8400, 12}, number: -1}
+	want := Row{Openings: 1, Area: 1e6, Amount: Amount{1000, 2000, 2800, 4}, All: Amount{3000, 6000, 8400, 12},
+		number: -1}
 	if len(r.Swatches) != 1 || r.Swatches[0] != want {
 		t.Errorf("%+v, want %+v", r.Swatches, want)
 	}

@@ -68,7 +68,8 @@ func TestPlatesFallTogether(t *testing.T) {
 			open, err := panel.Openings(l.Only(number))
 			if err != nil || len(open) != p.Openings || reckoned.Swatches[i].Swatch != p.Swatch ||
 				reckoned.Swatches[i].Openings != p.Openings {
-				t.Errorf("%s, plate %d: %d openings, %d of the colour (%v)", group, p.Number, p.Openings, len(open), err)
+				t.Errorf("%s, plate %d: %d openings, %d of the colour (%v)", group, p.Number, p.Openings, len(open),
+					err)
 			}
 			lays = append(lays, p.Lay)
 			o := cutplan.Defaults()
@@ -123,7 +124,8 @@ func TestOverlapsAreApartOnPlates(t *testing.T) {
 	d.Panel, d.Field.Origin = draft.Panel{Width: 200, Height: 200}, [2]float64{100, 100}
 	d.Motifs = append(d.Motifs, d.Motifs[0])
 	d.Motifs[1].ID, d.Motifs[1].At = "m2", [2]float64{d.Motifs[0].At[0] + 15, d.Motifs[0].At[1]}
-	d.Swatches = []draft.Swatch{{ID: "c1", Name: "Light", Colour: "#eeeeee"}, {ID: "c2", Name: "Dark", Colour: "#222222"}}
+	d.Swatches = []draft.Swatch{{ID: "c1", Name: "Light", Colour: "#eeeeee"},
+		{ID: "c2", Name: "Dark", Colour: "#222222"}}
 	d.Paint = draft.NewPaint()
 	d.Paint.Colours, d.Paint.Of = []string{"c1", "c2"}, map[string]int{"m2": 1}
 	d.Field.Edge = draft.Whole

@@ -47,7 +47,8 @@ func mapped(mp orb.MultiPolygon, f func(orb.Point) orb.Point) orb.MultiPolygon {
 
 // corner is a figure with no symmetry at all.
 func cornerFigure() orb.MultiPolygon {
-	return orb.MultiPolygon{{outlinetest.PolygonRing(orb.Point{6, 7}, orb.Point{20, 8}, orb.Point{21, 14}, orb.Point{10, 13}, orb.Point{8, 24})}}
+	return orb.MultiPolygon{{outlinetest.PolygonRing(orb.Point{6, 7}, orb.Point{20, 8}, orb.Point{21, 14},
+		orb.Point{10, 13}, orb.Point{8, 24})}}
 }
 
 func TestCropTurnAndUpright(t *testing.T) {
@@ -62,7 +63,8 @@ func TestCropTurnAndUpright(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := mapped(mp, func(p orb.Point) orb.Point { return orb.Point{p[0] - 3, p[1] - 4} })
-	if d := outlinetest.Farthest(outlinetest.Whole(r), want, 0.02); len(r.Pieces) != 1 || d > away || r.Crop != crop || math.Abs(r.HeightMM-36) > 1e-9 {
+	if d := outlinetest.Farthest(outlinetest.Whole(r), want, 0.02); len(r.Pieces) != 1 || d > away || r.Crop != crop ||
+		math.Abs(r.HeightMM-36) > 1e-9 {
 		t.Errorf("cropped: %d pieces, %.3f mm off, crop %v, height %g", len(r.Pieces), d, r.Crop, r.HeightMM)
 	}
 	for _, turn := range []float64{-7.3, 31, 180} {
@@ -71,7 +73,8 @@ func TestCropTurnAndUpright(t *testing.T) {
 			t.Error(err)
 			continue
 		}
-		if d := outlinetest.Farthest(outlinetest.Whole(r), turnedAbout(want, turn, orb.Point{10, 11.5}), 0.02); d > away {
+		if d := outlinetest.Farthest(outlinetest.Whole(r), turnedAbout(want, turn, orb.Point{10, 11.5}),
+			0.02); d > away {
 			t.Errorf("turned by %g: %.3f mm off", turn, d)
 		}
 		outlinetest.Sound(t, fmt.Sprint("turned by ", turn), outlinetest.Whole(r), false)
@@ -91,7 +94,8 @@ func TestCropTurnAndUpright(t *testing.T) {
 			t.Error(err)
 			continue
 		}
-		if d := outlinetest.Farthest(outlinetest.Whole(r), mp, 0.02); d > away || r.WidthPX != 300 || r.HeightPX != 260 {
+		if d := outlinetest.Farthest(outlinetest.Whole(r), mp, 0.02); d > away || r.WidthPX != 300 ||
+			r.HeightPX != 260 {
 			t.Errorf("%d quarter turns: %.3f mm off, %d × %d pixels", quarters, d, r.WidthPX, r.HeightPX)
 		}
 		b := lying.Bounds()
@@ -104,7 +108,8 @@ func TestCropTurnAndUpright(t *testing.T) {
 		lying = next
 	}
 	for _, c := range [][4]int{{-1, 0, 100, 100}, {0, 0, 401, 100}, {50, 50, 51, 90}, {90, 0, 20, 100}} {
-		if _, err := Read(data, "", outline.Options{DPI: dpi, Crop: c}); err == nil || !strings.Contains(err.Error(), "is not a part of the picture of 400 × 360 pixels") {
+		if _, err := Read(data, "", outline.Options{DPI: dpi, Crop: c}); err == nil ||
+			!strings.Contains(err.Error(), "is not a part of the picture of 400 × 360 pixels") {
 			t.Errorf("crop %v: %v", c, err)
 		}
 	}
@@ -119,15 +124,18 @@ func TestTwoPointsGiveTheScale(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.DPISource != outline.DPIPoints || math.Abs(r.DPI-127) > 1e-9 || math.Abs(geometry.Area(outlinetest.Whole(r))/geometry.Area(mp)-4) > 0.02 {
+	if r.DPISource != outline.DPIPoints || math.Abs(r.DPI-127) > 1e-9 ||
+		math.Abs(geometry.Area(outlinetest.Whole(r))/geometry.Area(mp)-4) > 0.02 {
 		t.Errorf("%g dpi (%s), area %g", r.DPI, r.DPISource, geometry.Area(outlinetest.Whole(r)))
 	}
 	for _, c := range []struct {
 		o    outline.Options
 		want string
 	}{
-		{outline.Options{Points: points, DistanceMM: 5, DPI: 300}, "both a distance between two points and a resolution"},
-		{outline.Options{Points: points, DistanceMM: 5, HeightMM: 300}, "both a distance between two points and a resolution"},
+		{outline.Options{Points: points, DistanceMM: 5, DPI: 300},
+			"both a distance between two points and a resolution"},
+		{outline.Options{Points: points, DistanceMM: 5, HeightMM: 300},
+			"both a distance between two points and a resolution"},
 		{outline.Options{DistanceMM: 5}, "less than 2 pixels from each other"},
 		{outline.Options{Points: points, DistanceMM: 90000}, "which cannot be"},
 		{outline.Options{Points: [2][2]float64{{math.NaN(), 0}, {9, 9}}, DistanceMM: 5}, "not a pair of numbers"},
@@ -149,8 +157,10 @@ func TestFlatLight(t *testing.T) {
 		p.Pix[k] = uint8(float64(v) * (1 - 0.5*float64(k%w)/float64(w)))
 	}
 	even, err := Read(outlinetest.PngOf(p), "", outline.Options{DPI: 200})
-	if err != nil || len(even.Pieces) != 2 || math.Abs(geometry.Area(outlinetest.Whole(even))/geometry.Area(mp)-1) > 0.005 {
-		t.Errorf("evened: %d pieces, area %g of %g (%v)", len(even.Pieces), geometry.Area(outlinetest.Whole(even)), geometry.Area(mp), err)
+	if err != nil || len(even.Pieces) != 2 ||
+		math.Abs(geometry.Area(outlinetest.Whole(even))/geometry.Area(mp)-1) > 0.005 {
+		t.Errorf("evened: %d pieces, area %g of %g (%v)", len(even.Pieces), geometry.Area(outlinetest.Whole(even)),
+			geometry.Area(mp), err)
 	}
 	flat, err := Read(outlinetest.PngOf(p), "", outline.Options{DPI: 200, Flat: true})
 	if err == nil && math.Abs(geometry.Area(outlinetest.Whole(flat))/geometry.Area(mp)-1) < 0.2 {
@@ -178,7 +188,8 @@ func TestProgressRises(t *testing.T) {
 	var mp orb.MultiPolygon
 	for i := range 6 {
 		for j := range 6 {
-			mp = append(mp, orb.Polygon{outlinetest.Circle(10+20*float64(i), 10+20*float64(j), 8), geometry.Reversed(outlinetest.Circle(10+20*float64(i), 10+20*float64(j), 6))})
+			mp = append(mp, orb.Polygon{outlinetest.Circle(10+20*float64(i), 10+20*float64(j), 8),
+				geometry.Reversed(outlinetest.Circle(10+20*float64(i), 10+20*float64(j), 6))})
 		}
 	}
 	for _, o := range []outline.Options{{DPI: 300}, {DPI: 300, Pencil: true, BridgeMM: 2}} {
@@ -197,27 +208,36 @@ func TestProgressRises(t *testing.T) {
 }
 
 func TestNarrowPlacesAreTold(t *testing.T) {
-	// Two discs joined by a strip 1.2 mm wide, and a slit of 0.9 mm into one of them that stops short of the other side.
-	mp := orb.MultiPolygon{{outlinetest.PolygonRing(orb.Point{5, 5}, orb.Point{20, 5}, orb.Point{20, 11}, orb.Point{30, 11}, orb.Point{30, 5}, orb.Point{45, 5},
-		orb.Point{45, 20}, orb.Point{30, 20}, orb.Point{30, 12.2}, orb.Point{20, 12.2}, orb.Point{20, 20}, orb.Point{5, 20})},
+	// Two discs joined by a strip 1.2 mm wide, and a slit of 0.9 mm into one of them that stops short of the other
+	// side.
+	mp := orb.MultiPolygon{{outlinetest.PolygonRing(orb.Point{5, 5}, orb.Point{20, 5}, orb.Point{20, 11},
+		orb.Point{30, 11}, orb.Point{30, 5}, orb.Point{45, 5},
+		orb.Point{45, 20}, orb.Point{30, 20}, orb.Point{30, 12.2}, orb.Point{20, 12.2}, orb.Point{20, 20},
+		orb.Point{5, 20})},
 		{outlinetest.Box(45.9, 5, 6, 15)}}
-	r, err := Read(outlinetest.PngOf(outlinetest.SheetOf(mp, 60, 25, 300, 240, 30, 3)), "", outline.Options{DPI: 300, OpeningMM: 1.5, BridgeMM: 2})
+	r, err := Read(outlinetest.PngOf(outlinetest.SheetOf(mp, 60, 25, 300, 240, 30, 3)), "",
+		outline.Options{DPI: 300, OpeningMM: 1.5, BridgeMM: 2})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(r.Narrow) != 2 {
 		t.Fatalf("%d narrow places: %v", len(r.Narrow), r.Narrow)
 	}
-	for k, want := range []outline.Narrow{{Kind: outline.NarrowBridge, At: orb.Point{45.45, 12.5}, Width: 0.9}, {Kind: outline.NarrowOpening, At: orb.Point{25, 11.6}, Width: 1.2}} {
+	for k, want := range []outline.Narrow{{Kind: outline.NarrowBridge, At: orb.Point{45.45, 12.5}, Width: 0.9},
+		{Kind: outline.NarrowOpening, At: orb.Point{25, 11.6}, Width: 1.2}} {
 		got := r.Narrow[k]
-		if got.Kind != want.Kind || math.Abs(got.Width-want.Width) > 0.04 || math.Abs(got.At[0]-want.At[0]) > 7 || math.Abs(got.At[1]-want.At[1]) > 8 {
+		if got.Kind != want.Kind || math.Abs(got.Width-want.Width) > 0.04 || math.Abs(got.At[0]-want.At[0]) > 7 ||
+			math.Abs(got.At[1]-want.At[1]) > 8 {
 			t.Errorf("place %d is %+v, not %+v", k, got, want)
 		}
 	}
-	if all := strings.Join(r.LeftNarrow, " "); !strings.Contains(all, "1 place in the ink narrower than 1.5 mm; the narrowest is 1.2") || !strings.Contains(all, "1 place between ink narrower than 2 mm") {
+	if all := strings.Join(r.LeftNarrow, " "); !strings.Contains(all,
+		"1 place in the ink narrower than 1.5 mm; the narrowest is 1.2") ||
+		!strings.Contains(all, "1 place between ink narrower than 2 mm") {
 		t.Errorf("told: %q", all)
 	}
-	if r, err = Read(outlinetest.PngOf(outlinetest.SheetOf(mp, 60, 25, 300, 240, 30, 3)), "", outline.Options{DPI: 300, OpeningMM: 1.1, BridgeMM: 0.8}); err != nil || len(r.Narrow) != 0 {
+	if r, err = Read(outlinetest.PngOf(outlinetest.SheetOf(mp, 60, 25, 300, 240, 30, 3)), "",
+		outline.Options{DPI: 300, OpeningMM: 1.1, BridgeMM: 0.8}); err != nil || len(r.Narrow) != 0 {
 		t.Errorf("nothing is as narrow as that: %v (%v)", r.Narrow, err)
 	}
 }
@@ -289,19 +309,26 @@ func TestSmoothingRoundsJitterAndKeepsCorners(t *testing.T) {
 		outlinetest.Sound(t, c.name, outlinetest.Whole(even), false)
 		before, after := roughness(outlinetest.Whole(rough)[0][0]), roughness(outlinetest.Whole(even)[0][0])
 		moved := outlinetest.Farthest(outlinetest.Whole(even), outlinetest.Whole(rough), 0.02)
-		toTrue, was := outlinetest.Farthest(outlinetest.Whole(even), orb.MultiPolygon{{c.ring}}, 0.02), outlinetest.Farthest(outlinetest.Whole(rough), orb.MultiPolygon{{c.ring}}, 0.02)
+		toTrue, was := outlinetest.Farthest(outlinetest.Whole(even), orb.MultiPolygon{{c.ring}}, 0.02),
+			outlinetest.Farthest(outlinetest.Whole(rough), orb.MultiPolygon{{c.ring}}, 0.02)
 		miss := outlinetest.CornerMiss(c.corners, outlinetest.Whole(even))
-		t.Logf("%s, seed %d: turns %.1f → %.1f rad, moved %.3f mm, from the true shape %.3f → %.3f mm, corners %.3f mm off, area %.4f",
-			c.name, seed, before, after, moved, was, toTrue, miss, geometry.Area(outlinetest.Whole(even))/geometry.Area(orb.MultiPolygon{{c.ring}})-1)
+		t.Logf("%s, seed %d: turns %.1f → %.1f rad, moved %.3f mm, from the true shape %.3f → %.3f mm, corners %.3f "+
+			"mm off, area %.4f",
+			c.name, seed, before, after, moved, was, toTrue, miss,
+			geometry.Area(outlinetest.Whole(even))/geometry.Area(orb.MultiPolygon{{c.ring}})-1)
 		if after > before/4 || moved > size+2*outline.DefaultTolerance || toTrue > 0.75*was || miss > was+0.05 {
 			t.Errorf("%s is not smoothed as it should be", c.name)
 		}
 	}
 	// What is smooth stays.
 	clean := orb.MultiPolygon{{square}}
-	r, err := Read(outlinetest.PngOf(outlinetest.SheetOf(clean, 44, 44, 300, 240, 30, 3)), "", outline.Options{DPI: 300, SmoothingMM: size})
-	if err != nil || outlinetest.Farthest(outlinetest.Whole(r), clean, 0.02) > 0.08 || outlinetest.CornerMiss(corners, outlinetest.Whole(r)) > 0.12 {
-		t.Errorf("a clean square is moved by %.3f mm, its corners by %.3f (%v)", outlinetest.Farthest(outlinetest.Whole(r), clean, 0.02), outlinetest.CornerMiss(corners, outlinetest.Whole(r)), err)
+	r, err := Read(outlinetest.PngOf(outlinetest.SheetOf(clean, 44, 44, 300, 240, 30, 3)), "",
+		outline.Options{DPI: 300, SmoothingMM: size})
+	if err != nil || outlinetest.Farthest(outlinetest.Whole(r), clean, 0.02) > 0.08 ||
+		outlinetest.CornerMiss(corners, outlinetest.Whole(r)) > 0.12 {
+		t.Errorf("a clean square is moved by %.3f mm, its corners by %.3f (%v)",
+			outlinetest.Farthest(outlinetest.Whole(r), clean, 0.02),
+			outlinetest.CornerMiss(corners, outlinetest.Whole(r)), err)
 	}
 }
 
@@ -334,7 +361,8 @@ func TestLargePicturesAreReduced(t *testing.T) {
 	if all := strings.Join(r.Left, " "); !strings.Contains(all, "each 2 × 2 of them were taken as one") {
 		t.Errorf("told: %q", all)
 	}
-	if r, err = Read(b.Bytes(), "", outline.Options{DPI: 2540, Crop: [4]int{1900, 1400, 2400, 1900}}); err != nil || strings.Contains(strings.Join(r.Left, " "), "as one") {
+	if r, err = Read(b.Bytes(), "", outline.Options{DPI: 2540, Crop: [4]int{1900, 1400, 2400, 1900}}); err != nil ||
+		strings.Contains(strings.Join(r.Left, " "), "as one") {
 		t.Errorf("a part of it is reduced too: %q (%v)", r.Left, err)
 	}
 }

@@ -106,16 +106,26 @@ func TestPencilLinesAreFilled(t *testing.T) {
 			report string
 		}{
 			{"a closed line", lineAlong(width, body...), outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, ""},
-			{"a star", lineAlong(width, star...), outline.Options{}, orb.MultiPolygon{{outlinetest.RingOf(star[:10])}}, ""},
+			{"a star", lineAlong(width, star...), outline.Options{}, orb.MultiPolygon{{outlinetest.RingOf(star[:10])}},
+				""},
 			{"a line within", join(lineAlong(width, body...), lineAlong(width, eye...)), outline.Options{}, holed, ""},
-			{"a gap of 0.8 mm", join(lineAlong(width, arc(20, 20, 14, 0, 360-(0.8+width)/14*180/math.Pi)...), lineAlong(width, eye...)), outline.Options{}, holed, "1 gap of up to 1 mm in a line closed."},
-			{"a gap of 1.8 mm", lineAlong(width, arc(20, 20, 14, 0, 360-(1.8+width)/14*180/math.Pi)...), outline.Options{GapMM: 2}, orb.MultiPolygon{ring(20, 20, 14)}, "1 gap"},
-			{"two gaps", join(lineAlong(width, arc(20, 20, 14, 0, 178-width*2)...), lineAlong(width, arc(20, 20, 14, 180, 358-width*2)...)), outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, "2 gaps"},
-			{"a line from side to side", join(lineAlong(width, body...), lineAlong(width, orb.Point{6, 20}, orb.Point{34, 21})), outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, ""},
-			{"open lines", join(lineAlong(width, body...), lineAlong(width, orb.Point{15, 15}, orb.Point{22, 18}), lineAlong(width, orb.Point{2, 2}, orb.Point{9, 3})),
+			{"a gap of 0.8 mm", join(lineAlong(width, arc(20, 20, 14, 0, 360-(0.8+width)/14*180/math.Pi)...),
+				lineAlong(width, eye...)), outline.Options{}, holed, "1 gap of up to 1 mm in a line closed."},
+			{"a gap of 1.8 mm", lineAlong(width, arc(20, 20, 14, 0, 360-(1.8+width)/14*180/math.Pi)...),
+				outline.Options{GapMM: 2}, orb.MultiPolygon{ring(20, 20, 14)}, "1 gap"},
+			{"two gaps", join(lineAlong(width, arc(20, 20, 14, 0, 178-width*2)...),
+				lineAlong(width, arc(20, 20, 14, 180, 358-width*2)...)), outline.Options{},
+				orb.MultiPolygon{ring(20, 20, 14)}, "2 gaps"},
+			{"a line from side to side", join(lineAlong(width, body...), lineAlong(width, orb.Point{6, 20},
+				orb.Point{34, 21})), outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, ""},
+			{"open lines", join(lineAlong(width, body...), lineAlong(width, orb.Point{15, 15}, orb.Point{22, 18}),
+				lineAlong(width, orb.Point{2, 2}, orb.Point{9, 3})),
 				outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, "2 lines that close nothing left out."},
-			{"a line that sticks out", join(lineAlong(width, body...), lineAlong(width, orb.Point{20, 34}, orb.Point{24, 38})), outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, ""},
-			{"two shapes side by side, nearer than the gap", join(lineAlong(width, leg...), lineAlong(width, []orb.Point{{18.8 + width, 8}, {28, 8}, {28, 30}, {18.8 + width, 30}, {18.8 + width, 8}}...)), outline.Options{},
+			{"a line that sticks out", join(lineAlong(width, body...), lineAlong(width, orb.Point{20, 34},
+				orb.Point{24, 38})), outline.Options{}, orb.MultiPolygon{ring(20, 20, 14)}, ""},
+			{"two shapes side by side, nearer than the gap",
+				join(lineAlong(width, leg...), lineAlong(width, []orb.Point{{18.8 + width, 8}, {28, 8}, {28, 30},
+					{18.8 + width, 30}, {18.8 + width, 8}}...)), outline.Options{},
 				orb.MultiPolygon{{outlinetest.Box(10, 8, 8, 22)}, {outlinetest.Box(18.8+width, 8, 9.2-width, 22)}}, ""},
 		} {
 			c.o.DPI, c.o.Pencil = dpi, true
@@ -145,10 +155,12 @@ func TestPencilLinesAreFilled(t *testing.T) {
 				most += 0.2 * width
 			}
 			if len(mp) != len(c.want) || rings != want || math.Abs(area) > 0.01 || away > most {
-				t.Errorf("%s, %g mm, seed %d: %d pieces of %d rings, not %d of %d; area off by %.2f %%, outline by %.3f mm; %q",
+				t.Errorf("%s, %g mm, seed %d: %d pieces of %d rings, not %d of %d; area off by %.2f %%, outline by "+
+					"%.3f mm; %q",
 					c.name, width, seed, len(mp), rings, len(c.want), want, 100*area, away, r.Left)
 			}
-			if all := strings.Join(r.Left, " "); !strings.Contains(all, c.report) || c.report == "" && (strings.Contains(all, "gap") || strings.Contains(all, "nothing")) {
+			if all := strings.Join(r.Left, " "); !strings.Contains(all, c.report) || c.report == "" &&
+				(strings.Contains(all, "gap") || strings.Contains(all, "nothing")) {
 				t.Errorf("%s, %g mm: told %q, not %q", c.name, width, all, c.report)
 			}
 			outlinetest.Sound(t, fmt.Sprint(c.name, " ", width), mp, false)
@@ -166,7 +178,8 @@ func TestPencilLinesAreFilled(t *testing.T) {
 		t.Fatalf("gaps %+v, one of %.2f mm is drawn", r.Gaps, want)
 	}
 	for _, end := range r.Gaps[0].Ends {
-		if off := math.Hypot(end[0]-(20+14*math.Cos(2.5*math.Pi/180)), end[1]-(20-14*math.Sin(2.5*math.Pi/180))); off > 1 {
+		if off := math.Hypot(end[0]-(20+14*math.Cos(2.5*math.Pi/180)),
+			end[1]-(20-14*math.Sin(2.5*math.Pi/180))); off > 1 {
 			t.Errorf("an end of it is said to be at %v, %.2f mm from its middle", end, off)
 		}
 	}

@@ -13,7 +13,8 @@ func TestValuesThatAreKnown(t *testing.T) {
 	for _, c := range []struct {
 		hex  string
 		want float64 // L*, by the definition, to two places
-	}{{"#000000", 0}, {"#ffffff", 100}, {"#777777", 50.03}, {"#ff0000", 53.23}, {"#00ff00", 87.74}, {"#0000ff", 32.30}} {
+	}{{"#000000", 0}, {"#ffffff", 100}, {"#777777", 50.03}, {"#ff0000", 53.23}, {"#00ff00", 87.74},
+		{"#0000ff", 32.30}} {
 		if got := Value(Parse(c.hex)); math.Abs(got-c.want) > 0.02 {
 			t.Errorf("%s has L* %.3f, not %.2f", c.hex, got, c.want)
 		}
@@ -59,17 +60,20 @@ func TestColourBlindness(t *testing.T) {
 	red, green := Parse("#b05a3c"), Parse("#6f6f3c")
 	apart := func(v View) float64 {
 		a, b := v.Of(red), v.Of(green)
-		return math.Abs(float64(a.R)-float64(b.R)) + math.Abs(float64(a.G)-float64(b.G)) + math.Abs(float64(a.B)-float64(b.B))
+		return math.Abs(float64(a.R)-float64(b.R)) + math.Abs(float64(a.G)-float64(b.G)) +
+			math.Abs(float64(a.B)-float64(b.B))
 	}
 	if apart(Deutan) > apart(Tritan)/2 || apart(Plain) != 65+21 {
-		t.Errorf("apart by %g, as %s %g, as %s %g, as %s %g", apart(Plain), Protan, apart(Protan), Deutan, apart(Deutan),
+		t.Errorf("apart by %g, as %s %g, as %s %g, as %s %g", apart(Plain), Protan, apart(Protan), Deutan,
+			apart(Deutan),
 			Tritan, apart(Tritan))
 	}
 }
 
 func TestCloseValues(t *testing.T) {
 	d := draft.Default()
-	d.Swatches = []draft.Swatch{{ID: "g", Colour: "#808080"}, {ID: "a", Colour: "#8a8a8a"}, {ID: "b", Colour: "#202020"},
+	d.Swatches = []draft.Swatch{{ID: "g", Colour: "#808080"}, {ID: "a", Colour: "#8a8a8a"},
+		{ID: "b", Colour: "#202020"},
 		{ID: "unused", Colour: "#818181"}}
 	if CloseOf(d) != nil {
 		t.Error("pairs without paint")

@@ -28,7 +28,8 @@ func chequer(t *testing.T) draft.Draft {
 		t.Fatal(err)
 	}
 	perms := patterntest.Perms(g, 2, [2]symmetry.Fraction{symmetry.Frac(0, 1), symmetry.Frac(0, 1)})
-	d.Swatches = []draft.Swatch{{ID: "g", Colour: "#e8e0cf"}, {ID: "a", Colour: "#17564a"}, {ID: "b", Colour: "#8a3b1c"},
+	d.Swatches = []draft.Swatch{{ID: "g", Colour: "#e8e0cf"}, {ID: "a", Colour: "#17564a"},
+		{ID: "b", Colour: "#8a3b1c"},
 		{ID: "c", Colour: "#c9962f"}, {ID: "d", Colour: "#26231f"}}
 	d.Paint = draft.NewPaint()
 	d.Paint.Ground, d.Paint.Colours, d.Paint.Perms = "g", []string{"a", "b", "c", "d"}, &perms

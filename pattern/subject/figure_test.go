@@ -68,7 +68,8 @@ func TestReadingOfABar(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r := read(t, beside(c.gap))[0]
 			if math.Abs(r.Edge-320) > 1e-9 || math.Abs(r.Along-c.along) > 1e-6 || len(r.Tangents) != c.tangents {
-				t.Errorf("the edge is %g mm long, %g of it along openings, with %d tangents, not 320, %g and %d", r.Edge,
+				t.Errorf("the edge is %g mm long, %g of it along openings, with %d tangents, not 320, %g and %d",
+					r.Edge,
 					r.Along, len(r.Tangents), c.along, c.tangents)
 			}
 			if len(r.Tangents) == 1 {
@@ -98,7 +99,8 @@ func TestContrast(t *testing.T) {
 	d.Paint = draft.NewPaint()
 	d.Paint.Ground = "night"
 	if r := read(t, d)[0]; math.Abs(r.Lost-260) > 4 || r.Least > 0.1 {
-		t.Errorf("before a ground of its own colour %g mm of the edge are lost, the least difference is %g", r.Lost, r.Least)
+		t.Errorf("before a ground of its own colour %g mm of the edge are lost, the least difference is %g", r.Lost,
+			r.Least)
 	}
 }
 
@@ -177,7 +179,8 @@ func TestReadingAgainstGEOS(t *testing.T) {
 		for k, a := range got[i] {
 			b := want[i][k]
 			if math.Abs(a.Edge-b.Edge) > 1e-6 || math.Abs(a.Along-b.Along) > 0.02*float64(1+len(cases[i].Openings)) {
-				t.Errorf("draft %d, %s: edge %g, %g of it along openings; GEOS %g and %g", i, a.Subject, a.Edge, a.Along, b.Edge,
+				t.Errorf("draft %d, %s: edge %g, %g of it along openings; GEOS %g and %g", i, a.Subject, a.Edge,
+					a.Along, b.Edge,
 					b.Along)
 			}
 			tangents += len(b.Tangents)

@@ -80,7 +80,8 @@ func TestMaskIsTrueToSize(t *testing.T) {
 				for _, p := range pieces {
 					got = got.Extend(p.To)
 				}
-				if geometry.PointDistance(got.Min, want.Min) > 0.05 || geometry.PointDistance(got.Max, want.Max) > 0.05 {
+				if geometry.PointDistance(got.Min, want.Min) > 0.05 ||
+					geometry.PointDistance(got.Max, want.Max) > 0.05 {
 					t.Errorf("%s, grown by %g: the line runs round %v, not %v", how, growth, got, want)
 				}
 			}

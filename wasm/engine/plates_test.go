@@ -20,7 +20,8 @@ func chequer() draft.Draft {
 	d := frames()
 	d.Silhouettes[0].Outline = d.Silhouettes[0].Outline[:1]
 	d.Silhouettes[0].Outline[0] = d.Silhouettes[0].Outline[0][:1]
-	d.Swatches = []draft.Swatch{{ID: "c1", Name: "Bone", Colour: "#e8e0cf"}, {ID: "c2", Name: "Rust", Colour: "#8a3b1c"}}
+	d.Swatches = []draft.Swatch{{ID: "c1", Name: "Bone", Colour: "#e8e0cf"},
+		{ID: "c2", Name: "Rust", Colour: "#8a3b1c"}}
 	d.Paint = draft.NewPaint()
 	d.Paint.Colours = []string{"c1", "c2"}
 	d.Paint.ByHand = &draft.ByHand{Cells: [2]int{2, 1}, Copies: []draft.HandColour{{Motif: "m", Cell: [2]int{1, 0},
@@ -55,7 +56,8 @@ func TestCutPlates(t *testing.T) {
 			t.Fatal(err)
 		}
 		swatch := d.Swatches[i]
-		if !strings.Contains(string(text), swatch.Name) || rows[i].Swatch != swatch.ID || paste.Swatches[i].Swatch != swatch.ID ||
+		if !strings.Contains(string(text), swatch.Name) || rows[i].Swatch != swatch.ID ||
+			paste.Swatches[i].Swatch != swatch.ID ||
 			rows[i].Made.Openings != paste.Swatches[i].Openings || rows[i].Made.Openings == 0 {
 			t.Errorf("%s is plate %+v, its paste %+v", name, rows[i].Plate, paste.Swatches[i])
 		}
@@ -71,7 +73,8 @@ func TestCutPlates(t *testing.T) {
 		err := run(args, &bytes.Buffer{})
 		left, _ := os.ReadDir(dir)
 		if unsound && (err != nil || len(left) != 2) ||
-			!unsound && (!errors.Is(err, errUnsound) || !strings.Contains(err.Error(), "plate 2, Rust:\n") || len(left) > 0) {
+			!unsound && (!errors.Is(err, errUnsound) || !strings.Contains(err.Error(), "plate 2, Rust:\n") ||
+				len(left) > 0) {
 			t.Errorf("unsound %v: %v, %d files", unsound, err, len(left))
 		}
 		if unsound {
@@ -82,7 +85,8 @@ func TestCutPlates(t *testing.T) {
 	}
 
 	d.Paint = nil
-	if err := run([]string{"cut", saved(t, d), "-plates", "-o", filepath.Join(dir, "b.svg")}, &bytes.Buffer{}); err == nil ||
+	if err := run([]string{"cut", saved(t, d), "-plates", "-o", filepath.Join(dir, "b.svg")},
+		&bytes.Buffer{}); err == nil ||
 		!strings.Contains(err.Error(), "plates are for several colours") {
 		t.Error(err)
 	}

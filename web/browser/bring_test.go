@@ -63,10 +63,12 @@ func TestReadingADrawing(t *testing.T) {
 	p.fill(`[data-trace=gap]`, "0")
 	p.wait("a sentence", `!document.getElementById("bring-error").hidden`)
 	sentence(t, eval[string](p, `document.getElementById("bring-error").innerText`), `(?i)line|drawing`)
-	// The gap is ringed, numbered, and the figure that would close it stands beside: 12 px of a picture with 5 to the mm.
+	// The gap is ringed, numbered, and the figure that would close it stands beside: 12 px of a picture with 5 to the
+	// mm.
 	p.wait("the gap's ring", `document.querySelectorAll("#bring-outline .gap").length === 1 &&
 		document.querySelector("#bring-outline .narrow text").textContent === "1"`)
-	sentence(t, eval[string](p, `document.getElementById("bring-left").innerText`), `Gap 1 is [12]\.\d+ mm wide; it closes with [12](\.\d)? mm`)
+	sentence(t, eval[string](p, `document.getElementById("bring-left").innerText`),
+		`Gap 1 is [12]\.\d+ mm wide; it closes with [12](\.\d)? mm`)
 	p.fill(`[data-trace=gap]`, "4")
 	found("the circle again", pieces+` !== ""`)
 	// Lying on its side.

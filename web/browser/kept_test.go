@@ -109,11 +109,13 @@ func TestKeptDraftThatCannotBeRead(t *testing.T) {
 	}
 
 	// Where there is no room to put it aside, nobody says that it was.
-	eval[bool](p, fmt.Sprintf(`(localStorage.setItem("openwork:draft", %q), sessionStorage.full = "yes", true)`, broken))
+	eval[bool](p, fmt.Sprintf(`(localStorage.setItem("openwork:draft", %q), sessionStorage.full = "yes", true)`,
+		broken))
 	p.reload()
 	p.wait("a sentence about it", `/no room to put it aside/.test(document.getElementById("alarm").innerText)`)
 	p.cell("211")
-	p.wait("the sign that nothing is kept", `/what you change now/.test(document.getElementById("unkept-said").innerText)`)
+	p.wait("the sign that nothing is kept",
+		`/what you change now/.test(document.getElementById("unkept-said").innerText)`)
 	if left := eval[string](p, `localStorage.getItem("openwork:draft")`); left != broken {
 		t.Errorf("the draft that was not put aside is now %q", left)
 	}

@@ -11,7 +11,8 @@ import (
 // place under its own name; apart, the pieces stand side by side as they were drawn.
 func TestPiecesOfOneDrawing(t *testing.T) {
 	p := open(t, how{})
-	path := write(t, "butterfly.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="70mm" viewBox="0 0 80 70">
+	path := write(t, "butterfly.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="70mm" `+
+		`viewBox="0 0 80 70">
 		<path d="M4 10H34V60H10Z"/><path d="M46 10H76L70 60H46Z"/><path d="M38 2H42V66H38Z"/></svg>`))
 	bring := func() {
 		t.Helper()
@@ -25,7 +26,8 @@ func TestPiecesOfOneDrawing(t *testing.T) {
 	bring()
 	p.keep("pieces")
 	p.click("#bring-add")
-	p.wait("the butterfly alone", `!document.getElementById("bring").open && JSON.parse(openwork.view()).silhouettes.length === 1`)
+	p.wait("the butterfly alone",
+		`!document.getElementById("bring").open && JSON.parse(openwork.view()).silhouettes.length === 1`)
 	d := p.draft()
 	if len(d.Silhouettes[0].Outline) != 3 || len(d.Motifs) != 1 || d.Title != "butterfly" {
 		t.Fatalf("%d pieces, %d motifs, the title %q", len(d.Silhouettes[0].Outline), len(d.Motifs), d.Title)
@@ -36,7 +38,8 @@ func TestPiecesOfOneDrawing(t *testing.T) {
 	bring()
 	p.click("#bring-several [value=apart]")
 	p.click("#bring-add")
-	p.wait("three more", `!document.getElementById("bring").open && JSON.parse(openwork.view()).silhouettes.length === 4`)
+	p.wait("three more",
+		`!document.getElementById("bring").open && JSON.parse(openwork.view()).silhouettes.length === 4`)
 	d = p.draft()
 	at := d.Motifs[1].At
 	for i, m := range d.Motifs[2:] {
@@ -66,9 +69,11 @@ func TestTableAndDustAreLeft(t *testing.T) {
 	p.click("#bring-in")
 	p.wait("the dialog", `document.getElementById("bring").open`)
 	p.choose("#bring-file", write(t, "photo.png", encode(t, c.Image())))
-	p.wait("the pieces", `document.querySelectorAll("#bring-pieces input").length >= 2 && document.getElementById("bring-busy").hidden`)
+	p.wait("the pieces",
+		`document.querySelectorAll("#bring-pieces input").length >= 2 && document.getElementById("bring-busy").hidden`)
 	p.keep("table")
-	ticked := eval[[]string](p, `[...document.querySelectorAll("#bring-pieces li")].filter((li) => li.querySelector("input").checked).map((li) => li.innerText)`)
+	ticked := eval[[]string](p,
+		`[...document.querySelectorAll("#bring-pieces li")].filter((li) => li.querySelector("input").checked).map((li) => li.innerText)`)
 	if len(ticked) != 1 {
 		t.Fatalf("ticked are %q", ticked)
 	}
@@ -80,7 +85,8 @@ func TestTableAndDustAreLeft(t *testing.T) {
 	}
 	// Ticked by hand, the dust is told of.
 	for range 10 { // the list is made anew at each press
-		if !eval[bool](p, `(() => { const box = document.querySelector("#bring-pieces input:not(:checked)"); box?.click(); return Boolean(box); })()`) {
+		if !eval[bool](p,
+			`(() => { const box = document.querySelector("#bring-pieces input:not(:checked)"); box?.click(); return Boolean(box); })()`) {
 			break
 		}
 	}

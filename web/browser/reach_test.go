@@ -9,7 +9,8 @@ import (
 // unreachable is a script that goes through every control that can be seen, scrolls to it, and names those on whose
 // middle a press would not fall: covered, cut off, or outside the window.
 const unreachable = `((within) => {
-	const name = (e) => e.id || e.dataset.act || e.dataset.field || e.dataset.wish || e.dataset.trace || e.dataset.find ||
+	const name = (e) => e.id || e.dataset.act || e.dataset.field || e.dataset.wish || e.dataset.trace || ` +
+	`e.dataset.find ||
 		e.getAttribute("aria-label") || (e.innerText || e.value || e.outerHTML).trim().slice(0, 40);
 	const modal = document.querySelector("dialog[open]") ?? document.querySelector(within);
 	const out = [];
@@ -26,7 +27,8 @@ const unreachable = `((within) => {
 		const there = document.elementFromPoint(x, y);
 		const label = there?.closest("label");
 		if (!there || !(on.contains(there) || label && (label.control === e || label.contains(e)))) {
-			out.push(name(e) + " lies under " + (there ? (there.id || there.className || there.localName) : "the window's edge"));
+			out.push(name(e) + " lies under " + (there ? (there.id || there.className || there.localName) : "the ` +
+	`window's edge"));
 		}
 	}
 	return out;
@@ -36,7 +38,8 @@ const unreachable = `((within) => {
 // low ones, a phone's either way up, and a page enlarged to 200 %.
 func TestEveryControlIsInReach(t *testing.T) {
 	p := open(t, how{})
-	for _, size := range [][2]int64{{1440, 900}, {1366, 650}, {1180, 820}, {960, 540}, {844, 390}, {720, 450}, {390, 844}, {360, 640}} {
+	for _, size := range [][2]int64{{1440, 900}, {1366, 650}, {1180, 820}, {960, 540}, {844, 390}, {720, 450},
+		{390, 844}, {360, 640}} {
 		p.resize(size[0], size[1])
 		p.drawn()
 		look := func(what, within string) {
@@ -70,7 +73,8 @@ func TestEveryControlIsInReach(t *testing.T) {
 				const head = document.querySelector("[data-step=%[1]s] .step-head").getBoundingClientRect();
 				return head.top < list.top - 1 || head.bottom > list.bottom + 1 ? head.top - list.top : 0; })()`,
 				step)); top != 0 {
-				t.Errorf("%d × %d: the step %s opens with its head %g px from the list's top", size[0], size[1], step, top)
+				t.Errorf("%d × %d: the step %s opens with its head %g px from the list's top", size[0], size[1], step,
+					top)
 			}
 		}
 		eval[bool](p, `(() => { const up = document.getElementById("draw-up");

@@ -92,12 +92,14 @@ func (p *tab) shelfIsFull() {
 	p.t.Helper()
 	var drafts []string
 	for i := range 60 {
-		drafts = append(drafts, fmt.Sprintf(`{"id": "d%d", "title": "Draft %d", "made": 1, "when": %d, "width": 1, "height": 1,
+		drafts = append(drafts, fmt.Sprintf(`{"id": "d%d", "title": "Draft %d", "made": 1, "when": %d, "width": 1, `+
+			`"height": 1,
 			"now": "k", "rows": [{"key": "k", "label": "", "origin": "k"}], "steps": [{"text": "{}"}]}`, i, i, 1000+i))
 	}
 	file := `{"openworkShelf":1,"drafts":[` + strings.Join(drafts, ",") + `]}`
 	p.choose("#open-file", write(p.t, "many.openwork-shelf.json", []byte(file))) // as any file
-	p.wait("as many taken in as there is room for", `/^46 drafts taken in, 14 drafts left out, because the shelf holds 50/
+	p.wait("as many taken in as there is room for", `/^46 drafts taken in, 14 drafts left out, because the shelf `+
+		`holds 50/
 		.test(document.getElementById("shelf-said").innerText)`)
 	p.click("#shelf-close")
 	p.click("[data-act=new]")

@@ -63,7 +63,8 @@ func TestSpeedsByStock(t *testing.T) {
 		t.Errorf("opened again, the speed is %s", v)
 	}
 	again.click("#speeds-before")
-	if v := eval[string](again, `document.querySelector("`+speed+`").value + localStorage.getItem("openwork:wishes")`); v != "45{}" {
+	if v := eval[string](again,
+		`document.querySelector("`+speed+`").value + localStorage.getItem("openwork:wishes")`); v != "45{}" {
 		t.Errorf("as before, the speed and what is kept are %s", v)
 	}
 }

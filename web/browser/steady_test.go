@@ -11,12 +11,15 @@ import (
 // other, on a wide window, a low one and a phone's.
 func TestNothingMovesUnderTheHand(t *testing.T) {
 	const places = `JSON.stringify([...document.querySelectorAll(
-		".step-head, #groups, #group-words, #fit-row, #cell, #hand, #hand-fields > *, .hand-buttons, #bench, #foot, .stepper, #draw-up, .head")]
+		".step-head, #groups, #group-words, #fit-row, #cell, #hand, #hand-fields > *, .hand-buttons, #bench, #foot, ` +
+		`.stepper, #draw-up, .head")]
 		.filter((e) => e.checkVisibility()).map((e) => { const r = e.getBoundingClientRect();
-			return (e.id || e.className || e.localName) + " " + [r.x, r.y, r.width, r.height].map(Math.round).join(" "); }))`
+			return (e.id || e.className || e.localName) + " " + [r.x, r.y, r.width, ` +
+		`r.height].map(Math.round).join(" "); }))`
 	p := open(t, how{})
 	eval[bool](p, `(window.shifts = [], new PerformanceObserver((list) => {
-		for (const e of list.getEntries()) if (window.down) shifts.push(...e.sources.map(({node}) => node?.id || node?.className || String(node?.nodeName)));
+		for (const e of list.getEntries()) if (window.down) shifts.push(...e.sources.map(({node}) => node?.id || `+
+		`node?.className || String(node?.nodeName)));
 	}).observe({type: "layout-shift", buffered: false}), true)`)
 	for _, size := range [][2]int64{{1440, 900}, {960, 540}, {390, 844}} {
 		p.resize(size[0], size[1])

@@ -66,8 +66,9 @@ func TestPermsAreColourings(t *testing.T) {
 	}
 }
 
-// TestEveryColouringThatPasses tries all lists of permutations of two, three and four colours there can be. A subgroup
-// of index k is the stabiliser of colour 0 in (k−1)! of the transitive ones that fit: the other colours' names are free.
+// TestEveryColouringThatPasses tries all lists of permutations of two, three and four colours there can be. A
+// subgroup of index k is the stabiliser of colour 0 in (k−1)! of the transitive ones that fit: the other colours'
+// names are free.
 func TestEveryColouringThatPasses(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		for k, mostOps := range map[int]int{2: 12, 3: 4, 4: 2} {

@@ -47,7 +47,8 @@ func TestTiesKeepOutOfRooms(t *testing.T) {
 		for _, tie := range proposal.Ties {
 			holds := false
 			for _, at := range tied.TieImages(tie, d.PanelBound()) {
-				holds = holds || !slices.ContainsFunc(tied.Rooms, func(r pattern.Room) bool { return acrossRoom(r.Shape, at) })
+				holds = holds || !slices.ContainsFunc(tied.Rooms,
+					func(r pattern.Room) bool { return acrossRoom(r.Shape, at) })
 			}
 			if !holds {
 				t.Errorf("%s: every image of the tie %v lies across a room", d.Title, tie)

@@ -15,14 +15,15 @@ import (
 func swatches(t *testing.T, k *Desk, colours ...string) {
 	t.Helper()
 	for _, c := range colours {
-		if err := k.Do(pattern.Command{Name: "swatch", Swatches: []draft.Swatch{{Name: "Swatch " + c, Colour: c}}}); err != nil {
+		if err := k.Do(pattern.Command{Name: "swatch",
+			Swatches: []draft.Swatch{{Name: "Swatch " + c, Colour: c}}}); err != nil {
 			t.Fatal(err)
 		}
 	}
 }
 
-// With the brush in hand a press colours the copy under it, whatever operation made it; a drag pans, and Escape lays the
-// brush down.
+// With the brush in hand a press colours the copy under it, whatever operation made it; a drag pans, and Escape lays
+// the brush down.
 func TestBrushColoursCopies(t *testing.T) {
 	k := demo(t)
 	swatches(t, k, "#17564a", "#8a3b1c")
@@ -84,7 +85,8 @@ func TestMoreColoursThanCopies(t *testing.T) {
 		t.Fatal(err)
 	}
 	notes := k.State().Paint.Notes
-	if len(notes) == 0 || !strings.HasPrefix(notes[0], "The panel holds 1 copy, and none in Rust, Bone, Slate or 5 more:") {
+	if len(notes) == 0 || !strings.HasPrefix(notes[0],
+		"The panel holds 1 copy, and none in Rust, Bone, Slate or 5 more:") {
 		t.Errorf("%q", notes)
 	}
 	if line := k.State().Lines["paint"]; line != "9 colours by symmetry" {

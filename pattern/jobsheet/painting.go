@@ -6,10 +6,10 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
 	"openwork/pattern/paint"
 	"openwork/pattern/paper/pdf"
-	"openwork/pattern/seen"
 	"openwork/pattern/study/pages"
 )
 
@@ -69,7 +69,7 @@ func (j *job) fourth() error {
 		j.text(pages.Ink, margin, wide, orders[j.o.Order]+" All plates have their registration at the same places: "+
 			"prick it through once, with the first.")
 	}
-	for _, c := range seen.CloseOf(d) {
+	for _, c := range appearance.CloseOf(d) {
 		one, _ := d.Swatch(c.One)
 		other, _ := d.Swatch(c.Other)
 		j.text(pages.Ink, margin, wide,
@@ -145,7 +145,7 @@ func (j *job) step(number int, s draft.Swatch, head string, said []string) {
 	j.room(5 * lead)
 	x, top := margin+patch+5, j.y
 	if s.Colour != "" {
-		c := seen.Parse(s.Colour)
+		c := appearance.Parse(s.Colour)
 		j.page.Ink(pdf.RGB{R: c.R, G: c.G, B: c.B})
 		box := orb.Bound{Min: orb.Point{margin, top + body - patch}, Max: orb.Point{margin + patch, top + body}}
 		j.page.Rect(box)

@@ -8,7 +8,7 @@ import (
 
 	"github.com/lucasb-eyer/go-colorful"
 
-	"openwork/pattern/seen"
+	"openwork/pattern/appearance"
 )
 
 // pairs are the 34 of G. Sharma, W. Wu, E. N. Dalal, "The CIEDE2000 Color-Difference Formula: Implementation Notes,
@@ -64,7 +64,7 @@ func TestDifferenceAgainstTheLibrary(t *testing.T) {
 		if got, want := Difference(LabOf(a), LabOf(b)), 100*libA.DistanceCIEDE2000(libB); math.Abs(got-want) > 1e-6 {
 			t.Fatalf("%v and %v are %.7f apart, by the library %.7f", a, b, got, want)
 		}
-		if got, want := seen.Value(a), LabOf(a).L; math.Abs(got-want) > 0.02 {
+		if got, want := appearance.Value(a), LabOf(a).L; math.Abs(got-want) > 0.02 {
 			t.Fatalf("%v has L* %.3f, by the library %.3f", a, got, want)
 		}
 	}

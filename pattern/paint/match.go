@@ -6,8 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
-	"openwork/pattern/seen"
 )
 
 // MaxTubes is how many tubes can be mixed from: three of them in every proportion are some two million mixes.
@@ -72,7 +72,7 @@ func MatchOf(colour string, tubes []draft.Swatch) (*Match, error) {
 		paints[i] = pigmentOf(t.Colour)
 	}
 
-	wanted := LabOf(seen.Parse(colour))
+	wanted := LabOf(appearance.Parse(colour))
 	best := map[int]trial{}
 	consider := func(parts []int, which ...int) {
 		t := trial{which: slices.Clone(which), parts: parts}
@@ -143,7 +143,7 @@ const darkest = 0.004
 
 // pigmentOf guesses a paint from what it looks like: the light of each channel of sRGB is what a band reflects.
 func pigmentOf(colour string) (out pigment) {
-	for i, light := range seen.Light(seen.Parse(colour)) {
+	for i, light := range appearance.Light(appearance.Parse(colour)) {
 		r := math.Max(darkest, math.Min(1-darkest, light))
 		out[i] = (1 - r) * (1 - r) / (2 * r)
 	}
@@ -173,6 +173,6 @@ func (p pigment) light() (out [3]float64) {
 	return out
 }
 
-func (p pigment) lab() Lab { return LabOf(seen.OfLight(p.light())) }
+func (p pigment) lab() Lab { return LabOf(appearance.OfLight(p.light())) }
 
-func (p pigment) hex() string { return seen.Hex(seen.OfLight(p.light())) }
+func (p pigment) hex() string { return appearance.Hex(appearance.OfLight(p.light())) }

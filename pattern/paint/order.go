@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"slices"
 
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
-	"openwork/pattern/seen"
 )
 
 // ValueOf returns how light a swatch is, as L*.
-func ValueOf(s draft.Swatch) float64 { return seen.Value(seen.Parse(s.Colour)) }
+func ValueOf(s draft.Swatch) float64 { return appearance.Value(appearance.Parse(s.Colour)) }
 
 // Order returns the numbers of a draft's colours in the order in which they are laid: from dark to light, so that what
 // runs over an edge is covered by what is lighter and laid after it (common practice); −1 alone without colours.

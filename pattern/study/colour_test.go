@@ -11,9 +11,9 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
-	"openwork/pattern/seen"
 	"openwork/pattern/symmetry"
 )
 
@@ -59,7 +59,7 @@ func TestPictureInColours(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		palette, numbers := seen.PaletteOf(l.Draft, seen.View(o.View)), map[int]bool{}
+		palette, numbers := appearance.PaletteOf(l.Draft, appearance.View(o.View)), map[int]bool{}
 		at := func(p orb.Point) color.RGBA {
 			return color.RGBAModel.Convert(img.At(int(4*p[0]), int(4*(100-p[1])))).(color.RGBA)
 		}

@@ -18,9 +18,9 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
 	"openwork/pattern/progress"
-	"openwork/pattern/seen"
 )
 
 // MaxWidth is the widest picture, in px.
@@ -46,7 +46,7 @@ type Options struct {
 	Flat  bool   `json:"flat"`  // in plain colours; otherwise the paste stands out, lit from the upper left
 	Bar   bool   `json:"bar"`   // a scale bar in the lower right corner
 	Units string `json:"units"` // of the bar: in for inches, mm ("" too)
-	View  string `json:"view"`  // how colours are looked at: a seen.View
+	View  string `json:"view"`  // how colours are looked at: a appearance.View
 	Edge  bool   `json:"edge"`  // the sheet's edge is drawn, where it lies on the panel, and the field's with dashes
 
 	Progress progress.Func `json:"-"` // is told how far the work has come
@@ -80,11 +80,11 @@ func Picture(l *pattern.Layout, o Options, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	view := seen.View(o.View)
+	view := appearance.View(o.View)
 	if err := view.Check(); err != nil {
 		return err
 	}
-	palette := seen.PaletteOf(d, view)
+	palette := appearance.PaletteOf(d, view)
 	if base, paint = view.Of(base), view.Of(paint); palette.HasGround {
 		base = palette.Ground
 	}

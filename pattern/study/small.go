@@ -11,8 +11,8 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
-	"openwork/pattern/seen"
 	"openwork/pattern/symmetry"
 )
 
@@ -69,7 +69,7 @@ func field(d draft.Draft, width, height int, cache *pattern.Shapes, copies int) 
 	half := orb.Point{float64(width) / 2 / scale, float64(height) / 2 / scale}
 	window := orb.Bound{Min: orb.Point{middle[0] - half[0], middle[1] - half[1]},
 		Max: orb.Point{middle[0] + half[0], middle[1] + half[1]}}
-	drawn, palette := 0, seen.PaletteOf(d, seen.Plain)
+	drawn, palette := 0, appearance.PaletteOf(d, appearance.Plain)
 	for _, o := range l.Orbits {
 		for _, i := range o.Images {
 			l.Cells(window, i.Bound(), func(m, n int) bool {

@@ -11,8 +11,8 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
-	"openwork/pattern/seen"
 )
 
 // SVG writes the panel as it will look, as an SVG drawing: one outline for each motif, used once for every copy. The
@@ -34,10 +34,10 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 	printf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s">`, tenth(panel.Max[0]), tenth(panel.Max[1]))
 	box(fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x" `, groundColour.R, groundColour.G, groundColour.B),
 		l.Draft.SheetBound())
-	palette := seen.PaletteOf(l.Draft, seen.Plain)
+	palette := appearance.PaletteOf(l.Draft, appearance.Plain)
 	ground := fmt.Sprintf(`class="sheet" fill="#%02x%02x%02x"`, groundColour.R, groundColour.G, groundColour.B)
 	if palette.HasGround {
-		ground = fmt.Sprintf(`fill="%s"`, seen.Hex(palette.Ground))
+		ground = fmt.Sprintf(`fill="%s"`, appearance.Hex(palette.Ground))
 		box(ground+" ", panel)
 	}
 	box(`class="panel" fill="none" `, panel)
@@ -58,7 +58,7 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 		printf(`<use href="#motif-%d" transform="matrix(%.5g %.5g %.5g %.5g %s %s)"`, c.Motif, m.A, m.C, m.B, m.D,
 			tenth(m.X), tenth(m.Y))
 		if c.Colour >= 0 {
-			printf(` fill="%s"`, seen.Hex(palette.Colours[c.Colour]))
+			printf(` fill="%s"`, appearance.Hex(palette.Colours[c.Colour]))
 		}
 		printf("/>")
 	}
@@ -82,7 +82,7 @@ func SVG(l *pattern.Layout, w io.Writer) error {
 		printf("</g>")
 	}
 	if len(l.Draft.Subjects) > 0 {
-		printf(`<g class="subject" fill="%s" fill-rule="evenodd">`, seen.Hex(subjectColour))
+		printf(`<g class="subject" fill="%s" fill-rule="evenodd">`, appearance.Hex(subjectColour))
 		for _, s := range l.Draft.Subjects {
 			path(s.Placed())
 		}

@@ -9,7 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/seen"
+	"openwork/pattern/appearance"
 )
 
 // values are those of the ground and of what copies are filled with.
@@ -19,13 +19,14 @@ type values struct {
 }
 
 func valuesOf(l *pattern.Layout) values {
-	palette := seen.PaletteOf(l.Draft, seen.Plain)
-	v := values{ground: seen.Value(seen.Parse(usualGround)), paste: seen.Value(seen.Parse(usualPaste))}
+	palette := appearance.PaletteOf(l.Draft, appearance.Plain)
+	v := values{ground: appearance.Value(appearance.Parse(usualGround)),
+		paste: appearance.Value(appearance.Parse(usualPaste))}
 	if palette.HasGround {
-		v.ground = seen.Value(palette.Ground)
+		v.ground = appearance.Value(palette.Ground)
 	}
 	for _, c := range palette.Colours {
-		v.colours = append(v.colours, seen.Value(color.RGBA(c)))
+		v.colours = append(v.colours, appearance.Value(color.RGBA(c)))
 	}
 	return v
 }
@@ -67,7 +68,7 @@ func (f *field) contrast(i int, r *Reading) {
 	slices.Sort(differ)
 	for _, d := range differ {
 		r.Contrast += d / float64(len(differ))
-		if d < seen.CloseBy {
+		if d < appearance.CloseBy {
 			r.Lost += everyMM
 		}
 	}

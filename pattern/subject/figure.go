@@ -8,7 +8,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/seen"
+	"openwork/pattern/appearance"
 	"openwork/pattern/sheet/panel"
 )
 
@@ -45,7 +45,7 @@ type Reading struct {
 	// Contrast is the mean difference of both, Least the smallest that a twentieth of the edge does not reach.
 	Contrast float64 `json:"contrast"`
 	Least    float64 `json:"least"`
-	Lost     float64 `json:"lost"` // mm of the edge where they differ by less than seen.CloseBy
+	Lost     float64 `json:"lost"` // mm of the edge where they differ by less than appearance.CloseBy
 	// Tangents are the places where an opening's edge and the subject's run beside each other, the longest first.
 	Tangents []Tangent `json:"tangents"`
 }
@@ -76,7 +76,7 @@ func Read(l *pattern.Layout, colour string) ([]Reading, error) {
 	out := []Reading{}
 	for i, sub := range l.Draft.Subjects {
 		r := Reading{Subject: sub.ID, Name: sub.Name, Tangents: []Tangent{},
-			Value: seen.Value(seen.Parse(colour))}
+			Value: appearance.Value(appearance.Parse(colour))}
 		f.edges(i, &r)
 		f.contrast(i, &r)
 		slices.SortStableFunc(r.Tangents, func(a, b Tangent) int { return int(math.Copysign(1, b.Length-a.Length)) })

@@ -13,9 +13,9 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
-	"openwork/pattern/seen"
 	"openwork/pattern/sheet/panel"
 	"openwork/pattern/subject"
 	"openwork/pattern/symmetry"
@@ -86,7 +86,7 @@ func TestReadingOfABar(t *testing.T) {
 func TestContrast(t *testing.T) {
 	d := beside(3) // the bar lies 3 to 13 mm beside the right side, along 60 of 320 mm
 	r := read(t, d)[0]
-	ground, paste, own := 83.36, 35.33, seen.Value(seen.Parse(subject.UsualSubject))
+	ground, paste, own := 83.36, 35.33, appearance.Value(appearance.Parse(subject.UsualSubject))
 	share := 60.0 / 320
 	if want := ground + share*(paste-ground); math.Abs(r.Field-want) > 0.6 {
 		t.Errorf("the field's value is %g, not about %g", r.Field, want)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"openwork/pattern/seen"
+	"openwork/pattern/appearance"
 	"openwork/pattern/sheet"
 )
 
@@ -20,7 +20,7 @@ func (r Reading) Said(u sheet.Unit) []string {
 	l := func(v float64) string { return fmt.Sprintf("%.0f", v) }
 	first := r.Name + " stands off the field: "
 	switch {
-	case r.Contrast < seen.CloseBy:
+	case r.Contrast < appearance.CloseBy:
 		first = r.Name + " is hardly to be told from the field: "
 	case r.Contrast < Clear:
 		first = r.Name + " is near the field in value: "
@@ -31,7 +31,7 @@ func (r Reading) Said(u sheet.Unit) []string {
 	if part := math.Round(100 * r.Lost / r.Edge); part > 0 {
 		out = append(out,
 			fmt.Sprintf("Along %.0f %% of its edge the two differ by less than %g, so that the edge is lost "+
-				"there.", math.Min(part, 100), float64(seen.CloseBy)))
+				"there.", math.Min(part, 100), float64(appearance.CloseBy)))
 	}
 	out = append(out, fmt.Sprintf("%.0f %% of its edge runs along openings (within %s).", 100*r.Along/r.Edge,
 		u.Measure(TangentWithin)))

@@ -14,8 +14,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
-	"openwork/pattern/seen"
 	"openwork/wasm/editor/desk"
 )
 
@@ -121,7 +121,7 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	toPX := geometry.Scale(c.ratio).After(k.View.Map())
 	c.rectShadow(screen, toPX, d.SheetBound())
 	look := k.Session.Look
-	palette := seen.PaletteOf(d, look)
+	palette := appearance.PaletteOf(d, look)
 	c.bare = look.Of(c.colours.sheet)
 	c.fillBare(screen, toPX, d.SheetBound())
 	if palette.HasGround {

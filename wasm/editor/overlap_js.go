@@ -9,7 +9,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/seen"
+	"openwork/pattern/appearance"
 )
 
 // overlap hatches where copies run into each other. Every copy adds a quarter to a mask; where the mask holds more than
@@ -74,7 +74,7 @@ func (o *overlap) draw(dst *ebiten.Image, c *canvas, copies []pattern.Copy, toPX
 			}
 			return
 		}
-		c.sprites.quads(o.mask, sp, placed, seen.Palette{}, share, ebiten.BlendLighter)
+		c.sprites.quads(o.mask, sp, placed, appearance.Palette{}, share, ebiten.BlendLighter)
 	})
 	r := dst.Bounds()
 	part := o.mask.SubImage(r).(*ebiten.Image)

@@ -12,7 +12,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
-	"openwork/pattern/seen"
+	"openwork/pattern/appearance"
 )
 
 const (
@@ -55,7 +55,7 @@ type placed struct {
 
 // draw draws the copies in their colours, or in the usual one where they have none.
 func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map,
-	palette seen.Palette, usual color.RGBA) {
+	palette appearance.Palette, usual color.RGBA) {
 	s.each(l, copies, toPX, func(sp *sprite, motif int, copies []placed) {
 		if sp == nil {
 			for _, c := range copies {
@@ -122,7 +122,7 @@ func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprit
 }
 
 // quads draws one sprite once for every copy.
-func (s *sprites) quads(dst *ebiten.Image, sp *sprite, copies []placed, palette seen.Palette, usual color.RGBA,
+func (s *sprites) quads(dst *ebiten.Image, sp *sprite, copies []placed, palette appearance.Palette, usual color.RGBA,
 	blend ebiten.Blend) {
 	for len(copies) > 0 {
 		n := min(len(copies), maxQuads)

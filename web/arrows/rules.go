@@ -117,12 +117,12 @@ var Floors = []Rule{
 			"hold",
 		From: []string{"./pattern/study/pages"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft",
-			"./pattern/colouring", "./pattern/seen", "./pattern/paper",
+			"./pattern/colouring", "./pattern/appearance", "./pattern/paper",
 			"./pattern/paper/pdf", "./pattern/letters", "./pattern/measure", "./pattern/progress"},
 	},
 	{
 		Why:   "how colours look stands on the draft alone",
-		From:  []string{"./pattern/seen"},
+		From:  []string{"./pattern/appearance"},
 		Allow: []string{"./geometry/...", "./pattern/symmetry", "./pattern/draft", "./pattern/colouring"},
 	},
 	{
@@ -160,7 +160,7 @@ var Floors = []Rule{
 		Allow: []string{
 			"./geometry/...", "./pattern/symmetry", "./pattern", "./pattern/draft",
 			"./pattern/colouring", "./pattern/sheet",
-			"./pattern/sheet/sentences", "./pattern/seen",
+			"./pattern/sheet/sentences", "./pattern/appearance",
 		},
 	},
 	{
@@ -168,7 +168,7 @@ var Floors = []Rule{
 		From: []string{
 			"./wasm/editor/desk/copies", "./wasm/editor/desk/ties", "./wasm/editor/desk/pen",
 			"./wasm/editor/desk/brush",
-			"./wasm/editor/desk/front",
+			"./wasm/editor/desk/subjects",
 			"./wasm/editor/desk/signs",
 		},
 		Allow: []string{

@@ -8,9 +8,9 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
 	"openwork/pattern/paper/pdf"
-	"openwork/pattern/seen"
 )
 
 // The colours of printed pages: paper, ink, one green, one red for what is wrong.
@@ -56,7 +56,7 @@ func (k kept) under(m geometry.Map) geometry.Map {
 // Layout.Copies does.
 func NewDrawing(doc *pdf.Doc, l *pattern.Layout, style Style, line float64) (*Drawing, error) {
 	w := &Drawing{l: l, style: style, line: line, kept: map[look]kept{}}
-	palette := seen.PaletteOf(l.Draft, seen.Plain)
+	palette := appearance.PaletteOf(l.Draft, appearance.Plain)
 	var err error
 	if w.copies, err = l.Copies(); err != nil {
 		return nil, err
@@ -97,7 +97,7 @@ func (w *Drawing) lookOf(c pattern.Copy) look {
 
 // pen sets colours and line. Openings are in their swatch, in the light style a quarter of it; without colours in the
 // pages' own green.
-func (w *Drawing) pen(c *pdf.Content, palette seen.Palette, colour int) {
+func (w *Drawing) pen(c *pdf.Content, palette appearance.Palette, colour int) {
 	c.Line(w.line, Ink)
 	switch {
 	case colour >= 0:

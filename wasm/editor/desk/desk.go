@@ -14,10 +14,10 @@ import (
 	"openwork/pattern/draft"
 	"openwork/wasm/editor/desk/brush"
 	"openwork/wasm/editor/desk/copies"
-	"openwork/wasm/editor/desk/front"
 	"openwork/wasm/editor/desk/pen"
 	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/signs"
+	"openwork/wasm/editor/desk/subjects"
 	"openwork/wasm/editor/desk/ties"
 	"openwork/wasm/editor/desk/view"
 )
@@ -28,11 +28,11 @@ type Desk struct {
 	View    view.View
 	Session *Session
 
-	copies *copies.Mode
-	ties   *ties.Mode
-	pen    *pen.Mode
-	brush  *brush.Mode
-	front  *front.Mode
+	copies   *copies.Mode
+	ties     *ties.Mode
+	pen      *pen.Mode
+	brush    *brush.Mode
+	subjects *subjects.Mode
 
 	through float64 // how strongly a photograph under the canvas is seen
 
@@ -50,7 +50,7 @@ func New(d draft.Draft) *Desk {
 	k.ties = ties.New(k.Session, &k.View, k.signs.Hover)
 	k.pen = pen.New(k.Session, &k.View)
 	k.brush = brush.New(k.Session.Draft, k.copyUnder, k.Do, k.Session.Say)
-	k.front = front.New(k.Session, &k.View)
+	k.subjects = subjects.New(k.Session, &k.View)
 	k.Session.findLay()
 	k.finish(true)
 	return k
@@ -194,7 +194,7 @@ func (k *Desk) Open(d draft.Draft) error {
 // Select chooses a motif; an unknown id chooses none.
 func (k *Desk) Select(id string) {
 	k.Session.EndNudge()
-	k.front.Choose("")
+	k.subjects.Choose("")
 	k.leavePen()
 	if k.Session.Draft().Motif(id) < 0 {
 		id = ""
@@ -206,7 +206,7 @@ func (k *Desk) Select(id string) {
 func (k *Desk) selectNone() {
 	k.pen.Forget()
 	k.brush.Take(false, "")
-	k.front.Choose("")
+	k.subjects.Choose("")
 	k.hand.free()
 	k.Session.sel = copies.None()
 }

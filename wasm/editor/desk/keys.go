@@ -39,7 +39,7 @@ func (k *Desk) Key(name string, mods int, down, repeat bool) bool {
 		if k.ties.On {
 			return k.Act("untie") == nil
 		}
-		if k.mode() == mode(k.front) {
+		if k.mode() == mode(k.subjects) {
 			return k.Act("remove-subject") == nil
 		}
 		return k.Act("take-out") == nil

@@ -65,7 +65,7 @@ func (k *Desk) Sketch() (s pen.Sketch, ok bool) { return k.pen.Sketch(k.hand.idl
 
 // switchTying begins or ends work on ties.
 func (k *Desk) switchTying() error {
-	k.front.Choose("")
+	k.subjects.Choose("")
 	k.ties.Switch()
 	if k.ties.On {
 		k.Session.Choose("")

@@ -5,8 +5,8 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
-	"openwork/pattern/seen"
 	"openwork/wasm/editor/desk/brush"
 )
 
@@ -45,17 +45,17 @@ func (k *Desk) Brush(on bool, swatch string) {
 		k.ties.Switch()
 	}
 	k.leavePen()
-	k.front.Choose("")
+	k.subjects.Choose("")
 	k.brush.Take(on, swatch)
 	k.Session.Touch()
 }
 
 // SeeAs has colours looked at in another way.
 func (k *Desk) SeeAs(view string) error {
-	if err := seen.View(view).Check(); err != nil {
+	if err := appearance.View(view).Check(); err != nil {
 		return err
 	}
-	k.Session.Look = seen.View(view)
+	k.Session.Look = appearance.View(view)
 	k.Session.Touch()
 	return nil
 }
@@ -93,7 +93,8 @@ func (k *Desk) paintState() paintState {
 		used[id] = true
 	}
 	for _, s := range d.Swatches {
-		out.Swatches = append(out.Swatches, swatchState{s, s.Note, seen.Value(seen.Parse(s.Colour)), used[s.ID]})
+		out.Swatches = append(out.Swatches, swatchState{s, s.Note, appearance.Value(appearance.Parse(s.Colour)),
+			used[s.ID]})
 	}
 	if len(p.Colours) > 0 {
 		for _, m := range d.Motifs {

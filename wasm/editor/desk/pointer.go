@@ -61,8 +61,8 @@ func (k *Desk) mode() mode {
 		return k.ties
 	case k.brush.On():
 		return k.brush
-	case k.front.On():
-		return k.front
+	case k.subjects.On():
+		return k.subjects
 	}
 	return k.copies
 }

@@ -6,8 +6,8 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/pattern"
+	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
-	"openwork/pattern/seen"
 	"openwork/pattern/sheet"
 	"openwork/pattern/sheet/whole"
 	"openwork/wasm/editor/desk/copies"
@@ -52,7 +52,7 @@ type Session struct {
 	message *Message
 	paths   map[*orb.Point]string
 
-	Look seen.View // how colours are looked at
+	Look appearance.View // how colours are looked at
 
 	notesOnPaint []string
 	paintNotesOf int // the revision that they are of

@@ -154,7 +154,7 @@ func (k *Desk) State() State {
 	corner := k.View.Map().Apply(orb.Point{})
 	s.Bench = [3]float64{k.View.Zoom, corner[0], corner[1]}
 	s.Subjects = now.subjectStates()
-	if of, ok := k.front.Chosen(); ok {
+	if of, ok := k.subjects.Chosen(); ok {
 		s.Subject = of.ID
 	}
 	s.Mend, s.MendEffect = now.mendText()

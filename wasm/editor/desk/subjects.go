@@ -81,12 +81,12 @@ func (k *Desk) Subject(id string) {
 		}
 		k.Session.Choose("")
 	}
-	k.front.Choose(id)
+	k.subjects.Choose(id)
 	k.Session.Touch()
 }
 
 // ChosenSubject returns the subject that is taken up.
-func (k *Desk) ChosenSubject() (draft.Subject, bool) { return k.front.Chosen() }
+func (k *Desk) ChosenSubject() (draft.Subject, bool) { return k.subjects.Chosen() }
 
 // stepSubject takes the next subject up.
 func (k *Desk) stepSubject() error {
@@ -95,7 +95,7 @@ func (k *Desk) stepSubject() error {
 		return errors.New("there is no subject yet; bring one in, in the step Subject")
 	}
 	i := -1
-	if s, ok := k.front.Chosen(); ok {
+	if s, ok := k.subjects.Chosen(); ok {
 		i = k.Session.Draft().Subject(s.ID)
 	}
 	k.Subject(all[(i+1)%len(all)].ID)
@@ -104,7 +104,7 @@ func (k *Desk) stepSubject() error {
 
 // removeSubject takes the subject that is taken up away.
 func (k *Desk) removeSubject() error {
-	s, ok := k.front.Chosen()
+	s, ok := k.subjects.Chosen()
 	if !ok {
 		return errors.New("no subject is taken up; choose one in the step Subject first")
 	}

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"openwork/pattern"
-	"openwork/pattern/seen"
+	"openwork/pattern/appearance"
 )
 
 // Paint says what the painter should know of the colours: motifs whose copies should have two at once, colours that no
@@ -36,7 +36,7 @@ func (w Words) Paint(torn []int, copies int, counted map[int]int) []string {
 			"colours.", held, listed(missing, "or")))
 	}
 
-	for _, c := range seen.CloseOf(d) {
+	for _, c := range appearance.CloseOf(d) {
 		one, _ := d.Swatch(c.One)
 		other, _ := d.Swatch(c.Other)
 		out = append(out, fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they run together.",

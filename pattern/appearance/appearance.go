@@ -1,6 +1,6 @@
-// Package seen says how colours look: how light they are, in greys of so many steps, and to people with one of the
-// three kinds of colour blindness.
-package seen
+// Package appearance says how colours look: how light they are, in greys of so many steps, and to people with one of
+// the three kinds of colour blindness.
+package appearance
 
 import (
 	"fmt"

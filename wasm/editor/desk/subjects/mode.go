@@ -1,5 +1,5 @@
-// Package front is the pointer's mode in which what stands in front of the pattern is taken hold of: subjects.
-package front
+// Package subjects is the pointer's mode in which what stands in front of the pattern is taken hold of: subjects.
+package subjects
 
 import (
 	"github.com/paulmach/orb"

@@ -1,4 +1,4 @@
-package seen
+package appearance
 
 import (
 	"image/color"

@@ -76,71 +76,99 @@ const (
 	// maxCentred is how many copies are gone through in all on the way: more than a hand's breadth of waiting is not
 	// worth the last of them.
 	maxCentred = 20_000
+	// startsAcross is at how many places along each side of a cell it begins where the usual ones do not end well.
+	startsAcross = 6
 	// centred is how far from the middle, in mm, they may end.
 	centred = 1e-3
 )
 
 // centreCopies moves a field of whole copies so that the box round them all lies in the middle of the panel. It begins
 // at the field's place and at those with a corner of a cell, a rotation point or a mirror in the middle, and takes what
-// keeps most copies; of several the first, which is nearest to where the field was.
+// keeps most copies; of several the first, which is nearest to where the field was. Where none of these ends in the
+// middle with as many copies as there were, it begins at places across a cell too.
 func centreCopies(d *draft.Draft) error {
 	l, err := NewLayout(*d, nil)
 	if err != nil {
 		return err
 	}
-	best, most, seen := d.Field.Origin, -1, 0
+
+	s := centring{layout: *l}
 	for _, start := range []string{"", "corner", "turn", "mirror"} {
 		from := *d
 		if start != "" && applyCentre(&from, Command{Text: start}) != nil {
 			continue
 		}
-		if seen > maxCentred {
-			break
-		}
-		origin, kept, err := l.centring(from.Field.Origin, &seen)
-		if err != nil {
+		if err := s.from(from.Field.Origin); err != nil {
 			return err
 		}
-		if kept > most {
-			best, most = origin, kept
+	}
+	for i := 1; i < startsAcross*startsAcross && !s.best.middle; i++ {
+		u, v := float64(i%startsAcross)/startsAcross, float64(i/startsAcross)/startsAcross
+		if err := s.from(d.FieldMap().Apply(l.Cell.Basis().Apply(orb.Point{u, v}))); err != nil {
+			return err
 		}
 	}
-	d.Field.Origin = best
+	d.Field.Origin = s.best.origin
 	return nil
 }
 
-// centring moves the field from an origin until the box of its whole copies lies in the middle of the panel, and
-// returns the origin of those on the way that keeps most copies, the last of them, and how many they are. seen counts
-// the copies that were gone through.
-func (l *Layout) centring(origin [2]float64, seen *int) (best [2]float64, most int, err error) {
-	moved := *l
-	middle := l.Draft.PanelBound().Center()
-	best, most = origin, -1
+// A centring looks for the place of a field where its whole copies lie in the middle of the panel.
+type centring struct {
+	layout Layout
+	start  int // copies at the first place
+	seen   int // copies that were gone through
+	begun  bool
+	best   centredPlace
+}
+
+// A centredPlace is an origin of the field in panel mm, how many whole copies it keeps, and whether they lie in the
+// middle of the panel and are no fewer than at the first place.
+type centredPlace struct {
+	origin [2]float64
+	kept   int
+	middle bool
+}
+
+// from moves the field from an origin until the box of its whole copies lies in the middle of the panel, and keeps the
+// place it comes to where that is better than the best so far.
+func (s *centring) from(origin [2]float64) error {
+	if s.begun && s.seen > maxCentred {
+		return nil
+	}
+	middle := s.layout.Draft.PanelBound().Center()
+	at := centredPlace{origin: origin, kept: -1}
 	for step := range centringSteps {
-		if step > 1 && *seen > maxCentred {
+		if step > 1 && s.seen > maxCentred {
 			break
 		}
-		moved.Draft.Field.Origin = origin
-		copies, err := moved.Copies()
+		s.layout.Draft.Field.Origin = origin
+		copies, err := s.layout.Copies()
 		if err != nil {
-			return best, most, err
+			return err
 		}
-		if len(copies) < most {
+		if !s.begun {
+			s.begun, s.start = true, len(copies)
+			s.best = centredPlace{origin: origin, kept: len(copies), middle: len(copies) == 0}
+		}
+		if len(copies) < at.kept {
 			break
 		}
-		*seen += len(copies)
-		best, most = origin, len(copies)
-		if most == 0 {
+		s.seen += len(copies)
+		at.origin, at.kept = origin, len(copies)
+		if at.kept == 0 {
 			break
 		}
-		at := boxOf(copies).Center()
-		off := geometry.Sub(middle, at)
-		if math.Hypot(off[0], off[1]) < centred {
+		off := geometry.Sub(middle, boxOf(copies).Center())
+		if at.middle = at.kept >= s.start && math.Hypot(off[0], off[1]) < centred; at.middle {
 			break
 		}
 		origin = [2]float64{geometry.Snap(origin[0] + off[0]), geometry.Snap(origin[1] + off[1])}
 	}
-	return best, most, nil
+
+	if (at.middle && !s.best.middle) || (at.middle == s.best.middle && at.kept > s.best.kept) {
+		s.best = at
+	}
+	return nil
 }
 
 // boxOf returns the box round copies, of which there is at least one, in panel mm.

@@ -42,7 +42,7 @@ func TestPlatesFallTogether(t *testing.T) {
 		for _, c := range copies {
 			used[c.Colour] = true
 		}
-		found, err := Of(l, nil)
+		found, err := Of(l, Options{}, nil)
 		if len(used) < 2 {
 			if err == nil {
 				t.Errorf("%s: plates of one colour", group)
@@ -136,7 +136,7 @@ func TestOverlapsAreApartOnPlates(t *testing.T) {
 	if r, err := panel.Check(l); err != nil || r.Sound {
 		t.Fatalf("as one sheet it holds (%v)", err)
 	}
-	found, err := Of(l, nil)
+	found, err := Of(l, Options{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -156,7 +156,7 @@ func TestOverlapsAreApartOnPlates(t *testing.T) {
 	if l, err = pattern.NewLayout(d, nil); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Of(l, nil); err == nil {
+	if _, err := Of(l, Options{}, nil); err == nil {
 		t.Error("plates without colours")
 	}
 }

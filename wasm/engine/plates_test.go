@@ -91,3 +91,44 @@ func TestCutPlates(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// cut -plates -over-ties writes a further file for each colour whose ties would show, and the rows say of how many ties
+// what becomes of them.
+func TestCutPlatesOverTies(t *testing.T) {
+	d := chequer()
+	b := d.Silhouettes[0].Outline.Bound()
+	d.Ties = []draft.Tie{{Silhouette: d.Silhouettes[0].ID, From: [2]float64{b.Min[0] - 1, b.Center()[1]},
+		To: [2]float64{b.Max[0] + 1, b.Center()[1]}, Width: 3}}
+	for _, over := range []bool{false, true} {
+		dir := t.TempDir()
+		args := []string{"cut", saved(t, d), "-plates", "-o", filepath.Join(dir, "a.dxf")}
+		if over {
+			args = append(args, "-over-ties", "-lap", "0.5")
+		}
+		var out bytes.Buffer
+		if err := run(args, &out); err != nil {
+			t.Fatal(err)
+		}
+		var rows []plateFile
+		if err := json.Unmarshal(out.Bytes(), &rows); err != nil {
+			t.Fatal(err)
+		}
+		files, _ := os.ReadDir(dir)
+		want, first := 2, rows[0].Ties
+		if over {
+			want = 4
+		}
+		if len(rows) != want || len(files) != want || first.Number == 0 || (first.Bare == 0) != over {
+			t.Errorf("over ties %v: %d rows, %d files, the first with %+v", over, len(rows), len(files), first)
+		}
+		for _, row := range rows[2:] {
+			if row.Swatch != rows[row.Over-1].Swatch || row.Made.Openings != rows[row.Over-1].Ties.Over {
+				t.Errorf("%+v opens the ties of %+v", row.Plate, rows[row.Over-1].Plate)
+			}
+		}
+	}
+	err := run([]string{"cut", saved(t, d), "-over-ties", "-o", filepath.Join(t.TempDir(), "a.svg")}, &bytes.Buffer{})
+	if !errors.Is(err, errUsage) {
+		t.Errorf("without plates: %v", err)
+	}
+}

@@ -48,7 +48,7 @@ var verbs = []verb{
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
-			"[-mask [-growth MM]] [-plates] [-date TEXT] [-unsound] …",
+			"[-mask [-growth MM]] [-plates [-over-ties [-lap MM]]] [-date TEXT] [-unsound] …",
 		"The cut file, by its ending: ENDINGS, of the stencil, or of the subjects' mask; with -plates one for each " +
 			"colour. " +
 			"Prints what it holds, as JSON." + checksFirst}},

@@ -66,7 +66,10 @@ func Of(l *pattern.Layout, o Options, onProgress progress.Func) ([]Plate, error)
 	if err != nil {
 		return nil, err
 	}
-	order := laid(l.Draft, out)
+	order, err := inOrder(l, out)
+	if err != nil {
+		return nil, err
+	}
 	bare, err := tie(l, out, order)
 	if err != nil {
 		return nil, err
@@ -138,17 +141,17 @@ func byColour(l *pattern.Layout, onProgress progress.Func) ([]Plate, error) {
 	return out, nil
 }
 
-// laid returns the indexes of the plates in the order of laying.
-func laid(d draft.Draft, plates []Plate) []int {
-	var out []int
-	for _, number := range paint.Order(d) {
+// inOrder returns the indexes of the plates in the order of laying.
+func inOrder(l *pattern.Layout, plates []Plate) (out []int, err error) {
+	laying, err := paint.Order(l, paint.DarkFirst)
+	for _, number := range laying.Order {
 		for i, p := range plates {
 			if p.number == number {
 				out = append(out, i)
 			}
 		}
 	}
-	return out
+	return out, err
 }
 
 // tie says of each plate what becomes of its ties, and returns the strips of each that show.

@@ -190,7 +190,9 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 		return nil, err
 	}
 	if o.Plates {
-		s.Plates = s.parted()
+		if s.Plates, err = s.parted(); err != nil {
+			return nil, err
+		}
 	}
 	if len(l.Draft.PaintOf().Colours) > 1 {
 		s.Key = s.keyed()

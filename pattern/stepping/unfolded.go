@@ -141,10 +141,14 @@ type Plate struct {
 	colour int
 }
 
-// parted returns the plates of a sheet in several colours.
-func (s *Stepping) parted() []Plate {
+// parted returns the plates of a sheet in several colours. A colour that nothing on the panel has makes none.
+func (s *Stepping) parted() ([]Plate, error) {
 	d := s.l.Draft
 	out := []Plate{}
+	has := map[int]bool{}
+	for _, p := range s.laid {
+		has[p.colour] = true
+	}
 	for colour, id := range d.PaintOf().Colours {
 		p := Plate{Number: len(out) + 1, colour: colour}
 		for i, t := range s.sheet.slots {
@@ -152,12 +156,15 @@ func (s *Stepping) parted() []Plate {
 				p.Openings = append(p.Openings, i+1)
 			}
 		}
-		if swatch, ok := d.Swatch(id); ok && len(p.Openings) > 0 {
+		if swatch, ok := d.Swatch(id); ok && has[colour] {
 			p.Swatch, p.Name = swatch.ID, swatch.Name
 			out = append(out, p)
 		}
 	}
-	return out
+	if len(out) < 2 {
+		return nil, errOneColour
+	}
+	return out, nil
 }
 
 // Key says which openings of the sheet are laid in a colour, and at which places.

@@ -71,9 +71,14 @@ func (s *Stepping) planOf(sheet cutplan.Sheet, f cutfile.Format) (*cutplan.Plan,
 	return cutplan.New(sheet, o, f.Curves())
 }
 
+// PlatePlan is Plan for one of the plates.
+func (s *Stepping) PlatePlan(p Plate, f cutfile.Format) (*cutplan.Plan, error) {
+	return s.planOf(s.SheetOf(p), f)
+}
+
 // WritePlate is Write for one of the plates.
 func (s *Stepping) WritePlate(p Plate, w io.Writer, f cutfile.Format) (cutplan.Made, error) {
-	plan, err := s.planOf(s.SheetOf(p), f)
+	plan, err := s.PlatePlan(p, f)
 	if err != nil {
 		return cutplan.Made{}, err
 	}

@@ -137,7 +137,7 @@ func (in *jobInput) chosen() error {
 		}
 		in.options.Chosen = s.Chosen
 	case "join":
-		j, err := joined.Join(l, joined.Options{Bed: o.Bed, Units: o.Units, Cut: o.Cut}, nil)
+		j, err := joined.Join(l, joined.Options{Bed: o.Bed, Units: o.Units, Cut: o.Cut, Plates: o.Plates}, nil)
 		if err != nil {
 			return err
 		}

@@ -95,6 +95,47 @@ func (in *cutInput) platesHold(d draft.Draft, unsound bool) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
+	return nil, refusal(found, unsound)
+}
+
+// platesHold is holding for the plates of the colours alone, that are stepped or joined: the reasons of all of them are
+// said on each.
+func platesHold(d draft.Draft, unsound bool) ([]string, error) {
+	l, err := layoutOf(d)
+	if err != nil {
+		return nil, err
+	}
+	found, err := plates.Of(l, plates.Options{}, nil)
+	if err != nil {
+		return nil, err
+	}
+	var said []string
+	for _, p := range found {
+		for _, r := range p.Reasons {
+			said = append(said, fmt.Sprintf("Plate %d, %s: %s", p.Number, p.Name, r))
+		}
+	}
+	return said, refusal(found, unsound)
+}
+
+// platePlans returns what is cut of each plate of the colours.
+func platePlans(l *pattern.Layout, cut cutplan.Options, f cutfile.Format) (out []*cutplan.Plan, err error) {
+	found, err := plates.Of(l, plates.Options{}, nil)
+	if err != nil {
+		return nil, err
+	}
+	for _, one := range found {
+		p, err := cutplan.New(one.Sheet, cut, f.Curves())
+		if err != nil {
+			return nil, fmt.Errorf("plate %d, %s: %w", one.Number, one.Name, err)
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// refusal is the error of plates that do not hold; none where they are to be cut all the same.
+func refusal(found []plates.Plate, unsound bool) error {
 	var reasons []string
 	for _, p := range found {
 		if !p.Sound {
@@ -102,8 +143,8 @@ func (in *cutInput) platesHold(d draft.Draft, unsound bool) ([]string, error) {
 		}
 	}
 	if len(reasons) == 0 || unsound {
-		return nil, nil
+		return nil
 	}
-	return nil, fmt.Errorf("%w, and no file was written (with -unsound it would be):\n%s", errUnsound,
+	return fmt.Errorf("%w, and no file was written (with -unsound it would be):\n%s", errUnsound,
 		strings.Join(reasons, "\n"))
 }

@@ -72,15 +72,15 @@ var verbs = []verb{
 			"like these."}},
 	&onBoth[*stepsInput, *stepsOutput]{heading{"steps",
 		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-lays fewest] [-margin MM] " +
-			"[-map FILE.pdf] [-units in] …",
+			"[-plates] [-map FILE.pdf] [-units in] …",
 		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as " +
 			"JSON." + checksFirst}},
 	&onBoth[*joinInput, *joinOutput]{heading{"join",
-		"join DRAFT -o FILE.ENDINGS [-bed 600x900] [-map FILE.pdf] [-units in] …",
+		"join DRAFT -o FILE.ENDINGS [-bed 600x900] [-plates] [-map FILE.pdf] [-units in] …",
 		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." +
 			checksFirst}},
 	&onBoth[*nestInput, *nestOutput]{heading{"nest",
-		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-with DRAFT=N] [-edge MM] " +
+		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-plates] [-with DRAFT=N] [-edge MM] " +
 			"[-space MM] …",
 		"Sheets, parts or copies of them on as few sheets of stock as can be found, a file for each. Prints where " +
 			"they lie, as JSON." + checksFirst}},

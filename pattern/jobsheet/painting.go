@@ -77,11 +77,7 @@ func (j *job) fourth() error {
 			"prick it through once, with the first.")
 	}
 	for _, c := range appearance.CloseOf(d) {
-		one, _ := d.Swatch(c.One)
-		other, _ := d.Swatch(c.Other)
-		j.text(pages.Ink, margin, wide,
-			fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they "+
-				"run together.", one.Name, other.Name, c.Apart))
+		j.text(pages.Ink, margin, wide, c.Text(d))
 	}
 	return nil
 }

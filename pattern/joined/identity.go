@@ -97,8 +97,8 @@ func (j *Joined) names(p *Part) []string {
 	}
 	middle := fmt.Sprintf("%spart %d of %d", plate, p.Number, len(j.Parts))
 	return []string{long + "  " + up, long + "\n" + up, middle + "  " + up, middle + "\n" + up,
-		middle + "\nthis side up ↑", j.short(p) + " side up ↑", j.short(p) + "\nside\nup ↑", j.short(p) + " up ↑",
-		j.short(p) + "\nup ↑"}
+		middle + "\nthis side up ↑", j.short(p) + " side up ↑", j.short(p) + "\nside\nup ↑",
+		j.short(p) + " up ↑", j.short(p) + "\nup ↑"}
 }
 
 // short is a part's number among all, behind that of its plate.

@@ -16,8 +16,8 @@ import (
 // onlyTouching in mm²: copies with less in common than this touch; see sheet.OverlapFrom.
 const onlyTouching = 0.01
 
-// met is how the copies of two colours lie on each other, in mm²: those of the higher number on the lower, and those of
-// the lower on the higher. Both are 0 where they only touch.
+// met is how the copies of two colours lie on each other, in mm²: those of the higher number on the lower, and those
+// of the lower on the higher. Both are 0 where they only touch.
 type met struct{ higherOn, lowerOn float64 }
 
 // laidCopy is what of a copy is laid: shape moved by shift, panel mm.
@@ -35,8 +35,8 @@ type pairOf struct {
 	cell      [2]int
 }
 
-// meetings returns the pairs of colours of which copies touch or lie on each other, by their numbers, the lower first. A
-// copy lies on those that come before it in Layout.Copies, as they are drawn one after another. The field's ties are
+// meetings returns the pairs of colours of which copies touch or lie on each other, by their numbers, the lower first.
+// A copy lies on those that come before it in Layout.Copies, as they are drawn one after another. The field's ties are
 // not taken off.
 func meetings(l *pattern.Layout) (map[[2]int]met, error) {
 	copies, err := laidCopies(l)

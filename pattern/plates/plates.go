@@ -28,9 +28,11 @@ type Options struct {
 
 // Plate is the stencil of one colour, or one that opens where the ties of such a stencil lie.
 type Plate struct {
-	Number   int     `json:"number"`         // from 1: those of the paint's colours in their order, then those over ties
-	Over     int     `json:"over,omitempty"` // the plate over whose ties it is laid; 0: it is a colour's own
-	Lay      int     `json:"lay"`            // from 1, in the order of laying (paint.Order)
+	// from 1: those of the paint's colours in their order, then those over ties
+	Number int `json:"number"`
+	// the plate over whose ties it is laid; 0: it is a colour's own
+	Over     int     `json:"over,omitempty"`
+	Lay      int     `json:"lay"` // from 1, in the order of laying (paint.Order)
 	Swatch   string  `json:"swatch"`
 	Name     string  `json:"name"`
 	Value    float64 `json:"value"` // L*

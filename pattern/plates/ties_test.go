@@ -42,7 +42,8 @@ func tiedDraft(r *rand.Rand, group string) draft.Draft {
 		for range 1 + r.IntN(2) {
 			across := geometry.TurnDegrees(360 * r.Float64()).Vector(orb.Point{b.Max[0] - b.Min[0], 0})
 			d.Ties = append(d.Ties, draft.Tie{Silhouette: s.ID, Width: 1 + 2*r.Float64(),
-				From: [2]float64{c[0] - across[0], c[1] - across[1]}, To: [2]float64{c[0] + across[0], c[1] + across[1]}})
+				From: [2]float64{c[0] - across[0], c[1] - across[1]},
+				To:   [2]float64{c[0] + across[0], c[1] + across[1]}})
 		}
 	}
 	if r.IntN(3) == 0 {

@@ -209,8 +209,8 @@ func (s *Stepping) keyed() []Key {
 // keyHead says how the key is used.
 func (s *Stepping) keyHead() string {
 	if len(s.Plates) > 0 {
-		return "Each colour has a plate of its own, with these openings; lay all places of one, let it dry, and go on " +
-			"with the next:"
+		return "Each colour has a plate of its own, with these openings; lay all places of one, let it dry, and go " +
+			"on with the next:"
 	}
 	return "One sheet serves for all colours: tape the other openings over, fill those of one colour, and let it dry " +
 		"before the next:"

@@ -80,8 +80,8 @@ var verbs = []verb{
 		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." +
 			checksFirst}},
 	&onBoth[*nestInput, *nestOutput]{heading{"nest",
-		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-plates] [-with DRAFT=N] [-edge MM] " +
-			"[-space MM] …",
+		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-plates] [-with DRAFT=N] " +
+			"[-edge MM] [-space MM] …",
 		"Sheets, parts or copies of them on as few sheets of stock as can be found, a file for each. Prints where " +
 			"they lie, as JSON." + checksFirst}},
 	&onBoth[*pictureInput, *painted]{heading{"picture",

@@ -1,6 +1,7 @@
 package link
 
 import (
+	"bytes"
 	"flag"
 	"fmt"
 	"math"
@@ -285,13 +286,15 @@ func TestFrozen(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if dir := filepath.Base(filepath.Dir(name)); !strings.HasPrefix(string(link), "#"+head(int(dir[1]-'0'))) {
+		dir := filepath.Base(filepath.Dir(name))
+		if !strings.HasPrefix(string(link), "#"+head(int(dir[1]-'0'))) {
 			t.Errorf("%s is not a link of version %s", file, dir)
 		}
 		got, err := Decode(string(link))
 		if err != nil {
 			t.Errorf("%s: %v", file, err)
-		} else if !reflect.DeepEqual(got, want) {
+		} else if !reflect.DeepEqual(got, want) && // a paint that says nothing is none in a file
+			(dir != "v4" || !bytes.Equal(got.Encode(), want.Encode())) {
 			t.Errorf("%s opens to another draft:\n%s", file, got.Encode())
 		}
 		if s, err := Encode(want); err != nil || s != strings.TrimSpace(string(link)) {

@@ -148,7 +148,7 @@ function lock() {
   for (const name of ['plain', 'edged']) cut.classList.toggle(name, !offered);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = plates.disabled = busy || empty || Boolean(refusal);
-  byId('plates-row').hidden = byId('study-key').hidden = view.paint.colours.length < 2;
+  for (const id of ['plates-row', 'study-key', 'larger-plates']) byId(id).hidden = view.paint.colours.length < 2;
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
   byId('mask', HTMLButtonElement).disabled = busy || Boolean(refusal);
 }
@@ -188,7 +188,8 @@ async function makeCut() {
 async function makePlates() {
   await work('Parting the colours…', 'cut', async (begin) => {
     const progress = begin();
-    const args = {draft: editor.save(), plates: true, format: format.value, cut: cutWishes()};
+    const overTies = Boolean(wishes('plates').overTies);
+    const args = {draft: editor.save(), plates: true, overTies, format: format.value, cut: cutWishes()};
     const {value, bytes} = await lane.ask('cut', args, {progress});
     const parted = value.plates ?? [];
     const failing = parted.filter(({sound}) => !sound);
@@ -199,8 +200,13 @@ async function makePlates() {
     for (const {number, offset, length} of parted) {
       handOver([bytes.subarray(offset, offset + length)], value.type, `-${number}.${format.value}`);
     }
-    const order = [...parted].sort((a, b) => a.lay - b.lay).map(({number, name}) => `${number}, ${name}`).join('; ');
-    return `${parted.length} plates are in your downloads. From dark to light: ${order}.`;
+    const order = [...parted].sort((a, b) => a.lay - b.lay)
+      .map(({number, name, over}) => `${number}, ${name}${over ? `, over the ties of ${over}` : ''}`).join('; ');
+    const bare = parted.filter(({ties}) => ties.bare).map(({number, ties}) => `${ties.bare} of plate ${number}`);
+    const said = [`${parted.length} plates are in your downloads. Lay them in this order: ${order}.`];
+    if (bare.length) said.push(`Ties that show as gaps in the paste: ${bare.join(', ')}.`);
+    if (bare.length && !overTies) said.push('With “plates over ties” there are further plates that open them.');
+    return said.join(' ');
   });
 }
 
@@ -218,7 +224,8 @@ async function makeMask() {
 async function makePicture() {
   await work('Painting the picture…', 'picture', async (begin) => {
     const progress = begin();
-    const options = {...wishes('picture'), units: view.units, width: Number(byId('picture-width', HTMLSelectElement).value)};
+    const width = Number(byId('picture-width', HTMLSelectElement).value);
+    const options = {...wishes('picture'), view: view.paint.look, units: view.units, width};
     const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {progress});
     return `${handOver([bytes], 'image/png', '.png')}.`;
   });

@@ -498,6 +498,7 @@ interface EngineRequest {
   panels?: number;
   all?: boolean;
   plates?: boolean;
+  overTies?: boolean;
   tubes?: Swatch[];
 }
 
@@ -743,6 +744,8 @@ interface CutAnswer {
 
 interface PlateFile {
   number: number;
+  over?: number; // the plate over whose ties it is laid
+  ties: {number: number, under: number, over: number, bare: number};
   lay: number;
   swatch: string;
   name: string;
@@ -777,6 +780,16 @@ interface StepsAnswer {
   trade: string;
   chosen: string[];
   notes: string[];
+  plates: {number: number, name: string}[];
+  files?: PlateOf[];
+  key: {name: string, openings: number[], places: number[]}[];
+}
+
+// The cut file of one colour's stepping sheet.
+interface PlateOf {
+  plate: number;
+  offset: number;
+  length: number;
 }
 
 interface StepPlace {
@@ -793,11 +806,13 @@ interface JoinAnswer {
   joints: Joint[];
   chosen: string[];
   notes: string[];
+  plates: {number: number, name: string}[];
   mapFrom: number;
 }
 
 interface JoinFile {
   part: number;
+  plate?: number;
   offset: number;
   length: number;
 }

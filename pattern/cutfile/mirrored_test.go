@@ -22,7 +22,7 @@ import (
 )
 
 // A mirrored file is the mirror image of what is cut: as ezdxf reads the DXF, held against GEOS's offset turned over;
-// and as rsvg-convert draws the SVG and pdftoppm the PDF, dot for dot but for the edges of lines.
+// and as rsvg-convert draws the SVG and pdftocairo the PDF, dot for dot but for the edges of lines.
 func TestMirroredFiles(t *testing.T) {
 	d := plantest.Rings()
 	l, err := pattern.NewLayout(d, nil)
@@ -113,7 +113,7 @@ func darkness(c color.Color) uint32 {
 	return a - (r+g+b)/3
 }
 
-// drawnPDF returns a PDF as pdftoppm draws it, five dots to a millimetre.
+// drawnPDF returns a PDF as pdftocairo draws it, as wide as drawn draws an SVG.
 func drawnPDF(t *testing.T, pdf []byte) image.Image {
 	t.Helper()
 	name := filepath.Join(t.TempDir(), "a.pdf")
@@ -132,9 +132,11 @@ func drawnPDF(t *testing.T, pdf []byte) image.Image {
 	if err := os.WriteFile(name, fixed, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command("pdftoppm", "-r", "127", "-gray", "-png", "-singlefile", name).Output()
+	// pdftoppm would move straight lines to whole dots, and mirrored ones elsewhere.
+	out, err := exec.Command("pdftocairo", "-scale-to-x", "1101", "-scale-to-y", "-1", "-gray", "-png", "-singlefile",
+		name, "-").Output()
 	if err != nil {
-		t.Fatalf("pdftoppm: %v (Debian's poppler-utils is needed)", err)
+		t.Fatalf("pdftocairo: %v (Debian's poppler-utils is needed)", err)
 	}
 	m, err := png.Decode(bytes.NewReader(out))
 	if err != nil {

@@ -51,14 +51,16 @@ func start(t *testing.T, downloads string) *driver {
 	t.Helper()
 	screen := startScreen(t)
 	profile := t.TempDir()
-	if err := os.WriteFile(filepath.Join(profile, "user.js"), fmt.Appendf(nil, preferences, downloads), 0o644); err != nil {
+	settings := fmt.Appendf(nil, preferences, downloads)
+	if err := os.WriteFile(filepath.Join(profile, "user.js"), settings, 0o644); err != nil {
 		t.Fatal(err)
 	}
 
 	program, err := exec.LookPath("firefox-esr")
 	if err != nil {
 		if program, err = exec.LookPath("firefox"); err != nil {
-			t.Fatal("there is no Firefox on the PATH: the Debian package firefox-esr brings it (./build.sh test installs it where it may)")
+			t.Fatal("there is no Firefox on the PATH: the Debian package firefox-esr brings it " +
+				"(./build.sh test installs it where it may)")
 		}
 	}
 	cmd := exec.Command(program, "--marionette", "--no-remote", "--profile", profile, "--width", "1440", "--height", "900",
@@ -82,7 +84,8 @@ func startScreen(t *testing.T) string {
 	t.Helper()
 	program, err := exec.LookPath("Xvfb")
 	if err != nil {
-		t.Fatal("there is no Xvfb on the PATH: the Debian package xvfb brings it (./build.sh test installs it where it may)")
+		t.Fatal("there is no Xvfb on the PATH: the Debian package xvfb brings it (./build.sh test installs it where it " +
+			"may)")
 	}
 	from, to, err := os.Pipe()
 	if err != nil {

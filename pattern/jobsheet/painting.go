@@ -76,6 +76,12 @@ func (j *job) fourth() error {
 		j.text(pages.Ink, margin, wide, orders[j.o.Order]+" All plates have their registration at the same places: "+
 			"prick it through once, with the first.")
 	}
+	if len(rows) > 1 && len(j.o.Chosen) == 0 { // those who step or join have a key of their own
+		j.y -= 2
+		j.room(5 * lead)
+		j.head(margin, wide, "With one stencil for all")
+		j.text(pages.Ink, margin, wide, pages.KeyWords(d)+" The study has the numbers in the openings.")
+	}
 	for _, c := range appearance.CloseOf(d) {
 		j.text(pages.Ink, margin, wide, c.Text(d))
 	}

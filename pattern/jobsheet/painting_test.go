@@ -51,7 +51,8 @@ func TestPageForTheStudioWall(t *testing.T) {
 			at = i
 		}
 		for _, w := range []string{"8 openings, 32 cm²; 16 ml of wet paste for 5 panels, 24 g: 2 tubs of 10 ml.",
-			"Let it dry before the next plate lies on it.", "0 % more is laid", "keeps 50 % of its volume"} {
+			"Let it dry before the next plate lies on it.", "numbered by their colour: 1 Ochre, 2 Fir. One stencil",
+			"0 % more is laid", "keeps 50 % of its volume"} {
 			if !strings.Contains(text, w) {
 				t.Errorf("order %q: %q is not in %q", order, w, text)
 			}

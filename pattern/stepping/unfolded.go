@@ -172,14 +172,23 @@ type Key struct {
 	Swatch   string `json:"swatch"`
 	Name     string `json:"name"`
 	Openings []int  `json:"openings"`
-	Places   []int  `json:"places"`
+	Places   []int  `json:"places"` // none: wherever the openings are laid, for they have no other colour
 }
 
-// keyed returns the key of a field in several colours: by colour, the openings that are laid at the same places
-// together. Openings of copies of several colours that run into each other are in none of its rows.
+// keyed returns the key of a field in several colours: by colour, the openings that are always laid in it, and those
+// that are laid in it at the same places together. Openings of copies of several colours that run into each other are in none of its rows.
 func (s *Stepping) keyed() []Key {
 	d := s.l.Draft
 	out := []Key{}
+	has := map[int]map[int]bool{} // colours of each opening
+	for _, p := range s.Places {
+		for slot, c := range p.colours {
+			if has[slot+1] == nil {
+				has[slot+1] = map[int]bool{}
+			}
+			has[slot+1][c] = true
+		}
+	}
 	for colour, id := range d.PaintOf().Colours {
 		at := map[int][]int{} // places of each opening
 		for _, p := range s.Places {
@@ -194,6 +203,9 @@ func (s *Stepping) keyed() []Key {
 			places := at[opening]
 			if len(places) == 0 {
 				continue
+			}
+			if len(has[opening]) == 1 {
+				places = []int{}
 			}
 			k := slices.IndexFunc(out, func(k Key) bool { return k.Swatch == id && slices.Equal(k.Places, places) })
 			if k < 0 {
@@ -226,7 +238,7 @@ func (s *Stepping) keyWords() (out []string) {
 	}
 	for _, k := range s.Key {
 		at := ", at " + some(k.Places, "place", "places")
-		if len(k.Places) == len(s.Places) {
+		if len(k.Places) == 0 {
 			at = ", wherever it is laid"
 		}
 		out = append(out, fmt.Sprintf("%s: %s%s.", k.Name, some(k.Openings, "opening", "openings"), at))

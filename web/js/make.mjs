@@ -9,8 +9,9 @@ import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
 import {lettering} from './letters.mjs';
 import {forgetNest, makeNest} from './nesting.mjs';
-import {ask, tell as passOn} from './notices.mjs';
+import {tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
+import {agreed, toldOf} from './plates.mjs';
 import {bindSpeeds, renderSpeeds} from './speeds.mjs';
 import {chosenWay, forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
@@ -192,21 +193,11 @@ async function makePlates() {
     const args = {draft: editor.save(), plates: true, overTies, format: format.value, cut: cutWishes()};
     const {value, bytes} = await lane.ask('cut', args, {progress});
     const parted = value.plates ?? [];
-    const failing = parted.filter(({sound}) => !sound);
-    if (failing.length && !await ask({
-      name: 'Not every plate holds', yes: 'Cut them all the same', no: 'Not now',
-      lines: failing.map(({number, name, reasons}) => `Plate ${number}, ${name}: ${reasons.join(' ')}`),
-    })) throw new Declined();
+    await agreed(parted);
     for (const {number, offset, length} of parted) {
       handOver([bytes.subarray(offset, offset + length)], value.type, `-${number}.${format.value}`);
     }
-    const order = [...parted].sort((a, b) => a.lay - b.lay)
-      .map(({number, name, over}) => `${number}, ${name}${over ? `, over the ties of ${over}` : ''}`).join('; ');
-    const bare = parted.filter(({ties}) => ties.bare).map(({number, ties}) => `${ties.bare} of plate ${number}`);
-    const said = [`${parted.length} plates are in your downloads. Lay them in this order: ${order}.`];
-    if (bare.length) said.push(`Ties that show as gaps in the paste: ${bare.join(', ')}.`);
-    if (bare.length && !overTies) said.push('With “plates over ties” there are further plates that open them.');
-    return said.join(' ');
+    return toldOf(parted, overTies);
   });
 }
 
@@ -255,8 +246,8 @@ async function makeJob() {
     const progress = begin();
     const name = editor.filename();
     const options = {
-      ...wishes('job'), ...wishes('paint'), units: view.units, date: today(), file: `${name}.openwork.json`, address: address(),
-      cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane), ...chosenWay(),
+      ...wishes('job'), ...wishes('paint'), units: view.units, date: today(), file: `${name}.openwork.json`,
+      address: address(), cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane), ...chosenWay(),
     };
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: cutWishes(), job: options}, {progress});
     return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;

@@ -67,8 +67,9 @@ export async function makeSteps(view, name, format, lettering, ask) {
     ...steps.trade ? [steps.trade] : [],
     ...steps.notes,
   ]);
-  const sheetsMade = files.length > 1 ? `${files.length} stepping sheets, one for each colour,` : `${name}-stepping.${format}`;
-  return `${sheetsMade} and ${files.length > 1 ? 'their' : 'its'} map, ${name}-stepping-map.pdf, are in your downloads; `
+  const many = files.length > 1;
+  const cut = many ? `${files.length} stepping sheets, one for each colour,` : `${name}-stepping.${format}`;
+  return `${cut} and ${many ? 'their' : 'its'} map, ${name}-stepping-map.pdf, are in your downloads; `
     + 'the map is below, too.';
 }
 
@@ -111,9 +112,9 @@ const platesOf = (view) => (wishes('steps').plates && view.paint.colours.length 
 
 // Which openings are laid in which colour, and where.
 /** @param {StepsAnswer} steps */
-function key({key: rows, places}) {
-  return rows.map(({name, openings, places: at}) => {
-    const where = at.length === places.length ? 'wherever it is laid' : `at ${runs(at)}`;
+function key({key: rows}) {
+  return rows.map(({name, openings, places}) => {
+    const where = places.length ? `at ${runs(places)}` : 'wherever it is laid';
     return `${name}: ${openings.length === 1 ? 'opening' : 'openings'} ${runs(openings)}, ${where}.`;
   });
 }

@@ -499,6 +499,7 @@ interface EngineRequest {
   all?: boolean;
   plates?: boolean;
   overTies?: boolean;
+  lap?: number;
   tubes?: Swatch[];
 }
 
@@ -742,10 +743,19 @@ interface CutAnswer {
   plates?: PlateFile[];
 }
 
+// Strips that ties leave across a plate's openings: under plates laid later, opened by a plate over them, and showing.
+interface TiedPlate {
+  number: number;
+  under: number;
+  over: number;
+  bare: number;
+}
+
+// over: the plate over whose ties it is laid.
 interface PlateFile {
   number: number;
-  over?: number; // the plate over whose ties it is laid
-  ties: {number: number, under: number, over: number, bare: number};
+  over?: number;
+  ties: TiedPlate;
   lay: number;
   swatch: string;
   name: string;
@@ -780,9 +790,21 @@ interface StepsAnswer {
   trade: string;
   chosen: string[];
   notes: string[];
-  plates: {number: number, name: string}[];
+  plates: NamedPlate[];
   files?: PlateOf[];
-  key: {name: string, openings: number[], places: number[]}[];
+  key: KeyRow[];
+}
+
+interface NamedPlate {
+  number: number;
+  name: string;
+}
+
+// Openings of a stepping sheet that are laid in a colour; no places: wherever they are laid.
+interface KeyRow {
+  name: string;
+  openings: number[];
+  places: number[];
 }
 
 // The cut file of one colour's stepping sheet.
@@ -806,7 +828,7 @@ interface JoinAnswer {
   joints: Joint[];
   chosen: string[];
   notes: string[];
-  plates: {number: number, name: string}[];
+  plates: NamedPlate[];
   mapFrom: number;
 }
 

@@ -276,3 +276,16 @@ func (f *field) union(pieces []int, at cell) (orb.MultiPolygon, error) {
 	}
 	return mp, nil
 }
+
+// behind returns a layout whose pattern runs on behind its subjects: what is laid by repeats gives way to nothing.
+func behind(l *pattern.Layout) (*pattern.Layout, error) {
+	if len(l.Rooms) == 0 {
+		return l, nil
+	}
+	d := l.Draft
+	d.Subjects = slices.Clone(d.Subjects)
+	for i := range d.Subjects {
+		d.Subjects[i].Edge = draft.Behind
+	}
+	return pattern.NewLayout(d, l.Shapes)
+}

@@ -6,10 +6,8 @@
 package stepping
 
 import (
-	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 
 	"github.com/paulmach/orb"
@@ -200,23 +198,6 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	s.explain()
 	told.At(1)
 	return s, nil
-}
-
-// errOneColour is the refusal of plates where all openings have one colour.
-var errOneColour = errors.New("plates are for several colours, and this panel has one: give motifs swatches of their " +
-	"own in the step Paint, or step it as one sheet")
-
-// behind returns a layout whose pattern runs on behind its subjects: what is laid by repeats gives way to nothing.
-func behind(l *pattern.Layout) (*pattern.Layout, error) {
-	if len(l.Rooms) == 0 {
-		return l, nil
-	}
-	d := l.Draft
-	d.Subjects = slices.Clone(d.Subjects)
-	for i := range d.Subjects {
-		d.Subjects[i].Edge = draft.Behind
-	}
-	return pattern.NewLayout(d, l.Shapes)
 }
 
 // asked returns the cells along a and b that the options ask for, and the most that fit the bed.

@@ -1,6 +1,7 @@
 package stepping
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -16,6 +17,10 @@ type repeated struct {
 	fine lattice
 	a, b cell // the layout's cell in cells of fine
 }
+
+// errOneColour is the refusal of plates where all openings have one colour.
+var errOneColour = errors.New("plates are for several colours, and this panel has one: give motifs swatches of their " +
+	"own in the step Paint, or step it as one sheet")
 
 // unfolded returns a layout of the same field in which every copy of the block of cells after which the colours repeat
 // is a motif of its own, in its colour, by translations alone: what is laid by steps in several colours is moved by
@@ -176,7 +181,8 @@ type Key struct {
 }
 
 // keyed returns the key of a field in several colours: by colour, the openings that are always laid in it, and those
-// that are laid in it at the same places together. Openings of copies of several colours that run into each other are in none of its rows.
+// that are laid in it at the same places together. Openings of copies of several colours that run into each other are
+// in none of its rows.
 func (s *Stepping) keyed() []Key {
 	d := s.l.Draft
 	out := []Key{}

@@ -62,7 +62,8 @@ func (k *Desk) Link() (string, error) { return link.Encode(k.Session.Draft()) }
 // Pieces brings in traced silhouettes; traced is the engine's list of them, chosen are indexes into it. mode says what
 // becomes of what is on the desk: "add" leaves it, "fresh" begins anew under the drawing's name, "replace:ID" puts the
 // drawing in the place of a silhouette's outline, "subject:" sets it before the pattern, or with an id takes the place
-// of a subject. Several pieces are one silhouette or subject, or with apart one each, placed to each other as they were drawn.
+// of a subject. Several pieces are one silhouette or subject, or with apart one each, placed to each other as they were
+// drawn.
 func (k *Desk) Pieces(traced string, chosen []int, mode string, apart bool) error {
 	var list []draft.Silhouette
 	if err := json.Unmarshal([]byte(traced), &list); err != nil {

@@ -156,13 +156,22 @@ func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
 }
 
 // within reports narrow places inside single openings. Openings of one key share what is found in the first of them.
+// Those of which there is one of a kind come last: where the narrowest place is known to be narrow there is less to look
+// for in them.
 func (c *panelCheck) within() error {
 	known := map[string]narrowPlaces{}
 	narrowest := math.Inf(1)
-	for i := range c.openings {
-		c.progress.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
-		if err := c.withinOne(i, known, &narrowest); err != nil {
-			return err
+	done := 0
+	for _, once := range [2]bool{false, true} {
+		for i := range c.openings {
+			if c.cutOnce(i) != once {
+				continue
+			}
+			c.progress.At(0.7 + 0.3*float64(done)/float64(len(c.openings)))
+			done++
+			if err := c.withinOne(i, known, &narrowest); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

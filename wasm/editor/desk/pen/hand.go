@@ -68,8 +68,7 @@ func (m *Mode) downPoint(e view.Event, at orb.Point) gesture {
 	d := m.d
 	reach := e.Reach()
 	if n := len(d.line); n > 1 && geometry.PointDistance(m.view.Map().Apply(d.line[0].At), e.At) < reach {
-		m.sayError(m.closeLine())
-		return resting
+		return closing // when it is let go of, so that a second finger may come
 	}
 	d.line, d.taken = append(d.line, pen.Point{At: m.onMirror(at, reach), Round: d.round}), nil
 	return setting
@@ -167,6 +166,8 @@ func (m *Mode) Up(e view.Event) {
 			return
 		}
 		m.sayError(m.useStroke(stroke))
+	case closing:
+		m.sayError(m.closeLine())
 	case setting:
 		if n := len(d.line); d.half && n > 1 && d.line[n-1].At[0] == d.axis {
 			m.sayError(m.closeLine())

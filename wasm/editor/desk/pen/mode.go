@@ -116,6 +116,7 @@ const (
 	resting          // pressed, with nothing of the drawing in hand
 	stroking         // a line is drawn freehand
 	setting          // a point of a line is set
+	closing          // the first point of a line is pressed again
 	nudging          // points of an outline are moved
 	bending          // a piece of an outline is bent
 )
@@ -146,6 +147,21 @@ func (m *Mode) Undone() []pen.Point {
 		return nil
 	}
 	return m.d.taken
+}
+
+// Chosen returns what chooses again the points that are chosen now, as long as the drawing is the same.
+func (m *Mode) Chosen() func() {
+	if m.d == nil {
+		return func() {}
+	}
+	was := *m.d
+	return func() {
+		d := m.d
+		if d == nil || d.id != was.id || len(d.outline) != len(was.outline) {
+			return
+		}
+		d.chosen, d.ring, d.sel, d.spot, d.taken = was.chosen, was.ring, was.sel, was.spot, was.taken
+	}
 }
 
 // ForgetUndone lets go of the points that were taken back.

@@ -29,6 +29,7 @@ export function bindDraw() {
   form.addEventListener('submit', (event) => event.preventDefault());
   form.addEventListener('keydown', (event) => {
     if (event.key !== 'Escape') return;
+    event.preventDefault();
     editor.key('Escape', 0, true, false);
     globalThis.openworkWake();
   });

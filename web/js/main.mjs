@@ -8,21 +8,26 @@ import {byId, every, find, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {bindEvenness, renderEvenness} from './evenness.mjs';
+import {bindExamples, renderExamples} from './examples.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
 import {bindFitting, renderFitting} from './fitting.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
+import {bindGuide} from './guide.mjs';
 import {bindHand, renderHand} from './hand.mjs';
 import {bindHead, renderHead, restoreUnits, unsent} from './head.mjs';
 import {bindHelp, showHelp} from './help.mjs';
+import {bindHints, renderHints} from './hints.mjs';
 import {bindHistory} from './history.mjs';
 import {bindHow, drawHow} from './how.mjs';
 import {Labels} from './labels.mjs';
 /** @import {Found} from './last.mjs' */
 import {findLast, putAside, stored, textOf} from './last.mjs';
+import {bindLeaving} from './leaving.mjs';
 import {holdLast} from './local.mjs';
 import {bindMake, renderMake} from './make.mjs';
+import {bindNaming} from './naming.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
 import {bindPaint, renderPaint} from './paint.mjs';
@@ -93,6 +98,8 @@ function render() {
   renderEmpty(view);
   renderCheck(view);
   renderStore(view);
+  renderExamples(view);
+  renderHints(view);
   if (view.message && view.message.serial !== heard) {
     heard = view.message.serial;
     if (view.message.tone === 'error') alarm(view.message.text);
@@ -216,6 +223,8 @@ async function main() {
   bindSkips();
   onChange(colour);
   bindHelp();
+  bindGuide();
+  bindHints();
   bindHow();
   bindHistory();
   bindRepeat();
@@ -233,6 +242,8 @@ async function main() {
   bindBring();
   bindDraw();
   bindKeys();
+  bindLeaving();
+  bindNaming();
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';
   if (!shows) cover('wait', 'Setting up the bench…');
@@ -283,6 +294,7 @@ async function main() {
   bindEvenness(works);
   bindStore();
   bindOffline();
+  bindExamples();
   pictureShelf(works);
   render();
   drawGroups(works);

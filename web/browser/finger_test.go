@@ -57,8 +57,8 @@ func (p *tab) tap(selector string) {
 // tooSmall is a script that names every control that can be seen and is less than 44 px wide or high for a finger: what
 // is pressed is the control with its label. A link within a sentence is as high as its line (WCAG 2.2, 2.5.8).
 const tooSmall = `((within) => {
-	const name = (e) => e.id || e.dataset.act || e.dataset.field || e.dataset.wish || e.dataset.trace || e.dataset.way ||
-		e.getAttribute("aria-label") || (e.innerText || e.value || e.outerHTML).trim().slice(0, 60);
+	const name = (e) => e.id || e.dataset.act || e.dataset.field || e.dataset.wish || e.dataset.trace ||
+		e.dataset.way || e.getAttribute("aria-label") || (e.innerText || e.value || e.outerHTML).trim().slice(0, 60);
 	const all = document.querySelector("dialog[open]") ?? document.querySelector(within);
 	const out = [];
 	for (const e of all.querySelectorAll("button, input, select, textarea, summary, a[href]")) {
@@ -241,7 +241,8 @@ func TestLeavingWhatIsOpen(t *testing.T) {
 		{"the shelf", more("shelf-open"), shown("shelf")},
 		{"the keys", more("help"), shown("keys")},
 		{"the steps of the draft", more("history-open"), shown("history")},
-		{"More", func() { p.click("#more") }, `document.getElementById("more").getAttribute("aria-expanded") === "true"`},
+		{"More", func() { p.click("#more") },
+			`document.getElementById("more").getAttribute("aria-expanded") === "true"`},
 		{"the ticket", func() { p.click("#draw-up") }, ticket},
 		{"the strip of the copy in hand", func() { p.click("#hand-open") },
 			`document.getElementById("hand").classList.contains("open")`},

@@ -4,23 +4,24 @@ import {alive, editor, onGone} from './bridge.mjs';
 import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
 import {cover, renderEmpty} from './cover.mjs';
-import {byId, every, find, sentenceOf, within} from './dom.mjs';
+import {byId, every, find, sentenceOf} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {bindEvenness, renderEvenness} from './evenness.mjs';
 import {bindExamples, renderExamples} from './examples.mjs';
 import {bindFields, renderFields} from './fields.mjs';
-import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
+import {bindFiles, download, openAddress, save} from './files.mjs';
 import {bindFitting, renderFitting} from './fitting.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindGuide} from './guide.mjs';
 import {bindHand, renderHand} from './hand.mjs';
-import {bindHead, renderHead, restoreUnits, unsent} from './head.mjs';
-import {bindHelp, showHelp} from './help.mjs';
+import {bindHead, renderHead, restoreUnits} from './head.mjs';
+import {bindHelp} from './help.mjs';
 import {bindHints, renderHints} from './hints.mjs';
 import {bindHistory} from './history.mjs';
 import {bindHow, drawHow} from './how.mjs';
+import {bindKeys} from './keys.mjs';
 import {Labels} from './labels.mjs';
 /** @import {Found} from './last.mjs' */
 import {findLast, putAside, stored, textOf} from './last.mjs';
@@ -134,28 +135,6 @@ function colour() {
   gate.wake();
 }
 
-// Keys that hold anywhere on the page.
-function bindKeys() {
-  addEventListener('keydown', (event) => {
-    if (document.querySelector('dialog[open]')) return;
-    const control = (event.ctrlKey || event.metaKey) && !event.altKey;
-    const field = within(event, 'input:not([type=radio], [type=checkbox], [type=range]), textarea');
-    const key = event.key.toLowerCase();
-    if (control && key === 's') run(event, save);
-    else if (control && key === 'o') run(event, openFile);
-    else if (control && (key === 'z' || key === 'y')) {
-      if (field && unsent(field)) return; // the field's own undo
-      run(event, () => act(key === 'y' || event.shiftKey ? 'redo' : 'undo'));
-    } else if (event.key === '?' && !field) run(event, showHelp);
-  });
-}
-
-/** @param {Event} event @param {() => void} what */
-function run(event, what) {
-  event.preventDefault();
-  what();
-}
-
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
 /** @param {string} demonstration @param {Found | null} found */
 function firstDraft(demonstration, found) {
@@ -241,7 +220,7 @@ async function main() {
   bindSilhouettes((id) => bring(null, id));
   bindBring();
   bindDraw();
-  bindKeys();
+  bindKeys(act);
   bindLeaving();
   bindNaming();
   colour();

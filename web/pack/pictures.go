@@ -6,7 +6,8 @@ import (
 	"path/filepath"
 )
 
-// takePictures adds the SVG pictures of a folder to the page's files, in a folder of their own; an empty name adds none.
+// takePictures adds the SVG pictures of a folder to the page's files, in a folder of their own; an empty name adds
+// none.
 func takePictures(files map[string][]byte, dir string) error {
 	if dir == "" {
 		return nil

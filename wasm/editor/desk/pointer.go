@@ -69,8 +69,8 @@ func (k *Desk) mode() mode {
 }
 
 // Pointer takes one event of a pointer: kind "down", "move", "up", "cancel", "leave", or "rest" for a finger that stays
-// where it was pressed, in CSS px on the canvas. It returns the name of the cursor to show. A place that is no number is
-// taken for the last one.
+// where it was pressed, in CSS px on the canvas. It returns the name of the cursor to show. A place that is no number
+// is taken for the last one.
 func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device string) string {
 	p, ok := view.OnCanvas(x, y)
 	if !ok {
@@ -141,9 +141,12 @@ func (k *Desk) down(id int, e view.Event) {
 
 func (k *Desk) move(id int, e view.Event) {
 	h := &k.hand
+	_, finger := h.fingers[id]
+	if finger {
+		h.fingers[id] = e.At
+	}
 	if h.pinching {
-		if _, ok := h.fingers[id]; ok {
-			h.fingers[id] = e.At
+		if finger {
 			k.pinch()
 		}
 		return

@@ -417,8 +417,8 @@ func TestHalfDropIsABlock(t *testing.T) {
 	}
 }
 
-// The block of a half-drop and of a brick lay is shown on the panel wherever the field begins, and its handles shape and
-// move it as the hand goes.
+// The block of a half-drop and of a brick lay is shown on the panel wherever the field begins, and its handles shape
+// and move it as the hand goes.
 func TestBlockStandsOnThePanel(t *testing.T) {
 	const seed = 12
 	t.Logf("seed %d", seed)
@@ -430,8 +430,8 @@ func TestBlockStandsOnThePanel(t *testing.T) {
 		panel := k.Session.Draft().Panel
 		at := map[string]float64{"x": (2*r.Float64() - 0.5) * panel.Width, "y": (2*r.Float64() - 0.5) * panel.Height}
 		lay := []string{"half-drop", "brick"}[n%2]
-		for _, c := range []pattern.Command{{Name: "field", Values: at},
-			{Name: "lay", Text: lay, Values: map[string]float64{"width": panel.Width / 3, "height": panel.Height / 3}}} {
+		third := map[string]float64{"width": panel.Width / 3, "height": panel.Height / 3}
+		for _, c := range []pattern.Command{{Name: "field", Values: at}, {Name: "lay", Text: lay, Values: third}} {
 			if err := k.Do(c); err != nil {
 				t.Fatal(err)
 			}
@@ -457,7 +457,8 @@ func TestBlockStandsOnThePanel(t *testing.T) {
 		now := k.Handles()
 		same := geometry.PointDistance(now.Origin, h.Origin) < 40 // it is not another block that is shown now
 		if far := geometry.PointDistance(now.Far, geometry.Add(h.Far, by)); far > 1 && same {
-			t.Errorf("%d: the far corner dragged by %v stands %.2f px from the hand: %+v, %+v", n, by, far, before, after)
+			t.Errorf("%d: the far corner dragged by %v stands %.2f px from the hand: %+v, %+v", n, by, far, before,
+				after)
 		}
 
 		k.copies.CellTouched()

@@ -74,6 +74,8 @@ type drawing struct {
 	trial     pen.Shape // what is under the hand, nil when nothing is
 	trialText string    // why that cannot be
 
+	trialFaults, lineFaults []Fault // of what is under the hand, and of the line in hand
+
 	was view.View // to go back to
 }
 
@@ -96,6 +98,8 @@ type Desk interface {
 	Redrawn() // the canvas does
 	Say(tone, text string)
 	Unit() sheet.Unit
+	Alone(id string) []sheet.Problem // what a check says of a silhouette by itself
+	Scale(id string) float64         // how large it is cut
 }
 
 // Mode is the pointer's mode while a silhouette is drawn.
@@ -128,6 +132,9 @@ func New(d Desk, v *view.View) *Mode {
 
 // IsOpen reports whether a silhouette is open for drawing.
 func (m *Mode) IsOpen() bool { return m.d != nil }
+
+// Sketching reports whether a line is in hand or being set.
+func (m *Mode) Sketching() bool { return m.d != nil && (len(m.d.stroke) > 0 || len(m.d.line) > 0) }
 
 // Forget drops what is open, without closing a line.
 func (m *Mode) Forget() { m.d, m.gesture = nil, idle }

@@ -99,6 +99,7 @@ func TestAloneKnown(t *testing.T) {
 		return geometry.RectOutline(orb.Bound{Min: orb.Point{x0, y0}, Max: orb.Point{x1, y1}})[0][0]
 	}
 	ring := orb.MultiPolygon{{box(0, 0, 30, 30), geometry.Reversed(box(10, 10, 20, 20))}}
+	pair := orb.MultiPolygon{{box(0, 0, 20, 20)}, {box(22, 0, 42, 20)}}
 	waist := orb.MultiPolygon{{{{0, 0}, {20, 0}, {20, 9}, {30, 9}, {30, 0}, {50, 0}, {50, 20}, {30, 20}, {30, 10},
 		{20, 10}, {20, 20}, {0, 20}, {0, 0}}}}
 	for name, c := range map[string]struct {
@@ -111,7 +112,7 @@ func TestAloneKnown(t *testing.T) {
 		"a middle, twice the size":        {ring, 2, "[fault island [15.00 15.00] 400.00]"},
 		"a waist of 1 mm":                 {waist, 1, "[fault opening [25.00 9.50] 1.00]"},
 		"a waist of 1 mm, twice the size": {waist, 2, "[]"},
-		"two pieces 2 mm apart":           {orb.MultiPolygon{{box(0, 0, 20, 20)}, {box(22, 0, 42, 20)}}, 1, "fault bridge"},
+		"two pieces 2 mm apart":           {pair, 1, "fault bridge"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var w sheet.Within

@@ -58,7 +58,7 @@ export function renderDraw(view) {
   byId('draw-name').textContent = pen.name || 'A new silhouette';
   say(byId('draw-said'), pen.wrong || pen.text);
   form.classList.toggle('broken', Boolean(pen.wrong));
-  sayFaults(view.drawn);
+  sayFaults(view.drawn, pen.lines > 0 && !pen.wrong && !pen.set);
   for (const part of every(form, '[data-for]')) part.hidden = !part.dataset.for?.split(' ').includes(pen.way);
   /** @type {Record<string, boolean>} */
   const has = {set: pen.set > 1, chosen: pen.chosen, piece: pen.piece};
@@ -82,15 +82,16 @@ function turn(open) {
 }
 
 // Says what is wrong with what is drawn, each kind in a line, with how many more such places there are. All are ringed.
-/** @param {DrawnFault[]} faults */
-function sayFaults(faults) {
+/** @param {DrawnFault[]} faults @param {boolean} whole there is an outline, and no line in hand */
+function sayFaults(faults, whole) {
   const rows = faults.map(({severity, text, places}) => {
     const more = places > 1 ? ` And at ${places - 1} more.` : '';
     return `${severity === 'warning' ? 'Mind: ' : ''}${text}${more}`;
   });
+  if (!rows.length && whole) rows.push('By itself the silhouette is sound.');
   const key = JSON.stringify(rows);
   if (list.dataset.rows === key) return;
   list.dataset.rows = key;
-  list.replaceChildren(...rows.map((words, i) => make('li', faults[i].severity, words)));
+  list.replaceChildren(...rows.map((words, i) => make('li', faults[i]?.severity ?? 'well', words)));
   list.scrollTop = 0;
 }

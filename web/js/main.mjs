@@ -7,6 +7,7 @@ import {cover, renderEmpty} from './cover.mjs';
 import {byId, every, find, sentenceOf} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
+import {handOver} from './early.mjs';
 import {bindEvenness, renderEvenness} from './evenness.mjs';
 import {bindExamples, renderExamples} from './examples.mjs';
 import {bindFields, renderFields} from './fields.mjs';
@@ -259,6 +260,7 @@ async function main() {
   for (const part of waiting) part.inert = false;
   gate.wake();
   await presented();
+  handOver(stage);
   document.getElementById('first')?.remove();
   performance.mark('openwork:first-drawing');
   buildGroups();

@@ -102,7 +102,7 @@ func TestAHoleIsFilled(t *testing.T) {
 	p.click("#fault-which")
 	offers := `[...document.querySelectorAll("#faults .fix")]`
 	p.wait("what would mend it", fmt.Sprintf(`
-		%s.some((b) => /^Fill this hole in Seal: 31\d/.test(b.innerText)) &&
+		%s.some((b) => /^Fill this hole in Seal, 31\d/.test(b.innerText)) &&
 		%s.some((b) => /^Add .* tie/.test(b.innerText))`, offers, offers))
 	p.keep("mends-beside-ties")
 	p.entry("the hole filled", func() {

@@ -25,7 +25,7 @@ const hints = [
   {
     name: 'group',
     words: 'Press another picture: what you have is laid in another of the seventeen ways.',
-    put: (it) => byId('groups').prepend(it),
+    put: (it) => byId('groups').before(it),
     done: (now) => now.undo === 'plane group' || now.undo.startsWith('fit'),
   },
   {

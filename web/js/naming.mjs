@@ -29,7 +29,12 @@ export function bindNaming() {
   document.addEventListener('pointermove', (event) => {
     if (Math.hypot(event.clientX - x, event.clientY - y) > STRAY) clearTimeout(timer);
   }, first);
-  for (const end of ['pointerup', 'pointercancel']) document.addEventListener(end, () => clearTimeout(timer), first);
+  for (const end of ['pointerup', 'pointercancel']) {
+    document.addEventListener(end, () => {
+      clearTimeout(timer);
+      if (eaten) setTimeout(() => { eaten = false; }, LONG); // a press that was cancelled clicks nothing
+    }, first);
+  }
   document.addEventListener('scroll', () => {
     clearTimeout(timer);
     hide();

@@ -53,11 +53,9 @@ func (w Words) redrawn(s draft.Silhouette, c pattern.Command) string {
 		if n := holes(s.Outline) - holes(c.Outline); n != 1 {
 			return "Fill " + strconv.Itoa(n) + " holes in " + s.Name
 		}
-		return "Fill this hole in " + s.Name + ": " + w.Area(geometry.Area(c.Outline)-geometry.Area(s.Outline)) +
-			" more are cut away"
+		return "Fill this hole in " + s.Name + ", " + w.Area(geometry.Area(c.Outline)-geometry.Area(s.Outline))
 	case pattern.Closed:
-		return "Close this gap in " + s.Name + ": " + w.Area(geometry.Area(c.Outline)-geometry.Area(s.Outline)) +
-			" more are cut away"
+		return "Close this gap in " + s.Name + ", " + w.Area(geometry.Area(c.Outline)-geometry.Area(s.Outline))
 	}
 	return "Round off " + s.Name
 }

@@ -39,6 +39,7 @@ interface View {
   repeats: Record<string, number | null>;
   signs: SignsView;
   pen: PenView;
+  drawn: DrawnFault[];
   tie: TieView;
   retie: Record<string, number>;
   found: FoundView;
@@ -244,6 +245,12 @@ interface PenView {
   points: number;
   set: number;
   map: [number, number, number];
+}
+
+interface DrawnFault {
+  severity: string;
+  text: string;
+  places: number;
 }
 
 interface TieView {

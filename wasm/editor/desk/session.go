@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
@@ -67,6 +68,9 @@ type Session struct {
 	showGaps      bool   // the gaps between openings are painted by their width
 	gaps          *Gaps  // as they are painted, for the draft as it is
 	found         *Found // what the field was recognised to be, for the draft as it is
+
+	lone   *geometry.Shape // a silhouette that is drawn and not laid out
+	loneOf *orb.Point
 
 	tangents []Tangent // where edges run beside each other, for the draft as it is
 

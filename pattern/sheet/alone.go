@@ -21,7 +21,7 @@ func (w *Within) Alone(s *geometry.Shape, scale float64, need draft.Sheet) []Pro
 	f := w.Look(s, scale, need)
 	var out []Problem
 	for _, p := range f.between[min(1, len(f.between)):] { // the first is the narrowest, too narrow or not
-		out = append(out, narrow(Bridge, p, scale, need.Bridge))
+		out = append(out, tooNarrow(Bridge, p, scale, need.Bridge))
 	}
 	for _, p := range f.Lost {
 		out = append(out, LostProblem(p.Lost, need, p.P))
@@ -75,7 +75,11 @@ func near(part int, one orb.MultiPolygon, box orb.Bound, width float64, find fin
 		return nil, true
 	}
 	if found, points, ok := nearby(one, box, width, find); ok && points <= maxNearPoints {
-		return found, true
+		var out []Place
+		for _, p := range found {
+			out = append(out, newPlace(p, 0))
+		}
+		return out, true
 	}
 	if geometry.Points(one) > maxNearPoints {
 		return nil, false
@@ -95,10 +99,10 @@ func inOrder(necks, narrows []Place, scale float64, need draft.Sheet) []Problem 
 	}{{Bridge, Tip, necks, need.Bridge}, {Opening, Opening, narrows, need.Opening}} {
 		for _, p := range side.found {
 			if !p.Hangs {
-				faults = append(faults, narrow(side.kind, p, scale, side.need))
+				faults = append(faults, tooNarrow(side.kind, p, scale, side.need))
 				continue
 			}
-			it := narrow(side.hanging, p, scale, side.need)
+			it := tooNarrow(side.hanging, p, scale, side.need)
 			it.Severity = Warning
 			warnings = append(warnings, it)
 		}
@@ -106,8 +110,8 @@ func inOrder(necks, narrows []Place, scale float64, need draft.Sheet) []Problem 
 	return append(faults, warnings...)
 }
 
-// narrow is a place that is too narrow, as a problem.
-func narrow(kind Kind, p Place, scale, need float64) Problem {
+// tooNarrow is a place that is too narrow, as a problem.
+func tooNarrow(kind Kind, p Place, scale, need float64) Problem {
 	return Problem{Kind: kind, Severity: Fault, At: middle(p.P, p.Q), Measured: p.Width * scale, Required: need,
 		Ends: &[2][2]float64{p.P, p.Q}}
 }

@@ -65,11 +65,11 @@ function row(silhouette, view) {
   const size = make('p', 'silhouette-size', `${across} × ${up} ${unit}, ${points} points`);
   const buttons = make('p', 'row');
   buttons.append(
-    action('Draw on it', `Draw on ${name}: move its points, join or cut away`, `draw ${id}`, () => draw(id)),
+    action('Draw on it', `Draw on it: move points of ${name}, join or cut away`, `draw ${id}`, () => draw(id)),
     action('Place another', `Place another ${name} in the cell`, `place ${id}`,
       () => tell(editor.command('motif', {text: id}))),
-    action('Another like it', `Another silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
-    action('Mirror', `Turn ${name} the other way round`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
+    action('Another like it', `Another like it: a second silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
+    action('Mirror', `Mirror ${name}, to look the other way`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
     action('From a file…', `Replace the outline of ${name} from a file; its motifs stay`, `redraw ${id}`,
       () => replace(id)),
     action('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),

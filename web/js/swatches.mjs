@@ -72,7 +72,7 @@ function row(swatch) {
   const light = make('span', 'value', `L* ${Math.round(value)}`);
   light.title = 'How light it is, from 0 for black to 100 for white';
   const away = button('plain small', 'Take away', () => tell(editor.command('unswatch', {id})));
-  away.setAttribute('aria-label', `Take ${name} away`);
+  away.setAttribute('aria-label', `Take away ${name}`);
   away.dataset.key = `away ${id}`;
   away.disabled = used;
   item.append(

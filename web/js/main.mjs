@@ -3,6 +3,7 @@
 import {alive, editor, onGone} from './bridge.mjs';
 import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
+import {bindCopies, renderCopies} from './copies.mjs';
 import {cover, renderEmpty} from './cover.mjs';
 import {byId, every, find, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
@@ -11,6 +12,7 @@ import {bindEvenness, renderEvenness} from './evenness.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
 import {bindFitting, renderFitting} from './fitting.mjs';
+import {bindFocus} from './focus.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindHand, renderHand} from './hand.mjs';
@@ -78,6 +80,7 @@ function render() {
   renderEvenness(view);
   renderSigns(view);
   renderHand(view);
+  renderCopies(view);
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
@@ -221,6 +224,7 @@ async function main() {
   bindRepeat();
   bindFitting();
   bindHand();
+  bindCopies();
   bindVerdict();
   bindPanel();
   bindSubject();
@@ -233,6 +237,7 @@ async function main() {
   bindBring();
   bindDraw();
   bindKeys();
+  bindFocus();
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';
   if (!shows) cover('wait', 'Setting up the bench…');

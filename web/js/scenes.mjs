@@ -1,7 +1,7 @@
 // Drafts to look at and to take apart, which the empty bench offers: each opens in one press.
 
 import {editor} from './bridge.mjs';
-import {button, make} from './dom.mjs';
+import {button, byId, make} from './dom.mjs';
 import {alarm, note} from './notices.mjs';
 
 /** @type {[string, string][]} */
@@ -30,7 +30,10 @@ async function open(file) {
     if (!response.ok) throw new Error(String(response.status));
     const sentence = editor.open(await response.text());
     if (sentence) alarm(sentence);
-    else note('Undo brings back what was open before.');
+    else {
+      byId('bench').focus({preventScroll: true}); // the buttons are gone
+      note('Undo brings back what was open before.');
+    }
   } catch {
     alarm('This copy of the page has no such draft, or cannot reach it. Try again.');
   }

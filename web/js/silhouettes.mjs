@@ -33,11 +33,14 @@ export function renderSilhouettes(view) {
 function hold() {
   const active = document.activeElement;
   if (!(active instanceof HTMLElement) || !place.contains(active)) return () => {};
-  const {key} = active.dataset;
+  const {key = ''} = active.dataset;
+  const alike = `[data-key^="${key.split(' ')[0]} "]`; // the same of another silhouette
+  const at = every(place, alike).indexOf(active);
   const typed = active instanceof HTMLInputElement && active.value !== active.defaultValue
     ? {value: active.value, from: active.selectionStart, to: active.selectionEnd} : null;
   return () => {
-    const again = every(place, `[data-key="${CSS.escape(key ?? '')}"]`)[0] ?? byId('bring-in');
+    const again = every(place, `[data-key="${CSS.escape(key)}"]`)[0] ?? every(place, alike).slice(0, at + 1).at(-1)
+      ?? byId('bring-in');
     again.focus();
     if (typed && again instanceof HTMLInputElement) {
       again.value = typed.value;

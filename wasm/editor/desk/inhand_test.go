@@ -151,8 +151,8 @@ func TestHeldIsNamed(t *testing.T) {
 	if h := k.State().Held; h.Kind != "" || h.Name != "" {
 		t.Errorf("nothing is in hand, and it is called %+v", h)
 	}
-	for op, how := range map[int]string{0: "copy 1 of 2 in the cell, as it was placed; group pg",
-		1: "copy 2 of 2 in the cell, mirrored and moved along; group pg"} {
+	for op, how := range map[int]string{0: "copy 1 of 2, as it was placed; group pg",
+		1: "copy 2 of 2, mirrored and moved along; group pg"} {
 		c := someCopy(t, k, op)
 		if err := k.HoldCopy(k.Session.Draft().Motifs[c.Motif].ID, op, c.Cell); err != nil {
 			t.Fatal(err)

@@ -31,5 +31,5 @@ func Copy(number, inCell int, carried string) string {
 	if inCell < 2 {
 		return "one in a cell"
 	}
-	return fmt.Sprintf("copy %d of %d in the cell, %s", number, inCell, carried)
+	return fmt.Sprintf("copy %d of %d, %s", number, inCell, carried)
 }

@@ -12,7 +12,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
+	"slices"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -74,16 +74,6 @@ type look struct {
 	onlyColours    bool // what else is asked does not depend on colours, and was asked before
 }
 
-// looks are those at which the page is gone through.
-var looks = []look{
-	{"light", 1440, 900, "light", "none", false},
-	{"dark", 1440, 900, "dark", "none", true},
-	{"forced colours", 1440, 900, "dark", "active", true},
-	{"light, narrow", 390, 844, "light", "none", false},
-	{"dark, narrow", 390, 844, "dark", "none", true},
-	{"forced colours, narrow", 390, 844, "dark", "active", true},
-}
-
 // wear shows the page as the system would in a look.
 func (p *tab) wear(l look) {
 	p.t.Helper()
@@ -100,7 +90,7 @@ func (p *tab) wear(l look) {
 const axeRun = `(async (within, onlyColours) => {
 	const rules = {"target-size": {enabled: true}, "label-content-name-mismatch": {enabled: true}};
 	const options = onlyColours ? {runOnly: ["color-contrast", "link-in-text-block"]} : {rules};
-	const {violations} = await axe.run(within, {...options, resultTypes: ["violations"]});
+	const {violations} = await axe.run(within, {...options, resultTypes: ["violations"], preload: false});
 	return violations.flatMap(({id, nodes}) => nodes.map(({target, any, all, none}) => id + ": " + target.join(" ") + ": " +
 		[...any, ...all, ...none].map(({message}) => message).join("; ")));
 })`
@@ -113,4 +103,36 @@ func (p *tab) axe(state, within string, l look) {
 	}
 }
 
-var _ = strings.Contains
+// looksOf is how the page is gone through at a size: by day with all that axe-core knows, by lamp and in forced colours with
+// what depends on colours.
+func looksOf(width, height int64) []look {
+	return []look{{"by day", width, height, "light", "none", false}, {"by lamp", width, height, "dark", "none", true},
+		{"in forced colours", width, height, "dark", "active", true}}
+}
+
+// othersNarrow are the parts of the page that a narrow window has in other places, over other grounds. What steps and dialogs
+// hold has the same colours there as in a wide one.
+var othersNarrow = []string{"html", "#hand", ".head", "#foot", ".notices", "#copies", "#draw"}
+
+// axe-core finds nothing in any state of the page, wide and narrow, by day, by lamp and in forced colours.
+func TestAxe(t *testing.T) {
+	script := axeScript(t)
+	p := open(t, how{})
+	p.settled()
+	eval[bool](p, script+";true")
+	for _, size := range screens {
+		all := looksOf(size.width, size.height)
+		p.resize(size.width, size.height)
+		p.wear(all[0])
+		everyState(t, p, func(state, within string) {
+			for _, l := range all {
+				if l.onlyColours && size.name == "narrow" && !slices.Contains(othersNarrow, within) {
+					continue
+				}
+				p.wear(l)
+				p.axe(size.name+", "+state, within, l)
+			}
+			p.wear(all[0])
+		})
+	}
+}

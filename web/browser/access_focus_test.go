@@ -18,6 +18,18 @@ const focused = `(() => {
 	return e.id || e.dataset.key || e.dataset.act || e.getAttribute("aria-label") || e.textContent.trim().slice(0, 40) || e.localName;
 })()`
 
+// steady waits until the focus, two frames after a press and at most two seconds later, is where it should be.
+const steady = `(async (want) => {
+	const frames = async (n) => { for (; n > 0; n--) await new Promise((go) => requestAnimationFrame(() => setTimeout(go, 0))); };
+	await frames(3);
+	for (let n = 0; n < 60; n++) {
+		const at = ` + focused + `;
+		if (at && (!want || document.activeElement.matches(want))) return "";
+		await frames(2);
+	}
+	return ` + focused + ` || "the page's body";
+})`
+
 // enter gives a control the focus and presses Enter on it; the focus must then be on something that can be seen, and on want
 // where that is said.
 func (p *tab) enter(selector, want string) {
@@ -32,13 +44,8 @@ func (p *tab) enter(selector, want string) {
 // rests holds where the focus is after a press.
 func (p *tab) rests(press, want string) {
 	p.t.Helper()
-	p.drawn()
-	p.drawn()
-	at := eval[string](p, focused)
-	if at == "" {
-		p.t.Errorf("after %s the focus is on the page's body", press)
-	} else if want != "" && !eval[bool](p, fmt.Sprintf(`document.activeElement.matches(%q)`, want)) {
-		p.t.Errorf("after %s the focus is on %q, not on %s", press, at, want)
+	if at := eval[string](p, fmt.Sprintf("%s(%q)", steady, want)); at != "" {
+		p.t.Errorf("after %s the focus is on %s, not on %q", press, at, want)
 	}
 }
 

@@ -101,6 +101,10 @@ func inHand(p *tab, see func(state, within string)) {
 		p.tap("#hand-open")
 	}
 	see("a copy in hand", "#hand")
+	p.tap("#copies-open")
+	p.drawn()
+	see("the list of copies", "#copies")
+	p.tap("#copies-close")
 	eval[bool](p, `(openwork.select(""), true)`)
 	if eval[bool](p, `document.getElementById("more").checkVisibility()`) {
 		p.tap("#more")

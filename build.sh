@@ -8,7 +8,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 
 cache=.cache
 all=(./... ./testdata/draw ./testdata/drafts)   # Go leaves testdata out of ./...
-tools=(chromium gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils zbar-tools npm)
+tools=(chromium firefox-esr xvfb gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils zbar-tools npm)
 
 say() { printf '%s\n' "$@"; }
 fail() { printf '%s\n' "$@" >&2; exit 1; }
@@ -90,6 +90,8 @@ build_all() {
 has() {
 	case $1 in
 	chromium) command -v chromium >/dev/null || command -v chromium-browser >/dev/null || command -v google-chrome >/dev/null ;;
+	firefox-esr) command -v firefox-esr >/dev/null || command -v firefox >/dev/null ;;
+	xvfb) command -v Xvfb >/dev/null ;;
 	gap-core) command -v gap >/dev/null ;;
 	gap-cryst) [ "$(printf 'if LoadPackage("cryst")=true then Print("yes\\n"); fi;\n' | gap -q 2>/dev/null)" = yes ] ;;
 	python3-shapely) /usr/bin/python3 -c 'import shapely' 2>/dev/null ;;
@@ -127,7 +129,7 @@ test_tools() {
 	fi
 	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
 	say "Install them with: sudo apt-get update && sudo apt-get install ${lack[*]}"
-	say "On another system: Chromium; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; zbarimg from ZBar; npm, which fetches drawings to trace and a checker of types."
+	say "On another system: Chromium; Firefox; Xvfb; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; zbarimg from ZBar; npm, which fetches drawings to trace and a checker of types."
 	return 1
 }
 

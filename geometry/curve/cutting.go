@@ -7,7 +7,7 @@ import "github.com/paulmach/orb"
 var cutting struct {
 	arcs   func(b *builder, js []joint) bool
 	bends  func(g *ring)
-	tidied func(pts []orb.Point, least, tolerance float64) []knot
+	tidied func(pts []orb.Point, least, tolerance float64, thoroughly bool) []knot
 	facets func(r orb.Ring, o Options) (Path, float64)
 }
 

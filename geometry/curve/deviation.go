@@ -69,3 +69,6 @@ func nearest(a, b, p orb.Point) float64 {
 	}
 	return max(0, min(1, geometry.Dot(geometry.Sub(p, a), d)/l))
 }
+
+// offSegment returns how far p is from the segment from a to b.
+func offSegment(a, b, p orb.Point) float64 { return distance(p, geometry.Lerp(a, b, nearest(a, b, p))) }

@@ -14,10 +14,10 @@ import (
 // tolerance where no shorter way leaves no edge too short, or where drawing together would make the ring cross itself.
 // Where there is none at all, edges are too short. Once loops were cut away, the distance is that from what is left.
 func facets(r orb.Ring, o Options) (Path, float64) {
-	// Too short an edge is worse than a place somewhat off.
+	// Too short an edge is worse than a place somewhat off. Most rings are done at once; the rest is gone about thoroughly.
 	from, shortest := r, o.Shortest-math.Sqrt2*o.Grid // points on the grid may come a step nearer
-	for _, times := range [...]float64{1, 1.5, 2.5, 4} {
-		path, dev, ok := drawnTogether(from, o, o.Shortest, times*o.Tolerance)
+	for i, times := range [...]float64{1, 1, 1.1, 1.2, 1.5, 2.5, 4} {
+		path, dev, ok := drawnTogether(from, o, o.Shortest, times*o.Tolerance, i > 0)
 		switch {
 		case !ok || path.Shortest() < shortest:
 		case uncrossed(path):
@@ -58,9 +58,9 @@ func withoutLoops(r orb.Ring) orb.Ring {
 
 // drawnTogether returns a ring as lines with edges shorter than least mm drawn together within a tolerance, moved so
 // that it keeps its area, and how far the two lie from each other; ok is false when nothing is left of it.
-func drawnTogether(r orb.Ring, o Options, least, tolerance float64) (path Path, dev float64, ok bool) {
+func drawnTogether(r orb.Ring, o Options, least, tolerance float64, thoroughly bool) (path Path, dev float64, ok bool) {
 	var out orb.Ring
-	for _, k := range tidied(open(r), least, tolerance) {
+	for _, k := range tidied(open(r), least, tolerance, thoroughly) {
 		out, dev = append(out, k.at), max(dev, k.stray)
 	}
 	if len(out) < 3 {

@@ -43,7 +43,7 @@ func newRing(r orb.Ring, o Options) (*ring, bool) {
 	}
 	g.knots = knots(g.given)
 	if g.least > 0 {
-		g.knots = cutting.tidied(g.given, g.least, g.tol)
+		g.knots = cutting.tidied(g.given, g.least, g.tol, false)
 	}
 	g.pts = make([]orb.Point, len(g.knots))
 	for i, k := range g.knots {

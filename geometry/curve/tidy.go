@@ -18,8 +18,9 @@ type knot struct {
 }
 
 // tidied returns the ring's points with edges shorter than least mm drawn together, where that can be without ring and
-// answer leaving each other by more than some part of the tolerance, or at last by more than most of it.
-func tidied(pts []orb.Point, least, tolerance float64) []knot {
+// answer leaving each other by more than some part of the tolerance, or at last by more than most of it. Thoroughly is
+// with more places to move points to.
+func tidied(pts []orb.Point, least, tolerance float64, thoroughly bool) []knot {
 	n := len(pts)
 	short := false
 	for i := range pts {
@@ -33,7 +34,7 @@ func tidied(pts []orb.Point, least, tolerance float64) []knot {
 		ks[i].corner = sharp
 	}
 	for _, share := range [...]float64{tidyShare, facetShare} {
-		t := tidier{pts: pts, least: least, most: share * tolerance}
+		t := tidier{pts: pts, least: least, most: share * tolerance, thorough: thoroughly}
 		for again := true; again && len(ks) > 3; {
 			ks, again = t.pass(ks)
 		}
@@ -65,6 +66,7 @@ func (g *ring) moved() float64 {
 type tidier struct {
 	pts         []orb.Point
 	least, most float64
+	thorough    bool
 }
 
 // pass draws together short edges that are shorter than those beside them, no two neighbours at once, and reports
@@ -225,13 +227,18 @@ func (t *tidier) apart(before, a, b, after *knot) bool {
 	return ok
 }
 
-// around returns places that a knot may be moved to: round it, and back towards the one beside it.
+// around returns places that a knot may be moved to: round it, by parts of the limit, and back towards the one beside
+// it.
 func (t *tidier) around(p, beside orb.Point) []orb.Point {
+	directions, parts := 8, []float64{0.5, 0.95}
+	if t.thorough {
+		directions, parts = 16, []float64{0.4, 0.7, 0.97}
+	}
 	out := []orb.Point{p}
-	for k := range 8 {
-		s, c := math.Sincos(float64(k) * math.Pi / 4)
-		for _, r := range [...]float64{t.most / 2, 0.95 * t.most} {
-			out = append(out, orb.Point{p[0] + r*c, p[1] + r*s})
+	for k := range directions {
+		s, c := math.Sincos(2 * math.Pi * float64(k) / float64(directions))
+		for _, part := range parts {
+			out = append(out, orb.Point{p[0] + part*t.most*c, p[1] + part*t.most*s})
 		}
 	}
 	for _, d := range [...]float64{t.least / 4, t.least / 2, t.least} {
@@ -290,5 +297,3 @@ func (t *tidier) stray(before *knot, p orb.Point, after *knot) float64 {
 	}
 	return worst
 }
-
-func offSegment(a, b, p orb.Point) float64 { return distance(p, geometry.Lerp(a, b, nearest(a, b, p))) }

@@ -3,11 +3,13 @@ package cutfile
 import (
 	"bytes"
 	"image"
+	"image/color"
 	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -20,7 +22,7 @@ import (
 )
 
 // A mirrored file is the mirror image of what is cut: as ezdxf reads the DXF, held against GEOS's offset turned over;
-// and as rsvg-convert draws the SVG, dot for dot but for the edges of its lines.
+// and as rsvg-convert draws the SVG and pdftocairo the PDF, dot for dot but for the edges of lines.
 func TestMirroredFiles(t *testing.T) {
 	d := plantest.Rings()
 	l, err := pattern.NewLayout(d, nil)
@@ -68,18 +70,27 @@ func TestMirroredFiles(t *testing.T) {
 		t.Errorf("GEOS's offset lies %.4f mm from it at %v", back, at)
 	}
 
-	front, back := drawn(t, write(FormatSVG, false)), drawn(t, write(FormatSVG, true))
+	t.Run("SVG", func(t *testing.T) {
+		turnedOver(t, drawn(t, write(FormatSVG, false)), drawn(t, write(FormatSVG, true)))
+	})
+	t.Run("PDF", func(t *testing.T) {
+		turnedOver(t, drawnPDF(t, write(FormatPDF, false)), drawnPDF(t, write(FormatPDF, true)))
+	})
+}
+
+// turnedOver holds that one picture is the other turned over, and not as it is, but for the edges of lines.
+func turnedOver(t *testing.T, front, back image.Image) {
+	t.Helper()
 	wide, high := front.Bounds().Dx(), front.Bounds().Dy()
 	if back.Bounds() != front.Bounds() {
 		t.Fatalf("the pictures are %v and %v", front.Bounds(), back.Bounds())
 	}
+
 	ink, differs, same := 0, 0, 0 // dots, those that differ turned over, and as they are
 	far := func(a, b uint32) bool { return max(a, b)-min(a, b) > 0x8000 }
 	for y := range high {
 		for x := range wide {
-			_, _, _, a := front.At(x, y).RGBA()
-			_, _, _, b := back.At(wide-1-x, y).RGBA()
-			_, _, _, c := back.At(x, y).RGBA()
+			a, b, c := darkness(front.At(x, y)), darkness(back.At(wide-1-x, y)), darkness(back.At(x, y))
 			if a > 0x8000 {
 				ink++
 			}
@@ -94,6 +105,44 @@ func TestMirroredFiles(t *testing.T) {
 	if differs > ink/50 || same < ink/4 {
 		t.Errorf("%d dots of %d differ turned over, %d as they are", differs, ink, same)
 	}
+}
+
+// darkness of a dot, from 0 where there is nothing or white to 0xffff.
+func darkness(c color.Color) uint32 {
+	r, g, b, a := c.RGBA()
+	return a - (r+g+b)/3
+}
+
+// drawnPDF returns a PDF as pdftocairo draws it, as wide as drawn draws an SVG.
+func drawnPDF(t *testing.T, pdf []byte) image.Image {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "a.pdf")
+	if err := os.WriteFile(name, pdf, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	text := uncompressed(t, name)
+	text = regexp.MustCompile(`(?s)/OC /mark BDC\n.*?EMC`).ReplaceAllString(text, "")
+	// Lines of 1 mm, which the file counts in.
+	cmd := exec.Command("fix-qdf")
+	cmd.Stdin = strings.NewReader(regexp.MustCompile(`(?m)^[\d.]+ w$`).ReplaceAllString(text, "1 w"))
+	fixed, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("fix-qdf: %v (Debian's qpdf is needed)", err)
+	}
+	if err := os.WriteFile(name, fixed, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// pdftoppm would move straight lines to whole dots, and mirrored ones elsewhere.
+	out, err := exec.Command("pdftocairo", "-scale-to-x", "1101", "-scale-to-y", "-1", "-gray", "-png", "-singlefile",
+		name, "-").Output()
+	if err != nil {
+		t.Fatalf("pdftocairo: %v (Debian's poppler-utils is needed)", err)
+	}
+	m, err := png.Decode(bytes.NewReader(out))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
 }
 
 // drawn returns an SVG as rsvg-convert draws it.

@@ -43,7 +43,8 @@ func TestSpeedsByStock(t *testing.T) {
 
 	p.click("#shop summary")
 	p.click("#wishes-save")
-	data, err := os.ReadFile(p.download("what-the-shop-asks-for.json"))
+	saved := p.download("what-the-shop-asks-for.json")
+	data, err := os.ReadFile(saved)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,4 +68,23 @@ func TestSpeedsByStock(t *testing.T) {
 		`document.querySelector("`+speed+`").value + localStorage.getItem("openwork:wishes")`); v != "45{}" {
 		t.Errorf("as before, the speed and what is kept are %s", v)
 	}
+
+	// A thickness of its own gets the row below it, and the file that was saved takes all of that back.
+	const rows = `[...document.querySelectorAll("#speeds-rows tr.in-hand")].map((row) => ` +
+		`[...row.querySelectorAll("input")].map((i) => i.value).join(" ")).join("; ")`
+	usual := eval[string](again, rows)
+	again.click("[data-step=sheet] .step-head")
+	again.entry("a thickness", func() { again.fill(`[data-field="sheet.thickness"]`, "0.42") })
+	again.click("[data-step=make] .step-head")
+	again.click("#speeds-more")
+	added := strings.Replace(usual, "0.35 45", "0.35 45; 0.42 45", 1)
+	if got := eval[string](again, rows); got != added || added == usual {
+		t.Errorf("of %q, 0.42 mm being added, the table becomes %q", usual, got)
+	}
+	if !eval[bool](again, `document.querySelector("#speeds-more").disabled`) {
+		t.Error("a thickness that has its row can be added once more")
+	}
+	again.choose("#wishes-file", saved)
+	again.wait("the speeds of the file", strings.ReplaceAll(rows, "\n", " ")+` === "`+
+		strings.Replace(usual, "0.35 45", "0.35 22.5", 1)+`"`)
 }

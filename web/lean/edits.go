@@ -34,6 +34,12 @@ func (i *Image) Dump(graphicsdriver.Graphics, string, bool, image.Rectangle) (st
 func DumpImages([]*Image, graphicsdriver.Graphics, string) (string, error) { return "", errNoDump }
 `),
 
+	// Gamepads, which are asked for every frame: once asked, a browser goes on looking for them in a thread of its own.
+	"internal/ui/ui_js.go": all(
+		without("github.com/hajimehoshi/ebiten/v2/internal/gamepad"),
+		swap("\tif err := gamepad.Update(); err != nil {\n\t\treturn err\n\t}\n\n", ""),
+	),
+
 	// \A__t(\d+)\z
 	"internal/shader/expr.go": all(
 		without("regexp"),

@@ -19,8 +19,8 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// axe-core is a checker of what a page says to those who do not see it or use no mouse. npm brings it once, into the cache
-// folder; nothing of it is kept in this repository. It is licensed under MPL 2.0.
+// axe-core is a checker of what a page says to those who do not see it or use no mouse. npm brings it once, into the
+// cache folder; nothing of it is kept in this repository. It is licensed under MPL 2.0.
 const (
 	axeRelease = "axe-core@4.14.1"
 	axeFile    = "axe-core-4.14.1.tgz"
@@ -85,14 +85,15 @@ func (p *tab) wear(l look) {
 	})
 }
 
-// axeRun asks axe-core about the page as it stands: all its rules, and those that it leaves off by itself for the size of
-// targets and for names that do not hold the words that are seen; or only those about colours.
+// axeRun asks axe-core about the page as it stands: all its rules, and those that it leaves off by itself for the size
+// of targets and for names that do not hold the words that are seen; or only those about colours.
 const axeRun = `(async (within, onlyColours) => {
 	const rules = {"target-size": {enabled: true}, "label-content-name-mismatch": {enabled: true}};
 	const options = onlyColours ? {runOnly: ["color-contrast", "link-in-text-block"]} : {rules};
 	const {violations} = await axe.run(within, {...options, resultTypes: ["violations"], preload: false});
-	return violations.flatMap(({id, nodes}) => nodes.map(({target, any, all, none}) => id + ": " + target.join(" ") + ": " +
-		[...any, ...all, ...none].map(({message}) => message).join("; ")));
+	const words = (all) => all.map(({message}) => message).join("; ");
+	return violations.flatMap(({id, nodes}) => nodes.map(({target, any, all, none}) =>
+		id + ": " + target.join(" ") + ": " + words([...any, ...all, ...none])));
 })`
 
 // axe fails the test for what axe-core finds in a state of the page.
@@ -103,15 +104,15 @@ func (p *tab) axe(state, within string, l look) {
 	}
 }
 
-// looksOf is how the page is gone through at a size: by day with all that axe-core knows, by lamp and in forced colours with
-// what depends on colours.
+// looksOf is how the page is gone through at a size: by day with all that axe-core knows, by lamp and in forced colours
+// with what depends on colours.
 func looksOf(width, height int64) []look {
 	return []look{{"by day", width, height, "light", "none", false}, {"by lamp", width, height, "dark", "none", true},
 		{"in forced colours", width, height, "dark", "active", true}}
 }
 
-// othersNarrow are the parts of the page that a narrow window has in other places, over other grounds. What steps and dialogs
-// hold has the same colours there as in a wide one.
+// othersNarrow are the parts of the page that a narrow window has in other places, over other grounds. What steps and
+// dialogs hold has the same colours there as in a wide one.
 var othersNarrow = []string{"html", "#hand", ".head", "#foot", ".notices", "#copies", "#draw"}
 
 // axe-core finds nothing in any state of the page, wide and narrow, by day, by lamp and in forced colours.

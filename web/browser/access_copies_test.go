@@ -32,8 +32,8 @@ func (p *tab) heldCopy() copyOf {
 // angle is how a direction that points up is turned, in degrees counter-clockwise.
 func angle(up orb.Point) float64 { return math.Atan2(-up[0], up[1]) * 180 / math.Pi }
 
-// By keys alone a copy is found in the list, taken up and named; then presses without any dragging move, turn, scale and
-// mirror it and a subject as they are seen, in millimetres and inches, each in one entry of the history.
+// By keys alone a copy is found in the list, taken up and named; then presses without any dragging move, turn, scale
+// and mirror it and a subject as they are seen, in millimetres and inches, each in one entry of the history.
 func TestCopiesByListAndPresses(t *testing.T) {
 	p := open(t, how{})
 	p.furnish()
@@ -92,8 +92,8 @@ func TestCopiesByListAndPresses(t *testing.T) {
 	now := p.draft().Subjects[0]
 	if geometry.PointDistance(now.At, geometry.Add(first.At, orb.Point{1, 1})) > 5e-3 || now.Turn != first.Turn+1 ||
 		math.Abs(now.Scale/first.Scale-1.01) > 1e-3 {
-		t.Errorf("the subject went from %v, %g°, × %g to %v, %g°, × %g", first.At, first.Turn, first.Scale, now.At, now.Turn,
-			now.Scale)
+		t.Errorf("the subject went from %v, %g°, × %g to %v, %g°, × %g", first.At, first.Turn, first.Scale, now.At,
+			now.Turn, now.Scale)
 	}
 	p.entry("mirror", func() { p.enter(`#copies-moves [data-way="mirror"]`, "") })
 	if p.draft().Subjects[0].Mirrored == first.Mirrored {

@@ -14,13 +14,16 @@ import (
 // focused says what has the focus, "" when the page's body has it or it cannot be seen.
 const focused = `(() => {
 	const e = document.activeElement;
-	if (!e || e === document.body || !e.checkVisibility({visibilityProperty: true}) || e.matches(":disabled")) return "";
-	return e.id || e.dataset.key || e.dataset.act || e.getAttribute("aria-label") || e.textContent.trim().slice(0, 40) || e.localName;
+	if (!e || e === document.body || e.matches(":disabled")) return "";
+	if (!e.checkVisibility({visibilityProperty: true})) return "";
+	const {key, act} = e.dataset;
+	return e.id || key || act || e.getAttribute("aria-label") || e.innerText.slice(0, 40) || e.localName;
 })()`
 
 // steady waits until the focus, two frames after a press and at most two seconds later, is where it should be.
 const steady = `(async (want) => {
-	const frames = async (n) => { for (; n > 0; n--) await new Promise((go) => requestAnimationFrame(() => setTimeout(go, 0))); };
+	const frame = () => new Promise((go) => requestAnimationFrame(() => setTimeout(go, 0)));
+	const frames = async (n) => { for (; n > 0; n--) await frame(); };
 	await frames(3);
 	for (let n = 0; n < 60; n++) {
 		const at = ` + focused + `;
@@ -30,8 +33,8 @@ const steady = `(async (want) => {
 	return ` + focused + ` || "the page's body";
 })`
 
-// enter gives a control the focus and presses Enter on it; the focus must then be on something that can be seen, and on want
-// where that is said.
+// enter gives a control the focus and presses Enter on it; the focus must then be on something that can be seen, and on
+// want where that is said.
 func (p *tab) enter(selector, want string) {
 	p.t.Helper()
 	p.wait(selector+" to press", fmt.Sprintf(`(() => { const e = document.querySelector(%q);
@@ -49,8 +52,8 @@ func (p *tab) rests(press, want string) {
 	}
 }
 
-// Presses that take their own control away, hide it or switch it off, and dialogs that close, leave the focus on what was
-// made or on the next place, never on the page's body.
+// Presses that take their own control away, hide it or switch it off, and dialogs that close, leave the focus on what
+// was made or on the next place, never on the page's body.
 func TestFocusIsNeverLost(t *testing.T) {
 	p := open(t, how{})
 	p.settled()
@@ -195,7 +198,8 @@ func TestFaultByKeyIsSaidAndShown(t *testing.T) {
 		JSON.parse(openwork.view()).faults[JSON.parse(openwork.view()).fault]?.text ?? "?")`)
 	p.rests("the key f", "#bench")
 	v := p.view()
-	at := eval[orb.Point](p, `(() => { const [zoom, x, y] = JSON.parse(openwork.view()).bench, b = document.getElementById("bench");
+	at := eval[orb.Point](p, `(() => { const b = document.getElementById("bench");
+		const [zoom, x, y] = JSON.parse(openwork.view()).bench;
 		return [((b.clientWidth + 40) / 2 - x) / zoom, (y - (b.clientHeight + 28) / 2) / zoom]; })()`)
 	nearest := -1.0
 	for _, c := range field(t, p.draft()) {

@@ -11,14 +11,17 @@ import (
 // then nothing can be seen for something that lies over them.
 const obscured = `((within) => {
 	const out = [];
-	for (const e of document.querySelector(within).querySelectorAll("button, input, select, textarea, summary, a[href], [tabindex='0']")) {
-		if (e.matches(":disabled, [tabindex='-1']") || e.closest("[inert]") || !e.checkVisibility({visibilityProperty: true})) continue;
+	const controls = "button, input, select, textarea, summary, a[href], [tabindex='0']";
+	for (const e of document.querySelector(within).querySelectorAll(controls)) {
+		if (e.matches(":disabled, [tabindex='-1']") || e.closest("[inert]")) continue;
+		if (!e.checkVisibility({visibilityProperty: true})) continue;
 		e.focus();
 		if (document.activeElement !== e) continue;
 		const label = e.closest("label"), own = getComputedStyle(e);
 		const seen = own.opacity === "0" || own.clipPath !== "none" ? label ?? e : e;
 		const r = seen.getBoundingClientRect();
-		const at = [0.5, 0.08, 0.92].flatMap((x) => [0.5, 0.15, 0.85].map((y) => [r.left + x * r.width, r.top + y * r.height]));
+		const [across, down] = [[0.5, 0.08, 0.92], [0.5, 0.15, 0.85]];
+		const at = across.flatMap((x) => down.map((y) => [r.left + x * r.width, r.top + y * r.height]));
 		const free = at.some(([x, y]) => { const it = document.elementFromPoint(x, y);
 			return it && (seen.contains(it) || it.contains(seen) && it.localName === "label"); });
 		if (!free) out.push(e.id || e.dataset.field || e.dataset.act || e.outerHTML.slice(0, 80));
@@ -26,8 +29,8 @@ const obscured = `((within) => {
 	return out;
 })`
 
-// WCAG 2.4.11: what has the focus is never wholly under something else, at any step, with the list of copies or the list of
-// faults open, in a wide window, a low one and a phone's.
+// WCAG 2.4.11: what has the focus is never wholly under something else, at any step, with the list of copies or the
+// list of faults open, in a wide window, a low one and a phone's.
 func TestFocusIsNotObscured(t *testing.T) {
 	p := open(t, how{})
 	p.furnish()
@@ -53,14 +56,15 @@ func TestFocusIsNotObscured(t *testing.T) {
 	}
 }
 
-// WCAG 1.4.10: in a window of 320 px, which is one of 1280 px enlarged to 400 %, nothing needs scrolling to the side, no text
-// is cut off, and all can be reached.
+// WCAG 1.4.10: in a window of 320 px, which is one of 1280 px enlarged to 400 %, nothing needs scrolling to the side,
+// no text is cut off, and all can be reached.
 func TestReflowAt320(t *testing.T) {
 	p := open(t, how{width: 320, height: 640})
 	p.furnish()
 	look := func(what, within string) {
 		t.Helper()
-		for _, fault := range append(eval[[]string](p, clipped), eval[[]string](p, fmt.Sprintf("%s(%q)", unreachable, within))...) {
+		faults := eval[[]string](p, fmt.Sprintf("%s(%q)", unreachable, within))
+		for _, fault := range append(faults, eval[[]string](p, clipped)...) {
 			t.Errorf("%s: %s", what, fault)
 		}
 	}
@@ -86,41 +90,49 @@ func TestReflowAt320(t *testing.T) {
 	}
 }
 
-// faint is a script that names, of the controls that can be seen and used, those of which neither the edge nor the ground
-// stands out from what is around by 3 : 1; and pairs of the page's and the canvas's colours that do not. A control that is
-// known by its words alone has no edge to be seen.
+// faint is a script that names, of the controls that can be seen and used, those of which neither the edge nor the
+// ground stands out from what is around by 3 : 1; and pairs of the page's and the canvas's colours that do not. A
+// control that is known by its words alone has no edge to be seen.
 const faint = `(() => {
 	const context = document.createElement("canvas").getContext("2d", {willReadFrequently: true});
 	const parts = (colour) => { context.clearRect(0, 0, 1, 1); context.fillStyle = colour; context.fillRect(0, 0, 1, 1);
 		return [...context.getImageData(0, 0, 1, 1).data]; };
-	const light = ([r, g, b]) => { const [R, G, B] = [r, g, b].map((v) => (v /= 255, v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4));
+	const linear = (v) => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+	const light = ([r, g, b]) => { const [R, G, B] = [r, g, b].map((v) => linear(v / 255));
 		return 0.2126 * R + 0.7152 * G + 0.0722 * B; };
-	const ratio = (a, b) => { const [x, y] = [light(parts(a)), light(parts(b))].sort((m, n) => n - m); return (x + 0.05) / (y + 0.05); };
+	const ratio = (a, b) => { const [x, y] = [light(parts(a)), light(parts(b))].sort((m, n) => n - m);
+		return (x + 0.05) / (y + 0.05); };
 	const ground = (e) => { for (; e; e = e.parentElement) { const c = getComputedStyle(e).backgroundColor;
 		if (parts(c)[3] > 250) return c; } return "#fff"; };
 	const out = [];
-	const edged = ".edged, .main, select, textarea, .switch, .motif-pick, .copy-row, .stepper, .views, .signs-switch, .mend, " +
-		"input:not([type=radio], [type=checkbox], [type=range], [type=file], [type=color])";
+	const edged = ".edged, .main, select, textarea, .switch, .motif-pick, .copy-row, .stepper, .views, " +
+		".signs-switch, .mend, input:not([type=radio], [type=checkbox], [type=range], [type=file], [type=color])";
 	for (const e of document.querySelectorAll(edged)) {
-		if (e.matches(":disabled, .unseen, #title, .silhouette-name input, #theme") || e.closest(":disabled, .unseen")) continue;
+		if (e.matches("#title, .silhouette-name input, #theme") || e.closest(":disabled, .unseen")) continue;
 		if (!e.checkVisibility({visibilityProperty: true})) continue;
 		const own = getComputedStyle(e), around = ground(e.parentElement);
-		const edge = parseFloat(own.borderTopWidth) > 0 && parts(own.borderTopColor)[3] > 250 ? ratio(own.borderTopColor, around) : 1;
-		const fill = parts(own.backgroundColor)[3] > 250 ? ratio(own.backgroundColor, around) : 1;
-		if (Math.max(edge, fill) < 3) out.push((e.id || e.className || e.dataset.field || e.localName) + " stands out by " + Math.max(edge, fill).toFixed(2));
+		const by = (colour) => parts(colour)[3] > 250 ? ratio(colour, around) : 1;
+		const edge = parseFloat(own.borderTopWidth) > 0 ? by(own.borderTopColor) : 1;
+		const most = Math.max(edge, by(own.backgroundColor));
+		const name = e.id || e.className || e.dataset.field || e.localName;
+		if (most < 3) out.push(name + " stands out by " + most.toFixed(2));
 	}
 	const token = (name) => { const probe = document.createElement("i"); probe.style.color = "var(--" + name + ")";
 		document.body.append(probe); const c = getComputedStyle(probe).color; probe.remove(); return c; };
-	const pairs = [["focus", "paper"], ["focus", "paper-open"], ["focus", "table"], ["focus", "green-wash"], ["green", "paper"],
-		["green", "paper-open"], ["green", "green-wash"], ["red", "paper"], ["red", "paper-open"], ["ochre", "paper"], ["ochre", "paper-open"],
-		["canvas-accent", "canvas-sheet"], ["canvas-fault", "canvas-sheet"], ["canvas-warn", "canvas-sheet"], ["canvas-paint", "canvas-sheet"],
+	const pairs = [["focus", "paper"], ["focus", "paper-open"], ["focus", "table"], ["focus", "green-wash"], 
+		["green", "paper"], ["green", "paper-open"], ["green", "green-wash"], ["red", "paper"], ["red", "paper-open"],
+		["ochre", "paper"], ["ochre", "paper-open"], ["canvas-accent", "canvas-sheet"],
+		["canvas-fault", "canvas-sheet"], ["canvas-warn", "canvas-sheet"], ["canvas-paint", "canvas-sheet"],
 		["canvas-fault", "canvas-halo"], ["canvas-warn", "canvas-halo"], ["canvas-halo", "canvas-paint"], ["canvas-faint", "canvas-ground"]];
-	for (const [a, b] of pairs) if (ratio(token(a), token(b)) < 3) out.push(a + " on " + b + " stands out by " + ratio(token(a), token(b)).toFixed(2));
+	for (const [a, b] of pairs) {
+		const by = ratio(token(a), token(b));
+		if (by < 3) out.push(a + " on " + b + " stands out by " + by.toFixed(2));
+	}
 	return [...new Set(out)];
 })()`
 
-// WCAG 1.4.11: the edges or grounds of controls, the focus, what is chosen and the signs on the canvas stand out by 3 : 1, by
-// day and by lamp.
+// WCAG 1.4.11: the edges or grounds of controls, the focus, what is chosen and the signs on the canvas stand out by 3 :
+// 1, by day and by lamp.
 func TestControlsStandOut(t *testing.T) {
 	p := open(t, how{})
 	p.furnish()
@@ -160,14 +172,15 @@ func TestStatusIsSaidWithoutFocus(t *testing.T) {
 	} {
 		live := eval[bool](p, fmt.Sprintf(`(() => { const e = document.querySelector(%q);
 			globalThis.before = e?.textContent; globalThis.region = e;
-			return Boolean(e) && !e.closest("[hidden]") && (e.matches("[role=status], [role=alert]") || ["polite", "assertive"].includes(e.getAttribute("aria-live"))); })()`,
+			return Boolean(e) && !e.closest("[hidden]") &&
+				e.matches("[role=status], [role=alert], [aria-live=polite], [aria-live=assertive]"); })()`,
 			c.region))
 		if !live {
 			t.Errorf("%s: %s is no live region", c.what, c.region)
 		}
 		c.do()
-		p.wait(c.what+" to be said", fmt.Sprintf(`region === document.querySelector(%q) && region.textContent.trim() && region.textContent !== before`,
-			c.region))
+		p.wait(c.what+" to be said", fmt.Sprintf(`region === document.querySelector(%q) && region.textContent.trim() &&
+			region.textContent !== before`, c.region))
 		if at := eval[string](p, `document.activeElement.id`); at != "bench" {
 			t.Errorf("%s took the focus to %q", c.what, at)
 		}

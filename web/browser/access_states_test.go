@@ -13,7 +13,8 @@ import (
 // allSteps are the steps of the job.
 var allSteps = []string{"silhouettes", "repeat", "panel", "subject", "paint", "sheet", "make"}
 
-// furnish opens a draft that has something for every step to show: a subject, swatches, colours, a copy coloured by hand.
+// furnish opens a draft that has something for every step to show: a subject, swatches, colours, a copy coloured by
+// hand.
 func (p *tab) furnish() {
 	p.t.Helper()
 	p.scene("scene-heron-before-carp")
@@ -30,8 +31,8 @@ func (p *tab) furnish() {
 // scene opens one of the drafts to begin with.
 func (p *tab) scene(file string) {
 	p.t.Helper()
-	if said := eval[string](p, fmt.Sprintf(`fetch("%s.openwork.json").then((r) => r.text()).then((text) => openwork.open(text))`,
-		file)); said != "{}" {
+	if said := eval[string](p, fmt.Sprintf(`fetch("%s.openwork.json").then((r) => r.text())
+		.then((text) => openwork.open(text))`, file)); said != "{}" {
 		p.t.Fatalf("%s: %s", file, said)
 	}
 	p.settled()
@@ -67,8 +68,8 @@ func (p *tab) letDown() {
 		if (up.checkVisibility() && up.getAttribute("aria-expanded") === "true") up.click(); return true; })()`)
 }
 
-// everyState goes through the states of the page: every step, the strip of what is in hand, faults, notices, every dialog,
-// the drawing bench and the empty one. see is told of each, with a selector of the part that is new in it.
+// everyState goes through the states of the page: every step, the strip of what is in hand, faults, notices, every
+// dialog, the drawing bench and the empty one. see is told of each, with a selector of the part that is new in it.
 func everyState(t *testing.T, p *tab, see func(state, within string)) {
 	t.Helper()
 	p.furnish()

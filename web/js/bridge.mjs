@@ -86,7 +86,7 @@ export const editor = {
   act: (name) => act('act', name),
   /** @param {string} motif */
   select: (motif) => void call('select', motif),
-  // A page of the list of copies, by its first; from −1 on that of the copy in hand. Undefined when the editor has ended.
+  // A page of the list of copies, by its first; −1: that of the copy in hand. Undefined when the editor has ended.
   /** @param {number} from @param {number} count */
   copies: (from, count) => {
     const text = call('copies', from, count);

@@ -48,7 +48,8 @@ export function bindCopies() {
   });
   for (const input of every(moves, '[data-held]', HTMLInputElement)) {
     const name = /** @type {Measure} */ (input.dataset.held);
-    fields.set(name, new NumberField(input, kindNamed(input.dataset.unit), (value) => done(editor.placeHeld(name, value))));
+    const kind = kindNamed(input.dataset.unit);
+    fields.set(name, new NumberField(input, kind, (value) => done(editor.placeHeld(name, value))));
   }
   for (const [name, kind] of /** @type {[keyof typeof by, Kind][]} */ ([['move', 'length'], ['turn', 'angle']])) {
     steps.push([name, new NumberField(byId(`copies-by-${name}`, HTMLInputElement), kind, (value) => {
@@ -129,10 +130,11 @@ export function renderCopies(next) {
     shown = '';
   }
   taken = name;
-  const key = JSON.stringify([next.revision, from, units, name, next.subject, next.subjects.map((each) => each.name)]);
-  if (key === shown) return;
+  const subjects = next.subjects.map((each) => each.name);
+  const key = () => JSON.stringify([next.revision, from, units, name, next.subject, subjects]);
+  if (key() === shown) return;
   renderList(next);
-  shown = JSON.stringify([next.revision, from, units, name, next.subject, next.subjects.map((each) => each.name)]);
+  shown = key(); // the page may be another now
 }
 
 /** @param {View} now */
@@ -142,29 +144,40 @@ function renderList(now) {
   const active = document.activeElement;
   const focused = active instanceof HTMLElement && list.contains(active) ? active.dataset.key : undefined;
   const rows = page.rows.map(copyRow);
-  if (!from) rows.unshift(...now.subjects.map(({id, name, x, y}) => row(name, place({x, y}), 'subject', id === now.subject,
-    `subject ${id}`, () => editor.subject(id))));
+  if (!from) rows.unshift(...now.subjects.map((subject) => subjectRow(subject, now.subject)));
   list.replaceChildren(...rows);
   if (focused !== undefined) (rowCalled(focused) ?? list.querySelector('button') ?? opener).focus();
   const last = from + page.rows.length;
-  say(count, page.total ? `Copies ${from + 1}–${last} of ${page.total.toLocaleString('en-GB')}` : 'No copies on the panel');
+  const total = page.total.toLocaleString('en-GB');
+  say(count, page.total ? `Copies ${from + 1}–${last} of ${total}` : 'No copies on the panel');
   before.disabled = from === 0;
   after.disabled = last >= page.total;
 }
 
 /** @param {CopyRow} it */
 function copyRow({copy, name, which, x, y, cut, held: inHand}) {
-  return row(name, place({x, y}), `${which}${cut ? ', cut off' : ''}`, inHand, keyOf(copy), () => tell(editor.holdCopy(copy)));
+  const words = `${which}${cut ? ', cut off' : ''}`;
+  return row({name, at: {x, y}, words, inHand, key: keyOf(copy)}, () => tell(editor.holdCopy(copy)));
 }
 
-/** @param {string} name @param {string} at @param {string} which @param {boolean} inHand @param {string} key @param {() => void} take */
-function row(name, at, which, inHand, key, take) {
+/** @param {SubjectView} subject @param {string} chosen */
+function subjectRow({id, name, x, y}, chosen) {
+  const it = {name, at: {x, y}, words: 'subject', inHand: id === chosen, key: `subject ${id}`};
+  return row(it, () => editor.subject(id));
+}
+
+/**
+ * A row that takes something up.
+ * @param {{name: string, at: {x: number, y: number}, words: string, inHand: boolean, key: string}} what
+ * @param {() => void} take
+ */
+function row({name, at, words, inHand, key}, take) {
   const item = make('li');
   const it = button('copy-row', '', () => {
     take();
     globalThis.openworkWake();
   });
-  it.append(make('b', '', name), ' ', make('span', '', `at ${at}`), ' ', make('span', 'hint', which));
+  it.append(make('b', '', name), ' ', make('span', '', `at ${place(at)}`), ' ', make('span', 'hint', words));
   it.setAttribute('aria-pressed', String(inHand));
   it.dataset.key = key;
   item.append(it);

@@ -1,7 +1,7 @@
-// Where the focus goes when what had it is gone: a press may take its own control away, hide it or switch it off, and the
-// browser then leaves the person at the head of the page. Here it goes on to the next place: what stands there now, else
-// the control after it, in the smallest part of the page that is still there. Who made something may give the focus to it
-// before that.
+// Where the focus goes when what had it is gone: a press may take its own control away, hide it or switch it off, and
+// the browser then leaves the person at the head of the page. Here it goes on to the next place: what stands there now,
+// else the control after it, in the smallest part of the page that is still there. Who made something may give the
+// focus to it before that.
 
 import {byId} from './dom.mjs';
 

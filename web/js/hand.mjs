@@ -53,8 +53,8 @@ export function renderHand(next) {
   const {held, motifs, subjects, silhouettes, selected, subject} = next;
   const other = held.kind === 'tie' || held.kind === 'swatch'; // not to be taken up here, but named
   const none = ['', other ? held.name : motifs.length ? 'nothing' : 'none yet'];
-  options(chosen, [none, ...motifs.map(({id, name}) => [id, name]), ...subjects.map(({id, name}) => [FRONT + id, name])],
-    subject ? FRONT + subject : selected);
+  const rows = [none, ...motifs.map(({id, name}) => [id, name]), ...subjects.map(({id, name}) => [FRONT + id, name])];
+  options(chosen, rows, subject ? FRONT + subject : selected);
   options(silhouette, silhouettes.map((each) => [each.id, each.name]), '');
   const motif = subject ? undefined : motifs.find((each) => each.id === selected);
   const front = subjects.find(({id}) => id === subject);

@@ -52,7 +52,6 @@ import {bindUnkept} from './unkept.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
 const host = byId('bench');
-
 const gate = new Gate();
 const stage = new Stage(host, gate);
 const labels = new Labels(byId('labels', HTMLCanvasElement));

@@ -22,8 +22,8 @@ type CopyList struct {
 	Rows  []CopyRow `json:"rows"`
 }
 
-// CopyRow is a copy in the list: its name, which copy it is in words, where it lies in panel mm, and whether the margin or a
-// subject's room cuts it.
+// CopyRow is a copy in the list: its name, which copy it is in words, where it lies in panel mm, and whether the margin
+// or a subject's room cuts it.
 type CopyRow struct {
 	Copy  copyName `json:"copy"`
 	Name  string   `json:"name"`
@@ -40,9 +40,9 @@ type listed struct {
 	copies   []pattern.Copy
 }
 
-// Copies returns a page of the copies on the panel: motif by motif, cell by cell from the top and from the left, so that
-// copies keep their order while they are moved. A page that begins beyond the end is the last one; one from −1 on is that
-// of the copy in hand, or the first.
+// Copies returns a page of the copies on the panel: motif by motif, cell by cell from the top and from the left, so
+// that copies keep their order while they are moved. A page that begins beyond the end is the last one; one from −1 on
+// is that of the copy in hand, or the first.
 func (k *Desk) Copies(from, count int) CopyList {
 	out := CopyList{Rows: []CopyRow{}}
 	l := k.Session.layout

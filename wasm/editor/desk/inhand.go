@@ -39,8 +39,8 @@ func (k *Desk) heldState(motifs []motifState) (out heldState) {
 	d, swatch := k.Session.Draft(), k.swatchInHand()
 	switch s, ok := k.subjects.Chosen(); {
 	case ok:
-		return heldState{Kind: "subject", Name: s.Name, Which: "subject, in front of the pattern", X: s.At[0], Y: s.At[1],
-			Turn: s.Turn, Scale: s.Scale, Mirrored: s.Mirrored}
+		return heldState{Kind: "subject", Name: s.Name, Which: "subject, in front of the pattern", X: s.At[0],
+			Y: s.At[1], Turn: s.Turn, Scale: s.Scale, Mirrored: s.Mirrored}
 	case k.ties.On:
 		out.Kind, out.Name, out.Which = "tie", "Ties", "none of them taken up"
 		if i := k.ties.Chosen; i >= 0 && i < len(d.Ties) {
@@ -129,8 +129,8 @@ func carriedTo(l *pattern.Layout, i, op int) string {
 
 var errNothing = errors.New("nothing is in hand; press a copy or a subject on the panel, or take one from the list")
 
-// PlaceHeld sets where the copy or the subject in hand is seen to lie: x and y on the panel in mm, its turn in degrees or
-// its scale, as one entry of the history. The motif goes where the copy's operation has it go.
+// PlaceHeld sets where the copy or the subject in hand is seen to lie: x and y on the panel in mm, its turn in degrees
+// or its scale, as one entry of the history. The motif goes where the copy's operation has it go.
 func (k *Desk) PlaceHeld(name string, v float64) error {
 	if s, ok := k.subjects.Chosen(); ok {
 		return k.Do(pattern.Command{Name: "subjectPlace", ID: s.ID, Values: map[string]float64{name: v}})

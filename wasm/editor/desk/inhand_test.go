@@ -17,8 +17,8 @@ import (
 	"openwork/wasm/editor/desk/copies"
 )
 
-// In every group any copy, taken up from the list, goes to where it is told by its place, its turn and its size as they are
-// seen on the panel, in one entry each: two points of the silhouette show it, carried by the layout's own maps.
+// In every group any copy, taken up from the list, goes to where it is told by its place, its turn and its size as they
+// are seen on the panel, in one entry each: two points of the silhouette show it, carried by the layout's own maps.
 func TestPlaceHeldInEveryGroup(t *testing.T) {
 	const seed = 71
 	t.Logf("seed %d", seed)
@@ -49,7 +49,7 @@ func TestPlaceHeldInEveryGroup(t *testing.T) {
 				m := now.Motifs[now.Motif(row.Copy.Motif)]
 				h := copies.Held{Motif: now.Motif(row.Copy.Motif), Op: row.Copy.Op, Cell: row.Copy.Cell}
 				whole := h.Map(k.Session.Layout()).After(m.Map())
-				at, up := whole.Apply(orb.Point{}), whole.Vector(orb.Point{0, 1}) // a mirror leaves the upright one upright
+				at, up := whole.Apply(orb.Point{}), whole.Vector(orb.Point{0, 1}) // no mirror turns the upright
 				return at, math.Atan2(-up[0], up[1]) * 180 / math.Pi, math.Hypot(up[0], up[1])
 			}
 			at, turn, size := seen()

@@ -7,8 +7,8 @@ import (
 	"openwork/geometry"
 )
 
-// Carried says how a copy comes from its motif: op is the operation in field mm, moved is the least length in mm by which
-// it moves along its own mirror line, over all cells. Angles are counter-clockwise, from 0 to 360°.
+// Carried says how a copy comes from its motif: op is the operation in field mm, moved is the least length in mm by
+// which it moves along its own mirror line, over all cells. Angles are counter-clockwise, from 0 to 360°.
 func Carried(op geometry.Map, moved float64) string {
 	if op.Det() < 0 {
 		if moved > 1e-6 {

@@ -123,7 +123,8 @@ const faint = `(() => {
 		["green", "paper"], ["green", "paper-open"], ["green", "green-wash"], ["red", "paper"], ["red", "paper-open"],
 		["ochre", "paper"], ["ochre", "paper-open"], ["canvas-accent", "canvas-sheet"],
 		["canvas-fault", "canvas-sheet"], ["canvas-warn", "canvas-sheet"], ["canvas-paint", "canvas-sheet"],
-		["canvas-fault", "canvas-halo"], ["canvas-warn", "canvas-halo"], ["canvas-halo", "canvas-paint"], ["canvas-faint", "canvas-ground"]];
+		["canvas-fault", "canvas-halo"], ["canvas-warn", "canvas-halo"], ["canvas-halo", "canvas-paint"],
+		["canvas-faint", "canvas-ground"]];
 	for (const [a, b] of pairs) {
 		const by = ratio(token(a), token(b));
 		if (by < 3) out.push(a + " on " + b + " stands out by " + by.toFixed(2));

@@ -53,9 +53,12 @@ func TestCopiesByListAndPresses(t *testing.T) {
 
 	press := func(way string) copyOf {
 		t.Helper()
-		p.entry(way, func() { p.enter(`#copies-moves [data-way="`+way+`"]`, `[data-way="`+way+`"]`) })
+		before := p.text()
+		p.enter(`#copies-moves [data-way="`+way+`"]`, `[data-way="`+way+`"]`)
+		p.wait(way+" to change the draft", fmt.Sprintf(`openwork.save() !== %q`, before))
 		return p.heldCopy()
 	}
+	p.entry("a press", func() { press("left") })
 	for way, by := range map[string]orb.Point{"left": {-1, 0}, "right": {1, 0}, "up": {0, 1}, "down": {0, -1}} {
 		was := p.heldCopy()
 		if now := press(way); geometry.PointDistance(now.seat, geometry.Add(was.seat, by)) > 2e-3 {
@@ -87,7 +90,7 @@ func TestCopiesByListAndPresses(t *testing.T) {
 	p.enter("#copies-list [data-key^=subject]", "[aria-pressed=true]")
 	first := p.draft().Subjects[0]
 	for _, way := range []string{"right", "up", "to-left", "larger"} {
-		p.entry(way, func() { p.enter(`#copies-moves [data-way="`+way+`"]`, "") })
+		p.enter(`#copies-moves [data-way="`+way+`"]`, "")
 	}
 	now := p.draft().Subjects[0]
 	if geometry.PointDistance(now.At, geometry.Add(first.At, orb.Point{1, 1})) > 5e-3 || now.Turn != first.Turn+1 ||

@@ -139,14 +139,13 @@ func TestControlsStandOut(t *testing.T) {
 	p.furnish()
 	eval[bool](p, `(openwork.select(JSON.parse(openwork.view()).motifs[0].id), true)`)
 	p.tap("#copies-open")
+	p.unfold("make")
+	eval[bool](p, allAtOnce)
 	for _, theme := range []string{"light", "dark"} {
 		p.theme(theme)
-		for _, step := range allSteps {
-			p.unfold(step)
-			p.drawn()
-			for _, found := range eval[[]string](p, faint) {
-				t.Errorf("%s, the step %s: %s", theme, step, found)
-			}
+		p.drawn()
+		for _, found := range eval[[]string](p, faint) {
+			t.Errorf("%s: %s", theme, found)
 		}
 	}
 }

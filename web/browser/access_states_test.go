@@ -61,6 +61,16 @@ func (p *tab) unfold(step string) {
 	})()`, step))
 }
 
+// allAtOnce has every step open at the same time, which the page itself never has: for what does not depend on how they
+// lie.
+const allAtOnce = `(() => {
+	for (const step of document.querySelectorAll(".step")) {
+		step.classList.add("open");
+		step.querySelector(".step-body").hidden = false;
+	}
+	return true;
+})()`
+
 // letDown lets the ticket down on a narrow screen.
 func (p *tab) letDown() {
 	p.t.Helper()
@@ -82,6 +92,9 @@ func everyState(t *testing.T, p *tab, see func(state, within string)) {
 		}
 		see("the step "+step, fmt.Sprintf("[data-step=%s]", step))
 	}
+	eval[bool](p, allAtOnce)
+	see("all steps at once", "#steps")
+	p.unfold("repeat")
 	p.letDown()
 	see("a subject in hand", "#hand")
 	inHand(p, see)
@@ -117,7 +130,7 @@ func inHand(p *tab, see func(state, within string)) {
 // faulty makes copies overlap, and has the page say something and keep nothing.
 func faulty(t *testing.T, p *tab, see func(state, within string)) {
 	t.Helper()
-	p.command(pattern.Command{Name: "cell", Values: map[string]float64{"a": 60}})
+	p.command(pattern.Command{Name: "cell", Values: map[string]float64{"a": 120}})
 	p.settled()
 	p.tap("#fault-which")
 	see("the list of faults", "#foot")
@@ -162,9 +175,13 @@ func dialogs(t *testing.T, p *tab, see func(state, within string)) {
 	}
 	p.tap("#bring-in")
 	see("bringing in, before a file", "#bring")
-	p.choose("#bring-file", carpScan(t, p))
-	p.wait("the outline over the scan",
-		`document.querySelectorAll("#bring-outline path").length > 0 && document.getElementById("bring-busy").hidden`)
+	if eval[int](p, "innerWidth") > 820 {
+		p.choose("#bring-file", carpScan(t, p))
+		p.wait("the outline over the scan", `document.querySelectorAll("#bring-outline path").length > 0 &&
+			document.getElementById("bring-busy").hidden`)
+	} else { // the same choices, without the wait for what was traced
+		eval[bool](p, `(document.getElementById("bring-choices").hidden = false, true)`)
+	}
 	eval[bool](p, `(document.getElementById("bring-place").open = true, true)`)
 	see("bringing in a scan", "#bring")
 	p.tap("#bring [data-close]")

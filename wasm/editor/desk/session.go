@@ -60,6 +60,8 @@ type Session struct {
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
 	lay  string // the lay that describes the cell, "" for none
 
+	answered wholeAnswer // the engine's last answer on the whole panel
+
 	mends         []sheet.Mend // what would put the sheet right, measured; nil until the engine has answered
 	mendsAnswered bool
 	showGaps      bool   // the gaps between openings are painted by their width
@@ -162,6 +164,7 @@ func (s *Session) askWhole() {
 	s.token++
 	s.fault = -1
 	s.groupLive()
+	s.recall()
 	s.Touch()
 }
 

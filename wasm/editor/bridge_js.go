@@ -38,6 +38,12 @@ func export(c *canvas) {
 	})
 	add("act", func(a []js.Value) any { return outcome(k.Act(arg(a, 0))) })
 	add("select", func(a []js.Value) any { k.Select(arg(a, 0)); return nil })
+	add("copies", func(a []js.Value) any { return text(k.Copies(int(number(a, 0)), int(number(a, 1)))) })
+	add("holdCopy", func(a []js.Value) any {
+		return outcome(k.HoldCopy(arg(a, 0), int(number(a, 1)), [2]int{int(number(a, 2)), int(number(a, 3))}))
+	})
+	add("placeHeld", func(a []js.Value) any { return outcome(k.PlaceHeld(arg(a, 0), number(a, 1))) })
+	add("mirrorHeld", func([]js.Value) any { return outcome(k.MirrorHeld()) })
 	add("goto", func(a []js.Value) any { k.Goto(int(number(a, 0))); return nil })
 	add("open", func(a []js.Value) any { return outcome(k.OpenText(arg(a, 0))) })
 	add("demonstration", func(a []js.Value) any { k.Demonstration(arg(a, 0)); return nil })

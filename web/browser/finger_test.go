@@ -46,8 +46,8 @@ func (p *tab) touch(kind input.DispatchTouchEventType, at ...point) {
 	}
 }
 
-// tap presses the middle of an element with a finger.
-func (p *tab) tap(selector string) {
+// byFinger presses the middle of an element with a finger.
+func (p *tab) byFinger(selector string) {
 	p.t.Helper()
 	at := p.boxOf(selector).middle()
 	p.touch(input.DispatchTouchEventTypeTouchStart, at)
@@ -160,7 +160,7 @@ func TestLongPress(t *testing.T) {
 	if eval[bool](p, `JSON.parse(openwork.view()).signs.shown`) {
 		t.Error("the press that read the button has pressed it, too")
 	}
-	p.tap("#signs")
+	p.byFinger("#signs")
 	p.wait("a tap to press it, and the words to go",
 		`JSON.parse(openwork.view()).signs.shown && !document.querySelector(".named")`)
 

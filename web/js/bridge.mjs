@@ -86,6 +86,18 @@ export const editor = {
   act: (name) => act('act', name),
   /** @param {string} motif */
   select: (motif) => void call('select', motif),
+  // A page of the list of copies, by its first; −1: that of the copy in hand. Undefined when the editor has ended.
+  /** @param {number} from @param {number} count */
+  copies: (from, count) => {
+    const text = call('copies', from, count);
+    return text ? /** @type {CopyList} */ (JSON.parse(text)) : undefined;
+  },
+  /** @param {CopyName} copy */
+  holdCopy: ({motif, op, cell}) => act('holdCopy', motif, op, ...cell),
+  // Sets where what is in hand is seen to lie: x, y, turn or scale.
+  /** @param {string} name @param {number} value */
+  placeHeld: (name, value) => act('placeHeld', name, value),
+  mirrorHeld: () => act('mirrorHeld'),
   /** @param {number} fault */
   goTo: (fault) => void call('goto', fault),
   /** @param {string} text */

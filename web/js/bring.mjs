@@ -295,6 +295,16 @@ function take() {
   const sentence = editor.pieces(traced.pieces, chosen, mode.value, apart());
   if (sentence) return blame(sentence);
   dialog.close();
+  globalThis.openworkChanged();
+  toWhatCame();
+}
+
+// Gives the focus to what was brought in: the subject's or the silhouette's row, else the panel where it lies.
+function toWhatCame() {
+  const rows = mode.value.startsWith('subject:') ? every(document, '#subjects [aria-pressed=true]')
+    : every(document, '#silhouettes .silhouette-name input');
+  const row = rows.at(-1);
+  (row?.checkVisibility() ? row : byId('bench')).focus();
 }
 
 /** @param {boolean} yes */

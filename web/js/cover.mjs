@@ -2,10 +2,10 @@
 // and what to begin with, or that it cannot be set up.
 
 import {bring} from './bring.mjs';
-import {button, byId, make} from './dom.mjs';
+import {button, byId, find, make} from './dom.mjs';
 import {exampleButtons} from './examples.mjs';
 /** @import {Choice} from './notices.mjs' */
-import {showStep} from './ticket.mjs';
+import {drawUpTicket, showStep} from './ticket.mjs';
 
 const over = byId('over');
 
@@ -25,6 +25,12 @@ export function cover(kind, words = '', hint = '', choice = null) {
   if (kind === 'empty' && choice?.offers) over.append(exampleButtons());
 }
 
+function beginAtStep1() {
+  showStep('silhouettes');
+  drawUpTicket(true);
+  find(document, '#silhouettes [data-key^=place], #bring-in', HTMLElement).focus();
+}
+
 // Says what to begin with, while nothing is placed.
 /** @param {View} view */
 export function renderEmpty(view) {
@@ -33,11 +39,11 @@ export function renderEmpty(view) {
     if (over.dataset.kind === 'empty') cover('');
     return;
   }
-  if (over.dataset.kind === 'empty') return;
   const words = view.silhouettes.length ? 'Nothing is placed in the cell yet.' : 'An empty panel.';
+  if (over.dataset.kind === 'empty' && over.firstElementChild?.textContent === words) return;
   const hint = view.silhouettes.length ? 'Open step 1 and place a silhouette.'
     : 'Bring in a scan, a photograph or an SVG of one silhouette; it is traced on this machine and goes nowhere else.';
   cover('empty', words, hint, view.silhouettes.length
-    ? {label: 'Open step 1', run: () => showStep('silhouettes')}
+    ? {label: 'Open step 1', run: beginAtStep1}
     : {label: 'Bring in a drawing…', run: () => bring(), offers: true});
 }

@@ -83,7 +83,10 @@ async function open(file) {
     if (!response.ok) throw new Error(String(response.status));
     const sentence = editor.open(await response.text());
     if (sentence) alarm(sentence);
-    else note('Undo brings back what was open before.');
+    else {
+      byId('bench').focus({preventScroll: true}); // the buttons are gone
+      note('Undo brings back what was open before.');
+    }
   } catch {
     alarm('This copy of the page has no such draft, or cannot reach it. Try again.');
   }

@@ -191,6 +191,8 @@ export function bindFields() {
       if (command === 'pen') return editor.pen(name, '', value);
       /** @type {Omit<Command, 'name'>} */
       const rest = {values: {[name]: value}};
+      // The strip under the panel speaks of what is in hand, be it a motif or a subject.
+      if (command === 'place' && last?.subject) return editor.command('subjectPlace', {...rest, id: last.subject});
       if (command === 'place') rest.id = last?.selected;
       if (command === 'subjectPlace') rest.id = last?.subject;
       if (command === 'lay') rest.text = last?.repeat.lay;
@@ -224,8 +226,9 @@ function refresh() {
 /** @param {View} view @param {string} command @param {string} name */
 function valueOf(view, command, name) {
   const {panel, field, sheet, lay, retie, repeat, repeats, pen, paint} = view;
-  if (command === 'place') return number(view.motifs.find((motif) => motif.id === view.selected), name);
-  if (command === 'subjectPlace') return number(view.subjects.find(({id}) => id === view.subject), name);
+  const subject = view.subjects.find(({id}) => id === view.subject);
+  if (command === 'place') return number(subject ?? view.motifs.find((motif) => motif.id === view.selected), name);
+  if (command === 'subjectPlace') return number(subject, name);
   if (command === 'pen') return number(pen, name);
   if (command === 'repeats') return number(repeats, name);
   /** @type {Record<string, object>} */

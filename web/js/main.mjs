@@ -3,6 +3,7 @@
 import {alive, editor, onGone} from './bridge.mjs';
 import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
+import {bindCopies, renderCopies} from './copies.mjs';
 import {cover, renderEmpty} from './cover.mjs';
 import {byId, every, find, sentenceOf} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
@@ -13,6 +14,7 @@ import {bindExamples, renderExamples} from './examples.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, save} from './files.mjs';
 import {bindFitting, renderFitting} from './fitting.mjs';
+import {bindFocus} from './focus.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindGuide} from './guide.mjs';
@@ -56,7 +58,6 @@ import {bindUnkept} from './unkept.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
 const host = byId('bench');
-
 const gate = new Gate();
 const stage = new Stage(host, gate);
 const labels = new Labels(byId('labels', HTMLCanvasElement));
@@ -85,6 +86,7 @@ function render() {
   renderEvenness(view);
   renderSigns(view);
   renderHand(view);
+  renderCopies(view);
   renderSettling(view);
   renderSite(view);
   renderPanel(view);
@@ -210,6 +212,7 @@ async function main() {
   bindRepeat();
   bindFitting();
   bindHand();
+  bindCopies();
   bindVerdict();
   bindPanel();
   bindSubject();
@@ -224,6 +227,7 @@ async function main() {
   bindKeys(act);
   bindLeaving();
   bindNaming();
+  bindFocus();
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';
   if (!shows) cover('wait', 'Setting up the bench…');

@@ -33,11 +33,14 @@ export function renderSilhouettes(view) {
 function hold() {
   const active = document.activeElement;
   if (!(active instanceof HTMLElement) || !place.contains(active)) return () => {};
-  const {key} = active.dataset;
+  const {key = ''} = active.dataset;
+  const alike = `[data-key^="${key.split(' ')[0]} "]`; // the same of another silhouette
+  const at = every(place, alike).indexOf(active);
   const typed = active instanceof HTMLInputElement && active.value !== active.defaultValue
     ? {value: active.value, from: active.selectionStart, to: active.selectionEnd} : null;
   return () => {
-    const again = every(place, `[data-key="${CSS.escape(key ?? '')}"]`)[0] ?? byId('bring-in');
+    const again = every(place, `[data-key="${CSS.escape(key)}"]`)[0] ?? every(place, alike).slice(0, at + 1).at(-1)
+      ?? byId('bring-in');
     again.focus();
     if (typed && again instanceof HTMLInputElement) {
       again.value = typed.value;
@@ -65,11 +68,12 @@ function row(silhouette, view) {
   const size = make('p', 'silhouette-size', `${across} × ${up} ${unit}, ${points} points`);
   const buttons = make('p', 'row');
   buttons.append(
-    action('Draw on it', `Draw on ${name}: move its points, join or cut away`, `draw ${id}`, () => draw(id)),
+    action('Draw on it', `Draw on it: move points of ${name}, join or cut away`, `draw ${id}`, () => draw(id)),
     action('Place another', `Place another ${name} in the cell`, `place ${id}`,
       () => tell(editor.command('motif', {text: id}))),
-    action('Another like it', `Another silhouette like ${name}`, `copy ${id}`, () => tell(editor.copySilhouette(id))),
-    action('Mirror', `Turn ${name} the other way round`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
+    action('Another like it', `Another like it: a second silhouette like ${name}`, `copy ${id}`,
+      () => tell(editor.copySilhouette(id))),
+    action('Mirror', `Mirror ${name}, to look the other way`, `mirror ${id}`, () => tell(editor.mirrorSilhouette(id))),
     action('From a file…', `Replace the outline of ${name} from a file; its motifs stay`, `redraw ${id}`,
       () => replace(id)),
     action('Throw away', `Throw away ${name}`, `discard ${id}`, () => tell(editor.command('discard', {id}))),

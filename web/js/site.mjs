@@ -35,7 +35,8 @@ export function renderSite(next) {
   const held = next.motifs.find((motif) => motif.id === next.selected);
   const text = held?.text ?? '';
   const ways = held?.offers ?? [];
-  say(line, !held ? '' : text && !ways.length ? text : `${held.inCell} in a cell`);
+  const {name, which} = next.held;
+  say(line, !name ? '' : `${name}: ${which}.${text && !ways.length ? ` ${text}` : ''}`);
   if (next.inHand && narrow.matches) return; // the bench must not change its size under the finger
   card.hidden = !ways.length;
   say(byId('offer-text'), ways.length ? text : '');

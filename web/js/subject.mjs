@@ -50,9 +50,17 @@ async function look() {
 
 export function bindSubject() {
   pressed('subject-in', () => bring(null, '', 'subject:'));
-  pressed('subject-set', () => tell(editor.command('subject', {id: made.value})));
+  pressed('subject-set', () => {
+    tell(editor.command('subject', {id: made.value}));
+    globalThis.openworkChanged();
+    every(list, '[aria-pressed=true]')[0]?.focus(); // what was made
+  });
   pressed('subject-outline', () => bring(null, '', `subject:${view.subject}`));
-  pressed('subject-remove', () => tell(editor.command('subjectRemove', {id: view.subject})));
+  pressed('subject-remove', () => {
+    tell(editor.command('subjectRemove', {id: view.subject}));
+    globalThis.openworkChanged();
+    (every(list, 'button')[0] ?? byId('subject-in')).focus();
+  });
   name.addEventListener('change', () => tell(editor.command('subjectName', {id: view.subject, text: name.value})));
   mirrored.addEventListener('change', () => {
     tell(editor.command('subjectMirror', {id: view.subject, flag: mirrored.checked}));

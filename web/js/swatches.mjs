@@ -19,7 +19,10 @@ let shown = '';
 export function bindSwatches() {
   pressed('swatch-new', () => {
     tell(editor.command('swatch', {swatches: [fresh()]}));
-    every(list, '.swatch-name', HTMLInputElement).at(-1)?.select();
+    globalThis.openworkChanged();
+    const made = every(list, '.swatch-name', HTMLInputElement).at(-1);
+    made?.focus();
+    made?.select();
   });
   pressed('swatch-in', () => file.click());
   file.addEventListener('change', () => {
@@ -42,10 +45,15 @@ export function renderSwatches(now) {
   const key = JSON.stringify(now);
   if (key === shown) return;
   shown = key;
-  const focus = document.activeElement instanceof HTMLElement && list.contains(document.activeElement)
-    ? document.activeElement.dataset.key : '';
+  const active = document.activeElement;
+  const focus = active instanceof HTMLElement && list.contains(active) ? active.dataset.key : '';
+  const at = [...list.children].findIndex((item) => item.contains(active));
   list.replaceChildren(...now.map(row));
-  if (focus) (every(list, `[data-key="${CSS.escape(focus)}"]`)[0] ?? byId('swatch-new')).focus();
+  if (focus) {
+    const next = list.children[Math.min(at, now.length - 1)]?.querySelector('.swatch-name');
+    const again = every(list, `[data-key="${CSS.escape(focus)}"]`)[0];
+    (again ?? (next instanceof HTMLElement ? next : byId('swatch-new'))).focus();
+  }
   for (const id of ['swatch-css', 'swatch-table']) byId(id, HTMLButtonElement).disabled = !now.length;
 }
 
@@ -72,7 +80,7 @@ function row(swatch) {
   const light = make('span', 'value', `L* ${Math.round(value)}`);
   light.title = 'How light it is, from 0 for black to 100 for white';
   const away = button('plain small', 'Take away', () => tell(editor.command('unswatch', {id})));
-  away.setAttribute('aria-label', `Take ${name} away`);
+  away.setAttribute('aria-label', `Take away ${name}`);
   away.dataset.key = `away ${id}`;
   away.disabled = used;
   item.append(

@@ -18,6 +18,7 @@ const all = byId('faults-all');
 const cure = byId('verdict-cure');
 
 let rows = '';
+let told = -1; // the fault that was gone to and said
 
 export function bindVerdict() {
   cure.addEventListener('click', () => leadTo(cure.dataset.step ?? ''));
@@ -82,6 +83,17 @@ export function renderVerdict(view) {
     mend.title = view.mendEffect; // what the whole panel will then be
   }
   renderList(faults, fault);
+  tellFault(view);
+}
+
+// Says the fault that was gone to, by whatever key or press, and shows its row where the list is open.
+/** @param {View} view */
+function tellFault({fault, faults, which: {noun, rest}}) {
+  if (fault === told) return;
+  told = fault;
+  const it = faults[fault];
+  say(byId('fault-said'), it ? `${noun}${rest}: ${it.text}${it.shows ? `, ${it.shows}` : ''}` : '');
+  if (!panel.hidden) list.children[fault]?.scrollIntoView({block: 'nearest'});
 }
 
 // On a narrow screen the noun is left out (style.css).

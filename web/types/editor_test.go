@@ -27,6 +27,7 @@ func TestMembersOfTheEditor(t *testing.T) {
 	for name, in := range map[string]any{
 		"View": desk.State{}, "GroupCard": desk.GroupCard{}, "Action": desk.Action{}, "BenchLabel": view.Label{},
 		"Command": pattern.Command{}, "DraftHistory": desk.History{}, "DraftStep": pattern.Step{},
+		"CopyList": desk.CopyList{},
 	} {
 		t.Run(name, func(t *testing.T) {
 			for _, fault := range d.held(name, name, reflect.TypeOf(in)) {

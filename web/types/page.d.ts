@@ -47,8 +47,45 @@ interface View {
   bench: [number, number, number];
   subjects: SubjectView[];
   subject: string;
+  held: HeldView;
   paint: PaintView;
   mendsWanted: boolean;
+}
+
+// What is in hand, and where it is seen to lie on the panel.
+interface HeldView {
+  kind: string;
+  name: string;
+  which: string;
+  x: number;
+  y: number;
+  turn: number;
+  scale: number;
+  mirrored: boolean;
+  copy: CopyName;
+}
+
+interface CopyName {
+  motif: string;
+  op: number;
+  cell: Point;
+}
+
+// desk.CopyList as JSON: a page of the copies on the panel.
+interface CopyList {
+  total: number;
+  from: number;
+  rows: CopyRow[];
+}
+
+interface CopyRow {
+  copy: CopyName;
+  name: string;
+  which: string;
+  x: number;
+  y: number;
+  cut: boolean;
+  held: boolean;
 }
 
 interface PaintView {
@@ -377,6 +414,10 @@ interface Bridge {
   command(json: string): string;
   act(name: string): string;
   select(motif: string): null;
+  copies(from: number, count: number): string;
+  holdCopy(motif: string, op: number, m: number, n: number): string;
+  placeHeld(name: string, value: number): string;
+  mirrorHeld(): string;
   goto(fault: number): null;
   open(text: string): string;
   demonstration(text: string): null;

@@ -36,8 +36,9 @@ type Desk struct {
 
 	through float64 // how strongly a photograph under the canvas is seen
 
-	signs *signs.Signs
-	hand  hand
+	signs  *signs.Signs
+	hand   hand
+	listed listed
 }
 
 // New returns a desk with the given draft on it.

@@ -60,6 +60,7 @@ type State struct {
 	Bench    [3]float64     `json:"bench"` // CSS px to the mm, and where the panel's (0, 0) lies on the canvas
 	Subjects []subjectState `json:"subjects"`
 	Subject  string         `json:"subject"` // the one taken up, "" for none
+	Held     heldState      `json:"held"`
 
 	// MendsWanted: the page asks the engine for mends, under the check's token.
 	MendsWanted bool `json:"mendsWanted"`
@@ -159,6 +160,7 @@ func (k *Desk) State() State {
 	if of, ok := k.subjects.Chosen(); ok {
 		s.Subject = of.ID
 	}
+	s.Held = k.heldState(s.Motifs)
 	s.Mend, s.MendEffect = now.mendText()
 	s.Retie = map[string]float64{"width": s.Tie.Width}
 	s.Sheet["refusal"], s.Sheet["cut"] = "", string(d.Sheet.How())

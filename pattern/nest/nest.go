@@ -85,9 +85,9 @@ var errNoStock = errors.New("the edge takes all of the stock; leave less along i
 // Pieces are laid by their boxes first. Where some have outlines that leave enough of them free, they are laid by these
 // too, and that is taken where it lays more pieces, on fewer sheets, or leaves more of the last one free.
 //
-// Each trial by boxes lays the pieces one after another into the largest free rectangles of the sheets begun, which are kept as
-// a list (the maximal rectangles of J. Jylänki's survey of packing, 2010), in some order and by some rule of which free
-// rectangle is best; after the usual orders come shuffled ones, always the same.
+// Each trial by boxes lays the pieces one after another into the largest free rectangles of the sheets begun, which are
+// kept as a list (the maximal rectangles of J. Jylänki's survey of packing, 2010), in some order and by some rule of
+// which free rectangle is best; after the usual orders come shuffled ones, always the same.
 func Pack(stock Stock, pieces []Piece) (Nesting, error) {
 	if err := check(stock, pieces); err != nil {
 		return Nesting{}, err

@@ -227,19 +227,20 @@ func (o *outlines) seen(piece, quarters int, look frame) *form {
 // placed returns where a piece that looks like a form lies on the stock.
 func (o *outlines) placed(piece, quarters int, f *form, at spot, look frame) Placed {
 	x, y := at.x, float64(at.row)*o.step
-	wide, high := f.wide-o.space, f.high-o.space
 	switch look {
 	case diagonal:
 		x, y = y, x
-		wide, high = high, wide
 	case sideways:
 		x = o.wide - x - f.wide
 	case quarter:
 		x, y = y, o.high-x-f.wide
-		wide, high = high, wide
 	}
-	out := Placed{Piece: piece, At: [2]float64{o.edge + x, o.edge + y}, Turned: quarters%2 == 1, Width: wide,
-		Height: high}
+	q := o.pieces[piece]
+	out := Placed{Piece: piece, At: [2]float64{o.edge + x, o.edge + y}, Turned: quarters%2 == 1, Width: q.Width,
+		Height: q.Height}
+	if out.Turned {
+		out.Width, out.Height = q.Height, q.Width
+	}
 	if quarters > 1 {
 		out.Quarters = quarters
 	}

@@ -836,6 +836,7 @@ interface NestPlaced {
   piece: number;
   at: Point;
   turned: boolean;
+  quarters?: number;
   width: number;
   height: number;
 }
@@ -845,6 +846,7 @@ interface NestPiece {
   width: number;
   height: number;
   count: number;
+  outline?: Point[][];
 }
 
 // What the worker posts.

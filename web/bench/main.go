@@ -7,7 +7,8 @@
 //   - laying out, recognition, small pictures; reading scans and writing files;
 //   - fitting, beside a general optimiser over GEOS distances;
 //   - the overlay and another library's on adversarial families, natively, GEOS judging both;
-//   - the time to the first drawing on localhost, what an idle page costs, and the sizes of the programs.
+//   - the time to the first drawing on localhost, what an idle page costs, and the sizes of the programs;
+//   - the page under a hand: frames of a drag, how soon presses are answered, memory over long dragging.
 //
 // It is run by ./build.sh bench from the root of the repository, after everything is built.
 package main
@@ -39,6 +40,7 @@ type options struct {
 	cases   int
 	fits    int
 	idle    time.Duration
+	hand    time.Duration
 	server  string
 	dist    string
 	cache   string
@@ -60,8 +62,8 @@ func main() {
 func run(ctx context.Context, args []string, out io.Writer) error {
 	var o options
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,fit,overlay,page",
-		"what to measure, a list of core, clipper, panel, repeat, files, fit, overlay, page")
+	flags.StringVar(&o.only, "only", "core,clipper,panel,repeat,files,fit,overlay,page,hand",
+		"what to measure, a list of core, clipper, panel, repeat, files, fit, overlay, page, hand")
 	flags.StringVar(&o.pkg, "package", "./pattern/sheet", "package whose benchmarks are run in the browser")
 	flags.StringVar(&o.bench, "bench", "Drag", "regular expression that chooses the benchmarks")
 	flags.StringVar(&o.drag, "drag", "BenchmarkDrag/panel-1", "name of the benchmark that is one drag step")
@@ -74,6 +76,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	flags.IntVar(&o.cases, "cases", 60, "cases of each family that are put to the overlays")
 	flags.IntVar(&o.fits, "fits", 10, "random silhouettes that are fitted for a minute each")
 	flags.DurationVar(&o.idle, "idle", 10*time.Second, "how long an idle page is watched")
+	flags.DurationVar(&o.hand, "hand", 10*time.Minute, "how long a copy is dragged while memory is watched")
 	flags.StringVar(&o.server, "server", "bin/openwork", "program that serves the page")
 	flags.StringVar(&o.dist, "dist", "web/dist", "folder with the packed page")
 	flags.StringVar(&o.cache, "cache", ".cache/bench", "folder for what is compiled and fetched")
@@ -81,7 +84,7 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	known := []string{"core", "clipper", "panel", "repeat", "files", "fit", "overlay", "page"}
+	known := []string{"core", "clipper", "panel", "repeat", "files", "fit", "overlay", "page", "hand"}
 	wanted := map[string]bool{}
 	for part := range strings.SplitSeq(o.only, ",") {
 		if !slices.Contains(known, part) {
@@ -151,6 +154,11 @@ func run(ctx context.Context, args []string, out io.Writer) error {
 	}
 	if wanted["page"] {
 		if err := pageFigures(ctx, o, &t, out); err != nil {
+			return err
+		}
+	}
+	if wanted["hand"] {
+		if err := handFigures(ctx, o, &t, out); err != nil {
 			return err
 		}
 	}

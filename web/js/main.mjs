@@ -7,6 +7,7 @@ import {cover, renderEmpty} from './cover.mjs';
 import {byId, every, find, sentenceOf, within} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
+import {handOver} from './early.mjs';
 import {bindEvenness, renderEvenness} from './evenness.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
@@ -269,6 +270,7 @@ async function main() {
   for (const part of waiting) part.inert = false;
   gate.wake();
   await presented();
+  handOver(stage);
   document.getElementById('first')?.remove();
   performance.mark('openwork:first-drawing');
   buildGroups();

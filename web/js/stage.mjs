@@ -162,6 +162,14 @@ export class Stage {
     globalThis.addEventListener('blur', () => this.#letGo());
   }
 
+  // Takes up a gesture that began before the editor was there: its press, where the hand is, and whether it let go.
+  /** @param {PointerEvent} down @param {PointerEvent} last @param {boolean} over */
+  resume(down, last, over) {
+    this.#down(down);
+    this.#send('move', last);
+    if (over) this.#release('up', last);
+  }
+
   /** @param {PointerEvent} event */
   #down(event) {
     if (event.button > 1) return;

@@ -90,8 +90,8 @@ func geosSays(t *testing.T, cases []laidCase) {
 	}
 }
 
-// wavy cuts a sheet into strips from left to right, and each from below up, along lines that wave, and returns the parts
-// in that order.
+// wavy cuts a sheet into strips from left to right, and each from below up, along lines that wave, and returns the
+// parts in that order.
 func wavy(r *rand.Rand, wide, high float64, across, up int) []Piece {
 	wave := func(length, amplitude float64) []float64 {
 		shift, times := 2*math.Pi*r.Float64(), 1+2*r.Float64()

@@ -1,6 +1,6 @@
-// Package nest lays pieces on as few sheets of stock as it finds: sheets, parts and copies of them, upright or turned by
-// quarters, a space apart and an edge from the stock's sides. Pieces are laid by their boxes, and where that is better
-// by their outlines.
+// Package nest lays pieces on as few sheets of stock as it finds: sheets, parts and copies of them, upright or turned
+// by quarters, a space apart and an edge from the stock's sides. Pieces are laid by their boxes, and where that is
+// better by their outlines.
 package nest
 
 import (

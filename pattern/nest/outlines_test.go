@@ -104,8 +104,8 @@ func TestPackFindsWhatWasCutAlongWaves(t *testing.T) {
 	geosSays(t, cases)
 }
 
-// Random pieces, round and jagged, and rectangles among them: GEOS finds that none overlap, and that they keep space and
-// edge; they take no more sheets than by their boxes, and no fewer than their bound.
+// Random pieces, jagged ones and rectangles: GEOS finds that none overlap, and that they keep space and edge; they take
+// no more sheets than by their boxes, and no fewer than their bound.
 func TestPackByOutlinesWithGEOS(t *testing.T) {
 	const seed = 23
 	t.Logf("seed %d", seed)
@@ -202,8 +202,8 @@ func TestPackRefusesOutlines(t *testing.T) {
 	}
 }
 
-// Rows hold all of what an outline covers, grown, and hardly more: beside points drawn at random, and their distance from
-// the outline by trying every edge.
+// Rows hold all of what an outline covers, grown, and at most the height of a row more: points drawn at random, and
+// their distance from the outline by trying every edge.
 func TestRowsHoldTheGrownOutline(t *testing.T) {
 	const seed = 31
 	t.Logf("seed %d", seed)

@@ -44,7 +44,10 @@ export function forgetNest() {
   maps.hidden = list.hidden = true;
 }
 
-/** @param {NestPlaced[]} placed @param {NestPiece[]} pieces @param {number} index @param {number} width @param {number} height */
+/**
+ * @param {NestPlaced[]} placed @param {NestPiece[]} pieces @param {number} index
+ * @param {number} width @param {number} height
+ */
 function draw(placed, pieces, index, width, height) {
   const air = Math.max(width, height) / 40;
   const map = shape('svg', {
@@ -55,7 +58,9 @@ function draw(placed, pieces, index, width, height) {
   for (const lies of placed) {
     const {at: [x, y], width: w, height: h, piece} = lies;
     const {outline} = pieces[piece];
-    map.append(outline ? drawOutline(outline, lies, height) : shape('rect', {class: 'sheet', x, y: height - y - h, width: w, height: h}));
+    map.append(outline
+      ? drawOutline(outline, lies, height)
+      : shape('rect', {class: 'sheet', x, y: height - y - h, width: w, height: h}));
     const number = shape('text', {x: x + w / 2, y: height - y - h / 2, 'font-size': Math.min(w, h) * 0.35});
     number.textContent = String(piece + 1);
     map.append(number);
@@ -63,7 +68,8 @@ function draw(placed, pieces, index, width, height) {
   return map;
 }
 
-// A piece's rings, from the lower left corner of its box on, turned by quarters and laid on stock of a height; y runs up.
+// A piece's rings, from the lower left corner of its box on, turned by quarters and laid on stock of a height; their y
+// runs up.
 /** @param {Point[][]} rings @param {NestPlaced} lies @param {number} height */
 function drawOutline(rings, {at: [x, y], width: w, height: h, turned, quarters}, height) {
   const turns = quarters ?? (turned ? 1 : 0);

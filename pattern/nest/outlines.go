@@ -11,7 +11,7 @@ const (
 	// maxRows of a sheet of stock, and the least height of one in mm: a piece lies up to one higher than it could.
 	maxRows, minStep = 500, 0.25
 	// maxCompared is how many spans are compared in all: about a second in a browser.
-	maxCompared = 40_000_000
+	maxCompared = 20_000_000
 	// maxChanges is how many changes of the order are tried for each piece.
 	maxChanges = 300
 	// outlineRules of which of the turns is taken: the one that ends lowest, or that begins lowest.

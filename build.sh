@@ -62,12 +62,24 @@ build_wasm() {
 		GOOS=js GOARCH=wasm "${build[@]}" -o "$cache/wasm/engine.wasm" ./wasm/engine
 }
 
+# build_pictures draws the pictures of the examples and of the guide with the engine itself.
+build_pictures() {
+	local draft to="$cache/pictures"
+	rm -rf "$to" && mkdir -p "$to" && go build -o "$cache/engine" ./wasm/engine || return 1
+	for draft in testdata/drafts/scene-*.openwork.json testdata/guide/*.openwork.json; do
+		"$cache/engine" picture "$draft" -o "$to/$(basename "$draft" .openwork.json).svg" || return 1
+	done
+	cp "$cache/first.svg" "$to/demo.svg" &&
+		"$cache/engine" cut testdata/guide/guide-silhouette.openwork.json -cut-width 0.7 -mark-width 0.7 -label 0 -bar=false \
+			-o "$to/guide-cut.svg" >/dev/null
+}
+
 # build_page packs the page; further words go to the packer.
 build_page() {
 	local exec_js
 	exec_js=$(loader) || return 1
-	go run ./wasm/engine picture testdata/drafts/heron-with-room.openwork.json -o "$cache/first.svg" &&
-		go run ./web/pack -first "$cache/first.svg" -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli" "$@"
+	go run ./wasm/engine picture testdata/drafts/heron-with-room.openwork.json -o "$cache/first.svg" && build_pictures &&
+		go run ./web/pack -first "$cache/first.svg" -pictures "$cache/pictures" -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli" "$@"
 }
 
 # weigh_page holds the two programs against their budgets, by a quick compression where that is enough.

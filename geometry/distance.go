@@ -91,7 +91,7 @@ func (w *walk) leaves(ni, nj node) {
 
 // segmentsNear returns the nearest points of two segments and the square of their distance.
 func segmentsNear(p0, p1, q0, q1 orb.Point) (p, q orb.Point, d2 float64) {
-	if x, ok := segmentsMeet(p0, p1, q0, q1); ok {
+	if x, ok := SegmentsMeet(p0, p1, q0, q1); ok {
 		return x, x, 0
 	}
 	p, q = p0, nearestOn(q0, q1, p0)
@@ -108,9 +108,9 @@ func segmentsNear(p0, p1, q0, q1 orb.Point) (p, q orb.Point, d2 float64) {
 	return p, q, d2
 }
 
-// segmentsMeet reports whether two segments that are not parallel have a point in common, and which. Parallel ones that
+// SegmentsMeet reports whether two segments that are not parallel have a point in common, and which. Parallel ones that
 // overlap are left to the distances of their ends, which are then zero.
-func segmentsMeet(p0, p1, q0, q1 orb.Point) (orb.Point, bool) {
+func SegmentsMeet(p0, p1, q0, q1 orb.Point) (orb.Point, bool) {
 	if max(p0[0], p1[0]) < min(q0[0], q1[0]) || max(q0[0], q1[0]) < min(p0[0], p1[0]) ||
 		max(p0[1], p1[1]) < min(q0[1], q1[1]) || max(q0[1], q1[1]) < min(p0[1], p1[1]) {
 		return orb.Point{}, false

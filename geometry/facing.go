@@ -28,35 +28,27 @@ const (
 // points opposite each other. For the same reason such a piece touches a box, and reaches no further than 3r from it.
 //
 // The answer is on the safe side: a box may be there although nothing is narrow. Outer rings must run counter-clockwise
-// and holes clockwise. The time grows with the square of the number of edges, some nanoseconds for each pair.
+// and holes clockwise. The time grows with the number of pairs of edges nearer to each other than width.
 func (s *Shape) Facing(width float64, inside bool, apart float64) []orb.Bound {
 	f := facing{s: s, width: width, apart: apart}
 	f.prepare(inside)
-	for i := range f.sides {
-		a := &f.sides[i]
-		for j := i + 1; j < len(f.sides); j++ {
-			b := &f.sides[j]
-			if a.u[0]*b.u[0]+a.u[1]*b.u[1] <= -0.5+a.turn+b.turn+facingSlack && f.edges(a, b) {
-				f.take(a.p, a.q, b.p, b.q)
-			}
-		}
+	if !s.Empty() {
+		f.pairs(0, 0)
 	}
-
 	for i := range f.corners {
 		c := &f.corners[i]
-		for j := range f.sides {
-			if b := &f.sides[j]; f.cornerEdge(c, b) {
-				f.take(c.p, b.p, b.q)
-			}
-		}
+		f.fromCorner(c)
 		for j := i + 1; j < len(f.corners); j++ {
 			if d := &f.corners[j]; f.cornerCorner(c, d) {
-				f.take(c.p, d.p)
+				f.take(c.p, d.p, d.p)
 			}
 		}
 	}
 	return f.boxes
 }
+
+// boxHolds reports whether all of b lies in a.
+func boxHolds(a, b orb.Bound) bool { return a.Contains(b.Min) && a.Contains(b.Max) }
 
 // sideways is an edge from p to q; u points into the region at right angles, give or take turn radians at its end.
 type sideways struct {
@@ -75,6 +67,7 @@ type facing struct {
 	s       *Shape
 	width   float64
 	sides   []sideways
+	at      []int32 // of each of the shape's points: the side that begins there, −1 for none
 	corners []corner
 	apart   float64
 	boxes   []orb.Bound
@@ -82,6 +75,10 @@ type facing struct {
 
 func (f *facing) prepare(inside bool) {
 	f.sides = make([]sideways, 0, len(f.s.fr.edges))
+	f.at = make([]int32, len(f.s.pts))
+	for k := range f.at {
+		f.at[k] = -1
+	}
 	into := 1.0 // the region lies to the left of its edges, the plane round it to the right
 	if !inside {
 		into = -1
@@ -96,6 +93,7 @@ func (f *facing) prepare(inside bool) {
 			if n == 0 {
 				continue
 			}
+			f.at[ends[0]+k] = int32(len(f.sides))
 			f.sides = append(f.sides, sideways{p: ring[k], q: ring[k+1],
 				u: orb.Point{-d[1] / n * into, d[0] / n * into}, length: n})
 		}
@@ -120,9 +118,83 @@ func (f *facing) prepare(inside bool) {
 	}
 }
 
-// take adds a box round points, and joins it with those near it.
-func (f *facing) take(points ...orb.Point) {
-	box := orb.MultiPoint(points).Bound()
+// pairs takes the edges of two nodes of the shape's tree that face each other, no deeper than the sum of their depths.
+func (f *facing) pairs(k, l int32) {
+	if f.s.boxes[k].gap2(f.s.boxes[l]) >= f.width*f.width {
+		return
+	}
+	one, two := f.s.fr.nodes[k], f.s.fr.nodes[l]
+	switch {
+	case k == l && one.left != 0:
+		f.pairs(one.left, one.left)
+		f.pairs(one.left, one.right)
+		f.pairs(one.right, one.right)
+	case one.left == 0 && two.left == 0:
+		f.leaves(one, two)
+	case two.left == 0 || (one.left != 0 && one.hi-one.lo >= two.hi-two.lo):
+		f.pairs(one.left, l)
+		f.pairs(one.right, l)
+	default:
+		f.pairs(k, two.left)
+		f.pairs(k, two.right)
+	}
+}
+
+// leaves is pairs for two leaves.
+func (f *facing) leaves(one, two node) {
+	for e := one.lo; e < one.hi; e++ {
+		i := f.at[f.s.fr.edges[e]]
+		if i < 0 {
+			continue
+		}
+		a := &f.sides[i]
+		for g := max(two.lo, e+1); g < two.hi; g++ {
+			j := f.at[f.s.fr.edges[g]]
+			if j < 0 {
+				continue
+			}
+			b := &f.sides[j]
+			if a.u[0]*b.u[0]+a.u[1]*b.u[1] <= -0.5+a.turn+b.turn+facingSlack && f.edges(a, b) {
+				f.take(a.p, a.q, b.p)
+				f.take(a.q, b.p, b.q)
+			}
+		}
+	}
+}
+
+// fromCorner takes the edges that face a corner.
+func (f *facing) fromCorner(c *corner) {
+	at := box{c.p[0], c.p[1], c.p[0], c.p[1]}
+	stack := [64]int32{}
+	top := 1
+	for top > 0 {
+		top--
+		k := stack[top]
+		if f.s.boxes[k].gap2(at) >= f.width*f.width {
+			continue
+		}
+		n := f.s.fr.nodes[k]
+		if n.left != 0 {
+			stack[top], stack[top+1] = n.right, n.left
+			top += 2
+			continue
+		}
+		for _, e := range f.s.fr.edges[n.lo:n.hi] {
+			if j := f.at[e]; j >= 0 && f.cornerEdge(c, &f.sides[j]) {
+				f.take(c.p, f.sides[j].p, f.sides[j].q)
+			}
+		}
+	}
+}
+
+// take adds a box round three points, and joins it with those near it.
+func (f *facing) take(a, b, c orb.Point) {
+	box := orb.Bound{Min: a, Max: a}.Extend(b).Extend(c)
+	for _, o := range f.boxes {
+		if boxHolds(o, box) {
+			return
+		}
+	}
 	kept := f.boxes[:0]
 	for _, b := range f.boxes {
 		if box.Pad(f.apart).Intersects(b) {

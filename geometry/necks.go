@@ -175,7 +175,7 @@ func (s *Shape) Crosses(p, q orb.Point) bool {
 			continue
 		}
 		for _, e := range s.fr.edges[nd.lo:nd.hi] {
-			if _, meets := segmentsMeet(a, b, s.pts[e], s.pts[e+1]); meets {
+			if _, meets := SegmentsMeet(a, b, s.pts[e], s.pts[e+1]); meets {
 				return true
 			}
 		}

@@ -13,7 +13,7 @@ func (s *sweep) cross(i, j int) error {
 	if turnOf(p0, p1, q0)*turnOf(p0, p1, q1) >= 0 || turnOf(q0, q1, p0)*turnOf(q0, q1, p1) >= 0 {
 		return nil
 	}
-	at, ok := segmentsMeet(p0, p1, q0, q1)
+	at, ok := SegmentsMeet(p0, p1, q0, q1)
 	if !ok {
 		at = q0 // rounding: they cross so flatly that any point will do
 	}

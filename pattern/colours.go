@@ -127,3 +127,18 @@ func (l *Layout) torn(o Orbit) bool {
 	}
 	return false
 }
+
+// ColourPeriod returns after how many cells along a and along b the colours of all copies repeat; 1 and 1 without any.
+func (l *Layout) ColourPeriod() [2]int {
+	out := [2]int{1, 1}
+	if l.palette == nil {
+		return out
+	}
+	out = l.palette.period
+	if hand := l.palette.paint.ByHand; hand != nil {
+		for i, n := range hand.Cells {
+			out[i] = out[i] / geometry.GCD(out[i], n) * n
+		}
+	}
+	return out
+}

@@ -88,9 +88,21 @@ var rules = map[string]rule{
 	"subjectRemove":  {"subject taken away", applySubjectRemove},
 }
 
+// What the Text of a command that redraws an outline may say of it, for the history and for who offers it.
+const (
+	Filled = "fill"  // holes of the outline were filled
+	Closed = "close" // a gap between parts of it was closed
+)
+
 // Label returns what the history calls a command. A fit is called by what was to be found, and in which group.
 func (c Command) Label() string {
 	label := rules[c.Name].label
+	switch {
+	case c.Name == "redraw" && c.Text == Filled:
+		return "hole filled"
+	case c.Name == "redraw" && c.Text == Closed:
+		return "gap closed"
+	}
 	if c.Name == "fit" && c.Text != "" && c.Repeat != nil {
 		label += ": " + c.Text + " in " + c.Repeat.Group
 	}

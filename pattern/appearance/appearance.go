@@ -161,17 +161,39 @@ func (p Palette) Of(number int, usual color.RGBA) color.RGBA {
 	return p.Colours[number]
 }
 
-// Close is two swatches that lie near each other in value.
+// SubjectColour is what subjects are drawn in, as a draft has no swatch for them.
+const SubjectColour = "#3b363a"
+
+// Close is two swatches that lie near each other in value, or a swatch and the subjects.
 type Close struct {
-	One, Other string // ids
+	One, Other string // ids; Other is "" for the subjects
 	Apart      float64
+}
+
+// Text says it in words.
+func (c Close) Text(d draft.Draft) string {
+	one, _ := d.Swatch(c.One)
+	name := "the subject"
+	if len(d.Subjects) > 1 {
+		name = "the subjects"
+	}
+	if other, ok := d.Swatch(c.Other); ok {
+		name = other.Name
+	}
+	text := fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they run together.", one.Name,
+		name, c.Apart)
+	if c.Other == "" {
+		text += fmt.Sprintf(" The subject counts as it is drawn here, at L* %.0f.", Value(Parse(SubjectColour)))
+	}
+	return text
 }
 
 // CloseBy is how near in L* two colours can hardly be told apart by value: a tenth of the scale, as painters' scales of
 // nine to eleven steps have it (common practice).
 const CloseBy = 10
 
-// CloseOf returns the pairs among the ground and the colours of a draft that lie within CloseBy of each other.
+// CloseOf returns the pairs among the ground and the colours of a draft, and the subjects as they are drawn, that lie
+// within CloseBy of each other.
 func CloseOf(d draft.Draft) []Close {
 	if d.Paint == nil {
 		return nil
@@ -188,6 +210,15 @@ func CloseOf(d draft.Draft) []Close {
 			if apart := math.Abs(Value(Parse(a.Colour)) - Value(Parse(b.Colour))); apart < CloseBy {
 				out = append(out, Close{one, other, apart})
 			}
+		}
+	}
+	if len(d.Subjects) == 0 {
+		return out
+	}
+	for _, id := range ids {
+		s, _ := d.Swatch(id)
+		if apart := math.Abs(Value(Parse(s.Colour)) - Value(Parse(SubjectColour))); apart < CloseBy {
+			out = append(out, Close{One: id, Apart: apart})
 		}
 	}
 	return out

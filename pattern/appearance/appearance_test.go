@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"openwork/pattern/draft"
@@ -85,6 +86,17 @@ func TestCloseValues(t *testing.T) {
 	}
 	if d.Paint.Colours = d.Paint.Colours[:2]; len(CloseOf(d)) != 1 || CloseOf(d)[0].One != "g" {
 		t.Errorf("%+v", CloseOf(d))
+	}
+	// With a subject, what is about as dark as it is drawn is named too: #202020 has an L* of 12, the subject of 23.
+	d.Subjects = []draft.Subject{{ID: "s"}}
+	if got := CloseOf(d); len(got) != 1 {
+		t.Errorf("far from the subject: %+v", got)
+	}
+	d.Swatches[2].Colour, d.Swatches[2].Name = "#333333", "Soot"
+	got = CloseOf(d)
+	if len(got) != 2 || got[1].One != "b" || got[1].Other != "" || got[1].Apart > 3 ||
+		!strings.HasPrefix(got[1].Text(d), "Soot and the subject lie ") {
+		t.Errorf("beside the subject: %+v", got)
 	}
 	for _, v := range []View{Plain, Values, Two, Three, Five, Nine, Protan, Deutan, Tritan} {
 		if v.Check() != nil {

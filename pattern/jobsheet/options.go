@@ -47,8 +47,8 @@ type Options struct {
 	// Chosen says what is cut and how it is laid where that is not the whole sheet, once: stepped, joined, several.
 	Chosen []string `json:"chosen"`
 
-	Panels int    `json:"panels"` // that paste is reckoned for; 0: one
-	Order  string `json:"order"`  // of laying plates: "" from dark to light, light: from light to dark, or listed
+	Panels int      `json:"panels"` // that paste is reckoned for; 0: one
+	Order  paint.By `json:"order"`  // of laying plates: "" from dark to light, light: from light to dark, or listed
 
 	Cut cutplan.Options `json:"cut"` // of the cut file that it goes with
 

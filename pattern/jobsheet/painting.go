@@ -38,7 +38,11 @@ func (j *job) fourth() error {
 		j.step(step, s, "Base coat: "+s.Name,
 			[]string{"The whole panel. Let it dry through before a sheet lies on it."})
 	}
-	rows := inOrder(d, r, j.o.Order)
+	laying, err := paint.Order(j.l, j.o.Order)
+	if err != nil {
+		return err
+	}
+	rows := inOrder(d, r, laying)
 	for k, row := range rows {
 		step++
 		s, named := d.Swatch(row.Swatch)
@@ -66,24 +70,30 @@ func (j *job) fourth() error {
 			"These are the painter's figures, or common practice; the maker of the paste states its own.",
 			u.Fine(d.Sheet.Thickness), 100*p.Waste, 100*p.DryOfWet, p.Density))
 	if len(rows) > 1 {
+		for _, s := range j.why(laying) {
+			j.text(pages.Ink, margin, wide, s)
+		}
 		j.text(pages.Ink, margin, wide, orders[j.o.Order]+" All plates have their registration at the same places: "+
 			"prick it through once, with the first.")
 	}
+	if len(rows) > 1 && len(j.o.Chosen) == 0 { // those who step or join have a key of their own
+		j.y -= 2
+		j.room(5 * lead)
+		j.head(margin, wide, "With one stencil for all")
+		j.text(pages.Ink, margin, wide, pages.KeyWords(d)+" The study has the numbers in the openings.")
+	}
 	for _, c := range appearance.CloseOf(d) {
-		one, _ := d.Swatch(c.One)
-		other, _ := d.Swatch(c.Other)
-		j.text(pages.Ink, margin, wide,
-			fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they "+
-				"run together.", one.Name, other.Name, c.Apart))
+		j.text(pages.Ink, margin, wide, c.Text(d))
 	}
 	return nil
 }
 
-// orders says in which order plates are laid, by the option.
-var orders = map[string]string{
-	"":       "Plates are laid from dark to light, so that the lighter covers what ran over an edge (common practice).",
-	"light":  "Plates are laid from light to dark.",
-	"listed": "Plates are laid as the painter's list has them.",
+// orders says in which order plates are laid that do not lie on each other, by the option.
+var orders = map[paint.By]string{
+	paint.DarkFirst: "Plates are laid from dark to light, so that the lighter covers what ran over an edge (common " +
+		"practice).",
+	paint.LightFirst: "Plates are laid from light to dark.",
+	paint.AsListed:   "Plates are laid as the painter's list has them.",
 }
 
 // laidRow is a row of the reckoning, and the number of its plate.
@@ -93,29 +103,45 @@ type laidRow struct {
 }
 
 // inOrder returns the rows of a reckoning as they are laid.
-func inOrder(d draft.Draft, r *paint.Reckoning, order string) []laidRow {
+func inOrder(d draft.Draft, r *paint.Reckoning, laying paint.Laying) []laidRow {
 	plates := map[string]laidRow{}
 	for i, row := range r.Swatches {
 		plates[row.Swatch] = laidRow{row, i + 1}
 	}
-	numbers := paint.Order(d)
-	switch order {
-	case "light":
-		for i := range len(numbers) / 2 {
-			k := len(numbers) - 1 - i
-			numbers[i], numbers[k] = numbers[k], numbers[i]
-		}
-	case "listed":
-		numbers = paint.Numbers(d)
-	}
 	var out []laidRow
-	for _, n := range numbers {
+	for _, n := range laying.Order {
 		id := ""
 		if n >= 0 {
 			id = d.Paint.Colours[n]
 		}
 		if row, ok := plates[id]; ok {
 			out = append(out, row)
+		}
+	}
+	return out
+}
+
+// why says of each pair of colours that lie on each other or touch which goes first, and why.
+func (j *job) why(laying paint.Laying) (out []string) {
+	d, u := j.l.Draft, j.o.unit()
+	name := func(number int) string {
+		s, _ := d.Swatch(d.Paint.Colours[number])
+		return s.Name
+	}
+	for _, p := range laying.Pairs {
+		first, then := name(p.First), name(p.Then)
+		switch {
+		case p.On == 0 && p.Under == 0:
+			out = append(out, fmt.Sprintf("%s and %s touch: %s, laid later, covers what ran over their edge.", first,
+				then, then))
+		case p.Under > p.On:
+			out = append(out, fmt.Sprintf("%s lies on %s over %s, and is laid before it all the same: what is seen "+
+				"there is %s.", first, then, u.Surface(p.Under), then))
+		case p.Under > 0:
+			out = append(out, fmt.Sprintf("%s goes after %s: it lies on it over %s, and %s on it over %s only.", then,
+				first, u.Surface(p.On), first, u.Surface(p.Under)))
+		default:
+			out = append(out, fmt.Sprintf("%s goes after %s: it lies on it over %s.", then, first, u.Surface(p.On)))
 		}
 	}
 	return out

@@ -5,7 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/pattern"
 	"openwork/pattern/draft"
+	"openwork/pattern/paint"
 )
 
 // coloured is squares in two columns of colours on a ground: 8 squares of 20 × 20 mm each.
@@ -29,7 +31,7 @@ func TestPageForTheStudioWall(t *testing.T) {
 	if _, path := written(t, squares(), Defaults()); strings.Contains(words(t, path), "What is laid") {
 		t.Error("a draft without colours has the page")
 	}
-	for order, want := range map[string][2]string{"": {"2. Plate 2: Fir", "3. Plate 1: Ochre"},
+	for order, want := range map[paint.By][2]string{"": {"2. Plate 2: Fir", "3. Plate 1: Ochre"},
 		"light": {"2. Plate 1: Ochre", "3. Plate 2: Fir"}, "listed": {"2. Plate 1: Ochre", "3. Plate 2: Fir"}} {
 		o := Defaults()
 		o.Order, o.Panels = order, 5
@@ -49,7 +51,8 @@ func TestPageForTheStudioWall(t *testing.T) {
 			at = i
 		}
 		for _, w := range []string{"8 openings, 32 cm²; 16 ml of wet paste for 5 panels, 24 g: 2 tubs of 10 ml.",
-			"Let it dry before the next plate lies on it.", "0 % more is laid", "keeps 50 % of its volume"} {
+			"Let it dry before the next plate lies on it.", "numbered by their colour: 1 Ochre, 2 Fir. One stencil",
+			"0 % more is laid", "keeps 50 % of its volume"} {
 			if !strings.Contains(text, w) {
 				t.Errorf("order %q: %q is not in %q", order, w, text)
 			}
@@ -66,5 +69,33 @@ func TestPageForTheStudioWall(t *testing.T) {
 		if bad.check() == nil {
 			t.Errorf("%+v is taken", o)
 		}
+	}
+}
+
+// What lies on top is laid later, whatever the values are, and the page says why: the dark squares lie on the light
+// ones over 40 mm² of each of four.
+func TestPageSaysWhatLiesOnTop(t *testing.T) {
+	d := coloured()
+	m := d.Motifs[0]
+	m.ID, m.At = "over", [2]float64{m.At[0] + 18, m.At[1]}
+	d.Motifs, d.Paint.ByHand = append(d.Motifs, m), nil
+	d.Paint.Of = map[string]int{"over": 1}
+	l, err := pattern.NewLayout(d, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	laying, err := paint.Order(l, paint.DarkFirst)
+	if err != nil || len(laying.Pairs) != 1 || laying.Pairs[0].On == 0 {
+		t.Fatalf("%+v, %v", laying, err)
+	}
+	_, path := written(t, d, Defaults())
+	text := strings.Join(strings.Fields(words(t, path)), " ")
+	first, then := strings.Index(text, "2. Plate 1: Ochre"), strings.Index(text, "3. Plate 2: Fir")
+	if first < 0 || then < first {
+		t.Errorf("the light ones do not come first in %q", text)
+	}
+	want := "Fir goes after Ochre: it lies on it over " + Defaults().unit().Surface(laying.Pairs[0].On) + "."
+	if !strings.Contains(text, strings.Join(strings.Fields(want), " ")) {
+		t.Errorf("%q is not in %q", want, text)
 	}
 }

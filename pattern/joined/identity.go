@@ -85,20 +85,30 @@ func (j *Joined) identifyPart(k int, meets []Letter, height float64) bool {
 func (j *Joined) names(p *Part) []string {
 	b := p.outline.Bound()
 	u := j.unit()
-	long := fmt.Sprintf("%s, part %d of %d  %s", j.l.Draft.Title, p.Number, len(j.Parts),
+	plate := ""
+	if j.plate != "" {
+		plate = j.plate + ", "
+	}
+	long := fmt.Sprintf("%s, %spart %d of %d  %s", j.l.Draft.Title, plate, p.Number, len(j.Parts),
 		u.Size(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1]))
 	up := "this side up ↑ this edge up"
 	if date := j.o.Cut.Label.Date; date != "" {
 		long += "  " + date
 	}
-	middle := fmt.Sprintf("part %d of %d", p.Number, len(j.Parts))
+	middle := fmt.Sprintf("%spart %d of %d", plate, p.Number, len(j.Parts))
 	return []string{long + "  " + up, long + "\n" + up, middle + "  " + up, middle + "\n" + up,
-		middle + "\nthis side up ↑", j.short(p) + " side up ↑", j.short(p) + "\nside\nup ↑", j.short(p) + " up ↑",
-		j.short(p) + "\nup ↑"}
+		middle + "\nthis side up ↑", j.short(p) + " side up ↑", j.short(p) + "\nside\nup ↑",
+		j.short(p) + " up ↑", j.short(p) + "\nup ↑"}
 }
 
-// short is a part's number among all.
-func (j *Joined) short(p *Part) string { return fmt.Sprintf("%d/%d", p.Number, len(j.Parts)) }
+// short is a part's number among all, behind that of its plate.
+func (j *Joined) short(p *Part) string {
+	name := fmt.Sprintf("%d/%d", p.Number, len(j.Parts))
+	if j.plate != "" {
+		name = fmt.Sprintf("plate %d, %s", j.plateNumber, name)
+	}
+	return name
+}
 
 // tab adds a tab with some words to a part, on a neck, on the side where it makes the part least larger; false when no
 // part with a tab fits the bed.

@@ -23,9 +23,10 @@ import (
 
 // Options of joined sheets.
 type Options struct {
-	Bed   *draft.Bed      `json:"bed"`   // what the machine takes, mm, either way round; nil: the draft's
-	Units string          `json:"units"` // of labels, the map and sentences: mm ("" too), or in
-	Cut   cutplan.Options `json:"cut"`   // of the cut files; Holes.Diameter is of the registration holes, 0: 4
+	Bed    *draft.Bed      `json:"bed"`    // what the machine takes, mm, either way round; nil: the draft's
+	Plates bool            `json:"plates"` // the parts of each colour by themselves
+	Units  string          `json:"units"`  // of labels, the map and sentences: mm ("" too), or in
+	Cut    cutplan.Options `json:"cut"`    // of the cut files; Holes.Diameter is of the registration holes, 0: 4
 
 	// Lettering is what of the title is drawn on the map, because no font here has it.
 	Lettering []letters.Drawn `json:"lettering"`
@@ -35,6 +36,8 @@ type Options struct {
 type Joined struct {
 	Parts  []Part  `json:"parts"`
 	Joints []Joint `json:"joints"`
+	// Plates are the parts of each colour, where that is asked for; Parts have the openings of all.
+	Plates []Plate `json:"plates"`
 	// Letters are cut into both parts where they meet.
 	Letters []Letter `json:"letters"`
 	Chosen  []string `json:"chosen"` // for the job sheet: what is cut, and how it is laid
@@ -48,6 +51,9 @@ type Joined struct {
 	across  [][]cut // the level joints of each, from below, the sheet's lower and upper edge among them
 	upright []line
 	reserve float64 // mm of the bed kept free for tabs
+	// of a plate: what it is called, and its number
+	plate       string
+	plateNumber int
 }
 
 // Part is one sheet. At is where the lower left corner of its box lies, its tab in it; the holes are on the panel.
@@ -91,6 +97,9 @@ func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, erro
 	if err != nil {
 		return nil, err
 	}
+	if o.Plates && len(l.Draft.PaintOf().Colours) < 2 {
+		return nil, errOneColour
+	}
 	open, err := panel.Openings(l)
 	if err != nil {
 		return nil, err
@@ -111,6 +120,13 @@ func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, erro
 	}
 	if err != nil {
 		return nil, err
+	}
+	j.Plates = []Plate{}
+	if o.Plates {
+		if err := j.part(); err != nil {
+			return nil, err
+		}
+		lacking = nil // the parts of all colours are not cut
 	}
 	j.explain(lacking)
 	j.Chosen = j.chosen()
@@ -179,11 +195,7 @@ func (j *Joined) finish() (lacking []string, err error) {
 	}
 
 	lacking = j.identify()
-	for i := range j.Parts {
-		p := &j.Parts[i]
-		b := p.cut.Bound()
-		p.At, p.Width, p.Height, p.Openings = b.Min, b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], len(p.open)
-	}
+	j.measure()
 	return lacking, nil
 }
 

@@ -71,6 +71,13 @@ func (j *Joined) assembly() []string {
 			"the parts so that the notches on both sides of a joint close to small squares, and tape the joints from "+
 			"above, beside the openings.")
 	}
+	if len(j.Plates) > 0 {
+		out = append(out, fmt.Sprintf("There are %d sets of these parts, one for each colour, with the same joints "+
+			"and holes.", len(j.Plates)))
+		for _, p := range j.Plates {
+			out = append(out, fmt.Sprintf("Plate %d: %s.", p.Number, p.Name))
+		}
+	}
 	return append(out, "Holes are measured from the panel's lower left corner, to the right and upward; prick them "+
 		"through, and a part that was lifted goes back on the same points.")
 }

@@ -121,6 +121,9 @@ func (j *Joined) Sheet(k int) cutplan.Sheet {
 	p := j.Parts[k]
 	out := cutplan.PartOf(j.l.Draft)
 	out.Title = fmt.Sprintf("%s, part %d of %d", j.l.Draft.Title, p.Number, len(j.Parts))
+	if j.plate != "" {
+		out.Title = fmt.Sprintf("%s, %s, part %d of %d", j.l.Draft.Title, j.plate, p.Number, len(j.Parts))
+	}
 	out.Outline, out.Openings, out.Field, out.Panel = p.cut, p.open, j.l.Draft.FieldBound(), j.l.Draft.PanelBound()
 	out.Written = p.written
 	for _, h := range p.Holes {

@@ -68,6 +68,17 @@ func (j *Joined) chosen() []string {
 		}
 		sizes = append(sizes, fmt.Sprintf("%d: %s", p.Number, u.Size(p.Width, p.Height)))
 	}
+	if n := len(j.Plates); n > 0 {
+		var named []string
+		for _, p := range j.Plates {
+			named = append(named, fmt.Sprintf("plate %d: %s", p.Number, p.Name))
+		}
+		return []string{fmt.Sprintf("Each of %d plates, %s, is cut in %s alike: %s.", n, strings.Join(named, ", "),
+			counted(len(j.Parts), "part", "parts"), strings.Join(sizes, "; ")),
+			"The parts of one plate are laid together, once, by the letters at their joints and the holes, which all " +
+				"plates have at the same places; lift them, let the paste dry, and lay the next. The assembly map " +
+				"goes with them."}
+	}
 	return []string{fmt.Sprintf("The sheet is cut in %s, each once: %s.",
 		counted(len(j.Parts), "part", "parts"), strings.Join(sizes, "; ")),
 		"They are laid together, once, by the letters at their joints; the assembly map goes with them."}

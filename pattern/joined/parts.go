@@ -77,32 +77,5 @@ func (j *Joined) prove() error {
 		return fmt.Errorf("the parts together measure %.6g mm² and the sheet %.6g, so they are not handed over", sum,
 			whole)
 	}
-	all := geometry.RectShape(j.sheet)
-	for _, o := range j.room.open {
-		in := o.Shape.Area()
-		if o.Shape.InRect(j.sheet, o.Shift) != geometry.Within {
-			in = geometry.OverlapArea(all, o.Shape, o.Shift)
-		}
-		found := 0
-		for i := range j.Parts {
-			if !shapes[i].Bound().Intersects(o.Bound()) {
-				continue
-			}
-			if a := geometry.OverlapArea(shapes[i], o.Shape, o.Shift); a > areaSlack*whole || a > in/2 {
-				if math.Abs(a-in) > areaSlack*whole {
-					c := o.Bound().Center()
-					return fmt.Errorf("the opening at (%.1f, %.1f) mm is not whole in one part, so the parts are not "+
-						"handed over", c[0], c[1])
-				}
-				j.Parts[i].open = append(j.Parts[i].open, o)
-				found++
-			}
-		}
-		if found != 1 {
-			c := o.Bound().Center()
-			return fmt.Errorf("the opening at (%.1f, %.1f) mm lies in %d parts, so they are not handed over", c[0],
-				c[1], found)
-		}
-	}
-	return nil
+	return j.distribute(j.room.open)
 }

@@ -42,7 +42,7 @@ func TestPlatesFallTogether(t *testing.T) {
 		for _, c := range copies {
 			used[c.Colour] = true
 		}
-		found, err := Of(l, nil)
+		found, err := Of(l, Options{}, nil)
 		if len(used) < 2 {
 			if err == nil {
 				t.Errorf("%s: plates of one colour", group)
@@ -118,7 +118,7 @@ func marks(p *cutplan.Plan) []orb.Point {
 	return out
 }
 
-// Two openings that run into each other fail as one sheet, and hold as plates.
+// Two openings that run into each other fail as one sheet, and hold as plates; what lies on top is laid later.
 func TestOverlapsAreApartOnPlates(t *testing.T) {
 	d := patterntest.One(draft.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}, patterntest.Regular(30, 12))
 	d.Panel, d.Field.Origin = draft.Panel{Width: 200, Height: 200}, [2]float64{100, 100}
@@ -136,7 +136,7 @@ func TestOverlapsAreApartOnPlates(t *testing.T) {
 	if r, err := panel.Check(l); err != nil || r.Sound {
 		t.Fatalf("as one sheet it holds (%v)", err)
 	}
-	found, err := Of(l, nil)
+	found, err := Of(l, Options{}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -149,14 +149,14 @@ func TestOverlapsAreApartOnPlates(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	if found[0].Lay != 2 || found[1].Lay != 1 {
+	if found[0].Lay != 1 || found[1].Lay != 2 { // the dark ones lie on the light ones
 		t.Errorf("the light one is laid as %d, the dark one as %d", found[0].Lay, found[1].Lay)
 	}
 	d.Paint = nil
 	if l, err = pattern.NewLayout(d, nil); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Of(l, nil); err == nil {
+	if _, err := Of(l, Options{}, nil); err == nil {
 		t.Error("plates without colours")
 	}
 }

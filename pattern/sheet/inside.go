@@ -89,7 +89,7 @@ func Inside(outline orb.MultiPolygon, scale float64, need draft.Sheet) (f Found)
 func InsidePiece(s *geometry.Shape, need draft.Sheet) (f Found, work int) {
 	outline := s.Outline()
 	n := geometry.Points(outline)
-	work = n * n / facingWork
+	work = n / facingWork
 	for _, side := range []struct {
 		to     *[]Place
 		width  float64
@@ -99,28 +99,50 @@ func InsidePiece(s *geometry.Shape, need draft.Sheet) (f Found, work int) {
 		if side.width <= 0 {
 			continue
 		}
-		all := false
-		for _, box := range s.Facing(side.width, side.inside, 2*windowReach*side.width) {
-			found, points, ok := nearby(outline, box, side.width, side.find)
-			work += points
-			if !ok {
-				all = true
-				break
-			}
-			for _, p := range found { // one that touches two boxes is found in both windows
-				if !slices.ContainsFunc(*side.to, p.coincides) {
-					*side.to = append(*side.to, p)
-				}
-			}
-		}
-		if all {
+		found, points, ok := narrow(s, outline, side.width, side.inside, side.find)
+		work += points
+		if !ok {
 			*side.to = places(0, outline, side.width, side.find)
 			work += n
+			continue
+		}
+		for _, p := range found {
+			*side.to = append(*side.to, newPlace(p, 0))
 		}
 	}
 
 	f.whole(0, outline[0], 1, need)
 	return f, work
+}
+
+// NarrowOf returns the places of one polygon narrower than width mm that join stretches or hang from one, as residue.Of
+// and, outside, residue.Around find them, in no order. It looks only where the polygon's boundary faces itself, in
+// windows; ok is false where those do not tell, and the polygon is to be looked at as a whole.
+func NarrowOf(s *geometry.Shape, width float64, inside bool) (found []residue.Piece, ok bool) {
+	find := residue.Around
+	if inside {
+		find = residue.Of
+	}
+	found, _, ok = narrow(s, s.Outline(), width, inside, find)
+	return found, ok
+}
+
+// narrow is NarrowOf for an outline at hand; points is how many were gone through.
+func narrow(s *geometry.Shape, outline orb.MultiPolygon, width float64, inside bool, find finder) (out []residue.Piece,
+	points int, ok bool) {
+	for _, box := range s.Facing(width, inside, 2*windowReach*width) {
+		found, n, ok := nearby(outline, box, width, find)
+		points += n
+		if !ok {
+			return nil, points, false
+		}
+		for _, p := range found { // one that touches two boxes is found in both windows
+			if !slices.ContainsFunc(out, func(q residue.Piece) bool { return coincide(p, q) }) {
+				out = append(out, p)
+			}
+		}
+	}
+	return out, points, true
 }
 
 // sameSlack in mm: places found twice, in two windows, differ by less.
@@ -132,23 +154,24 @@ const (
 	// looked for without a window.
 	windowReach = 1.6
 
-	// facingWork is how many pairs of edges are compared in the time in which a point is gone through for narrow
+	// facingWork is how many edges are asked what they face in the time in which a point is gone through for narrow
 	// places.
-	facingWork = 1000
+	facingWork = 10
 )
 
 // finder is residue.Of or residue.Around.
 type finder func(region orb.MultiPolygon, width, tolerance float64) ([]residue.Piece, error)
 
-// coincides reports whether two places are one, found twice.
-func (p Place) coincides(q Place) bool {
+// coincide reports whether two places are one, found twice.
+func coincide(p, q residue.Piece) bool {
 	a, b := middle(p.P, p.Q), middle(q.P, q.Q)
 	return math.Hypot(a[0]-b[0], a[1]-b[1]) < sameSlack && math.Abs(p.Width-q.Width) < sameSlack
 }
 
 // nearby finds the narrow places of an outline that touch a box, in what a window leaves of it. ok is false where the
 // window is too small, or leaves nearly all.
-func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find finder) (out []Place, points int, ok bool) {
+func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find finder) (out []residue.Piece, points int,
+	ok bool) {
 	window, all := box.Pad(windowReach*width), outline.Bound()
 	for x := range 2 {
 		if window.Min[x] <= all.Min[x] {
@@ -175,7 +198,7 @@ func nearby(outline orb.MultiPolygon, box orb.Bound, width float64, find finder)
 		case !sure.Contains(b.Min) || !sure.Contains(b.Max):
 			return nil, points, false
 		case p.Stretches > 0:
-			out = append(out, newPlace(p, 0))
+			out = append(out, p)
 		}
 	}
 	return out, points, true

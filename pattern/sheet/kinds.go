@@ -49,6 +49,7 @@ const (
 	TakeOut    Move = "take out" // a motif whose copies are those of another
 	Tying      Move = "ties"
 	Rounding   Move = "round" // of the outline's corners, tails and necks
+	Filling    Move = "fill"  // of holes and gaps of the outline, with what they close in
 	Margin     Move = "margin"
 	CropCopies Move = "crop" // at the margin, so that there are openings at all
 )
@@ -61,8 +62,8 @@ var table = []kindRow{
 		fault: Speech{One: "overlap", Many: "overlaps", Sentence: Words.overlap, Sign: SignRing, Label: unlabelled},
 		warning: Speech{One: "motif exactly on another's copies", Many: "motifs exactly on another's copies",
 			Sentence: Words.twice, Sign: SignTwin, Label: labelled("twice")}},
-	{kind: Island, moves: []Move{Tying}, largerIsWorse: true, fault: islandSpeech, warning: islandSpeech},
-	{kind: Bridge, moves: []Move{Rounding}, fault: bridgeSpeech, warning: bridgeSpeech},
+	{kind: Island, moves: []Move{Tying, Filling}, largerIsWorse: true, fault: islandSpeech, warning: islandSpeech},
+	{kind: Bridge, moves: []Move{Rounding, Filling}, fault: bridgeSpeech, warning: bridgeSpeech},
 	{kind: Unclear, moves: []Move{NoMove}, fault: unclearSpeech, warning: unclearSpeech},
 	{kind: Opening, moves: []Move{Rounding},
 		fault: Speech{One: "place in an opening too narrow for paste", Many: "places in openings too narrow for paste",

@@ -23,6 +23,7 @@ type field struct {
 	of     [][]int // pieces of each image
 	kinds  []kind
 	known  map[[2]int]found // sheets by the cells on them
+	apart  bool             // openings of different colours stay apart, for plates
 }
 
 // home says which image a copy's motif and operation have, and by how many cells it is moved from it.
@@ -36,8 +37,10 @@ type piece struct {
 	image int
 	shape *geometry.Shape
 	at    orb.Point
-	kind  int
-	moved cell // the piece belongs to the opening of its kind that stands so many cells before it
+	// the number of its colour where colours stay apart, else 0
+	colour int
+	kind   int
+	moved  cell // the piece belongs to the opening of its kind that stands so many cells before it
 }
 
 // kind is a connected opening and all its translates: shape moved by at, and by every lattice vector.
@@ -45,6 +48,7 @@ type kind struct {
 	pieces []int
 	shape  *geometry.Shape
 	at     orb.Point
+	colour int // of its pieces
 }
 
 func (k kind) bound() orb.Bound { return moved(k.shape.Bound(), k.at) }
@@ -62,31 +66,46 @@ var errEndless = errors.New("openings run into each other from repeat to repeat,
 func newField(l *pattern.Layout) (*field, error) {
 	f := &field{l: l, images: map[[2]int]home{}}
 	f.fine, f.a, f.b = sides(l)
+	return f, f.make()
+}
+
+// newParted finds the openings of the endless field by colour: those of different colours stay apart, whether they meet
+// or not.
+func newParted(r repeated) (*field, error) {
+	f := &field{l: r.l, images: map[[2]int]home{}, fine: r.fine, a: r.a, b: r.b, apart: true}
+	return f, f.make()
+}
+
+func (f *field) make() error {
 	if err := f.cut(); err != nil {
-		return nil, err
+		return err
 	}
 	if len(f.pieces) == 0 {
-		return nil, errors.New("there is no opening to step; place a silhouette first")
+		return errors.New("there is no opening to step; place a silhouette first")
 	}
-	if err := f.join(); err != nil {
-		return nil, err
-	}
-	return f, nil
+	return f.join()
 }
 
 // cut sets the pieces of one cell.
 func (f *field) cut() error {
 	type first struct {
-		image int
-		at    orb.Point
-		shape *geometry.Shape
+		image  int
+		at     orb.Point
+		shape  *geometry.Shape
+		colour int
 	}
+	var own []first
 	for _, o := range f.l.Orbits {
-		var own []first
+		colour := 0
+		if f.apart { // the translates of a copy are motifs of their own
+			colour = f.l.ColourOf(o.Motif, 0, 0, 0)
+		} else {
+			own = nil
+		}
 	images:
 		for _, i := range o.Images {
 			for _, g := range own {
-				if g.shape != i.Shape {
+				if g.shape != i.Shape || g.colour != colour {
 					continue
 				}
 				if c, ok := f.fine.whole(geometry.Sub(i.At, g.at)); ok {
@@ -95,7 +114,7 @@ func (f *field) cut() error {
 				}
 			}
 			n := len(f.of)
-			own = append(own, first{n, i.At, i.Shape})
+			own = append(own, first{n, i.At, i.Shape, colour})
 			f.images[[2]int{o.Motif, i.Op}] = home{image: n}
 			f.of = append(f.of, nil)
 			parts, err := f.lessTies(i)
@@ -105,7 +124,7 @@ func (f *field) cut() error {
 			for _, p := range parts {
 				f.of[n] = append(f.of[n], len(f.pieces))
 				f.pieces = append(f.pieces, piece{image: n, shape: geometry.NewShape(orb.MultiPolygon{p}), at: i.At,
-					kind: -1})
+					colour: colour, kind: -1})
 			}
 		}
 	}
@@ -156,6 +175,9 @@ func (f *field) join() error {
 		window := moved(p.shape.Bound(), p.at).Pad(touchSlack)
 		for j := i; j < len(f.pieces); j++ {
 			q := f.pieces[j]
+			if q.colour != p.colour {
+				continue
+			}
 			f.fine.meeting(window, moved(q.shape.Bound(), q.at), func(c cell) {
 				if failed != nil || i == j && (c[0] < 0 || c[0] == 0 && c[1] <= 0) {
 					return
@@ -194,6 +216,7 @@ func (f *field) join() error {
 		}
 		f.pieces[i].kind, f.pieces[i].moved = k, o
 		f.kinds[k].pieces = append(f.kinds[k].pieces, i)
+		f.kinds[k].colour = f.pieces[i].colour
 	}
 
 	for k := range f.kinds {
@@ -252,4 +275,17 @@ func (f *field) union(pieces []int, at cell) (orb.MultiPolygon, error) {
 		return nil, fmt.Errorf("%d copies that run into each other could not be united: %w", len(all), err)
 	}
 	return mp, nil
+}
+
+// behind returns a layout whose pattern runs on behind its subjects: what is laid by repeats gives way to nothing.
+func behind(l *pattern.Layout) (*pattern.Layout, error) {
+	if len(l.Rooms) == 0 {
+		return l, nil
+	}
+	d := l.Draft
+	d.Subjects = slices.Clone(d.Subjects)
+	for i := range d.Subjects {
+		d.Subjects[i].Edge = draft.Behind
+	}
+	return pattern.NewLayout(d, l.Shapes)
 }

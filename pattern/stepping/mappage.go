@@ -67,6 +67,12 @@ func (m *mapSheet) write() {
 	for _, line := range s.masks() {
 		m.Text(line)
 	}
+	if words := s.keyWords(); len(words) > 0 {
+		m.Text(s.keyHead())
+		for _, line := range words {
+			m.Text(line)
+		}
+	}
 	m.Notes(s.Notes)
 	m.table()
 }

@@ -61,9 +61,18 @@ func (s *Stepping) chosen() []string {
 	out := []string{fmt.Sprintf("A stepping sheet of %s is cut, once, and laid %s in %s, moved over the panel by the "+
 		"repeat; the map of its places goes with it.", u.Size(s.Width, s.Height), times(len(s.Places)),
 		counted(len(s.Passes), "pass", "passes"))}
+	if n := len(s.Plates); n > 0 {
+		out = []string{fmt.Sprintf("%d stepping sheets of %s are cut, one for each colour, and each is laid %s in "+
+			"%s, moved over the panel by the repeat of the colours; all lie by the same marks, and the map of their "+
+			"places goes with them.", n, u.Size(s.Width, s.Height), times(len(s.Places)),
+			counted(len(s.Passes), "pass", "passes"))}
+	}
 	if s.Surround > 0 {
 		out = append(out, fmt.Sprintf("The panel lies in a surround of %s, level with it, that marks are set on.",
 			u.Measure(s.Surround)))
+	}
+	if words := s.keyWords(); len(words) > 0 {
+		out = append(append(out, s.keyHead()), words...)
 	}
 	return out
 }

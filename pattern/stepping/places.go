@@ -16,8 +16,9 @@ import (
 
 // laid is what one opening of the sheet leaves on the panel at one place: shape moved by shift, panel mm.
 type laid struct {
-	shape *geometry.Shape
-	shift orb.Point
+	shape  *geometry.Shape
+	shift  orb.Point
+	colour int // of its kind
 }
 
 func (p laid) bound() orb.Bound { return moved(p.shape.Bound(), p.shift) }
@@ -77,7 +78,11 @@ type opened struct {
 	cell   cell
 	pieces []int
 	across bool // one of them reaches over the field's edge
+	colour int  // of its copies; severalColours where they differ
 }
+
+// severalColours stands for the number of a colour where there are several.
+const severalColours = -2
 
 // opened returns the openings that the copies make, in the order in which the copies come.
 func (f *field) opened(copies []pattern.Copy) ([]*opened, error) {
@@ -94,12 +99,15 @@ func (f *field) opened(copies []pattern.Copy) ([]*opened, error) {
 			key := slot{p.kind, w.minus(p.moved)}
 			o := known[key]
 			if o == nil {
-				o = &opened{kind: key.kind, cell: key.cell}
+				o = &opened{kind: key.kind, cell: key.cell, colour: c.Colour}
 				known[key] = o
 				out = append(out, o)
 			}
 			o.pieces = append(o.pieces, i)
 			o.across = o.across || c.Place == geometry.Across
+			if o.colour != c.Colour {
+				o.colour = severalColours
+			}
 		}
 	}
 	return out, nil
@@ -139,7 +147,8 @@ func (s *Stepping) place(open []*opened) error {
 
 	for _, at := range order {
 		all := byPlace[at]
-		p := Place{cell: at, Part: []int{}, Mask: []int{}, Marks: [][2]float64{}, Use: []int{}}
+		p := Place{cell: at, Part: []int{}, Mask: []int{}, Marks: [][2]float64{}, Use: []int{},
+			colours: map[int]int{}}
 		open := map[int]bool{}
 		for _, o := range all {
 			whole, some, err := s.lay(o)
@@ -147,6 +156,9 @@ func (s *Stepping) place(open []*opened) error {
 				return err
 			}
 			open[o.slot] = whole || some
+			if whole || some {
+				p.colours[o.slot] = o.colour
+			}
 			switch {
 			case whole:
 				p.Whole++
@@ -180,7 +192,8 @@ func (s *Stepping) lay(o painted) (whole, some bool, err error) {
 	crop := s.l.Draft.Field.Edge == draft.Crop
 	toPanel := s.l.Draft.FieldMap()
 	if len(o.pieces) == len(k.pieces) && !(crop && o.across) {
-		s.laid = append(s.laid, laid{s.onPanel(k.shape), toPanel.Apply(geometry.Add(k.at, f.fine.at(o.cell)))})
+		at := toPanel.Apply(geometry.Add(k.at, f.fine.at(o.cell)))
+		s.laid = append(s.laid, laid{s.onPanel(k.shape), at, k.colour})
 		return true, true, nil
 	}
 	mp, err := f.union(o.pieces, o.cell)
@@ -197,7 +210,7 @@ func (s *Stepping) lay(o painted) (whole, some bool, err error) {
 		return false, false, nil
 	}
 	shape := geometry.NewShape(mp)
-	s.laid = append(s.laid, laid{shape: shape})
+	s.laid = append(s.laid, laid{shape: shape, colour: k.colour})
 	return len(o.pieces) == len(k.pieces) && math.Abs(shape.Area()-k.shape.Area()) <= noArea*(1+k.shape.Area()), true,
 		nil
 }

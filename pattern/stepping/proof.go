@@ -8,31 +8,61 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet/panel"
 )
 
+// paintNumbers returns the numbers of a layout's colours.
+func paintNumbers(l *pattern.Layout) []int {
+	out := make([]int, len(l.Draft.PaintOf().Colours))
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
 // prove measures what the places lay against the field's openings as the whole-panel check finds them, and what is laid
 // twice. Areas in common are sums over edges (geometry.OverlapArea): nothing is constructed for them.
 func (s *Stepping) prove(told progress.Func) error {
-	open, err := panel.Openings(s.l)
-	if err != nil {
-		return err
+	colours := []int{0}
+	if s.o.Plates {
+		colours = paintNumbers(s.l)
 	}
-	field := make([]laid, len(open))
 	whole := 0.0
-	for i, o := range open {
-		field[i] = laid{o.Shape, o.Shift}
-		whole += o.Shape.Area()
+	s.Missing, s.Twice = 0, 0
+	for i, colour := range colours {
+		part := func(k int) progress.Func {
+			n := float64(2 * len(colours))
+			return told.Within((2*float64(i)+float64(k))/n, (2*float64(i)+float64(k)+1)/n)
+		}
+		l := s.l
+		if s.o.Plates {
+			l = l.Only(colour)
+		}
+		open, err := panel.Openings(l)
+		if err != nil {
+			return err
+		}
+		field, area := make([]laid, len(open)), 0.0
+		for i, o := range open {
+			field[i] = laid{shape: o.Shape, shift: o.Shift}
+			area += o.Shape.Area()
+		}
+		var own []laid
+		all := 0.0
+		for _, p := range s.laid {
+			if p.colour == colour {
+				own = append(own, p)
+				all += p.shape.Area()
+			}
+		}
+		m := &measurer{known: map[common]float64{}}
+		both := m.between(own, field, false, part(0))
+		s.Missing += math.Max(0, area-both)
+		s.Twice += math.Max(0, all-both) + m.between(own, own, true, part(1))
+		whole += area
 	}
-	all := 0.0
-	for _, p := range s.laid {
-		all += p.shape.Area()
-	}
-	m := &measurer{known: map[common]float64{}}
-	both := m.between(s.laid, field, false, told.Within(0, 0.5))
-	s.Missing = math.Max(0, whole-both)
-	s.Twice = math.Max(0, all-both) + m.between(s.laid, s.laid, true, told.Within(0.5, 1))
 	if slack := proofSlack * (1 + whole); s.Missing > slack || s.Twice > slack {
 		return fmt.Errorf("the stepping sheet was laid for a trial, and %.4g mm² of the field were missing and %.4g "+
 			"mm² too much; it is not handed over", s.Missing, s.Twice)

@@ -8,7 +8,6 @@ package stepping
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 
 	"github.com/paulmach/orb"
@@ -31,6 +30,7 @@ type Options struct {
 	Lays    string          `json:"lays"`   // Fewest: the cells on a sheet that fits the bed and is laid least often
 	Margin  float64         `json:"margin"` // of sheet round the openings; 0: 20
 	Units   string          `json:"units"`  // of the map and of sentences: mm ("" too), or in
+	Plates  bool            `json:"plates"` // a sheet for each colour; cells are then those after which colours repeat
 	Cut     cutplan.Options `json:"cut"`    // of the cut file; Holes.Diameter is of the registration holes, 0: 4
 
 	// Lettering is what of the title is drawn on the map, because no font here has it.
@@ -66,6 +66,10 @@ type Stepping struct {
 	// mm² of the field not laid, and laid that is not the field's or was laid before: rounding
 	Twice float64  `json:"twice"`
 	Notes []string `json:"notes"`
+	// Plates are the sheets by colour, where they were asked for: each has some of the openings. Key says in which
+	// colour each opening is laid where, of a field in several colours.
+	Plates []Plate `json:"plates"`
+	Key    []Key   `json:"key"`
 
 	l     *pattern.Layout
 	o     Options
@@ -94,6 +98,8 @@ type Place struct {
 	Marks [][2]float64 `json:"marks"`
 	Use   []int        `json:"use"` // of Marks, from 0: those on the panel or its surround, two at least
 	cell  cell
+
+	colours map[int]int // of the openings that are laid, by slot
 }
 
 // sheet is the piece itself, in its frame: field directions, or the panel's.
@@ -134,6 +140,16 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	if l, err = behind(l); err != nil {
 		return nil, err
 	}
+	var parted repeated
+	if o.Plates {
+		if len(l.Draft.PaintOf().Colours) < 2 {
+			return nil, errOneColour
+		}
+		if parted, err = unfolded(l); err != nil {
+			return nil, err
+		}
+		l = parted.l
+	}
 	copies, err := l.Copies()
 	if err != nil {
 		return nil, err
@@ -142,7 +158,12 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 		return nil, fmt.Errorf("the field holds no copy, so there is nothing to step; place a silhouette or make the " +
 			"field larger")
 	}
-	f, err := newField(l)
+	var f *field
+	if o.Plates {
+		f, err = newParted(parted)
+	} else {
+		f, err = newField(l)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -166,22 +187,17 @@ func Steps(l *pattern.Layout, o Options, told progress.Func) (*Stepping, error) 
 	if err := s.prove(told.Within(0.7, 1)); err != nil {
 		return nil, err
 	}
+	if o.Plates {
+		if s.Plates, err = s.parted(); err != nil {
+			return nil, err
+		}
+	}
+	if len(l.Draft.PaintOf().Colours) > 1 {
+		s.Key = s.keyed()
+	}
 	s.explain()
 	told.At(1)
 	return s, nil
-}
-
-// behind returns a layout whose pattern runs on behind its subjects: what is laid by repeats gives way to nothing.
-func behind(l *pattern.Layout) (*pattern.Layout, error) {
-	if len(l.Rooms) == 0 {
-		return l, nil
-	}
-	d := l.Draft
-	d.Subjects = slices.Clone(d.Subjects)
-	for i := range d.Subjects {
-		d.Subjects[i].Edge = draft.Behind
-	}
-	return pattern.NewLayout(d, l.Shapes)
 }
 
 // asked returns the cells along a and b that the options ask for, and the most that fit the bed.
@@ -207,7 +223,7 @@ func (f *field) asked(o Options, open []*opened) (repeats, most [2]int, err erro
 
 // stepping makes a sheet of so many cells along a and b and lays it, without the proof and the notes on laying.
 func (f *field) stepping(o Options, repeats [2]int, open []*opened) (*Stepping, error) {
-	s := &Stepping{Notes: []string{}, Choices: []Choice{}, l: f.l, o: o}
+	s := &Stepping{Notes: []string{}, Choices: []Choice{}, Plates: []Plate{}, Key: []Key{}, l: f.l, o: o}
 	sh, err := f.sheet(o, repeats)
 	if err != nil {
 		return nil, err

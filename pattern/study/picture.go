@@ -31,7 +31,7 @@ var (
 	groundColour = color.RGBA{0xd9, 0xcf, 0xbb, 0xff}
 	pasteColour  = color.RGBA{0x2b, 0x5a, 0x5c, 0xff}
 	// of what stands in front of the pattern, as long as it is not painted
-	subjectColour = color.RGBA{0x3b, 0x36, 0x3a, 0xff}
+	subjectColour = appearance.Parse(appearance.SubjectColour)
 
 	white      = color.RGBA{0xff, 0xff, 0xff, 0xff}
 	edgeColour = color.RGBA{0x3a, 0x35, 0x2b, 0xff} // of lines that say where the sheet ends

@@ -30,7 +30,7 @@ const (
 const (
 	usualGround  = "#d9cfbb"
 	usualPaste   = "#2b5a5c"
-	UsualSubject = "#3b363a"
+	UsualSubject = appearance.SubjectColour
 )
 
 // Reading is how a subject reads before the field, as far as it lies on the panel. Lengths in mm, values in CIE L*.

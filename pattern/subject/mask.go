@@ -83,17 +83,11 @@ func Mask(d draft.Draft, growth float64) (draft.Draft, error) {
 
 // sheetOf returns a draft on the same sheet whose one opening is an outline on the panel.
 func sheetOf(d draft.Draft, outline orb.MultiPolygon) draft.Draft {
-	m := draft.Default()
-	m.Title, m.Panel, m.Sheet = maskTitle(d.Title), d.Panel, d.Sheet
-	m.Sheet.Opening = d.Sheet.Bridge
 	b := d.SheetBound()
 	beyond := math.Min(d.PanelBound().Min[0]-b.Min[0], d.PanelBound().Min[1]-b.Min[1])
-	m.Field = draft.Field{Margin: math.Max(0, d.Sheet.Bridge-beyond), Edge: draft.Crop}
-	far := outline.Bound().Union(d.PanelBound())
-	side := 2*math.Max(far.Max[0]-far.Min[0], far.Max[1]-far.Min[1]) + 100
-	m.Repeat = draft.Repeat{Group: "p1", A: side, B: side, Gamma: 90}
-	m.Silhouettes = []draft.Silhouette{{ID: "mask", Name: "Mask", Outline: outline}}
-	m.Motifs = []draft.Motif{{ID: "m1", Silhouette: "mask", Scale: 1}}
+	m := d.Outlined("mask", maskTitle(d.Title), outline, math.Max(0, d.Sheet.Bridge-beyond), draft.Crop)
+	m.Silhouettes[0].Name = "Mask"
+	m.Sheet.Opening = d.Sheet.Bridge
 	return m
 }
 

@@ -65,6 +65,9 @@ func (c *canvas) sketch(dst *ebiten.Image, s pen.Sketch) {
 	for _, n := range s.Nodes {
 		c.knot(dst, n)
 	}
+	for _, m := range c.desk.DrawnMarks() {
+		c.mark(dst, m)
+	}
 }
 
 // squared draws the squares and the mirror.

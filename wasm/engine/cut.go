@@ -17,6 +17,9 @@ type cutInput struct {
 	Mask   bool    `json:"mask"`   // the subjects' mask, in place of the stencil
 	Growth float64 `json:"growth"` // mm by which the mask is larger than its subject
 
+	OverTies bool    `json:"overTies"` // further plates that open where the ties of others show
+	Lap      float64 `json:"lap"`      // mm by which those reach into the openings beside a tie
+
 	font string
 }
 
@@ -28,6 +31,9 @@ func (in *cutInput) declare(f flagSet) {
 	in.maskFlags(f)
 	f.BoolVar(&in.Plates, "plates", false,
 		"a file for each colour, -1, -2 and so on before the ending, all with registration at the same places")
+	f.BoolVar(&in.OverTies, "over-ties", false,
+		"with -plates: a further file for each colour whose ties would show, that opens where they lie")
+	f.Float64Var(&in.Lap, "lap", 0, "how far such a plate reaches into the openings beside a tie, in mm; 0: 1")
 	fontFlag(f, &in.font)
 }
 
@@ -36,10 +42,12 @@ func (in *cutInput) take(path string) error {
 	switch {
 	case in.Mask && in.Plates:
 		return fmt.Errorf("%w: a mask is one file, and plates are others; ask for one of the two", errUsage)
+	case in.OverTies && !in.Plates:
+		return fmt.Errorf("%w: -over-ties is for plates; ask for -plates too", errUsage)
 	case in.Mask:
 		check = in.maskHolds
 	case in.Plates:
-		check = platesHold
+		check = in.platesHold
 	}
 	if err := in.takeChecked(path, check); err != nil {
 		return err

@@ -82,7 +82,7 @@ func (in *jobInput) declare(f flagSet) {
 	f.StringVar((*string)(&o.Cut.Holes.Layer), "holes-on", string(cutplan.Mark), "the layer they are on: cut, or mark")
 	f.Float64Var(&o.Cut.Label.Height, "label", o.Cut.Label.Height, "height of the cut file's label in mm; 0: no label")
 	f.IntVar(&o.Panels, "panels", 0, "how many panels paste is reckoned for; 0: one")
-	f.StringVar(&o.Order, "lay", "",
+	f.StringVar((*string)(&o.Order), "lay", "",
 		"the order in which plates are laid: light for light to dark, or listed; otherwise dark to light")
 	f.StringVar(&in.as, "as", "", "how the sheet is made: steps or join, as the verbs do; otherwise whole")
 	in.steps.choose(f)
@@ -137,7 +137,7 @@ func (in *jobInput) chosen() error {
 		}
 		in.options.Chosen = s.Chosen
 	case "join":
-		j, err := joined.Join(l, joined.Options{Bed: o.Bed, Units: o.Units, Cut: o.Cut}, nil)
+		j, err := joined.Join(l, joined.Options{Bed: o.Bed, Units: o.Units, Cut: o.Cut, Plates: o.Plates}, nil)
 		if err != nil {
 			return err
 		}

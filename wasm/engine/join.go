@@ -31,13 +31,19 @@ func (in *joinInput) declare(f flagSet) {
 			cutfile.Named(", ", " or ", ""))
 	in.cutting.declare(f)
 	bedFlag(f, &in.Sheets.options.Bed)
+	f.BoolVar(&in.Sheets.options.Plates, "plates", false,
+		"the parts of each colour by themselves: -1-2 before the ending is part 2 of plate 1")
 	f.StringVar(&in.mapPath, "map", "", "the PDF to write the assembly map to")
 	f.StringVar(&in.Paper, "paper", "", "of the map: A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
 	fontFlag(f, &in.font)
 }
 
 func (in *joinInput) take(path string) error {
-	if err := in.cutting.take(path); err != nil {
+	check := holding
+	if in.Sheets.options.Plates {
+		check = platesHold
+	}
+	if err := in.takeChecked(path, check); err != nil {
 		return err
 	}
 	if err := lettered(&in.Sheets.options.Lettering, in.font, in.draft.Title); err != nil || in.mapPath == "" {
@@ -59,6 +65,7 @@ type joinOutput struct {
 // joinFile is the cut file of one part.
 type joinFile struct {
 	Part   int          `json:"part"`
+	Plate  int          `json:"plate,omitempty"` // 0 where there are none
 	Offset int          `json:"offset"`
 	Length int          `json:"length"`
 	Made   cutplan.Made `json:"made"`
@@ -81,14 +88,27 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 
 	out := &joinOutput{Joined: j, Type: format.Type(), Files: []joinFile{}}
 	var all bytes.Buffer
-	for k, p := range j.Parts {
-		from := all.Len()
-		made, err := j.Write(k, &all, format)
-		if err != nil {
-			return nil, err
+	if len(j.Plates) == 0 {
+		for k, p := range j.Parts {
+			from := all.Len()
+			made, err := j.Write(k, &all, format)
+			if err != nil {
+				return nil, err
+			}
+			out.Files = append(out.Files, joinFile{p.Number, 0, from, all.Len() - from, made})
+			report.Within(0.7, 1).Of(k+1, len(j.Parts))
 		}
-		out.Files = append(out.Files, joinFile{p.Number, from, all.Len() - from, made})
-		report.Within(0.7, 1).Of(k+1, len(j.Parts))
+	}
+	for i, plate := range j.Plates {
+		for k, p := range plate.Parts {
+			from := all.Len()
+			made, err := j.WritePlate(plate, k, &all, format)
+			if err != nil {
+				return nil, fmt.Errorf("plate %d, %s: %w", plate.Number, plate.Name, err)
+			}
+			out.Files = append(out.Files, joinFile{p.Number, plate.Number, from, all.Len() - from, made})
+		}
+		report.Within(0.7, 1).Of(i+1, len(j.Plates))
 	}
 
 	out.Map = all.Len()
@@ -104,7 +124,11 @@ func (j *joinOutput) block() []byte { return j.data }
 func (j *joinOutput) files(in *joinInput) []outFile {
 	var out []outFile
 	for _, p := range j.Files {
-		out = append(out, outFile{numbered(in.path, p.Part), j.data[p.Offset : p.Offset+p.Length]})
+		path := in.path
+		if p.Plate > 0 {
+			path = numbered(path, p.Plate)
+		}
+		out = append(out, outFile{numbered(path, p.Part), j.data[p.Offset : p.Offset+p.Length]})
 	}
 	if in.mapPath != "" {
 		out = append(out, outFile{in.mapPath, j.data[j.Map:]})

@@ -85,7 +85,11 @@ func (in *nestInput) declare(f flagSet) {
 }
 
 func (in *nestInput) take(path string) error {
-	if err := in.cutting.take(path); err != nil {
+	check := holding
+	if in.steps.Sheets.options.Plates {
+		check = platesHold
+	}
+	if err := in.takeChecked(path, check); err != nil {
 		return err
 	}
 	for _, a := range in.Also {
@@ -182,6 +186,16 @@ func (in *nestInput) plans(f cutfile.Format, cut cutplan.Options) (plans []*cutp
 	o.Cut = cut
 	switch in.As {
 	case "":
+		if o.Plates {
+			all, err := platePlans(l, cut, f)
+			if err != nil {
+				return nil, nil, err
+			}
+			for _, p := range all {
+				add(p, in.Copies)
+			}
+			break
+		}
 		p, err := cutplan.ForLayout(l, cut, f.Curves())
 		if err != nil {
 			return nil, nil, err
@@ -192,22 +206,40 @@ func (in *nestInput) plans(f cutfile.Format, cut cutplan.Options) (plans []*cutp
 		if err != nil {
 			return nil, nil, err
 		}
-		p, err := s.Plan(f)
-		if err != nil {
-			return nil, nil, err
-		}
-		add(p, in.Copies)
-	case "join":
-		j, err := joined.Join(l, joined.Options{Bed: o.Bed, Units: o.Units, Cut: cut}, nil)
-		if err != nil {
-			return nil, nil, err
-		}
-		for k := range j.Parts {
-			p, err := j.Plan(k, f)
+		if len(s.Plates) == 0 {
+			p, err := s.Plan(f)
 			if err != nil {
 				return nil, nil, err
 			}
 			add(p, in.Copies)
+		}
+		for _, plate := range s.Plates {
+			p, err := s.PlatePlan(plate, f)
+			if err != nil {
+				return nil, nil, err
+			}
+			add(p, in.Copies)
+		}
+	case "join":
+		j, err := joined.Join(l, joined.Options{Bed: o.Bed, Units: o.Units, Cut: cut, Plates: o.Plates}, nil)
+		if err != nil {
+			return nil, nil, err
+		}
+		for k := range j.Parts {
+			if len(j.Plates) == 0 {
+				p, err := j.Plan(k, f)
+				if err != nil {
+					return nil, nil, err
+				}
+				add(p, in.Copies)
+			}
+			for _, plate := range j.Plates {
+				p, err := j.PlatePlan(plate, k, f)
+				if err != nil {
+					return nil, nil, err
+				}
+				add(p, in.Copies)
+			}
 		}
 	default:
 		return nil, nil, fmt.Errorf("%w: a sheet is made by steps or by join, not by %.20q", errUsage, in.As)

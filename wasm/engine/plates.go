@@ -24,7 +24,7 @@ type plateFile struct {
 // plates writes a cut file for each colour, end to end. What was said against the whole sheet is said against those
 // plates that do not hold, each in its own words.
 func (in *cutInput) plates(l *pattern.Layout, report progress.Func) (*cutOutput, error) {
-	found, err := plates.Of(l, report.Within(0, 0.5))
+	found, err := plates.Of(l, in.plateOptions(), report.Within(0, 0.5))
 	if err != nil {
 		return nil, err
 	}
@@ -47,23 +47,95 @@ func (in *cutInput) plates(l *pattern.Layout, report progress.Func) (*cutOutput,
 			out.Notes = append(out.Notes, fmt.Sprintf("Plate %d, %s, does not hold: %s", p.Number, p.Name,
 				strings.Join(p.Reasons, " ")))
 		}
+		out.Notes = append(out.Notes, tiedNote(p)...)
 		report.Within(0.5, 1).Of(i+1, len(found))
 	}
 	out.data = all.Bytes()
 	return out, nil
 }
 
+// tiedNote says what becomes of a plate's ties.
+func tiedNote(p plates.Plate) []string {
+	if p.Ties.Number == 0 {
+		return nil
+	}
+	count := func(n int, one, many string) string {
+		if n == 1 {
+			return "1 " + one
+		}
+		return fmt.Sprintf("%d %s", n, many)
+	}
+	var said []string
+	if n := p.Ties.Under; n > 0 {
+		said = append(said, count(n, "lies", "lie")+" under openings of plates laid later")
+	}
+	if n := p.Ties.Over; n > 0 {
+		said = append(said, count(n, "is", "are")+" opened by the plate over them")
+	}
+	if n := p.Ties.Bare; n > 0 {
+		said = append(said, count(n, "shows as a gap", "show as gaps")+" in the paste")
+	}
+	return []string{fmt.Sprintf("Plate %d, %s: of %s across its openings %s.", p.Number, p.Name,
+		count(p.Ties.Number, "tie", "ties"), strings.Join(said, ", "))}
+}
+
+// plateOptions are what is asked of plates.
+func (in *cutInput) plateOptions() plates.Options {
+	return plates.Options{OverTies: in.OverTies, Lap: in.Lap}
+}
+
 // platesHold is holding for plates, each looked at as a sheet of its own. Each plate's file has its own reasons, so
 // that none are handed on.
+func (in *cutInput) platesHold(d draft.Draft, unsound bool) ([]string, error) {
+	l, err := layoutOf(d)
+	if err != nil {
+		return nil, err
+	}
+	found, err := plates.Of(l, in.plateOptions(), nil)
+	if err != nil {
+		return nil, err
+	}
+	return nil, refusal(found, unsound)
+}
+
+// platesHold is holding for the plates of the colours alone, that are stepped or joined: the reasons of all of them are
+// said on each.
 func platesHold(d draft.Draft, unsound bool) ([]string, error) {
 	l, err := layoutOf(d)
 	if err != nil {
 		return nil, err
 	}
-	found, err := plates.Of(l, nil)
+	found, err := plates.Of(l, plates.Options{}, nil)
 	if err != nil {
 		return nil, err
 	}
+	var said []string
+	for _, p := range found {
+		for _, r := range p.Reasons {
+			said = append(said, fmt.Sprintf("Plate %d, %s: %s", p.Number, p.Name, r))
+		}
+	}
+	return said, refusal(found, unsound)
+}
+
+// platePlans returns what is cut of each plate of the colours.
+func platePlans(l *pattern.Layout, cut cutplan.Options, f cutfile.Format) (out []*cutplan.Plan, err error) {
+	found, err := plates.Of(l, plates.Options{}, nil)
+	if err != nil {
+		return nil, err
+	}
+	for _, one := range found {
+		p, err := cutplan.New(one.Sheet, cut, f.Curves())
+		if err != nil {
+			return nil, fmt.Errorf("plate %d, %s: %w", one.Number, one.Name, err)
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// refusal is the error of plates that do not hold; none where they are to be cut all the same.
+func refusal(found []plates.Plate, unsound bool) error {
 	var reasons []string
 	for _, p := range found {
 		if !p.Sound {
@@ -71,8 +143,8 @@ func platesHold(d draft.Draft, unsound bool) ([]string, error) {
 		}
 	}
 	if len(reasons) == 0 || unsound {
-		return nil, nil
+		return nil
 	}
-	return nil, fmt.Errorf("%w, and no file was written (with -unsound it would be):\n%s", errUnsound,
+	return fmt.Errorf("%w, and no file was written (with -unsound it would be):\n%s", errUnsound,
 		strings.Join(reasons, "\n"))
 }

@@ -43,11 +43,17 @@ func (in *stepsInput) choose(f flagSet) {
 		"cells along a and b on the stepping sheet, as 2x3, or most for as many as fit the bed; otherwise the "+
 			"smallest piece")
 	f.StringVar(&o.Lays, "lays", "", "fewest: the repeats on a sheet that fits the bed and is laid least often")
+	f.BoolVar(&o.Plates, "plates", false,
+		"a sheet for each colour, -1, -2 and so on before the ending, all laid by the same marks")
 	f.Float64Var(&o.Margin, "margin", 0, "of sheet round the stepping sheet's openings, in mm; 0: 20")
 }
 
 func (in *stepsInput) take(path string) error {
-	if err := in.cutting.take(path); err != nil {
+	check := holding
+	if in.Sheets.options.Plates {
+		check = platesHold
+	}
+	if err := in.takeChecked(path, check); err != nil {
 		return err
 	}
 	if err := lettered(&in.Sheets.options.Lettering, in.font, in.draft.Title); err != nil {
@@ -106,10 +112,20 @@ func bedFlag(f flagSet, bed **draft.Bed) {
 type stepsOutput struct {
 	*stepping.Stepping
 	Type string       `json:"type"`
-	Made cutplan.Made `json:"made"`
-	Map  int          `json:"mapFrom"` // where in the block of bytes the map, a PDF, begins: after the cut file
+	Made cutplan.Made `json:"made"` // of plates the first one's
+	// Files are those of plates, end to end; none where one sheet serves for all colours.
+	Files []steppedPlate `json:"files,omitempty"`
+	Map   int            `json:"mapFrom"` // where in the block of bytes the map, a PDF, begins: after the cut files
 
 	data []byte
+}
+
+// steppedPlate is the cut file of one colour's stepping sheet.
+type steppedPlate struct {
+	Plate  int          `json:"plate"`
+	Offset int          `json:"offset"`
+	Length int          `json:"length"`
+	Made   cutplan.Made `json:"made"`
 }
 
 // run makes a draft's stepping sheet: its cut file and its map, end to end.
@@ -128,22 +144,42 @@ func (in *stepsInput) run(report progress.Func) (*stepsOutput, error) {
 	}
 
 	var b bytes.Buffer
-	made, err := s.Write(&b, format)
-	if err != nil {
-		return nil, err
+	out := &stepsOutput{Stepping: s, Type: format.Type()}
+	if len(s.Plates) == 0 {
+		if out.Made, err = s.Write(&b, format); err != nil {
+			return nil, err
+		}
 	}
-	from := b.Len()
+	for k, p := range s.Plates {
+		from := b.Len()
+		made, err := s.WritePlate(p, &b, format)
+		if err != nil {
+			return nil, fmt.Errorf("plate %d, %s: %w", p.Number, p.Name, err)
+		}
+		if k == 0 {
+			out.Made = made
+		}
+		out.Files = append(out.Files, steppedPlate{p.Number, from, b.Len() - from, made})
+	}
+	out.Map = b.Len()
 	if err := s.Map(&b, in.Paper); err != nil {
 		return nil, err
 	}
 	report.At(1)
-	return &stepsOutput{s, format.Type(), made, from, b.Bytes()}, nil
+	out.data = b.Bytes()
+	return out, nil
 }
 
 func (s *stepsOutput) block() []byte { return s.data }
 
 func (s *stepsOutput) files(in *stepsInput) []outFile {
 	out := []outFile{{in.path, s.data[:s.Map]}}
+	if len(s.Files) > 0 {
+		out = nil
+	}
+	for _, p := range s.Files {
+		out = append(out, outFile{numbered(in.path, p.Plate), s.data[p.Offset : p.Offset+p.Length]})
+	}
 	if in.mapPath != "" {
 		out = append(out, outFile{in.mapPath, s.data[s.Map:]})
 	}

@@ -48,7 +48,7 @@ var verbs = []verb{
 	&onPage[*remakeInput, orb.MultiPolygon]{"remake"},
 	&onBoth[*cutInput, *cutOutput]{heading{"cut",
 		"cut DRAFT -o FILE.ENDINGS [-polygons] [-apart MM] [-holes MM] [-pins 4] [-hang 2] [-frame MM] " +
-			"[-mask [-growth MM]] [-plates] [-date TEXT] [-unsound] …",
+			"[-mask [-growth MM]] [-plates [-over-ties [-lap MM]]] [-date TEXT] [-unsound] …",
 		"The cut file, by its ending: ENDINGS, of the stencil, or of the subjects' mask; with -plates one for each " +
 			"colour. " +
 			"Prints what it holds, as JSON." + checksFirst}},
@@ -72,16 +72,16 @@ var verbs = []verb{
 			"like these."}},
 	&onBoth[*stepsInput, *stepsOutput]{heading{"steps",
 		"steps DRAFT -o FILE.ENDINGS [-bed 600x900] [-repeats 2x3|most] [-lays fewest] [-margin MM] " +
-			"[-map FILE.pdf] [-units in] …",
+			"[-plates] [-map FILE.pdf] [-units in] …",
 		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as " +
 			"JSON." + checksFirst}},
 	&onBoth[*joinInput, *joinOutput]{heading{"join",
-		"join DRAFT -o FILE.ENDINGS [-bed 600x900] [-map FILE.pdf] [-units in] …",
+		"join DRAFT -o FILE.ENDINGS [-bed 600x900] [-plates] [-map FILE.pdf] [-units in] …",
 		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." +
 			checksFirst}},
 	&onBoth[*nestInput, *nestOutput]{heading{"nest",
-		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-with DRAFT=N] [-edge MM] " +
-			"[-space MM] …",
+		"nest DRAFT -stock 1200x900 -o FILE.ENDINGS [-copies N] [-as steps|join] [-plates] [-with DRAFT=N] " +
+			"[-edge MM] [-space MM] …",
 		"Sheets, parts or copies of them on as few sheets of stock as can be found, a file for each. Prints where " +
 			"they lie, as JSON." + checksFirst}},
 	&onBoth[*pictureInput, *painted]{heading{"picture",

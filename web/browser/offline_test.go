@@ -108,6 +108,9 @@ func TestWithoutANetwork(t *testing.T) {
 		t.Error("a new version is offered, and there is none")
 	}
 
+	p.readGuide()
+	p.strike("Escape", 0)
+
 	bench.folder.lay(plainHost(t, "00000000"))
 	eval[bool](p, `navigator.serviceWorker.getRegistration().then((r) => r.update()).then(() => true)`)
 	p.wait("the new version", `!document.getElementById("newer").hidden`)

@@ -224,18 +224,33 @@ func TestPlatesFromThePage(t *testing.T) {
 	p.settled()
 	p.click("[data-step=make] .step-head")
 	p.click("#plates")
-	p.wait("the plates", `/^3 plates are in your downloads. From dark to light: 1, Fir; 2, Brick; 3, Ochre\.$/
+	p.wait("the plates", `/^3 plates are in your downloads. Lay them in this order: 1, Fir; 2, Brick; 3, Ochre\.$/
 		.test(document.getElementById("made").textContent)`)
+	p.handedOver("-1.svg", "-2.svg", "-3.svg")
+
+	// The same by a stepping sheet for each colour.
+	p.click("#larger summary")
+	p.click("#larger-plates input")
+	p.click("#larger-steps")
+	p.wait("the stepping sheets", `/^3 stepping sheets, one for each colour, and their map/
+		.test(document.getElementById("made").textContent)`)
+	p.handedOver("-stepping-1.svg", "-stepping-2.svg", "-stepping-3.svg", "-stepping-map.pdf")
+	list := eval[string](p, `document.getElementById("steps-list").textContent`)
+	if !strings.Contains(list, "Ochre: opening") {
+		t.Errorf("the map's words are %q", list)
+	}
+}
+
+// handedOver waits until there are files with these endings.
+func (p *tab) handedOver(endings ...string) {
+	p.t.Helper()
+	there := func(ending string) bool {
+		return slices.ContainsFunc(p.files(), func(f string) bool { return strings.HasSuffix(f, ending) })
+	}
 	for start := time.Now(); time.Since(start) < patience; time.Sleep(50 * time.Millisecond) {
-		n := 0
-		for _, f := range p.files() {
-			if strings.HasSuffix(f, ".svg") {
-				n++
-			}
-		}
-		if n == 3 {
+		if !slices.ContainsFunc(endings, func(e string) bool { return !there(e) }) {
 			return
 		}
 	}
-	t.Errorf("the files are %v", p.files())
+	p.t.Errorf("the files are %v", p.files())
 }

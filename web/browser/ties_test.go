@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -89,5 +90,26 @@ func TestTiesAndMends(t *testing.T) {
 	p.entry("taking it out", func() { p.click("#tie-out") })
 	if n := len(p.draft().Ties); n != len(d.Ties)-1 {
 		t.Errorf("%d ties became %d", len(d.Ties), n)
+	}
+}
+
+// The middle of a ring drops out: in the list of faults it is offered to fill the hole, beside ties, with what the
+// sheet will then be; pressed, the sheet holds, and one step back brings the ring back.
+func TestAHoleIsFilled(t *testing.T) {
+	p := open(t, how{})
+	p.openSilhouette(ring(25, 10))
+	p.settled()
+	p.click("#fault-which")
+	offers := `[...document.querySelectorAll("#faults .fix")]`
+	p.wait("what would mend it", fmt.Sprintf(`
+		%s.some((b) => /^Fill this hole in Seal, 31\d/.test(b.innerText)) &&
+		%s.some((b) => /^Add .* tie/.test(b.innerText))`, offers, offers))
+	p.keep("mends-beside-ties")
+	p.entry("the hole filled", func() {
+		eval[bool](p, fmt.Sprintf(`(%s.find((b) => b.innerText.startsWith("Fill")).click(), true)`, offers))
+	})
+	p.settled()
+	if v := p.view(); v.Verdict.State != "holds" || len(p.draft().Silhouettes[0].Outline[0]) != 1 {
+		t.Errorf("with the hole filled the verdict reads %q", p.verdict())
 	}
 }

@@ -277,11 +277,11 @@ function renderAdd() {
   const count = taken.filter(Boolean).length;
   const front = mode.value.startsWith('subject:');
   const instead = mode.value.startsWith('replace:') || (front && mode.value !== 'subject:');
-  several.hidden = count < 2 || instead || front;
-  add.disabled = !traced || !count || (front && instead && count !== 1);
+  several.hidden = count < 2 || instead;
+  add.disabled = !traced || !count;
   const words = apart() ? `${count} silhouettes` : 'silhouette';
-  if (instead) add.textContent = front && count > 1 ? 'Choose one piece' : 'Replace';
-  else if (front) add.textContent = count > 1 ? `Set ${count} in front` : 'Set it in front';
+  if (instead) add.textContent = 'Replace';
+  else if (front) add.textContent = apart() ? `Set ${count} in front` : 'Set it in front';
   else if (mode.value === 'fresh') add.textContent = apart() ? `Begin with ${words}` : 'Begin with it';
   else add.textContent = `Add ${words}`;
 }

@@ -3,8 +3,8 @@
 
 import {bring} from './bring.mjs';
 import {button, byId, make} from './dom.mjs';
+import {exampleButtons} from './examples.mjs';
 /** @import {Choice} from './notices.mjs' */
-import {sceneButtons} from './scenes.mjs';
 import {showStep} from './ticket.mjs';
 
 const over = byId('over');
@@ -22,7 +22,7 @@ export function cover(kind, words = '', hint = '', choice = null) {
   over.replaceChildren(make('p', 'over-head', words), make('p', '', hint));
   if (kind === 'wait') over.append(make('progress'));
   if (choice) over.append(button('main', choice.label, choice.run));
-  if (kind === 'empty' && choice?.offers) over.append(sceneButtons());
+  if (kind === 'empty' && choice?.offers) over.append(exampleButtons());
 }
 
 // Says what to begin with, while nothing is placed.

@@ -1,12 +1,13 @@
 // Drawing: the strip under the drawing, what the pointer does there, and the silhouette's points by number in step 1.
 
 import {editor} from './bridge.mjs';
-import {byId, every, find, pressed} from './dom.mjs';
+import {byId, every, find, make, pressed} from './dom.mjs';
 import {say, tell} from './notices.mjs';
 import {drawUpTicket, showStep} from './ticket.mjs';
 import {bindUnder, renderUnder} from './under.mjs';
 
 const form = byId('draw');
+const list = byId('draw-faults');
 const use = byId('draw-use', HTMLSelectElement);
 const half = byId('draw-half', HTMLInputElement);
 const round = byId('draw-set-round', HTMLInputElement);
@@ -29,6 +30,7 @@ export function bindDraw() {
   form.addEventListener('submit', (event) => event.preventDefault());
   form.addEventListener('keydown', (event) => {
     if (event.key !== 'Escape') return;
+    event.preventDefault();
     editor.key('Escape', 0, true, false);
     globalThis.openworkWake();
   });
@@ -56,6 +58,7 @@ export function renderDraw(view) {
   byId('draw-name').textContent = pen.name || 'A new silhouette';
   say(byId('draw-said'), pen.wrong || pen.text);
   form.classList.toggle('broken', Boolean(pen.wrong));
+  sayFaults(view.drawn, pen.lines > 0 && !pen.wrong && !pen.set);
   for (const part of every(form, '[data-for]')) part.hidden = !part.dataset.for?.split(' ').includes(pen.way);
   /** @type {Record<string, boolean>} */
   const has = {set: pen.set > 1, chosen: pen.chosen, piece: pen.piece};
@@ -76,4 +79,19 @@ function turn(open) {
   help.textContent = open ? HELP : words.help;
   if (open) showStep('silhouettes', false);
   else if (form.contains(document.activeElement)) bench.focus();
+}
+
+// Says what is wrong with what is drawn, each kind in a line, with how many more such places there are. All are ringed.
+/** @param {DrawnFault[]} faults @param {boolean} whole there is an outline, and no line in hand */
+function sayFaults(faults, whole) {
+  const rows = faults.map(({severity, text, places}) => {
+    const more = places > 1 ? ` And at ${places - 1} more.` : '';
+    return `${severity === 'warning' ? 'Mind: ' : ''}${text}${more}`;
+  });
+  if (!rows.length && whole) rows.push('By itself the silhouette is sound.');
+  const key = JSON.stringify(rows);
+  if (list.dataset.rows === key) return;
+  list.dataset.rows = key;
+  list.replaceChildren(...rows.map((words, i) => make('li', faults[i]?.severity ?? 'well', words)));
+  list.scrollTop = 0;
 }

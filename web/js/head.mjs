@@ -76,7 +76,8 @@ export function bindHead(act) {
     if (within(event, 'button')) showMore(false);
   });
   byId('files').addEventListener('keydown', (event) => {
-    if (event.key !== 'Escape') return;
+    if (event.key !== 'Escape' || more.getAttribute('aria-expanded') !== 'true') return;
+    event.preventDefault();
     showMore(false);
     more.focus();
   });

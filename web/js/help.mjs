@@ -14,6 +14,8 @@ const hands = [
   ['Drag a corner of the cell', 'the cell changes its size or shape'],
   ['Drag the table, or any place with Space or the middle button', 'the view moves'],
   ['Turn the wheel, or pinch', 'closer or further'],
+  ['Stay on a button or a sign with a finger', 'it says what it is'],
+  ['Escape, or the browser’s way back', 'what was opened last closes'],
   ['Drop a file on the page', 'a draft opens, a drawing is traced'],
 ];
 

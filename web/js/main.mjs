@@ -4,26 +4,32 @@ import {alive, editor, onGone} from './bridge.mjs';
 import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
 import {cover, renderEmpty} from './cover.mjs';
-import {byId, every, find, sentenceOf, within} from './dom.mjs';
+import {byId, every, find, sentenceOf} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {handOver} from './early.mjs';
 import {bindEvenness, renderEvenness} from './evenness.mjs';
+import {bindExamples, renderExamples} from './examples.mjs';
 import {bindFields, renderFields} from './fields.mjs';
-import {bindFiles, download, openAddress, openFile, save} from './files.mjs';
+import {bindFiles, download, openAddress, save} from './files.mjs';
 import {bindFitting, renderFitting} from './fitting.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
+import {bindGuide} from './guide.mjs';
 import {bindHand, renderHand} from './hand.mjs';
-import {bindHead, renderHead, restoreUnits, unsent} from './head.mjs';
-import {bindHelp, showHelp} from './help.mjs';
+import {bindHead, renderHead, restoreUnits} from './head.mjs';
+import {bindHelp} from './help.mjs';
+import {bindHints, renderHints} from './hints.mjs';
 import {bindHistory} from './history.mjs';
 import {bindHow, drawHow} from './how.mjs';
+import {bindKeys} from './keys.mjs';
 import {Labels} from './labels.mjs';
 /** @import {Found} from './last.mjs' */
 import {findLast, putAside, stored, textOf} from './last.mjs';
+import {bindLeaving} from './leaving.mjs';
 import {holdLast} from './local.mjs';
 import {bindMake, renderMake} from './make.mjs';
+import {bindNaming} from './naming.mjs';
 /** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
 import {bindPaint, renderPaint} from './paint.mjs';
@@ -94,6 +100,8 @@ function render() {
   renderEmpty(view);
   renderCheck(view);
   renderStore(view);
+  renderExamples(view);
+  renderHints(view);
   if (view.message && view.message.serial !== heard) {
     heard = view.message.serial;
     if (view.message.tone === 'error') alarm(view.message.text);
@@ -126,28 +134,6 @@ function colour() {
   if (!alive()) return;
   editor.theme(shown(), colours);
   gate.wake();
-}
-
-// Keys that hold anywhere on the page.
-function bindKeys() {
-  addEventListener('keydown', (event) => {
-    if (document.querySelector('dialog[open]')) return;
-    const control = (event.ctrlKey || event.metaKey) && !event.altKey;
-    const field = within(event, 'input:not([type=radio], [type=checkbox], [type=range]), textarea');
-    const key = event.key.toLowerCase();
-    if (control && key === 's') run(event, save);
-    else if (control && key === 'o') run(event, openFile);
-    else if (control && (key === 'z' || key === 'y')) {
-      if (field && unsent(field)) return; // the field's own undo
-      run(event, () => act(key === 'y' || event.shiftKey ? 'redo' : 'undo'));
-    } else if (event.key === '?' && !field) run(event, showHelp);
-  });
-}
-
-/** @param {Event} event @param {() => void} what */
-function run(event, what) {
-  event.preventDefault();
-  what();
 }
 
 // What is opened first: the draft this browser kept, else the demonstration. A link in the address comes on top of it.
@@ -217,6 +203,8 @@ async function main() {
   bindSkips();
   onChange(colour);
   bindHelp();
+  bindGuide();
+  bindHints();
   bindHow();
   bindHistory();
   bindRepeat();
@@ -233,7 +221,9 @@ async function main() {
   bindSilhouettes((id) => bring(null, id));
   bindBring();
   bindDraw();
-  bindKeys();
+  bindKeys(act);
+  bindLeaving();
+  bindNaming();
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';
   if (!shows) cover('wait', 'Setting up the bench…');
@@ -285,6 +275,7 @@ async function main() {
   bindEvenness(works);
   bindStore();
   bindOffline();
+  bindExamples();
   pictureShelf(works);
   render();
   drawGroups(works);

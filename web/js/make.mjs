@@ -9,8 +9,9 @@ import {Stopped} from './engine.mjs';
 import {cleared, Declined, renderHolding} from './holding.mjs';
 import {lettering} from './letters.mjs';
 import {forgetNest, makeNest} from './nesting.mjs';
-import {ask, tell as passOn} from './notices.mjs';
+import {tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
+import {agreed, toldOf} from './plates.mjs';
 import {bindSpeeds, renderSpeeds} from './speeds.mjs';
 import {chosenWay, forgetSteps, makeParts, makeSteps} from './steps.mjs';
 import {write} from './units.mjs';
@@ -148,7 +149,7 @@ function lock() {
   for (const name of ['plain', 'edged']) cut.classList.toggle(name, !offered);
   picture.disabled = study.disabled = busy || empty;
   job.disabled = plates.disabled = busy || empty || Boolean(refusal);
-  byId('plates-row').hidden = byId('study-key').hidden = view.paint.colours.length < 2;
+  for (const id of ['plates-row', 'study-key', 'larger-plates']) byId(id).hidden = view.paint.colours.length < 2;
   for (const {id} of larger) byId(id, HTMLButtonElement).disabled = cut.disabled;
   byId('mask', HTMLButtonElement).disabled = busy || Boolean(refusal);
 }
@@ -188,19 +189,15 @@ async function makeCut() {
 async function makePlates() {
   await work('Parting the colours…', 'cut', async (begin) => {
     const progress = begin();
-    const args = {draft: editor.save(), plates: true, format: format.value, cut: cutWishes()};
+    const overTies = Boolean(wishes('plates').overTies);
+    const args = {draft: editor.save(), plates: true, overTies, format: format.value, cut: cutWishes()};
     const {value, bytes} = await lane.ask('cut', args, {progress});
     const parted = value.plates ?? [];
-    const failing = parted.filter(({sound}) => !sound);
-    if (failing.length && !await ask({
-      name: 'Not every plate holds', yes: 'Cut them all the same', no: 'Not now',
-      lines: failing.map(({number, name, reasons}) => `Plate ${number}, ${name}: ${reasons.join(' ')}`),
-    })) throw new Declined();
+    await agreed(parted);
     for (const {number, offset, length} of parted) {
       handOver([bytes.subarray(offset, offset + length)], value.type, `-${number}.${format.value}`);
     }
-    const order = [...parted].sort((a, b) => a.lay - b.lay).map(({number, name}) => `${number}, ${name}`).join('; ');
-    return `${parted.length} plates are in your downloads. From dark to light: ${order}.`;
+    return toldOf(parted, overTies);
   });
 }
 
@@ -218,7 +215,8 @@ async function makeMask() {
 async function makePicture() {
   await work('Painting the picture…', 'picture', async (begin) => {
     const progress = begin();
-    const options = {...wishes('picture'), units: view.units, width: Number(byId('picture-width', HTMLSelectElement).value)};
+    const width = Number(byId('picture-width', HTMLSelectElement).value);
+    const options = {...wishes('picture'), view: view.paint.look, units: view.units, width};
     const {bytes} = await lane.ask('picture', {draft: editor.save(), picture: options}, {progress});
     return `${handOver([bytes], 'image/png', '.png')}.`;
   });
@@ -248,8 +246,8 @@ async function makeJob() {
     const progress = begin();
     const name = editor.filename();
     const options = {
-      ...wishes('job'), ...wishes('paint'), units: view.units, date: today(), file: `${name}.openwork.json`, address: address(),
-      cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane), ...chosenWay(),
+      ...wishes('job'), ...wishes('paint'), units: view.units, date: today(), file: `${name}.openwork.json`,
+      address: address(), cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane), ...chosenWay(),
     };
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: cutWishes(), job: options}, {progress});
     return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;

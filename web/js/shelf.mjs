@@ -100,7 +100,7 @@ function row(entry, open) {
   const here = id === openId();
   if (open) text.append(make('p', 'shelf-state', here ? 'On the bench' : 'Open in another tab'));
   const buttons = make('div', 'shelf-buttons');
-  const word = here ? 'On the bench' : open ? 'Open a copy' : 'Open';
+  const word = open && !here ? 'Open a copy' : 'Open';
   const first = unread ? button('plain edged', 'Save as a file', () => rescue(id))
     : button('plain edged', word, () => openEntry(id));
   const away = button('plain', 'Throw away', () => throwAway(entry));

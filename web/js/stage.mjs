@@ -11,6 +11,7 @@ import {editor} from './bridge.mjs';
 const SHIFT = 1, CONTROL = 2, ALT = 4, PAN = 8;
 const LINE = 16; // CSS px a wheel "line" stands for
 const PAGE = 400; // and a "page"
+const REST = 500; // ms after which a finger that stays reads what a mouse reads by hovering
 
 export class Stage {
   #host;
@@ -23,6 +24,7 @@ export class Stage {
   #held = new Map(); // pointers that are down, by id
   #space = false;
   #touched = false; // the last pointer was a finger or a pen
+  #rest = 0; // the timer of a finger that may stay
 
   /** @param {HTMLElement} host @param {Gate} gate */
   constructor(host, gate) {
@@ -181,11 +183,14 @@ export class Stage {
     } catch { /* the pointer has gone already */ }
     this.#held.set(event.pointerId, {type: event.pointerType, pan: event.button === 1 || this.#space});
     this.#send('down', event);
+    clearTimeout(this.#rest);
+    if (this.#touched && this.#held.size === 1) this.#rest = setTimeout(() => this.#send('rest', event), REST);
   }
 
   /** @param {string} kind @param {PointerEvent} event */
   #release(kind, event) {
     if (!this.#held.has(event.pointerId)) return;
+    clearTimeout(this.#rest);
     this.#send(kind, event);
     this.#held.delete(event.pointerId);
   }
@@ -194,6 +199,7 @@ export class Stage {
   #letGo() {
     for (const [id, {type}] of this.#held) editor.pointer('cancel', id, 0, 0, 0, type);
     this.#held.clear();
+    clearTimeout(this.#rest);
     this.#space = false;
     this.#gate.wake();
   }

@@ -33,9 +33,14 @@ let way = {};
 export async function makeSteps(view, name, format, lettering, ask) {
   const sizes = {fewest: {lays: 'fewest'}, most: {most: true}};
   const size = sizes[/** @type {keyof sizes} */ (wishes('steps').size)] ?? {};
-  const {value: steps, bytes} = await ask('steps', {format, sheets: {...size, lettering}, paper: paperOf(view)});
-  way = {chosen: steps.chosen, cutFile: `${name}-stepping.${format}`};
-  download(new Blob([bytes.slice(0, steps.mapFrom)], {type: steps.type}), `${name}-stepping.${format}`);
+  const sheets = {...size, ...platesOf(view), lettering};
+  const {value: steps, bytes} = await ask('steps', {format, sheets, paper: paperOf(view)});
+  const files = steps.files ?? [{plate: 0, offset: 0, length: steps.mapFrom}];
+  way = {chosen: steps.chosen, cutFile: `${name}-stepping${files.length > 1 ? '-1' : ''}.${format}`};
+  for (const {plate, offset, length} of files) {
+    const blob = new Blob([bytes.slice(offset, offset + length)], {type: steps.type});
+    download(blob, `${name}-stepping${plate ? `-${plate}` : ''}.${format}`);
+  }
   download(new Blob([bytes.slice(steps.mapFrom)], {type: 'application/pdf'}), `${name}-stepping-map.pdf`);
   /** @param {number} mm */
   const length = (mm) => write(mm, 'length', view.units);
@@ -58,23 +63,28 @@ export async function makeSteps(view, name, format, lettering, ask) {
       + `in ${count(steps.passes.length, 'pass', 'passes')}; let the paste dry between them.`,
     ...steps.passes.map((pass, i) => `Pass ${i + 1} (${SIGNS[i % SIGNS.length].sign} on the map): ${runs(pass)}.`),
     ...masks(steps.places),
+    ...key(steps),
     ...steps.trade ? [steps.trade] : [],
     ...steps.notes,
   ]);
-  return `${name}-stepping.${format} and its map, ${name}-stepping-map.pdf, are in your downloads; `
+  const many = files.length > 1;
+  const cut = many ? `${files.length} stepping sheets, one for each colour,` : `${name}-stepping.${format}`;
+  return `${cut} and ${many ? 'their' : 'its'} map, ${name}-stepping-map.pdf, are in your downloads; `
     + 'the map is below, too.';
 }
 
 // Makes the cut files of the sheet in parts, and their map.
 /** @param {View} view @param {string} name @param {string} format @param {Drawn[]} lettering @param {Ask} ask */
 export async function makeParts(view, name, format, lettering, ask) {
-  const {value, bytes} = await ask('join', {format, sheets: {lettering}, paper: paperOf(view)});
+  const sheets = {...platesOf(view), lettering};
+  const {value, bytes} = await ask('join', {format, sheets, paper: paperOf(view)});
   way = {chosen: value.chosen, cutFile: `${name}-part-1.${format} to -${value.parts.length}`};
   download(new Blob([bytes.slice(value.mapFrom)], {type: 'application/pdf'}), `${name}-assembly-map.pdf`);
   const {parts, joints, notes} = value;
-  value.files.forEach(({offset, length}, i) => {
-    download(new Blob([bytes.slice(offset, offset + length)], {type: value.type}), `${name}-part-${i + 1}.${format}`);
-  });
+  for (const {part, plate, offset, length} of value.files) {
+    const blob = new Blob([bytes.slice(offset, offset + length)], {type: value.type});
+    download(blob, `${name}${plate ? `-plate-${plate}` : ''}-part-${part}.${format}`);
+  }
   draw(view, [], (at) => {
     for (const {line} of joints) {
       map.append(shape('polyline', {class: 'joint', points: line.map((p) => at(p).join(',')).join(' ')}));
@@ -93,7 +103,20 @@ export async function makeParts(view, name, format, lettering, ask) {
     ...joints.map((joint, i) => `Joint ${i + 1} keeps ${size(joint.clear)} ${view.units} from any opening.`),
     ...notes,
   ]);
-  return `${count(parts.length, 'cut file', 'cut files')} and the assembly map are in your downloads; how they meet is below.`;
+  return `${count(value.files.length, 'cut file', 'cut files')} and the assembly map are in your downloads; how they meet is below.`;
+}
+
+// Sheets for each colour, where they are wished and there are several colours.
+/** @param {View} view @returns {Wishes} */
+const platesOf = (view) => (wishes('steps').plates && view.paint.colours.length > 1 ? {plates: true} : {});
+
+// Which openings are laid in which colour, and where.
+/** @param {StepsAnswer} steps */
+function key({key: rows}) {
+  return rows.map(({name, openings, places}) => {
+    const where = places.length ? `at ${runs(places)}` : 'wherever it is laid';
+    return `${name}: ${openings.length === 1 ? 'opening' : 'openings'} ${runs(openings)}, ${where}.`;
+  });
 }
 
 // What is masked where, places alike together. What only runs over the margin is masked with it, once for all.

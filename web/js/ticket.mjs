@@ -52,12 +52,6 @@ export function bindTicket() {
     });
   }
   drawUp.addEventListener('click', () => drawUpTicket(!ticket.classList.contains('up')));
-  ticket.addEventListener('keydown', (event) => {
-    if (event.key === 'Escape' && ticket.classList.contains('up')) {
-      drawUpTicket(false);
-      drawUp.focus();
-    }
-  });
   let name = 'repeat';
   try {
     name = localStorage.getItem(KEY) ?? name;

@@ -34,6 +34,8 @@ func run(args []string, out io.Writer) error {
 		"further drafts that the empty bench offers, as a pattern of paths")
 	first := flags.String("first", "",
 		"an SVG of that draft, for the page to show until its editor draws; none when empty")
+	pictures := flags.String("pictures", "",
+		"a folder with SVG pictures of examples and for the guide; none when empty")
 	loader := flags.String("loader", "", "Go's wasm_exec.js")
 	to := flags.String("to", "web/dist", "folder to make")
 	cache := flags.String("cache", ".cache/brotli", "folder that keeps compressed files by their content")
@@ -74,6 +76,9 @@ func run(args []string, out io.Writer) error {
 		}
 	}
 
+	if err := takePictures(files, *pictures); err != nil {
+		return err
+	}
 	if *first != "" {
 		drawing, err := os.ReadFile(*first)
 		if err != nil {

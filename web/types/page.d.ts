@@ -39,6 +39,7 @@ interface View {
   repeats: Record<string, number | null>;
   signs: SignsView;
   pen: PenView;
+  drawn: DrawnFault[];
   tie: TieView;
   retie: Record<string, number>;
   found: FoundView;
@@ -244,6 +245,12 @@ interface PenView {
   points: number;
   set: number;
   map: [number, number, number];
+}
+
+interface DrawnFault {
+  severity: string;
+  text: string;
+  places: number;
 }
 
 interface TieView {
@@ -498,6 +505,8 @@ interface EngineRequest {
   panels?: number;
   all?: boolean;
   plates?: boolean;
+  overTies?: boolean;
+  lap?: number;
   tubes?: Swatch[];
 }
 
@@ -741,8 +750,19 @@ interface CutAnswer {
   plates?: PlateFile[];
 }
 
+// Strips that ties leave across a plate's openings: under plates laid later, opened by a plate over them, and showing.
+interface TiedPlate {
+  number: number;
+  under: number;
+  over: number;
+  bare: number;
+}
+
+// over: the plate over whose ties it is laid.
 interface PlateFile {
   number: number;
+  over?: number;
+  ties: TiedPlate;
   lay: number;
   swatch: string;
   name: string;
@@ -777,6 +797,28 @@ interface StepsAnswer {
   trade: string;
   chosen: string[];
   notes: string[];
+  plates: NamedPlate[];
+  files?: PlateOf[];
+  key: KeyRow[];
+}
+
+interface NamedPlate {
+  number: number;
+  name: string;
+}
+
+// Openings of a stepping sheet that are laid in a colour; no places: wherever they are laid.
+interface KeyRow {
+  name: string;
+  openings: number[];
+  places: number[];
+}
+
+// The cut file of one colour's stepping sheet.
+interface PlateOf {
+  plate: number;
+  offset: number;
+  length: number;
 }
 
 interface StepPlace {
@@ -793,11 +835,13 @@ interface JoinAnswer {
   joints: Joint[];
   chosen: string[];
   notes: string[];
+  plates: NamedPlate[];
   mapFrom: number;
 }
 
 interface JoinFile {
   part: number;
+  plate?: number;
   offset: number;
   length: number;
 }

@@ -114,6 +114,9 @@ func (s *search) others(must bool) {
 	if s.wants(sheet.Tying) {
 		s.tied()
 	}
+	if s.wants(sheet.Filling) {
+		s.filled()
+	}
 }
 
 // wants reports whether there are problems that a move may mend: faults, as long as there are any.
@@ -219,12 +222,15 @@ func (s *search) measure(c pattern.Command, must bool) (sheet.Mend, bool) {
 	if err != nil || !s.affords(l, must) {
 		return sheet.Mend{}, false
 	}
-	r, err := panel.Measure(l)
+	r, err := s.check(l)
 	if err != nil {
 		return sheet.Mend{}, false
 	}
 	return s.mend(c, l, r)
 }
+
+// check is the panel's check of what a command makes.
+func (s *search) check(l *pattern.Layout) (sheet.Report, error) { return panel.Measure(l) }
 
 // mend is what a command does whose draft is laid out and checked; false when it makes nothing better.
 func (s *search) mend(c pattern.Command, l *pattern.Layout, r sheet.Report) (sheet.Mend, bool) {

@@ -76,17 +76,11 @@ func (c *panelCheck) congruenceKey(i int) (key string, frame geometry.Map) {
 // placesOf finds the narrow places of an opening, and the narrowest that is wide enough if it is under least mm.
 func (c *panelCheck) placesOf(i int, frame geometry.Map, narrowest float64) (n narrowPlaces, err error) {
 	o, need := &c.openings[i], c.l.Draft.Sheet
-	mp := o.shape.Outline()
-	once := c.cutOnce(i)
-	if !once || len(o.shape.Facing(need.Bridge, false, need.Bridge)) > 0 {
-		if n.sheet, err = n.find(residue.Around, mp, need.Bridge); err != nil {
-			return n, c.unfollowed(i, "the sheet round an opening", err)
-		}
+	if n.sheet, err = c.narrowPlaces(i, &n, need.Bridge, false); err != nil {
+		return n, c.unfollowed(i, "the sheet round an opening", err)
 	}
-	if !once || len(o.shape.Facing(need.Opening, true, need.Opening)) > 0 {
-		if n.opening, err = n.find(residue.Of, mp, need.Opening); err != nil {
-			return n, c.unfollowed(i, "an opening", err)
-		}
+	if n.opening, err = c.narrowPlaces(i, &n, need.Opening, true); err != nil {
+		return n, c.unfollowed(i, "an opening", err)
 	}
 	n.lost = sheet.LostOf(o.shape, 1, need)
 	n.wider = c.widerJoin(i, narrowest)
@@ -110,17 +104,26 @@ func (c *panelCheck) placesOf(i int, frame geometry.Map, narrowest float64) (n n
 	return n, nil
 }
 
-// cutOnce reports whether an opening is one piece cut by a room or a tie of the field, as there is no other: then it
-// is worth asking first whether its boundary faces itself at all, which takes the square of its edges, some
-// nanoseconds each.
-func (c *panelCheck) cutOnce(i int) bool {
+// narrowPlaces finds the places of an opening, or of the sheet round it, narrower than width. Of a piece that a room or
+// a tie of the field cuts there is no other, and it is looked into only where its boundary faces itself.
+func (c *panelCheck) narrowPlaces(i int, n *narrowPlaces, width float64, inside bool) ([]residue.Piece, error) {
 	o := &c.openings[i]
-	return c.density != dense && len(o.pieces) == 1 && c.pieces[o.pieces[0]].cut && !c.pieces[o.pieces[0]].whole &&
-		o.shape.Edges() <= maxFacing
+	if width > 0 && c.cutOnce(i) {
+		if found, ok := sheet.NarrowOf(o.shape, width, inside); ok {
+			return found, nil
+		}
+	}
+	if inside {
+		return n.find(residue.Of, o.shape.Outline(), width)
+	}
+	return n.find(residue.Around, o.shape.Outline(), width)
 }
 
-// maxFacing is how many edges an opening may have for that: ten milliseconds at the most.
-const maxFacing = 1500
+// cutOnce reports whether an opening is one piece cut by a room or a tie of the field.
+func (c *panelCheck) cutOnce(i int) bool {
+	o := &c.openings[i]
+	return c.density != dense && len(o.pieces) == 1 && c.pieces[o.pieces[0]].cut && !c.pieces[o.pieces[0]].whole
+}
 
 // find asks for the places narrower than width, 0 for none. A place where they could not be followed is kept.
 func (n *narrowPlaces) find(in func(orb.MultiPolygon, float64, float64) ([]residue.Piece, error), mp orb.MultiPolygon,
@@ -153,13 +156,22 @@ func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
 }
 
 // within reports narrow places inside single openings. Openings of one key share what is found in the first of them.
+// Those of which there is one of a kind come last: where the narrowest place is known to be narrow there is less to look
+// for in them.
 func (c *panelCheck) within() error {
 	known := map[string]narrowPlaces{}
 	narrowest := math.Inf(1)
-	for i := range c.openings {
-		c.progress.At(0.7 + 0.3*float64(i)/float64(len(c.openings)))
-		if err := c.withinOne(i, known, &narrowest); err != nil {
-			return err
+	done := 0
+	for _, once := range [2]bool{false, true} {
+		for i := range c.openings {
+			if c.cutOnce(i) != once {
+				continue
+			}
+			c.progress.At(0.7 + 0.3*float64(done)/float64(len(c.openings)))
+			done++
+			if err := c.withinOne(i, known, &narrowest); err != nil {
+				return err
+			}
 		}
 	}
 	return nil

@@ -41,7 +41,8 @@ func TestRelease(t *testing.T) {
 		}
 		want := 0
 		d := draft.Default()
-		d.Panel, d.Field.Origin, d.Field.Edge = draft.Panel{Width: 300, Height: 300}, [2]float64{150, 150}, draft.Whole
+		d.Panel, d.Field.Edge = draft.Panel{Width: 600, Height: 300}, draft.Whole // some copy always fits
+		d.Field.Origin = [2]float64{300, 150}
 		d.Repeat = draft.Repeat{Group: "p2", A: length + 40, B: 40, Gamma: 90}
 		d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "s", Outline: outline}}
 		d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", At: [2]float64{4, 6}, Scale: 1}}

@@ -3,6 +3,7 @@ package panel
 import (
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/geometry/clip"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
@@ -26,10 +27,13 @@ func outsideRooms(l *pattern.Layout, mp orb.MultiPolygon) (orb.MultiPolygon, err
 		if len(across) == 0 {
 			continue
 		}
-		near := clip.ToRect(r.Shape.Outline(), across.Bound().Pad(roomPad))
-		left, err := overlay.Difference(across, near)
-		if err != nil {
-			return nil, err
+		left, ok := clip.Without(geometry.NewShape(across), r.Shape, orb.Point{})
+		if !ok {
+			near := clip.ToRect(r.Shape.Outline(), across.Bound().Pad(roomPad))
+			var err error
+			if left, err = overlay.Difference(across, near); err != nil {
+				return nil, err
+			}
 		}
 		mp = rest.back(left)
 	}

@@ -112,7 +112,9 @@ func (k *Desk) switchUnits() error {
 }
 
 func (k *Desk) keepCellHandles() error {
-	k.copies.CellKept = !k.copies.CellKept
+	if k.copies.CellKept = !k.copies.CellKept; k.copies.CellKept {
+		k.copies.CellTouched()
+	}
 	return nil
 }
 

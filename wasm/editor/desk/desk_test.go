@@ -18,7 +18,7 @@ import (
 )
 
 // demo returns a desk with the demo on a canvas of 900 × 700 px.
-func demo(t *testing.T) *Desk {
+func demo(t testing.TB) *Desk {
 	t.Helper()
 	text, err := os.ReadFile("../../../testdata/drafts/heron-over-carp.openwork.json")
 	if err != nil {

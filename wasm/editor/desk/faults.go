@@ -130,6 +130,7 @@ func (s *Session) Answer(token int, text string) error {
 
 	s.report, s.reportErr = &r, ""
 	s.groups = append(say.Gather(r.Problems), say.Weakest(r.Weak)...)
+	s.answered = wholeAnswer{of: s.Draft(), report: s.report, groups: s.groups}
 	s.fault = -1
 	s.Touch()
 	return nil

@@ -61,8 +61,9 @@ func (k *Desk) Link() (string, error) { return link.Encode(k.Session.Draft()) }
 
 // Pieces brings in traced silhouettes; traced is the engine's list of them, chosen are indexes into it. mode says what
 // becomes of what is on the desk: "add" leaves it, "fresh" begins anew under the drawing's name, "replace:ID" puts the
-// drawing in the place of a silhouette's outline, "subject:" makes new subjects of the pieces, or with an id takes the
-// place of one. Several pieces are one silhouette, or with apart one each, placed to each other as they were drawn.
+// drawing in the place of a silhouette's outline, "subject:" sets it before the pattern, or with an id takes the place
+// of a subject. Several pieces are one silhouette or subject, or with apart one each, placed to each other as they were
+// drawn.
 func (k *Desk) Pieces(traced string, chosen []int, mode string, apart bool) error {
 	var list []draft.Silhouette
 	if err := json.Unmarshal([]byte(traced), &list); err != nil {
@@ -96,7 +97,7 @@ func (k *Desk) Pieces(traced string, chosen []int, mode string, apart bool) erro
 	}
 	try := func() error { return k.tryPieces(parts, whole, id, replace) }
 	if of, front := strings.CutPrefix(mode, "subject:"); front {
-		try = func() error { return k.tryFront(list, chosen, of) }
+		try = func() error { return k.tryFront(parts, whole, of) }
 	}
 	if err := try(); err != nil {
 		k.Session.history.Abandon()

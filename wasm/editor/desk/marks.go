@@ -194,7 +194,7 @@ func (k *Desk) Labels() []view.Label {
 		}
 	}
 	if k.pen.IsOpen() {
-		return append(out, k.pen.Labels()...)
+		return append(append(out, k.drawnLabels()...), k.pen.Labels()...)
 	}
 
 	_, labels := k.Session.Marks()

@@ -21,6 +21,7 @@ func (s *Session) Mends(token int, text string) error {
 		s.mends = nil
 		return fmt.Errorf("the engine's answer cannot be read: %w", err)
 	}
+	s.answered.mends, s.answered.mended = s.mends, true
 	return nil
 }
 

@@ -41,6 +41,7 @@ type hand struct {
 	last     orb.Point
 	travel   float64 // px gone so far
 	span     float64 // between two fingers, px
+	before   func()  // takes back what the first finger chose; nil when no finger is down
 }
 
 // free forgets what is in hand; fingers stay on the canvas.
@@ -67,8 +68,9 @@ func (k *Desk) mode() mode {
 	return k.copies
 }
 
-// Pointer takes one event of a pointer: kind "down", "move", "up", "cancel" or "leave", in CSS px on the canvas. It
-// returns the name of the cursor to show. A place that is no number is taken for the last one.
+// Pointer takes one event of a pointer: kind "down", "move", "up", "cancel", "leave", or "rest" for a finger that stays
+// where it was pressed, in CSS px on the canvas. It returns the name of the cursor to show. A place that is no number
+// is taken for the last one.
 func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device string) string {
 	p, ok := view.OnCanvas(x, y)
 	if !ok {
@@ -91,6 +93,10 @@ func (k *Desk) Pointer(kind string, id int, x, y float64, mods int, device strin
 	case "cancel":
 		delete(k.hand.fingers, id)
 		k.dropHand()
+	case "rest": // what a mouse reads by hovering
+		if id == k.hand.pointer && !k.hand.pinching && k.hand.travel < view.Slop && !k.pen.IsOpen() {
+			k.mode().Hover(e)
+		}
 	case "leave":
 		if k.pen.IsOpen() {
 			k.pen.HoverEnd(e)
@@ -115,7 +121,7 @@ func (k *Desk) down(id int, e view.Event) {
 	if e.Touch {
 		h.fingers[id] = e.At
 		if len(h.fingers) == 2 {
-			k.dropHand()
+			k.takeBack()
 			h.pinching, h.last, h.span = true, h.between(), h.spread()
 			return
 		}
@@ -125,6 +131,9 @@ func (k *Desk) down(id int, e view.Event) {
 	}
 
 	h.free()
+	if e.Touch {
+		h.before = k.chosen()
+	}
 	h.mode, h.pointer, h.at, h.last = k.mode(), id, e.At, e.At
 	h.panning = !h.mode.Down(e)
 	k.Session.Touch()
@@ -132,9 +141,12 @@ func (k *Desk) down(id int, e view.Event) {
 
 func (k *Desk) move(id int, e view.Event) {
 	h := &k.hand
+	_, finger := h.fingers[id]
+	if finger {
+		h.fingers[id] = e.At
+	}
 	if h.pinching {
-		if _, ok := h.fingers[id]; ok {
-			h.fingers[id] = e.At
+		if finger {
 			k.pinch()
 		}
 		return
@@ -174,6 +186,31 @@ func (k *Desk) up(id int, e view.Event) {
 	h.free()
 	m.Up(e)
 	k.Session.Touch()
+}
+
+// takeBack puts back all that the first finger did: two fingers change the view alone.
+func (k *Desk) takeBack() {
+	before := k.hand.before
+	k.dropHand()
+	if before != nil {
+		before()
+		k.Session.Touch()
+	}
+}
+
+// chosen returns what chooses again what is chosen now: a copy, a tie, a subject, points of a drawing.
+func (k *Desk) chosen() func() {
+	selection, tie, points := k.Session.sel, k.ties.Chosen, k.pen.Chosen()
+	subject, _ := k.subjects.Chosen()
+	first := k.copies.Right()
+	return func() {
+		k.Session.sel = selection
+		k.Session.sel.Keep(k.Session.Draft())
+		k.ties.Chosen = tie
+		k.subjects.Choose(subject.ID)
+		first()
+		points()
+	}
 }
 
 // dropHand puts back what the gesture in hand changed.

@@ -3,11 +3,13 @@ package desk
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/symmetry"
@@ -333,8 +335,8 @@ func signBound(k *Desk, small bool) orb.Bound {
 	return orb.Bound{Min: h.Origin, Max: h.Origin}.Extend(h.A).Extend(h.B).Extend(h.Far)
 }
 
-// Of a cell's corner and the copy near it the one is taken that was touched last; the cell has handles only while the
-// repeat is the step in hand, or with its key.
+// A cell's corner never goes before a copy near it, unless the cell was touched last; the cell has handles only while
+// the repeat is the step in hand, or with its key.
 func TestRightOfWay(t *testing.T) {
 	fresh := func() (*Desk, orb.Point) {
 		k := benchWith(t, "p1", leaning, orb.Point{0, 0}, 0) // a copy stands on each corner of the cell
@@ -345,8 +347,31 @@ func TestRightOfWay(t *testing.T) {
 	k, corner := fresh()
 	was := k.Session.Draft()
 	drag(k, corner, orb.Point{25, 0})
+	if d := k.Session.Draft(); d.Repeat != was.Repeat || d.Motifs[0].At == was.Motifs[0].At {
+		t.Errorf("the corner was taken off a copy: %+v", d.Repeat)
+	}
+
+	k, corner = fresh()
+	beside := false
+	for x := 0.0; x < 60 && !beside; x++ { // off the copy, and nearer to it than to the corner
+		at := orb.Point{corner[0] + x, corner[1] + x}
+		if _, on := k.copies.Hit(at); on {
+			continue
+		}
+		beside = true
+		drag(k, orb.Point{at[0] - 1, at[1] - 1}, orb.Point{25, 0})
+		if d := k.Session.Draft(); d.Repeat != was.Repeat {
+			t.Errorf("%g px beside the corner, near the copy, the corner was taken", x)
+		}
+	}
+
+	k, corner = fresh()
+	if err := k.Act("cell-handles"); err != nil { // asked for by its key: touched last
+		t.Fatal(err)
+	}
+	drag(k, corner, orb.Point{25, 0})
 	if d := k.Session.Draft(); d.Repeat.A <= was.Repeat.A || d.Motifs[0].At != was.Motifs[0].At {
-		t.Errorf("with nothing in hand the corner moves: %+v", d.Repeat)
+		t.Errorf("the cell's handles were asked for, and the corner does not move: %+v", d.Repeat)
 	}
 	drag(k, k.Handles().A, orb.Point{-25, 0})
 	if d := k.Session.Draft(); math.Abs(d.Repeat.A-was.Repeat.A) > 1 {
@@ -390,4 +415,61 @@ func TestHalfDropIsABlock(t *testing.T) {
 		math.Abs(now.Height-l.Height-20/k.View.Zoom) > 0.2 {
 		t.Errorf("its far corner dragged by 30 and 20 px: %+v from %+v", now, l)
 	}
+}
+
+// The block of a half-drop and of a brick lay is shown on the panel wherever the field begins, and its handles shape
+// and move it as the hand goes.
+func TestBlockStandsOnThePanel(t *testing.T) {
+	const seed = 12
+	t.Logf("seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
+	moved, shaped := 0, 0
+	for n := range 40 {
+		k := benchWith(t, "p1", leaning, orb.Point{60, 60}, 0)
+		k.Select("")
+		panel := k.Session.Draft().Panel
+		at := map[string]float64{"x": (2*r.Float64() - 0.5) * panel.Width, "y": (2*r.Float64() - 0.5) * panel.Height}
+		lay := []string{"half-drop", "brick"}[n%2]
+		third := map[string]float64{"width": panel.Width / 3, "height": panel.Height / 3}
+		for _, c := range []pattern.Command{{Name: "field", Values: at}, {Name: "lay", Text: lay, Values: third}} {
+			if err := k.Do(c); err != nil {
+				t.Fatal(err)
+			}
+		}
+
+		h := k.Handles()
+		on := k.Session.Draft().PanelBound().Pad(0.01)
+		for _, p := range []orb.Point{h.Origin, h.A, h.B, h.Far} {
+			if !on.Contains(k.View.Panel(p[0], p[1])) {
+				t.Errorf("%d: a corner of the block lies off the panel, at %v", n, k.View.Panel(p[0], p[1]))
+			}
+		}
+
+		// Each corner goes with the hand, and what lies across it on the lattice stays.
+		k.copies.CellTouched()
+		before, _ := pattern.LayOf(k.Session.Draft().Repeat, lay)
+		by := orb.Point{4, -3}
+		drag(k, h.Far, by)
+		after, _ := pattern.LayOf(k.Session.Draft().Repeat, lay)
+		if after != before {
+			shaped++
+		}
+		now := k.Handles()
+		same := geometry.PointDistance(now.Origin, h.Origin) < 40 // it is not another block that is shown now
+		if far := geometry.PointDistance(now.Far, geometry.Add(h.Far, by)); far > 1 && same {
+			t.Errorf("%d: the far corner dragged by %v stands %.2f px from the hand: %+v, %+v", n, by, far, before,
+				after)
+		}
+
+		k.copies.CellTouched()
+		from := k.Session.Draft().Field.Origin
+		drag(k, now.Origin, orb.Point{7, 5})
+		to := k.Session.Draft().Field.Origin
+		if d := math.Hypot(to[0]-from[0]-7/k.View.Zoom, to[1]-from[1]+5/k.View.Zoom); d > 0.2 {
+			t.Errorf("%d: its origin dragged by 7 and 5 px moves the field's by %v", n, geometry.Sub(to, from))
+		} else {
+			moved++
+		}
+	}
+	t.Logf("%d moved, %d shaped", moved, shaped)
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
@@ -60,11 +61,16 @@ type Session struct {
 	hold string // what of the cell is held while one side changes: "", pattern.KeepArea or pattern.KeepProportion
 	lay  string // the lay that describes the cell, "" for none
 
+	answered wholeAnswer // the engine's last answer on the whole panel
+
 	mends         []sheet.Mend // what would put the sheet right, measured; nil until the engine has answered
 	mendsAnswered bool
 	showGaps      bool   // the gaps between openings are painted by their width
 	gaps          *Gaps  // as they are painted, for the draft as it is
 	found         *Found // what the field was recognised to be, for the draft as it is
+
+	lone   *geometry.Shape // a silhouette that is drawn and not laid out
+	loneOf *orb.Point
 
 	tangents []Tangent // where edges run beside each other, for the draft as it is
 
@@ -162,6 +168,7 @@ func (s *Session) askWhole() {
 	s.token++
 	s.fault = -1
 	s.groupLive()
+	s.recall()
 	s.Touch()
 }
 

@@ -49,7 +49,8 @@ type State struct {
 	Lay     map[string]float64 `json:"lay"`     // the repeat as its lay measures it
 	Repeats map[string]any     `json:"repeats"` // how many fill the field
 	Signs   signState          `json:"signs"`
-	Pen     pen.State          `json:"pen"` // what is drawn
+	Pen     pen.State          `json:"pen"`   // what is drawn
+	Drawn   []drawnFault       `json:"drawn"` // what is wrong with it
 	Tie     ties.State         `json:"tie"`
 	Retie   map[string]float64 `json:"retie"` // what the command retie sets of the tie taken up
 	Found   foundState         `json:"found"`
@@ -146,7 +147,8 @@ func (k *Desk) State() State {
 		Check:       now.checkState(),
 		Silhouettes: now.silhouetteStates(), Motifs: now.motifStates(),
 		Repeat: k.repeatState(), Lay: now.layValues(), Repeats: now.repeatsValues(),
-		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(), Paint: k.paintState(),
+		Signs: signState{k.signs.On, k.signs.Text()}, Tie: k.ties.State(), Pen: k.pen.State(),
+		Drawn: k.drawnFaults(), Paint: k.paintState(),
 		Panel: draft.PanelObject.Values(&d.Panel), Field: draft.FieldObject.Values(&d.Field),
 		Sheet: draft.SheetObject.Values(&d.Sheet),
 	}

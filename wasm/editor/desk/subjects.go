@@ -111,19 +111,23 @@ func (k *Desk) removeSubject() error {
 	return k.Do(pattern.Command{Name: "subjectRemove", ID: s.ID})
 }
 
-// tryFront sets the chosen pieces of a list before the pattern inside the open entry and commits it; with an id the one
-// piece becomes the outline of that subject. The last of them is taken up.
-func (k *Desk) tryFront(list []draft.Silhouette, chosen []int, id string) error {
-	for _, i := range chosen {
-		if i < 0 || i >= len(list) {
-			return fmt.Errorf("there is no traced piece %d", i+1)
-		}
-		c := pattern.Command{Name: "subject", Text: list[i].Name, Outline: centred(list[i].Outline)}
+// tryFront sets parts that together make a whole before the pattern inside the open entry and commits it: the whole's
+// middle on the panel's, the parts to each other as they were drawn. With an id the whole becomes the outline of that
+// subject. The last of them is taken up.
+func (k *Desk) tryFront(parts []draft.Silhouette, whole draft.Silhouette, id string) error {
+	if id != "" {
+		parts = []draft.Silhouette{whole}
+	}
+	middle, there := whole.Outline.Bound().Center(), k.Session.Draft().PanelBound().Center()
+	for n, s := range parts {
+		from := geometry.Centroid(s.Outline) // where its own frame will have its origin
+		c := pattern.Command{Name: "subject", Text: s.Name, Outline: centred(s.Outline), Values: map[string]float64{
+			"x": geometry.Snap(there[0] + from[0] - middle[0]), "y": geometry.Snap(there[1] + from[1] - middle[1])}}
 		if id != "" {
 			c = pattern.Command{Name: "subjectOutline", ID: id, Outline: c.Outline, Flag: true}
 		}
 		if err := k.Session.Step(c); err != nil {
-			return fmt.Errorf("piece %d cannot be used: %w", i+1, err)
+			return fmt.Errorf("piece %d cannot be used: %w", n+1, err)
 		}
 	}
 	if err := k.Session.Commit(false); err != nil {

@@ -75,8 +75,8 @@ func (m *Mode) dragSide(p orb.Point) {
 	}
 
 	q := m.desk.Draft().FieldMap().Rigid().Apply(m.view.Panel(p[0], p[1]))
-	if lay, ok := m.block(); ok {
-		m.desk.Try(pattern.Command{Name: "lay", Text: lay.Name, Values: layBy(m.gesture.grip, q)})
+	if b, ok := m.block(); ok {
+		m.desk.Try(pattern.Command{Name: "lay", Text: b.lay.Name, Values: b.shaped(m.gesture.grip, q)})
 		return
 	}
 
@@ -118,21 +118,13 @@ func sideLength(mm float64) float64 {
 	return view.Clamp(math.Round(mm*10)/10, 2*symmetry.MinSide, symmetry.MaxSide)
 }
 
-// layBy returns what a corner of a lay's block dragged to the field point q makes of it.
-func layBy(d grip, q orb.Point) map[string]float64 {
-	out := map[string]float64{}
-	if d == sideA || d == farCorner {
-		out["width"] = sideLength(q[0])
-	}
-	if d == sideB || d == farCorner {
-		out["height"] = sideLength(q[1])
-	}
-	return out
-}
-
 // dragOrigin moves the place where the repeat starts.
 func (m *Mode) dragOrigin(p orb.Point) {
 	q := m.view.Panel(p[0], p[1])
+	if b, ok := m.block(); ok {
+		from := m.desk.Draft().FieldMap().Vector(b.corner())
+		q = geometry.Sub(q, from)
+	}
 	m.desk.Try(pattern.Command{Name: "field",
 		Values: map[string]float64{"x": math.Round(q[0]*10) / 10, "y": math.Round(q[1]*10) / 10}})
 }

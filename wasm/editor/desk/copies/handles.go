@@ -6,8 +6,6 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern"
-	"openwork/pattern/symmetry"
 )
 
 // Handles are the places on the canvas, in CSS px, by which the held copy is turned and scaled, and the cell is shaped.
@@ -40,12 +38,12 @@ func (m *Mode) Handles() Handles {
 	toCanvas := m.view.Map()
 	field := toCanvas.After(l.Draft.FieldMap())
 	h.Cell = len(l.Orbits) > 0 && (m.CellShown || m.CellKept)
-	a, up := l.A, l.B
-	if lay, ok := m.block(); ok {
-		a, up = orb.Point{lay.Width, 0}, orb.Point{0, lay.Height}
+	a, up, from := l.A, l.B, orb.Point{}
+	if b, ok := m.block(); ok {
+		a, up, from = b.along(), b.up(), b.corner()
 	}
-	h.Origin, h.A, h.B = field.Apply(orb.Point{}), field.Apply(a), field.Apply(up)
-	h.Far = field.Apply(orb.Point{a[0] + up[0], a[1] + up[1]})
+	h.Origin, h.A, h.B = field.Apply(from), field.Apply(geometry.Add(from, a)), field.Apply(geometry.Add(from, up))
+	h.Far = field.Apply(geometry.Add(from, geometry.Add(a, up)))
 	sel := m.desk.Selection()
 	i := l.Draft.Motif(sel.ID)
 	if i < 0 {
@@ -84,31 +82,31 @@ const (
 	wholeCopy // no handle: the copy itself
 )
 
-// block returns the lay whose block stands for the cell: a column's or a row's own width and height, in a group that
-// would leave the angle free. There is none where something of the cell is held.
-func (m *Mode) block() (pattern.Lay, bool) {
-	name := m.desk.Lay()
-	oblique := m.desk.Layout().Group.System == symmetry.Oblique
-	if name == "" || m.desk.HoldsOfCell() != "" || !oblique {
-		return pattern.Lay{}, false
-	}
-	lay, ok := pattern.LayOf(m.desk.Draft().Repeat, name)
-	return lay, ok && lay.Name == name
-}
+// ofCell reports whether it is a handle of the cell.
+func (g grip) ofCell() bool { return g == sideA || g == sideB || g == farCorner || g == origin }
 
-// gripAt returns the handle under a canvas point; reach is in px. Of the cell's handles and the copies the one has the
-// right of way that was touched last: while a copy is in hand, what lies on a copy is that copy's.
+// gripAt returns the handle under a canvas point; reach is in px. The handles of the copy in hand and those of the cell
+// have the right of way by which of them was touched last. A copy under the pointer, or nearer to it than the cell's
+// handle, goes before that handle unless the cell was touched last; then, too, a handle on a copy has half its reach.
 func (m *Mode) gripAt(p orb.Point, reach float64) grip {
 	h := m.Handles()
-	first, second := m.copyGrip(h, p, reach), m.cellGrip(h, p, reach)
-	if m.cellLast || first == noGrip && !h.Shown {
-		first, second = second, first
-	} else if first == noGrip && second != noGrip {
-		if _, on := m.hitWithin(p, 0); on {
-			return noGrip
-		}
+	first := m.copyGrip(h, p, reach)
+	if first != noGrip && !m.cellLast {
+		return first
 	}
-	if first != noGrip {
+	second, far := m.cellGrip(h, p, reach)
+	if second == noGrip {
+		return first
+	}
+
+	_, on := m.hitWithin(p, 0)
+	if m.cellLast {
+		if on && far > reach/2 {
+			return first
+		}
+		return second
+	}
+	if _, near := m.hitWithin(p, math.Min(far, GrabPX)); on || near {
 		return first
 	}
 	return second
@@ -125,18 +123,19 @@ func (m *Mode) copyGrip(h Handles, p orb.Point, reach float64) grip {
 	return noGrip
 }
 
-// cellGrip returns the handle of the cell at a canvas point.
-func (m *Mode) cellGrip(h Handles, p orb.Point, reach float64) grip {
-	at := func(q orb.Point) bool { return h.Cell && geometry.PointDistance(p, q) <= reach }
-	switch {
-	case at(h.A):
-		return sideA
-	case at(h.B):
-		return sideB
-	case at(h.Far):
-		return farCorner
-	case at(h.Origin):
-		return origin
+// cellGrip returns the handle of the cell at a canvas point, the nearest one, and how far it is, px.
+func (m *Mode) cellGrip(h Handles, p orb.Point, reach float64) (g grip, far float64) {
+	if !h.Cell {
+		return noGrip, reach
 	}
-	return noGrip
+	far = reach
+	for _, each := range []struct {
+		grip grip
+		at   orb.Point
+	}{{sideA, h.A}, {sideB, h.B}, {farCorner, h.Far}, {origin, h.Origin}} {
+		if d := geometry.PointDistance(p, each.at); d <= far && (g == noGrip || d < far) {
+			g, far = each.grip, d
+		}
+	}
+	return g, far
 }

@@ -55,8 +55,9 @@ type gesture struct {
 	blank bool // it began on nothing: a click there lets go of the selection
 	motif draft.Motif
 	held  Held
-	angle float64 // from the copy's centre, radians
-	reach float64 // from the copy's centre, px
+	angle float64   // from the copy's centre, radians
+	reach float64   // from the copy's centre, px
+	block blockCell // that was shown when the cell was taken
 }
 
 // Down takes hold of the handle or the copy under the pointer; it reports whether there is one.
@@ -66,7 +67,9 @@ func (m *Mode) Down(e view.Event) bool {
 	if e.Mods&view.PanKey != 0 {
 		return false
 	}
+	shown, _ := m.block()
 	if g.grip = m.gripAt(e.At, e.Reach()); g.grip != noGrip {
+		g.block = shown.cell
 		m.gripped(e.At)
 	} else if held, ok := m.Hit(e.At); ok {
 		motif := m.desk.Draft().Motifs[held.Motif]
@@ -77,7 +80,7 @@ func (m *Mode) Down(e view.Event) bool {
 		g.blank = true
 		return false
 	}
-	m.cellLast = g.grip == sideA || g.grip == sideB || g.grip == farCorner || g.grip == origin
+	m.cellLast = g.grip.ofCell()
 	m.desk.Begin()
 	return true
 }
@@ -92,6 +95,15 @@ func (m *Mode) gripped(p orb.Point) {
 	g.angle = math.Atan2(p[1]-h.Centre[1], p[0]-h.Centre[0])
 	g.reach = geometry.PointDistance(p, h.Centre)
 }
+
+// Right returns what gives the right of way back to whom it belongs now, the cell or the copies.
+func (m *Mode) Right() func() {
+	was := m.cellLast
+	return func() { m.cellLast = was }
+}
+
+// CellTouched gives the cell's handles the right of way over copies: they were asked for.
+func (m *Mode) CellTouched() { m.cellLast = true }
 
 // Holding reports whether a copy or a handle is in hand.
 func (m *Mode) Holding() bool { return m.gesture.grip != noGrip }

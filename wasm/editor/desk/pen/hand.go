@@ -37,7 +37,7 @@ func (m *Mode) begin(e view.Event) gesture {
 		if e.Touch {
 			d.jitter = fingerJitterPX / m.view.Zoom
 		}
-		d.stroke = []orb.Point{at}
+		d.stroke, d.lineFaults = []orb.Point{at}, nil
 		return stroking
 	case Points:
 		return m.downPoint(e, at)
@@ -68,10 +68,10 @@ func (m *Mode) downPoint(e view.Event, at orb.Point) gesture {
 	d := m.d
 	reach := e.Reach()
 	if n := len(d.line); n > 1 && geometry.PointDistance(m.view.Map().Apply(d.line[0].At), e.At) < reach {
-		m.sayError(m.closeLine())
-		return resting
+		return closing // when it is let go of, so that a second finger may come
 	}
 	d.line, d.taken = append(d.line, pen.Point{At: m.onMirror(at, reach), Round: d.round}), nil
+	m.watchLine(d.line)
 	return setting
 }
 
@@ -121,10 +121,18 @@ func (m *Mode) Move(e view.Event) {
 	case stroking:
 		if last := d.stroke[len(d.stroke)-1]; geometry.PointDistance(last, at)*m.view.Zoom >= 0.5 {
 			d.stroke = append(d.stroke, at)
+			told := len(d.lineFaults)
+			if m.watchStroke(); told != len(d.lineFaults) {
+				m.desk.Touch()
+			}
 		}
 	case setting:
 		if n := len(d.line); n > 0 && e.Dragged() {
 			d.line[n-1].At = m.onMirror(at, view.MousePX/2)
+			told := len(d.lineFaults)
+			if m.watchLine(d.line); told != len(d.lineFaults) {
+				m.desk.Touch()
+			}
 		}
 	case nudging:
 		if e.Dragged() {
@@ -140,12 +148,12 @@ func (m *Mode) Move(e view.Event) {
 // tryOut shows a shape under the hand, and whether it can be.
 func (m *Mode) tryOut(s pen.Shape) {
 	d := m.d
-	was := d.trialText
+	was, told, outline := d.trialText, len(d.trialFaults), s.Outline()
 	d.trial, d.trialText = s, ""
-	if err := pen.Check(s.Outline()); err != nil {
+	if err := pen.Check(outline); err != nil {
 		d.trialText = pattern.Sentence(err.Error())
 	}
-	if was != d.trialText {
+	if m.watchTrial(s, outline); was != d.trialText || told != len(d.trialFaults) {
 		m.desk.Touch()
 	}
 }
@@ -167,6 +175,8 @@ func (m *Mode) Up(e view.Event) {
 			return
 		}
 		m.sayError(m.useStroke(stroke))
+	case closing:
+		m.sayError(m.closeLine())
 	case setting:
 		if n := len(d.line); d.half && n > 1 && d.line[n-1].At[0] == d.axis {
 			m.sayError(m.closeLine())
@@ -205,6 +215,13 @@ func (m *Mode) HoverEnd(e view.Event) {
 func (m *Mode) follow(e view.Event) {
 	if d := m.d; d.hovering || len(d.line) > 0 {
 		d.hover = m.onMirror(m.view.Panel(e.At[0], e.At[1]), view.MousePX/2)
+		if n := len(d.line); n > 0 && d.hovering {
+			told := len(d.lineFaults)
+			m.watchLine(append(d.line[:n:n], pen.Point{At: d.hover, Round: d.round}))
+			if told != len(d.lineFaults) {
+				m.desk.Touch()
+			}
+		}
 		m.desk.Redrawn()
 	}
 }

@@ -74,6 +74,8 @@ type drawing struct {
 	trial     pen.Shape // what is under the hand, nil when nothing is
 	trialText string    // why that cannot be
 
+	trialFaults, lineFaults []Fault // of what is under the hand, and of the line in hand
+
 	was view.View // to go back to
 }
 
@@ -96,6 +98,8 @@ type Desk interface {
 	Redrawn() // the canvas does
 	Say(tone, text string)
 	Unit() sheet.Unit
+	Alone(id string) []sheet.Problem // what a check says of a silhouette by itself
+	Scale(id string) float64         // how large it is cut
 }
 
 // Mode is the pointer's mode while a silhouette is drawn.
@@ -116,6 +120,7 @@ const (
 	resting          // pressed, with nothing of the drawing in hand
 	stroking         // a line is drawn freehand
 	setting          // a point of a line is set
+	closing          // the first point of a line is pressed again
 	nudging          // points of an outline are moved
 	bending          // a piece of an outline is bent
 )
@@ -127,6 +132,9 @@ func New(d Desk, v *view.View) *Mode {
 
 // IsOpen reports whether a silhouette is open for drawing.
 func (m *Mode) IsOpen() bool { return m.d != nil }
+
+// Sketching reports whether a line is in hand or being set.
+func (m *Mode) Sketching() bool { return m.d != nil && (len(m.d.stroke) > 0 || len(m.d.line) > 0) }
 
 // Forget drops what is open, without closing a line.
 func (m *Mode) Forget() { m.d, m.gesture = nil, idle }
@@ -146,6 +154,21 @@ func (m *Mode) Undone() []pen.Point {
 		return nil
 	}
 	return m.d.taken
+}
+
+// Chosen returns what chooses again the points that are chosen now, as long as the drawing is the same.
+func (m *Mode) Chosen() func() {
+	if m.d == nil {
+		return func() {}
+	}
+	was := *m.d
+	return func() {
+		d := m.d
+		if d == nil || d.id != was.id || len(d.outline) != len(was.outline) {
+			return
+		}
+		d.chosen, d.ring, d.sel, d.spot, d.taken = was.chosen, was.ring, was.sel, was.spot, was.taken
+	}
 }
 
 // ForgetUndone lets go of the points that were taken back.

@@ -4,6 +4,9 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
@@ -28,7 +31,7 @@ func (w Words) Mend(c pattern.Command) string {
 		return "Make every motif " + sheet.Trim(100*(1-c.Values["factor"]), 1) + " % smaller"
 	case "redraw":
 		if s, ok := d.Silhouette(c.ID); ok {
-			return "Round off " + s.Name
+			return w.redrawn(s, c)
 		}
 	case "place":
 		if i := d.Motif(c.ID); i >= 0 {
@@ -40,6 +43,21 @@ func (w Words) Mend(c pattern.Command) string {
 		return "Add " + sheet.Count(len(c.Ties)-len(d.Ties), "tie", "ties")
 	}
 	return "Mend it"
+}
+
+// redrawn says what becomes of a silhouette's outline.
+func (w Words) redrawn(s draft.Silhouette, c pattern.Command) string {
+	switch c.Text {
+	case pattern.Filled:
+		holes := func(mp orb.MultiPolygon) int { return len(geometry.Rings(mp)) - len(mp) }
+		if n := holes(s.Outline) - holes(c.Outline); n != 1 {
+			return "Fill " + strconv.Itoa(n) + " holes in " + s.Name
+		}
+		return "Fill this hole in " + s.Name + ", " + w.Area(geometry.Area(c.Outline)-geometry.Area(s.Outline))
+	case pattern.Closed:
+		return "Close this gap in " + s.Name + ", " + w.Area(geometry.Area(c.Outline)-geometry.Area(s.Outline))
+	}
+	return "Round off " + s.Name
 }
 
 // Effect says how the whole panel will stand with a mend, as it was measured.

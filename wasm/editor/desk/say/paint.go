@@ -37,10 +37,7 @@ func (w Words) Paint(torn []int, copies int, counted map[int]int) []string {
 	}
 
 	for _, c := range appearance.CloseOf(d) {
-		one, _ := d.Swatch(c.One)
-		other, _ := d.Swatch(c.Other)
-		out = append(out, fmt.Sprintf("%s and %s lie %.1f apart in value (L*): from across the room they run together.",
-			one.Name, other.Name, c.Apart))
+		out = append(out, c.Text(d))
 	}
 	return out
 }

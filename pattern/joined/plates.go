@@ -1,0 +1,130 @@
+package joined
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+
+	"github.com/paulmach/orb"
+
+	"openwork/geometry"
+	"openwork/pattern/cutfile"
+	"openwork/pattern/cutplan"
+	"openwork/pattern/sheet/panel"
+)
+
+// Plate is the sheets of one colour: its parts are those of the whole, with the same joints and holes, and have the
+// openings of the colour alone.
+type Plate struct {
+	Number int    `json:"number"` // from 1, in the order of the paint's colours
+	Swatch string `json:"swatch"`
+	Name   string `json:"name"`
+	Parts  []Part `json:"parts"`
+
+	of *Joined
+}
+
+// errOneColour is the refusal of plates where all openings have one colour.
+var errOneColour = errors.New("plates are for several colours, and this panel has one: give motifs swatches of their " +
+	"own in the step Paint, or join it as one sheet")
+
+// part makes the plates of a sheet that is divided.
+func (j *Joined) part() error {
+	d := j.l.Draft
+	for colour, id := range d.PaintOf().Colours {
+		open, err := panel.Openings(j.l.Only(colour))
+		if err != nil {
+			return err
+		}
+		if len(open) == 0 {
+			continue
+		}
+		one := *j
+		one.Plates, one.Parts = nil, make([]Part, len(j.Parts))
+		for i, p := range j.Parts {
+			one.Parts[i] = Part{Number: p.Number, Holes: p.Holes, outline: p.outline, loose: p.loose}
+		}
+		if err := one.distribute(open); err != nil {
+			return err
+		}
+		s, _ := d.Swatch(id)
+		j.Plates = append(j.Plates, Plate{Number: len(j.Plates) + 1, Swatch: s.ID, Name: s.Name, of: &one})
+	}
+	if len(j.Plates) < 2 {
+		return errOneColour
+	}
+
+	for i := range j.Plates {
+		p := &j.Plates[i]
+		p.of.plate = fmt.Sprintf("plate %d of %d, %s", p.Number, len(j.Plates), p.Name)
+		p.of.plateNumber = p.Number
+		if lacking := p.of.identify(); len(lacking) > 0 {
+			j.Notes = append(j.Notes, fmt.Sprintf("Plate %d, %s: there is no room on %s for what it is known by, and "+
+				"none on the bed for a tab; write it on with a pen.", p.Number, p.Name, parts(lacking)))
+		}
+		p.of.measure()
+		p.Parts = p.of.Parts
+	}
+	return nil
+}
+
+// distribute gives each opening to the part that it lies in, and says what is wrong when one is not whole in one of
+// them.
+func (j *Joined) distribute(open []panel.Opening) error {
+	shapes := make([]*geometry.Shape, len(j.Parts))
+	for i, p := range j.Parts {
+		shapes[i] = geometry.NewShape(p.outline)
+	}
+	whole := (j.sheet.Max[0] - j.sheet.Min[0]) * (j.sheet.Max[1] - j.sheet.Min[1])
+	all := geometry.RectShape(j.sheet)
+	for _, o := range open {
+		in := o.Shape.Area()
+		if o.Shape.InRect(j.sheet, o.Shift) != geometry.Within {
+			in = geometry.OverlapArea(all, o.Shape, o.Shift)
+		}
+		found := 0
+		for i := range j.Parts {
+			if !shapes[i].Bound().Intersects(o.Bound()) {
+				continue
+			}
+			if a := geometry.OverlapArea(shapes[i], o.Shape, o.Shift); a > areaSlack*whole || a > in/2 {
+				if math.Abs(a-in) > areaSlack*whole {
+					c := o.Bound().Center()
+					return fmt.Errorf("the opening at (%.1f, %.1f) mm is not whole in one part, so the parts are not "+
+						"handed over", c[0], c[1])
+				}
+				j.Parts[i].open = append(j.Parts[i].open, o)
+				found++
+			}
+		}
+		if found != 1 {
+			c := o.Bound().Center()
+			return fmt.Errorf("the opening at (%.1f, %.1f) mm lies in %d parts, so they are not handed over", c[0],
+				c[1], found)
+		}
+	}
+	return nil
+}
+
+// PlateSheet returns part k, from 0 on, of a plate as it is cut, in panel mm.
+func (j *Joined) PlateSheet(p Plate, k int) cutplan.Sheet { return p.of.Sheet(k) }
+
+// PlatePlan is Plan for part k of a plate.
+func (j *Joined) PlatePlan(p Plate, k int, f cutfile.Format) (*cutplan.Plan, error) {
+	return p.of.Plan(k, f)
+}
+
+// WritePlate is Write for part k of a plate.
+func (j *Joined) WritePlate(p Plate, k int, w io.Writer, f cutfile.Format) (cutplan.Made, error) {
+	return p.of.Write(k, w, f)
+}
+
+// measure sets the figures of the parts.
+func (j *Joined) measure() {
+	for i := range j.Parts {
+		p := &j.Parts[i]
+		b := p.cut.Bound()
+		p.At, p.Width, p.Height, p.Openings = orb.Point(b.Min), b.Max[0]-b.Min[0], b.Max[1]-b.Min[1], len(p.open)
+	}
+}

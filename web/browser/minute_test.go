@@ -1,0 +1,98 @@
+package browser
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// The first minute: three hints, each at the place where it is needed, one after the other, gone for good once done.
+func TestFirstMinute(t *testing.T) {
+	shown := func(p *tab, name string) {
+		t.Helper()
+		p.wait("the hint "+name, fmt.Sprintf(`(() => { const all = document.querySelectorAll(".first-hint");
+			const is = %q; return is ? all.length === 1 && all[0].dataset.hint === is : !all.length; })()`, name))
+	}
+	p := open(t, how{})
+	shown(p, "drag")
+	if words := eval[string](p, `document.querySelector(".saying > .first-hint").innerText`); !containsAll(words,
+		"press any copy and drag") {
+		t.Errorf("the first hint reads %q", words)
+	}
+	s := p.whole()
+	from := s.on(p.takeUp(s, false).inner)
+	shown(p, "drag") // a press alone is no drag
+	p.entry("a copy dragged", func() { p.drag(from, point{from.x + 12, from.y + 9}) })
+	shown(p, "group")
+	p.keep("first-minute")
+
+	again := open(t, how{within: p})
+	shown(again, "group")
+	chooseGroup(again, "p2")
+	shown(again, "own")
+	if !eval[bool](again, `document.querySelector("[data-step=silhouettes] .first-hint").checkVisibility()`) {
+		t.Error("the third hint cannot be seen at step 1 while it is closed")
+	}
+	again.click("[data-step=silhouettes] .step-head")
+	again.click("#draw-new")
+	again.trace(again.plane(), oval([2]float64{5, 0}, 25, 40)...)
+	again.click("[data-act=draw-done]")
+	shown(again, "")
+
+	last := open(t, how{within: again})
+	shown(last, "")
+
+	closed := open(t, how{})
+	for _, name := range []string{"drag", "group", "own"} {
+		shown(closed, name)
+		if name == "own" {
+			break
+		}
+		closed.click(".first-hint button")
+	}
+	reopened := open(t, how{within: closed})
+	shown(reopened, "own") // those that were closed are gone for good
+}
+
+// Examples are offered from the first screen, with pictures that were fetched after the bench was set up; each opens in
+// one press, and Undo brings back what was there. The guide says the whole job, with its pictures.
+func TestExamplesAndGuide(t *testing.T) {
+	for _, size := range screens {
+		p := open(t, how{width: size.width, height: size.height})
+		start := p.text()
+		late := `performance.getEntriesByType("resource").every((e) => !e.name.includes("/pictures/") ||
+			e.startTime >= performance.getEntriesByName("openwork:first-drawing")[0].startTime)`
+		if !eval[bool](p, late) || eval[int](p, `performance.getEntriesByType("resource").filter((e) =>
+			/guide[.-]/.test(e.name) && !/[.](css|mjs)/.test(e.name)).length`) > 0 {
+			t.Errorf("%s: the first load carries pictures, or the guide", size.name)
+		}
+		p.click("#examples-open")
+		p.wait("four pictures", `(() => { const all = [...document.querySelectorAll("#examples-list img")];
+			return all.length === 4 && all.every((i) => i.complete && i.naturalWidth > 0); })()`)
+		p.drawn()
+		p.keep("examples-" + size.name)
+		p.click(`#examples-list [data-scene="scene-six-fold.openwork.json"]`)
+		p.wait("the example", `JSON.parse(openwork.view()).repeat.group === "p6"`)
+		p.strike("z", control)
+		p.wait("what was there", fmt.Sprintf(`openwork.save() === %q`, start))
+		p.readGuide()
+		p.keep("guide-" + size.name)
+		p.click("#guide-body [data-to=sheet]")
+		p.wait("step 6, and no guide", `!document.getElementById("guide").open &&
+			document.querySelector("[data-step=sheet]").classList.contains("open") &&
+			document.getElementById("step-sheet").checkVisibility()`)
+	}
+}
+
+// readGuide opens the guide and goes through it: every picture is there, and the cautions.
+func (p *tab) readGuide() {
+	p.t.Helper()
+	eval[bool](p, `(document.getElementById("guide-open").click(), true)`) // it may lie under More
+	p.wait("the guide's pictures", `(() => { const all = [...document.querySelectorAll("#guide-body img")];
+		return all.length >= 7 && all.every((i) => i.complete && i.naturalWidth > 0 && i.alt); })()`)
+	if words := eval[string](p, `document.getElementById("guide-body").innerText`); !containsAll(words, "silhouette",
+		"repeat", "island", "tie", "bridge", "subject", "kerf", "hydrogen chloride", "respirator") ||
+		len(strings.Fields(words)) > 600 {
+		p.t.Errorf("the guide reads %q", words)
+	}
+}

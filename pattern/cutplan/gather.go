@@ -10,12 +10,12 @@ import (
 	"openwork/geometry/curve"
 )
 
-// Lying is a plan on a sheet of stock: where the lower left corner of its page comes to lie, and whether it is turned
-// by a quarter, counter-clockwise.
+// Lying is a plan on a sheet of stock: where the lower left corner of its page comes to lie, and by how many quarters
+// it is turned, counter-clockwise.
 type Lying struct {
-	Plan   *Plan
-	At     orb.Point
-	Turned bool
+	Plan     *Plan
+	At       orb.Point
+	Quarters int
 }
 
 // Gather puts plans together on a sheet of stock of a size in mm: marks first, then one after another, each as it was
@@ -77,22 +77,17 @@ func Gather(title string, width, height float64, lying []Lying) *Plan {
 // placed returns the plan as it lies. Contours that share a path still do.
 func (l Lying) placed() *Plan {
 	p := *l.Plan
-	turn := geometry.Identity
-	size := geometry.Sub(p.Page.Max, p.Page.Min)
-	page := orb.Bound{Min: l.At, Max: geometry.Add(l.At, size)}
-	move := geometry.Sub(l.At, p.Page.Min)
-	if l.Turned {
-		turn = geometry.Map{B: -1, C: 1} // exactly a quarter
-		page.Max = orb.Point{l.At[0] + size[1], l.At[1] + size[0]}
-		// The page's upper left corner comes to lie lower left.
-		move = geometry.Sub(l.At, turn.Apply(orb.Point{p.Page.Min[0], p.Page.Max[1]}))
-	}
-	p.Page = page
+	turn := geometry.Turn(float64(l.Quarters) * math.Pi / 2) // exactly
+	a, b := turn.Apply(p.Page.Min), turn.Apply(p.Page.Max)
+	page := orb.MultiPoint{a, b}.Bound()
+	move := geometry.Sub(l.At, page.Min)
+	page = orb.Bound{Min: l.At, Max: geometry.Add(l.At, geometry.Sub(page.Max, page.Min))}
+	p.Page, p.Outline = page, nil
 
 	known := map[*curve.Path]*curve.Path{}
 	contours := make([]Contour, len(p.Contours))
 	for i, c := range p.Contours {
-		if l.Turned {
+		if turn != geometry.Identity {
 			path, ok := known[c.Path]
 			if !ok {
 				q := c.Path.Under(turn)

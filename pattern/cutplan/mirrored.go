@@ -50,6 +50,12 @@ func (b *build) mirror() {
 		return
 	}
 	page := b.plan.Page
+	for _, ring := range b.plan.Outline {
+		for i, v := range ring {
+			ring[i] = orb.Point{page.Max[0] - page.Min[0] - v[0], v[1]}
+		}
+		ring.Reverse()
+	}
 	known := map[*curve.Path]*curve.Path{}
 	for i := range b.plan.Contours {
 		c := &b.plan.Contours[i]

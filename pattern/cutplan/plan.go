@@ -64,8 +64,11 @@ func (c Contour) at() orb.Point { return c.Map.Apply(c.Path.From(c.Start)) }
 
 // Plan is all that a cut file says: contours in the order of cutting, marks first, and the figures beside them.
 type Plan struct {
-	Title    string
-	Page     orb.Bound // the sheet's outline as it is cut, mm: the file's extents
+	Title string
+	Page  orb.Bound // the box of the sheet's outline as it is cut, mm: the file's extents
+	// Outline is the outer ring of the sheet's outline as it is cut, within outlineWithin mm, from Page's lower left
+	// corner on; further rings where openings at the edge part it. A plan put together has none.
+	Outline  []orb.Ring
 	Contours []Contour
 	Lines    Lines    // filled in
 	Unsound  []string // why the sheet does not hold

@@ -69,6 +69,13 @@ func (b *build) outline(notches orb.MultiPolygon) error {
 		b.note("%d pieces of the sheet's outline are too small to cut and left out.", f.left)
 	}
 	b.made.Points += f.points
+	for _, p := range f.paths[len(f.paths)-f.outers:] {
+		ring := p.Flatten(outlineWithin)
+		for i, v := range ring {
+			ring[i] = geometry.Sub(v, b.plan.Page.Min)
+		}
+		b.plan.Outline = append(b.plan.Outline, ring)
+	}
 	if b.o.Trim != TrimCut {
 		b.untrimmed(f.paths)
 		return nil

@@ -30,6 +30,9 @@ const (
 	// arcStep in mm is that of files with arcs.
 	arcStep = 1e-4
 
+	// outlineWithin in mm of a sheet's outline as it is cut are the chords that say how it lies on stock.
+	outlineWithin = 0.01
+
 	// minGap in mm: openings with less than this between them, twice the curves' tolerance and some, keep their
 	// polygons, so that the curves of neighbours do not meet.
 	minGap = 0.05

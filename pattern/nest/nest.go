@@ -1,5 +1,6 @@
-// Package nest lays rectangles on as few sheets of stock as it finds: sheets, parts and copies of them by their boxes,
-// upright or turned by a quarter, a space apart and an edge from the stock's sides. It knows numbers alone.
+// Package nest lays pieces on as few sheets of stock as it finds: sheets, parts and copies of them, upright or turned
+// by quarters, a space apart and an edge from the stock's sides. Pieces are laid by their boxes, and where that is
+// better by their outlines.
 package nest
 
 import (
@@ -9,6 +10,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+
+	"github.com/paulmach/orb"
 )
 
 // Stock is what there is to lay pieces on, in mm.
@@ -20,22 +23,36 @@ type Stock struct {
 	Space  float64 `json:"space"` // that is left between pieces
 }
 
-// Piece is a rectangle and how often it is wanted.
+// Piece is what is cut in one piece, and how often it is wanted. Lengths in mm.
 type Piece struct {
 	Name    string  `json:"name"`
-	Width   float64 `json:"width"`
+	Width   float64 `json:"width"` // of its box
 	Height  float64 `json:"height"`
 	Count   int     `json:"count"`
 	Upright bool    `json:"upright"` // it may not be turned, as where the stock has a grain
+
+	// Outline is the piece without its holes, from the lower left corner of its box on: closed rings that do not meet,
+	// none within another, and that leave the box by less than MaxStray. Nil: the box.
+	Outline []orb.Ring `json:"outline,omitempty"`
 }
 
 // Placed is one piece on a sheet of stock: where its lower left corner lies, from the stock's.
 type Placed struct {
 	Piece  int        `json:"piece"` // which of the pieces, from 0
 	At     [2]float64 `json:"at"`
-	Turned bool       `json:"turned"` // by a quarter, counter-clockwise
-	Width  float64    `json:"width"`  // as it lies
-	Height float64    `json:"height"`
+	Turned bool       `json:"turned"` // by an odd number of quarters
+	// Quarters by which it is turned, counter-clockwise, where that is not one where it is Turned and none otherwise.
+	Quarters int     `json:"quarters,omitempty"`
+	Width    float64 `json:"width"` // as it lies
+	Height   float64 `json:"height"`
+}
+
+// Turns returns the number of quarters by which the piece is turned, counter-clockwise, from 0 to 3.
+func (p Placed) Turns() int {
+	if p.Quarters == 0 && p.Turned {
+		return 1
+	}
+	return p.Quarters
 }
 
 // Nesting is where all pieces lie.
@@ -53,6 +70,9 @@ const (
 	maxWork   = 120_000
 	maxStay   = 400  // trials on the average from one order
 	slack     = 1e-9 // mm: rounding of sums of lengths
+
+	// MaxStray in mm of an outline beyond its box: curves are laid within a tolerance.
+	MaxStray = 0.05
 )
 
 // errNoStock is the refusal of stock that has no room at all.
@@ -62,9 +82,12 @@ var errNoStock = errors.New("the edge takes all of the stock; leave less along i
 // That they are the fewest is proven only where they come to Bound. It fails where a piece fits no sheet, and where a
 // number is none.
 //
-// Each trial lays the pieces one after another into the largest free rectangles of the sheets begun, which are kept as
-// a list (the maximal rectangles of J. Jylänki's survey of packing, 2010), in some order and by some rule of which free
-// rectangle is best; after the usual orders come shuffled ones, always the same.
+// Pieces are laid by their boxes first. Where some have outlines that leave enough of them free, they are laid by these
+// too, and that is taken where it lays more pieces, on fewer sheets, or leaves more of the last one free.
+//
+// Each trial by boxes lays the pieces one after another into the largest free rectangles of the sheets begun, which are
+// kept as a list (the maximal rectangles of J. Jylänki's survey of packing, 2010), in some order and by some rule of
+// which free rectangle is best; after the usual orders come shuffled ones, always the same.
 func Pack(stock Stock, pieces []Piece) (Nesting, error) {
 	if err := check(stock, pieces); err != nil {
 		return Nesting{}, err
@@ -77,9 +100,19 @@ func Pack(stock Stock, pieces []Piece) (Nesting, error) {
 		}
 	}
 
-	bound := p.bound()
+	best := p.byBoxes()
+	bound := p.bound(Piece.outlined)
+	if slices.ContainsFunc(pieces, Piece.outlined) {
+		best = p.byOutlines(best, bound)
+	}
+	return p.nesting(best, bound, stock), nil
+}
+
+// byBoxes lays the pieces by their boxes.
+func (p *packer) byBoxes() trial {
+	bound := p.bound(func(Piece) bool { return false })
 	best := trial{}
-	done := func() bool { return best.sheets != nil && best.unlaid == 0 && len(best.sheets) <= bound }
+	done := func() bool { return best.done(bound) }
 	for _, order := range p.orders() {
 		for rule := range rules {
 			if t := p.lay(order, rule); t.better(best) {
@@ -92,17 +125,8 @@ func Pack(stock Stock, pieces []Piece) (Nesting, error) {
 	r := rand.New(rand.NewPCG(1, 2))
 	from := best
 	for work := 0; work < maxWork && !done() && len(p.all) > 1; work += len(p.all) {
-		order := slices.Clone(from.order)
-		if r.IntN(maxStay) == 0 {
-			r.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
-			from = trial{order: order}
-		}
-		for range 1 + r.IntN(3) {
-			i, j := r.IntN(len(order)), r.IntN(len(order))
-			v := order[i]
-			v.lies = way(r.IntN(ways))
-			order = slices.Insert(slices.Delete(order, i, i+1), j, v)
-		}
+		var order []item
+		order, from = changed(r, from, ways)
 		t := p.lay(order, r.IntN(rules))
 		if !from.better(t) {
 			from = t
@@ -111,7 +135,24 @@ func Pack(stock Stock, pieces []Piece) (Nesting, error) {
 			best = t
 		}
 	}
-	return p.nesting(best, bound, stock), nil
+	return best
+}
+
+// changed returns an order a little different from that of a trial, with pieces that lie in one of so many ways; now
+// and then one drawn at random, from which to go on.
+func changed(r *rand.Rand, from trial, ways int) ([]item, trial) {
+	order := slices.Clone(from.order)
+	if r.IntN(maxStay) == 0 {
+		r.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
+		from = trial{order: order}
+	}
+	for range 1 + r.IntN(3) {
+		i, j := r.IntN(len(order)), r.IntN(len(order))
+		v := order[i]
+		v.lies = way(r.IntN(ways))
+		order = slices.Insert(slices.Delete(order, i, i+1), j, v)
+	}
+	return order, from
 }
 
 func check(s Stock, pieces []Piece) error {
@@ -135,6 +176,9 @@ func check(s Stock, pieces []Piece) error {
 		if !(p.Width <= w && p.Height <= h || !p.Upright && p.Width <= h && p.Height <= w) {
 			return fmt.Errorf("%s of %g × %g mm does not fit on stock of %g × %g mm with an edge of %g mm; take "+
 				"larger stock, or join the sheet from parts", p.called(), p.Width, p.Height, s.Width, s.Height, s.Edge)
+		}
+		if err := p.checkOutline(); err != nil {
+			return err
 		}
 		n += p.Count
 	}
@@ -161,13 +205,18 @@ type packer struct {
 	most        int
 }
 
-// bound returns how many sheets there must be: by area, and because no two pieces that are longer both ways than half
-// of the stock's longer side lie on one sheet.
-func (p *packer) bound() int {
+// bound returns how many sheets there must be: by area, and because no two boxes that are longer both ways than half
+// of the stock's longer side lie on one sheet. Pieces that may lie in each other's boxes count by their outline's area.
+func (p *packer) bound(free func(Piece) bool) int {
 	area, large := 0.0, 0
 	for _, i := range p.all {
-		i := i.piece
-		w, h := p.pieces[i].Width+p.space, p.pieces[i].Height+p.space
+		q := p.pieces[i.piece]
+		w, h := q.Width+p.space, q.Height+p.space
+		if free(q) {
+			// Grown by half the space a piece measures this at least (Brunn and Minkowski; a disc comes to it).
+			area += math.Pow(math.Sqrt(q.area())+math.Sqrt(math.Pi)*p.space/2, 2)
+			continue
+		}
 		area += w * h
 		if math.Min(w, h) > math.Max(p.wide, p.high)/2+slack {
 			large++
@@ -204,7 +253,7 @@ func (p *packer) nesting(t trial, bound int, stock Stock) Nesting {
 	for _, s := range t.sheets {
 		for _, q := range s.placed {
 			out.Left[q.Piece]--
-			area += q.Width * q.Height
+			area += p.pieces[q.Piece].area()
 		}
 		out.Sheets = append(out.Sheets, s.placed)
 	}

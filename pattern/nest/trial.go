@@ -17,10 +17,11 @@ func (b box) meets(c box) bool {
 	return b.x0 < c.x1-slack && b.x1 > c.x0+slack && b.y0 < c.y1-slack && b.y1 > c.y0+slack
 }
 
-// sheet is a sheet of stock begun: what lies on it, and its free rectangles, none within another.
+// sheet is a sheet of stock begun: what lies on it and, where boxes are laid, its free rectangles, none within another.
 type sheet struct {
 	placed []Placed
 	free   []box
+	ground *ground // where pieces are laid by their outlines, what they cover
 }
 
 // way says how a piece is to lie in a trial.
@@ -59,6 +60,11 @@ func (t trial) better(o trial) bool {
 		return len(t.sheets) < len(o.sheets)
 	}
 	return t.last < o.last-slack
+}
+
+// done reports whether a trial lays all pieces on no more sheets than there must be.
+func (t trial) done(bound int) bool {
+	return t.sheets != nil && t.unlaid == 0 && len(t.sheets) <= bound
 }
 
 // rules of which free rectangle a piece is laid in: the one whose shorter side it leaves least of, the one of the least
@@ -140,7 +146,8 @@ func (p *packer) put(t *trial, i item, rule int) bool {
 	if turnedIt {
 		w, h = h, w
 	}
-	on.placed = append(on.placed, Placed{i.piece, [2]float64{p.edge + at.x0, p.edge + at.y0}, turnedIt, w, h})
+	on.placed = append(on.placed, Placed{Piece: i.piece, At: [2]float64{p.edge + at.x0, p.edge + at.y0},
+		Turned: turnedIt, Width: w, Height: h})
 	on.take(at)
 	return true
 }

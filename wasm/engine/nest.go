@@ -145,7 +145,7 @@ func (in *nestInput) run(report progress.Func) (*nestOutput, error) {
 	for k, s := range n.Sheets {
 		var lying []cutplan.Lying
 		for _, p := range s {
-			lying = append(lying, cutplan.Lying{Plan: plans[p.Piece], At: orb.Point(p.At), Turned: p.Turned})
+			lying = append(lying, cutplan.Lying{Plan: plans[p.Piece], At: orb.Point(p.At), Quarters: p.Turns()})
 		}
 		title := in.draft.Title
 		if len(n.Sheets) > 1 {
@@ -164,15 +164,19 @@ func (in *nestInput) run(report progress.Func) (*nestOutput, error) {
 	return out, nil
 }
 
-// plans returns what is cut of each piece, and the pieces by their pages.
+// plans returns what is cut of each piece, and the pieces by their pages and outlines.
 func (in *nestInput) plans(f cutfile.Format, cut cutplan.Options) (plans []*cutplan.Plan, pieces []nest.Piece,
 	err error) {
 	cut.Trim = cutplan.TrimCut // what is cut from a larger stock has none of its edge
 	add := func(p *cutplan.Plan, copies int) {
 		size := p.Page
 		plans = append(plans, p)
-		pieces = append(pieces, nest.Piece{Name: p.Title, Width: size.Max[0] - size.Min[0],
-			Height: size.Max[1] - size.Min[1], Count: copies})
+		piece := nest.Piece{Name: p.Title, Width: size.Max[0] - size.Min[0], Height: size.Max[1] - size.Min[1],
+			Count: copies, Outline: p.Outline}
+		if piece.Boxed() {
+			piece.Outline = nil
+		}
+		pieces = append(pieces, piece)
 	}
 	l, err := in.layout()
 	if err != nil {

@@ -9,8 +9,11 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+
+	"openwork/pattern/nest"
 )
 
 // steps writes a sheet that fits the bed and prints the map of its places.
@@ -110,6 +113,60 @@ func TestJobSpeaksOfWhatIsChosen(t *testing.T) {
 	}
 	if err := run([]string{"job", demoFile, "-as", "hand", "-o", "a.pdf"}, &bytes.Buffer{}); !errors.Is(err, errUsage) {
 		t.Errorf("a sheet made by hand: %v", err)
+	}
+}
+
+// Parts nested by their outlines, turned by any quarter, are in the files what they are in their own: read with ezdxf,
+// the same contours as far from the outline's middle. GEOS finds them apart, and from the stock's edge.
+func TestNestedPartsAreTheParts(t *testing.T) {
+	const roomy, bed, stock = "../../testdata/drafts/heron-with-room.openwork.json", "300x400", "1000x625"
+	dir := t.TempDir()
+	var out bytes.Buffer
+	for _, args := range [][]string{
+		{"join", roomy, "-bed", bed, "-polygons", "-o", filepath.Join(dir, "p.dxf")},
+		{"nest", roomy, "-as", "join", "-bed", bed, "-polygons", "-stock", stock, "-edge", "5", "-space", "3", "-o",
+			filepath.Join(dir, "n.dxf")},
+	} {
+		out.Reset()
+		if err := run(args, &out); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var nested nestOutput
+	if err := json.Unmarshal(out.Bytes(), &nested); err != nil {
+		t.Fatal(err)
+	}
+
+	// By their boxes they take two.
+	boxes := slices.Clone(nested.Pieces)
+	for i := range boxes {
+		boxes[i].Outline = nil
+	}
+	n, err := nest.Pack(nest.Stock{Width: 1000, Height: 625, Edge: 5, Space: 3}, boxes)
+	if err != nil || len(n.Sheets) != 2 || len(nested.Sheets) != 1 || nested.Bound != 1 || nested.Share > 1 {
+		t.Fatalf("%d sheets, by boxes %d; bound %d, share %g: %v", len(nested.Sheets), len(n.Sheets), nested.Bound,
+			nested.Share, err)
+	}
+	if !slices.ContainsFunc(nested.Sheets[0], func(p nest.Placed) bool { return p.Turns() > 1 }) {
+		t.Errorf("no part is turned by more than a quarter: %+v", nested.Sheets)
+	}
+
+	cmd := exec.Command("/usr/bin/python3", "testdata/nested.py", dir, stock)
+	cmd.Stderr = os.Stderr
+	answer, err := cmd.Output()
+	if err != nil {
+		t.Fatal("files could not be read (it needs Debian's python3-ezdxf and python3-shapely): ", err)
+	}
+	var got struct {
+		Pieces, Parts, Contours, Unknown int
+		Apart, Edge                      float64
+	}
+	if err := json.Unmarshal(answer, &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Parts != 8 || got.Pieces != 8 || got.Unknown > 0 || got.Contours < 200 || got.Apart < 3-0.02 ||
+		got.Edge < 5-0.02 {
+		t.Errorf("%+v", got)
 	}
 }
 

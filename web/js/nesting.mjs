@@ -23,7 +23,7 @@ export async function makeNest(view, name, format, lettering, ask) {
     download(new Blob([bytes.slice(offset, offset + length)], {type: value.type}), `${name}-stock-${i + 1}.${format}`);
   });
   const width = Number(size.width), height = Number(size.height);
-  maps.replaceChildren(...value.sheets.map((pieces, i) => draw(pieces, i, width, height)));
+  maps.replaceChildren(...value.sheets.map((placed, i) => draw(placed, value.pieces, i, width, height)));
   maps.hidden = list.hidden = false;
   /** @param {number} mm */
   const length = (mm) => write(mm, 'length', view.units);
@@ -44,19 +44,38 @@ export function forgetNest() {
   maps.hidden = list.hidden = true;
 }
 
-/** @param {NestPlaced[]} pieces @param {number} index @param {number} width @param {number} height */
-function draw(pieces, index, width, height) {
+/**
+ * @param {NestPlaced[]} placed @param {NestPiece[]} pieces @param {number} index
+ * @param {number} width @param {number} height
+ */
+function draw(placed, pieces, index, width, height) {
   const air = Math.max(width, height) / 40;
   const map = shape('svg', {
     class: 'steps-map', role: 'img', 'aria-label': `Sheet ${index + 1} of the stock`,
     viewBox: `${-air} ${-air} ${width + 2 * air} ${height + 2 * air}`,
   });
   map.append(shape('rect', {class: 'panel', x: 0, y: 0, width, height}));
-  for (const {at: [x, y], width: w, height: h, piece} of pieces) {
-    map.append(shape('rect', {class: 'sheet', x, y: height - y - h, width: w, height: h}));
+  for (const lies of placed) {
+    const {at: [x, y], width: w, height: h, piece} = lies;
+    const {outline} = pieces[piece];
+    map.append(outline
+      ? drawOutline(outline, lies, height)
+      : shape('rect', {class: 'sheet', x, y: height - y - h, width: w, height: h}));
     const number = shape('text', {x: x + w / 2, y: height - y - h / 2, 'font-size': Math.min(w, h) * 0.35});
     number.textContent = String(piece + 1);
     map.append(number);
   }
   return map;
+}
+
+// A piece's rings, from the lower left corner of its box on, turned by quarters and laid on stock of a height; their y
+// runs up.
+/** @param {Point[][]} rings @param {NestPlaced} lies @param {number} height */
+function drawOutline(rings, {at: [x, y], width: w, height: h, turned, quarters}, height) {
+  const turns = quarters ?? (turned ? 1 : 0);
+  const corner = [turns === 1 || turns === 2 ? w : 0, turns > 1 ? h : 0];
+  return shape('path', {
+    class: 'sheet', d: rings.map((ring) => `M${ring.map((point) => point.join(' ')).join('L')}Z`).join(''),
+    transform: `translate(${x} ${height - y}) scale(1 -1) translate(${corner.join(' ')}) rotate(${90 * turns})`,
+  });
 }

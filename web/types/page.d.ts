@@ -921,6 +921,7 @@ interface NestPlaced {
   piece: number;
   at: Point;
   turned: boolean;
+  quarters?: number;
   width: number;
   height: number;
 }
@@ -930,6 +931,7 @@ interface NestPiece {
   width: number;
   height: number;
   count: number;
+  outline?: Point[][];
 }
 
 // What the worker posts.

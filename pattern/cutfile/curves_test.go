@@ -135,7 +135,7 @@ func promised(t *testing.T, ds []draft.Draft, got map[Format][]measured) map[For
 }
 
 // curvesOf is how many random drafts, and all animals where it is above 17, are held against GEOS: 300 take some minutes.
-var curvesOf = flag.Int("curves", 6, "random drafts whose curves are held against GEOS's offset")
+var curvesOf = flag.Int("curves", 4, "random drafts whose curves are held against GEOS's offset")
 
 // Random drafts of all groups: jagged, crowded, cropped. Segments, arcs, loops and the deviation from GEOS's offset both
 // ways, sampled every 0.02 mm.

@@ -54,7 +54,7 @@ type row struct {
 }
 
 // drafts is how many random ones other programs read: 200 with -drafts 200, which takes some minutes.
-var drafts = flag.Int("drafts", 6, "random drafts whose cut files are read by other programs")
+var drafts = flag.Int("drafts", 4, "random drafts whose cut files are read by other programs")
 
 // Three formats of many random drafts, read by programs that know nothing of this one: areas are the core's, lengths
 // agree, nothing is open, nothing lies outside the sheet.

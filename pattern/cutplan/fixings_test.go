@@ -47,7 +47,7 @@ func TestFixingsKeepTheBridge(t *testing.T) {
 	var drafts []draft.Draft
 	left := regexp.MustCompile(`no room for (\d+) of (\d+) `)
 	cut, lacking := 0, 0
-	for i, d := range plantest.RandomDrafts(t, seed, 26) {
+	for i, d := range plantest.RandomDrafts(t, seed, 14) {
 		d.Field.Margin = float64(r.IntN(22))
 		o := Defaults()
 		o.Fixings = Fixings{Pins{2 + r.IntN(3), 0, 0}, Hang{1 + r.IntN(3), 4}, Frame{40 + 40*r.Float64(), 2}}

@@ -113,7 +113,7 @@ func TestRegistrationIsOffThePanelsEdge(t *testing.T) {
 	const seed = 23
 	r := rand.New(rand.NewPCG(seed, 0))
 	on, beside, corner := 0, 0, 0
-	for i, d := range plantest.RandomDrafts(t, seed, 24) {
+	for i, d := range plantest.RandomDrafts(t, seed, 12) {
 		d.Field.Margin = float64(r.IntN(16))
 		d.Sheet.Width, d.Sheet.Height = d.Panel.Width+float64(r.IntN(50)), d.Panel.Height+float64(r.IntN(50))
 		o := Defaults()

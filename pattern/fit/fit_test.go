@@ -96,7 +96,7 @@ func TestTilesComeBack(t *testing.T) {
 	rng := randomSource(t)
 	for _, name := range []string{"p1", "p2", "pg", "p4", "p3", "p6", "two"} {
 		t.Run(name, func(t *testing.T) {
-			n, good, enough := 4**drafts, 0, 0.99
+			n, good, enough := 3**drafts, 0, 0.99
 			if name == "two" {
 				n, enough = 2**drafts, 0.97
 			}

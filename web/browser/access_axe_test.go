@@ -7,6 +7,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -116,7 +117,11 @@ func looksOf(width, height int64) []look {
 // dialogs hold has the same colours there as in a wide one.
 var othersNarrow = []string{"html", "#hand", ".head", "#foot", ".notices", "#copies", "#draw"}
 
-// axe-core finds nothing in any state of the page, wide and narrow, by day, by lamp and in forced colours.
+// axeAll has the narrow page gone through in every light, with every dialog.
+var axeAll = flag.Bool("axe", false, "ask axe-core about every state of the narrow page in every light")
+
+// axe-core finds nothing in any state of the page: wide by day, by lamp and in forced colours; narrow by day, where steps
+// and the parts that lie elsewhere are.
 func TestAxe(t *testing.T) {
 	script := axeScript(t)
 	p := open(t, how{})
@@ -127,16 +132,17 @@ func TestAxe(t *testing.T) {
 		p.resize(size.width, size.height)
 		p.wear(all[0])
 		everyState(t, p, func(state, within string) {
+			narrow := size.name == "narrow" && !*axeAll
+			step := strings.HasPrefix(within, "[data-step")
 			for _, l := range all {
-				one, together := strings.HasPrefix(within, "[data-step"), within == "#steps"
-				switch narrow := size.name == "narrow"; {
-				case l.onlyColours && (one || narrow && !slices.Contains(othersNarrow, within)):
-					continue
-				case together && !l.onlyColours: // the steps were gone through one by one
-					continue
+				switch {
+				case l.onlyColours && (step || narrow): // the colours of steps are looked at in all of them at once
+				case !l.onlyColours && within == "#steps": // which were gone through one by one
+				case narrow && !step && !slices.Contains(othersNarrow, within):
+				default:
+					p.wear(l)
+					p.axe(size.name+", "+state, within, l)
 				}
-				p.wear(l)
-				p.axe(size.name+", "+state, within, l)
 			}
 			p.wear(all[0])
 		})

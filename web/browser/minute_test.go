@@ -26,21 +26,21 @@ func TestFirstMinute(t *testing.T) {
 	shown(p, "group")
 	p.keep("first-minute")
 
-	again := open(t, how{within: p})
-	shown(again, "group")
-	chooseGroup(again, "p2")
-	shown(again, "own")
-	if !eval[bool](again, `document.querySelector("[data-step=silhouettes] .first-hint").checkVisibility()`) {
+	p.reload()
+	shown(p, "group")
+	chooseGroup(p, "p2")
+	shown(p, "own")
+	if !eval[bool](p, `document.querySelector("[data-step=silhouettes] .first-hint").checkVisibility()`) {
 		t.Error("the third hint cannot be seen at step 1 while it is closed")
 	}
-	again.click("[data-step=silhouettes] .step-head")
-	again.click("#draw-new")
-	again.trace(again.plane(), oval([2]float64{5, 0}, 25, 40)...)
-	again.click("[data-act=draw-done]")
-	shown(again, "")
+	p.click("[data-step=silhouettes] .step-head")
+	p.click("#draw-new")
+	p.trace(p.plane(), oval([2]float64{5, 0}, 25, 40)...)
+	p.click("[data-act=draw-done]")
+	shown(p, "")
 
-	last := open(t, how{within: again})
-	shown(last, "")
+	p.reload()
+	shown(p, "")
 
 	closed := open(t, how{})
 	for _, name := range []string{"drag", "group", "own"} {
@@ -50,8 +50,8 @@ func TestFirstMinute(t *testing.T) {
 		}
 		closed.click(".first-hint button")
 	}
-	reopened := open(t, how{within: closed})
-	shown(reopened, "own") // those that were closed are gone for good
+	closed.reload()
+	shown(closed, "own") // those that were closed are gone for good
 }
 
 // Examples are offered from the first screen, with pictures that were fetched after the bench was set up; each opens in

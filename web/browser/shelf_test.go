@@ -31,6 +31,7 @@ func (p *tab) shelved() {
 func (p *tab) onShelf() []string {
 	p.t.Helper()
 	if !eval[bool](p, `document.getElementById("shelf").open`) {
+		eval[bool](p, `(document.getElementById("shelf-count").textContent = "", true)`) // what it showed when last open
 		p.click("#shelf-open")
 	}
 	p.wait("the shelf", `document.getElementById("shelf-count").textContent`)

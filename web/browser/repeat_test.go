@@ -168,7 +168,8 @@ func TestSignsAndFolding(t *testing.T) {
 		t.Errorf("there were %d copies, there are %+v; %s", copies, v.Counts, p.verdict())
 	}
 	p.wait("word of the place",
-		`document.getElementById("hand-site").innerText === "On a mirror: 4 in a cell instead of 8." &&
+		`/^Leaf, folded: .+[.] On a mirror: 4 in a cell instead of 8[.]$/.test(
+			document.getElementById("hand-site").innerText) &&
 		document.getElementById("offer").hidden`)
 	p.strike("z", control)
 	p.wait("the silhouette as it was, with its offers",

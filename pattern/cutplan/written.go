@@ -59,7 +59,7 @@ func (s Sheet) Write(texts []Text, diameter float64) []Written {
 		b.taken = append(b.taken, orb.Bound{Min: h, Max: h}.Pad(diameter/2+math.Max(clearance, s.Bridge)))
 	}
 	for _, w := range s.Written {
-		b.taken = append(b.taken, w.Box)
+		b.taken = append(b.taken, w.taken())
 	}
 
 	g := b.ground()
@@ -68,7 +68,7 @@ func (s Sheet) Write(texts []Text, diameter float64) []Written {
 		for _, words := range t.Forms {
 			if w, ok := b.find(g, t, words); ok {
 				out[i] = w
-				b.taken = append(b.taken, w.Box)
+				b.taken = append(b.taken, w.taken())
 				g.block(w.Box.Pad(clearance))
 				g.add()
 				break
@@ -169,6 +169,12 @@ func (b *build) written(layer Layer) {
 			paths := b.readable(script{}.paths(line, w.Height), w.Box.Max[0]-w.Box.Min[0])
 			b.marks = append(b.marks, placed(paths, geometry.Translate(w.Box.Min[0], y), layer, ClassLabel)...)
 		}
-		b.taken = append(b.taken, w.Box)
+		b.taken = append(b.taken, w.taken())
 	}
+}
+
+// taken returns the box that nothing else may come into: letters like a comma reach below the line they stand on.
+func (w Written) taken() orb.Bound {
+	w.Box.Min[1] -= w.Height * lineGap / 2
+	return w.Box
 }

@@ -82,6 +82,8 @@ func run(m *testing.M) (int, error) {
 		chromedp.Flag("enable-unsafe-swiftshader", true),
 		// The processor draws: in a process of its own it would only be waited for.
 		chromedp.Flag("in-process-gpu", true),
+		// Every test loads the programs anew: what is not gone through very often need not be compiled twice.
+		chromedp.Flag("js-flags", "--wasm-tiering-budget=100000000"),
 		// Whatever is asked of another host goes to the listener, which notes it.
 		chromedp.ProxyServer(bench.outside.URL),
 		chromedp.Flag("proxy-bypass-list", "127.0.0.1"),

@@ -1,14 +1,17 @@
 package browser
 
 import (
+	"cmp"
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 
+	"openwork/geometry"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 )
@@ -166,6 +169,7 @@ func collide(t *testing.T, d draft.Draft, s sight) collision {
 	t.Helper()
 	copies := field(t, d)
 	inside := d.FieldBound()
+	heart := map[name]orb.Point{}
 	var fit []copyOf // inside the margin, with a deep point that nothing else covers
 	for _, c := range copies {
 		if !inside.Contains(c.bound.Min) || !inside.Contains(c.bound.Max) {
@@ -173,8 +177,13 @@ func collide(t *testing.T, d draft.Draft, s sight) collision {
 		}
 		if c = c.deepen(); s.free(s.on(c.inner)) && coverage(copies, c.inner) == 1 {
 			fit = append(fit, c)
+			heart[c.name] = geometry.Centroid(c.shape)
 		}
 	}
+	slices.SortFunc(fit, func(a, b copyOf) int { // a map has no order, and of copies as near any would do
+		return cmp.Or(cmp.Compare(a.motif, b.motif), cmp.Compare(a.op, b.op), cmp.Compare(a.cell[0], b.cell[0]),
+			cmp.Compare(a.cell[1], b.cell[1]))
+	})
 	var best collision
 	least := math.Inf(1)
 	for _, taken := range fit {
@@ -188,7 +197,8 @@ func collide(t *testing.T, d draft.Draft, s sight) collision {
 			}
 			to := s.on(other.inner)
 			far := math.Hypot(to.x-from.x, to.y-from.y)
-			if far < 15 || far >= least {
+			if far < 15 || far >= least-1 || drawnToATurn(d, s, orb.Point{
+				heart[taken.name][0] + (to.x-from.x)/s.zoom, heart[taken.name][1] - (to.y-from.y)/s.zoom}) {
 				continue
 			}
 			least = far
@@ -200,6 +210,20 @@ func collide(t *testing.T, d draft.Draft, s sight) collision {
 		t.Fatal("no copy but the first of its motif lies where it can be dragged over another")
 	}
 	return best
+}
+
+// drawnToATurn reports whether a copy whose centre of area is let go of at a place of the panel may be drawn to a
+// rotation point of p2, at a corner of the cell or half way between two.
+func drawnToATurn(d draft.Draft, s sight, centre orb.Point) bool {
+	const reach = 10 // CSS px: a little more than the editor's own
+	basis := d.FieldMap().After(d.Repeat.Cell().Basis())
+	inverse, ok := basis.Inverse()
+	if !ok {
+		return false
+	}
+	at := inverse.Apply(centre)
+	turn := basis.Apply(orb.Point{math.Round(2*at[0]) / 2, math.Round(2*at[1]) / 2})
+	return math.Hypot(turn[0]-centre[0], turn[1]-centre[1])*s.zoom < reach
 }
 
 // nearHandle reports whether a corner of the cell, which the mouse could take, lies within a distance in px.

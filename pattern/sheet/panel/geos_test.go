@@ -102,9 +102,9 @@ func oracle(cases []geosCase, answers []geosAnswer) error {
 }
 
 // usual is how many drafts in each group are held against GEOS every day.
-const usual = 6
+const usual = 4
 
-// perGroup drafts in each of the seventeen groups are held against GEOS: 102 usually, and 2,006 with -drafts 118.
+// perGroup drafts in each of the seventeen groups are held against GEOS: 68 usually, and 2,006 with -drafts 118.
 var perGroup = flag.Int("drafts", usual, "random drafts in each plane group to hold against GEOS")
 
 // TestCheckAgainstGEOS compares random drafts over all seventeen groups with GEOS: the same overlaps, the narrowest

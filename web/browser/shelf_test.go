@@ -2,6 +2,7 @@ package browser
 
 import (
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -86,6 +87,29 @@ func TestNothingIsReplacedWithoutACopy(t *testing.T) {
 	p.steps(carp, linked)
 	p.shelfAsAFile(rows)
 	p.shelfIsFull()
+}
+
+// What was changed last lies on the shelf, also where another draft was opened while earlier changes were being written.
+func TestLastChangeBeforeAnotherDraft(t *testing.T) {
+	p := open(t, how{})
+	p.cell("207")
+	p.shelved()
+	leaf, err := os.ReadFile("../../testdata/drafts/leaf-p6mm.openwork.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	eval[string](p, fmt.Sprintf(`(() => {
+		for (const text of ["One", "Two", "Three"]) openwork.command(JSON.stringify({name: "title", text}));
+		return openwork.open(%q);
+	})()`, leaf))
+	p.wait("the other draft", `JSON.parse(openwork.view()).repeat.group === "p6mm"`)
+	p.shelved()
+	rows := p.onShelf()
+	if len(rows) != 2 || !strings.HasPrefix(rows[1], "Three") {
+		t.Fatalf("on the shelf lie %q", rows)
+	}
+	p.click("#shelf-list li:nth-child(2) .shelf-buttons button")
+	p.wait("the draft as it was left", `JSON.parse(openwork.view()).title === "Three"`)
 }
 
 // shelfIsFull takes in more drafts than the shelf holds, and begins another one: the oldest leaves.

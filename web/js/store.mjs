@@ -119,6 +119,14 @@ export function keep() {
     return;
   }
   busy = true;
+  const left = entry && entry.id !== home ? leftOf(history, entry) : null;
+  if (entry && left) {
+    writing = leave(entry, left).then(() => {
+      busy = again = false;
+      keep();
+    });
+    return;
+  }
   if (!known) place(home);
   writing = entry?.id === home ? put(entry, history, sign) : settle(origin, home, key).then(() => {
     busy = again = false;
@@ -170,6 +178,31 @@ async function settle(origin, home, key) {
   setOwnDraft(id);
 }
 
+// The history as it was when the draft was left for another one, where the store has not all of it: its last changes
+// came while earlier ones were being written.
+/** @param {DraftHistory} history @param {Entry} open @returns {DraftHistory | null} */
+function leftOf({steps, now, ...rest}, open) {
+  let at = now - 1;
+  while (at >= 0 && homes.get(keyOf(steps[at].origin)) !== open.id) at--;
+  if (at < 0 || keyOf(steps[at].id) === open.now) return null;
+  return {...rest, steps: steps.slice(0, at + 1), now: at};
+}
+
+// Keeps a draft as it was left.
+/** @param {Entry} open @param {DraftHistory} left */
+async function leave(open, left) {
+  const {id} = left.steps[left.now];
+  try {
+    const {next, put, gone} = change(open, left, JSON.parse(editor.step(id)));
+    await write(next, put, gone);
+    entry = next;
+    shelfChanged();
+  } catch (error) {
+    entry = {...open, now: keyOf(id)}; // it is not tried again: the bench has gone on
+    badly(error, false);
+  }
+}
+
 /** @param {Entry} open @param {DraftHistory} history @param {string} sign */
 async function put(open, history, sign) {
   try {
@@ -191,9 +224,11 @@ async function put(open, history, sign) {
   keep();
 }
 
-// What is to be written so that the store has the history as it is now.
-/** @param {Entry} open @param {DraftHistory} history */
-function change(open, history) {
+/** @typedef {{title?: string, panel: {width: number, height: number}}} Shown of a draft on the shelf */
+
+// What is to be written so that the store has the history as it is now, of a draft that is on the bench or given.
+/** @param {Entry} open @param {DraftHistory} history @param {Shown} [draft] */
+function change(open, history, draft) {
   // Steps before the first that is stored were too heavy.
   const first = history.steps.findIndex((step) => keyOf(step.id) === open.rows[0]?.key);
   const steps = history.steps.slice(first <= history.now ? Math.max(0, first) : 0);
@@ -224,7 +259,7 @@ function change(open, history) {
   }
 
   const left = new Set(rows.map((row) => row.key));
-  const {title, panel} = editor.view() ?? {title: open.title, panel: open};
+  const {title = '', panel} = draft ?? editor.view() ?? {title: open.title, panel: open};
   /** @type {Entry} */
   const next = {...open, title, width: panel.width, height: panel.height, when: Date.now(), rows,
     now: keyOf(steps[now].id), homes: Object.fromEntries(homes)};

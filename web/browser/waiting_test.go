@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/pattern"
 	"openwork/pattern/draft"
 )
 
@@ -29,12 +30,14 @@ func (p *tab) files() []string {
 	return all
 }
 
-// keepsBack changes the draft's title while checks are held, so that there is no verdict on it.
+// keepsBack changes the draft's title and its cell while checks are held, so that there is no verdict on it: a title
+// alone changes none.
 func (p *tab) keepsBack(title string) {
 	p.t.Helper()
 	p.settled()
 	eval[bool](p, `holding.checks = true`)
 	p.fill("#title", title)
+	p.command(pattern.Command{Name: "cell", Values: map[string]float64{"b": p.view().Repeat.B + 1}})
 	p.wait("a draft without a verdict",
 		`(() => { const v = JSON.parse(openwork.view()); return v.title === `+quoted(title)+` && v.check.wanted; })()`)
 }

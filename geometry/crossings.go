@@ -43,7 +43,7 @@ func (c *crossing) visit(i, j int32) bool {
 	switch {
 	case ni.left == 0 && nj.left == 0:
 		return c.leaves(ni, nj)
-	case nj.left == 0 || (ni.left != 0 && ni.hi-ni.lo >= nj.hi-nj.lo):
+	case dividesFirst(ni, nj):
 		return c.visit(ni.left, j) && c.visit(ni.right, j)
 	}
 	return c.visit(i, nj.left) && c.visit(i, nj.right)

@@ -53,7 +53,7 @@ func (w *walk) visit(i, j int32) {
 		return
 	}
 	var pairs [2][2]int32
-	if nj.left == 0 || (ni.left != 0 && ni.hi-ni.lo >= nj.hi-nj.lo) {
+	if dividesFirst(ni, nj) {
 		pairs = [2][2]int32{{ni.left, j}, {ni.right, j}}
 	} else {
 		pairs = [2][2]int32{{i, nj.left}, {i, nj.right}}

@@ -131,7 +131,7 @@ func (f *facing) pairs(k, l int32) {
 		f.pairs(one.right, one.right)
 	case one.left == 0 && two.left == 0:
 		f.leaves(one, two)
-	case two.left == 0 || (one.left != 0 && one.hi-one.lo >= two.hi-two.lo):
+	case dividesFirst(one, two):
 		f.pairs(one.left, l)
 		f.pairs(one.right, l)
 	default:

@@ -197,7 +197,7 @@ func (q *neckQueue) run(take func(candidate) bool) {
 			q.pair(a.right, a.right)
 		case a.left == 0 && b.left == 0:
 			q.leaves(a, b)
-		case b.left == 0 || (a.left != 0 && a.hi-a.lo >= b.hi-b.lo):
+		case dividesFirst(a, b):
 			q.pair(a.left, j)
 			q.pair(a.right, j)
 		default:

@@ -59,7 +59,7 @@ func (s *strips) visit(i, j int32) {
 	switch {
 	case ni.left == 0 && nj.left == 0:
 		s.leaves(ni, nj)
-	case nj.left == 0 || (ni.left != 0 && ni.hi-ni.lo >= nj.hi-nj.lo):
+	case dividesFirst(ni, nj):
 		s.visit(ni.left, j)
 		s.visit(ni.right, j)
 	default:

@@ -31,6 +31,10 @@ type frame struct {
 // node is a node of the tree: edges lo…hi−1; a leaf has left = 0.
 type node struct{ lo, hi, left, right int32 }
 
+// dividesFirst reports whether, of two nodes that are not both leaves, the first is the one to look into: the one that
+// has more edges, so that a walk over pairs goes no deeper than the sum of their depths.
+func dividesFirst(a, b node) bool { return b.left == 0 || (a.left != 0 && a.hi-a.lo >= b.hi-b.lo) }
+
 // Shape is an outline placed in the plane and ready for questions: the points of all its rings, one after another, and
 // a box for every node of its tree. It is read-only once made, apart from Place.
 type Shape struct {

@@ -94,7 +94,7 @@ func (c *cutOutput) files(in *cutInput) []outFile {
 	}
 	var out []outFile
 	for _, p := range c.Plates {
-		out = append(out, outFile{numbered(in.path, p.Number), c.data[p.Offset : p.Offset+p.Length]})
+		out = append(out, outFile{numbered(in.path, p.Number), p.in(c.data)})
 	}
 	return out
 }

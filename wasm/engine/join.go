@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -64,11 +65,9 @@ type joinOutput struct {
 
 // joinFile is the cut file of one part.
 type joinFile struct {
-	Part   int          `json:"part"`
-	Plate  int          `json:"plate,omitempty"` // 0 where there are none
-	Offset int          `json:"offset"`
-	Length int          `json:"length"`
-	Made   cutplan.Made `json:"made"`
+	Part  int `json:"part"`
+	Plate int `json:"plate,omitempty"` // 0 where there are none
+	filePart
 }
 
 // run divides a draft's sheet, and writes the parts' cut files end to end.
@@ -90,23 +89,23 @@ func (in *joinInput) run(report progress.Func) (*joinOutput, error) {
 	var all bytes.Buffer
 	if len(j.Plates) == 0 {
 		for k, p := range j.Parts {
-			from := all.Len()
-			made, err := j.Write(k, &all, format)
+			file, err := appendFile(&all, func(w io.Writer) (cutplan.Made, error) { return j.Write(k, w, format) })
 			if err != nil {
 				return nil, err
 			}
-			out.Files = append(out.Files, joinFile{p.Number, 0, from, all.Len() - from, made})
+			out.Files = append(out.Files, joinFile{p.Number, 0, file})
 			report.Within(0.7, 1).Of(k+1, len(j.Parts))
 		}
 	}
 	for i, plate := range j.Plates {
 		for k, p := range plate.Parts {
-			from := all.Len()
-			made, err := j.WritePlate(plate, k, &all, format)
+			file, err := appendFile(&all, func(w io.Writer) (cutplan.Made, error) {
+				return j.WritePlate(plate, k, w, format)
+			})
 			if err != nil {
 				return nil, fmt.Errorf("plate %d, %s: %w", plate.Number, plate.Name, err)
 			}
-			out.Files = append(out.Files, joinFile{p.Number, plate.Number, from, all.Len() - from, made})
+			out.Files = append(out.Files, joinFile{p.Number, plate.Number, file})
 		}
 		report.Within(0.7, 1).Of(i+1, len(j.Plates))
 	}
@@ -128,7 +127,7 @@ func (j *joinOutput) files(in *joinInput) []outFile {
 		if p.Plate > 0 {
 			path = numbered(path, p.Plate)
 		}
-		out = append(out, outFile{numbered(path, p.Part), j.data[p.Offset : p.Offset+p.Length]})
+		out = append(out, outFile{numbered(path, p.Part), p.in(j.data)})
 	}
 	if in.mapPath != "" {
 		out = append(out, outFile{in.mapPath, j.data[j.Map:]})

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -120,13 +121,11 @@ type nestOutput struct {
 
 // nestFile is the cut file of one sheet of stock.
 type nestFile struct {
-	Sheet  int          `json:"sheet"`
-	Offset int          `json:"offset"`
-	Length int          `json:"length"`
-	Made   cutplan.Made `json:"made"`
+	Sheet int `json:"sheet"`
+	filePart
 }
 
-// run lays the pieces on stock and writes a cut file for each sheet of it, end to end.
+// run lays the pieces on stock and writes a cut file for each sheet of it.
 func (in *nestInput) run(report progress.Func) (*nestOutput, error) {
 	format, cut := in.asked(nil)
 	plans, pieces, err := in.plans(format, cut)
@@ -151,12 +150,14 @@ func (in *nestInput) run(report progress.Func) (*nestOutput, error) {
 		if len(n.Sheets) > 1 {
 			title += fmt.Sprintf(", sheet %d of %d", k+1, len(n.Sheets))
 		}
-		from := all.Len()
-		made, err := cutfile.WritePlan(cutplan.Gather(title, in.Stock.Width, in.Stock.Height, lying), &all, format)
+		plan := cutplan.Gather(title, in.Stock.Width, in.Stock.Height, lying)
+		file, err := appendFile(&all, func(w io.Writer) (cutplan.Made, error) {
+			return cutfile.WritePlan(plan, w, format)
+		})
 		if err != nil {
 			return nil, err
 		}
-		out.Files = append(out.Files, nestFile{k + 1, from, all.Len() - from, made})
+		out.Files = append(out.Files, nestFile{k + 1, file})
 		report.Within(0.8, 1).Of(k+1, len(n.Sheets))
 	}
 	out.data = all.Bytes()
@@ -295,7 +296,7 @@ func (n *nestOutput) files(in *nestInput) []outFile {
 	var out []outFile
 	for _, f := range n.Files {
 		name := fmt.Sprintf("%s-%d%s", strings.TrimSuffix(in.path, ending), f.Sheet, ending)
-		out = append(out, outFile{name, n.data[f.Offset : f.Offset+f.Length]})
+		out = append(out, outFile{name, f.in(n.data)})
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"strings"
 
 	"openwork/pattern"
@@ -16,9 +17,7 @@ import (
 // plateFile is the cut file of one colour, and where it stands in the block of bytes.
 type plateFile struct {
 	plates.Plate
-	Offset int          `json:"offset"`
-	Length int          `json:"length"`
-	Made   cutplan.Made `json:"made"`
+	filePart
 }
 
 // plates writes a cut file for each colour, end to end. What was said against the whole sheet is said against those
@@ -32,15 +31,16 @@ func (in *cutInput) plates(l *pattern.Layout, report progress.Func) (*cutOutput,
 	out := &cutOutput{Type: format.Type(), Notes: []string{}, Plates: []plateFile{}}
 	var all bytes.Buffer
 	for i, p := range found {
-		from := all.Len()
 		o.Unsound = p.Reasons
-		made, err := cutfile.WriteSheet(p.Sheet, &all, format, o)
+		file, err := appendFile(&all, func(w io.Writer) (cutplan.Made, error) {
+			return cutfile.WriteSheet(p.Sheet, w, format, o)
+		})
 		if err != nil {
 			return nil, fmt.Errorf("plate %d, %s: %w", p.Number, p.Name, err)
 		}
-		out.Plates = append(out.Plates, plateFile{p, from, all.Len() - from, made})
-		out.Openings += made.Openings
-		for _, n := range made.Notes {
+		out.Plates = append(out.Plates, plateFile{p, file})
+		out.Openings += file.Made.Openings
+		for _, n := range file.Made.Notes {
 			out.Notes = append(out.Notes, fmt.Sprintf("Plate %d, %s: %s", p.Number, p.Name, n))
 		}
 		if !p.Sound {

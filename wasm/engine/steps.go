@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"strconv"
 	"strings"
 
@@ -122,10 +123,8 @@ type stepsOutput struct {
 
 // steppedPlate is the cut file of one colour's stepping sheet.
 type steppedPlate struct {
-	Plate  int          `json:"plate"`
-	Offset int          `json:"offset"`
-	Length int          `json:"length"`
-	Made   cutplan.Made `json:"made"`
+	Plate int `json:"plate"`
+	filePart
 }
 
 // run makes a draft's stepping sheet: its cut file and its map, end to end.
@@ -151,15 +150,14 @@ func (in *stepsInput) run(report progress.Func) (*stepsOutput, error) {
 		}
 	}
 	for k, p := range s.Plates {
-		from := b.Len()
-		made, err := s.WritePlate(p, &b, format)
+		file, err := appendFile(&b, func(w io.Writer) (cutplan.Made, error) { return s.WritePlate(p, w, format) })
 		if err != nil {
 			return nil, fmt.Errorf("plate %d, %s: %w", p.Number, p.Name, err)
 		}
 		if k == 0 {
-			out.Made = made
+			out.Made = file.Made
 		}
-		out.Files = append(out.Files, steppedPlate{p.Number, from, b.Len() - from, made})
+		out.Files = append(out.Files, steppedPlate{p.Number, file})
 	}
 	out.Map = b.Len()
 	if err := s.Map(&b, in.Paper); err != nil {
@@ -178,7 +176,7 @@ func (s *stepsOutput) files(in *stepsInput) []outFile {
 		out = nil
 	}
 	for _, p := range s.Files {
-		out = append(out, outFile{numbered(in.path, p.Plate), s.data[p.Offset : p.Offset+p.Length]})
+		out = append(out, outFile{numbered(in.path, p.Plate), p.in(s.data)})
 	}
 	if in.mapPath != "" {
 		out = append(out, outFile{in.mapPath, s.data[s.Map:]})

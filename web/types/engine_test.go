@@ -200,13 +200,13 @@ func fieldOf(in reflect.Type, name string) reflect.Type {
 // verbs have together, with the structs that they are read through.
 func structsOf(t *testing.T) map[string]map[string]string {
 	t.Helper()
-	out, inputs := map[string]map[string]string{}, map[string]string{}
+	out, inputs, embedded := map[string]map[string]string{}, map[string]string{}, map[string][]string{}
 	for _, file := range source(t, engineFolder) {
 		ast.Inspect(file, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.TypeSpec:
 				if s, ok := n.Type.(*ast.StructType); ok {
-					out[n.Name.Name] = membersOf(s)
+					out[n.Name.Name], embedded[n.Name.Name] = membersOf(s), embeddedIn(s)
 				}
 			case *ast.ValueSpec:
 				if s, ok := n.Type.(*ast.StructType); ok {
@@ -216,6 +216,11 @@ func structsOf(t *testing.T) map[string]map[string]string {
 			return true
 		})
 	}
+	for name, parts := range embedded {
+		for _, part := range parts { // whose members are written as the struct's own
+			maps.Copy(out[name], out[part])
+		}
+	}
 	asked := pageVerbs(t)
 	for name, members := range out {
 		if _, ok := asked[name]; ok || name == "drafted" || name == "cutting" {
@@ -224,6 +229,16 @@ func structsOf(t *testing.T) map[string]map[string]string {
 	}
 	out["inputs"] = inputs
 	return out
+}
+
+// embeddedIn returns the names of the engine's own types that a struct embeds.
+func embeddedIn(s *ast.StructType) (names []string) {
+	for _, field := range s.Fields.List {
+		if id, ok := field.Type.(*ast.Ident); ok && len(field.Names) == 0 {
+			names = append(names, id.Name)
+		}
+	}
+	return names
 }
 
 func membersOf(s *ast.StructType) map[string]string {

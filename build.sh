@@ -8,7 +8,8 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 
 cache=.cache
 all=(./... ./testdata/draw ./testdata/drafts)   # Go leaves testdata out of ./...
-tools=(chromium firefox-esr xvfb gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils zbar-tools npm)
+tools=(chromium firefox-esr xvfb gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils
+	zbar-tools npm)
 
 say() { printf '%s\n' "$@"; }
 fail() { printf '%s\n' "$@" >&2; exit 1; }
@@ -62,10 +63,11 @@ build_wasm() {
 		GOOS=js GOARCH=wasm "${build[@]}" -o "$cache/wasm/engine.wasm" ./wasm/engine
 }
 
-# build_pictures draws the pictures of the examples and of the guide with the engine itself.
+# build_pictures draws the first picture and those of the examples and of the guide with the engine itself.
 build_pictures() {
 	local draft to="$cache/pictures"
 	rm -rf "$to" && mkdir -p "$to" && go build -o "$cache/engine" ./wasm/engine || return 1
+	"$cache/engine" picture testdata/drafts/heron-with-room.openwork.json -o "$cache/first.svg" || return 1
 	for draft in testdata/drafts/scene-*.openwork.json testdata/guide/*.openwork.json; do
 		"$cache/engine" picture "$draft" -o "$to/$(basename "$draft" .openwork.json).svg" || return 1
 	done
@@ -78,8 +80,9 @@ build_pictures() {
 build_page() {
 	local exec_js
 	exec_js=$(loader) || return 1
-	go run ./wasm/engine picture testdata/drafts/heron-with-room.openwork.json -o "$cache/first.svg" && build_pictures &&
-		go run ./web/pack -first "$cache/first.svg" -pictures "$cache/pictures" -from web -to web/dist -wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli" "$@"
+	build_pictures &&
+		go run ./web/pack -first "$cache/first.svg" -pictures "$cache/pictures" -from web -to web/dist \
+			-wasm "$cache/wasm" -loader "$exec_js" -cache "$cache/brotli" "$@"
 }
 
 # weigh_page holds the two programs against their budgets, by a quick compression where that is enough.

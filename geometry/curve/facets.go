@@ -14,7 +14,7 @@ import (
 // tolerance where no shorter way leaves no edge too short, or where drawing together would make the ring cross itself.
 // Where there is none at all, edges are too short. Once loops were cut away, the distance is that from what is left.
 func facets(r orb.Ring, o Options) (Path, float64) {
-	// Too short an edge is worse than a place somewhat off. Most rings are done at once; the rest is gone about thoroughly.
+	// Too short an edge is worse than a place somewhat off. Most rings are done at once, the rest thoroughly.
 	from, shortest := r, o.Shortest-math.Sqrt2*o.Grid // points on the grid may come a step nearer
 	for i, times := range [...]float64{1, 1, 1.1, 1.2, 1.5, 2.5, 4} {
 		path, dev, ok := drawnTogether(from, o, o.Shortest, times*o.Tolerance, i > 0)

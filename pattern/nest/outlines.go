@@ -100,7 +100,9 @@ func (o *outlines) add(q Piece) {
 	for k := range 4 {
 		forms[0][k] = newForm(q, k, false, o.space, o.step)
 		forms[1][k] = newForm(q, k, true, o.space, o.step)
-		if k == 0 || !q.Upright && !slices.ContainsFunc(turns, func(i int) bool { return forms[0][k].same(forms[0][i]) }) {
+		if k == 0 || !q.Upright && !slices.ContainsFunc(turns, func(i int) bool {
+			return forms[0][k].same(forms[0][i])
+		}) {
 			turns = append(turns, k)
 		}
 	}

@@ -196,7 +196,8 @@ func TestPackRefusesOutlines(t *testing.T) {
 		"(NaN":                               {{0, 0}, {math.NaN(), 0}, {0, 10}, {0, 0}},
 	} {
 		p := Piece{Name: "Heron", Width: 10, Height: 10, Count: 1, Outline: []orb.Ring{ring}}
-		if _, err := Pack(Stock{Width: 50, Height: 50}, []Piece{p}); err == nil || !strings.Contains(err.Error(), want) {
+		_, err := Pack(Stock{Width: 50, Height: 50}, []Piece{p})
+		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v: %v", ring, err)
 		}
 	}

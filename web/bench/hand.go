@@ -32,7 +32,8 @@ const (
 
 // presses are what a press is timed on: each is pressed once where it can be.
 const presses = `[...document.querySelectorAll(".step-head, .group-picture, .views button, #signs, ` +
-	`.head .buttons button, .step.open .step-body :is(button, summary)")].filter((e) => !e.disabled && e.checkVisibility() && ` +
+	`.head .buttons button, .step.open .step-body :is(button, summary)")].filter((e) => !e.disabled && ` +
+	`e.checkVisibility() && ` +
 	`!e.closest("[inert]") && !/^(open|save|copy-link|new)$/.test(e.id || e.dataset.act || ""))`
 
 // handFigures measures the page under a hand: frames of a drag, how long presses take to be answered, and memory.
@@ -69,8 +70,8 @@ func handFigures(ctx context.Context, o options, t *table, out io.Writer) error 
 		}
 	}
 	t.add(fmt.Sprintf("frames while a copy of the demonstration is dragged for %g s: the median, and the longest",
-		dragFor.Seconds()), fmt.Sprintf("%s ms, %s ms; %d of %d over %g ms", short(median(frames)), short(longest), late,
-		len(frames), frameLimit), fmt.Sprintf("none over %g ms", frameLimit))
+		dragFor.Seconds()), fmt.Sprintf("%s ms, %s ms; %d of %d over %g ms", short(median(frames)), short(longest),
+		late, len(frames), frameLimit), fmt.Sprintf("none over %g ms", frameLimit))
 
 	if err := pressFigures(tab, t); err != nil {
 		return err
@@ -136,7 +137,8 @@ func pressFigures(tab context.Context, t *table) error {
 	}
 	if _, err := evaluate[bool](tab, `((window.pressesTimed = new Map()), new PerformanceObserver((list) => {
 		for (const e of list.getEntries()) if (e.interactionId) {
-			window.pressesTimed.set(e.interactionId, Math.max(e.duration, window.pressesTimed.get(e.interactionId) ?? 0));
+			const before = window.pressesTimed.get(e.interactionId) ?? 0;
+			window.pressesTimed.set(e.interactionId, Math.max(e.duration, before));
 		}
 	}).observe({type: "event", durationThreshold: 16}), true)`); err != nil {
 		return err
@@ -181,8 +183,8 @@ func pressFigures(tab context.Context, t *table) error {
 	for len(took) < count { // what took less than 16 ms is not told
 		took = append([]float64{0}, took...)
 	}
-	t.add(fmt.Sprintf("from a press to the next frame, %d presses on a processor slowed down %g times: the median, the "+
-		"98th percentile, the longest", count, pressSlowed), fmt.Sprintf("%s ms, %s ms, %s ms", short(median(took)),
+	t.add(fmt.Sprintf("from a press to the next frame, %d presses on a processor slowed down %g times: the median, "+
+		"the 98th percentile, the longest", count, pressSlowed), fmt.Sprintf("%s ms, %s ms, %s ms", short(median(took)),
 		short(took[len(took)*98/100]), short(took[len(took)-1])), fmt.Sprintf("under %g ms", pressLimit))
 	return nil
 }

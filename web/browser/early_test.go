@@ -25,15 +25,17 @@ func TestDragBeforeTheEditorIsThere(t *testing.T) {
 			p.wait("the picture", `performance.getEntriesByName("openwork:draggable").length > 0`)
 			place := eval[[2]float64](p, `(() => {
 				// A place well inside a copy near the middle, by the browser's own look at the picture.
-				const b = document.getElementById("bench").getBoundingClientRect(), svg = document.querySelector("#first svg");
+				const b = document.getElementById("bench").getBoundingClientRect();
+				const svg = document.querySelector("#first svg");
 				for (let r = 60; r < 300; r += 3) {
 					for (let k = 0; k < 24; k++) {
 						const at = [b.x + b.width / 2 + r * Math.cos(k), b.y + b.height / 2 + r * Math.sin(k)];
 						for (const use of svg.querySelectorAll("use")) {
-							const shape = svg.querySelector(use.getAttribute("href")), into = use.getScreenCTM().inverse();
+							const shape = svg.querySelector(use.getAttribute("href"));
+							const into = use.getScreenCTM().inverse();
 							const inside = (x, y) => shape.isPointInFill(new DOMPoint(x, y).matrixTransform(into));
-							const all = [[0, 0], [4, 0], [-4, 0], [0, 4], [0, -4]].every(([x, y]) => inside(at[0] + x, at[1] + y));
-							if (all) return at.map(Math.round);
+							const near = [[0, 0], [4, 0], [-4, 0], [0, 4], [0, -4]];
+							if (near.every(([x, y]) => inside(at[0] + x, at[1] + y))) return at.map(Math.round);
 						}
 					}
 				}
@@ -83,7 +85,8 @@ func TestDragBeforeTheEditorIsThere(t *testing.T) {
 					want = math.Hypot(18, 12)
 				}
 				if math.Abs(by-want) > 0.05 {
-					t.Fatalf("on the picture a copy of silhouette %g went by %.2f px instead of %.2f", at[i][0], by, want)
+					t.Fatalf("on the picture a copy of silhouette %g went by %.2f px instead of %.2f",
+						at[i][0], by, want)
 				}
 			}
 		})

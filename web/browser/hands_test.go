@@ -218,6 +218,13 @@ func (p *tab) pick(selector, words string) {
 	}
 }
 
+// change gives a control a value by script, as where the browser's own window for choosing would.
+func (p *tab) change(selector, value string) {
+	p.t.Helper()
+	eval[bool](p, fmt.Sprintf(`(() => { const e = document.querySelector(%q); e.value = %q;
+		e.dispatchEvent(new Event("change", {bubbles: true})); return true; })()`, selector, value))
+}
+
 // choose gives a file to a file field, as the browser's own window for choosing would.
 func (p *tab) choose(selector, path string) {
 	p.t.Helper()

@@ -75,8 +75,7 @@ func TestPaintingByTheStep(t *testing.T) {
 	p.wait("two swatches", `document.querySelectorAll("#swatches .swatch").length === 2`)
 	p.command(pattern.Command{Name: "reswatch", ID: "c1", Swatches: []draft.Swatch{{Name: "Bone", Colour: "#e8dcc0"}}})
 	p.command(pattern.Command{Name: "reswatch", ID: "c2", Swatches: []draft.Swatch{{Name: "Leaf", Colour: "#175f4a"}}})
-	eval[int](p,
-		`(document.querySelector("#ground").value = "c1", document.querySelector("#ground").dispatchEvent(new Event("change", {bubbles: true})), 1)`)
+	p.change("#ground", "c1")
 	p.wait("the ground", `JSON.parse(openwork.view()).paint.ground === "c1"`)
 	p.wait("colourings of pg by two", `document.querySelectorAll("#colourings img[src]").length === 2`)
 	p.click("#colourings label:nth-of-type(2)")
@@ -97,8 +96,7 @@ func TestPaintingByTheStep(t *testing.T) {
 		}
 	}
 	p.theme("light")
-	eval[int](p,
-		`(document.querySelector("#look").value = "2", document.querySelector("#look").dispatchEvent(new Event("change", {bubbles: true})), 1)`)
+	p.change("#look", "2")
 	p.wait("values in two steps", `JSON.parse(openwork.view()).paint.look === "2"`)
 	p.drawn()
 	if counts := p.coloursOnTheBench(); counts[want[1]] > 0 || counts["#000000"] < 5000 || counts["#ffffff"] < 5000 {
@@ -132,11 +130,11 @@ func TestMatchingTubes(t *testing.T) {
 	p.click("#tubes-these")
 	p.command(pattern.Command{Name: "swatch", Swatches: []draft.Swatch{{Name: "Sand", Colour: "#d9bf8f"}}})
 	p.wait("the swatch to match", `document.querySelectorAll("#match-swatch option").length === 4`)
-	eval[int](p,
-		`(document.querySelector("#match-swatch").value = "c4", document.querySelector("#match-swatch").dispatchEvent(new Event("change")), 1)`)
+	p.change("#match-swatch", "c4")
 	p.click("#match")
 	p.wait("the match",
-		`/^Nearest tube to Sand: Ochre, .* Nearer when mixed: \d parts? .*White/.test(document.querySelector("#match-said").textContent)`)
+		`/^Nearest tube to Sand: Ochre, .* Nearer when mixed: \d parts? .*White/.test(
+			document.querySelector("#match-said").textContent)`)
 	p.click("#match-note")
 	p.wait("its note", `/part/.test(JSON.parse(openwork.view()).paint.swatches[3].note)`)
 }

@@ -73,7 +73,8 @@ func TestTableAndDustAreLeft(t *testing.T) {
 		`document.querySelectorAll("#bring-pieces input").length >= 2 && document.getElementById("bring-busy").hidden`)
 	p.keep("table")
 	ticked := eval[[]string](p,
-		`[...document.querySelectorAll("#bring-pieces li")].filter((li) => li.querySelector("input").checked).map((li) => li.innerText)`)
+		`[...document.querySelectorAll("#bring-pieces li")].filter((li) => li.querySelector("input").checked)
+			.map((li) => li.innerText)`)
 	if len(ticked) != 1 {
 		t.Fatalf("ticked are %q", ticked)
 	}
@@ -86,7 +87,8 @@ func TestTableAndDustAreLeft(t *testing.T) {
 	// Ticked by hand, the dust is told of.
 	for range 10 { // the list is made anew at each press
 		if !eval[bool](p,
-			`(() => { const box = document.querySelector("#bring-pieces input:not(:checked)"); box?.click(); return Boolean(box); })()`) {
+			`(() => { const box = document.querySelector("#bring-pieces input:not(:checked)");
+				box?.click(); return Boolean(box); })()`) {
 			break
 		}
 	}

@@ -42,12 +42,14 @@ func TestNumbersFitTheirFields(t *testing.T) {
 				}
 			}
 			eval[bool](p,
-				`(document.getElementById("bring").showModal(), document.getElementById("bring-choices").hidden = false, document.getElementById("bring-two").hidden = false, true)`)
+				`(document.getElementById("bring").showModal(), document.getElementById("bring-choices").hidden = false,
+					document.getElementById("bring-two").hidden = false, true)`)
 			if list := eval[[]string](p, cut); len(list) > 0 {
 				t.Errorf("%d × %d, %s, bringing in: cut off: %s", size[0], size[1], units, strings.Join(list, "; "))
 			}
 			eval[bool](p,
-				`(document.getElementById("bring").close(), document.getElementById("bring-choices").hidden = true, true)`)
+				`(document.getElementById("bring").close(),
+					document.getElementById("bring-choices").hidden = true, true)`)
 		}
 	}
 }

@@ -32,7 +32,8 @@ func (p *tab) shelved() {
 func (p *tab) onShelf() []string {
 	p.t.Helper()
 	if !eval[bool](p, `document.getElementById("shelf").open`) {
-		eval[bool](p, `(document.getElementById("shelf-count").textContent = "", true)`) // what it showed when last open
+		// What it showed when it was open last.
+		eval[bool](p, `(document.getElementById("shelf-count").textContent = "", true)`)
 		p.click("#shelf-open")
 	}
 	p.wait("the shelf", `document.getElementById("shelf-count").textContent`)
@@ -89,7 +90,8 @@ func TestNothingIsReplacedWithoutACopy(t *testing.T) {
 	p.shelfIsFull()
 }
 
-// What was changed last lies on the shelf, also where another draft was opened while earlier changes were being written.
+// What was changed last lies on the shelf, also where another draft was opened while earlier changes were being
+// written.
 func TestLastChangeBeforeAnotherDraft(t *testing.T) {
 	p := open(t, how{})
 	p.cell("207")

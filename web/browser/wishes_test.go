@@ -16,11 +16,7 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 		p.click("#shop summary")
 	}
 	ask()
-	p.do("choose a colour", func() error {
-		eval[bool](p, `(() => { const c = document.querySelector('[data-wish="cut.colours.cut"]'); c.value = "#ff00aa";
-			c.dispatchEvent(new Event("change", {bubbles: true})); return true; })()`)
-		return nil
-	})
+	p.change(`[data-wish="cut.colours.cut"]`, "#ff00aa")
 	p.fill(`[data-wish="cut.holes.diameter"]`, "6")
 	p.fill(`[data-wish="cut.tolerance"]`, "7")
 	if said := eval[string](p,

@@ -1,5 +1,5 @@
-// What lies over the panel's place while there is nothing to see there: that the bench is being set up, that it is empty
-// and what to begin with, or that it cannot be set up.
+// What lies over the panel's place while there is nothing to see there: that the bench is being set up, that it is
+// empty and what to begin with, or that it cannot be set up.
 
 import {bring} from './bring.mjs';
 import {button, byId, find, make} from './dom.mjs';

@@ -40,8 +40,8 @@ export async function showBlob(image, blob) {
 }
 
 /**
- * The height in mm of the picture that an element shows, by its file's resolution; 0 where it tells none, or none that a
- * picture may have.
+ * The height in mm of the picture that an element shows, by its file's resolution; 0 where it tells none, or none that
+ * a picture may have.
  * @param {HTMLImageElement} image
  * @param {File} file
  */

@@ -247,7 +247,8 @@ async function makeJob() {
     const name = editor.filename();
     const options = {
       ...wishes('job'), ...wishes('paint'), units: view.units, date: today(), file: `${name}.openwork.json`,
-      address: address(), cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane), ...chosenWay(),
+      address: address(), cutFile: `${name}.${format.value}`, lettering: await lettering(view.title, lane),
+      ...chosenWay(),
     };
     const {bytes} = await lane.ask('job', {draft: editor.save(), cut: cutWishes(), job: options}, {progress});
     return `${handOver([bytes], 'application/pdf', '-job.pdf')}.`;

@@ -103,7 +103,8 @@ export async function makeParts(view, name, format, lettering, ask) {
     ...joints.map((joint, i) => `Joint ${i + 1} keeps ${size(joint.clear)} ${view.units} from any opening.`),
     ...notes,
   ]);
-  return `${count(value.files.length, 'cut file', 'cut files')} and the assembly map are in your downloads; how they meet is below.`;
+  return `${count(value.files.length, 'cut file', 'cut files')} and the assembly map are in your downloads; `
+    + 'how they meet is below.';
 }
 
 // Sheets for each colour, where they are wished and there are several colours.

@@ -1,8 +1,8 @@
 """Judges with GEOS (Debian's python3-shapely) how pieces lie on stock, for comparison with package nest.
 
-Reads a JSON list of {"stock", "pieces", "sheets"}: pieces by rings from the lower left corner of their box, and where each lies. Writes for
-each by how many mm two pieces come nearer than the space, by how many one comes into the edge, the area in mm² by which two overlap, and the area
-of what lies on each sheet.
+Reads a JSON list of {"stock", "pieces", "sheets"}: pieces by rings from the lower left corner of their box, and where
+each lies. Writes for each by how many mm two pieces come nearer than the space, by how many one comes into the edge, the
+area in mm² by which two overlap, and the area of what lies on each sheet.
 """
 import json
 import sys
@@ -13,11 +13,12 @@ from shapely.ops import unary_union
 
 
 def laid(piece, lies):
-    rings = piece.get("outline") or [[[0, 0], [piece["width"], 0], [piece["width"], piece["height"]], [0, piece["height"]]]]
+    wide, high = piece["width"], piece["height"]
+    rings = piece.get("outline") or [[[0, 0], [wide, 0], [wide, high], [0, high]]]
     shape = unary_union([Polygon(r) for r in rings])
     quarters = lies.get("quarters", 1 if lies["turned"] else 0)
     shape = rotate(shape, 90 * quarters, origin=(0, 0))
-    frame = rotate(box(0, 0, piece["width"], piece["height"]), 90 * quarters, origin=(0, 0)).bounds
+    frame = rotate(box(0, 0, wide, high), 90 * quarters, origin=(0, 0)).bounds
     return translate(shape, lies["at"][0] - frame[0], lies["at"][1] - frame[1])
 
 

@@ -156,8 +156,8 @@ func (c *panelCheck) unclear(i int, frame geometry.Map, at orb.Point) {
 }
 
 // within reports narrow places inside single openings. Openings of one key share what is found in the first of them.
-// Those of which there is one of a kind come last: where the narrowest place is known to be narrow there is less to look
-// for in them.
+// Those of which there is one of a kind come last: where the narrowest place is known to be narrow there is less to
+// look for in them.
 func (c *panelCheck) within() error {
 	known := map[string]narrowPlaces{}
 	narrowest := math.Inf(1)

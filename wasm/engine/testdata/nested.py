@@ -1,8 +1,10 @@
-"""Holds the DXF files of nested parts, n-*.dxf, against those of the parts, p-*.dxf, in a folder; the stock's size is the second argument: 1000x630.
+"""Holds the DXF files of nested parts, n-*.dxf, against those of the parts, p-*.dxf, in a folder; the stock's size is the
+second argument: 1000x630.
 
-Files are read with ezdxf (Debian's python3-ezdxf), places judged with GEOS (python3-shapely). A part is known, however it is turned, by the lengths of
-its lines, what they enclose, and how far their middles lie from its outline's. Writes how many parts there are and lie on the stock, how many lines
-they have, how many lie there that are no part, and the least distances from each other and from the stock's sides.
+Files are read with ezdxf (Debian's python3-ezdxf), places judged with GEOS (python3-shapely). A part is known, however it
+is turned, by the lengths of its lines, what they enclose, and how far their middles lie from its outline's. Writes how
+many parts there are and lie on the stock, how many lines they have, how many lie there that are no part, and the least
+distances from each other and from the stock's sides.
 """
 import glob
 import json
@@ -18,7 +20,9 @@ def read(path):
     lines = []
     for e in ezdxf.readfile(path).modelspace():
         points = [(p[0], p[1]) for p in e.get_points()]
-        lines.append((e.dxf.layer, Polygon(points) if e.closed and len(points) > 2 else LineString(points + points[:1] * e.closed)))
+        closed = e.closed and len(points) > 2
+        shape = Polygon(points) if closed else LineString(points + points[:1] * e.closed)
+        lines.append((e.dxf.layer, shape))
     outlines = []
     for s in sorted((s for layer, s in lines if layer == "CUT"), key=lambda s: -s.area):
         if not any(o.contains(s) for o in outlines):
@@ -28,7 +32,8 @@ def read(path):
         grown = prep(outline.buffer(1e-6))
         inside = [(layer, s) for layer, s in lines if grown.contains(s)]
         middle = outline.centroid
-        parts.append((outline, sorted((layer, round(s.length, 1), s.length, s.area, s.centroid.distance(middle)) for layer, s in inside)))
+        known_by = sorted((layer, round(s.length, 1), s.length, s.area, s.centroid.distance(middle)) for layer, s in inside)
+        parts.append((outline, known_by))
     return parts, len(lines)
 
 
@@ -62,4 +67,5 @@ for f in glob.glob(folder + "/n-*.dxf"):
             del known[at]
         edge = min(edge, outline.distance(box(0, 0, *stock).exterior) if box(0, 0, *stock).contains(outline) else -1)
         apart = min([apart] + [outline.distance(o) for o, _ in laid[:i]])
-json.dump({"pieces": pieces, "parts": len(parts), "contours": contours, "unknown": unknown, "apart": apart, "edge": edge}, sys.stdout)
+json.dump({"pieces": pieces, "parts": len(parts), "contours": contours, "unknown": unknown, "apart": apart,
+           "edge": edge}, sys.stdout)

@@ -63,8 +63,8 @@ func start(t *testing.T, downloads string) *driver {
 				"(./build.sh test installs it where it may)")
 		}
 	}
-	cmd := exec.Command(program, "--marionette", "--no-remote", "--profile", profile, "--width", "1440", "--height", "900",
-		"about:blank")
+	cmd := exec.Command(program, "--marionette", "--no-remote", "--profile", profile, "--width", "1440",
+		"--height", "900", "about:blank")
 	cmd.Env = append(os.Environ(), "DISPLAY="+screen, "LIBGL_ALWAYS_SOFTWARE=1", "MOZ_CRASHREPORTER_DISABLE=1",
 		"HOME="+profile)
 	run(t, cmd)
@@ -84,8 +84,8 @@ func startScreen(t *testing.T) string {
 	t.Helper()
 	program, err := exec.LookPath("Xvfb")
 	if err != nil {
-		t.Fatal("there is no Xvfb on the PATH: the Debian package xvfb brings it (./build.sh test installs it where it " +
-			"may)")
+		t.Fatal("there is no Xvfb on the PATH: the Debian package xvfb brings it " +
+			"(./build.sh test installs it where it may)")
 	}
 	from, to, err := os.Pipe()
 	if err != nil {

@@ -94,7 +94,8 @@ func (d *driver) click(selector string) {
 func (d *driver) drag(places ...[2]float64) {
 	d.t.Helper()
 	move := func(at [2]float64) map[string]any {
-		return map[string]any{"type": "pointerMove", "duration": 30, "origin": "viewport", "x": int(at[0]), "y": int(at[1])}
+		return map[string]any{"type": "pointerMove", "duration": 30, "origin": "viewport", "x": int(at[0]),
+			"y": int(at[1])}
 	}
 	steps := []map[string]any{move(places[0]), {"type": "pointerDown", "button": 0}}
 	for _, at := range places[1:] {

@@ -1,10 +1,7 @@
 package cutfile
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
-	"os/exec"
 	"regexp"
 	"slices"
 	"strconv"
@@ -14,6 +11,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/pattern/patterntest"
 )
 
 // question asks what a cut file holds and should hold; see testdata/read_cuts.py.
@@ -35,20 +33,8 @@ type truth struct {
 // asked puts all questions in one process.
 func asked(t *testing.T, qs []question) []truth {
 	t.Helper()
-	in, err := json.Marshal(qs)
+	got, err := patterntest.Ask[truth]("testdata/read_cuts.py", qs)
 	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/read_cuts.py")
-	cmd.Stdin = bytes.NewReader(in)
-	var stderr bytes.Buffer
-	cmd.Stderr = &stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("ezdxf and GEOS: %v (Debian's python3-ezdxf and python3-shapely are needed)\n%s", err, stderr.String())
-	}
-	var got []truth
-	if err := json.Unmarshal(out, &got); err != nil {
 		t.Fatal(err)
 	}
 	return got

@@ -1,13 +1,10 @@
 package cutplan
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"regexp"
 	"strconv"
 	"strings"
@@ -19,6 +16,7 @@ import (
 	"openwork/geometry/curve"
 	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/draft"
+	"openwork/pattern/patterntest"
 )
 
 type fixingCase struct {
@@ -57,10 +55,7 @@ func TestFixingsKeepTheBridge(t *testing.T) {
 		}
 		j, l := built(t, d, o)
 		c := fixingCase{Draft: d.Encode(), Kerf: d.Sheet.Kerf, Holes: []orb.Ring{}, Others: []orb.Ring{}}
-		for _, op := range l.Group.Ops {
-			c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]),
-				float64(op.W[1][1]), op.T[0].Float(), op.T[1].Float()})
-		}
+		c.Ops = patterntest.Operations(l.Group)
 		b := d.SheetBound()
 		c.Sheet = [4]float64{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
 		for _, k := range j.Contours {
@@ -93,19 +88,9 @@ func TestFixingsKeepTheBridge(t *testing.T) {
 		cases, drafts = append(cases, c), append(drafts, d)
 	}
 
-	in, err := json.Marshal(cases)
+	got, err := patterntest.Ask[fixingAnswer]("testdata/fixings.py", cases)
 	if err != nil {
 		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/fixings.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatal("holes could not be measured with GEOS (it needs Debian's package python3-shapely): ", err)
-	}
-	var got []fixingAnswer
-	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(cases) {
-		t.Fatalf("%d answers for %d drafts: %v", len(got), len(cases), err)
 	}
 	for i, a := range got {
 		// What a flattened circle and its buffer differ from round ones by.

@@ -93,7 +93,7 @@ func askGeneral(t *testing.T, d draft.Draft, g symmetry.Group, time time.Duratio
 	t.Helper()
 	question := map[string]any{"draft": json.RawMessage(d.Encode()), "system": string(g.System),
 		"seconds": time.Seconds(),
-		"seed":    *seed, "ops": opsOf(g)}
+		"seed":    *seed, "ops": patterntest.Operations(g)}
 	var answer struct {
 		Cover float64 `json:"cover"`
 	}

@@ -34,7 +34,7 @@ func askJudge(t *testing.T, drafts []draft.Draft) []verdict {
 		if err != nil {
 			t.Fatal(err)
 		}
-		cases = append(cases, asked{json.RawMessage(d.Encode()), opsOf(g)})
+		cases = append(cases, asked{json.RawMessage(d.Encode()), patterntest.Operations(g)})
 	}
 	var answers []verdict
 	askGEOS(t, "testdata/judge.py", cases, &answers)
@@ -60,16 +60,6 @@ func askGEOS(t *testing.T, script string, question, answer any) {
 	if err := json.Unmarshal(out, answer); err != nil {
 		t.Fatal(script, err)
 	}
-}
-
-// opsOf returns a group's operations as the scripts read them: w11 w12 w21 w22 t1 t2.
-func opsOf(g symmetry.Group) [][6]float64 {
-	var ops [][6]float64
-	for _, op := range g.Ops {
-		ops = append(ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
-			op.T[0].Float(), op.T[1].Float()})
-	}
-	return ops
 }
 
 // judged holds answers against GEOS: all copies keep the bridge, the narrowest way and the cover are what is said.

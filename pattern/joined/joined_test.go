@@ -8,8 +8,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"strings"
 	"testing"
 
@@ -62,11 +60,7 @@ func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
 		t.Fatal(err)
 	}
 	c := joinCase{Draft: d.Encode(), Joints: j.Joints}
-	for _, op := range g.Ops {
-		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]),
-			float64(op.W[1][1]),
-			op.T[0].Float(), op.T[1].Float()})
-	}
+	c.Ops = patterntest.Operations(g)
 	for k, p := range j.Parts {
 		q := joinPart{Outline: p.outline, Open: []orb.MultiPolygon{}, Holes: p.Holes, Cut: p.cut, Marks: marksOf(t, j, k)}
 		for _, o := range p.open {
@@ -79,19 +73,9 @@ func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
 
 func joinWithGEOS(t *testing.T, cases []joinCase) []joinAnswer {
 	t.Helper()
-	in, err := json.Marshal(cases)
+	got, err := patterntest.Ask[joinAnswer]("testdata/join.py", cases)
 	if err != nil {
 		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/join.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatal("parts could not be joined with GEOS (it needs Debian's package python3-shapely): ", err)
-	}
-	var got []joinAnswer
-	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(cases) {
-		t.Fatalf("%d answers for %d drafts: %v", len(got), len(cases), err)
 	}
 	return got
 }

@@ -1,17 +1,14 @@
 package nest
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"testing"
 
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern/patterntest"
 )
 
 // piece returns a piece by its outline, which is moved to the corner of its box and closed.
@@ -50,22 +47,12 @@ type laidCase struct {
 // hundredth of a micrometre, or that other areas lie on a sheet than Lies says.
 func geosSays(t *testing.T, cases []laidCase) {
 	t.Helper()
-	in, err := json.Marshal(cases)
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/lie.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatal("pieces could not be judged with GEOS (it needs Debian's package python3-shapely): ", err)
-	}
-	var got []struct {
+	got, err := patterntest.Ask[struct {
 		Near, Into, Over float64
 		Areas            []float64
-	}
-	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(cases) {
-		t.Fatalf("%d answers for %d cases: %v", len(got), len(cases), err)
+	}]("testdata/lie.py", cases)
+	if err != nil {
+		t.Fatal(err)
 	}
 	for i, g := range got {
 		c := cases[i]

@@ -1,13 +1,9 @@
 package paint
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"slices"
 	"testing"
 
@@ -129,11 +125,11 @@ func TestWhatLiesOnWhatAgainstGEOS(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 0))
 	type drawn struct {
 		Colour   int              `json:"colour"`
-		Polygons [][][][2]float64 `json:"polygons"`
+		Polygons orb.MultiPolygon `json:"polygons"`
 	}
 	type question struct {
 		Crop   []float64        `json:"crop"`
-		Rooms  [][][][2]float64 `json:"rooms"`
+		Rooms  orb.MultiPolygon `json:"rooms"`
 		Copies []drawn          `json:"copies"`
 	}
 	var asked []question
@@ -157,31 +153,17 @@ func TestWhatLiesOnWhatAgainstGEOS(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			q := question{Rooms: [][][][2]float64{}, Copies: []drawn{}}
+			q := question{Rooms: orb.MultiPolygon{}, Copies: []drawn{}}
 			if b := d.FieldBound(); d.Field.Edge == draft.Crop {
 				q.Crop = []float64{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
 			}
 			for _, room := range l.Rooms {
 				if room.Edge == draft.Crop {
-					for _, p := range room.Shape.Outline() {
-						var polygon [][][2]float64
-						for _, ring := range p {
-							polygon = append(polygon, points(ring))
-						}
-						q.Rooms = append(q.Rooms, polygon)
-					}
+					q.Rooms = append(q.Rooms, room.Shape.Outline()...)
 				}
 			}
 			for _, c := range copies {
-				one := drawn{Colour: c.Colour}
-				for _, p := range c.Shape().Outline() {
-					var polygon [][][2]float64
-					for _, ring := range p {
-						polygon = append(polygon, points(ring))
-					}
-					one.Polygons = append(one.Polygons, polygon)
-				}
-				q.Copies = append(q.Copies, one)
+				q.Copies = append(q.Copies, drawn{c.Colour, c.Shape().Outline()})
 			}
 			lies, err := meetings(l)
 			if err != nil {
@@ -191,18 +173,8 @@ func TestWhatLiesOnWhatAgainstGEOS(t *testing.T) {
 		}
 	}
 
-	text, err := json.Marshal(asked)
+	geos, err := patterntest.Ask[[][3]float64]("testdata/over.py", asked)
 	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/over.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(text), os.Stderr
-	answer, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("python3-shapely is needed: %v", err)
-	}
-	var geos [][][3]float64
-	if err := json.Unmarshal(answer, &geos); err != nil {
 		t.Fatal(err)
 	}
 	compared := 0

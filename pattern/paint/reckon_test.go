@@ -1,13 +1,9 @@
 package paint
 
 import (
-	"bytes"
-	"encoding/json"
 	"flag"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -75,8 +71,8 @@ func TestAreasAgainstGEOS(t *testing.T) {
 	type question struct {
 		Crop    []float64            `json:"crop"`
 		Half    float64              `json:"half"`
-		Colours [][][][][][2]float64 `json:"colours"`
-		Ties    [][][2]float64       `json:"ties"`
+		Colours [][]orb.MultiPolygon `json:"colours"`
+		Ties    []orb.Ring           `json:"ties"`
 	}
 	var asked []question
 	var ours [][]float64
@@ -91,12 +87,12 @@ func TestAreasAgainstGEOS(t *testing.T) {
 				d.Ties = []draft.Tie{{From: [2]float64{3, 2}, To: [2]float64{14, 9}, Width: 1.3}}
 			}
 			l := layout(t, d)
-			q := question{Half: d.Sheet.Kerf / 2, Colours: make([][][][][][2]float64, len(d.Paint.Colours))}
+			q := question{Half: d.Sheet.Kerf / 2, Colours: make([][]orb.MultiPolygon, len(d.Paint.Colours))}
 			if b := d.FieldBound(); d.Field.Edge == draft.Crop {
 				q.Crop = []float64{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
 			}
 			for i := range q.Colours {
-				q.Colours[i] = [][][][][2]float64{}
+				q.Colours[i] = []orb.MultiPolygon{}
 			}
 			copies, err := l.Copies()
 			if err != nil {
@@ -104,24 +100,16 @@ func TestAreasAgainstGEOS(t *testing.T) {
 			}
 			all := d.PanelBound()
 			for _, c := range copies {
-				var polygons [][][][2]float64
-				for _, p := range c.Shape().Outline() {
-					var rings [][][2]float64
-					for _, ring := range p {
-						rings = append(rings, points(ring))
-					}
-					polygons = append(polygons, rings)
-				}
-				q.Colours[c.Colour] = append(q.Colours[c.Colour], polygons)
+				q.Colours[c.Colour] = append(q.Colours[c.Colour], c.Shape().Outline())
 				all = all.Union(c.Bound())
 			}
 			ties, err := l.TiesIn(all)
 			if err != nil {
 				t.Fatal(err)
 			}
-			q.Ties = [][][2]float64{}
+			q.Ties = []orb.Ring{}
 			for _, tie := range ties {
-				q.Ties = append(q.Ties, points(tie[0]))
+				q.Ties = append(q.Ties, tie[0])
 			}
 			reckoned, err := Reckon(l, 1, nil)
 			if err != nil {
@@ -135,19 +123,8 @@ func TestAreasAgainstGEOS(t *testing.T) {
 		}
 	}
 
-	text, err := json.Marshal(asked)
+	geos, err := patterntest.Ask[[]float64]("testdata/areas.py", asked)
 	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/areas.py")
-	cmd.Stdin = bytes.NewReader(text)
-	cmd.Stderr = os.Stderr
-	answer, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("python3-shapely is needed: %v", err)
-	}
-	var geos [][]float64
-	if err := json.Unmarshal(answer, &geos); err != nil {
 		t.Fatal(err)
 	}
 	compared, worst := 0, 0.0
@@ -166,12 +143,4 @@ func TestAreasAgainstGEOS(t *testing.T) {
 	if compared < 10 {
 		t.Errorf("only %d areas were compared", compared)
 	}
-}
-
-func points(ring orb.Ring) [][2]float64 {
-	out := make([][2]float64, len(ring))
-	for i, p := range ring {
-		out[i] = p
-	}
-	return out
 }

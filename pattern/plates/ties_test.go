@@ -1,12 +1,8 @@
 package plates
 
 import (
-	"bytes"
-	"encoding/json"
 	"flag"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"strings"
 	"testing"
 
@@ -58,41 +54,23 @@ func tiedDraft(r *rand.Rand, group string) draft.Draft {
 	return d
 }
 
-// rings writes outlines for the oracle.
-func rings(outlines ...orb.MultiPolygon) [][][][2]float64 {
-	out := [][][][2]float64{}
-	for _, mp := range outlines {
-		for _, p := range mp {
-			var polygon [][][2]float64
-			for _, ring := range p {
-				var points [][2]float64
-				for _, v := range ring {
-					points = append(points, v)
-				}
-				polygon = append(polygon, points)
-			}
-			out = append(out, polygon)
-		}
-	}
-	return out
-}
-
-func openedBy(open []panel.Opening) (out []orb.MultiPolygon) {
+func openedBy(open []panel.Opening) orb.MultiPolygon {
+	out := orb.MultiPolygon{}
 	for _, o := range open {
-		out = append(out, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline())
+		out = append(out, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline()...)
 	}
 	return out
 }
 
 type tieQuestion struct {
 	Crop   []float64        `json:"crop"`
-	Rooms  [][][][2]float64 `json:"rooms"`
-	Copies [][][][2]float64 `json:"copies"`
-	Opened [][][][2]float64 `json:"opened"`
-	Later  [][][][2]float64 `json:"later"`
-	Over   [][][][2]float64 `json:"over"`
+	Rooms  orb.MultiPolygon `json:"rooms"`
+	Copies orb.MultiPolygon `json:"copies"`
+	Opened orb.MultiPolygon `json:"opened"`
+	Later  orb.MultiPolygon `json:"later"`
+	Over   orb.MultiPolygon `json:"over"`
 	Lap    float64          `json:"lap"`
-	Strips [][][][2]float64 `json:"strips"`
+	Strips orb.MultiPolygon `json:"strips"`
 }
 
 // On random drafts the strips that ties leave, which of them lie under plates laid later, and what a plate over ties
@@ -136,7 +114,11 @@ func TestTiesAgainstGEOS(t *testing.T) {
 	}
 
 	counts := Tied{}
-	for i, got := range askTies(t, asked) {
+	answers, err := patterntest.Ask[tieAnswer]("testdata/ties.py", asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, got := range answers {
 		counts.Number += ours[i].Number
 		counts.Under += ours[i].Under
 		counts.Over += ours[i].Over
@@ -163,34 +145,34 @@ func TestTiesAgainstGEOS(t *testing.T) {
 // question is what the oracle is told of a colour's plate.
 func question(t *testing.T, l *pattern.Layout, found []Plate, p Plate) tieQuestion {
 	t.Helper()
-	q := tieQuestion{Rooms: [][][][2]float64{}, Over: [][][][2]float64{}, Later: [][][][2]float64{}}
+	q := tieQuestion{Rooms: orb.MultiPolygon{}, Over: orb.MultiPolygon{}, Later: orb.MultiPolygon{}}
 	if b := l.Draft.FieldBound(); l.Draft.Field.Edge != draft.Touching {
 		q.Crop = []float64{b.Min[0], b.Min[1], b.Max[0], b.Max[1]}
 	}
 	for _, room := range l.Rooms {
-		q.Rooms = append(q.Rooms, rings(room.Shape.Outline())...)
+		q.Rooms = append(q.Rooms, room.Shape.Outline()...)
 	}
 	copies, err := l.Only(p.number).Copies()
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range copies {
-		q.Copies = append(q.Copies, rings(l.Orbits[c.Motif].Bare.Place(c.Map, nil).Outline())...)
+		q.Copies = append(q.Copies, l.Orbits[c.Motif].Bare.Place(c.Map, nil).Outline()...)
 	}
-	q.Opened = rings(openedBy(p.Sheet.Openings)...)
+	q.Opened = openedBy(p.Sheet.Openings)
 	for _, other := range found {
 		switch {
 		case other.Over == p.Number:
-			q.Over = rings(openedBy(other.Sheet.Openings)...)
+			q.Over = openedBy(other.Sheet.Openings)
 		case other.Over == 0 && other.Lay > p.Lay:
-			q.Later = append(q.Later, rings(openedBy(other.Sheet.Openings)...)...)
+			q.Later = append(q.Later, openedBy(other.Sheet.Openings)...)
 		}
 	}
 	own, err := strips(l.Only(p.number), newOpenings(p.Sheet.Openings))
 	if err != nil {
 		t.Fatal(err)
 	}
-	q.Strips = rings(orb.MultiPolygon(own))
+	q.Strips = append(orb.MultiPolygon{}, own...)
 	return q
 }
 
@@ -203,24 +185,6 @@ type tieAnswer struct {
 	Open    float64 `json:"open"`
 	Beside  float64 `json:"beside"`
 	Beyond  float64 `json:"beyond"`
-}
-
-func askTies(t *testing.T, asked []tieQuestion) (out []tieAnswer) {
-	t.Helper()
-	text, err := json.Marshal(asked)
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/ties.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(text), os.Stderr
-	answer, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("python3-shapely is needed: %v", err)
-	}
-	if err := json.Unmarshal(answer, &out); err != nil {
-		t.Fatal(err)
-	}
-	return out
 }
 
 // A ring's two ties show; where a disc of a lighter colour lies over one of them, that one does not; and the plate over

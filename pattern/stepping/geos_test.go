@@ -1,14 +1,11 @@
 package stepping
 
 import (
-	"bytes"
 	"encoding/json"
 	"errors"
 	"flag"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"runtime"
 	"testing"
 
@@ -56,11 +53,7 @@ func caseOf(t *testing.T, d draft.Draft, s *Stepping) layCase {
 	c := layCase{Draft: d.Encode(), Width: s.Width, Height: s.Height, Turn: s.Turn,
 		Holes: append(s.Holes[:len(s.Holes):len(s.Holes)], s.More...), Diameter: s.Diameter, Places: s.Places,
 		Surround: s.Surround}
-	for _, op := range g.Ops {
-		c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]),
-			float64(op.W[1][1]),
-			op.T[0].Float(), op.T[1].Float()})
-	}
+	c.Ops = patterntest.Operations(g)
 	for _, o := range s.Sheet().Openings {
 		c.Sheet = append(c.Sheet, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline())
 	}
@@ -76,21 +69,7 @@ func layWithGEOS(t *testing.T, cases []layCase) []layAnswer {
 	for p := range parts {
 		from, to := p*len(cases)/parts, (p+1)*len(cases)/parts
 		go func() {
-			in, err := json.Marshal(cases[from:to])
-			if err != nil {
-				failed <- err
-				return
-			}
-			cmd := exec.Command("/usr/bin/python3", "testdata/lay.py")
-			cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-			out, err := cmd.Output()
-			var got []layAnswer
-			if err == nil {
-				err = json.Unmarshal(out, &got)
-			}
-			if err == nil && len(got) != to-from {
-				err = errors.New("the script left drafts out")
-			}
+			got, err := patterntest.Ask[layAnswer]("testdata/lay.py", cases[from:to])
 			copy(answers[from:to], got)
 			failed <- err
 		}()

@@ -1,12 +1,8 @@
 package stepping
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"slices"
 	"strings"
 	"testing"
@@ -23,8 +19,8 @@ import (
 )
 
 type plateCase struct {
-	Copies  [][][][2]float64   `json:"copies"`
-	Ties    [][][][2]float64   `json:"ties"`
+	Copies  orb.MultiPolygon   `json:"copies"`
+	Ties    orb.MultiPolygon   `json:"ties"`
 	Sheet   []orb.MultiPolygon `json:"sheet"`
 	Numbers []int              `json:"numbers"`
 	Turn    float64            `json:"turn"`
@@ -88,18 +84,8 @@ func TestPlatesLaidWithGEOS(t *testing.T) {
 		}
 	}
 
-	text, err := json.Marshal(cases)
+	laid, err := patterntest.Ask[struct{ Field, Apart, Twice float64 }]("testdata/plates.py", cases)
 	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/plates.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(text), os.Stderr
-	answer, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("python3-shapely is needed: %v", err)
-	}
-	var laid []struct{ Field, Apart, Twice float64 }
-	if err := json.Unmarshal(answer, &laid); err != nil {
 		t.Fatal(err)
 	}
 	for i, a := range laid {
@@ -139,38 +125,21 @@ func plateCaseOf(t *testing.T, l *pattern.Layout, s *Stepping, p Plate) plateCas
 	if err != nil {
 		t.Fatal(err)
 	}
-	var ties orb.MultiPolygon
+	c.Ties = orb.MultiPolygon{}
 	for _, one := range copies {
 		rects, err := l.TiesIn(one.Bound())
 		if err != nil {
 			t.Fatal(err)
 		}
-		ties = append(ties, rects...)
+		c.Ties = append(c.Ties, rects...)
 	}
-	c.Ties = ringsOf(ties)
 	for _, one := range copies {
-		c.Copies = append(c.Copies, ringsOf(one.Shape().Outline())...)
+		c.Copies = append(c.Copies, one.Shape().Outline()...)
 	}
 	for _, o := range s.SheetOf(p).Openings {
 		c.Sheet = append(c.Sheet, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline())
 	}
 	return c
-}
-
-func ringsOf(mp orb.MultiPolygon) [][][][2]float64 {
-	out := [][][][2]float64{}
-	for _, polygon := range mp {
-		var rings [][][2]float64
-		for _, ring := range polygon {
-			var points [][2]float64
-			for _, v := range ring {
-				points = append(points, v)
-			}
-			rings = append(rings, points)
-		}
-		out = append(out, rings)
-	}
-	return out
 }
 
 // holesOf are the middles of a plan's registration holes, to a millionth of a millimetre.

@@ -1,12 +1,8 @@
 package subject_test
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -160,19 +156,9 @@ func TestReadingAgainstGEOS(t *testing.T) {
 		cases, got = append(cases, c), append(got, reading)
 	}
 
-	in, err := json.Marshal(cases)
+	want, err := patterntest.Ask[[]figureAnswer]("testdata/figure.py", cases)
 	if err != nil {
 		t.Fatal(err)
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/figure.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	text, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("GEOS did not run (it needs Debian's package python3-shapely): %v", err)
-	}
-	var want [][]figureAnswer
-	if err := json.Unmarshal(text, &want); err != nil || len(want) != len(got) {
-		t.Fatalf("%d answers for %d drafts: %v", len(want), len(got), err)
 	}
 	tangents := 0
 	for i := range got {

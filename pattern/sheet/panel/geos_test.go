@@ -1,14 +1,10 @@
 package panel
 
 import (
-	"bytes"
 	"encoding/json"
 	"flag"
-	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"runtime"
 	"sort"
 	"strings"
@@ -52,10 +48,7 @@ func askGEOS(t *testing.T, drafts []draft.Draft) []geosAnswer {
 			t.Fatal(err)
 		}
 		c := geosCase{Draft: json.RawMessage(d.Encode())}
-		for _, op := range g.Ops {
-			c.Ops = append(c.Ops, [6]float64{float64(op.W[0][0]), float64(op.W[0][1]), float64(op.W[1][0]), float64(op.W[1][1]),
-				op.T[0].Float(), op.T[1].Float()})
-		}
+		c.Ops = patterntest.Operations(g)
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -71,7 +64,11 @@ func askGEOS(t *testing.T, drafts []draft.Draft) []geosAnswer {
 	failed := make(chan error, parts)
 	for p := range parts {
 		from, to := p*len(cases)/parts, (p+1)*len(cases)/parts
-		go func() { failed <- oracle(cases[from:to], answers[from:to]) }()
+		go func() {
+			got, err := patterntest.Ask[geosAnswer]("testdata/oracle.py", cases[from:to])
+			copy(answers[from:to], got)
+			failed <- err
+		}()
 	}
 	for range parts {
 		if err := <-failed; err != nil {
@@ -79,26 +76,6 @@ func askGEOS(t *testing.T, drafts []draft.Draft) []geosAnswer {
 		}
 	}
 	return answers
-}
-
-// oracle runs the script over some cases.
-func oracle(cases []geosCase, answers []geosAnswer) error {
-	in, err := json.Marshal(cases)
-	if err != nil {
-		return err
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/oracle.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	out, err := cmd.Output()
-	if err != nil {
-		return fmt.Errorf("the GEOS oracle did not run (it needs Debian's package python3-shapely): %w", err)
-	}
-	var got []geosAnswer
-	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(cases) {
-		return fmt.Errorf("the oracle gave %d answers for %d drafts: %v", len(got), len(cases), err)
-	}
-	copy(answers, got)
-	return nil
 }
 
 // usual is how many drafts in each group are held against GEOS every day.

@@ -1,14 +1,9 @@
 package panel
 
 import (
-	"bytes"
-	"encoding/json"
-	"fmt"
 	"maps"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"runtime"
 	"slices"
 	"testing"
@@ -52,7 +47,7 @@ func askMorphology(t *testing.T, cases []residueCase) []residueAnswer {
 			for i := p; i < len(cases); i += parts {
 				mine = append(mine, cases[i])
 			}
-			got, err := morphology(mine)
+			got, err := patterntest.Ask[residueAnswer]("testdata/residue.py", mine)
 			for k := range got {
 				answers[p+k*parts] = got[k]
 			}
@@ -65,24 +60,6 @@ func askMorphology(t *testing.T, cases []residueCase) []residueAnswer {
 		}
 	}
 	return answers
-}
-
-func morphology(cases []residueCase) ([]residueAnswer, error) {
-	in, err := json.Marshal(cases)
-	if err != nil {
-		return nil, err
-	}
-	cmd := exec.Command("/usr/bin/python3", "testdata/residue.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	out, err := cmd.Output()
-	if err != nil {
-		return nil, fmt.Errorf("morphology by GEOS did not run (it needs Debian's package python3-shapely): %w", err)
-	}
-	var got []residueAnswer
-	if err := json.Unmarshal(out, &got); err != nil || len(got) != len(cases) {
-		return nil, fmt.Errorf("there are %d answers to %d questions: %v", len(got), len(cases), err)
-	}
-	return got, nil
 }
 
 func newResidueCase(t *testing.T, mp orb.MultiPolygon, width float64, inside bool) residueCase {

@@ -4,7 +4,7 @@
 
 /** @import {Stage} from './stage.mjs' */
 
-const FREE = 3; // CSS px that a press may tremble before it is a drag, as in the editor
+const DRAG_FROM = 3; // CSS px: a press that trembles by less is no drag, as in the editor
 
 /** @typedef {{down: PointerEvent, last: PointerEvent, up: boolean}} Drag */
 
@@ -17,7 +17,7 @@ let copy = null; // under the hand
 
 /** @param {PointerEvent} event */
 function down(event) {
-  event.stopImmediatePropagation(); // the editor's own ears hear it when it is handed over
+  event.stopImmediatePropagation(); // the editor hears it when it is handed over
   if (drag || event.button !== 0 || event.altKey || event.shiftKey || event.ctrlKey) return;
   copy = under(event.clientX, event.clientY);
   if (!copy) return;
@@ -40,17 +40,13 @@ function move(event) {
 function up(event) {
   event.stopImmediatePropagation();
   if (!drag || event.pointerId !== drag.down.pointerId) return;
+  if (event.type === 'pointercancel') { // as if it had not been: the copies stand where they stood
+    show({...drag, last: drag.down});
+    drag = copy = null;
+    return;
+  }
   drag.last = event;
   drag.up = true;
-  if (event.type === 'pointercancel') letGo();
-}
-
-// The drag is as if it had not been: the copies stand where they stood.
-function letGo() {
-  if (!drag) return;
-  drag.last = drag.down;
-  show(drag);
-  drag = copy = null;
 }
 
 // The topmost copy at a place of the window.
@@ -69,7 +65,7 @@ function under(x, y) {
 function show({down, last}) {
   if (!copy) return;
   let [x, y] = [last.clientX - down.clientX, last.clientY - down.clientY];
-  if (Math.hypot(x, y) <= FREE) x = y = 0;
+  if (Math.hypot(x, y) <= DRAG_FROM) x = y = 0;
   const into = copy.getScreenCTM()?.inverse();
   if (!into) return;
   // The way in the silhouette's own frame, where it is the same for all copies of the motif.

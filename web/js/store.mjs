@@ -119,7 +119,7 @@ export function keep() {
     return;
   }
   busy = true;
-  const left = entry && entry.id !== home ? leftOf(history, entry) : null;
+  const left = entry && entry.id !== home ? asLeft(history, entry) : null;
   if (entry && left) {
     writing = leave(entry, left).then(() => {
       busy = again = false;
@@ -181,7 +181,7 @@ async function settle(origin, home, key) {
 // The history as it was when the draft was left for another one, where the store has not all of it: its last changes
 // came while earlier ones were being written.
 /** @param {DraftHistory} history @param {Entry} open @returns {DraftHistory | null} */
-function leftOf({steps, now, ...rest}, open) {
+function asLeft({steps, now, ...rest}, open) {
   let at = now - 1;
   while (at >= 0 && homes.get(keyOf(steps[at].origin)) !== open.id) at--;
   if (at < 0 || keyOf(steps[at].id) === open.now) return null;

@@ -8,9 +8,9 @@ import (
 	"image/color"
 	"math"
 	"syscall/js"
+	"time"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
@@ -32,6 +32,9 @@ var daylight = colours{
 
 func rgb(r, g, b uint8) color.RGBA { return color.RGBA{r, g, b, 255} }
 
+// rehearsal is how long after the first picture what it did not need is made ready.
+const rehearsal = time.Second
+
 // canvas is the ebiten game: it only draws. ratio is device px to the CSS px.
 type canvas struct {
 	desk          *desk.Desk
@@ -39,11 +42,13 @@ type canvas struct {
 	bare          color.RGBA // of the panel where nothing is painted, as it is looked at
 	ratio         float64
 	width, height int
+	ink           ink
 	sprites       sprites
 	overlap       overlap
 	gaps          gaps
 	drawn         bool
-	frames        int // still to draw, counted down: after a change of size the next two
+	rehearse      bool // make ready what a drag may need and the first picture did not
+	frames        int  // still to draw, counted down: after a change of size the next two
 	labels        string
 	layer         *ebiten.Image // of the canvas's size, for what is laid on thinly
 }
@@ -65,23 +70,37 @@ func (c *canvas) Layout(w, h int) (int, int) {
 	return w, h
 }
 
-// Draw draws the panel when something changed, and tells the page what changed with it.
-func (c *canvas) Draw(screen *ebiten.Image) {
-	if c.desk.Session.Redraw || c.frames > 0 {
-		if c.frames > 0 {
-			c.frames--
-		}
-		c.desk.Session.Redraw = false
-		c.paint(screen)
-		c.sendLabels()
-	}
+// Draw tells the page what changed, and has the canvas painted when it must be: a frame in which nothing is drawn here
+// ends after a few without painting.
+func (c *canvas) Draw(offscreen *ebiten.Image) {
 	if c.desk.Session.Changed {
 		c.desk.Session.Changed = false
 		call("openworkChanged")
 	}
+	if c.desk.Session.Redraw || c.frames > 0 {
+		c.frames = max(0, c.frames-1)
+		c.desk.Session.Redraw = false
+		offscreen.SubImage(image.Rect(0, 0, 1, 1)).(*ebiten.Image).Fill(color.Black)
+	}
+}
+
+// DrawFinalScreen paints the canvas itself, which is clear when it begins: a picture of its size that is copied there
+// takes as long as half of what is painted, where the graphics are drawn by the processor.
+func (c *canvas) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ ebiten.GeoM) {
+	c.paint(screen.(*ebiten.Image))
+	c.sendLabels()
 	if !c.drawn {
 		c.drawn = true
 		call("openworkStarted")
+		time.AfterFunc(rehearsal, func() {
+			c.rehearse = true
+			c.desk.Session.Redrawn()
+			call("openworkWake")
+		})
+	}
+	if c.rehearse {
+		c.rehearse = false
+		c.overlap.rehearse(c)
 	}
 	if c.frames > 0 {
 		call("openworkWake")
@@ -104,56 +123,61 @@ func (c *canvas) sendLabels() {
 }
 
 // px returns a canvas point in device px.
-func (c *canvas) px(p orb.Point) (float32, float32) {
-	return float32(p[0] * c.ratio), float32(p[1] * c.ratio)
+func (c *canvas) px(p orb.Point) orb.Point {
+	return orb.Point{p[0] * c.ratio, p[1] * c.ratio}
 }
 
 func (c *canvas) paint(screen *ebiten.Image) {
+	c.ink.onto(screen)
+	defer c.ink.lay()
 	if s, drawing := c.desk.Sketch(); drawing {
 		c.sketch(screen, s)
-		c.rulers(screen)
+		c.rulers()
 		return
 	}
 
-	screen.Fill(c.colours.ground)
 	k := c.desk
 	d := k.Session.Draft()
 	toPX := geometry.Scale(c.ratio).After(k.View.Map())
-	c.rectShadow(screen, toPX, d.SheetBound())
 	look := k.Session.Look
 	palette := appearance.PaletteOf(d, look)
-	c.bare = look.Of(c.colours.sheet)
-	c.fillBare(screen, toPX, d.SheetBound())
-	if palette.HasGround {
-		c.bare = palette.Ground
-		c.fillBare(screen, toPX, d.PanelBound())
-	}
-	c.strokeRect(screen, toPX, d.PanelBound(), c.colours.faint, 1)
+	ground := c.groundOf(d, palette)
+	c.fill(ground.field, c.see(ground.bare))
+	c.ink.blend(ebiten.BlendCopy)
 	if k.Session.Layout() != nil {
-		target := screen
-		if d.Field.Edge == draft.Crop {
-			target = screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image)
+		c.gaps.draw(screen, c)
+		cropped := d.Field.Edge == draft.Crop
+		if !cropped {
+			c.around(ground)
 		}
-		c.gaps.draw(screen.SubImage(c.rectPX(toPX, d.FieldBound())).(*ebiten.Image), c)
 		copies := k.Session.Visible()
-		c.sprites.draw(target, k.Session.Layout(), copies, toPX, palette, look.Of(c.colours.paint))
+		c.sprites.draw(screen, c, k.Session.Layout(), copies, toPX, palette, look.Of(c.colours.paint))
 		if len(k.Session.Live().Overlaps) > 0 {
-			c.overlap.draw(target, c, copies, toPX)
+			within := screen.Bounds()
+			if cropped {
+				within = ground.field
+			}
+			c.overlap.draw(screen, within, c, copies, toPX)
 		}
-		c.rooms(target, toPX)
+		c.rooms(screen, toPX)
+		if cropped {
+			c.around(ground)
+		}
+	} else {
+		c.around(ground)
 	}
 	c.subjects(screen, toPX)
 
-	c.ties(screen, c.rectPX(toPX, d.SheetBound()))
-	c.dotted(screen, toPX, d.FieldBound())
-	c.signs(screen)
-	c.gapLines(screen)
-	c.marks(screen)
-	c.tangents(screen)
+	c.ties(d.SheetBound())
+	c.dotted(toPX, d.FieldBound())
+	c.signs()
+	c.gapLines()
+	c.marks()
+	c.tangents()
 	if _, taken := c.desk.ChosenSubject(); !taken {
-		c.handles(screen)
+		c.handles()
 	}
-	c.rulers(screen)
+	c.rulers()
 }
 
 // rectPX rounds a rectangle of the panel to device px.
@@ -163,32 +187,74 @@ func (c *canvas) rectPX(m geometry.Map, b orb.Bound) image.Rectangle {
 	return image.Rect(r(p[0]), r(q[1]), r(q[0]), r(p[1]))
 }
 
-func (c *canvas) fillRect(dst *ebiten.Image, m geometry.Map, b orb.Bound, col color.Color) {
-	r := c.rectPX(m, b)
-	vector.DrawFilledRect(dst, float32(r.Min.X), float32(r.Min.Y), float32(r.Dx()), float32(r.Dy()), col, false)
+// ground is what lies under the pattern, in device px: the sheet on the bench, on it the panel, and on that the field;
+// with the colours of the bare sheet and the bare panel.
+type ground struct {
+	sheet, panel, field image.Rectangle
+	paper, bare         color.RGBA
 }
 
-// rectShadow lifts the sheet off the bench by a soft edge.
-func (c *canvas) rectShadow(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
-	r := c.rectPX(m, b)
-	for i := 4; i > 0; i-- {
-		n := float32(float64(i) * c.ratio)
-		col := color.RGBA{0, 0, 0, 9}
-		x, y, w, h := float32(r.Min.X)-n/2, float32(r.Min.Y), float32(r.Dx())+n, float32(r.Dy())+n
-		vector.DrawFilledRect(dst, x, y, w, h, col, false)
+func (c *canvas) groundOf(d draft.Draft, palette appearance.Palette) ground {
+	toPX := geometry.Scale(c.ratio).After(c.desk.View.Map())
+	paper := c.desk.Session.Look.Of(c.colours.sheet)
+	g := ground{sheet: c.rectPX(toPX, d.SheetBound()), panel: c.rectPX(toPX, d.PanelBound()),
+		field: c.rectPX(toPX, d.FieldBound()), paper: paper, bare: paper}
+	if palette.HasGround {
+		g.bare = palette.Ground
+	}
+	c.bare = g.bare
+	return g
+}
+
+// see returns a colour of bare ground as thin as lets a photograph under the canvas be seen.
+func (c *canvas) see(bare color.RGBA) color.RGBA { return faded(bare, 1-c.desk.Through()) }
+
+// around draws all that lies round the field, in place of what the pattern drew there: the canvas itself cannot be told
+// to keep to a part of it.
+func (c *canvas) around(g ground) {
+	c.ink.lay()
+	c.frame(g.panel, g.field, c.see(g.bare))
+	c.frame(g.sheet, g.panel, c.see(g.paper))
+	c.frame(image.Rect(0, 0, c.width, c.height), g.sheet, c.colours.ground)
+	c.ink.blend(ebiten.BlendCopy)
+	c.shadow(g.sheet)
+	line := int(math.Max(1, math.Round(c.ratio)))
+	c.frame(g.panel, g.panel.Inset(line), c.colours.faint)
+}
+
+// frame fills a rectangle but for another one in it.
+func (c *canvas) frame(r, but image.Rectangle, col color.RGBA) {
+	but = but.Intersect(r)
+	if but.Empty() {
+		but = image.Rectangle{Min: r.Min, Max: image.Pt(r.Max.X, r.Min.Y)}
+	}
+	c.fill(image.Rect(r.Min.X, r.Min.Y, r.Max.X, but.Min.Y), col)
+	c.fill(image.Rect(r.Min.X, but.Max.Y, r.Max.X, r.Max.Y), col)
+	c.fill(image.Rect(r.Min.X, but.Min.Y, but.Min.X, but.Max.Y), col)
+	c.fill(image.Rect(but.Max.X, but.Min.Y, r.Max.X, but.Max.Y), col)
+}
+
+func (c *canvas) fill(r image.Rectangle, col color.RGBA) {
+	if !r.Empty() {
+		c.ink.rect(float64(r.Min.X), float64(r.Min.Y), float64(r.Dx()), float64(r.Dy()), col)
 	}
 }
 
-func (c *canvas) strokeRect(dst *ebiten.Image, m geometry.Map, b orb.Bound, col color.Color, width float64) {
-	r := c.rectPX(m, b)
-	x, y, w, h := float32(r.Min.X), float32(r.Min.Y), float32(r.Dx()), float32(r.Dy())
-	vector.StrokeRect(dst, x, y, w, h, float32(width*c.ratio), col, false)
+// shadow lifts the sheet off the bench by a soft edge, beside it and more below it.
+func (c *canvas) shadow(r image.Rectangle) {
+	x0, y0, x1, y1 := float64(r.Min.X), float64(r.Min.Y), float64(r.Max.X), float64(r.Max.Y)
+	beside, below := 2*c.ratio, 4*c.ratio
+	dark := color.RGBA{0, 0, 0, 34}
+	c.ink.shade(orb.Point{x0, y0}, orb.Point{x0, y1}, orb.Point{x0 - beside, y0}, orb.Point{x0 - beside, y1 + below}, dark)
+	c.ink.shade(orb.Point{x1, y0}, orb.Point{x1, y1}, orb.Point{x1 + beside, y0}, orb.Point{x1 + beside, y1 + below}, dark)
+	c.ink.shade(orb.Point{x0, y1}, orb.Point{x1, y1}, orb.Point{x0 - beside, y1 + below},
+		orb.Point{x1 + beside, y1 + below}, dark)
 }
 
 // dotted draws the field's edge.
-func (c *canvas) dotted(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
+func (c *canvas) dotted(m geometry.Map, b orb.Bound) {
 	r := c.rectPX(m, b)
-	step, dot := 5*c.ratio, float32(math.Max(1, c.ratio))
+	step, dot := 5*c.ratio, math.Max(1, c.ratio)
 	along := func(x0, y0, x1, y1 float64) {
 		n := int(math.Min(2000, math.Hypot(x1-x0, y1-y0)/step))
 		for i := range n {
@@ -197,7 +263,7 @@ func (c *canvas) dotted(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
 			if x < -10 || y < -10 || x > float64(c.width)+10 || y > float64(c.height)+10 {
 				continue
 			}
-			vector.DrawFilledRect(dst, float32(x), float32(y), dot, dot, c.colours.faint, false)
+			c.ink.rect(x, y, dot, dot, c.colours.faint)
 		}
 	}
 

@@ -42,8 +42,8 @@ func (g *gaps) draw(dst *ebiten.Image, c *canvas) {
 			x, y float32
 		}{{orb.Point{}, 1, 1}, {orb.Point{wide, 0}, right, 1}, {orb.Point{0, high}, 1, top},
 			{orb.Point{wide, high}, right, top}} {
-			x, y := c.px(m.Apply(corner.at))
-			vertices = append(vertices, ebiten.Vertex{DstX: x, DstY: y, SrcX: corner.x, SrcY: corner.y,
+			p := c.px(m.Apply(corner.at))
+			vertices = append(vertices, ebiten.Vertex{DstX: float32(p[0]), DstY: float32(p[1]), SrcX: corner.x, SrcY: corner.y,
 				ColorR: 1, ColorG: 1, ColorB: 1, ColorA: 1})
 		}
 		indices = append(indices, base, base+1, base+2, base+1, base+3, base+2)
@@ -52,7 +52,7 @@ func (g *gaps) draw(dst *ebiten.Image, c *canvas) {
 }
 
 // gapLines draws the lines over the painted gaps.
-func (c *canvas) gapLines(dst *ebiten.Image) {
+func (c *canvas) gapLines() {
 	now := c.desk.Session.Gaps()
 	if now == nil {
 		return
@@ -71,12 +71,12 @@ func (c *canvas) gapLines(dst *ebiten.Image) {
 			width := 1.5 + pass.more
 			switch line.Kind {
 			case "width":
-				c.dimension(dst, a, b, width, pass.col)
+				c.dimension(a, b, width, pass.col)
 			case "disc":
-				c.ring(dst, orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, math.Hypot(b[0]-a[0], b[1]-a[1])/2, width,
+				c.ring(orb.Point{(a[0] + b[0]) / 2, (a[1] + b[1]) / 2}, math.Hypot(b[0]-a[0], b[1]-a[1])/2, width,
 					pass.col)
 			case "dashes":
-				c.dashes(dst, a, b, width, pass.col)
+				c.dashes(a, b, width, pass.col)
 			}
 		}
 	}
@@ -86,7 +86,7 @@ func (c *canvas) gapLines(dst *ebiten.Image) {
 const longDash, shortDash, dashGap = 16.0, 5.0, 5.0
 
 // dashes draws a line of long and short dashes, as far as it shows.
-func (c *canvas) dashes(dst *ebiten.Image, a, b orb.Point, width float64, col color.RGBA) {
+func (c *canvas) dashes(a, b orb.Point, width float64, col color.RGBA) {
 	l := math.Hypot(b[0]-a[0], b[1]-a[1])
 	if l < 1e-6 {
 		return
@@ -101,7 +101,7 @@ func (c *canvas) dashes(dst *ebiten.Image, a, b orb.Point, width float64, col co
 		for _, dash := range [2][2]float64{{0, longDash}, {longDash + dashGap, longDash + dashGap + shortDash}} {
 			p, q := math.Max(d+dash[0], from), math.Min(d+dash[1], to)
 			if p < q {
-				c.line(dst, orb.Point{a[0] + ux*p, a[1] + uy*p}, orb.Point{a[0] + ux*q, a[1] + uy*q}, width, col)
+				c.line(orb.Point{a[0] + ux*p, a[1] + uy*p}, orb.Point{a[0] + ux*q, a[1] + uy*q}, width, col)
 			}
 		}
 	}

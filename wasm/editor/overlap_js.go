@@ -3,6 +3,7 @@
 package main
 
 import (
+	"image"
 	"image/color"
 
 	"github.com/hajimehoshi/ebiten/v2"
@@ -42,42 +43,64 @@ func Fragment(dst vec4, src vec2, tint vec4) vec4 {
 }
 `
 
-func (o *overlap) draw(dst *ebiten.Image, c *canvas, copies []pattern.Copy, toPX geometry.Map) {
-	if o.failed {
+// prepare makes the shader; false where this machine cannot.
+func (o *overlap) prepare(c *canvas) bool {
+	if o.shader != nil || o.failed {
+		return !o.failed
+	}
+	s, err := ebiten.NewShader([]byte(hatching))
+	if err != nil {
+		o.failed = true
+		c.desk.Session.Say("error",
+			"Overlaps cannot be hatched on this machine; the list of faults still names them.")
+		return false
+	}
+	o.shader = s
+	return true
+}
+
+// rehearse hatches one px that nobody sees, so that the first overlap of a drag need not wait for the shader.
+func (o *overlap) rehearse(c *canvas) {
+	if o.shader != nil || !o.prepare(c) {
 		return
 	}
-	if o.shader == nil {
-		s, err := ebiten.NewShader([]byte(hatching))
-		if err != nil {
-			o.failed = true
-			c.desk.Session.Say("error",
-				"Overlaps cannot be hatched on this machine; the list of faults still names them.")
-			return
-		}
-		o.shader = s
+	from, to := ebiten.NewImage(1, 1), ebiten.NewImage(1, 1)
+	o.hatch(to, from, c)
+	from.Deallocate()
+	to.Deallocate()
+}
+
+// draw hatches overlaps within a rectangle.
+func (o *overlap) draw(dst *ebiten.Image, within image.Rectangle, c *canvas, copies []pattern.Copy, toPX geometry.Map) {
+	if !o.prepare(c) {
+		return
 	}
 
 	o.mask = sized(o.mask, c.width, c.height)
-	o.mask.Clear()
+	part := o.mask.SubImage(within).(*ebiten.Image)
+	part.Clear()
 	l := c.desk.Session.Layout()
 	share := color.RGBA{64, 64, 64, 64}
-	c.sprites.each(l, copies, toPX, func(sp *sprite, motif int, placed []placed) {
+	c.sprites.each(&c.ink, l, copies, toPX, func(sp *sprite, motif int, placed []placed) {
 		if sp == nil {
 			// A shape's triangles overlap, so that a share can only be added by the finished shape.
 			o.single = sized(o.single, c.width, c.height)
 			for _, m := range placed {
 				o.single.Clear()
-				fillShape(o.single, l.Orbits[motif].Shape, m.Map, color.RGBA{255, 255, 255, 255})
+				c.ink.shape(o.single, l.Orbits[motif].Shape, m.Map, color.RGBA{255, 255, 255, 255})
 				op := &ebiten.DrawImageOptions{Blend: ebiten.BlendLighter}
 				op.ColorScale.ScaleAlpha(0.25)
-				o.mask.DrawImage(o.single, op)
+				part.DrawImage(o.single, op)
 			}
 			return
 		}
-		c.sprites.quads(o.mask, sp, placed, appearance.Palette{}, share, ebiten.BlendLighter)
+		c.sprites.quads(part, sp, placed, appearance.Palette{}, share, ebiten.BlendLighter)
 	})
-	r := dst.Bounds()
-	part := o.mask.SubImage(r).(*ebiten.Image)
+	o.hatch(dst, part, c)
+}
+
+// hatch draws the hatching where the mask holds more than one share.
+func (o *overlap) hatch(dst, part *ebiten.Image, c *canvas) {
 	op := &ebiten.DrawRectShaderOptions{Uniforms: map[string]any{
 		"Line": floats(c.colours.fault), "Halo": floats(c.colours.halo), "Gap": float32(7 * c.ratio)}}
 	op.Images[0] = part

@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
@@ -20,36 +19,26 @@ const bodyStrength = 0.45
 // sketch draws the silhouette that is open for drawing on squared ground. What lies under it is the page's: the
 // canvas is left clear there.
 func (c *canvas) sketch(dst *ebiten.Image, s pen.Sketch) {
-	dst.Clear()
 	m := geometry.Scale(c.ratio).After(c.desk.View.Map())
-	c.squared(dst, s)
+	c.squared(s)
 	body := c.colours.paint
 	if s.Broken {
 		body = c.colours.fault
 	}
 	if len(s.Outline) > 0 {
 		shape := geometry.NewShape(s.Outline)
-		// The filling's triangles lie over each other: drawn solid, then laid on thinly.
-		if c.layer == nil || c.layer.Bounds() != dst.Bounds() {
-			if c.layer != nil {
-				c.layer.Deallocate()
-			}
-			c.layer = ebiten.NewImage(dst.Bounds().Dx(), dst.Bounds().Dy())
-		}
-		c.layer.Clear()
-		fillShape(c.layer, shape, m, body)
-		thin := &ebiten.DrawImageOptions{}
-		thin.ColorScale.ScaleAlpha(bodyStrength)
-		dst.DrawImage(c.layer, thin)
+		c.thinly(dst, c.rectPX(m, shape.Bound()), bodyStrength, func(layer *ebiten.Image) {
+			c.ink.shape(layer, shape, m, body)
+		})
 		for _, polygon := range s.Outline {
 			for _, ring := range polygon {
-				c.polyline(dst, ring, 1.6, body)
+				c.polyline(ring, 1.6, body)
 			}
 		}
 	}
 	if len(s.Chosen) > 1 {
-		c.polyline(dst, s.Chosen, 6, c.colours.halo)
-		c.polyline(dst, s.Chosen, 3.4, c.colours.accent)
+		c.polyline(s.Chosen, 6, c.colours.halo)
+		c.polyline(s.Chosen, 3.4, c.colours.accent)
 	}
 
 	hand := c.colours.accent
@@ -58,28 +47,28 @@ func (c *canvas) sketch(dst *ebiten.Image, s pen.Sketch) {
 	}
 
 	for _, l := range s.Lines {
-		c.polyline(dst, l, 4.5, faded(c.colours.halo, 0.8))
-		c.polyline(dst, l, 2, hand)
+		c.polyline(l, 4.5, faded(c.colours.halo, 0.8))
+		c.polyline(l, 2, hand)
 	}
 
 	for _, n := range s.Nodes {
-		c.knot(dst, n)
+		c.knot(n)
 	}
 	for _, m := range c.desk.DrawnMarks() {
-		c.mark(dst, m)
+		c.mark(m)
 	}
 }
 
 // squared draws the squares and the mirror.
-func (c *canvas) squared(dst *ebiten.Image, s pen.Sketch) {
+func (c *canvas) squared(s pen.Sketch) {
 	w := c.desk.View.Window()
-	thin := float32(math.Max(1, math.Round(c.ratio)))
-	line := func(upright bool, at float64, col color.Color) {
-		x, y := c.px(c.desk.View.Map().Apply(orb.Point{at, at}))
+	thin := math.Max(1, math.Round(c.ratio))
+	line := func(upright bool, at float64, col color.RGBA) {
+		p := c.px(c.desk.View.Map().Apply(orb.Point{at, at}))
 		if upright {
-			vector.DrawFilledRect(dst, float32(math.Round(float64(x))), 0, thin, float32(c.height), col, false)
+			c.ink.rect(math.Round(p[0]), 0, thin, float64(c.height), col)
 		} else {
-			vector.DrawFilledRect(dst, 0, float32(math.Round(float64(y))), float32(c.width), thin, col, false)
+			c.ink.rect(0, math.Round(p[1]), float64(c.width), thin, col)
 		}
 	}
 
@@ -95,47 +84,22 @@ func (c *canvas) squared(dst *ebiten.Image, s pen.Sketch) {
 		return
 	}
 
-	x, _ := c.px(c.desk.View.Map().Apply(orb.Point{s.Axis, 0}))
-	for y := float32(0); y < float32(c.height); y += float32(16 * c.ratio) {
-		vector.DrawFilledRect(dst, x-thin, y, 2*thin, float32(10*c.ratio), c.colours.accent, false)
+	x := c.px(c.desk.View.Map().Apply(orb.Point{s.Axis, 0}))[0]
+	for y := 0.0; y < float64(c.height); y += 16 * c.ratio {
+		c.ink.rect(x-thin, y, 2*thin, 10*c.ratio, c.colours.accent)
 	}
 }
 
-// maxStroked is the largest number of points of one stroke: their round joins take some forty vertices each.
-const maxStroked = 1000
-
 // polyline strokes a line of points in mm.
-func (c *canvas) polyline(dst *ebiten.Image, pts []orb.Point, width float64, col color.RGBA) {
-	for len(pts) > maxStroked { // indexes of 16 bits name no more vertices
-		c.polyline(dst, pts[:maxStroked], width, col)
-		pts = pts[maxStroked-1:]
+func (c *canvas) polyline(pts []orb.Point, width float64, col color.RGBA) {
+	if len(pts) > 1 {
+		m := geometry.Scale(c.ratio).After(c.desk.View.Map())
+		c.ink.stroke(mapped(pts, m), pts[0] == pts[len(pts)-1], width*c.ratio, col)
 	}
-	if len(pts) < 2 {
-		return
-	}
-
-	m := c.desk.View.Map()
-	path := &vector.Path{}
-	for i, p := range pts {
-		x, y := c.px(m.Apply(p))
-		if i == 0 {
-			path.MoveTo(x, y)
-		} else {
-			path.LineTo(x, y)
-		}
-	}
-	if pts[0] == pts[len(pts)-1] {
-		path.Close()
-	}
-
-	vs, is := path.AppendVerticesAndIndicesForStroke(nil, nil, &vector.StrokeOptions{
-		Width: float32(width * c.ratio), LineJoin: vector.LineJoinRound, LineCap: vector.LineCapRound})
-	tint(vs, col)
-	dst.DrawTriangles(vs, is, white, &ebiten.DrawTrianglesOptions{AntiAlias: true, FillRule: ebiten.FillRuleNonZero})
 }
 
 // knot draws a point: round ones as discs, corners as squares, chosen ones filled.
-func (c *canvas) knot(dst *ebiten.Image, n pen.Knot) {
+func (c *canvas) knot(n pen.Knot) {
 	p := c.desk.View.Map().Apply(n.At)
 	w := c.desk.View
 	if p[0] < 0 || p[1] < 0 || p[0] > w.Width || p[1] > w.Height {
@@ -147,8 +111,8 @@ func (c *canvas) knot(dst *ebiten.Image, n pen.Knot) {
 		size = 6
 	}
 	if n.Ringed {
-		c.ring(dst, p, 11, 3.5, c.colours.halo)
-		c.ring(dst, p, 11, 1.5, c.colours.accent)
+		c.ring(p, 11, 3.5, c.colours.halo)
+		c.ring(p, 11, 1.5, c.colours.accent)
 	}
 
 	inner := c.colours.halo
@@ -161,11 +125,9 @@ func (c *canvas) knot(dst *ebiten.Image, n pen.Knot) {
 		col  color.RGBA
 	}{{size + 1.6, c.colours.halo}, {size, c.colours.accent}, {size - 1.6, inner}} {
 		if n.Round {
-			c.disc(dst, p, s.size, s.col)
+			c.disc(p, s.size, s.col)
 			continue
 		}
-		x, y := c.px(p)
-		r := float32(s.size * 0.9 * c.ratio)
-		vector.DrawFilledRect(dst, x-r, y-r, 2*r, 2*r, s.col, true)
+		c.square(p, s.size*0.9, s.col)
 	}
 }

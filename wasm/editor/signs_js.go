@@ -6,37 +6,36 @@ import (
 	"image/color"
 	"math"
 
-	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
 	"github.com/paulmach/orb"
 
+	"openwork/geometry"
 	"openwork/pattern/symmetry"
 	"openwork/wasm/editor/desk/signs"
 )
 
 // signs draws the symmetry elements with the International Tables' signs: a solid line for a mirror, a dashed one for a
 // glide, a lens, triangle, square or hexagon for a rotation point; and tints the asymmetric unit.
-func (c *canvas) signs(dst *ebiten.Image) {
+func (c *canvas) signs() {
 	all := c.desk.Signs().Shown()
 	if unit := c.desk.Signs().Unit(); unit != nil {
-		c.polygon(dst, unit, faded(c.colours.accent, 0.22))
+		c.polygon(unit, faded(c.colours.accent, 0.22))
 	}
 
 	for _, s := range all {
 		if s.Kind != symmetry.Turn {
-			c.signLine(dst, s, c.colours.halo, 3)
+			c.signLine(s, c.colours.halo, 3)
 		}
 	}
 
 	for _, s := range all {
 		if s.Kind != symmetry.Turn {
-			c.signLine(dst, s, c.signColour(s), 0)
+			c.signLine(s, c.signColour(s), 0)
 		}
 	}
 
 	for _, s := range all {
 		if s.Kind == symmetry.Turn {
-			c.signPoint(dst, s)
+			c.signPoint(s)
 		}
 	}
 }
@@ -51,13 +50,13 @@ func (c *canvas) signColour(s signs.Sign) color.RGBA {
 // dash and gap of a glide's line, CSS px.
 const dash, gap = 7.0, 5.0
 
-func (c *canvas) signLine(dst *ebiten.Image, s signs.Sign, col color.RGBA, more float64) {
+func (c *canvas) signLine(s signs.Sign, col color.RGBA, more float64) {
 	width := 1.3 + more
 	if s.Current {
 		width = 3 + more
 	}
 	if s.Kind == symmetry.Mirror {
-		c.line(dst, s.A, s.B, width, col)
+		c.line(s.A, s.B, width, col)
 		return
 	}
 
@@ -67,12 +66,12 @@ func (c *canvas) signLine(dst *ebiten.Image, s signs.Sign, col color.RGBA, more 
 	}
 
 	for d := 0.0; d < l; d += dash + gap {
-		c.line(dst, at(d), at(math.Min(l, d+dash)), width, col)
+		c.line(at(d), at(math.Min(l, d+dash)), width, col)
 	}
 }
 
 // signPoint draws a rotation point: filled, with a halo round it.
-func (c *canvas) signPoint(dst *ebiten.Image, s signs.Sign) {
+func (c *canvas) signPoint(s signs.Sign) {
 	size := 6.0
 	if s.Current {
 		size = 8.5
@@ -81,7 +80,7 @@ func (c *canvas) signPoint(dst *ebiten.Image, s signs.Sign) {
 		size float64
 		col  color.RGBA
 	}{{size + 2, c.colours.halo}, {size, c.signColour(s)}} {
-		c.polygon(dst, signShape(s.A, s.Order, layer.size), layer.col)
+		c.polygon(signShape(s.A, s.Order, layer.size), layer.col)
 	}
 }
 
@@ -110,19 +109,7 @@ func signShape(at orb.Point, order int, size float64) []orb.Point {
 	return out
 }
 
-func (c *canvas) polygon(dst *ebiten.Image, corners []orb.Point, col color.RGBA) {
-	path := &vector.Path{}
-	for i, p := range corners {
-		x, y := c.px(p)
-		if i == 0 {
-			path.MoveTo(x, y)
-		} else {
-			path.LineTo(x, y)
-		}
-	}
-
-	path.Close()
-	vs, is := path.AppendVerticesAndIndicesForFilling(nil, nil)
-	tint(vs, col)
-	dst.DrawTriangles(vs, is, white, &ebiten.DrawTrianglesOptions{AntiAlias: true, FillRule: ebiten.FillRuleNonZero})
+// polygon fills a convex polygon.
+func (c *canvas) polygon(corners []orb.Point, col color.RGBA) {
+	c.ink.polygon(mapped(corners, geometry.Scale(c.ratio)), col)
 }

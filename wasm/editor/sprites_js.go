@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
@@ -40,13 +39,6 @@ type sprite struct {
 	w, h  float64
 }
 
-// white is what solid fills are textured with.
-var white = func() *ebiten.Image {
-	img := ebiten.NewImage(3, 3)
-	img.Fill(color.White)
-	return img
-}()
-
 // placed is a copy as it is drawn: its map to device px, and the number of its colour.
 type placed struct {
 	geometry.Map
@@ -54,12 +46,12 @@ type placed struct {
 }
 
 // draw draws the copies in their colours, or in the usual one where they have none.
-func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map,
+func (s *sprites) draw(dst *ebiten.Image, c *canvas, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map,
 	palette appearance.Palette, usual color.RGBA) {
-	s.each(l, copies, toPX, func(sp *sprite, motif int, copies []placed) {
+	s.each(&c.ink, l, copies, toPX, func(sp *sprite, motif int, copies []placed) {
 		if sp == nil {
-			for _, c := range copies {
-				fillShape(dst, l.Orbits[motif].Shape, c.Map, palette.Of(c.colour, usual))
+			for _, each := range copies {
+				c.fillShape(dst, l.Orbits[motif].Shape, each.Map, palette.Of(each.colour, usual))
 			}
 			return
 		}
@@ -69,7 +61,7 @@ func (s *sprites) draw(dst *ebiten.Image, l *pattern.Layout, copies []pattern.Co
 
 // each groups the copies by motif and hands over the sprite to draw them with, nil when they are too large for one.
 func (s *sprites) each(
-	l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []placed),
+	k *ink, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []placed),
 ) {
 	byMotif := map[int][]placed{}
 	for _, c := range copies {
@@ -82,12 +74,12 @@ func (s *sprites) each(
 			continue
 		}
 		scale := math.Sqrt(math.Abs(copies[0].Det()))
-		do(s.sprite(i, l.Orbits[i].Shape, scale*spriteSharp), i, copies)
+		do(s.sprite(k, i, l.Orbits[i].Shape, scale*spriteSharp), i, copies)
 	}
 }
 
 // sprite returns the motif's silhouette drawn at a scale.
-func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprite {
+func (s *sprites) sprite(k *ink, motif int, shape *geometry.Shape, scale float64) *sprite {
 	if s.of == nil {
 		s.of = map[int]*sprite{}
 	}
@@ -116,7 +108,7 @@ func (s *sprites) sprite(motif int, shape *geometry.Shape, scale float64) *sprit
 	}
 
 	m := geometry.Map{A: scale, D: scale, X: 1 - b.Min[0]*scale, Y: 1 - b.Min[1]*scale}
-	fillShape(sp.image, shape, m, color.RGBA{255, 255, 255, 255})
+	k.shape(sp.image, shape, m, color.RGBA{255, 255, 255, 255})
 	s.of[motif] = sp
 	return sp
 }
@@ -141,41 +133,5 @@ func (s *sprites) quads(dst *ebiten.Image, sp *sprite, copies []placed, palette 
 		dst.DrawTriangles(s.vertices, s.indices, sp.image,
 			&ebiten.DrawTrianglesOptions{Filter: ebiten.FilterLinear, Blend: blend})
 		copies = copies[n:]
-	}
-}
-
-// fillShape fills a shape under a map to device px, holes by the even-odd rule, its edges smoothed.
-func fillShape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
-	path := pathOf(shape, m)
-	vs, is := path.AppendVerticesAndIndicesForFilling(nil, nil)
-	tint(vs, col)
-	dst.DrawTriangles(vs, is, white.SubImage(white.Bounds().Inset(1)).(*ebiten.Image),
-		&ebiten.DrawTrianglesOptions{FillRule: ebiten.FillRuleEvenOdd, AntiAlias: true})
-}
-
-// pathOf draws a shape's rings as a path.
-func pathOf(shape *geometry.Shape, m geometry.Map) *vector.Path {
-	path := &vector.Path{}
-	for _, poly := range shape.Outline() {
-		for _, ring := range poly {
-			for i, v := range ring[:len(ring)-1] {
-				p := m.Apply(v)
-				if i == 0 {
-					path.MoveTo(float32(p[0]), float32(p[1]))
-				} else {
-					path.LineTo(float32(p[0]), float32(p[1]))
-				}
-			}
-			path.Close()
-		}
-	}
-	return path
-}
-
-func tint(vs []ebiten.Vertex, col color.RGBA) {
-	for i := range vs {
-		vs[i].SrcX, vs[i].SrcY = 1, 1
-		vs[i].ColorR, vs[i].ColorG = float32(col.R)/255, float32(col.G)/255
-		vs[i].ColorB, vs[i].ColorA = float32(col.B)/255, float32(col.A)/255
 	}
 }

@@ -3,12 +3,11 @@
 package main
 
 import (
+	"image"
 	"image/color"
 	"math"
 
 	"github.com/hajimehoshi/ebiten/v2"
-	"github.com/hajimehoshi/ebiten/v2/vector"
-	"github.com/paulmach/orb"
 
 	"openwork/geometry"
 	"openwork/pattern/draft"
@@ -16,15 +15,6 @@ import (
 
 // subjectStrength is how strongly a subject covers the pattern that runs on behind it.
 const subjectStrength = 0.86
-
-// fillBare fills a rectangle with bare ground; where a photograph lies under the canvas, as thinly as lets it be seen.
-func (c *canvas) fillBare(dst *ebiten.Image, m geometry.Map, b orb.Bound) {
-	through := c.desk.Through()
-	if through > 0 {
-		dst.SubImage(c.rectPX(m, b)).(*ebiten.Image).Clear()
-	}
-	c.fillRect(dst, m, b, faded(c.bare, 1-through))
-}
 
 // rooms covers with bare ground what the rooms of subjects keep clear: openings end at their lines.
 func (c *canvas) rooms(dst *ebiten.Image, toPX geometry.Map) {
@@ -37,14 +27,14 @@ func (c *canvas) rooms(dst *ebiten.Image, toPX geometry.Map) {
 
 // fillRoom puts bare ground in the place of what was drawn in a room.
 func (c *canvas) fillRoom(dst *ebiten.Image, s *geometry.Shape, m geometry.Map) {
-	if c.desk.Through() == 0 {
-		fillShape(dst, s, m, c.bare)
-		return
+	through := c.desk.Through()
+	if through > 0 {
+		out := &ebiten.DrawImageOptions{Blend: ebiten.BlendDestinationOut}
+		c.layered(dst, c.rectPX(m, s.Bound()), out, func(layer *ebiten.Image) {
+			c.ink.shape(layer, s, m, color.RGBA{255, 255, 255, 255})
+		})
 	}
-	vs, is := pathOf(s, m).AppendVerticesAndIndicesForFilling(nil, nil)
-	tint(vs, faded(c.bare, 1-c.desk.Through()))
-	dst.DrawTriangles(vs, is, white.SubImage(white.Bounds().Inset(1)).(*ebiten.Image),
-		&ebiten.DrawTrianglesOptions{FillRule: ebiten.FillRuleEvenOdd, Blend: ebiten.BlendCopy})
+	c.fillShape(dst, s, m, faded(c.bare, 1-through))
 }
 
 // subjects draws what stands in front of the pattern, and the lines of the rooms.
@@ -54,15 +44,15 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 	if len(all) == 0 {
 		return
 	}
-	c.layer = sized(c.layer, dst.Bounds().Dx(), dst.Bounds().Dy())
-	c.layer.Clear()
-	look := k.Session.Look
+	part := image.Rectangle{}
 	for _, s := range all {
-		fillShape(c.layer, k.Session.SubjectShape(s), toPX, look.Of(c.colours.ink))
+		part = part.Union(c.rectPX(toPX, k.Session.SubjectShape(s).Bound()))
 	}
-	thin := &ebiten.DrawImageOptions{}
-	thin.ColorScale.ScaleAlpha(subjectStrength)
-	dst.DrawImage(c.layer, thin)
+	c.thinly(dst, part, subjectStrength, func(layer *ebiten.Image) {
+		for _, s := range all {
+			c.ink.shape(layer, k.Session.SubjectShape(s), toPX, k.Session.Look.Of(c.colours.ink))
+		}
+	})
 
 	chosen, has := k.ChosenSubject()
 	for _, s := range all {
@@ -70,15 +60,15 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 		if has && s.ID == chosen.ID {
 			col = c.colours.accent
 			for _, r := range geometry.Rings(k.Session.SubjectShape(s).Outline()) {
-				c.thinLine(dst, r, 4, c.colours.halo)
-				c.thinLine(dst, r, 2, col)
+				c.polyline(r, 4, c.colours.halo)
+				c.polyline(r, 2, col)
 			}
 		}
 		shows := s.Edge != draft.Behind || has && s.ID == chosen.ID
 		if l := k.Session.Layout(); l != nil && s.Room > 0 && shows {
 			if room, err := l.RoomOf(s); err == nil {
 				for _, r := range geometry.Rings(room.Outline()) {
-					c.thinLine(dst, r, 1, col)
+					c.polyline(r, 1, col)
 				}
 			}
 		}
@@ -86,35 +76,11 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 }
 
 // tangents rings the places where an opening's edge runs beside a subject's.
-func (c *canvas) tangents(dst *ebiten.Image) {
+func (c *canvas) tangents() {
 	m := c.desk.View.Map()
 	for _, t := range c.desk.Session.Ringed() {
 		radius := math.Max(t.Reaches*c.desk.View.Zoom, 9) + 5
-		c.ring(dst, m.Apply(t.At), radius, 5, c.colours.halo)
-		c.ring(dst, m.Apply(t.At), radius, 2, c.colours.warn)
-	}
-}
-
-// thinLine strokes a ring in mm with bevelled corners, which take few vertices.
-func (c *canvas) thinLine(dst *ebiten.Image, r orb.Ring, width float64, col color.RGBA) {
-	m := c.desk.View.Map()
-	const most = 8000 // corners of one stroke: indexes of 16 bits name no more vertices
-	for len(r) > 1 {
-		part := r[:min(len(r), most)]
-		path := &vector.Path{}
-		for i, p := range part {
-			x, y := c.px(m.Apply(p))
-			if i == 0 {
-				path.MoveTo(x, y)
-			} else {
-				path.LineTo(x, y)
-			}
-		}
-		vs, is := path.AppendVerticesAndIndicesForStroke(nil, nil, &vector.StrokeOptions{
-			Width: float32(width * c.ratio), LineJoin: vector.LineJoinBevel})
-		tint(vs, col)
-		dst.DrawTriangles(vs, is, white, &ebiten.DrawTrianglesOptions{AntiAlias: true,
-			FillRule: ebiten.FillRuleNonZero})
-		r = r[len(part)-1:]
+		c.ring(m.Apply(t.At), radius, 5, c.colours.halo)
+		c.ring(m.Apply(t.At), radius, 2, c.colours.warn)
 	}
 }

@@ -3,19 +3,25 @@
 package main
 
 import (
-	"image"
+	"github.com/paulmach/orb"
 
-	"github.com/hajimehoshi/ebiten/v2"
+	"openwork/geometry/clip"
 )
 
-// ties lays the field's ties over the openings in the bare panel's colour, and outlines every tie while ties are worked
-// on.
-func (c *canvas) ties(dst *ebiten.Image, sheet image.Rectangle) {
+// ties lays the field's ties over the openings in the bare panel's colour, as far as the sheet goes, and outlines every
+// tie while ties are worked on.
+func (c *canvas) ties(sheet orb.Bound) {
 	marks := c.desk.Ties()
-	within := dst.SubImage(sheet).(*ebiten.Image)
+	m := c.desk.View.Map()
+	corner := m.Apply(sheet.Min)
+	seen := orb.Bound{Min: corner, Max: corner}.Extend(m.Apply(sheet.Max))
 	for _, t := range marks {
-		if t.Field {
-			c.polygon(within, t.Corners, c.bare)
+		if !t.Field {
+			continue
+		}
+		ring := append(append(orb.Ring{}, t.Corners...), t.Corners[0])
+		for _, part := range clip.ToRect(orb.MultiPolygon{{ring}}, seen) {
+			c.polygon(part[0], c.bare)
 		}
 	}
 	if !c.desk.Tying() {
@@ -29,10 +35,10 @@ func (c *canvas) ties(dst *ebiten.Image, sheet image.Rectangle) {
 		}
 		for i, p := range t.Corners {
 			q := t.Corners[(i+1)%len(t.Corners)]
-			c.line(dst, p, q, width+2, faded(c.colours.halo, 0.8))
+			c.line(p, q, width+2, faded(c.colours.halo, 0.8))
 		}
 		for i, p := range t.Corners {
-			c.line(dst, p, t.Corners[(i+1)%len(t.Corners)], width, col)
+			c.line(p, t.Corners[(i+1)%len(t.Corners)], width, col)
 		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
@@ -87,10 +88,19 @@ func (p *tab) drag(from, to point) {
 	p.release(to)
 }
 
+// painted waits for two frames, and for what was to come after them.
+const painted = `new Promise((done) => ` +
+	`requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(true), 0))))`
+
 func (p *tab) clickAt(at point) {
 	p.t.Helper()
 	p.press(at)
 	p.release(at)
+	// What a press does comes after the browser has painted it. A press may also have left the page: then nothing is
+	// there to wait for.
+	limited, cancel := context.WithTimeout(p.ctx, 2*time.Second)
+	defer cancel()
+	_, _ = chromedp.Run(limited, chromedp.Evaluate[bool](painted, chromedp.EvalAwaitPromise))
 }
 
 // wheel turns the wheel over a point; Chromium takes no wheel event without some way across.
@@ -264,8 +274,7 @@ func (p *tab) capture() []byte {
 // drawn waits for two frames, so that what was last asked for is on the screen.
 func (p *tab) drawn() {
 	p.t.Helper()
-	eval[bool](p,
-		`new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(true), 0))))`)
+	eval[bool](p, painted)
 }
 
 // keep leaves a screenshot among the build's artefacts.

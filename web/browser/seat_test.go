@@ -74,7 +74,8 @@ func newSeat(t *testing.T, within *tab) *seat {
 // context returns the id of the tab's browser context.
 func (s *seat) context() cdp.BrowserContextID { return chromedp.FromContext(s.ctx).BrowserContextID }
 
-// emptyStorage empties what a page may keep, and says what is left.
+// emptyStorage empties what a page may keep, and says what is left. A database that the page of before still holds open
+// is deleted once that page is all gone.
 const emptyStorage = `(async () => {
 	localStorage.clear();
 	sessionStorage.clear();
@@ -82,7 +83,7 @@ const emptyStorage = `(async () => {
 		await new Promise((done, fail) => {
 			const request = indexedDB.deleteDatabase(name);
 			request.onsuccess = done;
-			request.onerror = request.onblocked = () => fail(new Error(name + " cannot be deleted"));
+			request.onerror = () => fail(new Error(name + " cannot be deleted"));
 		});
 	}
 	return localStorage.length + sessionStorage.length + (await indexedDB.databases()).length;

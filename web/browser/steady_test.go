@@ -21,7 +21,7 @@ func TestNothingMovesUnderTheHand(t *testing.T) {
 		for (const e of list.getEntries()) if (window.down) shifts.push(...e.sources.map(({node}) => node?.id || `+
 		`node?.className || String(node?.nodeName)));
 	}).observe({type: "layout-shift", buffered: false}), true)`)
-	for _, size := range [][2]int64{{1440, 900}, {960, 540}, {390, 844}} {
+	for _, size := range [][2]int64{{1440, 900}, {1280, 657}, {960, 540}, {390, 844}} {
 		p.resize(size[0], size[1])
 		p.settled()
 		eval[bool](p, `(openwork.select(""), true)`)

@@ -3,12 +3,11 @@
 import {bindAids, showAids} from './aids.mjs';
 import {editor} from './bridge.mjs';
 import {bindChoices, choicesIn, chosenOptions, freshChoices, quarterTurns, renderFound} from './choices.mjs';
-import {byId, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
+import {byId, caution, every, find, make, pressed, sentenceOf, within} from './dom.mjs';
 import {Lane, Stopped, Superseded} from './engine.mjs';
 import {tooLarge} from './files.mjs';
 import {Paper} from './paper.mjs';
-import {openGaps, usuallyTaken} from './pieces.mjs';
-import {measure, write} from './units.mjs';
+import {openGaps, sizeOf, tooNarrow, usuallyTaken, whatItBecomes} from './pieces.mjs';
 import {Bar} from './work.mjs';
 
 const PAUSE = 220; // ms after the last choice before the drawing is traced anew
@@ -75,11 +74,7 @@ export function renderBring(next) {
 /** @param {File | null} [given] @param {string} [subject] a mode of what stands in front of the pattern: 'subject:' */
 export function bring(given = null, instead = '', subject = '') {
   forget();
-  const own = view?.demonstrates ? [new Option('Begin a pattern of your own with it', 'fresh')] : [];
-  mode.replaceChildren(...own, new Option(own.length ? 'Add it to the demonstration' : 'Add as a new one', 'add'),
-    ...(view?.silhouettes ?? []).map(({id, name}) => new Option(`Put in place of ${name}`, `replace:${id}`)),
-    new Option('Set it in front, as a subject', 'subject:'),
-    ...(view?.subjects ?? []).map(({id, name}) => new Option(`Put in place of ${name}, in front`, `subject:${id}`)));
+  mode.replaceChildren(...whatItBecomes(view).map(([words, value]) => new Option(words, value)));
   if (subject || instead) mode.value = subject || `replace:${instead}`;
   find(several, '[value=one]', HTMLInputElement).checked = true;
   renderAdd();
@@ -195,29 +190,11 @@ function show(value, quarters, picture) {
   renderPieces();
 }
 
-// A width, with its unit.
-/** @param {number} mm */
-const size = (mm) => measure(mm, view?.units ?? 'mm', view?.units === 'in' ? 'fine' : 'length');
-
-// Says which places are narrower than the sheet of the draft allows.
+// Rings the places narrower than the sheet of the draft allows, and says of them.
 function renderNarrow() {
   const places = (traced?.narrow ?? []).filter(({of}) => of.every((piece) => taken[piece] ?? true));
   sheet.rings(places.map(({px}) => px), (traced?.gaps ?? []).map(({px}) => px));
-  const parts = [];
-  const {opening = 0, bridge = 0} = view?.sheet ?? {};
-  for (const {kind, need, one, more} of [
-    {kind: 'opening', need: opening, one: 'One place of the drawing is', more: 'places of the drawing are'},
-    {kind: 'bridge', need: bridge, one: 'One strip of paper between is', more: 'strips of paper between are'},
-  ]) {
-    const widths = places.filter((place) => place.kind === kind).map(({width}) => width);
-    if (!widths.length) continue;
-    const what = widths.length === 1 ? one : `${widths.length} ${more}`;
-    const narrowest = size(Math.min(...widths));
-    parts.push(`${what} narrower than the ${size(need)} this sheet asks for, down to ${narrowest}.`);
-  }
-  const line = byId('bring-narrow');
-  line.hidden = !parts.length;
-  line.textContent = [...parts, 'They are ringed.'].join(' ');
+  caution(byId('bring-narrow'), tooNarrow(places, view?.sheet ?? {}, view?.units ?? 'mm'));
 }
 
 function renderPieces() {
@@ -229,7 +206,8 @@ function renderPieces() {
   const focused = active instanceof HTMLElement && place.contains(active) ? Number(active.dataset.index) : -1;
   place.replaceChildren(...list.map(pieceRow));
   if (focused >= 0) boxAt(focused)?.focus();
-  byId('bring-left').replaceChildren(...[...(traced?.left ?? []), ...openGaps(traced?.gaps ?? [], view?.units ?? 'mm')].map((words) => make('li', '', words)));
+  const gaps = openGaps(traced?.gaps ?? [], view?.units ?? 'mm');
+  byId('bring-left').replaceChildren(...[...(traced?.left ?? []), ...gaps].map((words) => make('li', '', words)));
   const points = list.reduce((sum, piece, i) => sum + (taken[i] ? piece.points : 0), 0);
   byId('bring-points').textContent = points ? `${points.toLocaleString('en-GB')} points in what is taken` : '';
   renderNarrow();
@@ -246,10 +224,7 @@ function pieceRow(piece, index) {
   box.checked = taken[index];
   box.dataset.index = String(index);
   box.addEventListener('change', () => toggle(index, box.checked));
-  const wide = write(piece.width, 'length', view?.units ?? 'mm');
-  const words = `${wide} × ${measure(piece.height, view?.units ?? 'mm')}, ${piece.points} points`
-    + (piece.edge ? ', runs over the edge' : '');
-  label.append(box, make('span', '', words));
+  label.append(box, make('span', '', sizeOf(piece, view?.units ?? 'mm')));
   label.addEventListener('pointerenter', () => sheet.point(index));
   label.addEventListener('pointerleave', () => sheet.point(-1));
   box.addEventListener('focus', () => sheet.point(index));
@@ -317,8 +292,4 @@ function busy(yes, words = '') {
 }
 
 /** @param {string} sentence */
-function blame(sentence) {
-  const place = byId('bring-error');
-  place.hidden = !sentence;
-  place.textContent = sentence;
-}
+const blame = (sentence) => caution(byId('bring-error'), sentence);

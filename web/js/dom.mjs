@@ -127,3 +127,10 @@ export function shape(tag, attributes = {}) {
 export function sentenceOf(error) {
   return error instanceof Error ? error.message : String(error);
 }
+
+// Shows a caution, or takes it away where there is none.
+/** @param {HTMLElement} element @param {string} text */
+export function caution(element, text) {
+  element.hidden = !text;
+  if (element.textContent !== text) element.textContent = text;
+}

@@ -50,6 +50,7 @@ import {Stage} from './stage.mjs';
 import {Lacking, presented, start} from './start.mjs';
 import {beganUnkept, bindStore, keep, openFound, renderStore} from './store.mjs';
 import {onChange, palette, shown} from './theme.mjs';
+import {bindPresses} from './presses.mjs';
 import {bindTubes} from './tubes.mjs';
 import {bindFigure, bindSubject, renderSubject} from './subject.mjs';
 import {bindTies, renderTies} from './ties.mjs';
@@ -66,13 +67,27 @@ const works = new Lane();
 
 /** @type {Choice} */
 const reload = {label: 'Reload', run: () => location.reload()};
+const FOLLOWS = 100; // ms
+let following = 0; // the timer of a rendering that waits
+let rendered = 0; // when the last one was
 let heard = -1; // serial of the last message shown
 
 globalThis.openworkWake = () => gate.wake();
 globalThis.openworkLabels = (/** @type {string} */ json) => labels.show(JSON.parse(json));
-globalThis.openworkChanged = render;
+globalThis.openworkChanged = follow;
+
+// While a hand drags on the canvas, words and figures follow some ten times a second: what is under the hand keeps its
+// pace. They are right again the moment it lets go.
+function follow() {
+  const wait = stage.held ? FOLLOWS - (performance.now() - rendered) : 0;
+  if (wait <= 0) render();
+  else following ||= setTimeout(render, wait);
+}
 
 function render() {
+  clearTimeout(following);
+  following = 0;
+  rendered = performance.now();
   const view = editor.view();
   if (!view) return;
   renderHead(view);
@@ -227,6 +242,7 @@ async function main() {
   bindKeys(act);
   bindLeaving();
   bindNaming();
+  bindPresses();
   bindFocus();
   colour();
   const shows = document.documentElement.dataset.opens === 'demonstration';

@@ -2,7 +2,7 @@
 // says of the stock.
 
 import {editor} from './bridge.mjs';
-import {byId, find, make, pressed, sentenceOf, valueOf} from './dom.mjs';
+import {byId, caution, find, make, pressed, sentenceOf, valueOf} from './dom.mjs';
 /** @import {Lane, Progress} from './engine.mjs' */
 /** @import {Ask} from './steps.mjs' */
 import {Stopped} from './engine.mjs';
@@ -13,8 +13,8 @@ import {tell as passOn} from './notices.mjs';
 import {download} from './files.mjs';
 import {agreed, toldOf} from './plates.mjs';
 import {bindSpeeds, renderSpeeds} from './speeds.mjs';
+import {advice, doubt} from './stock.mjs';
 import {chosenWay, forgetSteps, makeParts, makeSteps} from './steps.mjs';
-import {write} from './units.mjs';
 import {bindWishes, renderWishes, wishes} from './wishes.mjs';
 import {Bar} from './work.mjs';
 
@@ -33,8 +33,6 @@ const larger = [
   {id: 'nest', verb: /** @type {const} */ ('nest'), lay: makeNest, doing: 'Laying the pieces on stock…'},
 ];
 const bar = new Bar(byId('make-work'), cut);
-
-const known = [...byId('stocks', HTMLDataListElement).options].map((option) => option.value);
 
 /** @type {Lane} */
 let lane;
@@ -91,33 +89,6 @@ function renderMask() {
   const names = (behind.length ? behind : subjects).map(({name}) => name).join(', ');
   byId('mask-hint').textContent = `Of ${names}, on a sheet like the stencil’s with the same registration marks.`
     + (behind.length ? '' : ' The pattern gives way to it already; a mask keeps it clean.');
-}
-
-/** @param {HTMLElement} element @param {string} text */
-function caution(element, text) {
-  element.hidden = !text;
-  if (element.textContent !== text) element.textContent = text;
-}
-
-/** @param {string} name */
-function doubt(name) {
-  if (!name.trim()) return 'Say what the sheet is made of: the shop must know before it is cut.';
-  if (known.some((each) => name.toLowerCase().includes(each.split(' ').pop() ?? each))) return '';
-  return 'Ask the shop whether it cuts this stock, by its own material list and the maker’s safety data sheet. '
-    + 'A plastic nobody can name is not for the laser.';
-}
-
-/** @param {number} thickness @param {number} bridge @param {Units} units */
-function advice(thickness, bridge, units) {
-  /** @param {number} mm */
-  const say = (mm) => `${write(mm, 'fine', units)} ${units}`;
-  const twice = 2 * thickness;
-  if (bridge < twice) {
-    return `Common practice for the palette knife: no bridge under twice the sheet’s thickness, here ${say(twice)}.`;
-  }
-
-  return `Common practice: ${say(3)} under a palette knife, ${say(2)} under a brush; `
-    + 'for the knife never under twice the thickness.';
 }
 
 /** @param {View} view */

@@ -33,6 +33,11 @@ export class Stage {
     this.#measure();
   }
 
+  // Whether a pointer is down on the canvas.
+  get held() {
+    return this.#held.size > 0;
+  }
+
   // Lays the canvas on the bench and wakes its graphics; false where the browser has none.
   open() {
     this.#measure(); // the page has been laid out since

@@ -36,7 +36,10 @@ const (
 // measured the same words. Faults come before warnings and these before notes, then by kind, the worst first; of each
 // kind and severity at most MaxFaults, and one more for all that are left.
 func Gather(problems []sheet.Problem) []Fault {
-	sorted := slices.Clone(problems)
+	sorted := make([]*sheet.Problem, len(problems))
+	for i := range problems {
+		sorted[i] = &problems[i]
+	}
 	slices.SortStableFunc(sorted, compare)
 
 	var out []Fault
@@ -47,10 +50,10 @@ func Gather(problems []sheet.Problem) []Fault {
 		}
 		last := len(out) - 1
 		switch {
-		case apart > 0 && alike(out[last].First, p), apart > MaxFaults:
-			out[last].Places = append(out[last].Places, p)
+		case apart > 0 && alike(&out[last].First, p), apart > MaxFaults:
+			out[last].Places = append(out[last].Places, *p)
 		default:
-			out = append(out, Fault{First: p, Places: []sheet.Problem{p}})
+			out = append(out, Fault{First: *p, Places: []sheet.Problem{*p}})
 			apart++
 			out[len(out)-1].More = apart > MaxFaults
 		}
@@ -84,7 +87,7 @@ func (w Words) Fault(f Fault) string {
 	return pattern.Sentence("more " + words.Many + ", none worse than those above")
 }
 
-func compare(p, q sheet.Problem) int {
+func compare(p, q *sheet.Problem) int {
 	switch {
 	case p.Severity != q.Severity:
 		if p.Severity == sheet.Fault {
@@ -112,9 +115,9 @@ func compare(p, q sheet.Problem) int {
 	return 0
 }
 
-func sameKind(p, q sheet.Problem) bool { return p.Kind == q.Kind && p.Severity == q.Severity }
+func sameKind(p, q *sheet.Problem) bool { return p.Kind == q.Kind && p.Severity == q.Severity }
 
-func alike(p, q sheet.Problem) bool {
+func alike(p, q *sheet.Problem) bool {
 	if math.Abs(p.Measured-q.Measured) >= measuredSlack {
 		return false
 	}

@@ -22,6 +22,7 @@ func (s *Session) recall() {
 	if a.report == nil || s.layout == nil || !s.Draft().CutsAs(a.of) {
 		return
 	}
-	s.report, s.reportErr, s.groups = a.report, "", a.groups
+	s.report, s.reportErr = a.report, ""
+	s.setList(a.groups)
 	s.mends, s.mendsAnswered = a.mends, a.mended
 }

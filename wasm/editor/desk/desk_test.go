@@ -180,11 +180,11 @@ func TestVerdictFollowsTheHand(t *testing.T) {
 		t.Errorf("while a copy is dragged the panel is asked for: %+v", s.Check)
 	}
 	k.Pointer("cancel", 1, 0, 0, 0, "mouse")
-	if len(k.Session.live.Overlaps) != 0 {
+	if len(k.Session.Live().Overlaps) != 0 {
 		t.Error("a cancelled drag leaves its overlaps")
 	}
 	// Drag until two silhouettes run into each other.
-	for i := 0; i < 40 && len(k.Session.live.Overlaps) == 0; i++ {
+	for i := 0; i < 40 && len(k.Session.Live().Overlaps) == 0; i++ {
 		p = centre(k, someCopy(t, k, 1))
 		drag(k, p, orb.Point{10, 0})
 	}
@@ -280,7 +280,7 @@ func TestPiecesComeInCentredAndPlaced(t *testing.T) {
 	if len(d.Silhouettes) != 1 || len(d.Motifs) != 1 || d.Silhouettes[0].Outline.Bound().Center() != (orb.Point{}) {
 		t.Errorf("came in as %+v with %d motifs", d.Silhouettes, len(d.Motifs))
 	}
-	if len(k.Session.live.Overlaps) != 0 {
+	if len(k.Session.Live().Overlaps) != 0 {
 		t.Error("a first silhouette overlaps itself")
 	}
 	if err := k.Undo(); err != nil || len(k.Session.Draft().Silhouettes) != 0 {

@@ -21,7 +21,7 @@ func (s *Session) following() bool { return s.report == nil && s.InHand() }
 // shown returns the list as it is now: while it follows the hand, what was seen of the panel, or of the cell.
 func (s *Session) shown() []say.Fault {
 	if !s.following() {
-		return s.groups
+		return s.list()
 	}
 	if s.layout == nil {
 		return nil
@@ -32,19 +32,23 @@ func (s *Session) shown() []say.Fault {
 	return s.handGroups
 }
 
-// groupLive makes the list of faults from what was seen of the panel, or of the cell, until the engine's answer comes.
-func (s *Session) groupLive() {
-	s.groups = nil
-	if s.layout == nil {
-		return
+// list returns the list of faults: the engine's, or until its answer comes what was seen of the panel, or of the cell.
+func (s *Session) list() []say.Fault {
+	if s.unlisted {
+		s.setList(nil)
+		if s.layout != nil {
+			s.groups = say.Gather(s.problemsSeen())
+		}
 	}
-	s.groups = say.Gather(s.problemsSeen())
+	return s.groups
 }
+
+func (s *Session) setList(groups []say.Fault) { s.groups, s.unlisted = groups, false }
 
 // problemsSeen are those that the look at the whole panel showed, or else the look at the cell.
 func (s *Session) problemsSeen() []sheet.Problem {
-	if s.seen != nil {
-		return s.seen.Problems
+	if r := s.Seen(); r != nil {
+		return r.Problems
 	}
 	return s.liveProblems()
 }
@@ -61,19 +65,19 @@ func (s *Session) liveProblems() []sheet.Problem {
 		return sheet.Problem{At: middle, Severity: sheet.Fault}, [2][2]float64{a, b}
 	}
 
-	for _, m := range s.live.Overlaps {
+	for _, m := range s.Live().Overlaps {
 		p, _ := at(m.Motif, m.P, m.Q)
 		p.Kind, p.Measured = sheet.Overlap, m.Area
 		out = append(out, p)
 	}
 
-	for _, m := range s.live.Bridges {
+	for _, m := range s.Live().Bridges {
 		p, ends := at(m.Motif, m.P, m.Q)
 		p.Kind, p.Measured, p.Required, p.Ends = sheet.Bridge, m.D, need.Bridge, &ends
 		out = append(out, p)
 	}
 
-	for _, n := range s.live.Necks {
+	for _, n := range s.Live().Necks {
 		p, ends := at(n.Motif, n.P, n.Q)
 		p.Kind, p.Measured, p.Required, p.Ends = sheet.Bridge, n.Width, need.Bridge, &ends
 		if n.Hangs {
@@ -82,7 +86,7 @@ func (s *Session) liveProblems() []sheet.Problem {
 		out = append(out, p)
 	}
 
-	for _, n := range s.live.Narrow {
+	for _, n := range s.Live().Narrow {
 		p, ends := at(n.Motif, n.P, n.Q)
 		p.Kind, p.Measured, p.Required, p.Ends = sheet.Opening, n.Width, need.Opening, &ends
 		if n.Hangs {
@@ -91,12 +95,12 @@ func (s *Session) liveProblems() []sheet.Problem {
 		out = append(out, p)
 	}
 
-	for _, n := range s.live.Lost {
+	for _, n := range s.Live().Lost {
 		p, _ := at(n.Motif, n.P, n.Q)
 		out = append(out, sheet.LostProblem(n.Lost, need, p.At))
 	}
 
-	for _, n := range s.live.Islands {
+	for _, n := range s.Live().Islands {
 		p, _ := at(n.Motif, n.P, n.Q)
 		p.Kind, p.Measured = sheet.Island, n.Area
 		out = append(out, p)
@@ -129,7 +133,7 @@ func (s *Session) Answer(token int, text string) error {
 	}
 
 	s.report, s.reportErr = &r, ""
-	s.groups = append(say.Gather(r.Problems), say.Weakest(r.Weak)...)
+	s.setList(append(say.Gather(r.Problems), say.Weakest(r.Weak)...))
 	s.answered = wholeAnswer{of: s.Draft(), report: s.report, groups: s.groups}
 	s.fault = -1
 	s.Touch()
@@ -190,8 +194,8 @@ func (k *Desk) Goto(i int) {
 
 // place returns the place of a fault nearest to the middle of the view.
 func (s *Session) place(i int) sheet.Problem {
-	best, out := math.Inf(1), s.groups[i].First
-	for _, p := range s.groups[i].Places {
+	best, out := math.Inf(1), s.list()[i].First
+	for _, p := range s.list()[i].Places {
 		if d := math.Hypot(p.At[0]-s.view.Centre[0], p.At[1]-s.view.Centre[1]); d < best {
 			best, out = d, p
 		}

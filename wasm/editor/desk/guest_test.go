@@ -32,7 +32,7 @@ func TestPiecesThatCameTogether(t *testing.T) {
 	if c := geometry.Centroid(d.Silhouettes[0].Outline); math.Hypot(c[0], c[1]) > 0.001 {
 		t.Errorf("its middle lies at %v", c)
 	}
-	if len(k.Session.live.Overlaps) != 0 {
+	if len(k.Session.Live().Overlaps) != 0 {
 		t.Error("a first silhouette of three pieces overlaps itself")
 	}
 
@@ -53,7 +53,7 @@ func TestPiecesThatCameTogether(t *testing.T) {
 			t.Errorf("piece %d stands at %v from the first, drawn at %v", i, m.At, want)
 		}
 	}
-	if len(k.Session.live.Overlaps) != 0 {
+	if len(k.Session.Live().Overlaps) != 0 {
 		t.Error("pieces that were drawn apart overlap")
 	}
 }
@@ -76,7 +76,7 @@ func TestFirstDrawingTakesThePlace(t *testing.T) {
 	if len(d.Silhouettes) != 1 || len(d.Motifs) != 1 || d.Title != "moth" || k.State().Demonstrates {
 		t.Errorf("%q with %d silhouettes and %d motifs", d.Title, len(d.Silhouettes), len(d.Motifs))
 	}
-	if len(k.Session.live.Overlaps) != 0 {
+	if len(k.Session.Live().Overlaps) != 0 {
 		t.Error("it overlaps itself")
 	}
 	if err := k.Undo(); err != nil || text(k) != was {

@@ -49,7 +49,7 @@ func TestTheLineInTheHandIsThePanels(t *testing.T) {
 			p = orb.Point{p[0] + 8*r.Float64(), p[1] - 8*r.Float64()}
 			k.Pointer("move", 1, p[0], p[1], 0, "mouse")
 			steps++
-			if k.Session.seen == nil || k.Session.seen.Partial {
+			if k.Session.Seen() == nil || k.Session.Seen().Partial {
 				if v := k.Session.verdict(); v.State == "holds" {
 					t.Errorf("%s: not all was looked at, and the verdict is %+v", g.Symbol, v)
 				}

@@ -10,7 +10,6 @@ import (
 	"openwork/pattern/appearance"
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
-	"openwork/pattern/sheet/whole"
 	"openwork/wasm/editor/desk/copies"
 	"openwork/wasm/editor/desk/say"
 	"openwork/wasm/editor/desk/view"
@@ -24,9 +23,7 @@ type Session struct {
 
 	history *pattern.History
 	layout  *pattern.Layout
-	live    sheet.Live
-	looked  whole.Panel   // what one look at the panel leaves to the next
-	seen    *whole.Report // the whole panel as it is now, nil where it is too large to be looked at in every frame
+	sight   sight
 	shapes  *pattern.Shapes
 	refusal error // why there is no layout, nil where there is one
 
@@ -41,7 +38,8 @@ type Session struct {
 	token     int // of the check of the draft as it is now
 	report    *sheet.Report
 	reportErr string
-	groups    []say.Fault
+	groups    []say.Fault // of the panel as it is now; see list
+	unlisted  bool        // groups are to be made anew
 	fault     int
 	pictures  int
 
@@ -96,9 +94,6 @@ func (s *Session) Draft() draft.Draft { return s.history.Draft() }
 // Layout returns the field as it is now, nil when it cannot be laid out.
 func (s *Session) Layout() *pattern.Layout { return s.layout }
 
-// Live returns what the cell and its neighbours show.
-func (s *Session) Live() sheet.Live { return s.live }
-
 // Unit is the display unit.
 func (s *Session) Unit() sheet.Unit { return sheet.Unit{Inches: s.Inches} }
 
@@ -128,30 +123,25 @@ func (s *Session) sayError(err error) {
 // InHand reports whether a drag of a copy, a handle or the cell, or a held key, is changing the draft.
 func (s *Session) InHand() bool { return s.nudging || s.held() }
 
-// LayOutAgain lays the field out anew and looks at it: the work of one drag step. inHand has the look wait for nothing.
+// LayOutAgain lays the field out anew: the work of one drag step. inHand has the look at it wait for nothing.
 func (s *Session) LayOutAgain(inHand bool) {
 	l, err := s.newLayout(s.Draft(), s.shapes)
 	s.setLayout(l, err, inHand)
 }
 
-// setLayout takes the open draft's layout, or why there is none, and looks at it: at the cell for the marks at the
-// copy in hand, and at the whole panel for the line at the foot.
+// setLayout takes the open draft's layout, or why there is none. It is looked at when what it shows is asked for: at the
+// cell for the marks at the copy in hand, and at the whole panel for the line at the foot.
 func (s *Session) setLayout(l *pattern.Layout, err error, inHand bool) {
 	s.revision++
 	s.Touch()
 	s.report, s.reportErr, s.found = nil, "", nil
 	s.mends, s.mendsAnswered = nil, false
 	s.gaps, s.tangents = nil, nil
-	s.layout, s.live, s.seen, s.refusal = l, sheet.Live{}, nil, nil
+	s.layout, s.refusal = l, nil
 	if err != nil {
 		s.layout, s.refusal = nil, err
-		return
 	}
-
-	s.live = sheet.Check(l, &s.looked.Within)
-	if r, ok := s.looked.Look(l, inHand); ok {
-		s.seen = &r
-	}
+	s.sight.begin(s.layout, inHand)
 }
 
 // finish ends a change that was laid out: the whole panel is asked for. Its answer brings the mends.
@@ -167,7 +157,7 @@ func (s *Session) finish(outlines bool) {
 func (s *Session) askWhole() {
 	s.token++
 	s.fault = -1
-	s.groupLive()
+	s.unlisted = true
 	s.recall()
 	s.Touch()
 }

@@ -33,8 +33,8 @@ func TestTyingByHand(t *testing.T) {
 	if err := k.Do(pattern.Command{Name: "place", ID: "m", Values: map[string]float64{"scale": 0.8}}); err != nil {
 		t.Fatal(err)
 	}
-	if len(k.Session.live.Islands) != 1 {
-		t.Fatalf("%d islands", len(k.Session.live.Islands))
+	if len(k.Session.Live().Islands) != 1 {
+		t.Fatalf("%d islands", len(k.Session.Live().Islands))
 	}
 	if err := k.Act("tying"); err != nil {
 		t.Fatal(err)
@@ -62,8 +62,8 @@ func TestTyingByHand(t *testing.T) {
 	if s := k.State().Tie; !s.Chosen || math.Abs(s.Width-3.05) > 1e-3 {
 		t.Errorf("on the sheet it is %g mm wide: %+v", s.Width, s)
 	}
-	if len(k.Session.live.Islands) != 0 {
-		t.Errorf("%d islands are left", len(k.Session.live.Islands))
+	if len(k.Session.Live().Islands) != 0 {
+		t.Errorf("%d islands are left", len(k.Session.Live().Islands))
 	}
 	if err := k.Do(pattern.Command{Name: "retie", Values: map[string]float64{"width": 5}}); err != nil {
 		t.Fatal(err)
@@ -87,7 +87,7 @@ func TestTyingByHand(t *testing.T) {
 	if !k.State().Tie.Chosen || len(k.Session.Draft().Ties) != 1 {
 		t.Fatalf("not taken up: %+v, %d ties", k.State().Tie, len(k.Session.Draft().Ties))
 	}
-	if !k.Key("Delete", 0, true, false) || len(k.Session.Draft().Ties) != 0 || len(k.Session.live.Islands) != 1 {
+	if !k.Key("Delete", 0, true, false) || len(k.Session.Draft().Ties) != 0 || len(k.Session.Live().Islands) != 1 {
 		t.Error("Delete does not take it out")
 	}
 	for range 4 { // taken out, slid, widened, set

@@ -22,16 +22,16 @@ func (s *Session) verdict() Verdict {
 	case s.reportErr != "":
 		return Verdict{State: "error", Head: "Not checked.", Line: pattern.Sentence(s.reportErr)}
 	case s.report != nil:
-		return s.words().Verdict(*s.report, say.WithoutStrips(s.groups), sentences.Scope{})
-	case s.seen != nil:
-		return s.seenVerdict(s.seen)
+		return s.words().Verdict(*s.report, say.WithoutStrips(s.list()), sentences.Scope{})
+	case s.Seen() != nil:
+		return s.seenVerdict(s.Seen())
 	}
 
 	rest := "The whole panel is being looked at."
 	if s.InHand() {
 		rest = "The edges are looked at when you let go."
 	}
-	if s.live.Partial {
+	if s.Live().Partial {
 		rest = "More copies lie close together than can be looked at at once. " + rest
 	}
 	return s.words().Verdict(s.liveReport(), say.WithoutStrips(s.shown()), sentences.Scope{Cell: true, Rest: rest})
@@ -62,8 +62,8 @@ func (s *Session) known() *sheet.Report {
 	switch {
 	case s.report != nil:
 		return s.report
-	case s.seen != nil && !s.seen.Partial:
-		return &s.seen.Report
+	case s.Seen() != nil && !s.Seen().Partial:
+		return &s.Seen().Report
 	}
 	return nil
 }
@@ -75,13 +75,13 @@ func (s *Session) liveReport() sheet.Report {
 	for _, p := range s.liveProblems() {
 		listing.Add(p)
 	}
-	if s.live.Partial && len(s.live.Overlaps) > 0 {
+	if s.Live().Partial && len(s.Live().Overlaps) > 0 {
 		listing.Count(sheet.Overlap, sheet.Fault, 0, false)
 	}
 
 	r.Problems, r.Totals = listing.Result()
-	if s.live.Narrowest.Found {
-		r.NarrowestBetween = &s.live.Narrowest.D
+	if n := s.Live().Narrowest; n.Found {
+		r.NarrowestBetween = &n.D
 	}
 
 	n, _ := r.Count(sheet.Fault)

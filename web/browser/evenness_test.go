@@ -87,6 +87,7 @@ func TestSizeIsSaid(t *testing.T) {
 			t.Errorf("%s %s makes a scale of %g, want %g", c.typed, c.side, got, c.scale)
 		}
 	}
+	p.drawn()
 	if got := eval[string](p, `document.querySelector('[data-key="high s"]').value`); got != "80" {
 		t.Errorf("the height of a square 80 mm wide is shown as %q", got)
 	}

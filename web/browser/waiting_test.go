@@ -64,11 +64,11 @@ func (p *tab) waits(button string) {
 func TestCutFileAtOnce(t *testing.T) {
 	p := open(t, how{})
 	d := decode(t, p.text())
-	d.Panel = draft.Panel{Width: 2400, Height: 2400}
+	d.Panel = draft.Panel{Width: 1400, Height: 1400}
 	d.Repeat.A, d.Repeat.B = 155, 110
 	p.click("[data-step=make] .step-head")
 	p.choose("#open-file", write(t, "large.openwork.json", d.Encode()))
-	p.wait("the draft", `JSON.parse(openwork.view()).panel.width === 2400`)
+	p.wait("the draft", `JSON.parse(openwork.view()).panel.width === 1400`)
 	p.click("#cut")
 	p.wait("the page to ask", `document.getElementById("ask").open`)
 	if v := p.view().Verdict; v.State != "fails" || eval[bool](p, `JSON.parse(openwork.view()).check.wanted`) {

@@ -14,8 +14,9 @@ const ticksPerSecond = 100
 
 // usage is processor time in percent of one core.
 type usage struct {
-	drawing float64 // the processes that draw: renderers and the graphics process
-	all     float64 // the whole tree
+	drawing float64       // the processes that draw: renderers and the graphics process
+	all     float64       // the whole tree
+	busyFor time.Duration // from loading until the page was at rest
 }
 
 // process is one line of /proc.

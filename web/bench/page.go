@@ -24,6 +24,8 @@ const (
 	firstLimit = 1.0
 	// idleLimit in percent of one core.
 	idleLimit = 2.0
+	// atRest in percent of one core: a page that uses less has nothing left to do.
+	atRest = 20.0
 	// settle is how long a page gets after its first drawing before it counts as idle: the engine loads in that time.
 	settle = 5 * time.Second
 	// browserSettle is how long a new browser gets before the page is opened: for some seconds it is busy with pages of
@@ -61,7 +63,8 @@ func pageFigures(ctx context.Context, o options, t *table, out io.Writer) error 
 	t.add(fmt.Sprintf("first drawing on localhost, drawn by the page: the demonstration, median of %d cold loads",
 		len(seconds)), spread(pictures, "s"), fmt.Sprintf("under %.1f s", firstLimit))
 	t.add("the canvas in its place, ready to drag, in the same loads", spread(seconds, "s"), "")
-	t.add(fmt.Sprintf("idle page over %g s, renderer and graphics processes", o.idle.Seconds()),
+	t.add(fmt.Sprintf("idle page over %g s, renderer and graphics processes, once the groups are fitted, %.0f s after "+
+		"loading", o.idle.Seconds(), idle.busyFor.Seconds()),
 		short(idle.drawing)+" % of a core", fmt.Sprintf("under %g %%", idleLimit))
 	t.add("the same, all of the browser's processes", short(idle.all)+" % of a core", "")
 	return sizeRows(o.dist, t)
@@ -140,7 +143,26 @@ func coldLoad(ctx context.Context, path, address string, watch bool, idle time.D
 	if !watch {
 		return marks, usage{}, nil
 	}
-	time.Sleep(settle)
-	used, err := watchProcesses(chromedp.FromContext(tab).Browser.Process().Pid, idle)
+	root := chromedp.FromContext(tab).Browser.Process().Pid
+	busy, err := untilAtRest(root)
+	if err != nil {
+		return none, usage{}, err
+	}
+	used, err := watchProcesses(root, idle)
+	used.busyFor = busy
 	return marks, used, err
+}
+
+// untilAtRest waits until the page has done what it does by itself after loading, which is to fit the groups, and
+// returns how long that took.
+func untilAtRest(root int) (time.Duration, error) {
+	begin := time.Now()
+	time.Sleep(settle)
+	for time.Since(begin) < patience {
+		now, err := watchProcesses(root, 2*time.Second)
+		if err != nil || now.all < atRest {
+			return time.Since(begin), err
+		}
+	}
+	return 0, fmt.Errorf("the page is still at work %s after it was loaded", patience)
 }

@@ -12,6 +12,8 @@ export class Labels {
   #list = [];
   /** @type {Record<string, string>} */
   #colours = {};
+  #size = {width: 0, height: 0}; // CSS px
+  #family = '';
   /** @type {Box[]} */
   #taken = []; // boxes of the widths that stand
 
@@ -19,7 +21,11 @@ export class Labels {
   constructor(canvas) {
     this.#canvas = canvas;
     this.#pen = canvas.getContext('2d');
-    new ResizeObserver(() => this.draw()).observe(canvas);
+    this.#measure();
+    new ResizeObserver(() => {
+      this.#measure();
+      this.draw();
+    }).observe(canvas);
   }
 
   // Takes the editor's list: {x, y, text, kind, align, emph, leader, reach}, x and y in CSS px, y the middle of the
@@ -36,9 +42,15 @@ export class Labels {
     this.draw();
   }
 
+  // Asking for the size at every frame of a drag would have the page laid out each time.
+  #measure() {
+    this.#size = {width: this.#canvas.clientWidth, height: this.#canvas.clientHeight};
+    this.#family = getComputedStyle(this.#canvas).fontFamily;
+  }
+
   draw() {
     const ratio = globalThis.devicePixelRatio || 1;
-    const width = this.#canvas.clientWidth, height = this.#canvas.clientHeight;
+    const {width, height} = this.#size;
     const across = Math.round(width * ratio), down = Math.round(height * ratio);
     if (this.#canvas.width !== across || this.#canvas.height !== down) {
       this.#canvas.width = across;
@@ -48,9 +60,8 @@ export class Labels {
     if (!pen) return;
     pen.setTransform(ratio, 0, 0, ratio, 0, 0);
     pen.clearRect(0, 0, width, height);
-    const family = getComputedStyle(this.#canvas).fontFamily;
     this.#taken = [];
-    for (const label of this.#list) this.#write(pen, label, family);
+    for (const label of this.#list) this.#write(pen, label, this.#family);
   }
 
   // Where a width stands so that it is read: on the other side of its mark when it would run off the edge; nowhere,
@@ -60,7 +71,7 @@ export class Labels {
     const width = pen.measureText(label.text).width;
     let left = label.align === 'left' ? label.x : label.align === 'right' ? label.x - width : label.x - width / 2;
     const aside = label.leader ? 2 * (label.x - label.leader[0]) : ASIDE;
-    if (label.align === 'left' && left + width > this.#canvas.clientWidth - 4) left = label.x - aside - width;
+    if (label.align === 'left' && left + width > this.#size.width - 4) left = label.x - aside - width;
     /** @type {Box} */
     const box = [left - 3, label.y - FONT / 2 - 2, left + width + 3, label.y + FONT / 2 + 2];
     if (this.#taken.some(([x0, y0, x1, y1]) => box[0] < x1 && x0 < box[2] && box[1] < y1 && y0 < box[3])) return null;
@@ -117,12 +128,12 @@ export class Labels {
   /** @param {CanvasRenderingContext2D} pen @param {BenchLabel} label @param {string} family */
   #cramped(pen, label, family) {
     if (label.kind === 'ruler-y') {
-      return label.y < CORNER.height + FONT / 2 || label.y > this.#canvas.clientHeight - FONT / 2;
+      return label.y < CORNER.height + FONT / 2 || label.y > this.#size.height - FONT / 2;
     }
 
     pen.font = `400 ${FONT}px ${family}`;
     const half = pen.measureText(label.text).width / 2;
-    return label.x - half < CORNER.width || label.x + half > this.#canvas.clientWidth;
+    return label.x - half < CORNER.width || label.x + half > this.#size.width;
   }
 
   /** @param {{kind: string, emph?: boolean}} label @param {boolean} ruler */

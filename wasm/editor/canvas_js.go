@@ -32,8 +32,8 @@ var daylight = colours{
 
 func rgb(r, g, b uint8) color.RGBA { return color.RGBA{r, g, b, 255} }
 
-// rehearsal is how long after the first picture what it did not need is made ready.
-const rehearsal = time.Second
+// warmUpAfter is how long after the first picture what it did not need is made ready.
+const warmUpAfter = time.Second
 
 // canvas is the ebiten game: it only draws. ratio is device px to the CSS px.
 type canvas struct {
@@ -42,12 +42,12 @@ type canvas struct {
 	bare          color.RGBA // of the panel where nothing is painted, as it is looked at
 	ratio         float64
 	width, height int
-	ink           ink
+	batch         batch
 	sprites       sprites
 	overlap       overlap
 	gaps          gaps
 	drawn         bool
-	rehearse      bool // make ready what a drag may need and the first picture did not
+	warmUp        bool // make ready what a drag may need and the first picture did not
 	frames        int  // still to draw, counted down: after a change of size the next two
 	labels        string
 	layer         *ebiten.Image // of the canvas's size, for what is laid on thinly
@@ -92,15 +92,15 @@ func (c *canvas) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ e
 	if !c.drawn {
 		c.drawn = true
 		call("openworkStarted")
-		time.AfterFunc(rehearsal, func() {
-			c.rehearse = true
+		time.AfterFunc(warmUpAfter, func() {
+			c.warmUp = true
 			c.desk.Session.Redrawn()
 			call("openworkWake")
 		})
 	}
-	if c.rehearse {
-		c.rehearse = false
-		c.overlap.rehearse(c)
+	if c.warmUp {
+		c.warmUp = false
+		c.overlap.warmUp(c)
 	}
 	if c.frames > 0 {
 		call("openworkWake")
@@ -128,8 +128,8 @@ func (c *canvas) px(p orb.Point) orb.Point {
 }
 
 func (c *canvas) paint(screen *ebiten.Image) {
-	c.ink.onto(screen)
-	defer c.ink.lay()
+	c.batch.drawTo(screen)
+	defer c.batch.flush()
 	if s, drawing := c.desk.Sketch(); drawing {
 		c.sketch(screen, s)
 		c.rulers()
@@ -142,8 +142,8 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	look := k.Session.Look
 	palette := appearance.PaletteOf(d, look)
 	ground := c.groundOf(d, palette)
-	c.fill(ground.field, c.see(ground.bare))
-	c.ink.blend(ebiten.BlendCopy)
+	c.fill(ground.field, c.bareTint(ground.bare))
+	c.batch.flushBy(ebiten.BlendCopy)
 	if k.Session.Layout() != nil {
 		c.gaps.draw(screen, c)
 		cropped := d.Field.Edge == draft.Crop
@@ -206,17 +206,17 @@ func (c *canvas) groundOf(d draft.Draft, palette appearance.Palette) ground {
 	return g
 }
 
-// see returns a colour of bare ground as thin as lets a photograph under the canvas be seen.
-func (c *canvas) see(bare color.RGBA) color.RGBA { return faded(bare, 1-c.desk.Through()) }
+// bareTint returns a colour of bare ground as thin as lets a photograph under the canvas be seen.
+func (c *canvas) bareTint(bare color.RGBA) color.RGBA { return faded(bare, 1-c.desk.Through()) }
 
 // around draws all that lies round the field, in place of what the pattern drew there: the canvas itself cannot be told
 // to keep to a part of it.
 func (c *canvas) around(g ground) {
-	c.ink.lay()
-	c.frame(g.panel, g.field, c.see(g.bare))
-	c.frame(g.sheet, g.panel, c.see(g.paper))
+	c.batch.flush()
+	c.frame(g.panel, g.field, c.bareTint(g.bare))
+	c.frame(g.sheet, g.panel, c.bareTint(g.paper))
 	c.frame(image.Rect(0, 0, c.width, c.height), g.sheet, c.colours.ground)
-	c.ink.blend(ebiten.BlendCopy)
+	c.batch.flushBy(ebiten.BlendCopy)
 	c.shadow(g.sheet)
 	line := int(math.Max(1, math.Round(c.ratio)))
 	c.frame(g.panel, g.panel.Inset(line), c.colours.faint)
@@ -236,7 +236,7 @@ func (c *canvas) frame(r, but image.Rectangle, col color.RGBA) {
 
 func (c *canvas) fill(r image.Rectangle, col color.RGBA) {
 	if !r.Empty() {
-		c.ink.rect(float64(r.Min.X), float64(r.Min.Y), float64(r.Dx()), float64(r.Dy()), col)
+		c.batch.rect(float64(r.Min.X), float64(r.Min.Y), float64(r.Dx()), float64(r.Dy()), col)
 	}
 }
 
@@ -245,10 +245,10 @@ func (c *canvas) shadow(r image.Rectangle) {
 	x0, y0, x1, y1 := float64(r.Min.X), float64(r.Min.Y), float64(r.Max.X), float64(r.Max.Y)
 	beside, below := 2*c.ratio, 4*c.ratio
 	dark := color.RGBA{0, 0, 0, 34}
-	c.ink.shade(orb.Point{x0, y0}, orb.Point{x0, y1}, orb.Point{x0 - beside, y0}, orb.Point{x0 - beside, y1 + below}, dark)
-	c.ink.shade(orb.Point{x1, y0}, orb.Point{x1, y1}, orb.Point{x1 + beside, y0}, orb.Point{x1 + beside, y1 + below}, dark)
-	c.ink.shade(orb.Point{x0, y1}, orb.Point{x1, y1}, orb.Point{x0 - beside, y1 + below},
-		orb.Point{x1 + beside, y1 + below}, dark)
+	outLeft, outRight := orb.Point{x0 - beside, y1 + below}, orb.Point{x1 + beside, y1 + below}
+	c.batch.shade(orb.Point{x0, y0}, orb.Point{x0, y1}, orb.Point{x0 - beside, y0}, outLeft, dark)
+	c.batch.shade(orb.Point{x1, y0}, orb.Point{x1, y1}, orb.Point{x1 + beside, y0}, outRight, dark)
+	c.batch.shade(orb.Point{x0, y1}, orb.Point{x1, y1}, outLeft, outRight, dark)
 }
 
 // dotted draws the field's edge.
@@ -263,7 +263,7 @@ func (c *canvas) dotted(m geometry.Map, b orb.Bound) {
 			if x < -10 || y < -10 || x > float64(c.width)+10 || y > float64(c.height)+10 {
 				continue
 			}
-			c.ink.rect(x, y, dot, dot, c.colours.faint)
+			c.batch.rect(x, y, dot, dot, c.colours.faint)
 		}
 	}
 

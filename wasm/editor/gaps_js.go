@@ -43,8 +43,8 @@ func (g *gaps) draw(dst *ebiten.Image, c *canvas) {
 		}{{orb.Point{}, 1, 1}, {orb.Point{wide, 0}, right, 1}, {orb.Point{0, high}, 1, top},
 			{orb.Point{wide, high}, right, top}} {
 			p := c.px(m.Apply(corner.at))
-			vertices = append(vertices, ebiten.Vertex{DstX: float32(p[0]), DstY: float32(p[1]), SrcX: corner.x, SrcY: corner.y,
-				ColorR: 1, ColorG: 1, ColorB: 1, ColorA: 1})
+			vertices = append(vertices, ebiten.Vertex{DstX: float32(p[0]), DstY: float32(p[1]),
+				SrcX: corner.x, SrcY: corner.y, ColorR: 1, ColorG: 1, ColorB: 1, ColorA: 1})
 		}
 		indices = append(indices, base, base+1, base+2, base+1, base+3, base+2)
 	}

@@ -131,21 +131,22 @@ func (c *canvas) dimension(a, b orb.Point, width float64, col color.RGBA) {
 }
 
 func (c *canvas) line(a, b orb.Point, width float64, col color.RGBA) {
-	c.ink.line(c.px(a), c.px(b), width*c.ratio, col)
+	c.batch.line(c.px(a), c.px(b), width*c.ratio, col)
 }
 
 func (c *canvas) ring(at orb.Point, radius, width float64, col color.RGBA) {
-	c.ink.ring(c.px(at), radius*c.ratio, width*c.ratio, col)
+	c.batch.ring(c.px(at), radius*c.ratio, width*c.ratio, col)
 }
 
 func (c *canvas) disc(at orb.Point, radius float64, col color.RGBA) {
-	c.ink.disc(c.px(at), radius*c.ratio, col)
+	c.batch.disc(c.px(at), radius*c.ratio, col)
 }
 
 // square fills a square that stands upright, half a side wide to each side of a point.
 func (c *canvas) square(at orb.Point, half float64, col color.RGBA) {
 	p, r := c.px(at), half*c.ratio
-	c.ink.polygon([]orb.Point{{p[0] - r, p[1] - r}, {p[0] + r, p[1] - r}, {p[0] + r, p[1] + r}, {p[0] - r, p[1] + r}}, col)
+	x0, y0, x1, y1 := p[0]-r, p[1]-r, p[0]+r, p[1]+r
+	c.batch.polygon([]orb.Point{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}, col)
 }
 
 // handles draws the cell with the ends of its sides, and round the copy in hand its outline and the ring that carries
@@ -190,10 +191,10 @@ func (c *canvas) outline() {
 
 	m = geometry.Scale(c.ratio).After(m)
 	for _, ring := range geometry.Rings(shape.Outline()) {
-		c.ink.stroke(mapped(ring, m), true, 4.5*c.ratio, c.colours.halo)
+		c.batch.stroke(mapped(ring, m), true, 4.5*c.ratio, c.colours.halo)
 	}
 	for _, ring := range geometry.Rings(shape.Outline()) {
-		c.ink.stroke(mapped(ring, m), true, 2*c.ratio, c.colours.accent)
+		c.batch.stroke(mapped(ring, m), true, 2*c.ratio, c.colours.accent)
 	}
 }
 
@@ -206,8 +207,8 @@ func faded(c color.RGBA, f float64) color.RGBA {
 func (c *canvas) rulers() {
 	w, h, r := float64(c.width), float64(c.height), c.ratio
 	top, left := view.RulerTop*r, view.RulerLeft*r
-	c.ink.rect(0, 0, w, top, c.colours.ground)
-	c.ink.rect(0, 0, left, h, c.colours.ground)
+	c.batch.rect(0, 0, w, top, c.colours.ground)
+	c.batch.rect(0, 0, left, h, c.colours.ground)
 	across, up := c.desk.View.Rulers(c.desk.Session.Inches)
 	thin := math.Max(1, math.Round(r))
 	long := func(t view.Tick) float64 {
@@ -219,17 +220,17 @@ func (c *canvas) rulers() {
 
 	for _, t := range across {
 		if x, n := math.Round(t.At*r), long(t); x >= left {
-			c.ink.rect(x, top-n, thin, n, c.colours.faint)
+			c.batch.rect(x, top-n, thin, n, c.colours.faint)
 		}
 	}
 
 	for _, t := range up {
 		if y, n := math.Round(t.At*r), long(t); y >= top {
-			c.ink.rect(left-n, y, n, thin, c.colours.faint)
+			c.batch.rect(left-n, y, n, thin, c.colours.faint)
 		}
 	}
 
-	c.ink.rect(left, top, w-left, thin, c.colours.faint)
-	c.ink.rect(left, top, thin, h-top, c.colours.faint)
-	c.ink.rect(0, 0, left, top, c.colours.ground)
+	c.batch.rect(left, top, w-left, thin, c.colours.faint)
+	c.batch.rect(left, top, thin, h-top, c.colours.faint)
+	c.batch.rect(0, 0, left, top, c.colours.ground)
 }

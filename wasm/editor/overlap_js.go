@@ -59,8 +59,8 @@ func (o *overlap) prepare(c *canvas) bool {
 	return true
 }
 
-// rehearse hatches one px that nobody sees, so that the first overlap of a drag need not wait for the shader.
-func (o *overlap) rehearse(c *canvas) {
+// warmUp hatches one px that nobody sees, so that the first overlap of a drag need not wait for the shader.
+func (o *overlap) warmUp(c *canvas) {
 	if o.shader != nil || !o.prepare(c) {
 		return
 	}
@@ -81,13 +81,13 @@ func (o *overlap) draw(dst *ebiten.Image, within image.Rectangle, c *canvas, cop
 	part.Clear()
 	l := c.desk.Session.Layout()
 	share := color.RGBA{64, 64, 64, 64}
-	c.sprites.each(&c.ink, l, copies, toPX, func(sp *sprite, motif int, placed []placed) {
+	c.sprites.each(&c.batch, l, copies, toPX, func(sp *sprite, motif int, placed []placed) {
 		if sp == nil {
 			// A shape's triangles overlap, so that a share can only be added by the finished shape.
 			o.single = sized(o.single, c.width, c.height)
 			for _, m := range placed {
 				o.single.Clear()
-				c.ink.shape(o.single, l.Orbits[motif].Shape, m.Map, color.RGBA{255, 255, 255, 255})
+				c.batch.shape(o.single, l.Orbits[motif].Shape, m.Map, color.RGBA{255, 255, 255, 255})
 				op := &ebiten.DrawImageOptions{Blend: ebiten.BlendLighter}
 				op.ColorScale.ScaleAlpha(0.25)
 				part.DrawImage(o.single, op)

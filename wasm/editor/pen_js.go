@@ -27,8 +27,8 @@ func (c *canvas) sketch(dst *ebiten.Image, s pen.Sketch) {
 	}
 	if len(s.Outline) > 0 {
 		shape := geometry.NewShape(s.Outline)
-		c.thinly(dst, c.rectPX(m, shape.Bound()), bodyStrength, func(layer *ebiten.Image) {
-			c.ink.shape(layer, shape, m, body)
+		c.drawFaded(dst, c.rectPX(m, shape.Bound()), bodyStrength, func(layer *ebiten.Image) {
+			c.batch.shape(layer, shape, m, body)
 		})
 		for _, polygon := range s.Outline {
 			for _, ring := range polygon {
@@ -66,9 +66,9 @@ func (c *canvas) squared(s pen.Sketch) {
 	line := func(upright bool, at float64, col color.RGBA) {
 		p := c.px(c.desk.View.Map().Apply(orb.Point{at, at}))
 		if upright {
-			c.ink.rect(math.Round(p[0]), 0, thin, float64(c.height), col)
+			c.batch.rect(math.Round(p[0]), 0, thin, float64(c.height), col)
 		} else {
-			c.ink.rect(0, math.Round(p[1]), float64(c.width), thin, col)
+			c.batch.rect(0, math.Round(p[1]), float64(c.width), thin, col)
 		}
 	}
 
@@ -86,7 +86,7 @@ func (c *canvas) squared(s pen.Sketch) {
 
 	x := c.px(c.desk.View.Map().Apply(orb.Point{s.Axis, 0}))[0]
 	for y := 0.0; y < float64(c.height); y += 16 * c.ratio {
-		c.ink.rect(x-thin, y, 2*thin, 10*c.ratio, c.colours.accent)
+		c.batch.rect(x-thin, y, 2*thin, 10*c.ratio, c.colours.accent)
 	}
 }
 
@@ -94,7 +94,7 @@ func (c *canvas) squared(s pen.Sketch) {
 func (c *canvas) polyline(pts []orb.Point, width float64, col color.RGBA) {
 	if len(pts) > 1 {
 		m := geometry.Scale(c.ratio).After(c.desk.View.Map())
-		c.ink.stroke(mapped(pts, m), pts[0] == pts[len(pts)-1], width*c.ratio, col)
+		c.batch.stroke(mapped(pts, m), pts[0] == pts[len(pts)-1], width*c.ratio, col)
 	}
 }
 

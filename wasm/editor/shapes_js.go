@@ -26,9 +26,9 @@ const edgeWidth = 0.5
 
 // shape fills a shape under a map to device px on an image, holes by the even-odd rule, its edges smoothed. The canvas
 // itself takes none: the library counts crossings in a buffer that only images have.
-func (k *ink) shape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
+func (k *batch) shape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
 	before := k.dst
-	k.onto(dst)
+	k.drawTo(dst)
 	path := &vector.Path{}
 	rings := geometry.Rings(shape.Outline())
 	for _, ring := range rings {
@@ -54,31 +54,32 @@ func (k *ink) shape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, co
 	for _, ring := range rings {
 		k.stroke(mapped(ring, m), true, edgeWidth, col)
 	}
-	k.onto(before)
+	k.drawTo(before)
 }
 
 // fillShape fills a shape on the canvas.
 func (c *canvas) fillShape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
-	c.layered(dst, c.rectPX(m, shape.Bound()), &ebiten.DrawImageOptions{}, func(layer *ebiten.Image) {
-		c.ink.shape(layer, shape, m, col)
+	c.drawLayer(dst, c.rectPX(m, shape.Bound()), &ebiten.DrawImageOptions{}, func(layer *ebiten.Image) {
+		c.batch.shape(layer, shape, m, col)
 	})
 }
 
-// thinly lays what is drawn over a part of the canvas with a strength: where it lies over itself it is no darker for it.
-func (c *canvas) thinly(dst *ebiten.Image, part image.Rectangle, strength float64, draw func(layer *ebiten.Image)) {
+// drawFaded lays what is drawn over a part of the canvas with a strength: where it lies over itself it is no darker for
+// it.
+func (c *canvas) drawFaded(dst *ebiten.Image, part image.Rectangle, strength float64, draw func(layer *ebiten.Image)) {
 	op := &ebiten.DrawImageOptions{}
 	op.ColorScale.ScaleAlpha(float32(strength))
-	c.layered(dst, part, op, draw)
+	c.drawLayer(dst, part, op, draw)
 }
 
-// layered draws onto a layer of its own and lays a part of that over the canvas.
-func (c *canvas) layered(dst *ebiten.Image, part image.Rectangle, op *ebiten.DrawImageOptions,
+// drawLayer draws onto a layer of its own and lays a part of that over the canvas.
+func (c *canvas) drawLayer(dst *ebiten.Image, part image.Rectangle, op *ebiten.DrawImageOptions,
 	draw func(layer *ebiten.Image)) {
 	part = part.Inset(-2).Intersect(dst.Bounds())
 	if part.Empty() {
 		return
 	}
-	c.ink.lay()
+	c.batch.flush()
 	c.layer = sized(c.layer, c.width, c.height)
 	layer := c.layer.SubImage(part).(*ebiten.Image)
 	layer.Clear()

@@ -111,5 +111,5 @@ func signShape(at orb.Point, order int, size float64) []orb.Point {
 
 // polygon fills a convex polygon.
 func (c *canvas) polygon(corners []orb.Point, col color.RGBA) {
-	c.ink.polygon(mapped(corners, geometry.Scale(c.ratio)), col)
+	c.batch.polygon(mapped(corners, geometry.Scale(c.ratio)), col)
 }

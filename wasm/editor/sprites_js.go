@@ -48,7 +48,7 @@ type placed struct {
 // draw draws the copies in their colours, or in the usual one where they have none.
 func (s *sprites) draw(dst *ebiten.Image, c *canvas, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map,
 	palette appearance.Palette, usual color.RGBA) {
-	s.each(&c.ink, l, copies, toPX, func(sp *sprite, motif int, copies []placed) {
+	s.each(&c.batch, l, copies, toPX, func(sp *sprite, motif int, copies []placed) {
 		if sp == nil {
 			for _, each := range copies {
 				c.fillShape(dst, l.Orbits[motif].Shape, each.Map, palette.Of(each.colour, usual))
@@ -61,7 +61,7 @@ func (s *sprites) draw(dst *ebiten.Image, c *canvas, l *pattern.Layout, copies [
 
 // each groups the copies by motif and hands over the sprite to draw them with, nil when they are too large for one.
 func (s *sprites) each(
-	k *ink, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []placed),
+	k *batch, l *pattern.Layout, copies []pattern.Copy, toPX geometry.Map, do func(*sprite, int, []placed),
 ) {
 	byMotif := map[int][]placed{}
 	for _, c := range copies {
@@ -79,7 +79,7 @@ func (s *sprites) each(
 }
 
 // sprite returns the motif's silhouette drawn at a scale.
-func (s *sprites) sprite(k *ink, motif int, shape *geometry.Shape, scale float64) *sprite {
+func (s *sprites) sprite(k *batch, motif int, shape *geometry.Shape, scale float64) *sprite {
 	if s.of == nil {
 		s.of = map[int]*sprite{}
 	}

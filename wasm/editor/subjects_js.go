@@ -30,8 +30,8 @@ func (c *canvas) fillRoom(dst *ebiten.Image, s *geometry.Shape, m geometry.Map) 
 	through := c.desk.Through()
 	if through > 0 {
 		out := &ebiten.DrawImageOptions{Blend: ebiten.BlendDestinationOut}
-		c.layered(dst, c.rectPX(m, s.Bound()), out, func(layer *ebiten.Image) {
-			c.ink.shape(layer, s, m, color.RGBA{255, 255, 255, 255})
+		c.drawLayer(dst, c.rectPX(m, s.Bound()), out, func(layer *ebiten.Image) {
+			c.batch.shape(layer, s, m, color.RGBA{255, 255, 255, 255})
 		})
 	}
 	c.fillShape(dst, s, m, faded(c.bare, 1-through))
@@ -48,9 +48,9 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 	for _, s := range all {
 		part = part.Union(c.rectPX(toPX, k.Session.SubjectShape(s).Bound()))
 	}
-	c.thinly(dst, part, subjectStrength, func(layer *ebiten.Image) {
+	c.drawFaded(dst, part, subjectStrength, func(layer *ebiten.Image) {
 		for _, s := range all {
-			c.ink.shape(layer, k.Session.SubjectShape(s), toPX, k.Session.Look.Of(c.colours.ink))
+			c.batch.shape(layer, k.Session.SubjectShape(s), toPX, k.Session.Look.Of(c.colours.ink))
 		}
 	})
 

@@ -29,8 +29,8 @@ func discs(spacing, radius, turn float64) draft.Draft {
 }
 
 // Discs of radius r on a square lattice of spacing d: the narrowest gap and the alley are d − 2r, the widest √2·d − 2r,
-// in whatever way the field is turned; and each is where it is said to be, so far from the discs that the layout puts on
-// the panel.
+// in whatever way the field is turned; and each is where it is said to be, so far from the discs that the layout puts
+// on the panel.
 func TestEvennessOfDiscs(t *testing.T) {
 	const spacing, radius = 40.0, 12.0
 	for _, turn := range []float64{0, 30, -71} {
@@ -62,7 +62,8 @@ func TestEvennessOfDiscs(t *testing.T) {
 			}
 		}
 		if w := 2 * away(got.Middle); math.Abs(w-got.Widest.Width) > 0.01 {
-			t.Errorf("turned by %g: the disc in the widest gap may be %.3f mm wide, not %.3f", turn, w, got.Widest.Width)
+			t.Errorf("turned by %g: the disc in the widest gap may be %.3f mm wide, not %.3f", turn, w,
+				got.Widest.Width)
 		}
 		if want := math.Sqrt2*spacing - 2*radius; math.Abs(got.Widest.Width-want) > 0.01 {
 			t.Errorf("turned by %g: widest %.4f, want %.4f", turn, got.Widest.Width, want)
@@ -105,8 +106,8 @@ func TestEvennessOfDiscs(t *testing.T) {
 	}
 }
 
-// The page gets a raster with its wrap: so many bytes, the widest at 255, and what lies beyond an edge is what lies within
-// the other.
+// The page gets a raster with its wrap: so many bytes, the widest at 255, and what lies beyond an edge is what lies
+// within the other.
 func TestEvennessIsPainted(t *testing.T) {
 	d := discs(40, 12, 0)
 	args, err := json.Marshal(map[string]any{"draft": string(d.Encode()), "width": 80, "height": 80})

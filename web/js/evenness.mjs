@@ -1,6 +1,6 @@
-// Step 2: how even the gaps between openings are, painted on the sheet by their width, with the narrowest, the widest, and
-// what the eye would catch on: an alley that one sees through, a stripe. The engine measures, here it gets colours and
-// words, and the editor draws it.
+// Step 2: how even the gaps between openings are, painted on the sheet by their width, with the narrowest, the widest,
+// and what the eye would catch on: an alley that one sees through, a stripe. The engine measures, here it gets colours
+// and words, and the editor draws it.
 
 import {editor} from './bridge.mjs';
 import {byId, make, sentenceOf} from './dom.mjs';
@@ -69,7 +69,8 @@ export function renderEvenness(view) {
 /** @param {Lane} lane @param {number} token */
 async function ask(lane, token) {
   try {
-    const {value, bytes} = await lane.ask('evenness', {draft: editor.save(), width: SIDE, height: SIDE}, {instead: true});
+    const what = {draft: editor.save(), width: SIDE, height: SIDE};
+    const {value, bytes} = await lane.ask('evenness', what, {instead: true});
     if (asked !== token) return;
     [answer, painted, wrong, answered] = [value, bytes, '', token];
   } catch (error) {

@@ -1,6 +1,7 @@
-// Fits of the seventeen groups, found by workers of their own while the draft rests: first a quick one of each group, then
-// a better one where that finds more. They depend on the silhouettes, on the motifs' scale and hand and on the narrowest
-// bridge, and stay as long as these do: not on the cell, nor on where motifs stand, which is what a fit finds.
+// Fits of the seventeen groups, found by workers of their own while the draft rests: first a quick one of each group,
+// then a better one where that finds more. They depend on the silhouettes, on the motifs' scale and hand and on the
+// narrowest bridge, and stay as long as these do: not on the cell, nor on where motifs stand, which is what a fit
+// finds.
 
 import {editor} from './bridge.mjs';
 import {sentenceOf} from './dom.mjs';
@@ -118,7 +119,8 @@ export const fitOf = (symbol) => store?.fits.get(symbol);
 export const noFit = (symbol) => store?.none.get(symbol) ?? '';
 
 // Whether every group that is wanted has been fitted once.
-export const allFitted = () => Boolean(store) && symbols.every((symbol) => fitOf(symbol) || noFit(symbol) || !wanted(symbol));
+export const allFitted = () => Boolean(store)
+  && symbols.every((symbol) => fitOf(symbol) || noFit(symbol) || !wanted(symbol));
 
 // Whether a group is fitted before somebody waits for it: not where the browser was asked to save data.
 /** @param {string} symbol */

@@ -138,7 +138,8 @@ async function sketch(question) {
     if (!row.picture) return;
     shown = [addressOf(row.picture, bytes)];
     showPicture(soFar, shown[0]);
-    say(byId('fit-so-far-words'), `So far: ${plain(100 * row.cover, 0)} % open, narrowest bridge ${size(row.narrowest)}.`);
+    const open = plain(100 * row.cover, 0);
+    say(byId('fit-so-far-words'), `So far: ${open} % open, narrowest bridge ${size(row.narrowest)}.`);
     soFar.hidden = false;
   } catch (error) {
     if (error instanceof Stopped) throw error; // what the first rounds miss, later ones may find

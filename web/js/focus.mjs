@@ -3,7 +3,8 @@
 // else the control after it, in the smallest part of the page that is still there. Who made something may give the
 // focus to it before that.
 
-import {byId} from './dom.mjs';
+import {byId, every, find} from './dom.mjs';
+import {drawUpTicket} from './ticket.mjs';
 
 const CONTROLS = 'button, input, select, textarea, summary, a[href], [tabindex="0"]';
 
@@ -36,6 +37,17 @@ export function bindFocus() {
   }
   new MutationObserver(look).observe(document.body,
     {subtree: true, childList: true, attributeFilter: ['hidden', 'disabled', 'open', 'class']});
+}
+
+// The links that a keyboard reaches first, past the head.
+export function bindSkips() {
+  for (const skip of every(document, '.skip', HTMLAnchorElement)) {
+    skip.addEventListener('click', (event) => {
+      event.preventDefault();
+      if (skip.hash === '#ticket') drawUpTicket(true);
+      find(document, skip.hash).focus();
+    });
+  }
 }
 
 /** @param {HTMLElement} element @returns {Trail} */

@@ -235,8 +235,8 @@ function caption(row, none) {
   return order.value === 'evenness' ? `1 : ${ratio(row.evenness)}` : percent(row.cover);
 }
 
-// Puts the pictures in the order that was asked for; those that have no fit stand last. What lies under the pointer stays
-// where it is, unless the person asks for another order.
+// Puts the pictures in the order that was asked for; those that have no fit stand last. What lies under the pointer
+// stays where it is, unless the person asks for another order.
 /** @param {boolean} [asked] */
 function arrange(asked = false) {
   const by = order.value;

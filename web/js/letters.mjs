@@ -1,6 +1,6 @@
 // Letters of a title that the program's own fonts lack: this browser draws them, and the engine traces what it drew, so
-// that a printed page has them as outlines. Letters that stand side by side are drawn together, since they may depend on
-// each other.
+// that a printed page has them as outlines. Letters that stand side by side are drawn together, since they may depend
+// on each other.
 
 /** @import {Lane} from './engine.mjs' */
 
@@ -43,7 +43,8 @@ async function draw(text, lane) {
   pen.fillRect(0, 0, canvas.width, canvas.height);
   pen.fillStyle = '#000';
   pen.fillText(text, BESIDE * EM, ABOVE * EM);
-  const blob = await new Promise((/** @type {(blob: Blob | null) => void} */ resolve) => canvas.toBlob(resolve, 'image/png'));
+  const blob = await new Promise((/** @type {(blob: Blob | null) => void} */ resolve) =>
+    canvas.toBlob(resolve, 'image/png'));
   if (!blob) return null;
   try {
     const {value} = await lane.ask('trace', {

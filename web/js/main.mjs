@@ -5,7 +5,7 @@ import {bindBring, bring, renderBring} from './bring.mjs';
 import {bindCheck, renderCheck} from './check.mjs';
 import {bindCopies, renderCopies} from './copies.mjs';
 import {cover, renderEmpty} from './cover.mjs';
-import {byId, every, find, sentenceOf} from './dom.mjs';
+import {byId, every, sentenceOf} from './dom.mjs';
 import {bindDraw, renderDraw} from './draw.mjs';
 import {Lane} from './engine.mjs';
 import {handOver} from './early.mjs';
@@ -14,7 +14,7 @@ import {bindExamples, renderExamples} from './examples.mjs';
 import {bindFields, renderFields} from './fields.mjs';
 import {bindFiles, download, openAddress, save} from './files.mjs';
 import {bindFitting, renderFitting} from './fitting.mjs';
-import {bindFocus} from './focus.mjs';
+import {bindFocus, bindSkips} from './focus.mjs';
 import {Gate} from './gate.mjs';
 import {buildGroups, drawGroups, renderGroups} from './groups.mjs';
 import {bindGuide} from './guide.mjs';
@@ -54,7 +54,7 @@ import {bindPresses} from './presses.mjs';
 import {bindTubes} from './tubes.mjs';
 import {bindFigure, bindSubject, renderSubject} from './subject.mjs';
 import {bindTies, renderTies} from './ties.mjs';
-import {bindTicket, drawUpTicket, renderTicket, showStep} from './ticket.mjs';
+import {bindTicket, renderTicket, showStep} from './ticket.mjs';
 import {bindUnkept} from './unkept.mjs';
 import {bindVerdict, renderVerdict} from './verdict.mjs';
 
@@ -67,27 +67,27 @@ const works = new Lane();
 
 /** @type {Choice} */
 const reload = {label: 'Reload', run: () => location.reload()};
-const FOLLOWS = 100; // ms
-let following = 0; // the timer of a rendering that waits
-let rendered = 0; // when the last one was
+const RENDER_EVERY = 100; // ms
+let renderTimer = 0; // the timer of a rendering that waits
+let renderedAt = 0; // when the last one was
 let heard = -1; // serial of the last message shown
 
 globalThis.openworkWake = () => gate.wake();
 globalThis.openworkLabels = (/** @type {string} */ json) => labels.show(JSON.parse(json));
-globalThis.openworkChanged = follow;
+globalThis.openworkChanged = renderSoon;
 
 // While a hand drags on the canvas, words and figures follow some ten times a second: what is under the hand keeps its
 // pace. They are right again the moment it lets go.
-function follow() {
-  const wait = stage.held ? FOLLOWS - (performance.now() - rendered) : 0;
+function renderSoon() {
+  const wait = stage.held ? RENDER_EVERY - (performance.now() - renderedAt) : 0;
   if (wait <= 0) render();
-  else following ||= setTimeout(render, wait);
+  else renderTimer ||= setTimeout(render, wait);
 }
 
 function render() {
-  clearTimeout(following);
-  following = 0;
-  rendered = performance.now();
+  clearTimeout(renderTimer);
+  renderTimer = 0;
+  renderedAt = performance.now();
   const view = editor.view();
   if (!view) return;
   renderHead(view);
@@ -132,17 +132,6 @@ function act(name) {
   if (sentence) alarm(sentence);
   else if (name === 'new') note('An empty draft. Undo brings back what was open before.');
   gate.wake();
-}
-
-// The links that a keyboard reaches first, past the head.
-function bindSkips() {
-  for (const skip of every(document, '.skip', HTMLAnchorElement)) {
-    skip.addEventListener('click', (event) => {
-      event.preventDefault();
-      if (skip.hash === '#ticket') drawUpTicket(true);
-      find(document, skip.hash).focus();
-    });
-  }
 }
 
 function colour() {

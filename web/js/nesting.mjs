@@ -1,5 +1,5 @@
-// Several sheets, or their parts, laid on stock of a size: a cut file for each sheet of stock, and a map of how the pieces
-// lie on it.
+// Several sheets, or their parts, laid on stock of a size: a cut file for each sheet of stock, and a map of how the
+// pieces lie on it.
 
 import {byId, make, shape} from './dom.mjs';
 import {download} from './files.mjs';
@@ -29,9 +29,10 @@ export async function makeNest(view, name, format, lettering, ask) {
   const length = (mm) => write(mm, 'length', view.units);
   const n = value.sheets.length;
   list.replaceChildren(...[
-    `${n} ${n === 1 ? 'sheet' : 'sheets'} of stock, ${length(width)} × ${length(height)} ${view.units}; no way of laying the `
-      + `pieces takes fewer than ${value.bound}. They cover ${Math.round(100 * value.share)} % of it.`,
-    ...value.pieces.map((piece) => `${piece.name}: ${piece.count} × ${length(piece.width)} × ${length(piece.height)} ${view.units}.`),
+    `${n} ${n === 1 ? 'sheet' : 'sheets'} of stock, ${length(width)} × ${length(height)} ${view.units}; `
+      + `no way of laying the pieces takes fewer than ${value.bound}. They cover ${Math.round(100 * value.share)} % of it.`,
+    ...value.pieces.map((piece) =>
+      `${piece.name}: ${piece.count} × ${length(piece.width)} × ${length(piece.height)} ${view.units}.`),
     ...value.notes,
   ].map((line) => make('li', '', line)));
   return `${n} ${n === 1 ? 'cut file is' : 'cut files are'} in your downloads, one for each sheet of stock; `

@@ -5,7 +5,7 @@ import {byId, pressed} from './dom.mjs';
 import {alarm, say} from './notices.mjs';
 import {kept} from './store.mjs';
 
-const QUIET = 4000; // ms after the bench is set up: the files are fetched once more then, and nothing should wait for it
+const QUIET = 4000; // ms after the bench is set up until the files are fetched once more: nothing should wait for it
 const OFTEN = 3_600_000; // ms between two looks for a new version, when the page comes to the front
 
 const sign = byId('newer');

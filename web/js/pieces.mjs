@@ -55,7 +55,8 @@ export function whatItBecomes(view) {
   return [
     .../** @type {[string, string][]} */ (demonstrates ? [['Begin a pattern of your own with it', 'fresh']] : []),
     [demonstrates ? 'Add it to the demonstration' : 'Add as a new one', 'add'],
-    .../** @type {[string, string][]} */ (silhouettes.map(({id, name}) => [`Put in place of ${name}`, `replace:${id}`])),
+    .../** @type {[string, string][]} */ (silhouettes.map(({id, name}) =>
+      [`Put in place of ${name}`, `replace:${id}`])),
     ['Set it in front, as a subject', 'subject:'],
     .../** @type {[string, string][]} */ (subjects.map(({id, name}) =>
       [`Put in place of ${name}, in front`, `subject:${id}`])),

@@ -1,5 +1,6 @@
-// What pressing one of the seventeen groups does: it takes the group's fit as one entry of the history, and pressed once
-// more it gives the group with the cell as it was. A person who wants to keep the cell says so, and then nothing is fitted.
+// What pressing one of the seventeen groups does: it takes the group's fit as one entry of the history, and pressed
+// once more it gives the group with the cell as it was. A person who wants to keep the cell says so, and then nothing
+// is fitted.
 
 import {editor} from './bridge.mjs';
 import {byId, sentenceOf} from './dom.mjs';

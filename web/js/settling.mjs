@@ -1,5 +1,5 @@
-// A copy that is let go of settles in the nearest place that holds: while the switch in the strip is on, or while the key
-// is held down. Drag and settling are one entry of the history.
+// A copy that is let go of settles in the nearest place that holds: while the switch in the strip is on, or while the
+// key is held down. Drag and settling are one entry of the history.
 
 import {editor} from './bridge.mjs';
 import {byId, sentenceOf, within} from './dom.mjs';

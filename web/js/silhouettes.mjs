@@ -98,8 +98,8 @@ function motifs(view, id) {
   return list;
 }
 
-// How wide and how high a motif is: of those in the cell the selected one, else the first. One side given, the other goes
-// with it.
+// How wide and how high a motif is: of those in the cell the selected one, else the first. One side given, the other
+// goes with it.
 /** @param {View} view @param {SilhouetteView} silhouette */
 function sides(view, {id, width, height}) {
   const place = make('p', 'motif-size');

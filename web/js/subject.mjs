@@ -105,7 +105,8 @@ function mark() {
   if (!name.matches(':focus')) name.value = it.name;
   mirrored.checked = it.mirrored;
   for (const radio of every(edge, 'input', HTMLInputElement)) radio.checked = radio.value === it.edge;
-  const size = `${write(it.width, 'length', view.units)} × ${measure(it.height, view.units)} on the panel, ${it.points} points.`;
+  const size = `${write(it.width, 'length', view.units)} × ${measure(it.height, view.units)} on the panel, `
+    + `${it.points} points.`;
   byId('subject-size').textContent = size;
   const note = byId('subject-note');
   note.hidden = !it.note;

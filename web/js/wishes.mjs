@@ -123,7 +123,8 @@ function readShop(text) {
   const entries = Object.entries(shop ?? {});
   if (!shop || entries.some(([path, value]) => !isShops(path) || !known.has(path)
     || !(path === SPEEDS ? isSpeeds(value) : ['string', 'number', 'boolean'].includes(typeof value)))) {
-    throw new Error('This file holds choices that are not known here; nothing was changed. Choose one that was saved here.');
+    throw new Error('This file holds choices that are not known here; nothing was changed. '
+      + 'Choose one that was saved here.');
   }
   for (const path of Object.keys(kept)) if (isShops(path)) keep(path, null);
   for (const [path, value] of entries) keep(path, /** @type {Kept} */ (value));

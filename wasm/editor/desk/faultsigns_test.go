@@ -189,7 +189,8 @@ func TestManyFaultsStayLight(t *testing.T) {
 	if len(k.Session.list()) > 2*kinds*21 || len(marks) > maxMarks || len(labels) > len(marks) || len(marks) < 50 {
 		t.Errorf("%d rows, %d marks, %d words", len(k.Session.list()), len(marks), len(labels))
 	}
-	if s := k.State(); !strings.HasPrefix(s.Which.Rest, fmt.Sprintf("over %d faults", kinds*20)) || s.Faults[20].Shows != "at 280 places" {
+	if s := k.State(); !strings.HasPrefix(s.Which.Rest, fmt.Sprintf("over %d faults", kinds*20)) ||
+		s.Faults[20].Shows != "at 280 places" {
 		t.Errorf("%+v, the rest of the overlaps shows %q", s.Which, s.Faults[20].Shows)
 	}
 }

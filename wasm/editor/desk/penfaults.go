@@ -40,7 +40,7 @@ func (s *Session) Alone(id string) []sheet.Problem {
 	if s.layout != nil {
 		for i, m := range d.Motifs {
 			if m.Silhouette == id && m.Scale == scale && i < len(s.layout.Orbits) {
-				return s.sight.panel.Within.Alone(s.layout.Orbits[i].Shape, scale, d.Sheet)
+				return s.inspection.panel.Within.Alone(s.layout.Orbits[i].Shape, scale, d.Sheet)
 			}
 		}
 	}
@@ -48,7 +48,7 @@ func (s *Session) Alone(id string) []sheet.Problem {
 	if !ok {
 		return nil
 	}
-	return s.sight.panel.Within.Alone(s.bare(o.Outline), scale, d.Sheet)
+	return s.inspection.panel.Within.Alone(s.bare(o.Outline), scale, d.Sheet)
 }
 
 // bare returns the shape of an outline that is not laid out, prepared once.

@@ -21,11 +21,11 @@ type Session struct {
 	view   *view.View
 	Inches bool // lengths are shown in inches; the draft stays in mm
 
-	history *pattern.History
-	layout  *pattern.Layout
-	sight   sight
-	shapes  *pattern.Shapes
-	refusal error // why there is no layout, nil where there is one
+	history    *pattern.History
+	layout     *pattern.Layout
+	inspection inspection
+	shapes     *pattern.Shapes
+	refusal    error // why there is no layout, nil where there is one
 
 	apply     func(draft.Draft, pattern.Command) (draft.Draft, error)     // pattern.Apply, or what counts its calls
 	newLayout func(draft.Draft, *pattern.Shapes) (*pattern.Layout, error) // pattern.NewLayout, likewise
@@ -129,8 +129,8 @@ func (s *Session) LayOutAgain(inHand bool) {
 	s.setLayout(l, err, inHand)
 }
 
-// setLayout takes the open draft's layout, or why there is none. It is looked at when what it shows is asked for: at the
-// cell for the marks at the copy in hand, and at the whole panel for the line at the foot.
+// setLayout takes the open draft's layout, or why there is none. It is looked at when what it shows is asked for: at
+// the cell for the marks at the copy in hand, and at the whole panel for the line at the foot.
 func (s *Session) setLayout(l *pattern.Layout, err error, inHand bool) {
 	s.revision++
 	s.Touch()
@@ -141,7 +141,7 @@ func (s *Session) setLayout(l *pattern.Layout, err error, inHand bool) {
 	if err != nil {
 		s.layout, s.refusal = nil, err
 	}
-	s.sight.begin(s.layout, inHand)
+	s.inspection.begin(s.layout, inHand)
 }
 
 // finish ends a change that was laid out: the whole panel is asked for. Its answer brings the mends.

@@ -11,21 +11,21 @@ import (
 	"github.com/paulmach/orb"
 )
 
-// ink gathers flat shapes with smooth edges and draws them together: one call for hundreds of lines. An edge is a strip
-// one px wide whose colour runs out, so that no second, larger picture is needed to smooth it: where the graphics are
-// drawn by the processor, that picture cost more than all else in a frame.
+// batch gathers flat shapes with smooth edges and draws them together: one call for hundreds of lines. An edge is a
+// strip one px wide whose colour runs out, so that no second, larger picture is needed to smooth it: where the graphics
+// are drawn by the processor, that picture cost more than all else in a frame.
 //
 // All lengths are device px. Colours have their alpha multiplied in.
-type ink struct {
+type batch struct {
 	dst      *ebiten.Image
 	vertices []ebiten.Vertex
 	indices  []uint16
 }
 
 const (
-	// fullInk keeps one draw call below 65,535 vertices, the most an index of 16 bits can name, with room for the
+	// fullBatch keeps one draw call below 65,535 vertices, the most an index of 16 bits can name, with room for the
 	// largest single shape.
-	fullInk = 60000
+	fullBatch = 60000
 	// feather is half the width in px of the strip in which an edge runs out.
 	feather = 0.5
 	// sharpTurn is the cosine of the turn, 60 degrees, from which two parts of a stroke meet in a disc and not in a
@@ -35,17 +35,17 @@ const (
 	arcStep = 3.0
 )
 
-// onto names the image that shapes go to from here on.
-func (k *ink) onto(dst *ebiten.Image) {
-	k.lay()
+// drawTo names the image that shapes go to from here on.
+func (k *batch) drawTo(dst *ebiten.Image) {
+	k.flush()
 	k.dst = dst
 }
 
-// lay draws what was gathered, in its order.
-func (k *ink) lay() { k.blend(ebiten.BlendSourceOver) }
+// flush draws what was gathered, in its order.
+func (k *batch) flush() { k.flushBy(ebiten.BlendSourceOver) }
 
-// blend draws what was gathered by a rule for what lay there before.
-func (k *ink) blend(rule ebiten.Blend) {
+// flushBy draws what was gathered by a rule for what lay there before.
+func (k *batch) flushBy(rule ebiten.Blend) {
 	if len(k.indices) > 0 {
 		k.dst.DrawTrianglesShader(k.vertices, k.indices, plain(), &ebiten.DrawTrianglesShaderOptions{Blend: rule})
 	}
@@ -69,24 +69,24 @@ func Fragment(dst vec4, src vec2, tint vec4) vec4 {
 })
 
 // begin is called before each shape, or each part of a long one: it lays what was gathered where no more would go in.
-func (k *ink) begin() {
-	if len(k.vertices) > fullInk {
-		k.lay()
+func (k *batch) begin() {
+	if len(k.vertices) > fullBatch {
+		k.flush()
 	}
 }
 
 // vertex adds a corner with a share of the colour, and returns its index.
-func (k *ink) vertex(x, y float64, col color.RGBA, share float64) uint16 {
+func (k *batch) vertex(x, y float64, col color.RGBA, share float64) uint16 {
 	f := float32(share / 255)
 	k.vertices = append(k.vertices, ebiten.Vertex{DstX: float32(x), DstY: float32(y),
 		ColorR: float32(col.R) * f, ColorG: float32(col.G) * f, ColorB: float32(col.B) * f, ColorA: float32(col.A) * f})
 	return uint16(len(k.vertices) - 1)
 }
 
-func (k *ink) triangle(a, b, c uint16) { k.indices = append(k.indices, a, b, c) }
+func (k *batch) triangle(a, b, c uint16) { k.indices = append(k.indices, a, b, c) }
 
-// join fills between two rows of as many vertices, each named by its first.
-func (k *ink) join(a, b uint16, n int) {
+// strip fills between two rows of as many vertices, each named by its first.
+func (k *batch) strip(a, b uint16, n int) {
 	for i := uint16(0); i < uint16(n-1); i++ {
 		k.indices = append(k.indices, a+i, a+i+1, b+i, a+i+1, b+i+1, b+i)
 	}
@@ -99,7 +99,7 @@ func across(width float64) (inner, outer, share float64) {
 }
 
 // row adds four vertices across a line: at a point, along a normal whose length is 1 or, in a mitre, more.
-func (k *ink) row(x, y, nx, ny, width float64, col color.RGBA) uint16 {
+func (k *batch) row(x, y, nx, ny, width float64, col color.RGBA) uint16 {
 	inner, outer, share := across(width)
 	first := k.vertex(x-nx*outer, y-ny*outer, col, 0)
 	k.vertex(x-nx*inner, y-ny*inner, col, share)
@@ -109,7 +109,7 @@ func (k *ink) row(x, y, nx, ny, width float64, col color.RGBA) uint16 {
 }
 
 // line draws a straight line with straight ends.
-func (k *ink) line(a, b orb.Point, width float64, col color.RGBA) {
+func (k *batch) line(a, b orb.Point, width float64, col color.RGBA) {
 	k.begin()
 	dx, dy := b[0]-a[0], b[1]-a[1]
 	l := math.Hypot(dx, dy)
@@ -118,11 +118,11 @@ func (k *ink) line(a, b orb.Point, width float64, col color.RGBA) {
 	}
 
 	nx, ny := -dy/l, dx/l
-	k.join(k.row(a[0], a[1], nx, ny, width, col), k.row(b[0], b[1], nx, ny, width, col), 4)
+	k.strip(k.row(a[0], a[1], nx, ny, width, col), k.row(b[0], b[1], nx, ny, width, col), 4)
 }
 
 // stroke draws a line through points, round at its ends and at sharp turns.
-func (k *ink) stroke(points []orb.Point, closed bool, width float64, col color.RGBA) {
+func (k *batch) stroke(points []orb.Point, closed bool, width float64, col color.RGBA) {
 	points = apart(points, closed)
 	n := len(points)
 	if n < 2 {
@@ -164,7 +164,7 @@ func (k *ink) stroke(points []orb.Point, closed bool, width float64, col color.R
 			}
 		}
 		a, b := points[i], points[(i+1)%n]
-		k.join(k.row(a[0], a[1], ax, ay, width, col), k.row(b[0], b[1], bx, by, width, col), 4)
+		k.strip(k.row(a[0], a[1], ax, ay, width, col), k.row(b[0], b[1], bx, by, width, col), 4)
 		if !before && width > 1 {
 			k.disc(a, width/2, col)
 		}
@@ -199,7 +199,7 @@ func arcs(radius float64) int {
 }
 
 // ring draws a circle's line.
-func (k *ink) ring(at orb.Point, radius, width float64, col color.RGBA) {
+func (k *batch) ring(at orb.Point, radius, width float64, col color.RGBA) {
 	k.begin()
 	n := arcs(radius)
 	first := uint16(len(k.vertices))
@@ -208,12 +208,12 @@ func (k *ink) ring(at orb.Point, radius, width float64, col color.RGBA) {
 		k.row(at[0]+x*radius, at[1]+y*radius, x, y, width, col)
 	}
 	for i := range uint16(n) {
-		k.join(first+4*i, first+4*((i+1)%uint16(n)), 4)
+		k.strip(first+4*i, first+4*((i+1)%uint16(n)), 4)
 	}
 }
 
 // disc fills a circle.
-func (k *ink) disc(at orb.Point, radius float64, col color.RGBA) {
+func (k *batch) disc(at orb.Point, radius float64, col color.RGBA) {
 	n := arcs(radius)
 	corners := make([]orb.Point, n)
 	for i := range corners {
@@ -224,7 +224,7 @@ func (k *ink) disc(at orb.Point, radius float64, col color.RGBA) {
 }
 
 // polygon fills a convex polygon.
-func (k *ink) polygon(corners []orb.Point, col color.RGBA) {
+func (k *batch) polygon(corners []orb.Point, col color.RGBA) {
 	k.begin()
 	corners = apart(corners, true)
 	n := len(corners)
@@ -251,7 +251,7 @@ func (k *ink) polygon(corners []orb.Point, col color.RGBA) {
 	}
 
 	for i := range uint16(n) {
-		k.join(first+2*i, first+2*((i+1)%uint16(n)), 2)
+		k.strip(first+2*i, first+2*((i+1)%uint16(n)), 2)
 		if i > 1 {
 			k.triangle(first, first+2*(i-1), first+2*i)
 		}
@@ -265,21 +265,21 @@ func away(a, b orb.Point, side float64) (x, y float64) {
 }
 
 // rect fills a rectangle along the px, its edges as hard as they lie.
-func (k *ink) rect(x, y, w, h float64, col color.RGBA) {
+func (k *batch) rect(x, y, w, h float64, col color.RGBA) {
 	k.begin()
 	a := k.vertex(x, y, col, 1)
 	k.vertex(x+w, y, col, 1)
 	b := k.vertex(x, y+h, col, 1)
 	k.vertex(x+w, y+h, col, 1)
-	k.join(a, b, 2)
+	k.strip(a, b, 2)
 }
 
 // shade fills between two lines, from a share of the colour to none.
-func (k *ink) shade(a, b, outA, outB orb.Point, col color.RGBA) {
+func (k *batch) shade(a, b, outA, outB orb.Point, col color.RGBA) {
 	k.begin()
 	first := k.vertex(a[0], a[1], col, 1)
 	k.vertex(b[0], b[1], col, 1)
 	outer := k.vertex(outA[0], outA[1], col, 0)
 	k.vertex(outB[0], outB[1], col, 0)
-	k.join(first, outer, 2)
+	k.strip(first, outer, 2)
 }

@@ -6,9 +6,10 @@ import (
 	"openwork/pattern/sheet/whole"
 )
 
-// sight is what is to be seen of the layout as it is now. It is looked for when it is first asked for, which is when the
-// canvas is painted: a press is answered before that, and of several steps between two frames only the last is looked at.
-type sight struct {
+// inspection is what a look at the layout as it is now shows. It is carried out when it is first asked for, which is
+// when the canvas is painted: a press is answered before that, and of several steps between two frames only the last is
+// looked at.
+type inspection struct {
 	layout *pattern.Layout // still to be looked at, nil where that was done
 	inHand bool            // a hand moves something and will not wait
 
@@ -18,13 +19,13 @@ type sight struct {
 }
 
 // begin takes another layout, nil where there is none.
-func (s *sight) begin(l *pattern.Layout, inHand bool) {
+func (s *inspection) begin(l *pattern.Layout, inHand bool) {
 	s.layout, s.inHand = l, inHand
 	s.live, s.seen = sheet.Live{}, nil
 }
 
-// look looks at the layout, where that was not done.
-func (s *sight) look() *sight {
+// run looks at the layout, where that was not done.
+func (s *inspection) run() *inspection {
 	if s.layout == nil {
 		return s
 	}
@@ -37,7 +38,7 @@ func (s *sight) look() *sight {
 }
 
 // Live returns what the cell and its neighbours show.
-func (s *Session) Live() sheet.Live { return s.sight.look().live }
+func (s *Session) Live() sheet.Live { return s.inspection.run().live }
 
 // Seen returns what a look at the whole panel as it is now showed, nil where it is too large for that.
-func (s *Session) Seen() *whole.Report { return s.sight.look().seen }
+func (s *Session) Seen() *whole.Report { return s.inspection.run().seen }

@@ -13,7 +13,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// wholeBox returns how many whole copies a draft has, and how far the middle of the box round them lies from the panel's.
+// wholeBox returns how many whole copies a draft has, and how far the middle of the box round them lies from the
+// panel's.
 func wholeBox(t *testing.T, d draft.Draft) (n int, off float64) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)

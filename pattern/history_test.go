@@ -12,7 +12,8 @@ import (
 func TestAmend(t *testing.T) {
 	at := func(x float64) Command { return Command{Name: "place", ID: "m", Values: map[string]float64{"x": x}} }
 	d := draft.Default()
-	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "s", Outline: orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, -5}}}}}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "s",
+		Outline: orb.MultiPolygon{{{{-5, -5}, {5, -5}, {5, 5}, {-5, -5}}}}}}
 	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	moved := func(from draft.Draft, x float64) draft.Draft {
 		next, err := Apply(from, at(x))

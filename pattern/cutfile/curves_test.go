@@ -55,7 +55,8 @@ func measure(t *testing.T, ds []draft.Draft) map[Format][]measured {
 		if err != nil {
 			t.Fatal(err)
 		}
-		q := question{Outline: s.Outline, Kerf: s.Kerf, Grown: s.Kerf / 2, DXF: filepath.Join(dir, fmt.Sprintf("%d.dxf", i))}
+		q := question{Outline: s.Outline, Kerf: s.Kerf, Grown: s.Kerf / 2,
+			DXF: filepath.Join(dir, fmt.Sprintf("%d.dxf", i))}
 		points := 0
 		for _, o := range s.Openings {
 			mp := geometry.Transform(o.Shape.Outline(), geometry.Translate(o.Shift[0], o.Shift[1]))
@@ -98,8 +99,8 @@ func measure(t *testing.T, ds []draft.Draft) map[Format][]measured {
 	return out
 }
 
-// promised holds what is measured against what is promised, and returns nodes to the points of the polygons as drawn and
-// to those of the polygons that are cut.
+// promised holds what is measured against what is promised, and returns nodes to the points of the polygons as drawn
+// and to those of the polygons that are cut.
 func promised(t *testing.T, ds []draft.Draft, got map[Format][]measured) map[Format][2]float64 {
 	t.Helper()
 	medians := map[Format][2]float64{}
@@ -111,8 +112,9 @@ func promised(t *testing.T, ds []draft.Draft, got map[Format][]measured) map[For
 			cut = append(cut, float64(m.nodes)/float64(m.made.Points))
 			worst = max(worst, m.there)
 			if m.short+m.wide+m.loops > 0 {
-				t.Errorf("%s as %s: %d segments under %g mm (the shortest %.4f), %d arcs above %g mm, %d contours that "+
-					"cross themselves", ds[i].Title, f, m.short, leastSegment, m.shortest, m.wide, widestArc, m.loops)
+				t.Errorf("%s as %s: %d segments under %g mm (the shortest %.4f), %d arcs above %g mm, %d contours "+
+					"that cross themselves", ds[i].Title, f, m.short, leastSegment, m.shortest, m.wide, widestArc,
+					m.loops)
 			}
 			if m.there > curve.DefaultTolerance {
 				t.Errorf("%s as %s: lies %.4f mm from GEOS's offset", ds[i].Title, f, m.there)
@@ -128,17 +130,18 @@ func promised(t *testing.T, ds []draft.Draft, got map[Format][]measured) map[For
 		slices.Sort(drawn)
 		slices.Sort(cut)
 		medians[f] = [2]float64{drawn[len(drawn)/2], cut[len(cut)/2]}
-		t.Logf("%s: %d drafts, %d with pieces left out; %.4f mm off at most; nodes to points at the median %.3f as drawn, "+
-			"%.3f as cut", f, len(ms), told, worst, medians[f][0], medians[f][1])
+		t.Logf("%s: %d drafts, %d with pieces left out; %.4f mm off at most; nodes to points at the median "+
+			"%.3f as drawn, %.3f as cut", f, len(ms), told, worst, medians[f][0], medians[f][1])
 	}
 	return medians
 }
 
-// curvesOf is how many random drafts, and all animals where it is above 17, are held against GEOS: 300 take some minutes.
+// curvesOf is how many random drafts, and all animals where it is above 17, are held against GEOS: 300 take some
+// minutes.
 var curvesOf = flag.Int("curves", 4, "random drafts whose curves are held against GEOS's offset")
 
-// Random drafts of all groups: jagged, crowded, cropped. Segments, arcs, loops and the deviation from GEOS's offset both
-// ways, sampled every 0.02 mm.
+// Random drafts of all groups: jagged, crowded, cropped. Segments, arcs, loops and the deviation from GEOS's offset
+// both ways, sampled every 0.02 mm.
 func TestCurvesAgainstGEOS(t *testing.T) {
 	ds := plantest.RandomDrafts(t, 414, *curvesOf)
 	for i := range ds {
@@ -199,7 +202,8 @@ func alone(mp orb.MultiPolygon, kerf float64) draft.Draft {
 	d.Repeat = draft.Repeat{Group: "p1", A: w + 60, B: h + 60, Gamma: 90}
 	d.Sheet.Kerf = kerf
 	c := b.Center()
-	d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: geometry.SnapOutline(geometry.Transform(mp, geometry.Translate(-c[0], -c[1])))}}
+	d.Silhouettes = []draft.Silhouette{{ID: "s",
+		Outline: geometry.SnapOutline(geometry.Transform(mp, geometry.Translate(-c[0], -c[1])))}}
 	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
 	return d
 }

@@ -34,8 +34,8 @@ func TestFilesOfEachWayOfCutting(t *testing.T) {
 	}
 }
 
-// Every format says what a shop asks: who takes the kerf, stock, thickness, tolerance, date, link and a checksum that is
-// the same in all of them and on the label, and another for another kerf.
+// Every format says what a shop asks: who takes the kerf, stock, thickness, tolerance, date, link and a checksum that
+// is the same in all of them and on the label, and another for another kerf.
 func TestFactsInEveryFormat(t *testing.T) {
 	d := plantest.Rings()
 	d.Sheet.Stock, d.Sheet.Kerf = "card & <board>", 0.254
@@ -48,7 +48,8 @@ func TestFactsInEveryFormat(t *testing.T) {
 		}
 		for _, f := range Formats() {
 			o := cutplan.Defaults()
-			o.Units, o.Link, o.Label.Date = "in", "https://openwork.example/#ow1."+strings.Repeat("Ab-_", 120), "2026-11-27"
+			o.Units, o.Label.Date = "in", "2026-11-27"
+			o.Link = "https://openwork.example/#ow1." + strings.Repeat("Ab-_", 120)
 			var b bytes.Buffer
 			made, err := Write(l, &b, f, o)
 			if err != nil {
@@ -102,8 +103,8 @@ func TestReasonsOnce(t *testing.T) {
 	}
 	o := cutplan.Defaults()
 	o.Units = "in"
-	o.Unsound = []string{"A bridge is 2.54 mm wide; this sheet needs 5.08.", "A bridge is 2.54 mm wide; this sheet needs 5.08.",
-		"An island drops out."}
+	o.Unsound = []string{"A bridge is 2.54 mm wide; this sheet needs 5.08.",
+		"A bridge is 2.54 mm wide; this sheet needs 5.08.", "An island drops out."}
 	for _, f := range Formats()[:2] {
 		var b bytes.Buffer
 		if _, err := Write(l, &b, f, o); err != nil {

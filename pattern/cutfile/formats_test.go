@@ -31,7 +31,8 @@ func TestTheTableOfFormats(t *testing.T) {
 				t.Fatalf("the row %+v is not complete, or there twice", r)
 			}
 			seen[r.name] = true
-			if f, err := FormatOf("a." + strings.ToUpper(string(r.name))); f != r.name || err != nil || f.Type() != r.media {
+			if f, err := FormatOf("a." + strings.ToUpper(string(r.name))); f != r.name || err != nil ||
+				f.Type() != r.media {
 				t.Errorf("its ending is that of %q, %v", f, err)
 			}
 			var b bytes.Buffer
@@ -40,13 +41,15 @@ func TestTheTableOfFormats(t *testing.T) {
 			}
 		})
 	}
-	if _, err := Write(l, &bytes.Buffer{}, "doc", cutplan.Defaults()); err == nil || err.Error() != `there is no format "doc"; there are svg, dxf and pdf` {
+	if _, err := Write(l, &bytes.Buffer{}, "doc", cutplan.Defaults()); err == nil ||
+		err.Error() != `there is no format "doc"; there are svg, dxf and pdf` {
 		t.Errorf("%v", err)
 	}
 }
 
 func TestFormatsByEnding(t *testing.T) {
-	for name, want := range map[string]Format{"a.SVG": FormatSVG, "b.dxf": FormatDXF, "c.x.pdf": FormatPDF, "d.doc": "", "svg": ""} {
+	for name, want := range map[string]Format{"a.SVG": FormatSVG, "b.dxf": FormatDXF, "c.x.pdf": FormatPDF,
+		"d.doc": "", "svg": ""} {
 		if f, err := FormatOf(name); f != want || (err == nil) != (want != "") {
 			t.Errorf("%s is %q, %v", name, f, err)
 		}
@@ -58,7 +61,8 @@ func TestSheetThatIsNoRectangle(t *testing.T) {
 	s := cutplan.PartOf(draft.Default())
 	s.Title = "Elbow"
 	s.Outline = orb.MultiPolygon{{{{50, 30}, {350, 30}, {350, 130}, {200, 130}, {200, 230}, {50, 230}, {50, 30}}}}
-	s.Openings = []panel.Opening{{Shape: geometry.NewShape(geometry.RectOutline(orb.Bound{Max: orb.Point{20, 10}})), Shift: orb.Point{100, 80}}}
+	s.Openings = []panel.Opening{{Shape: geometry.NewShape(geometry.RectOutline(orb.Bound{Max: orb.Point{20, 10}})),
+		Shift: orb.Point{100, 80}}}
 	s.Field = orb.Bound{Min: orb.Point{70, 50}, Max: orb.Point{330, 210}}
 	s.Holes = []orb.Point{{60, 220}, {340, 40}, {60, 40}}
 	for _, f := range Formats() {
@@ -125,7 +129,8 @@ func TestUnsoundSheetsSayWhy(t *testing.T) {
 	}
 	o := cutplan.Defaults()
 	o.Unsound = []string{"An island drops out at (30, 40) -- here."}
-	for f, want := range map[Format]string{FormatSVG: "<desc>This sheet does not hold: An island", FormatDXF: "999\nThis sheet does not hold: An island", FormatPDF: "/Subject <FEFF00540068"} {
+	for f, want := range map[Format]string{FormatSVG: "<desc>This sheet does not hold: An island",
+		FormatDXF: "999\nThis sheet does not hold: An island", FormatPDF: "/Subject <FEFF00540068"} {
 		var b bytes.Buffer
 		if _, err := Write(l, &b, f, o); err != nil {
 			t.Fatal(err)
@@ -148,7 +153,8 @@ func TestUncheckedSheetsSayIt(t *testing.T) {
 	}
 	o := cutplan.Defaults()
 	o.Unchecked = true
-	for f, want := range map[Format]string{FormatSVG: "<desc>It was not checked", FormatDXF: "999\nIt was not checked", FormatPDF: "/Subject <FEFF00490074"} {
+	for f, want := range map[Format]string{FormatSVG: "<desc>It was not checked", FormatDXF: "999\nIt was not checked",
+		FormatPDF: "/Subject <FEFF00490074"} {
 		for _, reasons := range [][]string{nil, {"An island drops out."}} {
 			o.Unsound = reasons
 			var b bytes.Buffer
@@ -181,7 +187,8 @@ func TestNothingToCutIsRefused(t *testing.T) {
 				t.Fatal(err)
 			}
 			var b bytes.Buffer
-			if _, err := Write(l, &b, FormatSVG, cutplan.Defaults()); err == nil || !strings.Contains(err.Error(), c.want) || b.Len() > 0 {
+			if _, err := Write(l, &b, FormatSVG, cutplan.Defaults()); err == nil ||
+				!strings.Contains(err.Error(), c.want) || b.Len() > 0 {
 				t.Errorf("%v, and %d bytes", err, b.Len())
 			}
 		})

@@ -22,8 +22,8 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-// The demo's files on a small part of its panel, as plain text that a diff shows: each stays under 200 kB. Of the PDF the
-// page is kept laid open: how it is packed may change with Go.
+// The demo's files on a small part of its panel, as plain text that a diff shows: each stays under 200 kB. Of the PDF
+// the page is kept laid open: how it is packed may change with Go.
 func TestDemoGoldens(t *testing.T) {
 	o := cutplan.Defaults()
 	o.Label.Date = "2025-03-01"
@@ -157,7 +157,8 @@ func TestPDFRenderedByAnotherReader(t *testing.T) {
 	}
 	box := d.SheetBound().Pad(d.Sheet.Kerf / 2)
 	const px = 600 / 25.4 // to the mm
-	if !near(float64(r.Dx()), px*(box.Max[0]-box.Min[0]), 1.01) || !near(float64(r.Dy()), px*(box.Max[1]-box.Min[1]), 1.01) {
+	if !near(float64(r.Dx()), px*(box.Max[0]-box.Min[0]), 1.01) ||
+		!near(float64(r.Dy()), px*(box.Max[1]-box.Min[1]), 1.01) {
 		t.Errorf("rendered at 600 dpi it is %d × %d px, the sheet %v", r.Dx(), r.Dy(), box)
 	}
 	if ink /= px * px; !near(ink, made.Area, 1e-3*made.Area) {

@@ -168,7 +168,8 @@ func BenchmarkManyOpenings(b *testing.B) {
 					d.Field.Origin = [2]float64{20, 20}
 					d.Repeat = draft.Repeat{Group: "p1", A: 5, B: 5, Gamma: 90}
 					d.Sheet.Kerf = 0.2
-					d.Silhouettes = []draft.Silhouette{{ID: "s", Outline: one(orb.Polygon{lobed(40, 1.5, orb.Point{})})[0]}}
+					d.Silhouettes = []draft.Silhouette{{ID: "s",
+						Outline: one(orb.Polygon{lobed(40, 1.5, orb.Point{})})[0]}}
 					d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1, At: [2]float64{2.5, 2.5}}}
 					l, err := pattern.NewLayout(d, pattern.NewShapes())
 					if err != nil {

@@ -110,11 +110,14 @@ func TestFilesByOtherReaders(t *testing.T) {
 		if len(f.Errors) > 0 || f.Version != "AC1015" || f.Units != 4 || f.Metric != 1 || f.Others > 0 || cut.Open > 0 {
 			t.Errorf("%s: ezdxf finds %+v", title, f)
 		}
-		if want := [4]float64{0, 0, r.page.Max[0], r.page.Max[1]}; !near(f.Extents[2], want[2], 1e-3) || !near(f.Extents[3], want[3], 1e-3) {
+		if want := [4]float64{0, 0, r.page.Max[0], r.page.Max[1]}; !near(f.Extents[2], want[2], 1e-3) ||
+			!near(f.Extents[3], want[3], 1e-3) {
 			t.Errorf("%s: the DXF says it reaches to %v, the sheet to %v", title, f.Extents, want)
 		}
-		if r.svg.contours != cut.Contours || r.pdf.contours != cut.Contours || r.made[FormatDXF].Piercings != cut.Contours || made.Piercings != cut.Contours {
-			t.Errorf("%s: %d, %d and %d contours, %d piercings", title, r.svg.contours, cut.Contours, r.pdf.contours, made.Piercings)
+		if r.svg.contours != cut.Contours || r.pdf.contours != cut.Contours ||
+			r.made[FormatDXF].Piercings != cut.Contours || made.Piercings != cut.Contours {
+			t.Errorf("%s: %d, %d and %d contours, %d piercings", title, r.svg.contours, cut.Contours, r.pdf.contours,
+				made.Piercings)
 		}
 		for what, a := range map[string]float64{"SVG": r.svg.area, "DXF": cut.Area, "PDF": r.pdf.area} {
 			if !near(a, r.all, 1e-3*r.all) {
@@ -127,7 +130,8 @@ func TestFilesByOtherReaders(t *testing.T) {
 			}
 		}
 		// The sheet's outline gives the extents, where no opening has eaten a whole side of it.
-		if !sameBoxes(r.svg.box, r.pdf.box) || made.Notches == 0 && !sameBoxes(r.svg.box, r.page) || !sameBoxes(r.svg.box.Union(r.page), r.page) {
+		if !sameBoxes(r.svg.box, r.pdf.box) || made.Notches == 0 && !sameBoxes(r.svg.box, r.page) ||
+			!sameBoxes(r.svg.box.Union(r.page), r.page) {
 			t.Errorf("%s: SVG %v, PDF %v, page %v", title, r.svg, r.pdf, r.page)
 		}
 		if b := cut.Box; b != nil {

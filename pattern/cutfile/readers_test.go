@@ -60,7 +60,8 @@ func core(t *testing.T, l *pattern.Layout) (openings, all float64) {
 	var over orb.MultiPolygon
 	known := map[*geometry.Shape]float64{}
 	for _, o := range os {
-		if b := o.Bound(); b.Min[0] <= sheet.Min[0]+1e-6 || b.Min[1] <= sheet.Min[1]+1e-6 || b.Max[0] >= sheet.Max[0]-1e-6 || b.Max[1] >= sheet.Max[1]-1e-6 {
+		if b := o.Bound(); b.Min[0] <= sheet.Min[0]+1e-6 || b.Min[1] <= sheet.Min[1]+1e-6 ||
+			b.Max[0] >= sheet.Max[0]-1e-6 || b.Max[1] >= sheet.Max[1]-1e-6 {
 			over = append(over, geometry.Transform(o.Shape.Outline(), geometry.Translate(o.Shift[0], o.Shift[1]))...)
 			continue
 		}
@@ -231,5 +232,6 @@ func near(a, b, slack float64) bool { return math.Abs(a-b) <= slack }
 
 // sameBoxes compares boxes to 0.01 mm.
 func sameBoxes(a, b orb.Bound) bool {
-	return near(a.Min[0], b.Min[0], 0.01) && near(a.Min[1], b.Min[1], 0.01) && near(a.Max[0], b.Max[0], 0.01) && near(a.Max[1], b.Max[1], 0.01)
+	return near(a.Min[0], b.Min[0], 0.01) && near(a.Min[1], b.Min[1], 0.01) && near(a.Max[0], b.Max[0], 0.01) &&
+		near(a.Max[1], b.Max[1], 0.01)
 }

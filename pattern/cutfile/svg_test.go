@@ -104,7 +104,8 @@ func TestCutFileReadBack(t *testing.T) {
 			t.Errorf("%s: the last cut is %q, want the sheet's outline", d.Title, last.Class)
 		}
 		box := d.SheetBound().Pad(d.Sheet.Kerf / 2)
-		if want := number(box.Max[0]-box.Min[0]) + "mm"; f.Width != want || f.ViewBox != "0 0 "+number(box.Max[0]-box.Min[0])+" "+number(box.Max[1]-box.Min[1]) {
+		if want := number(box.Max[0]-box.Min[0]) + "mm"; f.Width != want ||
+			f.ViewBox != "0 0 "+number(box.Max[0]-box.Min[0])+" "+number(box.Max[1]-box.Min[1]) {
 			t.Errorf("%s: width %s, viewBox %s", d.Title, f.Width, f.ViewBox)
 		}
 		total := 0.0
@@ -123,10 +124,12 @@ func TestCutFileReadBack(t *testing.T) {
 			t.Fatal(err)
 		}
 		if made.Openings+made.Lost != report.Counts.Openings {
-			t.Errorf("%s: %d openings written and %d lost, the check counts %d", d.Title, made.Openings, made.Lost, report.Counts.Openings)
+			t.Errorf("%s: %d openings written and %d lost, the check counts %d", d.Title, made.Openings, made.Lost,
+				report.Counts.Openings)
 		}
 		if d.Sheet.Kerf == 0 && math.Abs(total-report.OpenArea) > 1e-3*report.OpenArea {
-			t.Errorf("%s: without kerf the contours enclose %.6g mm², the check says %.6g", d.Title, total, report.OpenArea)
+			t.Errorf("%s: without kerf the contours enclose %.6g mm², the check says %.6g", d.Title, total,
+				report.OpenArea)
 		}
 		// Half the kerf off all round takes about its length times that off the area.
 		if lost := report.OpenArea - total; d.Sheet.Kerf > 0 && (lost <= 0 || lost > report.OpenArea/2) {
@@ -148,7 +151,8 @@ func TestCutFileRenderedByAnotherReader(t *testing.T) {
 		t.Fatal("the groups do not say fill none")
 	}
 	// Fill the openings, drop what is stroked, and take the sheet's outline out of the picture.
-	text = strings.Replace(text, `fill="none" stroke="`+"#ff0000"+`"`, `fill="#000" fill-rule="evenodd" stroke="none"`, 1)
+	text = strings.Replace(text, `fill="none" stroke="`+"#ff0000"+`"`,
+		`fill="#000" fill-rule="evenodd" stroke="none"`, 1)
 	at := strings.Index(text, `<path class="sheet"`)
 	text = text[:at] + text[at+strings.Index(text[at:], "/>")+2:]
 	text = strings.Replace(text, `stroke="`+"#0000ff"+`"`, `stroke="none"`, 1)
@@ -164,8 +168,10 @@ func TestCutFileRenderedByAnotherReader(t *testing.T) {
 	}
 	box := d.SheetBound().Pad(d.Sheet.Kerf / 2)
 	b := img.Bounds()
-	if math.Abs(float64(b.Dx())-10*(box.Max[0]-box.Min[0])) > 1 || math.Abs(float64(b.Dy())-10*(box.Max[1]-box.Min[1])) > 1 {
-		t.Errorf("rendered at 10 px/mm it is %d × %d px, the sheet %g × %g mm", b.Dx(), b.Dy(), box.Max[0]-box.Min[0], box.Max[1]-box.Min[1])
+	if math.Abs(float64(b.Dx())-10*(box.Max[0]-box.Min[0])) > 1 ||
+		math.Abs(float64(b.Dy())-10*(box.Max[1]-box.Min[1])) > 1 {
+		t.Errorf("rendered at 10 px/mm it is %d × %d px, the sheet %g × %g mm", b.Dx(), b.Dy(), box.Max[0]-box.Min[0],
+			box.Max[1]-box.Min[1])
 	}
 	ink := 0.0
 	for y := b.Min.Y; y < b.Max.Y; y++ {
@@ -181,8 +187,9 @@ func TestCutFileRenderedByAnotherReader(t *testing.T) {
 
 func TestStockThatMustNotMeetALaser(t *testing.T) {
 	for stock, refused := range map[string]bool{
-		"PVC film": true, "self-adhesive vinyl": true, "chlorinated rubber": true, "polycarbonate 1 mm": true, "ABS": true,
-		"polyester film": false, "absorbent card": false, "birch ply": false, "cast acrylic": false, "": false,
+		"PVC film": true, "self-adhesive vinyl": true, "chlorinated rubber": true, "polycarbonate 1 mm": true,
+		"ABS": true, "polyester film": false, "absorbent card": false, "birch ply": false, "cast acrylic": false,
+		"": false,
 	} {
 		d := patterntest.Demo(t)
 		d.Sheet.Stock = stock

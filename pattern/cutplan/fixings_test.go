@@ -96,8 +96,9 @@ func TestFixingsKeepTheBridge(t *testing.T) {
 		// What a flattened circle and its buffer differ from round ones by.
 		if least := drafts[i].Sheet.Bridge - 0.003; a.Unclear == "" && (a.Openings < least || a.Edge < least ||
 			a.Apart < least || a.Outside > 0) {
-			t.Errorf("%s: the bridge is %g mm and a hole comes %.4g mm near an opening, %.4g the edge, %.4g another hole; "+
-				"%d outside", drafts[i].Title, drafts[i].Sheet.Bridge, a.Openings, a.Edge, a.Apart, a.Outside)
+			t.Errorf("%s: the bridge is %g mm and a hole comes %.4g mm near an opening, %.4g the edge, "+
+				"%.4g another hole; %d outside", drafts[i].Title, drafts[i].Sheet.Bridge,
+				a.Openings, a.Edge, a.Apart, a.Outside)
 		}
 	}
 	t.Logf("%d holes cut, %d left out", cut, lacking)

@@ -67,8 +67,8 @@ func TestFurnitureTouchesNothing(t *testing.T) {
 	}
 }
 
-// Latin, Greek and Cyrillic titles are marked letter by letter; what has no strokes is left out and told, never drawn as
-// something else.
+// Latin, Greek and Cyrillic titles are marked letter by letter; what has no strokes is left out and told, never drawn
+// as something else.
 func TestLabelLetters(t *testing.T) {
 	for title, c := range map[string]struct{ drawn, lacks string }{
 		"Цапля над карпом": {"ЦAПЛЯ HAД KAPПOM", ""}, "Ερωδιός": {"EPΩΔIOΣ", ""}, "Řeřicha né": {"RERICHA NE", ""},
@@ -149,7 +149,8 @@ func TestRegistrationIsOffThePanelsEdge(t *testing.T) {
 
 // What has no strokes is marked as outlines where they are handed in, within the label's height, and nothing is noted.
 func TestDrawnLettersOnTheLabel(t *testing.T) {
-	bird := letters.Drawn{Text: "鷺", Width: 1, Outline: orb.MultiPolygon{{{{0.1, -0.1}, {0.9, -0.1}, {0.5, 0.8}, {0.1, -0.1}}}}}
+	bird := letters.Drawn{Text: "鷺", Width: 1, Outline: orb.MultiPolygon{{{{0.1, -0.1}, {0.9, -0.1}, {0.5, 0.8},
+		{0.1, -0.1}}}}}
 	w := script{[]letters.Drawn{bird}}
 	if got, want := w.width("A 鷺", 6), 4+1.5+4+1.5+6.0; math.Abs(got-want) > 1e-9 {
 		t.Errorf("%g mm wide, want %g", got, want)
@@ -171,7 +172,8 @@ func TestDrawnLettersOnTheLabel(t *testing.T) {
 	d := patterntest.Demo(t)
 	d.Title, d.Panel = "鷺", draft.Panel{Width: 200, Height: 260}
 	p, _ := built(t, d, Options{Label: Label{Height: 3}, Lettering: w.drawn})
-	if len(p.Made.Notes) > 0 || !slices.ContainsFunc(ofClass(p, ClassLabel), func(c Contour) bool { return c.Path.Closed() }) {
+	if len(p.Made.Notes) > 0 || !slices.ContainsFunc(ofClass(p, ClassLabel),
+		func(c Contour) bool { return c.Path.Closed() }) {
 		t.Errorf("noted %q, and the label has no outline", p.Made.Notes)
 	}
 }

@@ -56,15 +56,15 @@ func TestSheetAsLargeAsItsBed(t *testing.T) {
 	}
 }
 
-// What is not cut as it is drawn is told: a dumb-bell whose neck the kerf takes, and openings so near to each other that
-// curves might meet.
+// What is not cut as it is drawn is told: a dumb-bell whose neck the kerf takes, and openings so near to each other
+// that curves might meet.
 func TestWhatIsNotCutAsDrawnIsTold(t *testing.T) {
 	d := plantest.Rings()
 	d.Silhouettes = d.Silhouettes[1:]
 	d.Motifs = d.Motifs[1:2]
 	d.Silhouettes[0].Outline[0][0] = d.Silhouettes[0].Outline[0][0][:0]
-	for _, p := range [][2]float64{{-5, -2}, {-1, -2}, {-1, -0.05}, {1, -0.05}, {1, -2}, {5, -2}, {5, 2}, {1, 2}, {1, 0.05},
-		{-1, 0.05}, {-1, 2}, {-5, 2}, {-5, -2}} {
+	for _, p := range [][2]float64{{-5, -2}, {-1, -2}, {-1, -0.05}, {1, -0.05}, {1, -2}, {5, -2}, {5, 2}, {1, 2},
+		{1, 0.05}, {-1, 0.05}, {-1, 2}, {-5, 2}, {-5, -2}} {
 		d.Silhouettes[0].Outline[0][0] = append(d.Silhouettes[0].Outline[0][0], p)
 	}
 	d.Sheet.Kerf = 0.2

@@ -14,7 +14,8 @@ import (
 // rasterOf lays out one silhouette in p1 and measures its sheet.
 func rasterOf(t *testing.T, a, b, gamma float64, outline geometry.Map, pixels int) (*pattern.Layout, *Raster) {
 	t.Helper()
-	d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90}, geometry.Transform(patterntest.Regular(360, 1), outline))
+	d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90},
+		geometry.Transform(patterntest.Regular(360, 1), outline))
 	d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = a, b, gamma
 	l, err := pattern.NewLayout(d, nil)
 	if err != nil {
@@ -79,8 +80,9 @@ func TestThicknessBetweenBars(t *testing.T) {
 	for _, gap := range []float64{3, 10, 25} {
 		for _, gamma := range []float64{90, 70} {
 			t.Run(fmt.Sprintf("%g mm, gamma %g", gap, gamma), func(t *testing.T) {
-				d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90}, geometry.Transform(geometry.RectOutline(patterntest.Regular(4, 1).Bound()),
-					geometry.Map{A: 29.9999, D: (50 - gap) / 2}))
+				d := patterntest.One(draft.Repeat{Group: "p1", A: 150, B: 120, Gamma: 90},
+					geometry.Transform(geometry.RectOutline(patterntest.Regular(4, 1).Bound()),
+						geometry.Map{A: 29.9999, D: (50 - gap) / 2}))
 				d.Repeat.A, d.Repeat.B, d.Repeat.Gamma = 60, 50/math.Sin(gamma/180*math.Pi), gamma
 				l, err := pattern.NewLayout(d, nil)
 				if err != nil {

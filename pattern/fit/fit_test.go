@@ -76,7 +76,8 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 				continue
 			}
 			t.Run(fmt.Sprintf("%s of %d sides", g.Symbol, sides), func(t *testing.T) {
-				found, err := Fit(&Question{Draft: draftWith(g.Symbol, 0, patterntest.Regular(sides, 20)), Effort: testEffort}, nil)
+				found, err := Fit(&Question{Draft: draftWith(g.Symbol, 0, patterntest.Regular(sides, 20)),
+					Effort: testEffort}, nil)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -26,8 +26,8 @@ func spindly(rng *rand.Rand) orb.MultiPolygon {
 	return orb.MultiPolygon{{append(ring, ring[0])}}
 }
 
-// A silhouette small beside its cell can always be kept apart from its images: every group has a fit, found in a few rounds,
-// for the demonstration's heron and for a silhouette of long thin arms too.
+// A silhouette small beside its cell can always be kept apart from its images: every group has a fit, found in a few
+// rounds, for the demonstration's heron and for a silhouette of long thin arms too.
 func TestEveryGroupHasAFit(t *testing.T) {
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
@@ -47,7 +47,8 @@ func TestEveryGroupHasAFit(t *testing.T) {
 				}
 				narrowest, cut, _, err := judge(answers[0].Draft, everyMotif, pattern.NewShapes())
 				if err != nil || cut || narrowest.D < 3 {
-					t.Errorf("silhouette %d, %s %s: copies cut %v, narrowest %.4f (%v)", i, find, g.Symbol, cut, narrowest.D, err)
+					t.Errorf("silhouette %d, %s %s: copies cut %v, narrowest %.4f (%v)", i, find, g.Symbol, cut,
+						narrowest.D, err)
 				}
 			}
 		}

@@ -11,7 +11,8 @@ import (
 )
 
 // A tile is a silhouette that fills the plane by a group, its edges deformed in the way that the operations carry on,
-// drawn in by half the bridge. Its best repeat with that bridge is the one it came from, for nothing is left over there.
+// drawn in by half the bridge. Its best repeat with that bridge is the one it came from, for nothing is left over
+// there.
 
 // wave is a random way from p to q that strays up to a part of their distance.
 func wave(rng *rand.Rand, p, q orb.Point, strays float64) []orb.Point {

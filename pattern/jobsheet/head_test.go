@@ -24,17 +24,20 @@ func TestTheShopsQuestions(t *testing.T) {
 	m, path := written(t, d, o)
 	text := words(t, path)
 	for question, answers := range map[string][]string{
-		"Kerf in or out?":  {"0.010 in, taken already", "nothing is to be compensated again", "Kerf allowed for 0.010 in"},
-		"How is it cut?":   {"by laser"},
-		"Which file?":      {"heron.dxf, checksum " + m.Checksum},
-		"How many?":        {"How many? 4 ", "Quantity 4"},
-		"By when?":         {"By when? 11 December 2026", "Due 11 December 2026"},
-		"Which colour?":    {"red #ff0000 (layer cut) is cut through, blue #0000ff (layer mark) is marked", "lines of 0.001 in"},
-		"Which stock?":     {"polyester film, 0.010 in thick"},
-		"Tolerance?":       {"within 0.001 in of the outlines; of the cut sheet: ±0.005 in"},
-		"Which side?":      {"the side with the label shows", "reads the right way round on the side that is up"},
-		"Why this size?":   {"the sheet is the panel's size, 7.874 × 7.874 in; the file's page is 7.884 × 7.884 in"},
-		"Job sheet":        {"Цапля над карпом", "27 November 2026", "Customer Étude Ltd", "Contact Ада, +44 20 7946 0000"},
+		"Kerf in or out?": {"0.010 in, taken already", "nothing is to be compensated again",
+			"Kerf allowed for 0.010 in"},
+		"How is it cut?": {"by laser"},
+		"Which file?":    {"heron.dxf, checksum " + m.Checksum},
+		"How many?":      {"How many? 4 ", "Quantity 4"},
+		"By when?":       {"By when? 11 December 2026", "Due 11 December 2026"},
+		"Which colour?": {"red #ff0000 (layer cut) is cut through, blue #0000ff (layer mark) is marked",
+			"lines of 0.001 in"},
+		"Which stock?":   {"polyester film, 0.010 in thick"},
+		"Tolerance?":     {"within 0.001 in of the outlines; of the cut sheet: ±0.005 in"},
+		"Which side?":    {"the side with the label shows", "reads the right way round on the side that is up"},
+		"Why this size?": {"the sheet is the panel's size, 7.874 × 7.874 in; the file's page is 7.884 × 7.884 in"},
+		"Job sheet": {"Цапля над карпом", "27 November 2026", "Customer Étude Ltd",
+			"Contact Ада, +44 20 7946 0000"},
 		"Approved for":     {"Signature", "Name"},
 		"Protective film":  {"take it off before cutting"},
 		"Drop-outs":        {"keep them and send them along"},
@@ -70,7 +73,8 @@ func TestTheShopsQuestions(t *testing.T) {
 	o.Head = Head{}
 	_, path = written(t, d, o)
 	text = words(t, path)
-	for _, want := range []string{"How many? not said here", "By when? not said here", "of the cut sheet: not said here"} {
+	for _, want := range []string{"How many? not said here", "By when? not said here",
+		"of the cut sheet: not said here"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in %q", want, text)
 		}
@@ -141,14 +145,16 @@ func TestTitleInOtherLetters(t *testing.T) {
 	o := Defaults()
 	m, path := written(t, d, o)
 	text := words(t, path)
-	if m.Lacks != "鷺鯉" || strings.Contains(text, "?? ") || !strings.Contains(text, "U+9DFA and U+9BC9 are not printed") ||
+	if m.Lacks != "鷺鯉" || strings.Contains(text, "?? ") ||
+		!strings.Contains(text, "U+9DFA and U+9BC9 are not printed") ||
 		!strings.Contains(text, "Job sheet over ") {
 		t.Errorf("%q lacks, in %q", m.Lacks, text)
 	}
 	bird := orb.MultiPolygon{{{{0.1, 0}, {0.9, 0}, {0.5, 0.8}, {0.1, 0}}}}
 	o.Lettering = []letters.Drawn{{Text: "鷺", Width: 1, Outline: bird}, {Text: "鯉", Width: 1, Outline: bird}}
 	m, path = written(t, d, o)
-	if text = words(t, path); m.Lacks != "" || !strings.Contains(text, "鷺 over 鯉") || strings.Contains(text, "not printed") {
+	if text = words(t, path); m.Lacks != "" || !strings.Contains(text, "鷺 over 鯉") ||
+		strings.Contains(text, "not printed") {
 		t.Errorf("%q lacks, in %q", m.Lacks, text)
 	}
 	if fonts := run(t, "poppler-utils", "pdffonts", path); strings.Contains(fonts, " no  no ") ||
@@ -173,7 +179,8 @@ func TestWhatIsCutInstead(t *testing.T) {
 			t.Errorf("%v: %q is not in %q", err, want, shop)
 		}
 	}
-	if text := words(t, path); strings.Contains(text, m.Checksum) || !strings.Contains(text, "of the whole sheet in one piece") {
+	if text := words(t, path); strings.Contains(text, m.Checksum) ||
+		!strings.Contains(text, "of the whole sheet in one piece") {
 		t.Errorf("the whole sheet's checksum or figures stand without a word in %q", text)
 	}
 }

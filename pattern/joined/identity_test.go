@@ -68,7 +68,8 @@ func marksOf(t *testing.T, j *Joined, k int) []orb.LineString {
 		for _, p := range g.Paths {
 			var at orb.Point
 			var line orb.LineString
-			numbers := strings.FieldsFunc(strings.NewReplacer("-", " -", "M", " ", "l", " ", "Z", "").Replace(p.D), unicode.IsSpace)
+			numbers := strings.FieldsFunc(strings.NewReplacer("-", " -", "M", " ", "l", " ", "Z", "").Replace(p.D),
+				unicode.IsSpace)
 			for i := 0; i+1 < len(numbers); i += 2 {
 				x, errX := strconv.ParseFloat(numbers[i], 64)
 				y, errY := strconv.ParseFloat(numbers[i+1], 64)
@@ -202,7 +203,9 @@ func TestAssemblyMap(t *testing.T) {
 				t.Errorf("%s: part %d of %s is not on the map", units, p.Number, size)
 			}
 		}
-		words := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(",;", r) })
+		words := strings.FieldsFunc(text, func(r rune) bool {
+			return unicode.IsSpace(r) || strings.ContainsRune(",;", r)
+		})
 		for _, l := range j.Letters {
 			n := 0
 			for _, w := range words {

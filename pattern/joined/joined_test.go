@@ -62,7 +62,8 @@ func caseOf(t *testing.T, d draft.Draft, j *Joined) joinCase {
 	c := joinCase{Draft: d.Encode(), Joints: j.Joints}
 	c.Ops = patterntest.Operations(g)
 	for k, p := range j.Parts {
-		q := joinPart{Outline: p.outline, Open: []orb.MultiPolygon{}, Holes: p.Holes, Cut: p.cut, Marks: marksOf(t, j, k)}
+		q := joinPart{Outline: p.outline, Open: []orb.MultiPolygon{}, Holes: p.Holes, Cut: p.cut,
+			Marks: marksOf(t, j, k)}
 		for _, o := range p.open {
 			q.Open = append(q.Open, o.Shape.Place(geometry.Translate(o.Shift[0], o.Shift[1]), nil).Outline())
 		}

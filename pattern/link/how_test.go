@@ -32,8 +32,8 @@ func TestHowInALink(t *testing.T) {
 					t.Fatal(err)
 				}
 				plain := how == "" || how == draft.Laser
-				if plain != (s == before) || plain == strings.HasPrefix(s, "#ow3.") || got.Sheet.How() != d.Sheet.How() ||
-					len(got.Ties) != len(d.Ties) {
+				if plain != (s == before) || plain == strings.HasPrefix(s, "#ow3.") ||
+					got.Sheet.How() != d.Sheet.How() || len(got.Ties) != len(d.Ties) {
 					t.Errorf("%q goes as %.8s and comes back as %q with %d ties", how, s, got.Sheet.Cut, len(got.Ties))
 				}
 			}

@@ -55,10 +55,12 @@ func (h head) drive() float64 {
 	return time
 }
 
-// along drives the reference along a way. At every hundredth of a millimetre, or closer, the bend there, by differences of points
-// close by, limits it to what the acceleration across holds, and a corner to the arc that leaves it by Corner.
+// along drives the reference along a way. At every hundredth of a millimetre, or closer, the bend there, by differences
+// of points close by, limits it to what the acceleration across holds, and a corner to the arc that leaves it by
+// Corner.
 func along(m Motion, at orb.Point, pieces []curve.Piece, speed float64) float64 {
-	h := head{step: min(0.01, curve.Path{Start: at, Pieces: pieces}.Length()/5000), acceleration: m.Acceleration, fastest: speed}
+	h := head{step: min(0.01, curve.Path{Start: at, Pieces: pieces}.Length()/5000), acceleration: m.Acceleration,
+		fastest: speed}
 	way, before := 0.0, math.NaN()
 	limit := func(v float64) {
 		for int(way/h.step) >= len(h.limits) {
@@ -182,7 +184,9 @@ func TestAlong(t *testing.T) {
 // A hop of known length: all of it speeding up and braking, or with an even stretch between.
 func TestHop(t *testing.T) {
 	m := Motion{Acceleration: 1000}
-	for _, c := range []struct{ way, speed, want float64 }{{0, 200, 0}, {10, 200, 0.2}, {40, 200, 0.4}, {140, 200, 0.9}} {
+	for _, c := range []struct{ way, speed, want float64 }{
+		{0, 200, 0}, {10, 200, 0.2}, {40, 200, 0.4}, {140, 200, 0.9},
+	} {
 		if got := m.Hop(c.way, c.speed); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%g mm at %g mm/s: %g s, want %g", c.way, c.speed, got, c.want)
 		}
@@ -206,10 +210,11 @@ func TestSpeedOf(t *testing.T) {
 		thickness float64
 		want      float64
 	}{
-		{draft.Laser, "polyester film", 0.35, 45}, {draft.Laser, "birch plywood", 3, 15}, {draft.Laser, "Birkensperrholz", 3, 15},
-		{draft.Laser, "contreplaqué", 3, 15}, {draft.Laser, "cast acrylic", 12, 3}, {draft.Laser, "something", 0.1, 40},
-		{draft.Knife, "self-adhesive vinyl", 0.1, 300}, {draft.Waterjet, "brass", 3, 6}, {draft.Laser, "stencil board", 2, 30},
-		{draft.Laser, "MDF", 3, 17}, {draft.Laser, "carpet", 3, 12},
+		{draft.Laser, "polyester film", 0.35, 45}, {draft.Laser, "birch plywood", 3, 15},
+		{draft.Laser, "Birkensperrholz", 3, 15}, {draft.Laser, "contreplaqué", 3, 15},
+		{draft.Laser, "cast acrylic", 12, 3}, {draft.Laser, "something", 0.1, 40},
+		{draft.Knife, "self-adhesive vinyl", 0.1, 300}, {draft.Waterjet, "brass", 3, 6},
+		{draft.Laser, "stencil board", 2, 30}, {draft.Laser, "MDF", 3, 17}, {draft.Laser, "carpet", 3, 12},
 	} {
 		if got := speed(table, c.how, c.stock, c.thickness); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s of %g mm by %s: %g mm/s, want %g", c.stock, c.thickness, c.how, got, c.want)
@@ -226,7 +231,8 @@ func TestSpeedOf(t *testing.T) {
 	if err := Check(table); err != nil {
 		t.Error(err)
 	}
-	for _, r := range []Speed{{Speed: 1}, {Thickness: 1}, {Thickness: math.NaN(), Speed: 1}, {How: "saw", Thickness: 1, Speed: 1}} {
+	for _, r := range []Speed{{Speed: 1}, {Thickness: 1}, {Thickness: math.NaN(), Speed: 1},
+		{How: "saw", Thickness: 1, Speed: 1}} {
 		if Check([]Speed{r}) == nil {
 			t.Errorf("%+v passes", r)
 		}

@@ -49,7 +49,8 @@ func renderedIcon(t *testing.T, svg []byte) (dark []float64, width, height int) 
 	dark = make([]float64, width*height)
 	for y := range b.Dy() {
 		for x := range b.Dx() {
-			dark[(y+animalMargin)*width+x+animalMargin] = 1 - float64(color.GrayModel.Convert(p.At(b.Min.X+x, b.Min.Y+y)).(color.Gray).Y)/255
+			dark[(y+animalMargin)*width+x+animalMargin] = 1 -
+				float64(color.GrayModel.Convert(p.At(b.Min.X+x, b.Min.Y+y)).(color.Gray).Y)/255
 		}
 	}
 	return dark, width, height
@@ -92,7 +93,8 @@ func TestAnimalsComeBackFromScans(t *testing.T) {
 			worst, worstName = common, name
 		}
 		if both/either < animalCommon {
-			t.Errorf("%s, seed %d: overlap over union is %.4f, at least %g; %q", name, animalSeed, both/either, animalCommon, r.Left)
+			t.Errorf("%s, seed %d: overlap over union is %.4f, at least %g; %q", name, animalSeed, both/either,
+				animalCommon, r.Left)
 		}
 	}
 	t.Logf("every %d. of %d icons; at worst %.4f, %s", step, len(icons), worst, worstName)

@@ -42,7 +42,8 @@ func kinds(t testing.TB, p *image.Gray) map[string][]byte {
 			t.Fatal(err)
 		}
 	}
-	return map[string][]byte{"PNG": outlinetest.PngOf(p), "PNG of 16 bits": outlinetest.PngOf(deep), "JPEG": outlinetest.JpegOf(p), "GIF": g.Bytes(), "BMP": b.Bytes(), "TIFF": f.Bytes()}
+	return map[string][]byte{"PNG": outlinetest.PngOf(p), "PNG of 16 bits": outlinetest.PngOf(deep),
+		"JPEG": outlinetest.JpegOf(p), "GIF": g.Bytes(), "BMP": b.Bytes(), "TIFF": f.Bytes()}
 }
 
 // A picture cut short anywhere is a sentence that says so, or is read when only what follows the picture is missing.
@@ -108,7 +109,8 @@ func TestPrintersJPEG(t *testing.T) {
 	if err != nil || len(r.Pieces) != 1 || math.Abs(geometry.Area(outlinetest.Whole(r))/(36*math.Pi)-1) > 0.02 {
 		t.Errorf("%d pieces, area %g (%v)", len(r.Pieces), geometry.Area(outlinetest.Whole(r)), err)
 	}
-	if _, err := Read(inkJPEG(p, false), "print.jpg", outline.Options{}); err == nil || !strings.Contains(err.Error(), "print.jpg is a JPEG picture that is damaged or of a sort that is not read") {
+	if _, err := Read(inkJPEG(p, false), "print.jpg", outline.Options{}); err == nil ||
+		!strings.Contains(err.Error(), "print.jpg is a JPEG picture that is damaged or of a sort that is not read") {
 		t.Errorf("four components that say nothing of themselves: %v", err)
 	}
 }
@@ -116,7 +118,8 @@ func TestPrintersJPEG(t *testing.T) {
 // Sizes that cannot be are told from the header.
 func TestHeadersAlone(t *testing.T) {
 	gifHead := func(w, h uint16) []byte {
-		return append(binary.LittleEndian.AppendUint16(binary.LittleEndian.AppendUint16([]byte("GIF89a"), w), h), 0, 0, 0)
+		return append(binary.LittleEndian.AppendUint16(binary.LittleEndian.AppendUint16([]byte("GIF89a"), w), h),
+			0, 0, 0)
 	}
 	jpegHead := func(w, h uint16) []byte {
 		b := []byte("\xff\xd8\xff\xe0\x00\x10JFIF\x00\x01\x01\x00\x00\x01\x00\x01\x00\x00\xff\xc0\x00\x0b\x08")
@@ -138,10 +141,11 @@ func TestHeadersAlone(t *testing.T) {
 		"no pixels, GIF":  {gifHead(0, 0), "is a GIF picture of 0 × 0 pixels"},
 		"no pixels, JPEG": {jpegHead(0, 0), "is a JPEG picture"},
 		"no pixels, BMP":  {bmpHead(0, 0), "is a BMP picture of 0 × 0 pixels"},
-		"huge, PNG":       {outlinetest.PngHeader(30000, 30000), "has 30000 × 30000 pixels; pictures up to 300 million"},
-		"huge, GIF":       {gifHead(30000, 30000), "has 30000 × 30000 pixels"},
-		"huge, JPEG":      {jpegHead(30000, 30000), "has 30000 × 30000 pixels"},
-		"huge, BMP":       {bmpHead(30000, 30000), "has 30000 × 30000 pixels"},
+		"huge, PNG": {outlinetest.PngHeader(30000, 30000),
+			"has 30000 × 30000 pixels; pictures up to 300 million"},
+		"huge, GIF":  {gifHead(30000, 30000), "has 30000 × 30000 pixels"},
+		"huge, JPEG": {jpegHead(30000, 30000), "has 30000 × 30000 pixels"},
+		"huge, BMP":  {bmpHead(30000, 30000), "has 30000 × 30000 pixels"},
 	} {
 		if _, err := Read(c.data, name, outline.Options{}); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v, not %q", name, err, c.want)
@@ -158,7 +162,8 @@ func TestTenThousandSpecks(t *testing.T) {
 			}
 		}
 	}
-	if _, err := Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300}); err == nil || !strings.Contains(err.Error(), "no drawing found: nothing in dust.png") {
+	if _, err := Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300}); err == nil ||
+		!strings.Contains(err.Error(), "no drawing found: nothing in dust.png") {
 		t.Errorf("only specks: %v", err)
 	}
 	for y := 300; y < 900; y++ {
@@ -167,19 +172,23 @@ func TestTenThousandSpecks(t *testing.T) {
 		}
 	}
 	r, err := Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300})
-	if all := strings.Join(r.Left, " "); err != nil || len(r.Pieces) != 1 || !strings.Contains(all, "8400 specks under 0.5 mm² left out.") {
+	if all := strings.Join(r.Left, " "); err != nil || len(r.Pieces) != 1 ||
+		!strings.Contains(all, "8400 specks under 0.5 mm² left out.") {
 		t.Errorf("%d pieces, told %q (%v)", len(r.Pieces), all, err)
 	}
-	if r, err = Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300, SpecksMM2: -1}); err != nil || len(r.Pieces) != 8401 {
+	if r, err = Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300, SpecksMM2: -1}); err != nil ||
+		len(r.Pieces) != 8401 {
 		t.Errorf("with everything kept: %d pieces (%v)", len(r.Pieces), err)
 	}
-	if r, err = Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300, SpecksMM2: -1, Pencil: true}); err == nil || !strings.Contains(err.Error(), "no line in dust.png closes") {
+	r, err = Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300, SpecksMM2: -1, Pencil: true})
+	if err == nil || !strings.Contains(err.Error(), "no line in dust.png closes") {
 		t.Errorf("as lines: %d pieces (%v)", len(r.Pieces), err)
 	}
 }
 
 func FuzzReadPicture(f *testing.F) {
-	ring := outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(3, 3, 2), geometry.Reversed(outlinetest.Circle(3, 3, 1))}}, 6, 6, 100, 255, 0, 3)
+	ring := outlinetest.SheetOf(orb.MultiPolygon{{outlinetest.Circle(3, 3, 2),
+		geometry.Reversed(outlinetest.Circle(3, 3, 1))}}, 6, 6, 100, 255, 0, 3)
 	for _, data := range kinds(f, ring) {
 		f.Add(data, uint8(0), 0.0)
 		f.Add(data, uint8(7), 30.0)

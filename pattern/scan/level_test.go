@@ -14,7 +14,8 @@ import (
 // What is passed over for lying clear of the ink's edge changes nothing: smoothing everything brings the same lines,
 // with every kernel.
 func TestPlainBlocksLieClearOfTheEdge(t *testing.T) {
-	mp := orb.MultiPolygon{{outlinetest.Circle(30, 28, 18), geometry.Reversed(outlinetest.Circle(34, 30, 6))}, {outlinetest.Box(-1, 50, 9, 12)}, {outlinetest.Box(52, 50, 0.6, 0.6)}}
+	mp := orb.MultiPolygon{{outlinetest.Circle(30, 28, 18), geometry.Reversed(outlinetest.Circle(34, 30, 6))},
+		{outlinetest.Box(-1, 50, 9, 12)}, {outlinetest.Box(52, 50, 0.6, 0.6)}}
 	for _, c := range []struct {
 		grain float64
 		k     kernel
@@ -37,8 +38,10 @@ func TestPlainBlocksLieClearOfTheEdge(t *testing.T) {
 				plain++
 			}
 		}
-		v := levelling{g: g, k: c.k, level: level, columns: (g.width + levelStep - 1) / levelStep, rows: (g.height + levelStep - 1) / levelStep}
-		v.grid = contour.Grid[uint16]{Width: g.width, Height: g.height, Values: make([]uint16, len(g.v)), Outside: paperLevel}
+		v := levelling{g: g, k: c.k, level: level, columns: (g.width + levelStep - 1) / levelStep,
+			rows: (g.height + levelStep - 1) / levelStep}
+		v.grid = contour.Grid[uint16]{Width: g.width, Height: g.height, Values: make([]uint16, len(g.v)),
+			Outside: paperLevel}
 		v.knots(l)
 		for r := range v.rows {
 			v.row(r, make([]uint8, v.columns))

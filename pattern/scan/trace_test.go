@@ -45,7 +45,8 @@ func TestKnownDrawingsComeBack(t *testing.T) {
 	for _, j := range jobs {
 		for _, tr := range outlinetest.Truths() {
 			need := outlinetest.ChordPoints(tr.Outline, outline.DefaultTolerance)
-			fine := outlinetest.Coverage(tr.Outline, int(outlinetest.TruthSize*outlinetest.CommonCells), int(outlinetest.TruthSize*outlinetest.CommonCells), outlinetest.CommonCells)
+			fine := outlinetest.Coverage(tr.Outline, int(outlinetest.TruthSize*outlinetest.CommonCells),
+				int(outlinetest.TruthSize*outlinetest.CommonCells), outlinetest.CommonCells)
 			for _, s := range j.spoils {
 				const seed = 7
 				r, err := Read(outlinetest.Scan(tr, s, j.dpi, seed), tr.Name, outline.Options{DPI: j.dpi})
@@ -67,13 +68,15 @@ func TestKnownDrawingsComeBack(t *testing.T) {
 					{"area is off by a part of", math.Abs(geometry.Area(mp)/geometry.Area(tr.Outline) - 1), areaWithin},
 					{"pixels from outline to truth:", outlinetest.Farthest(mp, tr.Outline, px/4) / px, awayWithin},
 					{"pixels from truth to outline:", outlinetest.Farthest(tr.Outline, mp, px/4) / px, cornerWithin},
-					{"not common, as a part of what either covers:", 1 - outlinetest.OverlapOverUnion(mp, fine), 1 - commonWithin},
+					{"not common, as a part of what either covers:", 1 - outlinetest.OverlapOverUnion(mp, fine),
+						1 - commonWithin},
 					{"pixels from a corner:", outlinetest.CornerMiss(tr.Corners, mp) / px, cornerWithin},
 					{"points, times those needed:", float64(geometry.Points(mp)) / float64(need), pointsWithin},
 				} {
 					worst[f.what] = math.Max(worst[f.what], f.got)
 					if f.got > f.most {
-						t.Errorf("%s, %g dpi, %s, seed %d: %s %.4g, at most %g", tr.Name, j.dpi, s.Name, seed, f.what, f.got, f.most)
+						t.Errorf("%s, %g dpi, %s, seed %d: %s %.4g, at most %g", tr.Name, j.dpi, s.Name, seed, f.what,
+							f.got, f.most)
 					}
 				}
 			}
@@ -86,7 +89,9 @@ func TestKnownDrawingsComeBack(t *testing.T) {
 
 func TestPiecesHolesSpecksAndFrame(t *testing.T) {
 	mp := orb.MultiPolygon{
-		{outlinetest.Box(5, 6, 10, 8), geometry.Reversed(outlinetest.Box(7, 8, 3, 3)), geometry.Reversed(outlinetest.Box(12, 12, 0.3, 0.3))}, // a hole of 9 mm², a pinhole of 0.09
+		// A hole of 9 mm², a pinhole of 0.09.
+		{outlinetest.Box(5, 6, 10, 8), geometry.Reversed(outlinetest.Box(7, 8, 3, 3)),
+			geometry.Reversed(outlinetest.Box(12, 12, 0.3, 0.3))},
 		{outlinetest.Box(8, 9, 1, 1)},       // an island in the hole
 		{outlinetest.Box(20, 2, 4, 4)},      // another piece
 		{outlinetest.Box(2, 18, 0.5, 0.5)},  // a speck of 0.25 mm²
@@ -106,23 +111,27 @@ func TestPiecesHolesSpecksAndFrame(t *testing.T) {
 		min   orb.Point
 	}{{71, 2, orb.Point{5, 6}}, {16, 1, orb.Point{20, 2}}, {1, 1, orb.Point{8, 9}}} {
 		o := r.Pieces[k].Outline
-		if a := geometry.Area(o); math.Abs(a-want.area) > 0.02*math.Sqrt(want.area) || len(o) != 1 || len(o[0]) != want.rings {
+		if a := geometry.Area(o); math.Abs(a-want.area) > 0.02*math.Sqrt(want.area) || len(o) != 1 ||
+			len(o[0]) != want.rings {
 			t.Errorf("piece %d has %.3f mm² and %d rings, not %g and %d", k, a, len(o[0]), want.area, want.rings)
 		}
 		if b := o.Bound().Min; math.Hypot(b[0]-want.min[0], b[1]-want.min[1]) > 0.05 {
 			t.Errorf("piece %d begins at %v, not %v", k, b, want.min)
 		}
 	}
-	if all := strings.Join(r.Left, " "); !strings.Contains(all, "2 specks under 0.5 mm² left out.") || !strings.Contains(all, "1 pinhole under 0.2 mm² filled.") {
+	if all := strings.Join(r.Left, " "); !strings.Contains(all, "2 specks under 0.5 mm² left out.") ||
+		!strings.Contains(all, "1 pinhole under 0.2 mm² filled.") {
 		t.Errorf("what was left out is told as %q", all)
 	}
 	if r.WidthPX != 354 || r.HeightPX != 236 || math.Abs(r.HeightMM-236*25.4/300) > 1e-9 {
 		t.Errorf("size is %d × %d pixels, %g mm high", r.WidthPX, r.HeightPX, r.HeightMM)
 	}
-	if r, err = Read(data, "sheet", outline.Options{DPI: 300, SpecksMM2: -1, PinholesMM2: -1}); err != nil || len(r.Pieces) != 5 || len(r.Pieces[0].Outline[0]) != 3 {
+	if r, err = Read(data, "sheet", outline.Options{DPI: 300, SpecksMM2: -1, PinholesMM2: -1}); err != nil ||
+		len(r.Pieces) != 5 || len(r.Pieces[0].Outline[0]) != 3 {
 		t.Errorf("with everything kept: %d pieces (%v), not 5", len(r.Pieces), err)
 	}
-	if r, err = Read(data, "sheet", outline.Options{DPI: 300, PinholesMM2: 20}); err != nil || len(r.Pieces) != 2 || math.Abs(geometry.Area(r.Pieces[0].Outline)-80) > 0.1 {
+	if r, err = Read(data, "sheet", outline.Options{DPI: 300, PinholesMM2: 20}); err != nil || len(r.Pieces) != 2 ||
+		math.Abs(geometry.Area(r.Pieces[0].Outline)-80) > 0.1 {
 		t.Errorf("with the hole filled there are %d pieces (%v); the island in it must go too", len(r.Pieces), err)
 	}
 }
@@ -138,7 +147,8 @@ func TestLevelIsReportedAndRepeats(t *testing.T) {
 		t.Errorf("the level found is %g", first.Level)
 	}
 	again, err := Read(data, "", outline.Options{DPI: 200, Level: first.Level})
-	if err != nil || math.Abs(geometry.Area(outlinetest.Whole(again))/geometry.Area(outlinetest.Whole(first))-1) > 1e-9 {
+	if err != nil ||
+		math.Abs(geometry.Area(outlinetest.Whole(again))/geometry.Area(outlinetest.Whole(first))-1) > 1e-9 {
 		t.Errorf("the same level typed gives another outline (%v)", err)
 	}
 	lighter, err := Read(data, "", outline.Options{DPI: 200, Level: first.Level + 0.15})
@@ -171,7 +181,8 @@ func TestPictureBorderIsPaper(t *testing.T) {
 	if err != nil || len(r.Pieces) != 1 {
 		t.Fatal(r, err)
 	}
-	if b := outlinetest.Whole(r).Bound(); math.Abs(b.Min[0]) > 0.02 || math.Abs(b.Max[0]-10) > 0.02 || math.Abs(geometry.Area(outlinetest.Whole(r))-80) > 0.2 {
+	if b := outlinetest.Whole(r).Bound(); math.Abs(b.Min[0]) > 0.02 || math.Abs(b.Max[0]-10) > 0.02 ||
+		math.Abs(geometry.Area(outlinetest.Whole(r))-80) > 0.2 {
 		t.Errorf("box %v, area %g", b, geometry.Area(outlinetest.Whole(r)))
 	}
 	if all := strings.Join(r.Left, " "); !strings.Contains(all, "1 piece cut off by the picture's edge.") {
@@ -202,7 +213,8 @@ func TestKindsOfPictures(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files := map[string][]byte{"alpha": outlinetest.PngOf(clear), "16 bit": outlinetest.PngOf(deep), "palette": outlinetest.PngOf(pale), "RGBA": outlinetest.PngOf(rgba), "16 bit RGBA": outlinetest.PngOf(nrgba64)}
+	files := map[string][]byte{"alpha": outlinetest.PngOf(clear), "16 bit": outlinetest.PngOf(deep),
+		"palette": outlinetest.PngOf(pale), "RGBA": outlinetest.PngOf(rgba), "16 bit RGBA": outlinetest.PngOf(nrgba64)}
 	var w bytes.Buffer
 	if err := gif.Encode(&w, pale, nil); err != nil {
 		t.Fatal(err)
@@ -220,8 +232,11 @@ func TestKindsOfPictures(t *testing.T) {
 	files["TIFF"] = bytes.Clone(w.Bytes())
 	for name, data := range files {
 		r, err := Read(data, name, outline.Options{DPI: 300})
-		if err != nil || math.Abs(geometry.Area(outlinetest.Whole(r))/geometry.Area(outlinetest.Whole(want))-1) > 1e-3 || outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 0.05) > 0.06 {
-			t.Errorf("%s: %d pieces, area %g for %g (%v)", name, len(r.Pieces), geometry.Area(outlinetest.Whole(r)), geometry.Area(outlinetest.Whole(want)), err)
+		if err != nil ||
+			math.Abs(geometry.Area(outlinetest.Whole(r))/geometry.Area(outlinetest.Whole(want))-1) > 1e-3 ||
+			outlinetest.Farthest(outlinetest.Whole(r), outlinetest.Whole(want), 0.05) > 0.06 {
+			t.Errorf("%s: %d pieces, area %g for %g (%v)", name, len(r.Pieces), geometry.Area(outlinetest.Whole(r)),
+				geometry.Area(outlinetest.Whole(want)), err)
 		}
 	}
 }
@@ -245,7 +260,8 @@ func TestUnevenPaper(t *testing.T) {
 			return (235 - 190*c) * (1 - 0.5*x) * (1 - 0.9*((x-0.5)*(x-0.5)+(y-0.5)*(y-0.5)))
 		},
 		"vignette, lamp to one side and a fold": func(x, y, c float64) float64 {
-			return (240 - 185*c) * (1 - 0.5*x) * (1 - 0.7*((x-0.5)*(x-0.5)+(y-0.5)*(y-0.5))) * (1 - 0.3*math.Exp(-(y-0.55)*(y-0.55)/0.004))
+			return (240 - 185*c) * (1 - 0.5*x) * (1 - 0.7*((x-0.5)*(x-0.5)+(y-0.5)*(y-0.5))) *
+				(1 - 0.3*math.Exp(-(y-0.55)*(y-0.55)/0.004))
 		},
 		"a hard edge of a paper's fold": func(x, y, c float64) float64 {
 			v := (236 - 190*c) * (1 - 0.5*y)
@@ -274,7 +290,8 @@ func TestUnevenPaper(t *testing.T) {
 			t.Errorf("%s: %d pieces (%v)", name, len(r.Pieces), err)
 			continue
 		}
-		area, away := geometry.Area(outlinetest.Whole(r))/geometry.Area(mp)-1, outlinetest.Farthest(outlinetest.Whole(r), mp, 0.03)*dpi/outline.MMPerInch
+		area := geometry.Area(outlinetest.Whole(r))/geometry.Area(mp) - 1
+		away := outlinetest.Farthest(outlinetest.Whole(r), mp, 0.03) * dpi / outline.MMPerInch
 		if math.Abs(area) > 0.003 || away > 0.85 { // 0.82 within a narrow fold, else 0.75
 			t.Errorf("%s: area off by %.3f %%, outline by %.2f pixels", name, 100*area, away)
 		}
@@ -285,7 +302,8 @@ func TestUnevenPaper(t *testing.T) {
 func TestOtherDrawings(t *testing.T) {
 	disc := orb.MultiPolygon{{outlinetest.Circle(15, 15, 10)}}
 	strokes := func(width float64) orb.MultiPolygon {
-		return orb.MultiPolygon{{outlinetest.Circle(15, 15, 10), geometry.Reversed(outlinetest.Circle(15, 15, 10-width))}}
+		return orb.MultiPolygon{{outlinetest.Circle(15, 15, 10),
+			geometry.Reversed(outlinetest.Circle(15, 15, 10-width))}}
 	}
 	tiny := orb.MultiPolygon{{outlinetest.Circle(100, 150, 1)}}
 	much := orb.MultiPolygon{{outlinetest.Box(0.7, 0.7, 28.6, 28.6), geometry.Reversed(outlinetest.Circle(15, 15, 2))}}
@@ -339,8 +357,10 @@ func TestOtherDrawings(t *testing.T) {
 			t.Error(err)
 			continue
 		}
-		if a := geometry.Area(outlinetest.Whole(r))/geometry.Area(c.mp) - 1; len(r.Pieces) != 1 || len(outlinetest.Whole(r)[0]) != len(c.mp[0]) || math.Abs(a) > c.within {
-			t.Errorf("%s: %d pieces, the first with %d rings, area off by %.2f %%, level %.3f", c.name, len(r.Pieces), len(outlinetest.Whole(r)[0]), 100*a, r.Level)
+		if a := geometry.Area(outlinetest.Whole(r))/geometry.Area(c.mp) - 1; len(r.Pieces) != 1 ||
+			len(outlinetest.Whole(r)[0]) != len(c.mp[0]) || math.Abs(a) > c.within {
+			t.Errorf("%s: %d pieces, the first with %d rings, area off by %.2f %%, level %.3f", c.name, len(r.Pieces),
+				len(outlinetest.Whole(r)[0]), 100*a, r.Level)
 		}
 	}
 }

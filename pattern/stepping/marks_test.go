@@ -36,7 +36,8 @@ func checkMarks(t *testing.T, name string, s *Stepping) {
 		for _, k := range p.Use {
 			inside, around := panel.Pad(-pinRoom), panel.Pad(s.Surround-pinRoom)
 			if m := orb.Point(p.Marks[k]); !inside.Contains(m) && !around.Contains(m) {
-				t.Errorf("%s: place %d is laid by a mark at %v, off the surround of %g mm", name, p.Number, m, s.Surround)
+				t.Errorf("%s: place %d is laid by a mark at %v, off the surround of %g mm", name, p.Number, m,
+					s.Surround)
 			}
 		}
 		if p.From == 0 {
@@ -75,7 +76,8 @@ func TestDemoCanBeBegun(t *testing.T) {
 		}
 		n := map[string]int{"": 0, Fewest: 1}[lays]
 		if len(s.Choices) != 2 || s.Choices[n].Lays != len(s.Places) || s.Choices[0].Lays <= s.Choices[1].Lays ||
-			!strings.Contains(s.Trade, times(s.Choices[0].Lays)) || !strings.Contains(s.Trade, times(s.Choices[1].Lays)) {
+			!strings.Contains(s.Trade, times(s.Choices[0].Lays)) ||
+			!strings.Contains(s.Trade, times(s.Choices[1].Lays)) {
 			t.Errorf("%q, %d places: %+v, %q", lays, len(s.Places), s.Choices, s.Trade)
 		}
 	}

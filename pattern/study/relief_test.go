@@ -15,8 +15,8 @@ import (
 	"openwork/pattern/patterntest"
 )
 
-// One square of paste in the middle: its upper and left edges are brighter than the paste, the others darker, the ground
-// is darker below it and to its right, and everything far from its edges is as without relief.
+// One square of paste in the middle: its upper and left edges are brighter than the paste, the others darker, the
+// ground is darker below it and to its right, and everything far from its edges is as without relief.
 func TestReliefIsLitFromTheUpperLeft(t *testing.T) {
 	d := patterntest.One(draft.Repeat{Group: "p1", A: 300, B: 300, Gamma: 90},
 		orb.MultiPolygon{{{{-20, -20}, {20, -20}, {20, 20}, {-20, 20}, {-20, -20}}}})
@@ -49,9 +49,10 @@ func TestReliefIsLitFromTheUpperLeft(t *testing.T) {
 	for name, c := range map[string]struct {
 		x, y int
 		want int // brighter, as it is, darker
-	}{"upper edge": {200, 121, 1}, "left edge": {121, 200, 1}, "lower edge": {200, 278, -1}, "right edge": {278, 200, -1},
-		"ground below": {200, 283, -1}, "ground to the right": {283, 200, -1}, "ground above": {200, 115, 0},
-		"middle": {200, 200, 0}, "far ground": {30, 30, 0}} {
+	}{"upper edge": {200, 121, 1}, "left edge": {121, 200, 1}, "lower edge": {200, 278, -1},
+		"right edge": {278, 200, -1}, "ground below": {200, 283, -1}, "ground to the right": {283, 200, -1},
+		"ground above": {200, 115, 0},
+		"middle":       {200, 200, 0}, "far ground": {30, 30, 0}} {
 		if diff := grey(raised, c.x, c.y) - grey(flat, c.x, c.y); sign(diff) != c.want {
 			t.Errorf("%s: %d brighter than without relief", name, diff)
 		}
@@ -62,7 +63,8 @@ func TestReliefIsLitFromTheUpperLeft(t *testing.T) {
 	if at < 0 {
 		t.Fatal("the file does not say how large a pixel is")
 	}
-	if x, y := binary.BigEndian.Uint32(file[at+4:]), binary.BigEndian.Uint32(file[at+8:]); x != 4000 || y != 4000 || file[at+12] != 1 {
+	if x, y := binary.BigEndian.Uint32(file[at+4:]), binary.BigEndian.Uint32(file[at+8:]); x != 4000 || y != 4000 ||
+		file[at+12] != 1 {
 		t.Errorf("the file says %d × %d px to the metre", x, y)
 	}
 }

@@ -23,9 +23,12 @@ func TestBadDrawings(t *testing.T) {
 			fmt.Fprintf(&b, "<!ENTITY %c \"%s\">", c, strings.Repeat(fmt.Sprintf("&%c;", c-1), 10))
 		}
 		return b.String()
-	}() + `]><svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40"><title>&j;</title><path d="M5 5h30v30H5z"/></svg>`
-	elsewhere := `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="40mm" height="40mm" viewBox="0 0 40 40">` +
-		`<image href="http://elsewhere.test/a.png" xlink:href="http://elsewhere.test/b.png" width="40" height="40"/><path d="M5 5h30v30H5z"/></svg>`
+	}() + `]><svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="40mm" viewBox="0 0 40 40">` +
+		`<title>&j;</title><path d="M5 5h30v30H5z"/></svg>`
+	elsewhere := `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" ` +
+		`width="40mm" height="40mm" viewBox="0 0 40 40">` +
+		`<image href="http://elsewhere.test/a.png" xlink:href="http://elsewhere.test/b.png" width="40" height="40"/>` +
+		`<path d="M5 5h30v30H5z"/></svg>`
 	cases := []struct {
 		name, file string
 		data       []byte
@@ -204,7 +207,9 @@ func TestWithoutWebGL2(t *testing.T) {
 	}
 	p := open(t, how{broken: true, stored: map[string]string{"openwork:draft": string(kept)}, before: `
 		const real = HTMLCanvasElement.prototype.getContext;
-		HTMLCanvasElement.prototype.getContext = function (kind, ...rest) { return kind === "webgl2" ? null : real.call(this, kind, ...rest); };`})
+		HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
+			return kind === "webgl2" ? null : real.call(this, kind, ...rest);
+		};`})
 	p.wait("a sentence about WebGL 2", `/WebGL 2/.test(document.getElementById("over").innerText)`)
 	p.keep("without-webgl2")
 	sentence(t, strings.TrimSpace(eval[string](p, `document.querySelector("#over > p:not(.over-head)").innerText`)),

@@ -29,7 +29,8 @@ func (p *tab) plane() plane {
 	p.drawn()
 	p.drawn() // the strip under the drawing has had its say
 	return eval[plane](p, `(() => {
-		const [zoom, x, y] = JSON.parse(openwork.view()).pen.map, box = document.getElementById("bench").getBoundingClientRect();
+		const [zoom, x, y] = JSON.parse(openwork.view()).pen.map,
+			box = document.getElementById("bench").getBoundingClientRect();
 		return {Zoom: zoom, X: box.x + x, Y: box.y + y};
 	})()`)
 }
@@ -178,7 +179,8 @@ func scanned(t *testing.T, width, height int, perMetre uint32) []byte {
 func TestPictureToDrawOver(t *testing.T) {
 	p := open(t, how{})
 	path := filepath.Join(t.TempDir(), "heron-sketch.svg")
-	svg := `<svg xmlns="http://www.w3.org/2000/svg" width="300" height="200"><rect width="300" height="200" fill="#c00"/></svg>`
+	svg := `<svg xmlns="http://www.w3.org/2000/svg" width="300" height="200">` +
+		`<rect width="300" height="200" fill="#c00"/></svg>`
 	if err := os.WriteFile(path, []byte(svg), 0o644); err != nil {
 		t.Fatal(err)
 	}
@@ -188,7 +190,11 @@ func TestPictureToDrawOver(t *testing.T) {
 	p.wait("the picture", `document.querySelector(".under-picture:not([hidden])")`)
 	p.fill("#under-height", "60")
 	p.fill("#under-x", "10")
-	sized := `(() => { const r = document.querySelector(".under-picture").getBoundingClientRect(), z = JSON.parse(openwork.view()).pen.map[0]; return [r.width / z, r.height / z]; })()`
+	sized := `(() => {
+		const r = document.querySelector(".under-picture").getBoundingClientRect();
+		const z = JSON.parse(openwork.view()).pen.map[0];
+		return [r.width / z, r.height / z];
+	})()`
 	if s := eval[[2]float64](p, sized); math.Abs(s[0]-90) > 0.5 || math.Abs(s[1]-60) > 0.5 {
 		t.Errorf("60 mm high, it is %.1f × %.1f mm", s[0], s[1])
 	}

@@ -21,7 +21,8 @@ func (p *tab) fitted(symbols ...string) {
 	for _, symbol := range symbols {
 		p.wait("the fit of "+symbol, fmt.Sprintf(
 			`(() => { const card = document.querySelector('.group[data-symbol="%s"]');
-			return /^\d+ %%$/.test(card.innerText.split("\n").at(-1)) && /%% open, gaps from 3 to .* it holds/.test(card.title); })()`, symbol))
+			return /^\d+ %%$/.test(card.innerText.split("\n").at(-1)) &&
+				/%% open, gaps from 3 to .* it holds/.test(card.title); })()`, symbol))
 	}
 }
 
@@ -100,7 +101,8 @@ func TestFittedGroups(t *testing.T) {
 
 	// In the order of cover the best stands first, and the words say so.
 	p.pick("#group-order", "most open first")
-	p.wait("the order by cover", `(() => { const list = [...document.querySelectorAll(".ranked .cover")].map((e) => parseInt(e.innerText));
+	p.wait("the order by cover", `(() => {
+		const list = [...document.querySelectorAll(".ranked .cover")].map((e) => parseInt(e.innerText));
 		return list.length === 17 && list.every((v, i) => !i || !(v > list[i - 1])); })()`)
 	p.wait("word of the best", `(() => { const first = document.querySelector(".ranked .group").dataset.symbol;
 		return document.getElementById("group-best").innerText.startsWith(first + " suits best"); })()`)
@@ -123,11 +125,14 @@ func bringOne(t *testing.T, p *tab) {
 	}
 	p.click("#bring-in")
 	p.wait("the dialog", `document.getElementById("bring").open`)
-	p.choose("#bring-file", write(t, "leaf.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40">
+	p.choose("#bring-file", write(t, "leaf.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" `+
+		`width="60mm" height="40mm" viewBox="0 0 60 40">
 		<path d="M2 20C10 4 30 2 58 6C50 14 52 22 40 24C44 30 40 36 34 38C30 30 14 34 2 20Z"/></svg>`)))
-	p.wait("the outline", `document.querySelectorAll("#bring-outline path").length > 0 && document.getElementById("bring-busy").hidden`)
+	p.wait("the outline", `document.querySelectorAll("#bring-outline path").length > 0 &&
+		document.getElementById("bring-busy").hidden`)
 	p.click("#bring-add")
-	p.wait("the silhouette", `!document.getElementById("bring").open && JSON.parse(openwork.view()).motifs.length === 1`)
+	p.wait("the silhouette", `!document.getElementById("bring").open &&
+		JSON.parse(openwork.view()).motifs.length === 1`)
 }
 
 // The row that fits: as tight as can be with the motif upright, as one entry, with the gain in words.
@@ -142,7 +147,8 @@ func TestTightestUpright(t *testing.T) {
 	}
 	p.entry("Tightest", func() {
 		p.click(`[data-find="tightest"]`)
-		p.wait("the gain", `/^\d+ % more openings, narrowest bridge 3.00 mm/.test(document.getElementById("fit-said").innerText)`)
+		p.wait("the gain",
+			`/^\d+ % more openings, narrowest bridge 3.00 mm/.test(document.getElementById("fit-said").innerText)`)
 	})
 	p.keepsBridge("the tightest p2")
 	d := p.draft()
@@ -160,7 +166,8 @@ func TestTightestUpright(t *testing.T) {
 	// There is nothing more to gain by the same.
 	fitted := p.text()
 	p.click(`[data-find="tightest"]`)
-	p.wait("word that there is nothing better", `/Nothing tighter was found in p2 with what is held/.test(document.getElementById("fit-said").innerText)
+	p.wait("word that there is nothing better",
+		`/Nothing tighter was found in p2 with what is held/.test(document.getElementById("fit-said").innerText)
 		|| openwork.save() !== `+fmt.Sprintf("%q", fitted))
 	if again := p.draft(); again.Repeat.Cell().Area() < 0.98*d.Repeat.Cell().Area() {
 		t.Errorf("a fit of a fit gains %.1f %%", 100*(d.Repeat.Cell().Area()/again.Repeat.Cell().Area()-1))
@@ -230,8 +237,8 @@ func TestFitIsTheSameInTheBrowser(t *testing.T) {
 					t.Fatal(err)
 				}
 				if string(there.Encode()) != string(a.Draft.Encode()) || got[i].Cover != a.Cover {
-					t.Errorf("answer %d: cover %v in the browser and %v here, cells %+v and %+v", i, got[i].Cover, a.Cover,
-						there.Repeat, a.Draft.Repeat)
+					t.Errorf("answer %d: cover %v in the browser and %v here, cells %+v and %+v", i, got[i].Cover,
+						a.Cover, there.Repeat, a.Draft.Repeat)
 				}
 			}
 		})

@@ -216,7 +216,8 @@ func (p *tab) fill(selector, text string) {
 func (p *tab) pick(selector, words string) {
 	p.t.Helper()
 	p.wait(fmt.Sprintf("%s to offer %q", selector, words),
-		fmt.Sprintf(`[...document.querySelector(%s).options].some((o) => o.text === %q)`, strconv.Quote(selector), words))
+		fmt.Sprintf(`[...document.querySelector(%s).options].some((o) => o.text === %q)`,
+			strconv.Quote(selector), words))
 	index := eval[int](p, fmt.Sprintf(`(() => { const s = document.querySelector(%s); s.focus();
 		return [...s.options].findIndex((o) => o.text === %q) - s.selectedIndex; })()`, strconv.Quote(selector), words))
 	name := "ArrowDown"

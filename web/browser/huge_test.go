@@ -34,7 +34,8 @@ func TestHugeFiles(t *testing.T) {
 		}
 		p.choose(c.into, path)
 		p.wait("the sentence about "+c.name,
-			`document.body.innerText.includes("`+c.said+`") || document.getElementById("bring-form").textContent.includes("`+c.said+`")`)
+			`document.body.innerText.includes("`+c.said+`") ||
+			document.getElementById("bring-form").textContent.includes("`+c.said+`")`)
 	}
 	if n := eval[float64](p, `globalThis.bytesRead`); n > 1<<20 {
 		t.Errorf("%.0f bytes were read", n)

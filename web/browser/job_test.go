@@ -198,7 +198,8 @@ func runTogether(t *testing.T, p *tab) {
 	p.wait("the draft as it was", fmt.Sprintf(`openwork.save() === %q`, before))
 	v := p.view()
 	if v.Undo != was.Undo || v.Redo == "" {
-		t.Errorf("one gesture should be one entry: before the drag Undo was %q, after taking it back it is %q and Redo %q", was.Undo, v.Undo, v.Redo)
+		t.Errorf("one gesture should be one entry: before the drag Undo was %q, "+
+			"after taking it back it is %q and Redo %q", was.Undo, v.Undo, v.Redo)
 	}
 	p.strike("z", control|shift)
 	p.wait("the drag again", fmt.Sprintf(`openwork.save() === %q`, moved))
@@ -292,7 +293,9 @@ func cutFile(t *testing.T, p *tab) {
 		t.Fatalf("the check counted no openings: %+v", v.Counts)
 	}
 	counted := eval[string](p,
-		`[...document.querySelectorAll("#counts > div")].find((e) => e.querySelector("dt").textContent === "openings").querySelector("dd").textContent`)
+		`[...document.querySelectorAll("#counts > div")]
+			.find((e) => e.querySelector("dt").textContent === "openings")
+			.querySelector("dd").textContent`)
 	if strings.ReplaceAll(counted, ",", "") != fmt.Sprint(v.Counts.Openings) {
 		t.Errorf("the page says %s openings, the check counted %d", counted, v.Counts.Openings)
 	}

@@ -89,7 +89,8 @@ func run(m *testing.M) (int, error) {
 		chromedp.Flag("proxy-bypass-list", "127.0.0.1"),
 		chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-features",
-			"Translate,BlinkGenPropertyTrees,AutofillServerCommunication,OptimizationHints,MediaRouter,NetworkTimeServiceQuerying"),
+			"Translate,BlinkGenPropertyTrees,AutofillServerCommunication,OptimizationHints,"+
+				"MediaRouter,NetworkTimeServiceQuerying"),
 	)
 	if os.Getuid() == 0 {
 		options = append(options, chromedp.NoSandbox)
@@ -111,7 +112,8 @@ func findChromium() (string, error) {
 			return path, nil
 		}
 	}
-	return "", errors.New("there is no Chromium on the PATH: the Debian package chromium brings it (./build.sh test installs it where it may)")
+	return "", errors.New("there is no Chromium on the PATH: the Debian package chromium brings it " +
+		"(./build.sh test installs it where it may)")
 }
 
 // rsvg returns the path of the independent SVG reader.
@@ -119,7 +121,8 @@ func rsvg(t *testing.T) string {
 	t.Helper()
 	path, err := exec.LookPath("rsvg-convert")
 	if err != nil {
-		t.Fatal("there is no rsvg-convert on the PATH: the Debian package librsvg2-bin brings it (./build.sh test installs it where it may)")
+		t.Fatal("there is no rsvg-convert on the PATH: the Debian package librsvg2-bin brings it " +
+			"(./build.sh test installs it where it may)")
 	}
 	return path
 }

@@ -49,7 +49,9 @@ func TestLayRepeatsAndHold(t *testing.T) {
 	// A lay in one step; the cell is then spoken of by column and drop.
 	p.entry("choosing the half-drop", func() { p.click(`#lay input[value="half-drop"]`) })
 	p.wait("the width of a column and the drop, and nothing else",
-		`["lay.drop", "cell.a", "lay.step"].map((name) => document.querySelector('[data-field="' + name + '"]')?.checkVisibility() ?? false).join() === "true,false,false"`)
+		`["lay.drop", "cell.a", "lay.step"]
+			.map((name) => document.querySelector('[data-field="' + name + '"]')?.checkVisibility() ?? false)
+			.join() === "true,false,false"`)
 	p.entry("typing a drop", func() { p.fill(`[data-field="lay.drop"]`, "52.5") })
 	if l, ok := pattern.LayOf(p.draft().Repeat, pattern.HalfDrop); !ok || l.Name != pattern.HalfDrop ||
 		math.Abs(l.Height-105) > 1e-3 {
@@ -195,7 +197,8 @@ func TestFoundAndHowPage(t *testing.T) {
 		Sentences       []string
 	}
 	list := eval[[]entry](p, `[...document.querySelectorAll("#how .how-group")].map((e) => ({Symbol: e.dataset.symbol,
-		Picture: e.querySelector(".group-picture > span").style.maskImage, Sentences: [...e.querySelectorAll(".how-sentence")].map((s) => s.innerText)}))`)
+		Picture: e.querySelector(".group-picture > span").style.maskImage,
+		Sentences: [...e.querySelectorAll(".how-sentence")].map((s) => s.innerText)}))`)
 	cards := desk.GroupCards()
 	if len(list) != len(cards) {
 		t.Fatalf("%d patterns are told of", len(list))

@@ -36,19 +36,28 @@ func (p *tab) theme(name string) {
 const clipped = `(() => {
 	const out = [];
 	const width = document.documentElement.clientWidth;
-	if (document.documentElement.scrollWidth > width || document.body.scrollWidth > width) out.push("the page is wider than the screen");
-	const told = (e) => e.id ? "#" + e.id : e.tagName.toLowerCase() + (e.className ? "." + String(e.className).split(" ").join(".") : "");
-	for (const e of document.querySelectorAll(".head *, .ticket *, .hand *, .foot *, .views *, .signs-switch, .saying *, dialog[open] *, .over *, .notices *")) {
-		if (e.closest(".unseen, .switch input, [hidden]") || !e.checkVisibility({opacityProperty: true, visibilityProperty: true})) continue;
+	if (document.documentElement.scrollWidth > width || document.body.scrollWidth > width)
+		out.push("the page is wider than the screen");
+	const told = (e) => e.id ? "#" + e.id : e.tagName.toLowerCase() +
+		(e.className ? "." + String(e.className).split(" ").join(".") : "");
+	for (const e of document.querySelectorAll(".head *, .ticket *, .hand *, .foot *, .views *, .signs-switch, " +
+		".saying *, dialog[open] *, .over *, .notices *")) {
+		if (e.closest(".unseen, .switch input, [hidden]") ||
+			!e.checkVisibility({opacityProperty: true, visibilityProperty: true})) continue;
 		const own = [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim());
 		const control = e.matches("button, input:not([type=radio], [type=checkbox]), select, textarea");
 		if (!own && !control) continue;
 		const box = e.getBoundingClientRect();
 		if (!box.width || !box.height || getComputedStyle(e).clipPath !== "none") continue;
-		if (box.left < -1 || box.right > width + 1) out.push(told(e) + " stands off the screen: " + e.innerText.slice(0, 60));
+		if (box.left < -1 || box.right > width + 1)
+			out.push(told(e) + " stands off the screen: " + e.innerText.slice(0, 60));
 		if (e.matches("input, textarea") && e.id === "title") continue; // may be longer than its field
-		if (e.clientWidth && e.scrollWidth > e.clientWidth + 1) out.push(told(e) + " is " + e.scrollWidth + " px wide in " + e.clientWidth + ": " + (e.value ?? e.innerText).slice(0, 60));
-		if (!control && e.clientHeight && e.scrollHeight > e.clientHeight + 3 && /hidden|clip/.test(getComputedStyle(e).overflowY)) out.push(told(e) + " is cut off below: " + e.innerText.slice(0, 60));
+		if (e.clientWidth && e.scrollWidth > e.clientWidth + 1)
+			out.push(told(e) + " is " + e.scrollWidth + " px wide in " + e.clientWidth + ": " +
+				(e.value ?? e.innerText).slice(0, 60));
+		if (!control && e.clientHeight && e.scrollHeight > e.clientHeight + 3 &&
+			/hidden|clip/.test(getComputedStyle(e).overflowY))
+			out.push(told(e) + " is cut off below: " + e.innerText.slice(0, 60));
 	}
 	return out;
 })()`
@@ -110,7 +119,8 @@ func TestScreens(t *testing.T) {
 			large.Panel = draft.Panel{Width: 20000, Height: 20000}
 			p.choose("#open-file", write(t, "wall.openwork.json", large.Encode()))
 			p.wait("the limit",
-				`/20,?000/.test(document.querySelector("#foot .words").innerText + document.getElementById("alarm").innerText)`)
+				`/20,?000/.test(document.querySelector("#foot .words").innerText +
+					document.getElementById("alarm").innerText)`)
 			look("error", "dark")
 		})
 	}
@@ -188,7 +198,8 @@ func named(t *testing.T, p *tab) {
 		t.Fatal(err)
 	}
 	controls := map[string]bool{"textbox": true, "combobox": true, "checkbox": true, "radio": true, "slider": true,
-		"spinbutton": true, "button": true, "link": true, "searchbox": true, "listbox": true, "dialog": true, "application": true}
+		"spinbutton": true, "button": true, "link": true, "searchbox": true, "listbox": true, "dialog": true,
+		"application": true}
 	found := 0
 	for _, n := range tree.Nodes {
 		if n.Ignored || n.Role == nil || !controls[word(n.Role)] {

@@ -13,8 +13,8 @@ import (
 	"openwork/pattern/sheet"
 )
 
-// A copy let go of on top of another settles in the nearest place that holds, by the switch and by the key, and one step
-// back takes drag and settling away together. Without either it stays where the hand left it.
+// A copy let go of on top of another settles in the nearest place that holds, by the switch and by the key, and one
+// step back takes drag and settling away together. Without either it stays where the hand left it.
 func TestDraggedCopySettles(t *testing.T) {
 	p := open(t, how{})
 	p.lay(draft.Repeat{Group: "p2", A: 120, B: 100, Gamma: 90}, leaning, orb.Point{30, 25})

@@ -53,7 +53,8 @@ func TestHowItIsCut(t *testing.T) {
 	p.entry("the stock", func() { p.fill("#stock", "self-adhesive vinyl") })
 	p.wait("the refusal", `!document.getElementById("stock-caution").hidden && document.getElementById("cut").disabled`)
 	p.entry("the knife", func() { p.click(`#cut-by input[value="knife"]`) })
-	p.wait("no refusal", `document.getElementById("stock-caution").textContent !== "" ? !document.getElementById("stock-caution").classList.contains("refused") : true`)
+	p.wait("no refusal", `document.getElementById("stock-caution").textContent !== "" ?
+		!document.getElementById("stock-caution").classList.contains("refused") : true`)
 	p.settled()
 	p.wait("a cut file that may be made", `!document.getElementById("cut").disabled`)
 	stands := func() bool { return eval[bool](p, `document.getElementById("cut").classList.contains("main")`) }
@@ -83,7 +84,8 @@ func TestWhatTheShopAsksForAsAFile(t *testing.T) {
 	other.click("#shop summary")
 	other.choose("#wishes-file", path)
 	other.wait("two choices", `/^2 choices were read/.test(document.getElementById("wishes-said").innerText)`)
-	values := `document.querySelector('[data-wish="cut.lines.cut.name"]').value + document.querySelector('[data-wish="cut.holes.diameter"]').value`
+	values := `document.querySelector('[data-wish="cut.lines.cut.name"]').value +
+		document.querySelector('[data-wish="cut.holes.diameter"]').value`
 	if got := eval[string](other, values); got != "THROUGH6" {
 		t.Errorf("read from the file there is %q", got)
 	}
@@ -92,7 +94,8 @@ func TestWhatTheShopAsksForAsAFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	other.choose("#wishes-file", bad)
-	other.wait("a refusal", `/not known here; nothing was changed/.test(document.getElementById("wishes-said").innerText)`)
+	other.wait("a refusal",
+		`/not known here; nothing was changed/.test(document.getElementById("wishes-said").innerText)`)
 	if got := eval[string](other, values); got != "THROUGH6" {
 		t.Errorf("after a bad file there is %q", got)
 	}
@@ -112,7 +115,8 @@ func TestSeveralOnOneStock(t *testing.T) {
 	p.click("[data-step=make] .step-head")
 	p.click("#several summary")
 	p.click("#nest")
-	p.wait("to be asked how large the stock is", `/how wide and how high/.test(document.getElementById("made").innerText)`)
+	p.wait("to be asked how large the stock is",
+		`/how wide and how high/.test(document.getElementById("made").innerText)`)
 	p.fill(`[data-wish="nest.stock.width"]`, "1300")
 	p.fill(`[data-wish="nest.stock.height"]`, "950")
 	p.fill(`[data-wish="nest.copies"]`, "2")
@@ -127,7 +131,8 @@ func TestSeveralOnOneStock(t *testing.T) {
 	if n := eval[int](p, `document.querySelectorAll("#nest-maps .sheet").length`); n != 2 {
 		t.Errorf("%d pieces lie on the map", n)
 	}
-	if said := eval[string](p, `document.getElementById("nest-list").innerText`); !containsAll(said, "1 sheet of stock", "2 × 600") {
+	if said := eval[string](p, `document.getElementById("nest-list").innerText`); !containsAll(said,
+		"1 sheet of stock", "2 × 600") {
 		t.Errorf("it says %q", said)
 	}
 }
@@ -141,16 +146,19 @@ func TestBringingInInInches(t *testing.T) {
 	}
 	p.click("#bring-in")
 	p.wait("the dialog", `document.getElementById("bring").open`)
-	p.choose("#bring-file", write(t, "disc.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="50.8mm" height="50.8mm" viewBox="0 0 50.8 50.8">
+	p.choose("#bring-file", write(t, "disc.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" `+
+		`width="50.8mm" height="50.8mm" viewBox="0 0 50.8 50.8">
 		<circle cx="25.4" cy="25.4" r="25.4"/></svg>`)))
-	p.wait("a piece of two inches", `/^(2|1\.99\d|2\.00\d) × .* in, /.test(document.getElementById("bring-pieces").innerText)`)
+	p.wait("a piece of two inches",
+		`/^(2|1\.99\d|2\.00\d) × .* in, /.test(document.getElementById("bring-pieces").innerText)`)
 	p.fill(`[data-trace="height"]`, "4")
-	p.wait("a piece of four", `/^(4|3\.99\d|4\.00\d) × .* in, /.test(document.getElementById("bring-pieces").innerText)`)
+	p.wait("a piece of four",
+		`/^(4|3\.99\d|4\.00\d) × .* in, /.test(document.getElementById("bring-pieces").innerText)`)
 	p.keep("bring-inches")
 }
 
-// Letters that the program's fonts lack are drawn by the browser: the printed pages have them, and nothing is said to be
-// left out.
+// Letters that the program's fonts lack are drawn by the browser: the printed pages have them, and nothing is said to
+// be left out.
 func TestTitlesInOtherLetters(t *testing.T) {
 	p := open(t, how{})
 	p.fill("#title", "Цапля 鷺")

@@ -69,7 +69,8 @@ func open(t *testing.T, h how) *tab {
 		if err != nil {
 			t.Fatal(err)
 		}
-		script += fmt.Sprintf(";if (!sessionStorage.laid) { sessionStorage.laid = 1; for (const [k, v] of Object.entries(%s)) localStorage.setItem(k, v); }", text)
+		script += fmt.Sprintf(";if (!sessionStorage.laid) { sessionStorage.laid = 1; "+
+			"for (const [k, v] of Object.entries(%s)) localStorage.setItem(k, v); }", text)
 	}
 	if script != "" {
 		p.do("set a script before the page's own", func() error {

@@ -36,7 +36,9 @@ func TestTiesAndMends(t *testing.T) {
 	// Each mend in the list has its effect beside it.
 	p.click("#fault-which")
 	p.wait("a mend with its effect",
-		`[...document.querySelectorAll("#faults .moves li")].some((li) => /tie/i.test(li.querySelector("button").textContent) && li.querySelector(".does").textContent.trim() !== "")`)
+		`[...document.querySelectorAll("#faults .moves li")].some((li) =>
+			/tie/i.test(li.querySelector("button").textContent) &&
+			li.querySelector(".does").textContent.trim() !== "")`)
 	p.keep("mends")
 	p.entry("the mend that ties", func() {
 		p.wait("its button to press", `(() => {

@@ -77,7 +77,8 @@ func (p *tab) verdict() string {
 func (p *tab) said() string {
 	p.t.Helper()
 	return eval[string](p,
-		`[...document.querySelectorAll("#notice .card p, #alarm .card p, .wrong:not([hidden])")].map((e) => e.innerText).join("\n")`)
+		`[...document.querySelectorAll("#notice .card p, #alarm .card p, .wrong:not([hidden])")]
+			.map((e) => e.innerText).join("\n")`)
 }
 
 // settled waits until the whole panel was looked at and nothing is in hand.
@@ -85,6 +86,7 @@ func (p *tab) settled() {
 	p.t.Helper()
 	p.wait("the whole panel's verdict", `(() => {
 		const v = JSON.parse(openwork.view());
-		return !v.inHand && !v.check.wanted && v.verdict.state !== "waiting" && document.getElementById("foot").dataset.state === v.verdict.state;
+		return !v.inHand && !v.check.wanted && v.verdict.state !== "waiting" &&
+			document.getElementById("foot").dataset.state === v.verdict.state;
 	})()`)
 }

@@ -12,7 +12,10 @@ import (
 
 // holdChecks lets a test keep the check of the whole panel back: while holding.checks is true, what the page sends the
 // engine for it waits; holding.go lets it through.
-const holdChecks = `globalThis.holding = {checks: false, kept: [], go() { this.checks = false; this.kept.splice(0).forEach((send) => send()); }};
+const holdChecks = `globalThis.holding = {checks: false, kept: [], go() {
+		this.checks = false;
+		this.kept.splice(0).forEach((send) => send());
+	}};
 	const post = Worker.prototype.postMessage;
 	Worker.prototype.postMessage = function (message, ...rest) {
 		const send = () => post.call(this, message, ...rest);
@@ -163,7 +166,8 @@ func TestNoCopyInside(t *testing.T) {
 		t.Errorf("the verdict is %+v", v)
 	}
 	if !eval[bool](p,
-		`["cut", "job", "larger-steps", "larger-parts", "study", "picture"].every((id) => document.getElementById(id).disabled)`) {
+		`["cut", "job", "larger-steps", "larger-parts", "study", "picture"]
+			.every((id) => document.getElementById(id).disabled)`) {
 		t.Error("something can be made of it")
 	}
 	p.keep("nothing-to-cut")

@@ -53,7 +53,9 @@ func TestWhatTheShopAsksFor(t *testing.T) {
 	}
 	again := open(t, how{within: p})
 	if v := eval[string](again,
-		`document.querySelector('[data-wish="cut.colours.cut"]').value + document.querySelector('[data-wish="cut.holes.diameter"]').value + document.querySelector('[data-wish="cut.polygons"]').checked`); v != "#ff00aa6true" {
+		`document.querySelector('[data-wish="cut.colours.cut"]').value +
+		document.querySelector('[data-wish="cut.holes.diameter"]').value +
+		document.querySelector('[data-wish="cut.polygons"]').checked`); v != "#ff00aa6true" {
 		t.Errorf("opened again, the page has %q", v)
 	}
 }

@@ -42,7 +42,8 @@ func TestFollow(t *testing.T) {
 			if err := nameSlowest(strings.NewReader(times.String()), 10, &slowest); err != nil {
 				t.Fatal(err)
 			}
-			if want := "   3.0 s  TestTwo in b\n   1.5 s  TestOne in a\n   0.1 s  TestFine in b\n"; slowest.String() != want {
+			want := "   3.0 s  TestTwo in b\n   1.5 s  TestOne in a\n   0.1 s  TestFine in b\n"
+			if slowest.String() != want {
 				t.Errorf("the slowest are\n%s\ninstead of\n%s", slowest.String(), want)
 			}
 		})

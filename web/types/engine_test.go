@@ -125,7 +125,8 @@ func TestMembersOfTheEngine(t *testing.T) {
 	}{
 		{"EngineRequest", "inputs", true}, {"TraceOptions", "traceOptions", true}, {"Traced", "traced", true},
 		{"TracedSize", "tracedSize", true}, {"Narrow", "narrow", true}, {"PreviewPaths", "previewPaths", true},
-		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false}, {"NestFile", "nestFile", false}, {"FieldState", "fieldState", true},
+		{"MendAnswer", "mended", true}, {"JoinFile", "joinFile", false}, {"NestFile", "nestFile", false},
+		{"FieldState", "fieldState", true},
 		{"EvennessAnswer", "evennessFound", true}, {"GapPlace", "gapPlace", true}, {"BandPlace", "bandPlace", true},
 		{"StripePlace", "stripePlace", true}, {"GapsRaster", "gapsRaster", true},
 	} {
@@ -155,7 +156,8 @@ func TestMembersOfTheEngine(t *testing.T) {
 func TestAnswersOfTheCore(t *testing.T) {
 	d := read(t)
 	for declared, in := range map[string]any{
-		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{}, "JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
+		"StepPlace": stepping.Place{}, "NestPlaced": nest.Placed{}, "NestPiece": nest.Piece{},
+		"JoinedPart": joined.Part{}, "Joint": joined.Joint{}, "StudyMade": pages.Made{},
 		"CutAnswer": cutplan.Made{}, "StepsAnswer": stepping.Stepping{}, "JoinAnswer": joined.Joined{},
 		"ColouringRow": subgroups.Class{}, "PlateFile": plates.Plate{}, "PaintAnswer": paint.Reckoning{},
 		"PasteRow": paint.Row{}, "PasteAmount": paint.Amount{}, "MatchAnswer": paint.Match{}, "PaintMix": paint.Mix{},

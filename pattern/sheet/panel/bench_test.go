@@ -10,8 +10,8 @@ import (
 	"openwork/pattern/patterntest"
 )
 
-// benchDraft is 2,000 copies of 300 points each, of which one in twenty runs into another: twenty motifs in a p1 cell, a
-// hundred cells, one motif pushed into the next. Or, different, as many motifs in a cell as a draft holds, 500, in
+// benchDraft is 2,000 copies of 300 points each, of which one in twenty runs into another: twenty motifs in a p1 cell,
+// a hundred cells, one motif pushed into the next. Or, different, as many motifs in a cell as a draft holds, 500, in
 // four cells.
 func benchDraft(different bool) draft.Draft {
 	r := rand.New(rand.NewPCG(77, 1))
@@ -25,14 +25,16 @@ func benchDraft(different bool) draft.Draft {
 		across, down = 25, 20
 	}
 	for i := range 4 {
-		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: string(rune('a' + i)), Outline: patterntest.Smooth(r, 15, 300)})
+		d.Silhouettes = append(d.Silhouettes, draft.Silhouette{ID: string(rune('a' + i)),
+			Outline: patterntest.Smooth(r, 15, 300)})
 	}
 	for i := range across * down {
 		at := [2]float64{20 + 40*float64(i%across), 20 + 40*float64(i/across)}
 		if i%20 == 7 {
 			at[0] -= 28
 		}
-		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + strconv.Itoa(i), Silhouette: string(rune('a' + i%4)), At: at, Turn: float64(17 * i), Scale: 1})
+		d.Motifs = append(d.Motifs, draft.Motif{ID: "m" + strconv.Itoa(i), Silhouette: string(rune('a' + i%4)), At: at,
+			Turn: float64(17 * i), Scale: 1})
 	}
 	return d
 }

@@ -73,7 +73,8 @@ func awkward(r *rand.Rand, kind int) orb.MultiPolygon {
 		in := orb.Ring{v}
 		for range 2 + r.IntN(3) {
 			p := turn.Apply(v)
-			in = append(in, orb.Point{geometry.Snap(p[0] * size * r.Float64()), geometry.Snap(p[1] * size * r.Float64())})
+			in = append(in, orb.Point{geometry.Snap(p[0] * size * r.Float64()),
+				geometry.Snap(p[1] * size * r.Float64())})
 		}
 		in = append(in, v)
 		mp = orb.MultiPolygon{{out, in}}
@@ -112,7 +113,8 @@ func awkward(r *rand.Rand, kind int) orb.MultiPolygon {
 			ring = append(ring, p)
 			for k := range r.IntN(4) {
 				t, off := (float64(k)+r.Float64())/4, math.Pow(10, -1-8*r.Float64())
-				ring = append(ring, orb.Point{p[0] + t*(q[0]-p[0]) + off*(r.Float64()-0.5), p[1] + t*(q[1]-p[1]) + off*(r.Float64()-0.5)})
+				ring = append(ring, orb.Point{p[0] + t*(q[0]-p[0]) + off*(r.Float64()-0.5),
+					p[1] + t*(q[1]-p[1]) + off*(r.Float64()-0.5)})
 			}
 			if r.IntN(3) == 0 {
 				off := math.Pow(10, -3-7*r.Float64())
@@ -160,8 +162,8 @@ type sureCase struct {
 	Least  *float64         `json:"least"` // width of the narrowest that joins
 }
 
-// TestResidueCampaign asks for the narrow places of random awkward outlines: there is always an answer, every figure of it
-// is finite, and it is GEOS's where erosion by GEOS is the same for a radius a thousandth less and more.
+// TestResidueCampaign asks for the narrow places of random awkward outlines: there is always an answer, every figure of
+// it is finite, and it is GEOS's where erosion by GEOS is the same for a radius a thousandth less and more.
 // By hand: go test ./pattern/sheet/panel -run ResidueCampaign -outlines 1000000 -geosoutlines 100000 -timeout 0 -v
 func TestResidueCampaign(t *testing.T) {
 	const seed = 2611
@@ -188,9 +190,11 @@ func TestResidueCampaign(t *testing.T) {
 			c := sureCase{Shape: mp, Width: width, Inside: inside}
 			for _, p := range found {
 				pieces++
-				for _, v := range []float64{p.Reach, p.Width, p.Length, p.P[0], p.P[1], p.Q[0], p.Q[1], p.Far[0], p.Far[1]} {
+				for _, v := range []float64{p.Reach, p.Width, p.Length, p.P[0], p.P[1], p.Q[0], p.Q[1], p.Far[0],
+					p.Far[1]} {
 					if math.IsNaN(v) || math.IsInf(v, 0) {
-						t.Errorf("outline %d, inside %v, width %g: %+v is not finite\n%s", k, inside, width, p, written(mp))
+						t.Errorf("outline %d, inside %v, width %g: %+v is not finite\n%s", k, inside, width, p,
+							written(mp))
 					}
 				}
 				switch {
@@ -250,7 +254,8 @@ func compareSure(t *testing.T, cases []sureCase) {
 		}
 	}
 	t.Logf("by GEOS: %v", tally)
-	if total := tally["cuts same"] + tally["cuts unsure"]; tally["cuts same"]*10 < total*8 || tally["width same"]*40 < total {
+	if total := tally["cuts same"] + tally["cuts unsure"]; tally["cuts same"]*10 < total*8 ||
+		tally["width same"]*40 < total {
 		t.Error("GEOS was sure of too little to say much")
 	}
 }

@@ -112,7 +112,8 @@ func sameReport(t *testing.T, want, got sheet.Report) bool {
 			}
 		}
 	}
-	for _, pair := range [][2]*float64{{got.NarrowestBetween, want.NarrowestBetween}, {got.NarrowestWithin, want.NarrowestWithin}} {
+	for _, pair := range [][2]*float64{{got.NarrowestBetween, want.NarrowestBetween},
+		{got.NarrowestWithin, want.NarrowestWithin}} {
 		if g, w := pair[0], pair[1]; (g == nil) != (w == nil) || g != nil && math.Abs(*g-*w) > 1e-6 {
 			bad("narrowest %v, want %v", g, w)
 		}
@@ -139,8 +140,8 @@ func crowdedDraft(r *rand.Rand, group string) draft.Draft {
 	return d
 }
 
-// Fields in which copies run into each other by the thousand: openings, islands and areas are those of GEOS, and where all
-// overlaps are counted they are too.
+// Fields in which copies run into each other by the thousand: openings, islands and areas are those of GEOS, and where
+// all overlaps are counted they are too.
 func TestCrowdedAgainstGEOS(t *testing.T) {
 	const seed = 1212
 	t.Logf("seed %d, %d drafts", seed, *crowds)
@@ -177,7 +178,8 @@ func TestCrowdedAgainstGEOS(t *testing.T) {
 			}
 			want.Overlaps = nil
 			got.Totals = slices.DeleteFunc(got.Totals, func(t sheet.Total) bool { return t.Kind == sheet.Overlap })
-			got.Problems = slices.DeleteFunc(got.Problems, func(p sheet.Problem) bool { return p.Kind == sheet.Overlap })
+			got.Problems = slices.DeleteFunc(got.Problems,
+				func(p sheet.Problem) bool { return p.Kind == sheet.Overlap })
 		}
 		if compare(t, got, want) {
 			t.Errorf("draft %d differs: %s", i, d.Encode())

@@ -15,7 +15,8 @@ import (
 
 // Sheets whose answers are known by formula.
 
-// disc is a regular polygon of n corners on a circle, the circle so large that the polygon has the area of one of radius r.
+// disc is a regular polygon of n corners on a circle, the circle so large that the polygon has the area of one of
+// radius r.
 func disc(r float64, n int) orb.Ring {
 	r *= math.Sqrt(2 * math.Pi / float64(n) / math.Sin(2*math.Pi/float64(n)))
 	var out orb.Ring
@@ -81,8 +82,8 @@ func TestDiscsOnLattices(t *testing.T) {
 	}
 }
 
-// Two combs, the teeth of each between those of the other: wherever they pass the bridge is the gap, from tooth to tooth and
-// from a tooth's end to the other's back.
+// Two combs, the teeth of each between those of the other: wherever they pass the bridge is the gap, from tooth to
+// tooth and from a tooth's end to the other's back.
 func TestTwoCombs(t *testing.T) {
 	const teeth, tooth, gap, deep = 6, 4.0, 1.25, 20.0
 	pitch := 2 * (tooth + gap)
@@ -114,8 +115,8 @@ func TestTwoCombs(t *testing.T) {
 	}
 }
 
-// squareSpiral is an arm that winds outward in straight legs, its turns a gap apart. Its inner end lies short of the first corner by
-// what is taken off.
+// squareSpiral is an arm that winds outward in straight legs, its turns a gap apart. Its inner end lies short of the
+// first corner by what is taken off.
 func squareSpiral(arm, gap, short float64) orb.MultiPolygon {
 	at, step := orb.Point{0, 0}, arm+gap
 	mid := []orb.Point{{short - arm/2, 0}} // along the middle of the arm
@@ -151,9 +152,10 @@ func squareSpiral(arm, gap, short float64) orb.MultiPolygon {
 	return orb.MultiPolygon{{append(ring, ring[0])}}
 }
 
-// A spiral leaves, between one turn and the next, a strip of sheet as wide as its gap, within one opening. Where the arm begins
-// right at the innermost corner the strip is a tongue, held only outside; where it begins later there is room in the middle,
-// and the strip is the bridge that holds what is there; the pocket above the first leg is then a tongue by itself.
+// A spiral leaves, between one turn and the next, a strip of sheet as wide as its gap, within one opening. Where the
+// arm begins right at the innermost corner the strip is a tongue, held only outside; where it begins later there is
+// room in the middle, and the strip is the bridge that holds what is there; the pocket above the first leg is then a
+// tongue by itself.
 func TestSpiral(t *testing.T) {
 	const arm, gap = 4.0, 2.5
 	for _, c := range []struct {
@@ -198,8 +200,8 @@ func TestRing(t *testing.T) {
 	}
 }
 
-// Three rings in a row, each run into the next, close in five pieces of sheet: the hole of each less what its neighbours
-// cover, and what the holes of neighbours have in common. Their areas are sums of lenses.
+// Three rings in a row, each run into the next, close in five pieces of sheet: the hole of each less what its
+// neighbours cover, and what the holes of neighbours have in common. Their areas are sums of lenses.
 func TestChainOfThreeRings(t *testing.T) {
 	const outer, inner, far = 30.0, 25.0, 40.0
 	ring := func(x float64) orb.MultiPolygon {
@@ -238,8 +240,8 @@ func TestChainOfThreeRings(t *testing.T) {
 	}
 }
 
-// The outline of H. von Koch (1904), grown n times from a triangle of side s, has the area √3/4·s²·(8/5 − 3/5·(4/9)ⁿ). It is
-// one opening; what juts into it, or from it, is never held at two ends, so that it has no bridge within.
+// The outline of H. von Koch (1904), grown n times from a triangle of side s, has the area √3/4·s²·(8/5 − 3/5·(4/9)ⁿ).
+// It is one opening; what juts into it, or from it, is never held at two ends, so that it has no bridge within.
 func TestKoch(t *testing.T) {
 	const side, times = 120.0, 4
 	ring := orb.Ring{{0, 0}, {side, 0}, {side / 2, side * math.Sqrt(3) / 2}, {0, 0}}

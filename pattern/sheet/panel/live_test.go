@@ -15,7 +15,8 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-var liveDrafts = flag.Int("live-drafts", 34, "random drafts on which the live check of the cell is held against the panel's")
+var liveDrafts = flag.Int("live-drafts", 34,
+	"random drafts on which the live check of the cell is held against the panel's")
 
 // Away from the edges of field and sheet the live check tells what the check of the panel tells, and nothing else.
 func TestLiveTellsWhatThePanelTells(t *testing.T) {
@@ -57,8 +58,8 @@ func TestLiveTellsWhatThePanelTells(t *testing.T) {
 	}
 }
 
-// onLargePanel puts a draft on a panel on which every place of the cell shows far from the edges, and returns how far that
-// is: two sizes of the largest copy and a bridge.
+// onLargePanel puts a draft on a panel on which every place of the cell shows far from the edges, and returns how far
+// that is: two sizes of the largest copy and a bridge.
 func onLargePanel(t *testing.T, d draft.Draft) (l *pattern.Layout, depth float64) {
 	t.Helper()
 	l, err := pattern.NewLayout(d, nil)
@@ -100,7 +101,8 @@ type agreement struct {
 	edge        float64      // longest edge of an outline, mm
 }
 
-func newAgreement(t *testing.T, d int, l *pattern.Layout, depth float64, live sheet.Live, report sheet.Report) *agreement {
+func newAgreement(t *testing.T, d int, l *pattern.Layout, depth float64, live sheet.Live,
+	report sheet.Report) *agreement {
 	a := &agreement{t: t, draft: d, l: l, report: report, meets: map[int]bool{}}
 	for i, o := range l.Orbits {
 		for _, p := range o.Shape.Outline() {
@@ -123,7 +125,8 @@ func (a *agreement) ofLive(live sheet.Live) {
 		if what.Severity == "" {
 			what.Severity = sheet.Fault
 		}
-		a.live = append(a.live, problem{what, orb.Point{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, [2]int{motif, other}, within})
+		a.live = append(a.live, problem{what, orb.Point{(p[0] + q[0]) / 2, (p[1] + q[1]) / 2}, [2]int{motif, other},
+			within})
 	}
 	for _, m := range live.Overlaps {
 		a.meets[m.Motif], a.meets[m.Other] = true, true
@@ -197,13 +200,15 @@ func (a *agreement) compared(p problem) bool {
 func (a *agreement) compare() {
 	for _, p := range a.panel {
 		if a.compared(p) && !a.has(a.live, p) {
-			a.t.Errorf("draft %d (%s): the live check does not tell the panel's %s %s of %.9g at %.6g", a.draft, a.l.Draft.Title, p.Severity, p.Kind, p.Measured, p.at)
+			a.t.Errorf("draft %d (%s): the live check does not tell the panel's %s %s of %.9g at %.6g", a.draft,
+				a.l.Draft.Title, p.Severity, p.Kind, p.Measured, p.at)
 			break // it has many images
 		}
 	}
 	for _, p := range a.live {
 		if a.compared(p) && !a.has(a.panel, p) && !a.unlisted(p) {
-			a.t.Errorf("draft %d (%s): the panel does not tell the live check's %s %s of %.9g at %.6g", a.draft, a.l.Draft.Title, p.Severity, p.Kind, p.Measured, p.at)
+			a.t.Errorf("draft %d (%s): the panel does not tell the live check's %s %s of %.9g at %.6g", a.draft,
+				a.l.Draft.Title, p.Severity, p.Kind, p.Measured, p.at)
 		}
 	}
 }
@@ -213,11 +218,11 @@ func (a *agreement) unlisted(p problem) bool {
 	return a.report.Of(p.Kind, p.Severity).Count > sheet.MaxListed
 }
 
-// has reports whether a problem is among others: of its kind, severity and figure, and in its place but for an operation
-// of the group. Edges that face each other are as far apart along the whole of them; a place that tapers is measured
-// halfway along one of its two sides, which of them depends on how it is turned or mirrored, and so does where the middle
-// of a shape lies that its centre is no part of. Openings that stand in an island and meet each other are one on the
-// panel, so that then the island's area is another.
+// has reports whether a problem is among others: of its kind, severity and figure, and in its place but for an
+// operation of the group. Edges that face each other are as far apart along the whole of them; a place that tapers is
+// measured halfway along one of its two sides, which of them depends on how it is turned or mirrored, and so does where
+// the middle of a shape lies that its centre is no part of. Openings that stand in an island and meet each other are
+// one on the panel, so that then the island's area is another.
 func (a *agreement) has(all []problem, p problem) bool {
 	for _, o := range all {
 		figure := 1e-6 * (1 + p.Measured)

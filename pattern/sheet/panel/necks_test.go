@@ -20,7 +20,8 @@ import (
 // one returns a panel with one motif of the outline in p1, in cells of 60.
 func one(mp orb.MultiPolygon, bridge, opening float64) draft.Draft {
 	d := draft.Default()
-	d.Panel, d.Field = draft.Panel{Width: 200, Height: 200}, draft.Field{Margin: 5, Origin: [2]float64{10, 10}, Edge: draft.Whole}
+	d.Panel, d.Field = draft.Panel{Width: 200, Height: 200}, draft.Field{Margin: 5, Origin: [2]float64{10, 10},
+		Edge: draft.Whole}
 	d.Repeat = draft.Repeat{Group: "p1", A: 60, B: 60, Gamma: 90}
 	d.Silhouettes = []draft.Silhouette{{ID: "s", Name: "Shape", Outline: mp}}
 	d.Motifs = []draft.Motif{{ID: "m", Silhouette: "s", Scale: 1}}
@@ -45,8 +46,9 @@ func checked(t *testing.T, d draft.Draft) sheet.Report {
 // Narrow places as the report tells them, on every copy, with ends that are as far apart as it says.
 func TestNarrowPlacesInTheReport(t *testing.T) {
 	// A C with a mouth of plane 2 wide, a slot of plane 1 wide and 10 deep, and a tongue of opening 1 wide.
-	mp := geometry.Orient(orb.MultiPolygon{{orb.Ring{{0, 0}, {40, 0}, {40, 40}, {21, 40}, {21, 34}, {30, 34}, {30, 12}, {10, 12}, {10, 34}, {19, 34},
-		{19, 40}, {5.5, 40}, {5.5, 30}, {4.5, 30}, {4.5, 40}, {0, 40}, {0, 20}, {-10, 20}, {-10, 19}, {0, 19}, {0, 0}}}})
+	mp := geometry.Orient(orb.MultiPolygon{{orb.Ring{{0, 0}, {40, 0}, {40, 40}, {21, 40}, {21, 34}, {30, 34}, {30, 12},
+		{10, 12}, {10, 34}, {19, 34}, {19, 40}, {5.5, 40}, {5.5, 30}, {4.5, 30}, {4.5, 40}, {0, 40}, {0, 20},
+		{-10, 20}, {-10, 19}, {0, 19}, {0, 0}}}})
 	// The disc of 3 in the slot's mouth lies √2 before it, that of 1.5 before the tongue's root √5/4.
 	slot, tail := math.Hypot(10+math.Sqrt2, 0.5)-1.5, math.Hypot(10+math.Sqrt(5)/4, 0.5)-0.75
 	r := checked(t, one(mp, 3, 1.5))
@@ -68,8 +70,10 @@ func TestNarrowPlacesInTheReport(t *testing.T) {
 	}
 	want := []place{
 		{sheet.Bridge, sheet.Fault, 2, "A strip of sheet within one opening is 2 mm wide; this sheet needs 3."},
-		{sheet.Tip, sheet.Warning, 1, fmt.Sprintf("A tongue of sheet 1 mm wide and %s mm long is held at one end only; the knife may lift it.", short(slot))},
-		{sheet.Opening, sheet.Warning, 1, fmt.Sprintf("An opening runs out in a tail 1 mm wide and %s mm long; paste needs 1.5.", short(tail))},
+		{sheet.Tip, sheet.Warning, 1, fmt.Sprintf("A tongue of sheet 1 mm wide and %s mm long "+
+			"is held at one end only; the knife may lift it.", short(slot))},
+		{sheet.Opening, sheet.Warning, 1,
+			fmt.Sprintf("An opening runs out in a tail 1 mm wide and %s mm long; paste needs 1.5.", short(tail))},
 	}
 	for _, w := range want {
 		if tally[w] != r.Counts.Copies {
@@ -84,14 +88,15 @@ func TestNarrowPlacesInTheReport(t *testing.T) {
 		t.Errorf("narrowest within %v, want the mouth of 2", r.NarrowestWithin)
 	}
 	// A slot is no bridge, however wide.
-	comb := geometry.Orient(orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {12, 20}, {12, 10}, {8, 10}, {8, 20}, {0, 20}, {0, 0}}}})
+	comb := geometry.Orient(orb.MultiPolygon{{orb.Ring{{0, 0}, {20, 0}, {20, 20}, {12, 20}, {12, 10}, {8, 10}, {8, 20},
+		{0, 20}, {0, 0}}}})
 	if r = checked(t, one(comb, 3, 1.5)); r.NarrowestWithin != nil {
 		t.Errorf("a slot is told as a bridge of %g", *r.NarrowestWithin)
 	}
 }
 
-// Openings that share what is found in one of their kin, also where several copies run together, show what each shows by
-// itself.
+// Openings that share what is found in one of their kin, also where several copies run together, show what each shows
+// by itself.
 func TestKinShareTheirNarrowPlaces(t *testing.T) {
 	const seed = 8
 	t.Logf("seed %d", seed)
@@ -152,12 +157,13 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 			}
 			if (got.NarrowestWithin == nil) != (c.report.NarrowestWithin == nil) ||
 				(got.NarrowestWithin != nil && math.Abs(*got.NarrowestWithin-*c.report.NarrowestWithin) > 1e-9) {
-				t.Errorf("%s: narrowest within %v, one by one %v", l.Draft.Title, got.NarrowestWithin, c.report.NarrowestWithin)
+				t.Errorf("%s: narrowest within %v, one by one %v", l.Draft.Title, got.NarrowestWithin,
+					c.report.NarrowestWithin)
 			}
 		}
 	}
-	// A piece that lies on a mirror of its opening is as narrow in two places, and rounding picks one; another opening may
-	// lie across the one and not across the other.
+	// A piece that lies on a mirror of its opening is as narrow in two places, and rounding picks one; another opening
+	// may lie across the one and not across the other.
 	if moved*100 > 3*places {
 		t.Errorf("%d of %d narrow places are elsewhere when shared", moved, places)
 	}
@@ -185,15 +191,16 @@ func unmatched(one, two []sheet.Problem) int {
 			continue
 		}
 		slack := 1e-3
-		if p.Severity == sheet.Warning { // of a tail or tongue halfway along, where it is as wide in more than one place
+		if p.Severity == sheet.Warning {
+			// Of a tail or tongue halfway along, where it is as wide in more than one place.
 			slack = 0.2
 		}
 		found := false
 		for i := -1; i <= 1; i++ {
 			for j := -1; j <= 1; j++ {
 				for _, q := range byPlace[[2]int{int(math.Floor(p.At[0])) + i, int(math.Floor(p.At[1])) + j}] {
-					found = found || (q.Kind == p.Kind && q.Severity == p.Severity && math.Abs(q.Measured-p.Measured) < 1e-5 &&
-						math.Hypot(q.At[0]-p.At[0], q.At[1]-p.At[1]) < slack)
+					found = found || (q.Kind == p.Kind && q.Severity == p.Severity &&
+						math.Abs(q.Measured-p.Measured) < 1e-5 && math.Hypot(q.At[0]-p.At[0], q.At[1]-p.At[1]) < slack)
 				}
 			}
 		}

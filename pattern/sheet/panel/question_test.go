@@ -10,9 +10,9 @@ import (
 	"openwork/pattern"
 )
 
-// TestPanelQuestion writes the outlines of the benchmark's panel, for general libraries to be asked the same: which copies
-// are nearer to each other than the bridge, and how large is the union of all? It writes only where OPENWORK_PANEL names a
-// file, and always holds the number of near pairs against the check's own report.
+// TestPanelQuestion writes the outlines of the benchmark's panel, for general libraries to be asked the same: which
+// copies are nearer to each other than the bridge, and how large is the union of all? It writes only where
+// OPENWORK_PANEL names a file, and always holds the number of near pairs against the check's own report.
 func TestPanelQuestion(t *testing.T) {
 	l, err := pattern.NewLayout(benchDraft(false), nil)
 	if err != nil {
@@ -50,7 +50,8 @@ func TestPanelQuestion(t *testing.T) {
 			outlines[i] = append(outlines[i], ring[:len(ring)-1])
 		}
 	}
-	data, err := json.Marshal(map[string]any{"bridge": l.Draft.Sheet.Bridge, "outlines": outlines, "near": len(met), "area": r.OpenArea})
+	data, err := json.Marshal(map[string]any{"bridge": l.Draft.Sheet.Bridge, "outlines": outlines, "near": len(met),
+		"area": r.OpenArea})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -20,7 +20,8 @@ import (
 // rasterPX is how many px the raster oracle gives a millimetre.
 const rasterPX = 20
 
-// raster is the sheet drawn in px: open says what is cut away. It shares nothing with the check but the copies' outlines.
+// raster is the sheet drawn in px: open says what is cut away. It shares nothing with the check but the copies'
+// outlines.
 type raster struct {
 	w, h int
 	open []bool
@@ -36,7 +37,8 @@ func drawn(t *testing.T, l *pattern.Layout) raster {
 	w, h := int(math.Ceil((box.Max[0]-box.Min[0])*rasterPX)), int(math.Ceil((box.Max[1]-box.Min[1])*rasterPX))
 	c := gg.NewContext(w, h)
 	if f := l.Draft.FieldBound(); l.Draft.Field.Edge == draft.Crop {
-		c.DrawRectangle((f.Min[0]-box.Min[0])*rasterPX, (f.Min[1]-box.Min[1])*rasterPX, (f.Max[0]-f.Min[0])*rasterPX, (f.Max[1]-f.Min[1])*rasterPX)
+		c.DrawRectangle((f.Min[0]-box.Min[0])*rasterPX, (f.Min[1]-box.Min[1])*rasterPX, (f.Max[0]-f.Min[0])*rasterPX,
+			(f.Max[1]-f.Min[1])*rasterPX)
 		c.Clip()
 	}
 	c.SetRGB(1, 1, 1)
@@ -89,7 +91,8 @@ func (r raster) label(open, diagonal bool) (of []int32, sizes []int) {
 			for dy := -1; dy <= 1; dy++ {
 				for dx := -1; dx <= 1; dx++ {
 					u, v := x+dx, y+dy
-					if u < 0 || v < 0 || u >= r.w || v >= r.h || (dx == 0 && dy == 0) || (!diagonal && dx != 0 && dy != 0) {
+					if u < 0 || v < 0 || u >= r.w || v >= r.h || (dx == 0 && dy == 0) ||
+						(!diagonal && dx != 0 && dy != 0) {
 						continue
 					}
 					if j := v*r.w + u; of[j] < 0 && r.open[j] == open {
@@ -123,9 +126,9 @@ func (r raster) islands(leastPX int) []float64 {
 	return out
 }
 
-// narrowest returns the least distance in mm between px of two different openings, by carrying the nearest open px across
-// the sheet (P. E. Danielsson, "Euclidean distance mapping", 1980: off by a fraction of a px at most); infinite when there
-// is one opening only. Crumbs of fewer than leastPX px are no openings.
+// narrowest returns the least distance in mm between px of two different openings, by carrying the nearest open px
+// across the sheet (P. E. Danielsson, "Euclidean distance mapping", 1980: off by a fraction of a px at most); infinite
+// when there is one opening only. Crumbs of fewer than leastPX px are no openings.
 func (r raster) narrowest(leastPX int) float64 {
 	of, sizes := r.label(true, true)
 	from := make([]int32, len(r.open)) // the nearest open px
@@ -178,10 +181,12 @@ func (r raster) narrowest(leastPX int) float64 {
 		for x := range r.w {
 			i := y*r.w + x
 			for _, j := range []int{i + 1, i + r.w} {
-				if (j == i+1 && x+1 == r.w) || j >= len(from) || from[i] < 0 || from[j] < 0 || of[from[i]] == of[from[j]] {
+				if (j == i+1 && x+1 == r.w) || j >= len(from) || from[i] < 0 || from[j] < 0 ||
+					of[from[i]] == of[from[j]] {
 					continue
 				}
-				best = math.Min(best, math.Sqrt(float64(square(int(from[i]), from[j])))-1) // from the px's edges, not their middles
+				// From the px's edges, not their middles.
+				best = math.Min(best, math.Sqrt(float64(square(int(from[i]), from[j])))-1)
 			}
 		}
 	}
@@ -299,7 +304,8 @@ func TestAgainstARaster(t *testing.T) {
 		s, c := math.Sincos(2 * math.Pi * float64(i) / 3)
 		chain = append(chain, orb.Polygon{circle(8*c, 8*s, 3, 40)})
 	}
-	comb := orb.MultiPolygon{{orb.Ring{{-15, -10}, {15, -10}, {15, 8}, {11, 8}, {11, -6}, {7, -6}, {7, 8}, {3, 8}, {3, -6}, {-1, -6}, {-1, 8}, {-5, 8}, {-5, -6}, {-15, -6}, {-15, -10}}}}
+	comb := orb.MultiPolygon{{orb.Ring{{-15, -10}, {15, -10}, {15, 8}, {11, 8}, {11, -6}, {7, -6}, {7, 8}, {3, 8},
+		{3, -6}, {-1, -6}, {-1, 8}, {-5, 8}, {-5, -6}, {-15, -6}, {-15, -10}}}}
 	square := orb.MultiPolygon{{orb.Ring{{0, -9}, {9, 0}, {0, 9}, {-9, 0}, {0, -9}}}}
 	for _, c := range []struct {
 		name string

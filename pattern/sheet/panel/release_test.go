@@ -30,7 +30,8 @@ func TestRelease(t *testing.T) {
 			const n = 720
 			ring := make(orb.Ring, n+1)
 			for k := range ring {
-				ring[k] = orb.Point{width / 2 * math.Cos(2*math.Pi*float64(k%n)/n), width / 2 * math.Sin(2*math.Pi*float64(k%n)/n)}
+				ring[k] = orb.Point{width / 2 * math.Cos(2*math.Pi*float64(k%n)/n),
+					width / 2 * math.Sin(2*math.Pi*float64(k%n)/n)}
 			}
 			outline = orb.MultiPolygon{{ring}}
 			area, around = math.Pi*width*width/4, math.Pi*width

@@ -82,8 +82,8 @@ func newResidueCase(t *testing.T, mp orb.MultiPolygon, width float64, inside boo
 	return c
 }
 
-// band is a band of uneven width that winds round the origin, now once, now nearly three times, with uneven room between
-// its turns: full of narrow places, of itself and of the plane round it.
+// band is a band of uneven width that winds round the origin, now once, now nearly three times, with uneven room
+// between its turns: full of narrow places, of itself and of the plane round it.
 func band(r *rand.Rand, n int) orb.MultiPolygon {
 	turns, pitch := 0.8+2*r.Float64(), 4+4*r.Float64()
 	rough := 0.25 * r.Float64()
@@ -144,24 +144,27 @@ func TestResidueAgainstGEOS(t *testing.T) {
 			tally[k] += v
 		}
 		for _, d := range a.Differ {
-			t.Errorf("case %d (%d points, width %.4f, inside %v): %s", i, geometry.Points(cases[i].Shape), cases[i].Width, cases[i].Inside, d)
+			t.Errorf("case %d (%d points, width %.4f, inside %v): %s", i, geometry.Points(cases[i].Shape),
+				cases[i].Width, cases[i].Inside, d)
 		}
 	}
 	for _, k := range slices.Sorted(maps.Keys(tally)) {
 		t.Logf("%5d %s", tally[k], k)
 	}
-	for what, least := range map[string]int{"cases": 2 * shapes, "bridges": shapes / 3, "tips": shapes, "widths by bisection": shapes / 3} {
+	for what, least := range map[string]int{"cases": 2 * shapes, "bridges": shapes / 3, "tips": shapes,
+		"widths by bisection": shapes / 3} {
 		if tally[what] < least {
 			t.Errorf("only %d %s: the comparison says little about them", tally[what], what)
 		}
 	}
 }
 
-// The comparison can fail: without one of the pieces, with one called what it is not, or with another width, it differs.
+// The comparison can fail: without one of the pieces, with one called what it is not, or with another width, it
+// differs.
 func TestMorphologySeesAFault(t *testing.T) {
 	// A C of plane: a bay behind a mouth 2 wide and 6 long; and a tongue of plane 1 wide beside it.
-	mp := geometry.Orient(orb.MultiPolygon{{orb.Ring{{0, 0}, {40, 0}, {40, 40}, {21, 40}, {21, 34}, {30, 34}, {30, 10}, {10, 10}, {10, 34}, {19, 34},
-		{19, 40}, {5, 40}, {5, 30}, {4, 30}, {4, 40}, {0, 40}, {0, 0}}}})
+	mp := geometry.Orient(orb.MultiPolygon{{orb.Ring{{0, 0}, {40, 0}, {40, 40}, {21, 40}, {21, 34}, {30, 34}, {30, 10},
+		{10, 10}, {10, 34}, {19, 34}, {19, 40}, {5, 40}, {5, 30}, {4, 30}, {4, 40}, {0, 40}, {0, 0}}}})
 	right := newResidueCase(t, mp, 3, false)
 	if len(right.Ours) != 2 {
 		t.Fatalf("%d pieces, want a bridge and a tip", len(right.Ours))

@@ -87,9 +87,11 @@ func TestTilesThatTouch(t *testing.T) {
 		narrowestIsAskedOf        bool
 	}{
 		{name: "edge to edge", d: tile("p1", 20, 20), copies: 25, openings: 1, openArea: 10000},
-		{name: "edge to edge, in rows", d: tile("p1", 20, 40), copies: 15, openings: 3, openArea: 6000, narrowest: 20, narrowestIsAskedOf: true},
+		{name: "edge to edge, in rows", d: tile("p1", 20, 40), copies: 15, openings: 3, openArea: 6000, narrowest: 20,
+			narrowestIsAskedOf: true},
 		// 5 × 5 squares of a chequerboard, 13 of one colour; of the other 12 four by four meet the field's edge.
-		{name: "corner to corner", d: tile("c2mm", 40, 40), copies: 13, openings: 13, islands: 4, openArea: 5200, narrowest: 0, narrowestIsAskedOf: true},
+		{name: "corner to corner", d: tile("c2mm", 40, 40), copies: 13, openings: 13, islands: 4, openArea: 5200,
+			narrowest: 0, narrowestIsAskedOf: true},
 	} {
 		l, err := pattern.NewLayout(c.d, nil)
 		if err != nil {
@@ -99,8 +101,10 @@ func TestTilesThatTouch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got.Counts.Copies != c.copies || got.Counts.Openings != c.openings || got.Counts.Islands != c.islands || got.OpenArea != c.openArea {
-			t.Errorf("%s: %+v, open %g; want %d copies, %d openings, %d islands, %g", c.name, got.Counts, got.OpenArea, c.copies, c.openings, c.islands, c.openArea)
+		if got.Counts.Copies != c.copies || got.Counts.Openings != c.openings || got.Counts.Islands != c.islands ||
+			got.OpenArea != c.openArea {
+			t.Errorf("%s: %+v, open %g; want %d copies, %d openings, %d islands, %g", c.name, got.Counts, got.OpenArea,
+				c.copies, c.openings, c.islands, c.openArea)
 		}
 		if c.narrowestIsAskedOf && (got.NarrowestBetween == nil || *got.NarrowestBetween != c.narrowest) {
 			t.Errorf("%s: narrowest %v, want %g", c.name, got.NarrowestBetween, c.narrowest)

@@ -80,7 +80,8 @@ func TestTiesAgainstGEOS(t *testing.T) {
 			t.Errorf("draft %d (%s) differs: %s", i, drafts[i].Title, drafts[i].Encode())
 		}
 	}
-	t.Logf("%d drafts, %d unclear, %d ties of the field, %d of silhouettes", len(drafts), unclear, ofField, ofSilhouettes)
+	t.Logf("%d drafts, %d unclear, %d ties of the field, %d of silhouettes", len(drafts), unclear, ofField,
+		ofSilhouettes)
 	if unclear > len(drafts)/8 || ofField < 10 || ofSilhouettes < 10 {
 		t.Error("the comparison says little")
 	}
@@ -115,8 +116,10 @@ func TestTieDividesAnOpening(t *testing.T) {
 		}
 		// A strip of 4 mm across the middle of a disc of 40 mm radius.
 		strip := 2 * (2*math.Sqrt(40*40-4) + 40*40*math.Asin(2.0/40))
-		if r.Counts.Openings != 2 || r.NarrowestBetween == nil || math.Abs(*r.NarrowestBetween-4) > 1e-9 || math.Abs(whole-r.OpenArea-strip) > 0.05 {
-			t.Errorf("%s: %d openings, narrowest %v, %.3f mm² less, want %.3f", name, r.Counts.Openings, r.NarrowestBetween, whole-r.OpenArea, strip)
+		if r.Counts.Openings != 2 || r.NarrowestBetween == nil || math.Abs(*r.NarrowestBetween-4) > 1e-9 ||
+			math.Abs(whole-r.OpenArea-strip) > 0.05 {
+			t.Errorf("%s: %d openings, narrowest %v, %.3f mm² less, want %.3f", name, r.Counts.Openings,
+				r.NarrowestBetween, whole-r.OpenArea, strip)
 		}
 		openings, err := Openings(l)
 		if err != nil || len(openings) != 2 {

@@ -41,10 +41,11 @@ func TestTouchingRingsGetAVerdict(t *testing.T) {
 	}
 }
 
-// Where the arithmetic fails the place is told as a fault, and the rest of the verdict stands. No valid outline is known
-// for which it does; rings that cross are not valid, and their layout is made without asking.
+// Where the arithmetic fails the place is told as a fault, and the rest of the verdict stands. No valid outline is
+// known for which it does; rings that cross are not valid, and their layout is made without asking.
 func TestUnclearPlaceIsAFault(t *testing.T) {
-	crossing := orb.MultiPolygon{{orb.Ring{{0, 0}, {10, 0}, {10, 10}, {5.3, 9}, {5, 13}, {2, 5}, {5, -3}, {14, 5}, {6, 9}, {0, 10}, {0, 0}}}}
+	crossing := orb.MultiPolygon{{orb.Ring{{0, 0}, {10, 0}, {10, 10}, {5.3, 9}, {5, 13}, {2, 5}, {5, -3}, {14, 5},
+		{6, 9}, {0, 10}, {0, 0}}}}
 	d := one(crossing, 3, 1)
 	r := checked(t, d)
 	n := r.Of(sheet.Unclear, sheet.Fault).Count

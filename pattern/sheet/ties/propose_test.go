@@ -90,7 +90,8 @@ func TestProposeKnown(t *testing.T) {
 		return geometry.SnapOutline(outline(orb.Polygon{append(r, r[0])}))
 	}
 	two := one(outline(ring(20, 10)), "p1", 120)
-	two.Motifs = append(two.Motifs, draft.Motif{ID: "small", Silhouette: "s", At: [2]float64{60, 0}, Turn: 30, Scale: 0.5, Mirrored: true})
+	two.Motifs = append(two.Motifs, draft.Motif{ID: "small", Silhouette: "s", At: [2]float64{60, 0}, Turn: 30,
+		Scale: 0.5, Mirrored: true})
 	onTurn := func(group string) draft.Draft { return one(outline(ring(26, 14)), group, 110) }
 	tiny := one(outline(orb.Polygon{box(-15, -15, 15, 15), ellipse(0, 0, 1, 1.5, 12)}), "p1", 120)
 	long := one(outline(orb.Polygon{box(-50, -12, 50, 12), box(-40, -4, 40, 4)}), "p1", 150)
@@ -137,7 +138,8 @@ func TestProposeKnown(t *testing.T) {
 		d.Ties = got
 		_, after := report(t, d)
 		if after.Counts.Islands != 0 || faults(after) > faults(before) {
-			t.Errorf("%s: %d islands are left, faults %d and were %d", c.name, after.Counts.Islands, faults(after), faults(before))
+			t.Errorf("%s: %d islands are left, faults %d and were %d", c.name, after.Counts.Islands, faults(after),
+				faults(before))
 		}
 		if len(got) < c.least || len(got) > c.most {
 			t.Errorf("%s: %d ties, want %d to %d", c.name, len(got), c.least, c.most)
@@ -165,8 +167,8 @@ func TestProposeKnown(t *testing.T) {
 	}
 }
 
-// endsInSheet makes sure that both ends of every image of a tie lie in sheet and its middle in an opening, by the openings
-// without the ties.
+// endsInSheet makes sure that both ends of every image of a tie lie in sheet and its middle in an opening, by the
+// openings without the ties.
 func endsInSheet(t *testing.T, name string, l *pattern.Layout, _ sheet.Report, tie draft.Tie) {
 	t.Helper()
 	openings, err := panel.Openings(l)
@@ -247,7 +249,8 @@ func TestProposeSaysWhatCannotBeTied(t *testing.T) {
 	if before.Counts.Islands != 1 {
 		t.Fatalf("%d islands", before.Counts.Islands)
 	}
-	if got, err := ties.Propose(l); err == nil || err.Error()[:48] != "the piece of sheet at (120.0, 120.0) mm, which w" {
+	if got, err := ties.Propose(l); err == nil ||
+		err.Error()[:48] != "the piece of sheet at (120.0, 120.0) mm, which w" {
 		t.Errorf("%v, %v", got, err)
 	}
 }

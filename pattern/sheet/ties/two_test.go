@@ -14,8 +14,8 @@ import (
 	"openwork/pattern/sheet/ties"
 )
 
-// A ring-shaped opening closes a disc of sheet in. From 6 mm across on the disc has two ties or more, at the usual width and
-// at others, unless it is said that there is no room for a second; a smaller one of up to two widths has one.
+// A ring-shaped opening closes a disc of sheet in. From 6 mm across on the disc has two ties or more, at the usual
+// width and at others, unless it is said that there is no room for a second; a smaller one of up to two widths has one.
 func TestTwoTiesFromSixMillimetres(t *testing.T) {
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
@@ -63,9 +63,11 @@ func TestTwoTiesFromSixMillimetres(t *testing.T) {
 		case held == 0:
 			t.Errorf("%.2f mm across: no tie is held by the disc", across)
 		case across >= ties.TwoFrom && held < 2 && p.Single != 1:
-			t.Errorf("%.2f mm across, bridge %g: one tie, and %d are said to have one", across, d.Sheet.Bridge, p.Single)
+			t.Errorf("%.2f mm across, bridge %g: one tie, and %d are said to have one", across, d.Sheet.Bridge,
+				p.Single)
 		case (across < ties.TwoFrom || held >= 2) && p.Single != 0:
-			t.Errorf("%.2f mm across, bridge %g: %d ties, and %d are said to have one", across, d.Sheet.Bridge, held, p.Single)
+			t.Errorf("%.2f mm across, bridge %g: %d ties, and %d are said to have one", across, d.Sheet.Bridge, held,
+				p.Single)
 		case across < ties.TwoFrom && across < 2*d.Sheet.Bridge && held != 1:
 			t.Errorf("%.2f mm across, bridge %g: %d ties for so small a disc", across, d.Sheet.Bridge, held)
 		}

@@ -10,6 +10,7 @@ import (
 // for, with the draft's title, and with a code that opens the draft.
 func TestStudyAndJobSheet(t *testing.T) {
 	p := open(t, how{})
+	p.settled() // the step grows a line when the verdict comes
 	p.click("[data-step=make] .step-head")
 	p.pick(`[data-wish="study.paper"]`, "A3")
 	p.click("#study")

@@ -29,6 +29,9 @@ func (p *tab) theme(name string) {
 			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: name}}})
 		return err
 	})
+	p.drawn()
+	p.wait("colours that change over to be there",
+		`document.getAnimations().every((a) => !(a instanceof CSSTransition) || a.playState === "finished")`)
 }
 
 // clipped lists what cannot be read as it is: text wider than its place, controls off the page, the page wider than the

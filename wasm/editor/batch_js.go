@@ -9,6 +9,8 @@ import (
 
 	"github.com/hajimehoshi/ebiten/v2"
 	"github.com/paulmach/orb"
+
+	"openwork/geometry"
 )
 
 // batch gathers flat shapes with smooth edges and draws them together: one call for hundreds of lines. An edge is a
@@ -36,20 +38,20 @@ const (
 )
 
 // drawTo names the image that shapes go to from here on.
-func (k *batch) drawTo(dst *ebiten.Image) {
-	k.flush()
-	k.dst = dst
+func (b *batch) drawTo(dst *ebiten.Image) {
+	b.flush()
+	b.dst = dst
 }
 
 // flush draws what was gathered, in its order.
-func (k *batch) flush() { k.flushBy(ebiten.BlendSourceOver) }
+func (b *batch) flush() { b.flushBy(ebiten.BlendSourceOver) }
 
 // flushBy draws what was gathered by a rule for what lay there before.
-func (k *batch) flushBy(rule ebiten.Blend) {
-	if len(k.indices) > 0 {
-		k.dst.DrawTrianglesShader(k.vertices, k.indices, plain(), &ebiten.DrawTrianglesShaderOptions{Blend: rule})
+func (b *batch) flushBy(rule ebiten.Blend) {
+	if len(b.indices) > 0 {
+		b.dst.DrawTrianglesShader(b.vertices, b.indices, plain(), &ebiten.DrawTrianglesShaderOptions{Blend: rule})
 	}
-	k.vertices, k.indices = k.vertices[:0], k.indices[:0]
+	b.vertices, b.indices = b.vertices[:0], b.indices[:0]
 }
 
 // plain is the shader of flat colours. It reads no picture, which takes two thirds of the time of one that does where
@@ -68,27 +70,25 @@ func Fragment(dst vec4, src vec2, tint vec4) vec4 {
 	return s
 })
 
-// begin is called before each shape, or each part of a long one: it lays what was gathered where no more would go in.
-func (k *batch) begin() {
-	if len(k.vertices) > fullBatch {
-		k.flush()
+// begin is called before each shape, or each part of a long one: it draws what was gathered where no more would go in.
+func (b *batch) begin() {
+	if len(b.vertices) > fullBatch {
+		b.flush()
 	}
 }
 
 // vertex adds a corner with a share of the colour, and returns its index.
-func (k *batch) vertex(x, y float64, col color.RGBA, share float64) uint16 {
+func (b *batch) vertex(x, y float64, col color.RGBA, share float64) uint16 {
 	f := float32(share / 255)
-	k.vertices = append(k.vertices, ebiten.Vertex{DstX: float32(x), DstY: float32(y),
+	b.vertices = append(b.vertices, ebiten.Vertex{DstX: float32(x), DstY: float32(y),
 		ColorR: float32(col.R) * f, ColorG: float32(col.G) * f, ColorB: float32(col.B) * f, ColorA: float32(col.A) * f})
-	return uint16(len(k.vertices) - 1)
+	return uint16(len(b.vertices) - 1)
 }
 
-func (k *batch) triangle(a, b, c uint16) { k.indices = append(k.indices, a, b, c) }
-
-// strip fills between two rows of as many vertices, each named by its first.
-func (k *batch) strip(a, b uint16, n int) {
+// strip fills between two rows of n vertices each, named by their first.
+func (b *batch) strip(row, next uint16, n int) {
 	for i := uint16(0); i < uint16(n-1); i++ {
-		k.indices = append(k.indices, a+i, a+i+1, b+i, a+i+1, b+i+1, b+i)
+		b.indices = append(b.indices, row+i, row+i+1, next+i, row+i+1, next+i+1, next+i)
 	}
 }
 
@@ -99,30 +99,33 @@ func across(width float64) (inner, outer, share float64) {
 }
 
 // row adds four vertices across a line: at a point, along a normal whose length is 1 or, in a mitre, more.
-func (k *batch) row(x, y, nx, ny, width float64, col color.RGBA) uint16 {
+func (b *batch) row(x, y, nx, ny, width float64, col color.RGBA) uint16 {
 	inner, outer, share := across(width)
-	first := k.vertex(x-nx*outer, y-ny*outer, col, 0)
-	k.vertex(x-nx*inner, y-ny*inner, col, share)
-	k.vertex(x+nx*inner, y+ny*inner, col, share)
-	k.vertex(x+nx*outer, y+ny*outer, col, 0)
+	first := b.vertex(x-nx*outer, y-ny*outer, col, 0)
+	b.vertex(x-nx*inner, y-ny*inner, col, share)
+	b.vertex(x+nx*inner, y+ny*inner, col, share)
+	b.vertex(x+nx*outer, y+ny*outer, col, 0)
 	return first
 }
 
 // line draws a straight line with straight ends.
-func (k *batch) line(a, b orb.Point, width float64, col color.RGBA) {
-	k.begin()
-	dx, dy := b[0]-a[0], b[1]-a[1]
-	l := math.Hypot(dx, dy)
-	if l < 1e-9 {
+func (b *batch) line(from, to orb.Point, width float64, col color.RGBA) {
+	if from == to {
 		return
 	}
+	b.begin()
+	nx, ny := normal(from, to)
+	b.strip(b.row(from[0], from[1], nx, ny, width, col), b.row(to[0], to[1], nx, ny, width, col), 4)
+}
 
-	nx, ny := -dy/l, dx/l
-	k.strip(k.row(a[0], a[1], nx, ny, width, col), k.row(b[0], b[1], nx, ny, width, col), 4)
+// normal returns the unit vector to the left of the way from one point to another.
+func normal(from, to orb.Point) (x, y float64) {
+	l := math.Hypot(to[0]-from[0], to[1]-from[1])
+	return (from[1] - to[1]) / l, (to[0] - from[0]) / l
 }
 
 // stroke draws a line through points, round at its ends and at sharp turns.
-func (k *batch) stroke(points []orb.Point, closed bool, width float64, col color.RGBA) {
+func (b *batch) stroke(points []orb.Point, closed bool, width float64, col color.RGBA) {
 	points = apart(points, closed)
 	n := len(points)
 	if n < 2 {
@@ -133,19 +136,15 @@ func (k *batch) stroke(points []orb.Point, closed bool, width float64, col color
 	if closed && n > 2 {
 		sides = n
 	}
-	normal := func(i int) (x, y float64) {
-		a, b := points[i%n], points[(i+1)%n]
-		l := math.Hypot(b[0]-a[0], b[1]-a[1])
-		return (a[1] - b[1]) / l, (b[0] - a[0]) / l
-	}
+	side := func(i int) (x, y float64) { return normal(points[i%n], points[(i+1)%n]) }
 
-	// turn returns the normal at the corner that side i begins with, and whether the sides meet there in a mitre.
-	turn := func(i int) (x, y float64, mitred bool) {
-		x, y = normal(i)
+	// corner returns the normal at the corner that a side begins with, and whether the sides meet there in a mitre.
+	corner := func(i int) (x, y float64, mitred bool) {
+		x, y = side(i)
 		if i == 0 && sides < n {
 			return x, y, false
 		}
-		px, py := normal(i + n - 1)
+		px, py := side(i + n - 1)
 		along := x*px + y*py
 		if along < sharpTurn {
 			return x, y, false
@@ -153,24 +152,28 @@ func (k *batch) stroke(points []orb.Point, closed bool, width float64, col color
 		return (x + px) / (1 + along), (y + py) / (1 + along), true
 	}
 
+	round := func(at orb.Point) {
+		if width > 1 { // the end of a thinner line has no shape that is seen
+			b.disc(at, width/2, col)
+		}
+	}
 	for i := range sides {
-		k.begin()
-		ax, ay, before := turn(i)
-		bx, by := normal(i)
-		after := false
+		b.begin()
+		ax, ay, mitred := corner(i)
+		bx, by := side(i)
 		if i+1 < sides || sides == n {
-			if x, y, mitred := turn((i + 1) % n); mitred {
-				bx, by, after = x, y, true
+			if x, y, mitred := corner((i + 1) % n); mitred {
+				bx, by = x, y
 			}
 		}
-		a, b := points[i], points[(i+1)%n]
-		k.strip(k.row(a[0], a[1], ax, ay, width, col), k.row(b[0], b[1], bx, by, width, col), 4)
-		if !before && width > 1 {
-			k.disc(a, width/2, col)
+		from, to := points[i], points[(i+1)%n]
+		b.strip(b.row(from[0], from[1], ax, ay, width, col), b.row(to[0], to[1], bx, by, width, col), 4)
+		if !mitred {
+			round(from)
 		}
-		if !after && i+1 == sides && sides < n && width > 1 {
-			k.disc(b, width/2, col)
-		}
+	}
+	if sides < n {
+		round(points[n-1])
 	}
 }
 
@@ -199,87 +202,70 @@ func arcs(radius float64) int {
 }
 
 // ring draws a circle's line.
-func (k *batch) ring(at orb.Point, radius, width float64, col color.RGBA) {
-	k.begin()
+func (b *batch) ring(at orb.Point, radius, width float64, col color.RGBA) {
+	b.begin()
 	n := arcs(radius)
-	first := uint16(len(k.vertices))
+	first := uint16(len(b.vertices))
 	for i := range n {
 		y, x := math.Sincos(2 * math.Pi * float64(i) / float64(n))
-		k.row(at[0]+x*radius, at[1]+y*radius, x, y, width, col)
+		b.row(at[0]+x*radius, at[1]+y*radius, x, y, width, col)
 	}
 	for i := range uint16(n) {
-		k.strip(first+4*i, first+4*((i+1)%uint16(n)), 4)
+		b.strip(first+4*i, first+4*((i+1)%uint16(n)), 4)
 	}
 }
 
 // disc fills a circle.
-func (k *batch) disc(at orb.Point, radius float64, col color.RGBA) {
+func (b *batch) disc(at orb.Point, radius float64, col color.RGBA) {
 	n := arcs(radius)
 	corners := make([]orb.Point, n)
 	for i := range corners {
 		y, x := math.Sincos(2 * math.Pi * float64(i) / float64(n))
 		corners[i] = orb.Point{at[0] + x*radius, at[1] + y*radius}
 	}
-	k.polygon(corners, col)
+	b.polygon(corners, col)
 }
 
 // polygon fills a convex polygon.
-func (k *batch) polygon(corners []orb.Point, col color.RGBA) {
-	k.begin()
+func (b *batch) polygon(corners []orb.Point, col color.RGBA) {
+	b.begin()
 	corners = apart(corners, true)
 	n := len(corners)
 	if n < 3 {
 		return
 	}
 
-	area := 0.0
+	outward := -math.Copysign(1, geometry.RingArea(append(orb.Ring(corners), corners[0])))
+	first := uint16(len(b.vertices))
 	for i, p := range corners {
-		q := corners[(i+1)%n]
-		area += p[0]*q[1] - q[0]*p[1]
-	}
-	side := math.Copysign(1, area)
-	first := uint16(len(k.vertices))
-	for i, p := range corners {
-		before, after := corners[(i+n-1)%n], corners[(i+1)%n]
-		ax, ay := away(before, p, side)
-		bx, by := away(p, after, side)
+		ax, ay := normal(corners[(i+n-1)%n], p)
+		bx, by := normal(p, corners[(i+1)%n])
 		// The mitre of a corner sharper than 30 degrees is cut short.
-		long := 1 / math.Max(1+ax*bx+ay*by, 0.07)
-		x, y := (ax+bx)*long*feather, (ay+by)*long*feather
-		k.vertex(p[0]-x, p[1]-y, col, 1)
-		k.vertex(p[0]+x, p[1]+y, col, 0)
+		long := outward * feather / math.Max(1+ax*bx+ay*by, 0.07)
+		x, y := (ax+bx)*long, (ay+by)*long
+		b.vertex(p[0]-x, p[1]-y, col, 1)
+		b.vertex(p[0]+x, p[1]+y, col, 0)
 	}
 
 	for i := range uint16(n) {
-		k.strip(first+2*i, first+2*((i+1)%uint16(n)), 2)
+		b.strip(first+2*i, first+2*((i+1)%uint16(n)), 2)
 		if i > 1 {
-			k.triangle(first, first+2*(i-1), first+2*i)
+			b.indices = append(b.indices, first, first+2*(i-1), first+2*i)
 		}
 	}
 }
 
-// away returns the unit normal of a polygon's side that points out of it.
-func away(a, b orb.Point, side float64) (x, y float64) {
-	l := math.Hypot(b[0]-a[0], b[1]-a[1])
-	return side * (b[1] - a[1]) / l, side * (a[0] - b[0]) / l
-}
-
 // rect fills a rectangle along the px, its edges as hard as they lie.
-func (k *batch) rect(x, y, w, h float64, col color.RGBA) {
-	k.begin()
-	a := k.vertex(x, y, col, 1)
-	k.vertex(x+w, y, col, 1)
-	b := k.vertex(x, y+h, col, 1)
-	k.vertex(x+w, y+h, col, 1)
-	k.strip(a, b, 2)
+func (b *batch) rect(x, y, w, h float64, col color.RGBA) {
+	b.shade(orb.Point{x, y}, orb.Point{x + w, y}, orb.Point{x, y + h}, orb.Point{x + w, y + h}, col, 1)
 }
 
-// shade fills between two lines, from a share of the colour to none.
-func (k *batch) shade(a, b, outA, outB orb.Point, col color.RGBA) {
-	k.begin()
-	first := k.vertex(a[0], a[1], col, 1)
-	k.vertex(b[0], b[1], col, 1)
-	outer := k.vertex(outA[0], outA[1], col, 0)
-	k.vertex(outB[0], outB[1], col, 0)
-	k.strip(first, outer, 2)
+// shade fills between two lines, from the colour at the first to a share of it at the second.
+func (b *batch) shade(from, to, outFrom, outTo orb.Point, col color.RGBA, share float64) {
+	b.begin()
+	first := b.vertex(from[0], from[1], col, 1)
+	b.vertex(to[0], to[1], col, 1)
+	outer := b.vertex(outFrom[0], outFrom[1], col, share)
+	b.vertex(outTo[0], outTo[1], col, share)
+	b.strip(first, outer, 2)
 }

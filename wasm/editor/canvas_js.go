@@ -39,7 +39,7 @@ const warmUpAfter = time.Second
 type canvas struct {
 	desk          *desk.Desk
 	colours       colours
-	bare          color.RGBA // of the panel where nothing is painted, as it is looked at
+	ground        ground // of the draft as it is painted
 	ratio         float64
 	width, height int
 	batch         batch
@@ -137,39 +137,38 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	}
 
 	k := c.desk
-	d := k.Session.Draft()
+	d, look := k.Session.Draft(), k.Session.Look
 	toPX := geometry.Scale(c.ratio).After(k.View.Map())
-	look := k.Session.Look
 	palette := appearance.PaletteOf(d, look)
-	ground := c.groundOf(d, palette)
-	c.fill(ground.field, c.bareTint(ground.bare))
+	c.ground = groundOf(d, toPX, palette, look.Of(c.colours.sheet))
+	c.fill(c.ground.field, c.translucent(c.ground.bare))
 	c.batch.flushBy(ebiten.BlendCopy)
+	cropped := d.Field.Edge == draft.Crop && k.Session.Layout() != nil
 	if k.Session.Layout() != nil {
 		c.gaps.draw(screen, c)
-		cropped := d.Field.Edge == draft.Crop
-		if !cropped {
-			c.around(ground)
-		}
+	}
+	if !cropped {
+		c.surround()
+	}
+	if k.Session.Layout() != nil {
 		copies := k.Session.Visible()
 		c.sprites.draw(screen, c, k.Session.Layout(), copies, toPX, palette, look.Of(c.colours.paint))
 		if len(k.Session.Live().Overlaps) > 0 {
 			within := screen.Bounds()
 			if cropped {
-				within = ground.field
+				within = c.ground.field
 			}
 			c.overlap.draw(screen, within, c, copies, toPX)
 		}
 		c.rooms(screen, toPX)
-		if cropped {
-			c.around(ground)
-		}
-	} else {
-		c.around(ground)
+	}
+	if cropped {
+		c.surround()
 	}
 	c.subjects(screen, toPX)
 
 	c.ties(d.SheetBound())
-	c.dotted(toPX, d.FieldBound())
+	c.dotted(c.ground.field)
 	c.signs()
 	c.gapLines()
 	c.marks()
@@ -180,11 +179,11 @@ func (c *canvas) paint(screen *ebiten.Image) {
 	c.rulers()
 }
 
-// rectPX rounds a rectangle of the panel to device px.
-func (c *canvas) rectPX(m geometry.Map, b orb.Bound) image.Rectangle {
-	p, q := m.Apply(b.Min), m.Apply(b.Max)
+// rectPX rounds the box of a rectangle under a map to device px.
+func rectPX(m geometry.Map, b orb.Bound) image.Rectangle {
+	box := orb.MultiPoint(mapped(b.ToRing(), m)).Bound()
 	r := func(v float64) int { return int(math.Round(math.Max(-1e6, math.Min(1e6, v)))) }
-	return image.Rect(r(p[0]), r(q[1]), r(q[0]), r(p[1]))
+	return image.Rect(r(box.Min[0]), r(box.Min[1]), r(box.Max[0]), r(box.Max[1]))
 }
 
 // ground is what lies under the pattern, in device px: the sheet on the bench, on it the panel, and on that the field;
@@ -194,44 +193,43 @@ type ground struct {
 	paper, bare         color.RGBA
 }
 
-func (c *canvas) groundOf(d draft.Draft, palette appearance.Palette) ground {
-	toPX := geometry.Scale(c.ratio).After(c.desk.View.Map())
-	paper := c.desk.Session.Look.Of(c.colours.sheet)
-	g := ground{sheet: c.rectPX(toPX, d.SheetBound()), panel: c.rectPX(toPX, d.PanelBound()),
-		field: c.rectPX(toPX, d.FieldBound()), paper: paper, bare: paper}
+func groundOf(d draft.Draft, toPX geometry.Map, palette appearance.Palette, paper color.RGBA) ground {
+	g := ground{sheet: rectPX(toPX, d.SheetBound()), panel: rectPX(toPX, d.PanelBound()),
+		field: rectPX(toPX, d.FieldBound()), paper: paper, bare: paper}
 	if palette.HasGround {
 		g.bare = palette.Ground
 	}
-	c.bare = g.bare
 	return g
 }
 
-// bareTint returns a colour of bare ground as thin as lets a photograph under the canvas be seen.
-func (c *canvas) bareTint(bare color.RGBA) color.RGBA { return faded(bare, 1-c.desk.Through()) }
+// translucent returns a colour of bare ground as thin as lets a photograph under the canvas be seen.
+func (c *canvas) translucent(bare color.RGBA) color.RGBA { return faded(bare, 1-c.desk.Through()) }
 
-// around draws all that lies round the field, in place of what the pattern drew there: the canvas itself cannot be told
-// to keep to a part of it.
-func (c *canvas) around(g ground) {
+// surround draws all that lies round the field, in place of what the pattern drew there: the library cannot keep what is
+// drawn on the canvas itself to a part of it.
+func (c *canvas) surround() {
+	g := c.ground
 	c.batch.flush()
-	c.frame(g.panel, g.field, c.bareTint(g.bare))
-	c.frame(g.sheet, g.panel, c.bareTint(g.paper))
-	c.frame(image.Rect(0, 0, c.width, c.height), g.sheet, c.colours.ground)
+	c.fillBetween(g.panel, g.field, c.translucent(g.bare))
+	c.fillBetween(g.sheet, g.panel, c.translucent(g.paper))
+	c.fillBetween(image.Rect(0, 0, c.width, c.height), g.sheet, c.colours.ground)
 	c.batch.flushBy(ebiten.BlendCopy)
 	c.shadow(g.sheet)
 	line := int(math.Max(1, math.Round(c.ratio)))
-	c.frame(g.panel, g.panel.Inset(line), c.colours.faint)
+	c.fillBetween(g.panel, g.panel.Inset(line), c.colours.faint)
 }
 
-// frame fills a rectangle but for another one in it.
-func (c *canvas) frame(r, but image.Rectangle, col color.RGBA) {
-	but = but.Intersect(r)
-	if but.Empty() {
-		but = image.Rectangle{Min: r.Min, Max: image.Pt(r.Max.X, r.Min.Y)}
+// fillBetween fills a rectangle but for another one in it.
+func (c *canvas) fillBetween(outer, inner image.Rectangle, col color.RGBA) {
+	inner = inner.Intersect(outer)
+	if inner.Empty() {
+		c.fill(outer, col)
+		return
 	}
-	c.fill(image.Rect(r.Min.X, r.Min.Y, r.Max.X, but.Min.Y), col)
-	c.fill(image.Rect(r.Min.X, but.Max.Y, r.Max.X, r.Max.Y), col)
-	c.fill(image.Rect(r.Min.X, but.Min.Y, but.Min.X, but.Max.Y), col)
-	c.fill(image.Rect(but.Max.X, but.Min.Y, r.Max.X, but.Max.Y), col)
+	c.fill(image.Rect(outer.Min.X, outer.Min.Y, outer.Max.X, inner.Min.Y), col)
+	c.fill(image.Rect(outer.Min.X, inner.Max.Y, outer.Max.X, outer.Max.Y), col)
+	c.fill(image.Rect(outer.Min.X, inner.Min.Y, inner.Min.X, inner.Max.Y), col)
+	c.fill(image.Rect(inner.Max.X, inner.Min.Y, outer.Max.X, inner.Max.Y), col)
 }
 
 func (c *canvas) fill(r image.Rectangle, col color.RGBA) {
@@ -246,14 +244,13 @@ func (c *canvas) shadow(r image.Rectangle) {
 	beside, below := 2*c.ratio, 4*c.ratio
 	dark := color.RGBA{0, 0, 0, 34}
 	outLeft, outRight := orb.Point{x0 - beside, y1 + below}, orb.Point{x1 + beside, y1 + below}
-	c.batch.shade(orb.Point{x0, y0}, orb.Point{x0, y1}, orb.Point{x0 - beside, y0}, outLeft, dark)
-	c.batch.shade(orb.Point{x1, y0}, orb.Point{x1, y1}, orb.Point{x1 + beside, y0}, outRight, dark)
-	c.batch.shade(orb.Point{x0, y1}, orb.Point{x1, y1}, outLeft, outRight, dark)
+	c.batch.shade(orb.Point{x0, y0}, orb.Point{x0, y1}, orb.Point{x0 - beside, y0}, outLeft, dark, 0)
+	c.batch.shade(orb.Point{x1, y0}, orb.Point{x1, y1}, orb.Point{x1 + beside, y0}, outRight, dark, 0)
+	c.batch.shade(orb.Point{x0, y1}, orb.Point{x1, y1}, outLeft, outRight, dark, 0)
 }
 
 // dotted draws the field's edge.
-func (c *canvas) dotted(m geometry.Map, b orb.Bound) {
-	r := c.rectPX(m, b)
+func (c *canvas) dotted(r image.Rectangle) {
 	step, dot := 5*c.ratio, math.Max(1, c.ratio)
 	along := func(x0, y0, x1, y1 float64) {
 		n := int(math.Min(2000, math.Hypot(x1-x0, y1-y0)/step))

@@ -17,7 +17,6 @@ import (
 // one copy's share the hatching shows.
 type overlap struct {
 	mask   *ebiten.Image
-	single *ebiten.Image // one large copy, before its share is added
 	shader *ebiten.Shader
 	failed bool
 }
@@ -83,14 +82,10 @@ func (o *overlap) draw(dst *ebiten.Image, within image.Rectangle, c *canvas, cop
 	share := color.RGBA{64, 64, 64, 64}
 	c.sprites.each(&c.batch, l, copies, toPX, func(sp *sprite, motif int, placed []placed) {
 		if sp == nil {
-			// A shape's triangles overlap, so that a share can only be added by the finished shape.
-			o.single = sized(o.single, c.width, c.height)
 			for _, m := range placed {
-				o.single.Clear()
-				c.batch.shape(o.single, l.Orbits[motif].Shape, m.Map, color.RGBA{255, 255, 255, 255})
 				op := &ebiten.DrawImageOptions{Blend: ebiten.BlendLighter}
 				op.ColorScale.ScaleAlpha(0.25)
-				part.DrawImage(o.single, op)
+				c.fillShape(part, l.Orbits[motif].Shape, m.Map, color.RGBA{255, 255, 255, 255}, op)
 			}
 			return
 		}

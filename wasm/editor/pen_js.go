@@ -27,7 +27,7 @@ func (c *canvas) sketch(dst *ebiten.Image, s pen.Sketch) {
 	}
 	if len(s.Outline) > 0 {
 		shape := geometry.NewShape(s.Outline)
-		c.drawFaded(dst, c.rectPX(m, shape.Bound()), bodyStrength, func(layer *ebiten.Image) {
+		c.drawFaded(dst, rectPX(m, shape.Bound()), bodyStrength, func(layer *ebiten.Image) {
 			c.batch.shape(layer, shape, m, body)
 		})
 		for _, polygon := range s.Outline {

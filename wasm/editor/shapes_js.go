@@ -13,11 +13,11 @@ import (
 	"openwork/geometry"
 )
 
-// white is what solid fills are textured with.
+// white is the px that solid fills are textured with; it has others of its kind round it.
 var white = func() *ebiten.Image {
 	img := ebiten.NewImage(3, 3)
 	img.Fill(color.White)
-	return img
+	return img.SubImage(image.Rect(1, 1, 2, 2)).(*ebiten.Image)
 }()
 
 // edgeWidth in px of the line that smooths the edge of a filled shape: half the colour on the edge, none half a px
@@ -26,14 +26,13 @@ const edgeWidth = 0.5
 
 // shape fills a shape under a map to device px on an image, holes by the even-odd rule, its edges smoothed. The canvas
 // itself takes none: the library counts crossings in a buffer that only images have.
-func (k *batch) shape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
-	before := k.dst
-	k.drawTo(dst)
+func (b *batch) shape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
+	before := b.dst
+	b.drawTo(dst)
 	path := &vector.Path{}
-	rings := geometry.Rings(shape.Outline())
-	for _, ring := range rings {
-		for i, v := range ring[:len(ring)-1] {
-			p := m.Apply(v)
+	for _, ring := range geometry.Rings(shape.Outline()) {
+		points := mapped(ring, m)
+		for i, p := range points[:len(points)-1] {
 			if i == 0 {
 				path.MoveTo(float32(p[0]), float32(p[1]))
 			} else {
@@ -41,6 +40,7 @@ func (k *batch) shape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, 
 			}
 		}
 		path.Close()
+		b.stroke(points, true, edgeWidth, col)
 	}
 
 	vs, is := path.AppendVerticesAndIndicesForFilling(nil, nil)
@@ -49,17 +49,15 @@ func (k *batch) shape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, 
 		vs[i].ColorR, vs[i].ColorG = float32(col.R)/255, float32(col.G)/255
 		vs[i].ColorB, vs[i].ColorA = float32(col.B)/255, float32(col.A)/255
 	}
-	dst.DrawTriangles(vs, is, white.SubImage(white.Bounds().Inset(1)).(*ebiten.Image), &ebiten.DrawTrianglesOptions{
+	dst.DrawTriangles(vs, is, white, &ebiten.DrawTrianglesOptions{
 		ColorScaleMode: ebiten.ColorScaleModePremultipliedAlpha, FillRule: ebiten.FillRuleEvenOdd})
-	for _, ring := range rings {
-		k.stroke(mapped(ring, m), true, edgeWidth, col)
-	}
-	k.drawTo(before)
+	b.drawTo(before)
 }
 
-// fillShape fills a shape on the canvas.
-func (c *canvas) fillShape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA) {
-	c.drawLayer(dst, c.rectPX(m, shape.Bound()), &ebiten.DrawImageOptions{}, func(layer *ebiten.Image) {
+// fillShape fills a shape on the canvas, or adds it there as the options say.
+func (c *canvas) fillShape(dst *ebiten.Image, shape *geometry.Shape, m geometry.Map, col color.RGBA,
+	op *ebiten.DrawImageOptions) {
+	c.drawLayer(dst, rectPX(m, shape.Bound()), op, func(layer *ebiten.Image) {
 		c.batch.shape(layer, shape, m, col)
 	})
 }

@@ -51,7 +51,8 @@ func (s *sprites) draw(dst *ebiten.Image, c *canvas, l *pattern.Layout, copies [
 	s.each(&c.batch, l, copies, toPX, func(sp *sprite, motif int, copies []placed) {
 		if sp == nil {
 			for _, each := range copies {
-				c.fillShape(dst, l.Orbits[motif].Shape, each.Map, palette.Of(each.colour, usual))
+				c.fillShape(dst, l.Orbits[motif].Shape, each.Map, palette.Of(each.colour, usual),
+					&ebiten.DrawImageOptions{})
 			}
 			return
 		}

@@ -27,14 +27,10 @@ func (c *canvas) rooms(dst *ebiten.Image, toPX geometry.Map) {
 
 // fillRoom puts bare ground in the place of what was drawn in a room.
 func (c *canvas) fillRoom(dst *ebiten.Image, s *geometry.Shape, m geometry.Map) {
-	through := c.desk.Through()
-	if through > 0 {
-		out := &ebiten.DrawImageOptions{Blend: ebiten.BlendDestinationOut}
-		c.drawLayer(dst, c.rectPX(m, s.Bound()), out, func(layer *ebiten.Image) {
-			c.batch.shape(layer, s, m, color.RGBA{255, 255, 255, 255})
-		})
+	if c.desk.Through() > 0 {
+		c.fillShape(dst, s, m, color.RGBA{255, 255, 255, 255}, &ebiten.DrawImageOptions{Blend: ebiten.BlendDestinationOut})
 	}
-	c.fillShape(dst, s, m, faded(c.bare, 1-through))
+	c.fillShape(dst, s, m, c.translucent(c.ground.bare), &ebiten.DrawImageOptions{})
 }
 
 // subjects draws what stands in front of the pattern, and the lines of the rooms.
@@ -46,7 +42,7 @@ func (c *canvas) subjects(dst *ebiten.Image, toPX geometry.Map) {
 	}
 	part := image.Rectangle{}
 	for _, s := range all {
-		part = part.Union(c.rectPX(toPX, k.Session.SubjectShape(s).Bound()))
+		part = part.Union(rectPX(toPX, k.Session.SubjectShape(s).Bound()))
 	}
 	c.drawFaded(dst, part, subjectStrength, func(layer *ebiten.Image) {
 		for _, s := range all {

@@ -21,7 +21,7 @@ func (c *canvas) ties(sheet orb.Bound) {
 		}
 		ring := append(append(orb.Ring{}, t.Corners...), t.Corners[0])
 		for _, part := range clip.ToRect(orb.MultiPolygon{{ring}}, seen) {
-			c.polygon(part[0], c.bare)
+			c.polygon(part[0], c.ground.bare)
 		}
 	}
 	if !c.desk.Tying() {

@@ -1,7 +1,7 @@
-// A press of a pointer shows before its work begins: the browser paints the pressed button first, and the work, which
-// lays out and looks at the sheet, comes right after that. What a key or a script presses is done at once.
+// A click of a pointer is put off by a frame: the browser paints the pressed button first, and the work, which lays out
+// and looks at the sheet, comes right after that. What a key or a script clicks is done at once.
 
-export function bindPresses() {
+export function deferClicks() {
   addEventListener('click', (event) => {
     const control = event.target instanceof Element && event.target.closest('button, summary');
     if (!event.isTrusted || !event.detail || !(control instanceof HTMLElement)) return;

@@ -30,7 +30,8 @@ export async function makeNest(view, name, format, lettering, ask) {
   const n = value.sheets.length;
   list.replaceChildren(...[
     `${n} ${n === 1 ? 'sheet' : 'sheets'} of stock, ${length(width)} × ${length(height)} ${view.units}; `
-      + `no way of laying the pieces takes fewer than ${value.bound}. They cover ${Math.round(100 * value.share)} % of it.`,
+      + `no way of laying the pieces takes fewer than ${value.bound}. `
+      + `They cover ${Math.round(100 * value.share)} % of it.`,
     ...value.pieces.map((piece) =>
       `${piece.name}: ${piece.count} × ${length(piece.width)} × ${length(piece.height)} ${view.units}.`),
     ...value.notes,

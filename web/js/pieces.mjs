@@ -52,13 +52,11 @@ export function sizeOf({width, height, points, edge}, units) {
 /** @param {View | undefined} view @returns {[string, string][]} */
 export function whatItBecomes(view) {
   const {demonstrates = false, silhouettes = [], subjects = []} = view ?? {};
-  return [
-    .../** @type {[string, string][]} */ (demonstrates ? [['Begin a pattern of your own with it', 'fresh']] : []),
-    [demonstrates ? 'Add it to the demonstration' : 'Add as a new one', 'add'],
-    .../** @type {[string, string][]} */ (silhouettes.map(({id, name}) =>
-      [`Put in place of ${name}`, `replace:${id}`])),
-    ['Set it in front, as a subject', 'subject:'],
-    .../** @type {[string, string][]} */ (subjects.map(({id, name}) =>
-      [`Put in place of ${name}, in front`, `subject:${id}`])),
-  ];
+  /** @type {[string, string][]} */
+  const choices = demonstrates ? [['Begin a pattern of your own with it', 'fresh']] : [];
+  choices.push([demonstrates ? 'Add it to the demonstration' : 'Add as a new one', 'add']);
+  for (const {id, name} of silhouettes) choices.push([`Put in place of ${name}`, `replace:${id}`]);
+  choices.push(['Set it in front, as a subject', 'subject:']);
+  for (const {id, name} of subjects) choices.push([`Put in place of ${name}, in front`, `subject:${id}`]);
+  return choices;
 }

@@ -206,7 +206,6 @@ export class Stage {
     this.#held.clear();
     clearTimeout(this.#rest);
     this.#space = false;
-    this.#gate.wake();
   }
 
   /** @param {string} kind @param {PointerEvent} event */
@@ -215,7 +214,6 @@ export class Stage {
     const pan = this.#held.get(event.pointerId)?.pan ? PAN : 0;
     const cursor = editor.pointer(kind, event.pointerId, x, y, mods(event) | pan, event.pointerType || 'mouse');
     this.#host.style.cursor = this.#space && !this.#held.size ? 'grab' : cursor;
-    this.#gate.wake();
   }
 
   /** @param {WheelEvent} event */
@@ -224,7 +222,6 @@ export class Stage {
     const unit = event.deltaMode === 1 ? LINE : event.deltaMode === 2 ? PAGE : 1;
     const [x, y] = this.#place(event);
     editor.wheel(x, y, event.deltaX * unit, event.deltaY * unit, mods(event));
-    this.#gate.wake();
   }
 
   /** @param {KeyboardEvent} event @param {boolean} down */
@@ -238,7 +235,6 @@ export class Stage {
     }
     const held = event.getModifierState('AltGraph') ? mods(event) & SHIFT : mods(event);
     if (editor.key(event.key, held, down, event.repeat)) event.preventDefault();
-    this.#gate.wake();
   }
 
   /** @param {MouseEvent} event */

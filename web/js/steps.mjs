@@ -60,7 +60,8 @@ export async function makeSteps(view, name, format, lettering, ask) {
   });
   say([
     `The sheet is ${length(steps.width)} × ${length(steps.height)} ${view.units} `
-      + `and is laid ${steps.places.length} times, in ${count(steps.passes.length, 'pass', 'passes')}; let the paste dry between them.`,
+      + `and is laid ${steps.places.length} times, in ${count(steps.passes.length, 'pass', 'passes')}; `
+      + 'let the paste dry between them.',
     ...steps.passes.map((pass, i) => `Pass ${i + 1} (${SIGNS[i % SIGNS.length].sign} on the map): ${runs(pass)}.`),
     ...masks(steps.places),
     ...key(steps),

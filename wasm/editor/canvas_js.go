@@ -205,8 +205,8 @@ func groundOf(d draft.Draft, toPX geometry.Map, palette appearance.Palette, pape
 // translucent returns a colour of bare ground as thin as lets a photograph under the canvas be seen.
 func (c *canvas) translucent(bare color.RGBA) color.RGBA { return faded(bare, 1-c.desk.Through()) }
 
-// surround draws all that lies round the field, in place of what the pattern drew there: the library cannot keep what is
-// drawn on the canvas itself to a part of it.
+// surround draws all that lies round the field, in place of what the pattern drew there: the library cannot keep what
+// is drawn on the canvas itself to a part of it.
 func (c *canvas) surround() {
 	g := c.ground
 	c.batch.flush()

@@ -28,7 +28,8 @@ func (c *canvas) rooms(dst *ebiten.Image, toPX geometry.Map) {
 // fillRoom puts bare ground in the place of what was drawn in a room.
 func (c *canvas) fillRoom(dst *ebiten.Image, s *geometry.Shape, m geometry.Map) {
 	if c.desk.Through() > 0 {
-		c.fillShape(dst, s, m, color.RGBA{255, 255, 255, 255}, &ebiten.DrawImageOptions{Blend: ebiten.BlendDestinationOut})
+		takeOut := &ebiten.DrawImageOptions{Blend: ebiten.BlendDestinationOut}
+		c.fillShape(dst, s, m, color.RGBA{255, 255, 255, 255}, takeOut)
 	}
 	c.fillShape(dst, s, m, c.translucent(c.ground.bare), &ebiten.DrawImageOptions{})
 }

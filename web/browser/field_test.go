@@ -55,8 +55,8 @@ func TestPatternEndsAtTheField(t *testing.T) {
 	}
 }
 
-// Seen from near, copies are too large for a picture of their silhouette and are filled one by one: the whole of each is
-// painted, however it is turned, and nothing beside it.
+// Seen from near, copies are too large for a picture of their silhouette and are filled one by one: the whole of each
+// is painted, however it is turned, and nothing beside it.
 func TestLargeCopiesAreWhole(t *testing.T) {
 	p := open(t, how{})
 	bar := geometry.RectOutline(orb.Bound{Min: orb.Point{-210, -9}, Max: orb.Point{210, 9}})

@@ -59,6 +59,9 @@ let changed = () => {};
 /** @type {() => string} */
 let held = () => '';
 let picture = {width: 0, height: 0}; // px of a small picture; 0 while there is no need of fits
+let sized = () => {};
+/** @type {Promise<void>} */
+const pictured = new Promise((resolve) => (sized = resolve)); // that size is known
 let revision = -1; // of the view that was last looked at
 let hold = '';
 let inHand = false;
@@ -93,6 +96,7 @@ export function holdInFits(words) {
 /** @param {number} width @param {number} height */
 export function pictureFits(width, height) {
   picture = {width, height};
+  sized();
   look();
 }
 
@@ -132,14 +136,17 @@ const wanted = (symbol) => !navigator.connection?.saveData || hearers.has(symbol
  * @param {string} symbol
  * @returns {Promise<Fit>}
  */
-export function awaitFit(symbol) {
+export async function awaitFit(symbol) {
+  const asked = editor.view()?.revision;
+  await pictured;
+  if (editor.view()?.revision !== asked) throw new Superseded();
   clearTimeout(timer);
   look();
   forget();
   const fit = fitOf(symbol);
-  if (fit) return Promise.resolve(fit);
-  if (noFit(symbol)) return Promise.reject(new Error(noFit(symbol)));
-  if (!store) return Promise.reject(new Error('There is no motif to fit. Place a silhouette first.'));
+  if (fit) return fit;
+  if (noFit(symbol)) throw new Error(noFit(symbol));
+  if (!store) throw new Error('There is no motif to fit. Place a silhouette first.');
   const {todo} = store;
   const next = todo.findIndex((job) => job.symbol === symbol);
   if (next > 0) todo.unshift(...todo.splice(next, 1));

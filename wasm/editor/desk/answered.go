@@ -23,6 +23,6 @@ func (s *Session) recall() {
 		return
 	}
 	s.report, s.reportErr = a.report, ""
-	s.setList(a.groups)
+	s.setFaults(a.groups)
 	s.mends, s.mendsAnswered = a.mends, a.mended
 }

@@ -21,7 +21,7 @@ func (s *Session) following() bool { return s.report == nil && s.InHand() }
 // shown returns the list as it is now: while it follows the hand, what was seen of the panel, or of the cell.
 func (s *Session) shown() []say.Fault {
 	if !s.following() {
-		return s.list()
+		return s.faults()
 	}
 	if s.layout == nil {
 		return nil
@@ -32,10 +32,10 @@ func (s *Session) shown() []say.Fault {
 	return s.handGroups
 }
 
-// list returns the list of faults: the engine's, or until its answer comes what was seen of the panel, or of the cell.
-func (s *Session) list() []say.Fault {
-	if s.unlisted {
-		s.setList(nil)
+// faults returns the list of faults: the engine's, or until its answer comes what was seen of the panel, or of the cell.
+func (s *Session) faults() []say.Fault {
+	if s.groupsStale {
+		s.setFaults(nil)
 		if s.layout != nil {
 			s.groups = say.Gather(s.problemsSeen())
 		}
@@ -43,7 +43,7 @@ func (s *Session) list() []say.Fault {
 	return s.groups
 }
 
-func (s *Session) setList(groups []say.Fault) { s.groups, s.unlisted = groups, false }
+func (s *Session) setFaults(groups []say.Fault) { s.groups, s.groupsStale = groups, false }
 
 // problemsSeen are those that the look at the whole panel showed, or else the look at the cell.
 func (s *Session) problemsSeen() []sheet.Problem {
@@ -133,7 +133,7 @@ func (s *Session) Answer(token int, text string) error {
 	}
 
 	s.report, s.reportErr = &r, ""
-	s.setList(append(say.Gather(r.Problems), say.Weakest(r.Weak)...))
+	s.setFaults(append(say.Gather(r.Problems), say.Weakest(r.Weak)...))
 	s.answered = wholeAnswer{of: s.Draft(), report: s.report, groups: s.groups}
 	s.fault = -1
 	s.Touch()
@@ -194,8 +194,8 @@ func (k *Desk) Goto(i int) {
 
 // place returns the place of a fault nearest to the middle of the view.
 func (s *Session) place(i int) sheet.Problem {
-	best, out := math.Inf(1), s.list()[i].First
-	for _, p := range s.list()[i].Places {
+	best, out := math.Inf(1), s.faults()[i].First
+	for _, p := range s.faults()[i].Places {
 		if d := math.Hypot(p.At[0]-s.view.Centre[0], p.At[1]-s.view.Centre[1]); d < best {
 			best, out = d, p
 		}

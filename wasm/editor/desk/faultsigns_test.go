@@ -186,8 +186,8 @@ func TestManyFaultsStayLight(t *testing.T) {
 	answered(t, k, problems...)
 	marks, labels := k.Session.Marks()
 	kinds := len(sheet.Kinds()) - 1
-	if len(k.Session.list()) > 2*kinds*21 || len(marks) > maxMarks || len(labels) > len(marks) || len(marks) < 50 {
-		t.Errorf("%d rows, %d marks, %d words", len(k.Session.list()), len(marks), len(labels))
+	if len(k.Session.faults()) > 2*kinds*21 || len(marks) > maxMarks || len(labels) > len(marks) || len(marks) < 50 {
+		t.Errorf("%d rows, %d marks, %d words", len(k.Session.faults()), len(marks), len(labels))
 	}
 	if s := k.State(); !strings.HasPrefix(s.Which.Rest, fmt.Sprintf("over %d faults", kinds*20)) ||
 		s.Faults[20].Shows != "at 280 places" {
@@ -204,7 +204,7 @@ func BenchmarkMarks(b *testing.B) {
 			Kind: sheet.Kinds()[1+i%8], Severity: sheet.Fault, Measured: float64(i%200) + 1, Required: 300,
 			At: [2]float64{float64(i*37%600) + 0.5, float64(i*91%900) + 0.5}})
 	}
-	k.Session.setList(say.Gather(problems))
+	k.Session.setFaults(say.Gather(problems))
 	for b.Loop() {
 		k.Session.Marks()
 	}

@@ -26,7 +26,7 @@ func TestMarksKeepApart(t *testing.T) {
 		p.Kind, p.Measured = sheet.Island, 80
 		places = append(places, p)
 	}
-	k.Session.setList(say.Gather(places))
+	k.Session.setFaults(say.Gather(places))
 	count := func() (n int, nearest float64) {
 		marks, _ := k.Session.Marks()
 		nearest = 1e9
@@ -43,7 +43,7 @@ func TestMarksKeepApart(t *testing.T) {
 	}
 	k.View.Zoom, k.View.Centre = 5, places[300].At
 	seen := 0
-	for _, p := range k.Session.list()[0].Places {
+	for _, p := range k.Session.faults()[0].Places {
 		if k.View.Window().Contains(p.At) {
 			seen++
 		}

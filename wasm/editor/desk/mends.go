@@ -46,9 +46,9 @@ func (s *Session) mendsFor(kind sheet.Kind) []mendState {
 // offered is the first mend for the fault in hand, or else the best of all that leaves fewer faults; −1 when there is
 // none: what is only warned of is mended from the list.
 func (s *Session) offered() int {
-	inHand := s.fault >= 0 && s.fault < len(s.list())
+	inHand := s.fault >= 0 && s.fault < len(s.faults())
 	for i, m := range s.mends {
-		if inHand && slices.Contains(m.Kinds, s.list()[s.fault].First.Kind) || !inHand && m.After < m.Before {
+		if inHand && slices.Contains(m.Kinds, s.faults()[s.fault].First.Kind) || !inHand && m.After < m.Before {
 			return i
 		}
 	}

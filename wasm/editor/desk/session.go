@@ -34,14 +34,14 @@ type Session struct {
 	nudging bool        // a key that changes the draft is held
 	held    func() bool // reports whether the hand drags a copy, a handle, the cell or a tie
 
-	revision  int
-	token     int // of the check of the draft as it is now
-	report    *sheet.Report
-	reportErr string
-	groups    []say.Fault // of the panel as it is now; see list
-	unlisted  bool        // groups are to be made anew
-	fault     int
-	pictures  int
+	revision    int
+	token       int // of the check of the draft as it is now
+	report      *sheet.Report
+	reportErr   string
+	groups      []say.Fault // of the panel as it is now; see faults
+	groupsStale bool        // groups are to be made anew
+	fault       int
+	pictures    int
 
 	handGroups   []say.Fault // what the cell shows while something is in hand
 	handGroupsOf int         // and the revision it is of
@@ -157,7 +157,7 @@ func (s *Session) finish(outlines bool) {
 func (s *Session) askWhole() {
 	s.token++
 	s.fault = -1
-	s.unlisted = true
+	s.groupsStale = true
 	s.recall()
 	s.Touch()
 }

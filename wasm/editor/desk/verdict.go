@@ -22,7 +22,7 @@ func (s *Session) verdict() Verdict {
 	case s.reportErr != "":
 		return Verdict{State: "error", Head: "Not checked.", Line: pattern.Sentence(s.reportErr)}
 	case s.report != nil:
-		return s.words().Verdict(*s.report, say.WithoutStrips(s.list()), sentences.Scope{})
+		return s.words().Verdict(*s.report, say.WithoutStrips(s.faults()), sentences.Scope{})
 	case s.Seen() != nil:
 		return s.seenVerdict(s.Seen())
 	}

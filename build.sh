@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # ./build.sh         builds everything and serves it at http://localhost:8017 (PORT chooses another; Ctrl-C stops it)
 # ./build.sh pack    builds only: web/dist for any static host, and bin/openwork, which holds the same files
-# ./build.sh test    builds, then runs every check and test; installs the test tools where it may
+# ./build.sh test    builds, then runs every check and test; installs the test tools where it may ("test long": all cases)
 # ./build.sh bench   builds, then measures what README's table says; further words go to the measuring program (-h)
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")"
@@ -126,6 +126,11 @@ missing() {
 	done
 }
 
+# ask_first has a person at the keyboard give the password that installing may need: what runs aside cannot ask.
+ask_first() {
+	if [ -t 0 ] && [ "$(id -u)" -ne 0 ] && command -v sudo >/dev/null && [ -n "$(missing)" ]; then sudo -v || true; fi
+}
+
 # test_tools installs what is missing where this user may, and otherwise says how to get it.
 test_tools() {
 	local lack as=()
@@ -152,7 +157,7 @@ test_tools() {
 may_install() {
 	if [ "$(id -u)" -eq 0 ]; then
 		as=()
-	elif command -v sudo >/dev/null && { sudo -n true 2>/dev/null || [ -t 0 ]; }; then
+	elif command -v sudo >/dev/null && sudo -n true 2>/dev/null; then
 		as=(sudo)
 	else
 		return 1
@@ -267,24 +272,29 @@ after() {
 
 run_tests() {
 	local packed=true
+	export GOGC=400 # memory for time, in compilers and tests
+	case ${1:-} in
+	long) export OPENWORK_LONG=1 ;;
+	?*) fail "\"test $1\" is not understood: \"test\" takes a share of the costly cases, \"test long\" all of them." ;;
+	esac
 	need_go
 	mkdir -p "$cache"
-	stage "test tools" test_tools || finish
-	stage "gofmt" check_format || true
+	ask_first
 	trap 'trap "" TERM; kill 0; exit 130' INT # what runs aside does not hear Ctrl-C
+	aside test_tools
+	stage "gofmt" check_format || true
 	stage "build what times the tests" build_slow || finish
 	stage "compile for the browser" build_wasm || finish
-	# The browser's tests leave some of the processor free: the rest runs beside them.
-	stage "pack the page for the browser's tests" build_page -plain || packed=false
 	aside vet
 	aside static
+	stage "pack the page for the browser's tests" build_page -plain || packed=false
+	stage "build the server" build_server || packed=false
+	stage "test tools" after test_tools || finish
+	# The browser's tests leave some of the processor free: the rest runs beside them.
 	aside page_types
 	aside go_tests
 	aside weigh_page
-	if $packed; then
-		stage "build the server" build_server || true
-		stage "browser tests" browser_tests || true
-	fi
+	if $packed; then stage "browser tests" browser_tests || true; fi
 	stage "the page within its budgets" after weigh_page || true
 	stage "go vet, native and wasm" after vet || true
 	stage "staticcheck, native and wasm" after static || true
@@ -296,6 +306,7 @@ run_tests() {
 
 # finish says in one line how the whole went.
 finish() {
+	wait # for what still runs aside
 	say ""
 	if [ ${#failed[@]} -eq 0 ]; then
 		say "PASSED: all ${#passed[@]} stages in $((SECONDS / 60)) min $((SECONDS % 60)) s"
@@ -308,7 +319,7 @@ finish() {
 case ${1:-serve} in
 serve) build_all; exec bin/openwork ;;
 pack) build_all; say "web/dist is ready for any static host; bin/openwork serves it on this machine" ;;
-test) run_tests ;;
+test) shift; run_tests "$@" ;;
 bench) shift; build_all; exec go run ./web/bench "$@" ;;
 -h | --help | help) sed -n '2,5s/^# //p' "${BASH_SOURCE[0]}" ;;
 *) fail "\"$1\" is not understood: ./build.sh -h lists what is" ;;

@@ -52,18 +52,28 @@ func traced(t *testing.T, dense orb.Ring, tolerance float64) orb.Ring {
 	return s
 }
 
-// farFrom returns the greatest distance of points taken densely along one way from another, by going through all edges.
+// farFrom returns the greatest distance of points taken densely along one way from another, by going through all edges
+// but those that begin farther away, by more than their length, than the nearest so far.
 func farFrom(a, b orb.Ring) float64 {
-	worst := 0.0
+	worst, last := 0.0, 0 // last is the edge nearest to the point before
+	lengths := make([]float64, len(b))
+	for j := 0; j+1 < len(b); j++ {
+		lengths[j] = distance(b[j], b[j+1])
+	}
 	spacing := max(0.02, geometry.Length(orb.MultiPolygon{{a}})/3000)
 	for i := 0; i+1 < len(a); i++ {
 		n := max(1, int(distance(a[i], a[i+1])/spacing))
 		for k := range n {
 			p := geometry.Lerp(a[i], a[i+1], float64(k)/float64(n))
-			closest := math.Inf(1)
+			closest := offSegment(b[last], b[last+1], p)
 			for j := 0; j+1 < len(b); j++ {
-				q := geometry.Lerp(b[j], b[j+1], nearest(b[j], b[j+1], p))
-				closest = min(closest, distance(p, q))
+				reach := closest + lengths[j]
+				if math.Abs(p[0]-b[j][0]) > reach || math.Abs(p[1]-b[j][1]) > reach {
+					continue
+				}
+				if d := offSegment(b[j], b[j+1], p); d < closest {
+					closest, last = d, j
+				}
 			}
 			worst = max(worst, closest)
 		}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/geometry/grow"
 	"openwork/geometry/overlay"
 
@@ -51,7 +52,7 @@ func TestThreeWaysAgree(t *testing.T) {
 	const tolerance = 0.0005
 	all := dense
 	all = append(all, families...)
-	for _, f := range all {
+	for _, f := range geometrytest.Share(t, all, len(all)/2) {
 		t.Run(f.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(seed, 7))
 			for range *more {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/geometry/overlay/geostest"
 
 	"github.com/paulmach/orb"
@@ -140,9 +141,23 @@ func TestAgainstBuffer(t *testing.T) {
 	var cases []geostest.Case
 	for _, f := range families {
 		rng := rand.New(rand.NewPCG(seed, 1))
+		type input struct {
+			number    int
+			shape     orb.MultiPolygon
+			distances []float64
+		}
+		var inputs []input
 		for k := range 6 * *more {
 			s := f.make(rng)
-			for _, d := range []float64{math.Exp(4*rng.Float64() - 3), -math.Exp(4*rng.Float64() - 3)} {
+			inputs = append(inputs, input{k, s,
+				[]float64{math.Exp(4*rng.Float64() - 3), -math.Exp(4*rng.Float64() - 3)}})
+		}
+		if *more == 1 {
+			inputs = geometrytest.Share(t, inputs, 3)
+		}
+		for _, of := range inputs {
+			k, s := of.number, of.shape
+			for _, d := range of.distances {
 				mp, err := Offset(s, d, tolerance)
 				if err != nil {
 					t.Errorf("%s %d by %g: %v", f.name, k, d, err)

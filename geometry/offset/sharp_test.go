@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/geometry/overlay"
 
 	"github.com/paulmach/orb"
@@ -15,7 +16,7 @@ import (
 // one point.
 func TestSharpAgainstRound(t *testing.T) {
 	t.Logf("seed %d", seed)
-	for _, f := range families {
+	for _, f := range geometrytest.Share(t, families, len(families)/2) {
 		t.Run(f.name, func(t *testing.T) {
 			rng := rand.New(rand.NewPCG(seed, 9))
 			for range 3 {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/geometry/overlay/geostest"
 
 	"github.com/paulmach/orb"
@@ -55,13 +56,32 @@ func ask(t *testing.T, cases []geostest.Case, loose []string) {
 	}
 }
 
+// input is what one of the operations is asked of.
+type input struct {
+	number int
+	shapes []orb.MultiPolygon
+}
+
+// inputs returns about half of n random inputs of a family, or all of n times as many as -more says.
+func inputs(t *testing.T, f family, stream uint64, n int) []input {
+	t.Helper()
+	rng := rand.New(rand.NewPCG(seed, stream))
+	var all []input
+	for k := range n * *more {
+		all = append(all, input{k, f.make(rng)})
+	}
+	if *more > 1 {
+		return all
+	}
+	return geometrytest.Share(t, all, (n+1)/2)
+}
+
 func TestPairsAgainstGEOS(t *testing.T) {
 	var cases []geostest.Case
 	var loose []string
 	for _, f := range pairFamilies {
-		rng := rand.New(rand.NewPCG(seed, 1))
-		for k := range 25 * *more {
-			s := f.make(rng)
+		for _, input := range inputs(t, f, 1, 25) {
+			k, s := input.number, input.shapes
 			for _, op := range []string{"union", "difference", "intersection"} {
 				c := geostest.Case{Name: fmt.Sprintf("%s %d %s", f.name, k, op), Op: op, Shapes: s,
 					Sliver: sliverWidth * gridStep}
@@ -89,9 +109,8 @@ func TestUnionOfManyAgainstGEOS(t *testing.T) {
 	var cases []geostest.Case
 	var loose []string
 	for _, f := range manyFamilies {
-		rng := rand.New(rand.NewPCG(seed, 2))
-		for k := range 20 * *more {
-			s := f.make(rng)
+		for _, input := range inputs(t, f, 2, 20) {
+			k, s := input.number, input.shapes
 			mp, err := Union(s...)
 			if err != nil {
 				t.Errorf("%s %d: %v", f.name, k, err)

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/geometry/overlay/geostest"
 
 	"github.com/paulmach/orb"
@@ -152,11 +153,16 @@ func TestTangles(t *testing.T) {
 func TestDust(t *testing.T) {
 	rng := rand.New(rand.NewPCG(seed, 11))
 	again := 0
-	for k := range 4000 {
+	var walks []orb.Ring
+	for range 4000 {
 		var r orb.Ring
 		for range 3 + rng.IntN(40) {
 			r = append(r, orb.Point{gridStep * float64(rng.IntN(300)), gridStep * float64(rng.IntN(300))})
 		}
+		walks = append(walks, r)
+	}
+	walks = geometrytest.Share(t, walks, 1600)
+	for k, r := range walks {
 		rule := func(a, _ int32) bool { return a > 0 }
 		if _, err := outlineIn(frames[:1], "dust", []orb.Ring{r}, nil, rule); err != nil {
 			again++
@@ -169,9 +175,9 @@ func TestDust(t *testing.T) {
 			t.Errorf("walk %d (seed %d) has an area of %g", k, seed, a)
 		}
 	}
-	t.Logf("%d of 4000 needed another frame", again)
-	if again > 40 {
-		t.Errorf("%d of 4000 walks needed another frame", again)
+	t.Logf("%d of %d needed another frame", again, len(walks))
+	if again > len(walks)/100 {
+		t.Errorf("%d of %d walks needed another frame", again, len(walks))
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 )
 
 // want is what one piece must be: "joins", "hangs" or "all" (nothing remains), its width and its reach; NaN where
@@ -317,7 +318,7 @@ func TestAnyInput(t *testing.T) {
 	const seed = 9
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	failed := 0
+	var polygons []orb.Polygon
 	for range 3000 {
 		var p orb.Polygon
 		for range 1 + r.IntN(3) {
@@ -330,6 +331,11 @@ func TestAnyInput(t *testing.T) {
 			}
 			p = append(p, q)
 		}
+		polygons = append(polygons, p)
+	}
+	polygons = geometrytest.Share(t, polygons, 1200)
+	failed := 0
+	for _, p := range polygons {
 		for _, w := range []float64{1e-9, 0.5, 1, 2, 7, 1e5} {
 			if _, err := Of(orb.MultiPolygon{p}, w, 0.01); err != nil {
 				failed++
@@ -339,7 +345,7 @@ func TestAnyInput(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d of %d without an answer", failed, 3000*12)
+	t.Logf("%d of %d without an answer", failed, len(polygons)*12)
 	for _, c := range []struct {
 		width, tolerance, x float64
 	}{{0, 1, 1}, {-1, 1, 1}, {nan, 1, 1}, {1, 0, 1}, {1, nan, 1}, {1, 1, nan}, {1, 1, math.Inf(1)}, {1, 1, 1e7},

@@ -22,6 +22,7 @@ import (
 	"openwork/pattern/draft"
 	"openwork/pattern/outline"
 	"openwork/pattern/outline/outlinetest"
+	"openwork/pattern/patterntest"
 	"openwork/pattern/trace"
 )
 
@@ -136,14 +137,20 @@ func promised(t *testing.T, ds []draft.Draft, got map[Format][]measured) map[For
 	return medians
 }
 
+// usualCurves is how many random drafts there are usually, of which every run takes half.
+const usualCurves = 4
+
 // curvesOf is how many random drafts, and all animals where it is above 17, are held against GEOS: 300 take some
 // minutes.
-var curvesOf = flag.Int("curves", 4, "random drafts whose curves are held against GEOS's offset")
+var curvesOf = flag.Int("curves", usualCurves, "random drafts whose curves are held against GEOS's offset")
 
 // Random drafts of all groups: jagged, crowded, cropped. Segments, arcs, loops and the deviation from GEOS's offset
 // both ways, sampled every 0.02 mm.
 func TestCurvesAgainstGEOS(t *testing.T) {
 	ds := plantest.RandomDrafts(t, 414, *curvesOf)
+	if *curvesOf == usualCurves {
+		ds = patterntest.Share(t, ds, usualCurves/2)
+	}
 	for i := range ds {
 		ds[i].Panel = draft.Panel{Width: 80, Height: 70}
 		ds[i].Field.Origin = [2]float64{40, 35}
@@ -170,9 +177,16 @@ func TestCurvesOfTracedAnimals(t *testing.T) {
 	if *curvesOf > 17 {
 		step = 1
 	}
-	var ds []draft.Draft
+	var some []string
 	for i := 0; i < len(names); i += step {
-		r, err := trace.Read(icons[names[i]], names[i], outline.Options{HeightMM: 60})
+		some = append(some, names[i])
+	}
+	if step > 1 {
+		some = patterntest.Share(t, some, (len(some)+1)/2)
+	}
+	var ds []draft.Draft
+	for _, name := range some {
+		r, err := trace.Read(icons[name], name, outline.Options{HeightMM: 60})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -181,7 +195,7 @@ func TestCurvesOfTracedAnimals(t *testing.T) {
 			mp = append(mp, s.Outline...)
 		}
 		d := alone(mp, 0.2)
-		d.Title = names[i]
+		d.Title = name
 		ds = append(ds, d)
 	}
 	for f, m := range promised(t, ds, measure(t, ds)) {

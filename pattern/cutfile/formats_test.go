@@ -123,7 +123,7 @@ func TestReadBackSeesWhatIsWrong(t *testing.T) {
 }
 
 func TestUnsoundSheetsSayWhy(t *testing.T) {
-	l, err := pattern.NewLayout(patterntest.Demo(t), nil)
+	l, err := pattern.NewLayout(patterntest.SmallDemo(t), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -147,7 +147,7 @@ func TestUnsoundSheetsSayWhy(t *testing.T) {
 // A sheet that nobody has looked at says so, in the file and in its margin; one that is known not to hold says that
 // alone.
 func TestUncheckedSheetsSayIt(t *testing.T) {
-	l, err := pattern.NewLayout(patterntest.Demo(t), nil)
+	l, err := pattern.NewLayout(patterntest.SmallDemo(t), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,7 +172,7 @@ func TestUncheckedSheetsSayIt(t *testing.T) {
 }
 
 func TestNothingToCutIsRefused(t *testing.T) {
-	d := patterntest.Demo(t)
+	d := patterntest.SmallDemo(t)
 	d.Motifs = nil
 	narrow := plantest.Rings()
 	narrow.Silhouettes[0].Outline = orb.MultiPolygon{{{{0, 0}, {3, 0}, {3, 0.15}, {0, 0.15}, {0, 0}}}}

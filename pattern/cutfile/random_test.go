@@ -53,15 +53,22 @@ type row struct {
 	made     map[Format]cutplan.Made
 }
 
+// usualDrafts is how many random ones other programs read usually, of which every run takes half.
+const usualDrafts = 4
+
 // drafts is how many random ones other programs read: 200 with -drafts 200, which takes some minutes.
-var drafts = flag.Int("drafts", 4, "random drafts whose cut files are read by other programs")
+var drafts = flag.Int("drafts", usualDrafts, "random drafts whose cut files are read by other programs")
 
 // Three formats of many random drafts, read by programs that know nothing of this one: areas are the core's, lengths
 // agree, nothing is open, nothing lies outside the sheet.
 func TestFilesByOtherReaders(t *testing.T) {
 	tool(t, "qpdf", "qpdf")
 	dir := t.TempDir()
-	all := append([]draft.Draft{patterntest.Demo(t)}, plantest.RandomDrafts(t, 61, *drafts)...)
+	random := plantest.RandomDrafts(t, 61, *drafts)
+	if *drafts == usualDrafts {
+		random = patterntest.Share(t, random, usualDrafts/2)
+	}
+	all := append([]draft.Draft{patterntest.SmallDemo(t)}, random...)
 	rows, names := make([]row, len(all)), make([]string, len(all))
 	t.Run("drafts", func(t *testing.T) {
 		for i, d := range all {

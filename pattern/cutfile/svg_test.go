@@ -78,11 +78,13 @@ func TestCutFileReadBack(t *testing.T) {
 	const seed = 6
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	drafts := []draft.Draft{patterntest.Demo(t)}
+	drafts := []draft.Draft{patterntest.SmallDemo(t)}
+	var random []draft.Draft
 	for _, g := range []string{"p1", "pg", "cm", "p2gg", "p4gm", "p31m", "p6mm"} {
-		drafts = append(drafts, patterntest.Draft(r, g))
+		random = append(random, patterntest.Draft(r, g))
 	}
-	bare := patterntest.Demo(t)
+	drafts = append(drafts, patterntest.Share(t, random, 3)...)
+	bare := patterntest.SmallDemo(t)
 	bare.Sheet.Kerf = 0
 	drafts = append(drafts, bare)
 	for _, d := range drafts {
@@ -144,7 +146,7 @@ func TestCutFileRenderedByAnotherReader(t *testing.T) {
 	if _, err := exec.LookPath("rsvg-convert"); err != nil {
 		t.Fatal("rsvg-convert is missing: install Debian's package librsvg2-bin")
 	}
-	d := patterntest.Demo(t)
+	d := patterntest.SmallDemo(t)
 	data, made, _ := write(t, d)
 	text := string(data)
 	if strings.Count(text, `fill="none"`) != 2 {
@@ -191,7 +193,7 @@ func TestStockThatMustNotMeetALaser(t *testing.T) {
 		"ABS": true, "polyester film": false, "absorbent card": false, "birch ply": false, "cast acrylic": false,
 		"": false,
 	} {
-		d := patterntest.Demo(t)
+		d := patterntest.SmallDemo(t)
 		d.Sheet.Stock = stock
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {

@@ -8,20 +8,25 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/curve"
+	"openwork/pattern"
 	"openwork/pattern/cutplan/plantest"
+	"openwork/pattern/patterntest"
 )
 
 // Plans put together keep what they cut: as many contours, each as it was but for the place, inside its own page;
 // turned by a quarter its way round and its area stay.
 func TestGatheredPlansKeepTheirContours(t *testing.T) {
-	for _, kind := range []curve.Kind{curve.Cubic, curve.Arc} {
+	for _, kind := range patterntest.Share(t, []curve.Kind{curve.Cubic, curve.Arc}, 1) {
 		var lying []Lying
 		at := 3.0
 		contours, area, length := 0, 0.0, 0.0
 		for i, d := range append(plantest.RandomDrafts(t, 77, 1), plantest.Rings()) {
 			o := Defaults()
 			o.Fixings.Pins.Count = 4
-			_, l := built(t, d, o)
+			l, err := pattern.NewLayout(d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
 			p, err := ForLayout(l, o, kind)
 			if err != nil {
 				t.Fatal(err)

@@ -65,7 +65,12 @@ const testEffort = 10
 const discSides = 120
 
 func TestRegularPolygonsReachTheRecord(t *testing.T) {
-	var answers []Answer
+	type record struct {
+		group string
+		sides int
+		cover float64
+	}
+	var records []record
 	for _, g := range symmetry.Groups() {
 		for i, want := range covers[g.Symbol] {
 			sides := i + 3
@@ -75,18 +80,23 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 			if want == 0 || testing.Short() && sides != 5 {
 				continue
 			}
-			t.Run(fmt.Sprintf("%s of %d sides", g.Symbol, sides), func(t *testing.T) {
-				found, err := Fit(&Question{Draft: draftWith(g.Symbol, 0, patterntest.Regular(sides, 20)),
-					Effort: testEffort}, nil)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if found[0].Cover < 0.998*want {
-					t.Errorf("cover %.6f, the record is %.6f", found[0].Cover, want)
-				}
-				answers = append(answers, found[0])
-			})
+			records = append(records, record{g.Symbol, sides, want})
 		}
+	}
+
+	var answers []Answer
+	for _, known := range patterntest.Share(t, records, 18) {
+		t.Run(fmt.Sprintf("%s of %d sides", known.group, known.sides), func(t *testing.T) {
+			found, err := Fit(&Question{Draft: draftWith(known.group, 0, patterntest.Regular(known.sides, 20)),
+				Effort: testEffort}, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if found[0].Cover < 0.998*known.cover {
+				t.Errorf("cover %.6f, the record is %.6f", found[0].Cover, known.cover)
+			}
+			answers = append(answers, found[0])
+		})
 	}
 	judged(t, answers)
 }
@@ -95,7 +105,7 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 // none is under 95 %. Two that fill the plane together: four of five at 97 %.
 func TestTilesComeBack(t *testing.T) {
 	rng := randomSource(t)
-	for _, name := range []string{"p1", "p2", "pg", "p4", "p3", "p6", "two"} {
+	for _, name := range patterntest.Share(t, []string{"p1", "p2", "pg", "p4", "p3", "p6", "two"}, 3) {
 		t.Run(name, func(t *testing.T) {
 			n, good, enough := 3**drafts, 0, 0.99
 			if name == "two" {
@@ -142,6 +152,7 @@ func TestTilesComeBack(t *testing.T) {
 func TestHoldsAreKept(t *testing.T) {
 	rng := randomSource(t)
 	mp, _ := randomTile(rng, "p2", 3)
+	var answers []Answer
 	d := draftWith("p2", 3, mp)
 	d.Motifs[0].Turn = 33.25
 	d.Repeat.Gamma = 77
@@ -156,15 +167,18 @@ func TestHoldsAreKept(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s in %s: %v", words, group, err)
 		}
+		answers = append(answers, a...)
+		if words != "turn" && !patterntest.Long() {
+			return a[0]
+		}
 		again := Question{Draft: d, Groups: []string{group}, Hold: h, Effort: 3}
 		b, err := Fit(&again, nil)
 		if err != nil || string(a[0].Draft.Encode()) != string(b[0].Draft.Encode()) {
 			t.Errorf("%s in %s: the same question, another answer", words, group)
 		}
-		judged(t, a)
 		return a[0]
 	}
-	for _, group := range []string{"p2", "pg", "p4", "p3"} {
+	for _, group := range patterntest.Share(t, []string{"p2", "pg", "p4", "p3"}, 3) {
 		if a := ask("turn", group); a.Draft.Motifs[0].Turn != 33.25 {
 			t.Errorf("%s: the turn came to %g", group, a.Draft.Motifs[0].Turn)
 		}
@@ -185,13 +199,14 @@ func TestHoldsAreKept(t *testing.T) {
 		math.Abs(a.Draft.Repeat.A/a.Draft.Repeat.B-d.Repeat.A/d.Repeat.B) > 1e-5 {
 		t.Errorf("the cell came to %+v", a.Draft.Repeat)
 	}
+	judged(t, answers)
 }
 
 // Mirrored, turned and scaled silhouettes have the same cover, within what a search leaves open; a fit of a fit gains
 // no more than a thousandth; more effort never gives less.
 func TestFitsAgree(t *testing.T) {
 	rng := randomSource(t)
-	for _, group := range []string{"p2", "pg", "p4gm", "p3"} {
+	for _, group := range patterntest.Share(t, []string{"p2", "pg", "p4gm", "p3"}, 2) {
 		t.Run(group, func(t *testing.T) {
 			mp, _ := randomTile(rng, "p1", 3)
 			cover := func(mp orb.MultiPolygon, bridge float64, effort int) Answer {

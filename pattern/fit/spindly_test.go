@@ -34,7 +34,7 @@ func TestEveryGroupHasAFit(t *testing.T) {
 	rng := rand.New(rand.NewPCG(seed, 9))
 	outlines := []orb.MultiPolygon{patterntest.Demo(t).Silhouettes[0].Outline, spindly(rng)}
 	for i, outline := range outlines {
-		for _, g := range symmetry.Groups() {
+		for _, g := range patterntest.Share(t, symmetry.Groups(), 6) {
 			for _, find := range []Find{Tightest, Largest} {
 				if find == Largest && i > 0 {
 					continue

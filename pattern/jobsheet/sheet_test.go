@@ -209,7 +209,7 @@ func TestCodeOpensTheDraft(t *testing.T) {
 	const address = "https://openwork.example/page/"
 	o := Defaults()
 	o.Address = address
-	for _, d := range []draft.Draft{squares(), patterntest.Demo(t)} {
+	for _, d := range []draft.Draft{squares(), patterntest.SmallDemo(t)} {
 		m, path := written(t, d, o)
 		if !m.Code {
 			t.Fatal("there is no code")
@@ -237,7 +237,7 @@ func TestLinkTooLong(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	d := squares()
-	d.Silhouettes[0].Outline = patterntest.Blob(r, 12, 3000, false)
+	d.Silhouettes[0].Outline = patterntest.Blob(r, 12, 1500, false)
 	o := Defaults()
 	o.File = "many corners.openwork.json"
 	m, path := written(t, d, o)
@@ -265,8 +265,13 @@ func TestWordsStayOnThePage(t *testing.T) {
 		o.Currency = "https://openwork.example/a/very/long/way/to/the/page/that/opens/links/"+strings.Repeat("and/on/",
 		40), strings.Repeat("long name ", 30)+".json", "1 March", strings.Repeat("kr", 100)
 	o.Rate = 1e8
+	var drafts []draft.Draft
 	for k := range 8 {
-		d := patterntest.Draft(r, groups[k].Symbol)
+		drafts = append(drafts, patterntest.Draft(r, groups[k].Symbol))
+	}
+	for _, k := range patterntest.Share(t, []int{0, 1, 2, 3, 4, 5, 6, 7}, 5) {
+		d := drafts[k]
+		d.Panel.Width, d.Panel.Height = math.Min(d.Panel.Width, 120), math.Min(d.Panel.Height, 120)
 		d.Title = []string{"Short", strings.Repeat("Heron over carp and ", 9), strings.Repeat("W", 200)}[k%3]
 		d.Sheet.Stock = []string{"card", strings.Repeat("Strong birch plywood ", 9)}[k%2]
 		if k%4 == 3 {

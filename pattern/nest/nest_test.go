@@ -6,6 +6,8 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+
+	"openwork/geometry/geometrytest"
 )
 
 // holds says what is wrong with a nesting: pieces that overlap or lie nearer than the space, that leave the stock or
@@ -73,8 +75,17 @@ func TestPackOfRandomPieces(t *testing.T) {
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	sheets, bound, least := 0, 0, 0
+	type job struct {
+		stock  Stock
+		pieces []Piece
+	}
+	var jobs []job
 	for range 70 {
 		s, pieces := random(r)
+		jobs = append(jobs, job{s, pieces})
+	}
+	for _, j := range geometrytest.Share(t, jobs, 30) {
+		s, pieces := j.stock, j.pieces
 		n, err := Pack(s, pieces)
 		if err == nil {
 			err = holds(s, pieces, n)
@@ -116,9 +127,13 @@ func TestPackFindsWhatWasCut(t *testing.T) {
 	const seed = 11
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	cut, taken, exact, all := 0, 0, 0, 40
-	for range all {
-		s := Stock{Width: 600, Height: 400}
+	type job struct {
+		pieces []Piece
+		sheets int
+	}
+	var jobs []job
+	s := Stock{Width: 600, Height: 400}
+	for range 40 {
 		var pieces []Piece
 		var part func(w, h float64, times int)
 		part = func(w, h float64, times int) {
@@ -141,6 +156,13 @@ func TestPackFindsWhatWasCut(t *testing.T) {
 		for range n {
 			part(s.Width, s.Height, 2+r.IntN(2))
 		}
+		jobs = append(jobs, job{pieces, n})
+	}
+
+	jobs = geometrytest.Share(t, jobs, 20)
+	cut, taken, exact, all := 0, 0, 0, len(jobs)
+	for _, j := range jobs {
+		pieces, n := j.pieces, j.sheets
 		got, err := Pack(s, pieces)
 		if err == nil {
 			err = holds(s, pieces, got)

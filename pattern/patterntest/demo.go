@@ -16,3 +16,13 @@ func Demo(t testing.TB) draft.Draft {
 	}
 	return d
 }
+
+// SmallDemo returns the field of Demo on a panel of a seventh of the area, where it holds too, for tests in which the
+// size does not matter.
+func SmallDemo(t testing.TB) draft.Draft {
+	t.Helper()
+	d := Demo(t)
+	d.Panel = draft.Panel{Width: 300, Height: 260}
+	d.Field.Origin = [2]float64{150, 130}
+	return d
+}

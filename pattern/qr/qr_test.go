@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"openwork/geometry/geometrytest"
 )
 
 // pbm writes a code with its quiet zone, three pixels to the module.
@@ -131,7 +133,11 @@ func TestReadByZbar(t *testing.T) {
 		codes = append(codes, encoded(t, data, version, level))
 		want = append(want, string(data))
 	}
+	var versions []int
 	for version := 1; version <= 40; version++ {
+		versions = append(versions, version)
+	}
+	for _, version := range geometrytest.Share(t, versions, 16) {
 		for _, level := range []Level{L, M} {
 			add(capacity(version, level), version, level)
 			if version < 40 && version%6 == 1 {

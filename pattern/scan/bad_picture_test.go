@@ -171,16 +171,17 @@ func TestTenThousandSpecks(t *testing.T) {
 			p.Pix[y*p.Stride+x] = 30
 		}
 	}
-	r, err := Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300})
+	picture := outlinetest.PngOf(p)
+	r, err := Read(picture, "dust.png", outline.Options{DPI: 300})
 	if all := strings.Join(r.Left, " "); err != nil || len(r.Pieces) != 1 ||
 		!strings.Contains(all, "8400 specks under 0.5 mm² left out.") {
 		t.Errorf("%d pieces, told %q (%v)", len(r.Pieces), all, err)
 	}
-	if r, err = Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300, SpecksMM2: -1}); err != nil ||
+	if r, err = Read(picture, "dust.png", outline.Options{DPI: 300, SpecksMM2: -1}); err != nil ||
 		len(r.Pieces) != 8401 {
 		t.Errorf("with everything kept: %d pieces (%v)", len(r.Pieces), err)
 	}
-	r, err = Read(outlinetest.PngOf(p), "dust.png", outline.Options{DPI: 300, SpecksMM2: -1, Pencil: true})
+	r, err = Read(picture, "dust.png", outline.Options{DPI: 300, SpecksMM2: -1, Pencil: true})
 	if err == nil || !strings.Contains(err.Error(), "no line in dust.png closes") {
 		t.Errorf("as lines: %d pieces (%v)", len(r.Pieces), err)
 	}

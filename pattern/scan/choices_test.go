@@ -192,8 +192,9 @@ func TestProgressRises(t *testing.T) {
 				geometry.Reversed(outlinetest.Circle(10+20*float64(i), 10+20*float64(j), 6))})
 		}
 	}
+	picture := outlinetest.PngOf(outlinetest.SheetOf(mp, 120, 120, 300, 240, 30, 3))
 	for _, o := range []outline.Options{{DPI: 300}, {DPI: 300, Pencil: true, BridgeMM: 2}} {
-		report := progressOf(t, outlinetest.PngOf(outlinetest.SheetOf(mp, 120, 120, 300, 240, 30, 3)), o)
+		report := progressOf(t, picture, o)
 		last, step := 0.0, 0.0
 		for _, v := range report {
 			if v < last {

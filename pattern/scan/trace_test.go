@@ -6,12 +6,15 @@ import (
 	"image"
 	"image/color"
 	"image/gif"
+	"maps"
 	"math"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/outline"
 	"openwork/pattern/outline/outlinetest"
 
@@ -43,7 +46,11 @@ func TestKnownDrawingsComeBack(t *testing.T) {
 		jobs = []job{{150, all[1:2]}, {300, []outlinetest.Spoil{all[0], all[2], all[3]}}, {600, all[4:5]}}
 	}
 	for _, j := range jobs {
-		for _, tr := range outlinetest.Truths() {
+		truths := outlinetest.Truths()
+		if !*allDrawings {
+			truths = geometrytest.Share(t, truths, 2)
+		}
+		for _, tr := range truths {
 			need := outlinetest.ChordPoints(tr.Outline, outline.DefaultTolerance)
 			fine := outlinetest.Coverage(tr.Outline, int(outlinetest.TruthSize*outlinetest.CommonCells),
 				int(outlinetest.TruthSize*outlinetest.CommonCells), outlinetest.CommonCells)
@@ -248,7 +255,7 @@ func TestUnevenPaper(t *testing.T) {
 	const dpi = 200.0
 	n := int(math.Floor(outlinetest.TruthSize * dpi / outline.MMPerInch))
 	ink := outlinetest.GaussBlur(outlinetest.Coverage(mp, n, n, dpi/outline.MMPerInch), n, n, 0.8)
-	for name, f := range map[string]func(x, y, c float64) float64{ // x and y from 0 to 1
+	papers := map[string]func(x, y, c float64) float64{ // x and y from 0 to 1
 		"shadow along a fold": func(x, _, c float64) float64 {
 			return (230 - 190*c) * (1 - 0.35*math.Exp(-(x-0.3)*(x-0.3)/0.02))
 		},
@@ -278,7 +285,9 @@ func TestUnevenPaper(t *testing.T) {
 		},
 		"added light": func(x, y, c float64) float64 { return 180 - 120*c + 60*x - 30*y },
 		"faint":       func(_, _, c float64) float64 { return 205 - 28*c },
-	} {
+	}
+	for _, name := range geometrytest.Share(t, slices.Sorted(maps.Keys(papers)), 5) {
+		f := papers[name]
 		rng := rand.New(rand.NewSource(5))
 		p := image.NewGray(image.Rect(0, 0, n, n))
 		for k, c := range ink {
@@ -333,13 +342,14 @@ func TestOtherDrawings(t *testing.T) {
 		}
 		return p
 	}
-	for _, c := range []struct {
+	type drawing struct {
 		name    string
 		mp      orb.MultiPolygon
 		picture image.Image
 		dpi     float64
 		within  float64 // of the area
-	}{
+	}
+	for _, c := range geometrytest.Share(t, []drawing{
 		{"2 mm on A4", tiny, outlinetest.SheetOf(tiny, 210, 297, 300, 235, 60, 8), 300, 0.01},
 		{"2 mm on A4, coarse", tiny, outlinetest.SheetOf(tiny, 210, 297, 150, 235, 60, 8), 150, 0.03},
 		{"next to nothing but ink", much, outlinetest.SheetOf(much, 30, 30, 200, 235, 40, 8), 200, 0.002},
@@ -351,7 +361,7 @@ func TestOtherDrawings(t *testing.T) {
 		{"black or white", disc, binary(outlinetest.SheetOf(disc, 30, 30, 300, 255, 0, 0)), 300, 0.002},
 		{"black or white, coarse", disc, binary(outlinetest.SheetOf(disc, 30, 30, 72, 255, 0, 0)), 72, 0.006},
 		{"heavy grain", disc, outlinetest.SheetOf(disc, 30, 30, 300, 200, 60, 40), 300, 0.003},
-	} {
+	}, 6) {
 		r, err := Read(outlinetest.PngOf(c.picture), c.name, outline.Options{DPI: c.dpi})
 		if err != nil {
 			t.Error(err)

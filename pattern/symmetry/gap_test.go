@@ -12,6 +12,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"openwork/geometry/geometrytest"
 )
 
 // gapProgram makes GAP print the seventeen: for each, the basis of its translations (lines "T number x y") and one
@@ -55,25 +57,37 @@ func askGAP(t *testing.T) map[int]published {
 	return groups
 }
 
-// gapSays returns what gapProgram and sitesProgram print. Without GAP and its package cryst the test fails.
+// gapSays returns what gapProgram prints, and sitesProgram for gapAnswer.asked. Without GAP and its package cryst the
+// test fails.
 func gapSays(t *testing.T) (groups, sites string) {
 	t.Helper()
-	out, err := runGAP()
-	if err != nil {
-		t.Fatal(err)
+	gapAnswer.once.Do(func() {
+		gapAnswer.asked = geometrytest.Share(t, Groups(), 6)
+		gapAnswer.text, gapAnswer.err = runGAP(gapAnswer.asked)
+	})
+	if gapAnswer.err != nil {
+		t.Fatal(gapAnswer.err)
 	}
-	groups, sites, ok := strings.Cut(out, gapBreak)
+	groups, sites, ok := strings.Cut(gapAnswer.text, gapBreak)
 	if !ok {
-		t.Fatalf("GAP did not come to its second program:\n%s", out)
+		t.Fatalf("GAP did not come to its second program:\n%s", gapAnswer.text)
 	}
 	return groups, sites
+}
+
+// gapAnswer is what GAP says to both programs, asked once for all tests: starting it takes longer than most answers.
+var gapAnswer struct {
+	once  sync.Once
+	asked []Group // whose special positions were asked for
+	text  string
+	err   error
 }
 
 // gapBreak stands between the answers to the two programs.
 const gapBreak = "NEXT\n"
 
-// runGAP gives GAP both programs, once for all tests: starting it takes longer than most answers.
-var runGAP = sync.OnceValues(func() (string, error) {
+// runGAP gives GAP both programs, the second for some of the groups.
+func runGAP(some []Group) (string, error) {
 	gap, err := exec.LookPath("gap")
 	if err != nil {
 		return "", errors.New("GAP is not installed: the Debian packages gap-core and gap-cryst bring it")
@@ -81,7 +95,7 @@ var runGAP = sync.OnceValues(func() (string, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 	defer cancel()
 	cmd := exec.CommandContext(ctx, gap, "-q")
-	cmd.Stdin = strings.NewReader(gapProgram + `Print("NEXT\n");` + sitesProgram)
+	cmd.Stdin = strings.NewReader(gapProgram + `Print("NEXT\n");` + sitesProgram(some))
 	out, err := cmd.CombinedOutput()
 	if err != nil {
 		return "", fmt.Errorf("GAP failed: %w\n%s", err, out)
@@ -90,7 +104,7 @@ var runGAP = sync.OnceValues(func() (string, error) {
 		return "", errors.New("GAP has no package cryst: the Debian package gap-cryst brings it")
 	}
 	return string(out), nil
-})
+}
 
 // readGAP reads what gapProgram prints.
 func readGAP(text string) (map[int]published, error) {

@@ -4,24 +4,33 @@ import (
 	"bufio"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
 
-// sitesProgram makes GAP print the Wyckoff positions of the seventeen, one a line: "W number order orbit x y", where
+// sitesProgram makes GAP print the Wyckoff positions of some groups, one a line: "W number order orbit x y", where
 // order is that of the site's stabiliser, orbit the positions it is carried to in a primitive unit, and x, y a point of
 // it; then the directions it is free in, two numbers each. The order is counted as the orbit of the identity under the
 // stabiliser's generators, which is quicker than asking for the size of a matrix group. A function that GAP only has
 // with its library of transitive groups, and calls without it, is told that there is none. The last line says that the
 // program came to its end.
-const sitesProgram = `
+func sitesProgram(some []Group) string {
+	var numbers []string
+	for _, g := range some {
+		numbers = append(numbers, strconv.Itoa(g.Number))
+	}
+	return strings.Replace(sitesOfGroups, "NUMBERS", strings.Join(numbers, ", "), 1)
+}
+
+const sitesOfGroups = `
 if not IsPackageLoaded("transgrp") then
   InstallGlobalFunction(TransitiveGroupsAvailable, deg -> false);
 fi;
 if LoadPackage("cryst") <> true then
   Print("NO CRYST\n");
 else
-  for n in [1..17] do
+  for n in [NUMBERS] do
     g := SpaceGroupOnLeftIT(2, n);
     for p in WyckoffPositions(g) do
       t := WyckoffTranslation(p);
@@ -79,7 +88,7 @@ func readSites(text string) (map[int][]wyckoff, error) {
 		}
 		sites[f[0].Num] = append(sites[f[0].Num], w)
 	}
-	if !ended || len(sites) != 17 {
+	if !ended {
 		return nil, fmt.Errorf("%d groups, and the end reached: %v", len(sites), ended)
 	}
 	return sites, lines.Err()
@@ -124,8 +133,15 @@ func TestSitesAgreeWithGAP(t *testing.T) {
 	if err != nil {
 		t.Fatalf("GAP's answer cannot be read: %v", err)
 	}
-	compared := 0
+	asked := gapAnswer.asked
+	if len(theirs) != len(asked) {
+		t.Fatalf("GAP tells of %d groups, %d were asked for", len(theirs), len(asked))
+	}
+	compared, all := 0, 0
 	for _, g := range Groups() {
+		all += len(g.Sites())
+	}
+	for _, g := range asked {
 		ours := g.Sites()
 		var met []int
 		var got, want []string
@@ -155,8 +171,8 @@ func TestSitesAgreeWithGAP(t *testing.T) {
 			t.Errorf("%s: the general position is %+v", g.Symbol, last)
 		}
 	}
-	if compared != 72 { // in the Tables, over all seventeen
-		t.Errorf("%d positions compared, want 72", compared)
+	if all != 72 || len(asked) == len(Groups()) && compared != all { // in the Tables, over all seventeen
+		t.Errorf("%d positions, of which %d were compared, want 72", all, compared)
 	}
 }
 

@@ -17,10 +17,17 @@ import (
 
 	"openwork/geometry"
 	"openwork/pattern/draft"
+	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet"
 )
 
 const demoFile = "../../testdata/drafts/heron-over-carp.openwork.json"
+
+// smallDemoFile returns a file with the demonstration on a panel that is soon worked out.
+func smallDemoFile(t *testing.T) string {
+	t.Helper()
+	return saved(t, patterntest.SmallDemo(t))
+}
 
 func TestGroupsAsTheTablesHaveThem(t *testing.T) {
 	var out bytes.Buffer
@@ -208,12 +215,12 @@ func TestLinkAndBack(t *testing.T) {
 }
 
 func TestCutAndPictureWriteFiles(t *testing.T) {
-	dir := t.TempDir()
+	dir, demo := t.TempDir(), smallDemoFile(t)
 	for file, verb := range map[string]string{"a.svg": "cut", "a.dxf": "cut", "a.pdf": "cut", "a.png": "picture"} {
 		t.Run(file, func(t *testing.T) {
 			path := filepath.Join(dir, file)
 			var out bytes.Buffer
-			if err := run([]string{verb, demoFile, "-o", path}, &out); err != nil {
+			if err := run([]string{verb, demo, "-o", path}, &out); err != nil {
 				t.Fatal(err)
 			}
 			data, err := os.ReadFile(path)

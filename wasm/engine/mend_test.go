@@ -75,9 +75,9 @@ func TestMendPrintsTheDraftTied(t *testing.T) {
 
 // Mends asked for after the check of the same draft are those asked for alone, and those of another draft are its own.
 func TestMendsAfterACheck(t *testing.T) {
-	crowded := patterntest.Demo(t)
+	crowded := patterntest.SmallDemo(t)
 	crowded.Motifs[1].At[0] += 12
-	loose := patterntest.Demo(t)
+	loose := patterntest.SmallDemo(t)
 	loose.Motifs[1].At[1] += 4
 	var alone [2][]sheet.Mend
 	for k, d := range []draft.Draft{crowded, loose} {

@@ -14,6 +14,7 @@ import (
 
 	"openwork/pattern/draft"
 	"openwork/pattern/paint"
+	"openwork/pattern/patterntest"
 )
 
 // chequer is small with two colours by symmetry.
@@ -143,13 +144,14 @@ func TestSteppedAndJoinedPlates(t *testing.T) {
 		filepath.Join(t.TempDir(), "n.svg")}, &bytes.Buffer{}); err != nil {
 		t.Error(err)
 	}
-	for _, c := range []struct {
+	type sheets struct {
 		args []string
 		want []string
-	}{
+	}
+	for _, c := range patterntest.Share(t, []sheets{
 		{[]string{"steps"}, []string{"a-1.svg", "a-2.svg"}},
 		{[]string{"join", "-bed", bed}, []string{"a-1-1.svg", "a-2-1.svg"}},
-	} {
+	}, 1) {
 		dir := t.TempDir()
 		var out bytes.Buffer
 		args := append([]string{c.args[0], saved(t, d), "-plates", "-o", filepath.Join(dir, "a.svg"), "-map",

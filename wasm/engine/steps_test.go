@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"openwork/pattern/nest"
+	"openwork/pattern/patterntest"
 )
 
 // steps writes a sheet that fits the bed and prints the map of its places.
@@ -48,7 +49,7 @@ func TestStepsWritesASheetAndItsMap(t *testing.T) {
 func TestJoinWritesAFileForEachPart(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "part.svg")
 	var out bytes.Buffer
-	if err := run([]string{"join", demoFile, "-bed", "400X600", "-o", file}, &out); err != nil {
+	if err := run([]string{"join", smallDemoFile(t), "-bed", "260X240", "-o", file}, &out); err != nil {
 		t.Fatal(err)
 	}
 	var got joinOutput
@@ -95,10 +96,11 @@ func TestStepsAndJoinSayWhatIsWrong(t *testing.T) {
 
 // The job sheet speaks of what is chosen: how often a stepping sheet is laid, how many parts are joined.
 func TestJobSpeaksOfWhatIsChosen(t *testing.T) {
+	demo := smallDemoFile(t)
 	for as, want := range map[string]string{"steps": "laid 9 times", "join": "cut in 4 parts"} {
 		file := filepath.Join(t.TempDir(), "job.pdf")
 		var out bytes.Buffer
-		if err := run([]string{"job", demoFile, "-as", as, "-bed", "400x600", "-lays", "fewest", "-o", file},
+		if err := run([]string{"job", demo, "-as", as, "-bed", "260x240", "-lays", "fewest", "-o", file},
 			&out); err != nil {
 			t.Fatal(err)
 		}
@@ -172,10 +174,11 @@ func TestNestedPartsAreTheParts(t *testing.T) {
 
 // nest writes a file for each sheet of stock, and every format is read back as it was meant, turned pieces too.
 func TestNestWritesAFileForEachSheetOfStock(t *testing.T) {
-	for _, ending := range []string{"dxf", "pdf"} {
+	demo := smallDemoFile(t)
+	for _, ending := range patterntest.Share(t, []string{"dxf", "pdf"}, 1) {
 		dir := t.TempDir()
 		var out bytes.Buffer
-		if err := run([]string{"nest", demoFile, "-as", "join", "-bed", "400x600", "-stock", "1000x500", "-polygons",
+		if err := run([]string{"nest", demo, "-as", "join", "-bed", "240x260", "-stock", "500x250", "-polygons",
 			"-o", filepath.Join(dir, "n."+ending)}, &out); err != nil {
 			t.Fatal(err)
 		}
@@ -191,7 +194,7 @@ func TestNestWritesAFileForEachSheetOfStock(t *testing.T) {
 		for _, f := range got.Files {
 			openings += f.Made.Openings
 		}
-		if openings != 160 || len(got.Chosen) != 1 || !strings.Contains(got.Chosen[0], "part 4 of 4") {
+		if openings != 28 || len(got.Chosen) != 1 || !strings.Contains(got.Chosen[0], "part 4 of 4") {
 			t.Errorf("%s: %d openings, %q", ending, openings, got.Chosen)
 		}
 	}

@@ -16,12 +16,12 @@ import (
 
 // study and job write PDFs as their flags ask, and print what they hold.
 func TestStudyAndJobWriteFiles(t *testing.T) {
-	dir := t.TempDir()
+	dir, demo := t.TempDir(), smallDemoFile(t)
 	write := func(made any, args ...string) []byte {
 		t.Helper()
 		path := filepath.Join(dir, "a.PDF")
 		var out bytes.Buffer
-		if err := run(append(args, demoFile, "-o", path), &out); err != nil {
+		if err := run(append(args, demo, "-o", path), &out); err != nil {
 			t.Fatalf("%v: %v", args, err)
 		}
 		if err := json.Unmarshal(out.Bytes(), made); err != nil {

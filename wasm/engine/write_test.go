@@ -129,7 +129,7 @@ const limited = "OPENWORK_TEST_LIMITED"
 // A disk that is full half way through leaves nothing under the asked name, and what stood there stands.
 func TestWriteThatFailsHalfWay(t *testing.T) {
 	if os.Getenv(limited) != "" {
-		if err := run([]string{"cut", demoFile, "-o", os.Getenv(limited)}, &bytes.Buffer{}); err == nil ||
+		if err := run([]string{"cut", smallDemoFile(t), "-o", os.Getenv(limited)}, &bytes.Buffer{}); err == nil ||
 			!strings.Contains(err.Error(), "could not be written") {
 			t.Errorf("it was written: %v", err)
 		}
@@ -169,10 +169,10 @@ func TestWriteThatFailsHalfWay(t *testing.T) {
 
 // The map of a stepping sheet that cannot be written takes the sheet with it, and so does a part of joined sheets.
 func TestSheetsAndTheirMapComeTogether(t *testing.T) {
-	dir := t.TempDir()
+	dir, demo := t.TempDir(), smallDemoFile(t)
 	for _, args := range [][]string{
-		{"steps", demoFile, "-o", filepath.Join(dir, "a.svg"), "-map", filepath.Join(dir, "nowhere", "map.pdf")},
-		{"join", demoFile, "-bed", "400x600", "-o", filepath.Join(dir, "a.svg")},
+		{"steps", demo, "-o", filepath.Join(dir, "a.svg"), "-map", filepath.Join(dir, "nowhere", "map.pdf")},
+		{"join", demo, "-bed", "260x240", "-o", filepath.Join(dir, "a.svg")},
 	} {
 		t.Run(args[0], func(t *testing.T) {
 			folder := filepath.Join(dir, "a-3.svg")

@@ -35,7 +35,7 @@ func angle(up orb.Point) float64 { return math.Atan2(-up[0], up[1]) * 180 / math
 // By keys alone a copy is found in the list, taken up and named; then presses without any dragging move, turn, scale
 // and mirror it and a subject as they are seen, in millimetres and inches, each in one entry of the history.
 func TestCopiesByListAndPresses(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.furnish()
 	eval[bool](p, `(document.getElementById("signs").focus(), true)`)
 	p.strike("Tab", 0)
@@ -106,7 +106,7 @@ func TestCopiesByListAndPresses(t *testing.T) {
 
 // Thousands of copies are listed by the page: each once, in order, none while something is dragged.
 func TestListOfThousands(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	d := p.lay(draft.Repeat{Group: "p1", A: 14, B: 13, Gamma: 90}, ring(4, 2), orb.Point{7, 6})
 	p.settled()
 	want := len(field(t, d))
@@ -127,7 +127,7 @@ func TestListOfThousands(t *testing.T) {
 // The strip under the panel names what is in hand: a copy by its silhouette, its number and its group, a subject by its
 // name, a tie and a swatch as such.
 func TestWhatIsInHandIsNamed(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.furnish()
 	strip := func() string {
 		t.Helper()

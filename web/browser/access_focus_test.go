@@ -186,7 +186,7 @@ func focusInEmpty(p *tab) {
 
 // A fault that is gone to by a key is said, and lies in the middle of the panel's window; the keys stay on the panel.
 func TestFaultByKeyIsSaidAndShown(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.lay(draft.Repeat{Group: "p1", A: 120, B: 110, Gamma: 90}, ring(24, 12), orb.Point{60, 55})
 	p.settled()
 	if role := eval[string](p, `document.getElementById("fault-said").getAttribute("role")`); role != "status" {

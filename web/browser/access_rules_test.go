@@ -32,7 +32,7 @@ const obscured = `((within) => {
 // WCAG 2.4.11: what has the focus is never wholly under something else, at any step, with the list of copies or the
 // list of faults open, in a wide window, a low one and a phone's.
 func TestFocusIsNotObscured(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.furnish()
 	for _, size := range [][2]int64{{1440, 900}, {390, 844}} {
 		p.resize(size[0], size[1])
@@ -59,7 +59,7 @@ func TestFocusIsNotObscured(t *testing.T) {
 // WCAG 1.4.10: in a window of 320 px, which is one of 1280 px enlarged to 400 %, nothing needs scrolling to the side,
 // no text is cut off, and all can be reached.
 func TestReflowAt320(t *testing.T) {
-	p := open(t, how{width: 320, height: 640})
+	p := open(t, how{used: true, width: 320, height: 640})
 	p.furnish()
 	look := func(what, within string) {
 		t.Helper()
@@ -135,7 +135,7 @@ const faint = `(() => {
 // WCAG 1.4.11: the edges or grounds of controls, the focus, what is chosen and the signs on the canvas stand out by 3 :
 // 1, by day and by lamp.
 func TestControlsStandOut(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.furnish()
 	eval[bool](p, `(openwork.select(JSON.parse(openwork.view()).motifs[0].id), true)`)
 	p.tap("#copies-open")
@@ -189,7 +189,7 @@ func TestStatusIsSaidWithoutFocus(t *testing.T) {
 
 // WCAG 2.5.1 and 2.5.7 for the view and the cell: what two fingers and drags do, single presses and fields do too.
 func TestViewAndCellWithoutDragging(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.settled()
 	was := p.view().Zoom
 	p.click(".views [data-act=closer]")

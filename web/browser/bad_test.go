@@ -43,7 +43,7 @@ func TestBadDrawings(t *testing.T) {
 			`(?i)elsewhere\.test|other (host|file)|link`},
 		{"an empty file", "empty.png", nil, `(?i)empty|png|picture`},
 	}
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	before, was := p.text(), p.view().Undo
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -117,7 +117,7 @@ func TestBadDrafts(t *testing.T) {
 		{"half a file", whole[:len(whole)/2], `(?i)end|cut`},
 		{"another kind of file", `{"type": "FeatureCollection", "features": []}`, `(?i)openwork|type`},
 	}
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	before, was := p.text(), p.view().Undo
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -137,7 +137,7 @@ func TestBadDrafts(t *testing.T) {
 
 // A draft that would need too many copies says the limit and is not laid out; one step back brings back what was open.
 func TestTooManyCopies(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	before := p.text()
 	d := decode(t, before)
 	d.Panel = draft.Panel{Width: 20000, Height: 20000}

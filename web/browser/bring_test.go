@@ -24,7 +24,7 @@ func TestReadingADrawing(t *testing.T) {
 	c.Fill()
 	path := write(t, "pencil.png", encode(t, c.Image()))
 
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.click("[data-step=silhouettes] .step-head")
 	p.click("#bring-in")
 	p.choose("#bring-file", path)

@@ -62,7 +62,7 @@ func oval(c orb.Point, a, b float64) []orb.Point {
 // A shape is drawn freehand, gets an eye, a point of it is moved and one set by number, and all of it is undone, step
 // by step.
 func TestDrawingASilhouette(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	start := p.text()
 	p.click("[data-step=silhouettes] .step-head")
 	p.click("#draw-new")
@@ -130,7 +130,7 @@ func TestDrawingASilhouette(t *testing.T) {
 
 // A half comes with its image; the list doubles a silhouette and turns it round.
 func TestDrawingAHalf(t *testing.T) {
-	p := open(t, how{width: 390, height: 844})
+	p := open(t, how{used: true, width: 390, height: 844})
 	p.click("#draw-up")
 	p.click("[data-step=silhouettes] .step-head")
 	p.click("#draw-new")

@@ -15,7 +15,7 @@ func TestFaultsWhileDrawing(t *testing.T) {
 	waist := orb.MultiPolygon{{{{0, 0}, {40, 0}, {40, 40}, {20, 40}, {0, 40}, {0, 0}}}}
 	for _, size := range screens {
 		t.Run(size.name, func(t *testing.T) {
-			p := open(t, how{width: size.width, height: size.height})
+			p := open(t, how{used: true, width: size.width, height: size.height})
 			p.openSilhouette(waist)
 			eval[string](p, `openwork.pen("open", "seal", 0)`)
 			said := func(words string) string {

@@ -32,7 +32,7 @@ func (p *tab) gapsSaid(words string) string {
 // Discs 24 mm across on a square lattice of 40 mm: the narrowest gap is 16 mm, the widest √2·40 − 24 = 32.6 mm, and one
 // sees through along the rows.
 func TestEvennessIsShown(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.lay(draft.Repeat{Group: "p1", A: 40, B: 40, Gamma: 90}, disc(12), orb.Point{20, 20})
 	s := p.whole()
 	before := p.shot()
@@ -75,7 +75,7 @@ func TestEvennessIsShown(t *testing.T) {
 
 // A silhouette's size is said in either unit; the other side follows.
 func TestSizeIsSaid(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.lay(draft.Repeat{Group: "p1", A: 400, B: 400, Gamma: 90}, tile, orb.Point{60, 60})
 	p.click(`[data-step="silhouettes"] .step-head`)
 	for _, c := range []struct {

@@ -13,7 +13,7 @@ import (
 // The pattern ends at the field's edges where it is cropped there, on all four sides: beside each edge the paint shows
 // within the field, and nowhere in the margin.
 func TestPatternEndsAtTheField(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	paint := p.colour("paint")
 	s := p.whole()
 	f := p.draft().FieldBound()
@@ -58,7 +58,7 @@ func TestPatternEndsAtTheField(t *testing.T) {
 // Seen from near, copies are too large for a picture of their silhouette and are filled one by one: the whole of each
 // is painted, however it is turned, and nothing beside it.
 func TestLargeCopiesAreWhole(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true, width: 1440, height: 900})
 	bar := geometry.RectOutline(orb.Bound{Min: orb.Point{-210, -9}, Max: orb.Point{210, 9}})
 	d := p.lay(draft.Repeat{Group: "p3", A: 900, B: 900, Gamma: 120}, bar, orb.Point{250, 16})
 	s := p.whole()

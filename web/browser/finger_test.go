@@ -79,7 +79,7 @@ const tooSmall = `((within) => {
 
 // Every control of every step, strip and dialog is 44 px wide and high, or more, where the screen is touched.
 func TestTargetsForAFinger(t *testing.T) {
-	p := open(t, how{width: 390, height: 844})
+	p := open(t, how{used: true, width: 390, height: 844})
 	p.fingers()
 	for _, size := range [][2]int64{{390, 844}, {1180, 820}} {
 		p.resize(size[0], size[1])
@@ -142,7 +142,7 @@ func TestTargetsForAFinger(t *testing.T) {
 
 // A finger that stays reads what a mouse reads by hovering, and does nothing else: a button's title, the sign under it.
 func TestLongPress(t *testing.T) {
-	p := open(t, how{width: 390, height: 844})
+	p := open(t, how{used: true, width: 390, height: 844})
 	p.fingers()
 	stay := func(at point) {
 		t.Helper()
@@ -183,7 +183,7 @@ func TestLongPress(t *testing.T) {
 
 // A pinch that begins as a drag of one finger takes back what that finger moved, and what it took up.
 func TestPinchAfterADrag(t *testing.T) {
-	p := open(t, how{width: 390, height: 844})
+	p := open(t, how{used: true, width: 390, height: 844})
 	p.fingers()
 	s := p.whole()
 	at := s.on(p.takeUp(s, false).inner)
@@ -218,7 +218,7 @@ func TestPinchAfterADrag(t *testing.T) {
 // Escape, and the browser's own way back, close what is open and nothing else: a dialog, the shelf, More, the strip of
 // the copy in hand, the drawing bench, the ticket with its step; one at a press, the last opened first.
 func TestLeavingWhatIsOpen(t *testing.T) {
-	p := open(t, how{width: 390, height: 844})
+	p := open(t, how{used: true, width: 390, height: 844})
 	address := eval[string](p, `location.href`)
 	length := eval[int](p, `history.length`)
 	back := map[string]func(){

@@ -137,7 +137,7 @@ func bringOne(t *testing.T, p *tab) {
 
 // The row that fits: as tight as can be with the motif upright, as one entry, with the gain in words.
 func TestTightestUpright(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	before := p.lay(draft.Repeat{Group: "p2", A: 90, B: 80, Gamma: 90}, leaning, orb.Point{20, 22})
 	p.wholeCopies()
 	p.click("#held-open")
@@ -177,7 +177,7 @@ func TestTightestUpright(t *testing.T) {
 // The search is measured in work, not in time: what the browser finds is what this machine's own program finds, to the
 // last digit.
 func TestFitIsTheSameInTheBrowser(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	outline := orb.MultiPolygon{{{{-20, -12}, {14, -15}, {22, 3}, {6, 4}, {11, 17}, {-9, 8}, {-20, -12}}}}
 	for _, c := range []struct {
 		group string

@@ -87,7 +87,7 @@ func (p *tab) grip(s sight, c copyOf, direction orb.Point) point {
 }
 
 func TestHandles(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true, width: 1440, height: 900})
 	for _, mirrored := range []bool{false, true} {
 		s := p.whole()
 		c := p.takeUp(s, mirrored)
@@ -120,7 +120,7 @@ func TestHandles(t *testing.T) {
 }
 
 func TestKeysAndFields(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	s := p.whole()
 	c := p.takeUp(s, true)
 	move := func(name string, mods int64, times int, want orb.Point) {
@@ -165,7 +165,7 @@ func TestKeysAndFields(t *testing.T) {
 }
 
 func TestViewChangesNoDraft(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	s := p.whole()
 	p.takeUp(s, false)
 	blank := point{s.bench.X + s.bench.Width - 60, s.bench.Y + 200}

@@ -44,7 +44,7 @@ const pictures = `Promise.all([...document.querySelectorAll("#groups .group")].m
 }))`
 
 func TestSeventeenPictures(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.wait("the seventeen pictures",
 		`document.querySelectorAll('#groups .group-picture > span[style*="url"]').length === 17`)
 	look := func(chosen string) {

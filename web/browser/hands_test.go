@@ -24,11 +24,11 @@ const (
 	shift   = 8
 )
 
-// resize gives the page a size in CSS px; 0 × 0 is 1440 × 900.
+// resize gives the page a size in CSS px; 0 × 0 is 1320 × 760.
 func (p *tab) resize(width, height int64) {
 	p.t.Helper()
 	if width == 0 || height == 0 {
-		width, height = 1440, 900
+		width, height = 1320, 760
 	}
 	p.do("size the page", func() error {
 		_, err := chromedp.Call(p.ctx, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{

@@ -42,6 +42,7 @@ const (
 var bench struct {
 	browser context.Context
 	free    *seat // that nobody sits at; nil: none
+	used    *seat // the same, with a page in it that tests may use one after the other
 	site    *httptest.Server
 	folder  folder // of the same host, that a test may lay a page into
 	outside *listener

@@ -66,7 +66,7 @@ func (p *tab) copyOnTheBench() point {
 // The step Paint from empty to a panel in two colours by symmetry, with a copy coloured by hand: swatches, ground, the
 // small pictures, the canvas in the swatches' own colours by day and by lamp, in values, and the paste.
 func TestPaintingByTheStep(t *testing.T) {
-	p := open(t, how{width: 1440, height: 900})
+	p := open(t, how{used: true, width: 1440, height: 900})
 	p.settled()
 	p.click("[data-step=paint] .step-head")
 	for range 2 {
@@ -120,7 +120,7 @@ func TestPaintingByTheStep(t *testing.T) {
 
 // A swatch is matched against the painter's tubes, and what comes of it can be its note.
 func TestMatchingTubes(t *testing.T) {
-	p := open(t, how{width: 1440, height: 900})
+	p := open(t, how{used: true, width: 1440, height: 900})
 	p.settled()
 	p.click("[data-step=paint] .step-head")
 	for _, s := range [][2]string{{"White", "#f7f6f2"}, {"Ochre", "#c08a2e"}, {"Black", "#1d1b1a"}} {
@@ -141,7 +141,7 @@ func TestMatchingTubes(t *testing.T) {
 
 // Swatches go out as CSS or a table and come in again; a file without colours says so.
 func TestSwatchesAsFiles(t *testing.T) {
-	p := open(t, how{width: 1440, height: 900})
+	p := open(t, how{used: true, width: 1440, height: 900})
 	p.settled()
 	read := func(text string) string {
 		return eval[string](p, `import("./js/swatches.mjs").then((m) => { try {
@@ -198,7 +198,7 @@ func TestSwatchesAsFiles(t *testing.T) {
 
 // From the empty bench each scene opens in one press, and holds.
 func TestScenesOpenInOnePress(t *testing.T) {
-	p := open(t, how{width: 1440, height: 900})
+	p := open(t, how{used: true, width: 1440, height: 900})
 	for file, title := range map[string]string{"demo": "Heron over carp", "scene-counterchange": "Carp, counterchanged",
 		"scene-six-fold": "Leaves in three colours"} {
 		p.act("new")
@@ -214,7 +214,7 @@ func TestScenesOpenInOnePress(t *testing.T) {
 
 // The scene in three colours gives three plates, and its job sheet a page for the studio wall.
 func TestPlatesFromThePage(t *testing.T) {
-	p := open(t, how{width: 1440, height: 900})
+	p := open(t, how{used: true, width: 1440, height: 900})
 	p.act("new")
 	p.wait("the empty bench", `document.querySelectorAll("#over .scenes button").length >= 3`)
 	p.click(`#over .scenes button[data-scene="scene-six-fold.openwork.json"]`)

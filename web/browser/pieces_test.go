@@ -10,7 +10,7 @@ import (
 // A butterfly of two wings and a feeler comes in as one silhouette of three pieces, which takes the demonstration's
 // place under its own name; apart, the pieces stand side by side as they were drawn.
 func TestPiecesOfOneDrawing(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	path := write(t, "butterfly.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="70mm" `+
 		`viewBox="0 0 80 70">
 		<path d="M4 10H34V60H10Z"/><path d="M46 10H76L70 60H46Z"/><path d="M38 2H42V66H38Z"/></svg>`))
@@ -64,7 +64,7 @@ func TestTableAndDustAreLeft(t *testing.T) {
 		c.DrawCircle(120+float64(i)*130, 620, 7) // dust, narrower than an opening may be
 	}
 	c.Fill()
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.click("[data-step=silhouettes] .step-head")
 	p.click("#bring-in")
 	p.wait("the dialog", `document.getElementById("bring").open`)

@@ -37,7 +37,7 @@ const unreachable = `((within) => {
 // Every control of every step, strip and dialog can be pressed where it is seen, in windows of eight sizes: a laptop's,
 // low ones, a phone's either way up, and a page enlarged to 200 %.
 func TestEveryControlIsInReach(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	for _, size := range [][2]int64{{1440, 900}, {1366, 650}, {1180, 820}, {960, 540}, {844, 390}, {720, 450},
 		{390, 844}, {360, 640}} {
 		p.resize(size[0], size[1])

@@ -42,7 +42,7 @@ func (p *tab) shows(selector string) bool {
 }
 
 func TestLayRepeatsAndHold(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.lay(draft.Repeat{Group: "p2", A: 120, B: 90, Gamma: 90}, leaning, orb.Point{30, 22})
 	p.click("#rarer-open")
 
@@ -105,7 +105,7 @@ func TestLayRepeatsAndHold(t *testing.T) {
 }
 
 func TestSignsAndFolding(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	d := p.lay(draft.Repeat{Group: "p4mm", A: 220, B: 220, Gamma: 90}, leaning, orb.Point{34, 76})
 	s := p.whole()
 	place := func(x, y float64) point {
@@ -179,7 +179,7 @@ func TestSignsAndFolding(t *testing.T) {
 }
 
 func TestFoundAndHowPage(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.lay(draft.Repeat{Group: "p1", A: 100, B: 100, Gamma: 90}, tile, orb.Point{30, 62})
 	p.wait("word of what the field is",
 		`/You chose p1. As drawn, this is p4mm: there are mirrors/.test(document.getElementById("found").innerText)`)

@@ -25,7 +25,7 @@ func TestNumbersFitTheirFields(t *testing.T) {
 		}
 		return out;
 	})()`
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	for _, size := range [][2]int64{{1440, 900}, {960, 540}, {390, 844}} {
 		p.resize(size[0], size[1])
 		for _, units := range []string{"in", "mm"} {

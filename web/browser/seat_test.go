@@ -41,13 +41,18 @@ func sit(t *testing.T, h how) *seat {
 	return s
 }
 
-// leave gives the seat to the next test, or ends it.
-func (s *seat) leave(fit bool) {
-	if fit && bench.free == nil {
-		bench.free = s
-		return
+// leave gives the tab to the next test, or ends it.
+func (p *tab) leave(h how) {
+	switch {
+	case p.t.Failed() || h.within != nil || h.alone:
+		p.end()
+	case h.used && bench.used == nil:
+		bench.used = p.seat
+	case !h.used && bench.free == nil:
+		bench.free = p.seat
+	default:
+		p.end()
 	}
-	s.end()
 }
 
 // newSeat opens a tab: in the browser context of another one, or in a new one, with empty storage.
@@ -112,6 +117,13 @@ func (s *seat) clear() error {
 	if err != nil {
 		return err
 	}
+	return s.calm()
+}
+
+// calm takes back what a test can have told the browser of the tab, and forgets what the tab complained of.
+func (s *seat) calm() error {
+	limited, cancel := context.WithTimeout(s.ctx, patience)
+	defer cancel()
 	if _, err := chromedp.CallBrowser(limited, browser.ResetPermissions,
 		browser.ResetPermissionsParams{BrowserContextID: s.context()}); err != nil {
 		return err

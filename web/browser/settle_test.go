@@ -16,7 +16,7 @@ import (
 // A copy let go of on top of another settles in the nearest place that holds, by the switch and by the key, and one
 // step back takes drag and settling away together. Without either it stays where the hand left it.
 func TestDraggedCopySettles(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.lay(draft.Repeat{Group: "p2", A: 120, B: 100, Gamma: 90}, leaning, orb.Point{30, 25})
 	p.wholeCopies()
 	clear := func() bool {

@@ -48,7 +48,7 @@ func printed(t *testing.T, path string) string {
 
 // A stock that a laser must not meet may be cut by a knife; what does not hold is not the button that stands out.
 func TestHowItIsCut(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.click("[data-step=sheet] .step-head")
 	p.entry("the stock", func() { p.fill("#stock", "self-adhesive vinyl") })
 	p.wait("the refusal", `!document.getElementById("stock-caution").hidden && document.getElementById("cut").disabled`)
@@ -111,7 +111,7 @@ func TestWhatTheShopAsksForAsAFile(t *testing.T) {
 
 // Two sheets on one sheet of stock: one cut file with both, and a map of how they lie.
 func TestSeveralOnOneStock(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.click("[data-step=make] .step-head")
 	p.click("#several summary")
 	p.click("#nest")
@@ -139,7 +139,7 @@ func TestSeveralOnOneStock(t *testing.T) {
 
 // Bringing in speaks the person's unit: sizes of pieces, and what is typed.
 func TestBringingInInInches(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.click(`#units input[value="in"]`)
 	if !eval[bool](p, `document.querySelector("[data-step=silhouettes]").classList.contains("open")`) {
 		p.click("[data-step=silhouettes] .step-head")
@@ -160,7 +160,7 @@ func TestBringingInInInches(t *testing.T) {
 // Letters that the program's fonts lack are drawn by the browser: the printed pages have them, and nothing is said to
 // be left out.
 func TestTitlesInOtherLetters(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.fill("#title", "Цапля 鷺")
 	p.settled()
 	p.click("[data-step=make] .step-head")

@@ -10,7 +10,7 @@ import (
 // A sheet larger than the bed: the stepping sheet comes as one file with a map of its places, the joined sheets as one
 // file for each part; that the whole sheet does not fit is no reason to ask first.
 func TestSheetLargerThanTheBed(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.click("[data-step=sheet] .step-head")
 	p.fill(`[data-field="sheet.bedWidth"]`, "400")
 	p.fill(`[data-field="sheet.bedHeight"]`, "600")

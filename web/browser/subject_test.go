@@ -13,7 +13,7 @@ import (
 // A scene is opened in one press from the empty bench; its subject is taken up, drawn over the panel by hand, moved by
 // keys and fields, and made to keep room, each in one entry; its mask is cut; undoing brings it all back.
 func TestSubject(t *testing.T) {
-	p := open(t, how{width: screens[0].width, height: screens[0].height})
+	p := open(t, how{used: true, width: screens[0].width, height: screens[0].height})
 	p.settled()
 	p.act("new")
 	p.drawn()

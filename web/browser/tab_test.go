@@ -30,12 +30,13 @@ type how struct {
 	fragment string            // of the address, with its #
 	before   string            // script that runs before the page's own
 	stored   map[string]string // what the browser has kept before
-	width    int64             // CSS px; 0: 1440 × 900
+	width    int64             // CSS px; 0: 1320 × 760
 	height   int64
 	broken   bool   // the page will not set up its bench: do not wait for the first drawing
 	alone    bool   // the tab is spoiled for others
 	worker   bool   // the page may have its service worker, which fetches every file once more and outlives the test
 	folder   string // of the host that the page lies in, with a / at its end; "" for the host's root
+	used     bool   // the page may be one that such tests used before: it is not loaded, but begun anew
 	fits     bool   // fits are looked for ahead of need; else the browser was asked to save data
 }
 
@@ -43,20 +44,10 @@ type how struct {
 // have asked no other host.
 func open(t *testing.T, h how) *tab {
 	t.Helper()
-	p := &tab{t: t, seat: sit(t, h), downloads: t.TempDir(), outside: len(bench.outside.since(0)),
-		forgiven: []string{"GPU stall due to ReadPixels"}} // that is the screenshots' doing
-	t.Cleanup(func() {
-		p.account()
-		p.leave(h.within == nil && !h.alone && !t.Failed())
-	})
-	p.resize(max(h.width, 0), h.height)
-	p.do("allow downloads", func() error {
-		on := true
-		_, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
-			Behavior: browser.SetDownloadBehaviorBehaviorAllow, BrowserContextID: p.context(),
-			DownloadPath: p.downloads, EventsEnabled: &on})
-		return err
-	})
+	if h.used && bench.used != nil {
+		return goOn(t, h)
+	}
+	p := newTab(t, h, sit(t, h))
 	script := h.before
 	if !h.fits {
 		script += `;Object.defineProperty(navigator, "connection", {value: {saveData: true}});`
@@ -85,6 +76,72 @@ func open(t *testing.T, h how) *tab {
 		p.ready()
 	}
 	return p
+}
+
+// newTab has a test sit down at a seat.
+func newTab(t *testing.T, h how, s *seat) *tab {
+	t.Helper()
+	p := &tab{t: t, seat: s, downloads: t.TempDir(), outside: len(bench.outside.since(0)),
+		forgiven: []string{"GPU stall due to ReadPixels"}} // that is the screenshots' doing
+	t.Cleanup(func() {
+		p.account()
+		p.leave(h)
+	})
+	p.resize(h.width, h.height)
+	p.allowDownloads()
+	return p
+}
+
+// goOn takes the page that a test before used, and begins it anew: the demonstration with no steps done, nothing open,
+// the view and the system's theme as they are at first. What a page learns while it is open it still knows: which hints
+// were followed, what was sent for, what was fitted.
+func goOn(t *testing.T, h how) *tab {
+	t.Helper()
+	seat := bench.used
+	bench.used = nil
+	p := newTab(t, h, seat)
+	p.do("clear the page that was used before", p.calm)
+	if said := eval[string](p, beginAnew); said != "{}" {
+		t.Fatalf("the page that was used before cannot begin anew: %s", said)
+	}
+	p.settled()
+	return p
+}
+
+// beginAnew closes all that is open, and starts with the demonstration.
+const beginAnew = `(async () => {
+	const drawn = () => new Promise((then) => requestAnimationFrame(() => requestAnimationFrame(then)));
+	document.querySelectorAll("dialog[open]").forEach((dialog) => dialog.close());
+	document.querySelectorAll(".notices button").forEach((button) => button.click());
+	document.querySelectorAll("details[open]").forEach((fold) => { fold.open = false; });
+	if (JSON.parse(openwork.view()).pen.open) openwork.act("draw-done");
+	if (JSON.parse(openwork.view()).units !== "mm") openwork.act("units");
+	document.querySelectorAll(":is(#signs, #gaps)[aria-pressed=true]").forEach((sign) => sign.click());
+	const list = document.getElementById("copies-close");
+	if (list.checkVisibility()) list.click();
+	const pressed = (id) => { const e = document.getElementById(id);
+		if (e.getAttribute("aria-expanded") === "true") e.click(); };
+	["draw-up", "more", "rarer-open", "held-open"].forEach(pressed);
+	const said = openwork.start(await (await fetch("demo.openwork.json")).text());
+	openwork.act("fit");
+	const head = document.querySelector("[data-step=repeat] .step-head");
+	do head.click(); while (head.getAttribute("aria-expanded") !== "true"); // either closes the others
+	document.querySelectorAll(".step-body, .steps").forEach((body) => { body.scrollTop = 0; });
+	await drawn();
+	document.activeElement?.blur();
+	return said;
+})()`
+
+// allowDownloads has what is downloaded put into the test's own folder.
+func (p *tab) allowDownloads() {
+	p.t.Helper()
+	p.do("allow downloads", func() error {
+		on := true
+		_, err := chromedp.CallBrowser(p.ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
+			Behavior: browser.SetDownloadBehaviorBehaviorAllow, BrowserContextID: p.context(),
+			DownloadPath: p.downloads, EventsEnabled: &on})
+		return err
+	})
 }
 
 // visit goes to an address.

@@ -27,7 +27,7 @@ func ring(outer, inner float64) orb.MultiPolygon {
 // Islands are told, tied in one step, a tie is taken hold of, slid along the edge, made wider and taken out, and a mend
 // from the list does what it says.
 func TestTiesAndMends(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{width: 1440, height: 900})
 	p.lay(draft.Repeat{Group: "p1", A: 120, B: 110, Gamma: 90}, ring(24, 12), orb.Point{60, 55})
 	p.settled()
 	if v := p.view(); v.Verdict.State != "fails" || !containsAll(p.verdict(), "island") {
@@ -98,7 +98,7 @@ func TestTiesAndMends(t *testing.T) {
 // The middle of a ring drops out: in the list of faults it is offered to fill the hole, beside ties, with what the
 // sheet will then be; pressed, the sheet holds, and one step back brings the ring back.
 func TestAHoleIsFilled(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	p.openSilhouette(ring(25, 10))
 	p.settled()
 	p.click("#fault-which")

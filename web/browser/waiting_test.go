@@ -65,7 +65,7 @@ func (p *tab) waits(button string) {
 // What a person did: the demonstration in a smaller cell on a large panel, Cut file pressed at once. No file comes
 // before the verdict is there, and then only when the person wants it all the same.
 func TestCutFileAtOnce(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	d := decode(t, p.text())
 	d.Panel = draft.Panel{Width: 1400, Height: 1400}
 	d.Repeat.A, d.Repeat.B = 155, 110
@@ -154,7 +154,7 @@ func TestCutFileUnchecked(t *testing.T) {
 
 // A panel with motifs but without a copy inside is empty: the page says so, and nothing is cut.
 func TestNoCopyInside(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{used: true})
 	d := decode(t, p.text())
 	d.Field.Edge, d.Panel = draft.Whole, draft.Panel{Width: 60, Height: 60}
 	p.click("[data-step=make] .step-head")

@@ -35,35 +35,44 @@ func TestOffersKeepTheirWord(t *testing.T) {
 	seed := uint64(808)
 	r := rand.New(rand.NewPCG(seed, 1))
 	offered := map[string]int{}
+	var drafts []draft.Draft
 	for _, g := range symmetry.Groups() {
-		d := patterntest.Draft(r, g.Symbol)
+		drafts = append(drafts, patterntest.Draft(r, g.Symbol))
+	}
+	drafts = patterntest.Share(t, drafts, 8)
+	for _, d := range drafts {
 		l, report := checked(t, d)
 		mends, err := Offer(l, report, nil)
 		if err != nil {
-			t.Fatalf("seed %d, %s: %v", seed, g.Symbol, err)
+			t.Fatalf("seed %d, %s: %v", seed, d.Repeat.Group, err)
 		}
 		for i, m := range mends {
 			offered[m.Command.Name]++
 			next, err := pattern.Apply(d, m.Command)
 			if err != nil {
-				t.Fatalf("seed %d, %s: %+v: %v", seed, g.Symbol, m.Command, err)
+				t.Fatalf("seed %d, %s: %+v: %v", seed, d.Repeat.Group, m.Command, err)
 			}
 			_, then := checked(t, next)
 			want := sheet.NewMend(m.Command, report, then)
 			want.Changed = m.Changed
 			if !reflect.DeepEqual(m, want) || !sheet.Lessens(report, then) {
-				t.Errorf("seed %d, %s, %s: announced %+v; it is %+v", seed, g.Symbol, m.Command.Name, m, want)
+				t.Errorf("seed %d, %s, %s: announced %+v; it is %+v", seed, d.Repeat.Group, m.Command.Name, m, want)
 			}
 			if i > 0 && better(mends[i-1], m) > 0 {
-				t.Errorf("seed %d, %s: %s stands before %s", seed, g.Symbol, mends[i-1].Command.Name, m.Command.Name)
+				t.Errorf("seed %d, %s: %s stands before %s", seed, d.Repeat.Group, mends[i-1].Command.Name,
+					m.Command.Name)
 			}
 		}
 	}
 	t.Logf("seed %d: offered %v", seed, offered)
+	var missing []string
 	for _, name := range []string{"size", "place", "cell", "edge", "redraw", "ties"} {
 		if offered[name] == 0 {
-			t.Errorf("%s is never offered", name)
+			missing = append(missing, name)
 		}
+	}
+	if len(missing) > patterntest.Count(2, 0) { // some of the drafts may have no use for two of them
+		t.Errorf("%q are never offered", missing)
 	}
 }
 

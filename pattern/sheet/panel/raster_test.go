@@ -307,10 +307,11 @@ func TestAgainstARaster(t *testing.T) {
 	comb := orb.MultiPolygon{{orb.Ring{{-15, -10}, {15, -10}, {15, 8}, {11, 8}, {11, -6}, {7, -6}, {7, 8}, {3, 8},
 		{3, -6}, {-1, -6}, {-1, 8}, {-5, 8}, {-5, -6}, {-15, -6}, {-15, -10}}}}
 	square := orb.MultiPolygon{{orb.Ring{{0, -9}, {9, 0}, {0, 9}, {-9, 0}, {0, -9}}}}
-	for _, c := range []struct {
+	type known struct {
 		name string
 		d    draft.Draft
-	}{
+	}
+	for _, c := range patterntest.Share(t, []known{
 		{"discs on a hexagonal lattice", small("p6mm", 20, 20, 120, orb.MultiPolygon{{circle(0, 0, 8, 72)}})},
 		{"squares on their corners", small("p4", 20, 20, 90, square)},
 		{"a ring", small("p1", 100, 100, 90, orb.MultiPolygon{ring})},
@@ -319,11 +320,12 @@ func TestAgainstARaster(t *testing.T) {
 		{"combs into each other", small("p2", 34, 30, 90, comb)},
 		{"a spiral", small("p1", 100, 100, 90, orb.MultiPolygon{{spiral(3, 6, 3)}})},
 		{"a snowflake", small("p1", 40, 40, 90, orb.MultiPolygon{{koch(30, 3)}})},
-	} {
+	}, 4) {
 		compareRaster(t, c.name, c.d)
 	}
 	seed := uint64(515)
 	r := rand.New(rand.NewPCG(seed, 1))
+	var drafts []draft.Draft
 	for _, g := range symmetry.Groups() {
 		c := patterntest.Cell(r, g, 120*float64(len(g.Ops))*(0.7+0.8*r.Float64()))
 		d := small(g.Symbol, c.A, c.B, c.Gamma, patterntest.Blob(r, 7, 8+r.IntN(20), r.IntN(2) == 0))
@@ -331,7 +333,10 @@ func TestAgainstARaster(t *testing.T) {
 		d.Motifs[0].At = at
 		d.Motifs[0].Turn = 360 * r.Float64()
 		d.Field.Edge = []draft.Edge{draft.Crop, draft.Whole}[r.IntN(2)]
-		compareRaster(t, g.Symbol+" at random", d)
+		drafts = append(drafts, d)
+	}
+	for _, d := range patterntest.Share(t, drafts, 6) {
+		compareRaster(t, d.Repeat.Group+" at random", d)
 	}
 	t.Logf("seed %d", seed)
 }

@@ -119,7 +119,11 @@ func TestResidueAgainstGEOS(t *testing.T) {
 	const seed, shapes = 31, 48
 	t.Logf("seed %d", seed)
 	r := rand.New(rand.NewPCG(seed, 0))
-	var cases []residueCase
+	type question struct {
+		outline orb.MultiPolygon
+		widths  [2]float64 // asked round the outline and inside it
+	}
+	var questions []question
 	for i := range shapes {
 		n := 20 + int(580*math.Pow(r.Float64(), 5))
 		var mp orb.MultiPolygon
@@ -134,9 +138,13 @@ func TestResidueAgainstGEOS(t *testing.T) {
 		if geometry.CheckOutline(mp) != nil {
 			continue
 		}
-		for _, inside := range []bool{false, true} {
-			cases = append(cases, newResidueCase(t, mp, 0.5+4*r.Float64(), inside))
-		}
+		questions = append(questions, question{mp, [2]float64{0.5 + 4*r.Float64(), 0.5 + 4*r.Float64()}})
+	}
+	questions = patterntest.Share(t, questions, shapes/2)
+	var cases []residueCase
+	for _, q := range questions {
+		cases = append(cases, newResidueCase(t, q.outline, q.widths[0], false),
+			newResidueCase(t, q.outline, q.widths[1], true))
 	}
 	tally := map[string]int{}
 	for i, a := range askMorphology(t, cases) {
@@ -151,8 +159,9 @@ func TestResidueAgainstGEOS(t *testing.T) {
 	for _, k := range slices.Sorted(maps.Keys(tally)) {
 		t.Logf("%5d %s", tally[k], k)
 	}
-	for what, least := range map[string]int{"cases": 2 * shapes, "bridges": shapes / 3, "tips": shapes,
-		"widths by bisection": shapes / 3} {
+	for what, least := range map[string]int{"cases": len(cases), "bridges": len(questions) / 3,
+		"tips":                patterntest.Count(6, shapes),
+		"widths by bisection": patterntest.Count(1, shapes/3)} {
 		if tally[what] < least {
 			t.Errorf("only %d %s: the comparison says little about them", tally[what], what)
 		}

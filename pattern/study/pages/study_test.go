@@ -272,7 +272,7 @@ func TestPutTogetherFinely(t *testing.T) {
 }
 
 func TestDemoPutTogether(t *testing.T) {
-	d := patterntest.Demo(t)
+	d := patterntest.SmallDemo(t)
 	o := Defaults()
 	o.Marks, o.Draw, o.Correction = false, Full, 1.2
 	// A tie of the field and one of a silhouette are drawn as sheet.
@@ -287,6 +287,7 @@ func TestDemoPutTogether(t *testing.T) {
 // Where neighbours overlap they show the same, marks and cells among it; and there are marks on every seam.
 func TestMarksCoincide(t *testing.T) {
 	d := patterntest.Demo(t)
+	d.Panel = draft.Panel{Width: 560, Height: 520}
 	o := Defaults()
 	o.Paper, o.Cell, o.Pattern, o.Overlap = "Letter", true, false, 20
 	l, err := pattern.NewLayout(d, nil)
@@ -350,7 +351,7 @@ func TestMarksCoincide(t *testing.T) {
 // Where the person measures in inches, the paper is Letter, every figure is in inches, and the rules are four inches
 // long.
 func TestInches(t *testing.T) {
-	d := patterntest.Demo(t)
+	d := patterntest.SmallDemo(t)
 	d.Title = "Цапля"
 	o := Defaults()
 	o.Units, o.Pattern = "in", false
@@ -369,7 +370,7 @@ func TestInches(t *testing.T) {
 	}
 	out, err := exec.Command("pdftotext", "-layout", path, "-").Output()
 	text := strings.ReplaceAll(string(out), "\u00a0", " ")
-	for _, want := range []string{"a panel of 23.622 × 35.433 in", "each is 4 in long", "Neighbours share 0.394 in",
+	for _, want := range []string{"a panel of 11.811 × 10.236 in", "each is 4 in long", "Neighbours share 0.394 in",
 		"4 in: measure it", "Цапля"} {
 		if err != nil || !strings.Contains(text, want) {
 			t.Errorf("%v: %q is not in %.900q", err, want, text)
@@ -390,10 +391,10 @@ func TestInches(t *testing.T) {
 
 // Both rules measure 100 mm, corrected, on every page.
 func TestRules(t *testing.T) {
-	d := patterntest.Demo(t)
+	d := patterntest.SmallDemo(t)
 	for _, correction := range []float64{0, -4, 3.09} {
 		o := Defaults()
-		o.Correction, o.Paper, o.Pattern = correction, "A3", false
+		o.Correction, o.Paper, o.Pattern = correction, "A4", false
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)

@@ -16,7 +16,8 @@ import (
 	"openwork/wasm/editor/desk/pen"
 )
 
-var callChains = flag.Int("calls", 16, "how many random chains of calls TestRandomCalls goes through")
+var callChains = flag.Int("calls", patterntest.Count(8, 16),
+	"how many random chains of calls TestRandomCalls goes through")
 
 // caller makes the calls of the bridge on a desk, as the page does, with arguments off a stream.
 type caller struct {

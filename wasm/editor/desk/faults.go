@@ -26,8 +26,8 @@ func (s *Session) shown() []say.Fault {
 	if s.layout == nil {
 		return nil
 	}
-	if s.handGroupsOf != s.revision {
-		s.handGroups, s.handGroupsOf = say.Gather(s.problemsSeen()), s.revision
+	if looks := s.looked().looks; s.handGroupsOf != looks {
+		s.handGroups, s.handGroupsOf = say.Gather(s.problemsSeen()), looks
 	}
 	return s.handGroups
 }

@@ -12,13 +12,15 @@ import (
 	"openwork/pattern/patterntest"
 )
 
-// BenchmarkFrame is one step of a drag of a copy of the demonstration, with the state that the page is given: plain,
-// with twelve colours, with a subject of 1,000 points that crops, and with both.
+// BenchmarkFrame is one step of a drag of a copy of the demonstration with the marks that the canvas is painted with:
+// plain, with twelve colours, with a subject of 1,000 points that crops, and with both. In a frame with words, which
+// some ten in a second are, the page is given its state as well.
 func BenchmarkFrame(b *testing.B) {
 	for _, c := range []struct {
-		name            string
-		colours, figure bool
-	}{{"plain", false, false}, {"colours", true, false}, {"subject", false, true}, {"both", true, true}} {
+		name                   string
+		colours, figure, words bool
+	}{{"plain", false, false, false}, {"colours", true, false, false}, {"subject", false, true, false},
+		{"both", true, true, false}, {"plain with words", false, false, true}, {"both with words", true, true, true}} {
 		b.Run(c.name, func(b *testing.B) {
 			d := patterntest.Demo(b)
 			if c.colours {
@@ -62,7 +64,10 @@ func BenchmarkFrame(b *testing.B) {
 			for b.Loop() {
 				i++
 				k.Pointer("move", 1, p[0]+8*math.Cos(float64(i)/20), p[1]+8*math.Sin(float64(i)/20), 0, "mouse")
-				k.State()
+				if c.words {
+					k.State()
+				}
+				k.Session.Paint(func() { k.Session.Marks() })
 			}
 			k.Pointer("up", 1, p[0], p[1], 0, "mouse")
 		})

@@ -24,6 +24,7 @@ type Session struct {
 	history    *pattern.History
 	layout     *pattern.Layout
 	inspection inspection
+	painting   bool // the canvas is being painted
 	shapes     *pattern.Shapes
 	refusal    error // why there is no layout, nil where there is one
 
@@ -44,7 +45,7 @@ type Session struct {
 	pictures    int
 
 	handGroups   []say.Fault // what the cell shows while something is in hand
-	handGroupsOf int         // and the revision it is of
+	handGroupsOf int         // and which of the looks it is of
 
 	guests map[string]int // the demonstration's silhouettes: how many points each has
 

@@ -26,7 +26,12 @@ func export(c *canvas) {
 		})
 	}
 
-	add("view", func([]js.Value) any { return text(k.State()) })
+	add("view", func([]js.Value) any {
+		var out any
+		k.Session.Show(func() { out = text(k.State()) })
+		return out
+	})
+	add("look", func([]js.Value) any { k.Session.LookAgain(); return nil })
 	add("groups", func([]js.Value) any { return text(desk.GroupCards()) })
 	add("actions", func([]js.Value) any { return text(desk.Actions()) })
 	add("command", func(a []js.Value) any {

@@ -87,7 +87,7 @@ func (c *canvas) Draw(offscreen *ebiten.Image) {
 // DrawFinalScreen paints the canvas itself, which is clear when it begins: a picture of its size that is copied there
 // takes as long as half of what is painted, where the graphics are drawn by the processor.
 func (c *canvas) DrawFinalScreen(screen ebiten.FinalScreen, _ *ebiten.Image, _ ebiten.GeoM) {
-	c.desk.Session.Paint(func() { c.paint(screen.(*ebiten.Image)) })
+	c.desk.Session.Show(func() { c.paint(screen.(*ebiten.Image)) })
 	c.sendLabels()
 	if !c.drawn {
 		c.drawn = true

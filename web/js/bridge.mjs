@@ -78,6 +78,8 @@ export const editor = {
     const state = text ? JSON.parse(text) : undefined;
     return state && 'verdict' in state ? state : undefined;
   },
+  // Has the panel looked at as it is now; the view and the canvas may show an earlier step of a drag until then.
+  look: () => void call('look'),
   groups: () => /** @type {GroupCard[]} */ (list(call('groups'))),
   actions: () => /** @type {Action[]} */ (list(call('actions'))),
   /** @param {string} name @param {Omit<Command, 'name'>} [rest] */

@@ -76,12 +76,17 @@ globalThis.openworkWake = () => gate.wake();
 globalThis.openworkLabels = (/** @type {string} */ json) => labels.show(JSON.parse(json));
 globalThis.openworkChanged = renderSoon;
 
-// While a hand drags on the canvas, words and figures follow some ten times a second: what is under the hand keeps its
-// pace. They are right again the moment it lets go.
+// While a hand drags on the canvas, faults, words and figures follow some ten times a second, the look and the words
+// each between two frames of the canvas: what is under the hand keeps its pace. They are right again the moment it lets
+// go.
 function renderSoon() {
-  const wait = stage.held ? RENDER_EVERY - (performance.now() - renderedAt) : 0;
-  if (wait <= 0) render();
-  else renderTimer ||= setTimeout(render, wait);
+  if (!stage.held) return render();
+  renderTimer ||= setTimeout(lookAndRender, Math.max(0, RENDER_EVERY - (performance.now() - renderedAt)));
+}
+
+function lookAndRender() {
+  editor.look();
+  renderTimer = setTimeout(render, RENDER_EVERY / 2);
 }
 
 function render() {

@@ -409,6 +409,7 @@ interface Tie {
 // text; an outcome is {} or {"error": sentence}.
 interface Bridge {
   view(): string;
+  look(): null;
   groups(): string;
   actions(): string;
   command(json: string): string;

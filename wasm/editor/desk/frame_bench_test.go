@@ -67,7 +67,7 @@ func BenchmarkFrame(b *testing.B) {
 				if c.words {
 					k.State()
 				}
-				k.Session.Paint(func() { k.Session.Marks() })
+				k.Session.Show(func() { k.Session.Marks() })
 			}
 			k.Pointer("up", 1, p[0], p[1], 0, "mouse")
 		})

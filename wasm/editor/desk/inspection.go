@@ -25,7 +25,7 @@ type inspection struct {
 	looks  int           // how many were carried out
 	cost   time.Duration // of the last one
 	stands bool          // live and seen are of an earlier step of the same hand
-	owed   bool          // the canvas was painted with them
+	owed   bool          // they were shown
 }
 
 // begin takes another layout, nil where there is none. What the look at an earlier step of the same hand showed stays
@@ -54,30 +54,37 @@ func (s *inspection) run() {
 	s.cost = time.Since(began)
 }
 
-// looked returns what the layout as it is now shows. While the canvas is painted it may be what an earlier step of the
-// hand showed, where a look in every frame would hold that hand up: the words on the page, which follow the hand some
-// ten times a second, have it looked at, and the canvas is painted once more.
+// looked returns what the layout as it is now shows. While it is shown (Show) it may be what an earlier step of the hand
+// showed.
 func (s *Session) looked() *inspection {
 	i := &s.inspection
 	switch {
 	case i.layout == nil:
-	case s.painting && s.InHand() && i.putOff():
+	case s.showing && s.InHand() && i.putOff():
 		i.owed = true
 	default:
 		i.run()
 		if i.owed {
 			i.owed = false
-			s.Redrawn()
+			s.Touch()
 		}
 	}
 	return i
 }
 
-// Paint has the canvas painted.
-func (s *Session) Paint(paint func()) {
-	s.painting = true
-	defer func() { s.painting = false }()
+// Show has the canvas or the page painted. Where a look would hold up the hand that moves something, they show what an
+// earlier step of it showed until LookAgain, and are then painted once more.
+func (s *Session) Show(paint func()) {
+	s.showing = true
+	defer func() { s.showing = false }()
 	paint()
+}
+
+// LookAgain looks at the layout as it is now: in a drag the page asks for it some ten times a second, between frames.
+func (s *Session) LookAgain() {
+	if s.layout != nil {
+		s.looked()
+	}
 }
 
 // Live returns what the cell and its neighbours show.

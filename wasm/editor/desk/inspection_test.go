@@ -9,23 +9,22 @@ import (
 	"openwork/wasm/editor/desk/say"
 )
 
-// Where a look takes long, the canvas is painted with what an earlier step of the same hand showed, until the words on
-// the page have the panel looked at; then it is painted once more. A hand that lets go, and a look that takes no time,
-// is never painted with anything old.
+// Where a look takes long, what an earlier step of the same hand showed is shown until the page has the panel looked at;
+// then it is painted once more. A hand that lets go, and a look that takes no time, are never shown with anything old.
 func TestLooksAreHadWhenTheHandCanWait(t *testing.T) {
 	k := demo(t)
 	p := centre(k, someCopy(t, k, 0))
 	k.Pointer("down", 1, p[0], p[1], 0, "mouse")
 	looks := func() int { return k.Session.inspection.looks }
 	painted := func() (shown []say.Fault, live sheet.Live) {
-		k.Session.Paint(func() { shown, live = k.Session.shown(), k.Session.Live() })
+		k.Session.Show(func() { shown, live = k.Session.shown(), k.Session.Live() })
 		return shown, live
 	}
 	step := func(dx float64, cost time.Duration) {
 		t.Helper()
 		k.Session.inspection.cost = cost
 		k.Pointer("move", 1, p[0]+dx, p[1], 0, "mouse")
-		k.Session.Redraw = false
+		k.Session.Redraw, k.Session.Changed = false, false
 	}
 
 	step(4, time.Hour)
@@ -39,12 +38,12 @@ func TestLooksAreHadWhenTheHandCanWait(t *testing.T) {
 	}
 
 	step(14, time.Hour)
-	k.State()
-	if looks() != before+1 || !k.Session.Redraw {
-		t.Errorf("the words come after %d looks; to be painted once more: %v", looks()-before, k.Session.Redraw)
+	k.Session.LookAgain()
+	if looks() != before+1 || !k.Session.Redraw || !k.Session.Changed {
+		t.Errorf("%d looks; to be painted once more: %v", looks()-before, k.Session.Redraw)
 	}
 	if nowFaults, nowLive = painted(); reflect.DeepEqual(nowLive, live) || reflect.DeepEqual(nowFaults, faults) {
-		t.Error("the words had the panel looked at, and the canvas shows what was there before")
+		t.Error("the panel was looked at, and what was there before is shown")
 	}
 
 	step(19, affordable/2)

@@ -24,7 +24,7 @@ type Session struct {
 	history    *pattern.History
 	layout     *pattern.Layout
 	inspection inspection
-	painting   bool // the canvas is being painted
+	showing    bool // the canvas or the page is being painted
 	shapes     *pattern.Shapes
 	refusal    error // why there is no layout, nil where there is one
 

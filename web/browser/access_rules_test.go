@@ -70,6 +70,10 @@ func TestReflowAt320(t *testing.T) {
 	}
 	for _, step := range allSteps {
 		p.unfold(step)
+		if step == "paint" {
+			p.wait("all that is reckoned", `document.querySelector("#paste td") &&
+				document.getElementById("colourings-said").innerText`)
+		}
 		look("the step "+step, "body")
 	}
 	p.letDown()

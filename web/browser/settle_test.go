@@ -44,6 +44,8 @@ func TestDraggedCopySettles(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			before := p.text()
+			eval[bool](p, `(document.querySelectorAll("#notice button").forEach((close) => close.click()), true)`)
+			p.wait("what was said before to go", `!document.getElementById("notice").innerText`)
 			s := p.whole()
 			p.takeUp(s, false)
 			by.before()

@@ -70,6 +70,7 @@ const reload = {label: 'Reload', run: () => location.reload()};
 const RENDER_EVERY = 100; // ms
 let renderTimer = 0; // the timer of a rendering that waits
 let renderedAt = 0; // when the last one was
+let following = false; // a hand drags, and the page has heard of it
 let heard = -1; // serial of the last message shown
 
 globalThis.openworkWake = () => gate.wake();
@@ -77,16 +78,16 @@ globalThis.openworkLabels = (/** @type {string} */ json) => labels.show(JSON.par
 globalThis.openworkChanged = renderSoon;
 
 // While a hand drags on the canvas, faults, words and figures follow some ten times a second, the look and the words
-// each between two frames of the canvas: what is under the hand keeps its pace. They are right again the moment it lets
-// go.
+// each between two frames of the canvas: what is under the hand keeps its pace. The page hears at once that a hand has
+// begun, and all is right again the moment it lets go.
 function renderSoon() {
-  if (!stage.held) return render();
-  renderTimer ||= setTimeout(lookAndRender, Math.max(0, RENDER_EVERY - (performance.now() - renderedAt)));
-}
-
-function lookAndRender() {
-  editor.look();
-  renderTimer = setTimeout(render, RENDER_EVERY / 2);
+  const goesOn = following && stage.held;
+  following = stage.held;
+  if (!goesOn) return render();
+  renderTimer ||= setTimeout(() => {
+    editor.look();
+    renderTimer = setTimeout(render, RENDER_EVERY / 2);
+  }, Math.max(0, RENDER_EVERY - (performance.now() - renderedAt)));
 }
 
 function render() {

@@ -77,9 +77,8 @@ globalThis.openworkWake = () => gate.wake();
 globalThis.openworkLabels = (/** @type {string} */ json) => labels.show(JSON.parse(json));
 globalThis.openworkChanged = renderSoon;
 
-// While a hand drags on the canvas, faults, words and figures follow some ten times a second, the look and the words
-// each between two frames of the canvas: what is under the hand keeps its pace. The page hears at once that a hand has
-// begun, and all is right again the moment it lets go.
+// The page hears at once that a hand drags. Then the look at the panel and the words follow it some ten times a second,
+// each between two frames, and are right the moment it lets go.
 function renderSoon() {
   const goesOn = following && stage.held;
   following = stage.held;

@@ -33,7 +33,6 @@ import {bindLeaving} from './leaving.mjs';
 import {holdLast} from './local.mjs';
 import {bindMake, renderMake} from './make.mjs';
 import {bindNaming} from './naming.mjs';
-/** @import {Choice} from './notices.mjs' */
 import {alarm, note} from './notices.mjs';
 import {bindPaint, renderPaint} from './paint.mjs';
 import {bindOffline} from './offline.mjs';
@@ -65,7 +64,6 @@ const labels = new Labels(byId('labels', HTMLCanvasElement));
 const checks = new Lane();
 const works = new Lane();
 
-/** @type {Choice} */
 const reload = {label: 'Reload', run: () => location.reload()};
 const RENDER_EVERY = 100; // ms
 let renderTimer = 0; // the timer of a rendering that waits

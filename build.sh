@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # ./build.sh         builds everything and serves it at http://localhost:8017 (PORT chooses another; Ctrl-C stops it)
 # ./build.sh pack    builds only: web/dist for any static host, and bin/openwork, which holds the same files
-# ./build.sh test    builds, then runs every check and test; installs the test tools where it may ("test long": all cases)
+# ./build.sh test    builds, then runs every check and test; installs their tools where it may ("test long": all cases)
 # ./build.sh bench   builds, then measures what README's table says; further words go to the measuring program (-h)
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")"

@@ -16,13 +16,13 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/draft"
 	"openwork/pattern/outline"
 	"openwork/pattern/outline/outlinetest"
-	"openwork/pattern/patterntest"
 	"openwork/pattern/trace"
 )
 
@@ -149,7 +149,7 @@ var curvesOf = flag.Int("curves", usualCurves, "random drafts whose curves are h
 func TestCurvesAgainstGEOS(t *testing.T) {
 	ds := plantest.RandomDrafts(t, 414, *curvesOf)
 	if *curvesOf == usualCurves {
-		ds = patterntest.Share(t, ds, usualCurves/2)
+		ds = geometrytest.Share(t, ds, usualCurves/2)
 	}
 	for i := range ds {
 		ds[i].Panel = draft.Panel{Width: 80, Height: 70}
@@ -182,7 +182,7 @@ func TestCurvesOfTracedAnimals(t *testing.T) {
 		some = append(some, names[i])
 	}
 	if step > 1 {
-		some = patterntest.Share(t, some, (len(some)+1)/2)
+		some = geometrytest.Share(t, some, (len(some)+1)/2)
 	}
 	var ds []draft.Draft
 	for _, name := range some {

@@ -11,6 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/curve"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/cutplan/plantest"
@@ -66,7 +67,7 @@ func TestFilesByOtherReaders(t *testing.T) {
 	dir := t.TempDir()
 	random := plantest.RandomDrafts(t, 61, *drafts)
 	if *drafts == usualDrafts {
-		random = patterntest.Share(t, random, usualDrafts/2)
+		random = geometrytest.Share(t, random, usualDrafts/2)
 	}
 	all := append([]draft.Draft{patterntest.SmallDemo(t)}, random...)
 	rows, names := make([]row, len(all)), make([]string, len(all))

@@ -15,6 +15,7 @@ import (
 	"github.com/tdewolff/canvas"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
@@ -83,7 +84,7 @@ func TestCutFileReadBack(t *testing.T) {
 	for _, g := range []string{"p1", "pg", "cm", "p2gg", "p4gm", "p31m", "p6mm"} {
 		random = append(random, patterntest.Draft(r, g))
 	}
-	drafts = append(drafts, patterntest.Share(t, random, 3)...)
+	drafts = append(drafts, geometrytest.Share(t, random, 3)...)
 	bare := patterntest.SmallDemo(t)
 	bare.Sheet.Kerf = 0
 	drafts = append(drafts, bare)

@@ -14,6 +14,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -60,7 +61,7 @@ func TestFixingsKeepTheBridge(t *testing.T) {
 		}
 		jobs = append(jobs, job{d, o})
 	}
-	for _, one := range patterntest.Share(t, jobs, 7) {
+	for _, one := range geometrytest.Share(t, jobs, 7) {
 		d, o := one.draft, one.o
 		j, l := built(t, d, o)
 		c := fixingCase{Draft: d.Encode(), Kerf: d.Sheet.Kerf, Holes: []orb.Ring{}, Others: []orb.Ring{}}
@@ -111,7 +112,7 @@ func TestFixingsKeepTheBridge(t *testing.T) {
 		}
 	}
 	t.Logf("%d holes cut, %d left out", cut, lacking)
-	if cut < patterntest.Count(80, 200) || lacking < patterntest.Count(1, 15) {
+	if cut < geometrytest.Count(80, 200) || lacking < geometrytest.Count(1, 15) {
 		t.Error("the drafts do not show both what fits and what does not")
 	}
 }

@@ -8,15 +8,15 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/curve"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutplan/plantest"
-	"openwork/pattern/patterntest"
 )
 
 // Plans put together keep what they cut: as many contours, each as it was but for the place, inside its own page;
 // turned by a quarter its way round and its area stay.
 func TestGatheredPlansKeepTheirContours(t *testing.T) {
-	for _, kind := range patterntest.Share(t, []curve.Kind{curve.Cubic, curve.Arc}, 1) {
+	for _, kind := range geometrytest.Share(t, []curve.Kind{curve.Cubic, curve.Arc}, 1) {
 		var lying []Lying
 		at := 3.0
 		contours, area, length := 0, 0.0, 0.0

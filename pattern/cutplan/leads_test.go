@@ -10,9 +10,9 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/draft"
-	"openwork/pattern/patterntest"
 )
 
 // ledBy is what GEOS is asked: does a lead-in lie in the waste, and how near does it come to contours but its own end.
@@ -42,7 +42,7 @@ func TestLeadInsAgainstGEOS(t *testing.T) {
 		Leads [][2]orb.Point `json:"leads"`
 	}
 	var qs []question
-	ds := append(patterntest.Share(t, plantest.RandomDrafts(t, 77, 2), 1), plantest.Rings(), window(40))
+	ds := append(geometrytest.Share(t, plantest.RandomDrafts(t, 77, 2), 1), plantest.Rings(), window(40))
 	const length = 2.0
 	contours, led := 0, 0
 	for _, d := range ds {

@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry/curve"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutplan/plantest"
 	"openwork/pattern/draft"
@@ -55,7 +56,7 @@ func unordered(l *pattern.Layout, j *Plan) float64 {
 func TestTravelAgainstTheLayoutsOrder(t *testing.T) {
 	total, was := 0.0, 0.0
 	for i, d := range append([]draft.Draft{patterntest.Demo(t)},
-		patterntest.Share(t, plantest.RandomDrafts(t, 7, 17), 7)...) {
+		geometrytest.Share(t, plantest.RandomDrafts(t, 7, 17), 7)...) {
 		j, l := built(t, d, Options{Polygons: true, Order: Shortest})
 		u := unordered(l, j)
 		t.Logf("%s: %.0f mm of %.0f, %.2f; %d contours", d.Title, j.Made.Travel, u, j.Made.Travel/u, j.Made.Piercings)

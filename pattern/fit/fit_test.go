@@ -9,6 +9,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -85,7 +86,7 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 	}
 
 	var answers []Answer
-	for _, known := range patterntest.Share(t, records, 18) {
+	for _, known := range geometrytest.Share(t, records, 18) {
 		t.Run(fmt.Sprintf("%s of %d sides", known.group, known.sides), func(t *testing.T) {
 			found, err := Fit(&Question{Draft: draftWith(known.group, 0, patterntest.Regular(known.sides, 20)),
 				Effort: testEffort}, nil)
@@ -105,7 +106,7 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 // none is under 95 %. Two that fill the plane together: four of five at 97 %.
 func TestTilesComeBack(t *testing.T) {
 	rng := randomSource(t)
-	for _, name := range patterntest.Share(t, []string{"p1", "p2", "pg", "p4", "p3", "p6", "two"}, 3) {
+	for _, name := range geometrytest.Share(t, []string{"p1", "p2", "pg", "p4", "p3", "p6", "two"}, 3) {
 		t.Run(name, func(t *testing.T) {
 			n, good, enough := 3**drafts, 0, 0.99
 			if name == "two" {
@@ -168,7 +169,7 @@ func TestHoldsAreKept(t *testing.T) {
 			t.Fatalf("%s in %s: %v", words, group, err)
 		}
 		answers = append(answers, a...)
-		if words != "turn" && !patterntest.Long() {
+		if words != "turn" && !geometrytest.Long() {
 			return a[0]
 		}
 		again := Question{Draft: d, Groups: []string{group}, Hold: h, Effort: 3}
@@ -178,7 +179,7 @@ func TestHoldsAreKept(t *testing.T) {
 		}
 		return a[0]
 	}
-	for _, group := range patterntest.Share(t, []string{"p2", "pg", "p4", "p3"}, 3) {
+	for _, group := range geometrytest.Share(t, []string{"p2", "pg", "p4", "p3"}, 3) {
 		if a := ask("turn", group); a.Draft.Motifs[0].Turn != 33.25 {
 			t.Errorf("%s: the turn came to %g", group, a.Draft.Motifs[0].Turn)
 		}
@@ -206,7 +207,7 @@ func TestHoldsAreKept(t *testing.T) {
 // no more than a thousandth; more effort never gives less.
 func TestFitsAgree(t *testing.T) {
 	rng := randomSource(t)
-	for _, group := range patterntest.Share(t, []string{"p2", "pg", "p4gm", "p3"}, 2) {
+	for _, group := range geometrytest.Share(t, []string{"p2", "pg", "p4gm", "p3"}, 2) {
 		t.Run(group, func(t *testing.T) {
 			mp, _ := randomTile(rng, "p1", 3)
 			cover := func(mp orb.MultiPolygon, bridge float64, effort int) Answer {

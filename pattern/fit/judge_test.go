@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"testing"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -109,7 +110,7 @@ func TestAnswersKeepTheBridgeByGEOS(t *testing.T) {
 	asked := 0
 	for range *drafts {
 		variant := r.IntN(patterntest.Variants)
-		for i, g := range patterntest.Share(t, symmetry.Groups(), 7) {
+		for i, g := range geometrytest.Share(t, symmetry.Groups(), 7) {
 			asked++
 			d := patterntest.Varied(r, g.Symbol, (variant+i)%patterntest.Variants)
 			d.Motifs = d.Motifs[:min(len(d.Motifs), 2)]

@@ -7,6 +7,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -34,7 +35,7 @@ func TestEveryGroupHasAFit(t *testing.T) {
 	rng := rand.New(rand.NewPCG(seed, 9))
 	outlines := []orb.MultiPolygon{patterntest.Demo(t).Silhouettes[0].Outline, spindly(rng)}
 	for i, outline := range outlines {
-		for _, g := range patterntest.Share(t, symmetry.Groups(), 6) {
+		for _, g := range geometrytest.Share(t, symmetry.Groups(), 6) {
 			for _, find := range []Find{Tightest, Largest} {
 				if find == Largest && i > 0 {
 					continue

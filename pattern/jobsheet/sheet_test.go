@@ -19,6 +19,7 @@ import (
 
 	"openwork/geometry"
 	"openwork/geometry/curve"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
@@ -269,7 +270,7 @@ func TestWordsStayOnThePage(t *testing.T) {
 	for k := range 8 {
 		drafts = append(drafts, patterntest.Draft(r, groups[k].Symbol))
 	}
-	for _, k := range patterntest.Share(t, []int{0, 1, 2, 3, 4, 5, 6, 7}, 5) {
+	for _, k := range geometrytest.Share(t, []int{0, 1, 2, 3, 4, 5, 6, 7}, 5) {
 		d := drafts[k]
 		d.Panel.Width, d.Panel.Height = math.Min(d.Panel.Width, 120), math.Min(d.Panel.Height, 120)
 		d.Title = []string{"Short", strings.Repeat("Heron over carp and ", 9), strings.Repeat("W", 200)}[k%3]

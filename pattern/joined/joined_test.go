@@ -14,6 +14,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutfile"
 	"openwork/pattern/cutplan"
@@ -133,7 +134,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 	if err := take("a close grid", closeGrid(), draft.Bed{Width: 140, Height: 120}); err != nil {
 		t.Error(err)
 	}
-	for _, bed := range patterntest.Share(t, []draft.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}}, 1) {
+	for _, bed := range geometrytest.Share(t, []draft.Bed{{Width: 300, Height: 400}, {Width: 400, Height: 600}}, 1) {
 		if err := take(fmt.Sprint("the demonstration on ", bed), patterntest.Demo(t), bed); err != nil {
 			t.Errorf("the demonstration on a bed of %v: %v", bed, err)
 		}
@@ -159,7 +160,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 	}
 	if *perGroup == 1 {
-		jobs = patterntest.Share(t, jobs, 9)
+		jobs = geometrytest.Share(t, jobs, 9)
 	}
 	for _, k := range jobs {
 		if err := take(k.draft.Title, k.draft, k.bed); err != nil {
@@ -199,8 +200,8 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 	}
 	t.Logf("%d joined: %v", len(made), tally)
-	if tally["refused"] > len(made) || tally["straight"] < patterntest.Count(1, 5) ||
-		tally["bent"] < patterntest.Count(5, 20) || tally["tabs"] < patterntest.Count(0, 1) {
+	if tally["refused"] > len(made) || tally["straight"] < geometrytest.Count(1, 5) ||
+		tally["bent"] < geometrytest.Count(5, 20) || tally["tabs"] < geometrytest.Count(0, 1) {
 		t.Errorf("the drafts say little: %v", tally)
 	}
 }

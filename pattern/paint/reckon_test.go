@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -91,7 +92,7 @@ func TestAreasAgainstGEOS(t *testing.T) {
 		}
 	}
 	if *drafts == 1 {
-		layouts = patterntest.Share(t, layouts, 2)
+		layouts = geometrytest.Share(t, layouts, 2)
 	}
 	for _, l := range layouts {
 		d := l.Draft
@@ -147,7 +148,7 @@ func TestAreasAgainstGEOS(t *testing.T) {
 		}
 	}
 	t.Logf("%d areas, at most %.2g of them off", compared, worst)
-	if compared < patterntest.Count(1, 10) {
+	if compared < geometrytest.Count(1, 10) {
 		t.Errorf("only %d areas were compared", compared)
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
-	"openwork/pattern/patterntest"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/symmetry"
 )
 
@@ -220,7 +220,7 @@ func TestAgainstTheOracle(t *testing.T) {
 		{A: 30, B: 60, Gamma: 90}, {A: 40, B: 33, Gamma: 81}, {A: 30, B: 30, Gamma: 150}}
 	met := map[string]int{}
 	lifted := 0
-	for _, i := range patterntest.Share(t, numbered(fields), fields/2) {
+	for _, i := range geometrytest.Share(t, numbered(fields), fields/2) {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		c := cells[r.IntN(len(cells))]
 		var allowed []symmetry.Group

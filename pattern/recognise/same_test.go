@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/patterntest"
 )
 
@@ -20,7 +21,7 @@ func formOf(mp orb.MultiPolygon) (*form, orb.Point) {
 func TestNearAgainstPoints(t *testing.T) {
 	const seed = 8
 	yes, no := 0, 0
-	for _, i := range patterntest.Share(t, numbered(500), 200) {
+	for _, i := range geometrytest.Share(t, numbered(500), 200) {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		shape := patterntest.Blob(r, 1+3*r.Float64(), 5+r.IntN(12), r.IntN(2) == 0)
 		f, _ := formOf(shape)
@@ -59,7 +60,7 @@ func TestNearAgainstPoints(t *testing.T) {
 			no++
 		}
 	}
-	if least := patterntest.Count(20, 100); yes < least || no < least {
+	if least := geometrytest.Count(20, 100); yes < least || no < least {
 		t.Errorf("only %d pairs near and %d not", yes, no)
 	}
 }

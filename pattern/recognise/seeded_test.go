@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -176,7 +177,7 @@ func TestSeededFields(t *testing.T) {
 	const seed = 20250
 	var asChosen, otherwise, finer, sites int
 	ways := map[string]int{}
-	for _, i := range patterntest.Share(t, numbered(seededFields), seededFields/2) {
+	for _, i := range geometrytest.Share(t, numbered(seededFields), seededFields/2) {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		g := symmetry.Groups()[i%17]
 		s := fieldOf(r, g)

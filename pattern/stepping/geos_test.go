@@ -12,6 +12,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -102,7 +103,7 @@ func judge(t *testing.T, name string, d draft.Draft, s *Stepping, a layAnswer) {
 }
 
 // perGroup drafts are laid with GEOS: 17 usually, 34 in a long run, and 680 with -drafts 40.
-var perGroup = flag.Int("drafts", patterntest.Count(1, 2), "random drafts in each plane group to lay with GEOS")
+var perGroup = flag.Int("drafts", geometrytest.Count(1, 2), "random drafts in each plane group to lay with GEOS")
 
 // loose returns a random draft with more room between the copies, as a sheet that is to be cut has, now and then with a
 // tie of the field or of a silhouette across them.

@@ -12,9 +12,9 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/draft"
 	"openwork/pattern/paint"
-	"openwork/pattern/patterntest"
 )
 
 // chequer is small with two colours by symmetry.
@@ -148,7 +148,7 @@ func TestSteppedAndJoinedPlates(t *testing.T) {
 		args []string
 		want []string
 	}
-	for _, c := range patterntest.Share(t, []sheets{
+	for _, c := range geometrytest.Share(t, []sheets{
 		{[]string{"steps"}, []string{"a-1.svg", "a-2.svg"}},
 		{[]string{"join", "-bed", bed}, []string{"a-1-1.svg", "a-2-1.svg"}},
 	}, 1) {

@@ -13,8 +13,8 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/nest"
-	"openwork/pattern/patterntest"
 )
 
 // steps writes a sheet that fits the bed and prints the map of its places.
@@ -175,7 +175,7 @@ func TestNestedPartsAreTheParts(t *testing.T) {
 // nest writes a file for each sheet of stock, and every format is read back as it was meant, turned pieces too.
 func TestNestWritesAFileForEachSheetOfStock(t *testing.T) {
 	demo := smallDemoFile(t)
-	for _, ending := range patterntest.Share(t, []string{"dxf", "pdf"}, 1) {
+	for _, ending := range geometrytest.Share(t, []string{"dxf", "pdf"}, 1) {
 		dir := t.TempDir()
 		var out bytes.Buffer
 		if err := run([]string{"nest", demo, "-as", "join", "-bed", "240x260", "-stock", "500x250", "-polygons",

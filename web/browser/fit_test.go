@@ -245,7 +245,7 @@ func TestFitIsTheSameInTheBrowser(t *testing.T) {
 	}
 }
 
-// On a phone a group can be pressed the moment its step opens, before its pictures are there: it is fitted all the same.
+// On a phone a group can be pressed the moment its step opens, before its pictures are there: it is still fitted.
 func TestGroupPressedAtOnce(t *testing.T) {
 	p := open(t, how{width: 390, height: 844})
 	p.settled()
@@ -256,7 +256,8 @@ func TestGroupPressedAtOnce(t *testing.T) {
 		document.querySelector('.group[data-symbol="p2"] input').click();
 		return true;
 	})()`)
-	p.wait("the group p2, fitted", `(({group, fitted}) => group === "p2" && fitted)(JSON.parse(openwork.view()).repeat)`)
+	p.wait("the group p2, fitted",
+		`(({group, fitted}) => group === "p2" && fitted)(JSON.parse(openwork.view()).repeat)`)
 	if said := eval[string](p, `document.getElementById("alarm").textContent.trim()`); said != "" {
 		t.Errorf("the page says %q", said)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -39,7 +40,7 @@ func TestOffersKeepTheirWord(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		drafts = append(drafts, patterntest.Draft(r, g.Symbol))
 	}
-	drafts = patterntest.Share(t, drafts, 8)
+	drafts = geometrytest.Share(t, drafts, 8)
 	for _, d := range drafts {
 		l, report := checked(t, d)
 		mends, err := Offer(l, report, nil)
@@ -71,7 +72,7 @@ func TestOffersKeepTheirWord(t *testing.T) {
 			missing = append(missing, name)
 		}
 	}
-	if len(missing) > patterntest.Count(2, 0) { // some of the drafts may have no use for two of them
+	if len(missing) > geometrytest.Count(2, 0) { // some of the drafts may have no use for two of them
 		t.Errorf("%q are never offered", missing)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -39,7 +40,7 @@ func TestDensitiesAgree(t *testing.T) {
 		}
 	}
 	if *inEach == 1 {
-		drafts = patterntest.Share(t, drafts, 9)
+		drafts = geometrytest.Share(t, drafts, 9)
 	}
 	for n, d := range drafts {
 		l, err := pattern.NewLayout(d, nil)
@@ -159,7 +160,7 @@ func TestCrowdedAgainstGEOS(t *testing.T) {
 		drafts = append(drafts, crowdedDraft(r, groups[n*5%len(groups)].Symbol))
 	}
 	if *crowds == 2 {
-		drafts = patterntest.Share(t, drafts, 1)
+		drafts = geometrytest.Share(t, drafts, 1)
 	}
 	answers := askGEOS(t, drafts)
 	found := map[density]int{}

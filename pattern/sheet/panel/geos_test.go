@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -102,7 +103,7 @@ func TestCheckAgainstGEOS(t *testing.T) {
 		}
 	}
 	if *perGroup <= usual {
-		drafts = patterntest.Share(t, drafts, len(drafts)/2)
+		drafts = geometrytest.Share(t, drafts, len(drafts)/2)
 	}
 	answers := askGEOS(t, drafts)
 	tally := map[string]int{}

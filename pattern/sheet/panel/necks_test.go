@@ -10,6 +10,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -106,7 +107,7 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		drafts = append(drafts, patterntest.Draft(rnd, g.Symbol))
 	}
-	for _, d := range patterntest.Share(t, drafts, 9) {
+	for _, d := range geometrytest.Share(t, drafts, 9) {
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)
@@ -169,7 +170,7 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 	if moved*100 > 3*places {
 		t.Errorf("%d of %d narrow places are elsewhere when shared", moved, places)
 	}
-	if shared < patterntest.Count(1, 3) {
+	if shared < geometrytest.Count(1, 3) {
 		t.Errorf("only %d kinds of united openings were shared: the comparison says little about them", shared)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -311,7 +312,7 @@ func TestAgainstARaster(t *testing.T) {
 		name string
 		d    draft.Draft
 	}
-	for _, c := range patterntest.Share(t, []known{
+	for _, c := range geometrytest.Share(t, []known{
 		{"discs on a hexagonal lattice", small("p6mm", 20, 20, 120, orb.MultiPolygon{{circle(0, 0, 8, 72)}})},
 		{"squares on their corners", small("p4", 20, 20, 90, square)},
 		{"a ring", small("p1", 100, 100, 90, orb.MultiPolygon{ring})},
@@ -335,7 +336,7 @@ func TestAgainstARaster(t *testing.T) {
 		d.Field.Edge = []draft.Edge{draft.Crop, draft.Whole}[r.IntN(2)]
 		drafts = append(drafts, d)
 	}
-	for _, d := range patterntest.Share(t, drafts, 6) {
+	for _, d := range geometrytest.Share(t, drafts, 6) {
 		compareRaster(t, d.Repeat.Group+" at random", d)
 	}
 	t.Logf("seed %d", seed)

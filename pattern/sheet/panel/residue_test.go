@@ -11,6 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/geometry/residue"
 	"openwork/pattern/patterntest"
 )
@@ -140,7 +141,7 @@ func TestResidueAgainstGEOS(t *testing.T) {
 		}
 		questions = append(questions, question{mp, [2]float64{0.5 + 4*r.Float64(), 0.5 + 4*r.Float64()}})
 	}
-	questions = patterntest.Share(t, questions, shapes/2)
+	questions = geometrytest.Share(t, questions, shapes/2)
 	var cases []residueCase
 	for _, q := range questions {
 		cases = append(cases, newResidueCase(t, q.outline, q.widths[0], false),
@@ -160,8 +161,8 @@ func TestResidueAgainstGEOS(t *testing.T) {
 		t.Logf("%5d %s", tally[k], k)
 	}
 	for what, least := range map[string]int{"cases": len(cases), "bridges": len(questions) / 3,
-		"tips":                patterntest.Count(6, shapes),
-		"widths by bisection": patterntest.Count(1, shapes/3)} {
+		"tips":                geometrytest.Count(6, shapes),
+		"widths by bisection": geometrytest.Count(1, shapes/3)} {
 		if tally[what] < least {
 			t.Errorf("only %d %s: the comparison says little about them", tally[what], what)
 		}

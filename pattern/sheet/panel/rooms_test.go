@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
 	"openwork/pattern/symmetry"
@@ -35,7 +36,7 @@ func TestRoomsAgainstGEOS(t *testing.T) {
 	}
 
 	if *withSubjects == 2 {
-		cropped = patterntest.Share(t, cropped, 4)
+		cropped = geometrytest.Share(t, cropped, 4)
 	}
 	drafts = append(drafts, cropped...)
 	answers := askGEOS(t, drafts)

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -41,7 +42,7 @@ func TestSpecialPositionsAgainstGEOS(t *testing.T) {
 			drafts = append(drafts, d)
 		}
 	}
-	drafts = patterntest.Share(t, drafts, 9)
+	drafts = geometrytest.Share(t, drafts, 9)
 	unclear := 0
 	for i, want := range askGEOS(t, drafts) {
 		if want.Unclear != "" {

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -55,7 +56,7 @@ func TestTiesAgainstGEOS(t *testing.T) {
 			drafts = append(drafts, tied(r, d))
 		}
 	}
-	drafts = patterntest.Share(t, drafts, 9)
+	drafts = geometrytest.Share(t, drafts, 9)
 	unclear, ofField, ofSilhouettes := 0, 0, 0
 	for i, want := range askGEOS(t, drafts) {
 		for _, tie := range drafts[i].Ties {
@@ -84,7 +85,7 @@ func TestTiesAgainstGEOS(t *testing.T) {
 	}
 	t.Logf("%d drafts, %d unclear, %d ties of the field, %d of silhouettes", len(drafts), unclear, ofField,
 		ofSilhouettes)
-	if least := patterntest.Count(1, 10); unclear > len(drafts)/8 || ofField < least || ofSilhouettes < least {
+	if least := geometrytest.Count(1, 10); unclear > len(drafts)/8 || ofField < least || ofSilhouettes < least {
 		t.Error("the comparison says little")
 	}
 }

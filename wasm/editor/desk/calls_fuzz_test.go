@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -16,7 +17,7 @@ import (
 	"openwork/wasm/editor/desk/pen"
 )
 
-var callChains = flag.Int("calls", patterntest.Count(8, 16),
+var callChains = flag.Int("calls", geometrytest.Count(8, 16),
 	"how many random chains of calls TestRandomCalls goes through")
 
 // caller makes the calls of the bridge on a desk, as the page does, with arguments off a stream.

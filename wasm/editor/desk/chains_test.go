@@ -9,6 +9,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 	"openwork/pattern/patterntest"
@@ -18,7 +19,7 @@ import (
 )
 
 // chains is how many random chains of commands are gone through; a campaign asks for hundreds.
-var chains = flag.Int("chains", patterntest.Count(1, 2), "random chains of commands with extreme values")
+var chains = flag.Int("chains", geometrytest.Count(1, 2), "random chains of commands with extreme values")
 
 // extreme returns a number as a person's slip, or worse, would give it.
 func extreme(r *rand.Rand) float64 {

@@ -32,7 +32,7 @@ func (s *Session) shown() []say.Fault {
 	return s.handGroups
 }
 
-// faults returns the list of faults: the engine's, or until its answer comes what was seen of the panel, or of the cell.
+// faults returns the list of faults: the engine's, or until it answers what was seen of the panel, or of the cell.
 func (s *Session) faults() []say.Fault {
 	if s.groupsStale {
 		s.setFaults(nil)

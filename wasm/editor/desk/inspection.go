@@ -54,8 +54,7 @@ func (s *inspection) run() {
 	s.cost = time.Since(began)
 }
 
-// looked returns what the layout as it is now shows. While it is shown (Show) it may be what an earlier step of the hand
-// showed.
+// looked returns what the layout as it is now shows. In Show it may be what an earlier step of the hand showed.
 func (s *Session) looked() *inspection {
 	i := &s.inspection
 	switch {

@@ -9,7 +9,7 @@ import (
 	"openwork/wasm/editor/desk/say"
 )
 
-// Where a look takes long, what an earlier step of the same hand showed is shown until the page has the panel looked at;
+// Where a look takes long, what an earlier step of the same hand showed stays until the page has the panel looked at;
 // then it is painted once more. A hand that lets go, and a look that takes no time, are never shown with anything old.
 func TestLooksAreHadWhenTheHandCanWait(t *testing.T) {
 	k := demo(t)

@@ -182,7 +182,7 @@ func TestCurvesOfTracedAnimals(t *testing.T) {
 		some = append(some, names[i])
 	}
 	if step > 1 {
-		some = geometrytest.Share(t, some, (len(some)+1)/2)
+		some = geometrytest.Share(t, some, (len(some)+2)/3)
 	}
 	var ds []draft.Draft
 	for _, name := range some {

@@ -9,6 +9,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/draft"
 )
 
@@ -65,7 +66,8 @@ const clipped = `(() => {
 	return out;
 })()`
 
-// The main states, at both sizes, by day and by lamp: kept to be looked at, and held against text that is cut off.
+// The main states, at both sizes, by day and in a long run by lamp too: kept to be looked at, and held against text that
+// is cut off.
 func TestScreens(t *testing.T) {
 	for _, size := range screens {
 		t.Run(size.name, func(t *testing.T) {
@@ -77,6 +79,9 @@ func TestScreens(t *testing.T) {
 			narrow := size.width < 820
 			look := func(state string, themes ...string) {
 				t.Helper()
+				if !geometrytest.Long() {
+					themes = nil // these pictures are for people to look at
+				}
 				for _, theme := range append(themes, "light") {
 					p.theme(theme)
 					p.keep(fmt.Sprintf("%s-%s-%s", state, size.name, theme))

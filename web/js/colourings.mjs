@@ -28,6 +28,7 @@ let addresses = [];
 let wanted = '';
 let drawn = '';
 let arranged = ''; // the colourings that the pictures show
+let group = ''; // whose colourings these are: another group has other operations to permute by
 let timer = 0;
 let followed = -1; // how many colours the draft's own colouring has, when the count last went with it
 
@@ -46,12 +47,21 @@ export function bindColourings(works) {
 /** @param {View} next */
 export function renderColourings(next) {
   view = next;
+  if (view.repeat.group !== group) clear();
   const {moved} = view.paint;
   if (moved !== followed) {
     followed = moved;
     if (moved > 1) count.value = String(moved);
   }
   if (!view.inHand) soon();
+}
+
+/** Takes away colourings that are no longer of the draft's group. */
+function clear() {
+  group = view?.repeat.group ?? '';
+  rows = [];
+  arranged = '';
+  place.replaceChildren();
 }
 
 function soon() {
@@ -67,9 +77,7 @@ async function draw() {
   wanted = JSON.stringify([draft, count.value, all.checked, px]);
   if (wanted === drawn) return;
   if (!view.motifs.length) {
-    rows = [];
-    arranged = '';
-    place.replaceChildren();
+    clear();
     return say(said, 'Place a silhouette first.');
   }
   const args = {draft, k: Number(count.value), all: all.checked, width: px, height: px};
@@ -102,7 +110,6 @@ function show(found, bytes) {
   every(place, 'input', HTMLInputElement).forEach((radio, i) => {
     radio.checked = i > 0 ? i - 1 === taken : taken < 0 && !view?.paint.moved;
   });
-  const group = view?.repeat.group ?? '';
   const ways = `${count.value} colours in ${group}`;
   const different = new Set(rows.map((row) => row.class)).size;
   say(said, !rows.length ? `There is no perfect colouring by ${ways}.`

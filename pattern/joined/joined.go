@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/paulmach/orb"
@@ -17,16 +18,20 @@ import (
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
 	"openwork/pattern/letters"
+	"openwork/pattern/plates"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet/panel"
 )
 
 // Options of joined sheets.
 type Options struct {
-	Bed    *draft.Bed      `json:"bed"`    // what the machine takes, mm, either way round; nil: the draft's
-	Plates bool            `json:"plates"` // the parts of each colour by themselves
-	Units  string          `json:"units"`  // of labels, the map and sentences: mm ("" too), or in
-	Cut    cutplan.Options `json:"cut"`    // of the cut files; Holes.Diameter is of the registration holes, 0: 4
+	Bed    *draft.Bed `json:"bed"`    // what the machine takes, mm, either way round; nil: the draft's
+	Plates bool       `json:"plates"` // the parts of each colour by themselves
+	// with Plates: the parts of further ones that open where ties would show, as plates.Options says
+	OverTies bool            `json:"overTies"`
+	Lap      float64         `json:"lap"`
+	Units    string          `json:"units"` // of labels, the map and sentences: mm ("" too), or in
+	Cut      cutplan.Options `json:"cut"`   // of the cut files; Holes.Diameter is of the registration holes, 0: 4
 
 	// Lettering is what of the title is drawn on the map, because no font here has it.
 	Lettering []letters.Drawn `json:"lettering"`
@@ -36,7 +41,8 @@ type Options struct {
 type Joined struct {
 	Parts  []Part  `json:"parts"`
 	Joints []Joint `json:"joints"`
-	// Plates are the parts of each colour, where that is asked for; Parts have the openings of all.
+	// Plates are the parts of each colour, where that is asked for, then those over ties; Parts have the openings of all
+	// colours.
 	Plates []Plate `json:"plates"`
 	// Letters are cut into both parts where they meet.
 	Letters []Letter `json:"letters"`
@@ -46,9 +52,11 @@ type Joined struct {
 	l       *pattern.Layout
 	o       Options
 	sheet   orb.Bound
-	room    *room
-	strips  []strip // from left to right
-	across  [][]cut // the level joints of each, from below, the sheet's lower and upper edge among them
+	open    []panel.Opening // of all colours
+	over    []plates.Plate  // the plates over ties
+	room    *room           // round them all
+	strips  []strip         // from left to right
+	across  [][]cut         // the level joints of each, from below, the sheet's lower and upper edge among them
 	upright []line
 	reserve float64 // mm of the bed kept free for tabs
 	// of a plate: what it is called, and its number
@@ -109,11 +117,21 @@ func Join(l *pattern.Layout, o Options, onProgress progress.Func) (*Joined, erro
 			"the field larger")
 	}
 	onProgress.At(0.1)
-	j := &Joined{l: l, o: o, sheet: l.Draft.SheetBound(), room: newRoom(open), Notes: []string{}}
+	j := &Joined{l: l, o: o, sheet: l.Draft.SheetBound(), open: open, Notes: []string{}}
+	if o.Plates && o.OverTies {
+		if j.over, err = overTies(l, o); err != nil {
+			return nil, err
+		}
+		for _, p := range j.over {
+			open = append(slices.Clip(open), p.Sheet.Openings...) // joints keep clear of these too
+		}
+	}
+	j.room = newRoom(open)
 	lacking, err := j.make(onProgress.Within(0.1, 0.8))
 	if err == nil && len(lacking) > 0 {
 		// Again with room for tabs.
-		tabs := &Joined{l: l, o: o, sheet: j.sheet, room: newRoom(open), Notes: []string{}, reserve: tabRoom}
+		tabs := &Joined{l: l, o: o, sheet: j.sheet, open: j.open, over: j.over, room: newRoom(open), Notes: []string{},
+			reserve: tabRoom}
 		if still, e := tabs.make(nil); e == nil && len(still) < len(lacking) {
 			j, lacking = tabs, still
 		}

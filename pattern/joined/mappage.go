@@ -72,10 +72,10 @@ func (j *Joined) assembly() []string {
 			"above, beside the openings.")
 	}
 	if len(j.Plates) > 0 {
-		out = append(out, fmt.Sprintf("There are %d sets of these parts, one for each colour, with the same joints "+
+		out = append(out, fmt.Sprintf("There are %d sets of these parts, one for each plate, with the same joints "+
 			"and holes.", len(j.Plates)))
 		for _, p := range j.Plates {
-			out = append(out, fmt.Sprintf("Plate %d: %s.", p.Number, p.Name))
+			out = append(out, fmt.Sprintf("Plate %d: %s.", p.Number, p.called()))
 		}
 	}
 	return append(out, "Holes are measured from the panel's lower left corner, to the right and upward; prick them "+

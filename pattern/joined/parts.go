@@ -77,5 +77,5 @@ func (j *Joined) prove() error {
 		return fmt.Errorf("the parts together measure %.6g mm² and the sheet %.6g, so they are not handed over", sum,
 			whole)
 	}
-	return j.distribute(j.room.open)
+	return j.distribute(j.open)
 }

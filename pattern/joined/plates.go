@@ -9,15 +9,18 @@ import (
 	"github.com/paulmach/orb"
 
 	"openwork/geometry"
+	"openwork/pattern"
 	"openwork/pattern/cutfile"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/plates"
 	"openwork/pattern/sheet/panel"
 )
 
-// Plate is the sheets of one colour: its parts are those of the whole, with the same joints and holes, and have the
-// openings of the colour alone.
+// Plate is the sheets of one colour, or of what ties leave bare of it: its parts are those of the whole, with the same
+// joints and holes, and have the openings of the plate alone.
 type Plate struct {
-	Number int    `json:"number"` // from 1, in the order of the paint's colours
+	Number int    `json:"number"`         // from 1: those of the paint's colours in their order, then those over ties
+	Over   int    `json:"over,omitempty"` // the plate over whose ties it is laid; 0: it is a colour's own
 	Swatch string `json:"swatch"`
 	Name   string `json:"name"`
 	Parts  []Part `json:"parts"`
@@ -25,9 +28,28 @@ type Plate struct {
 	of *Joined
 }
 
+// called is the plate's name with what it opens.
+func (p Plate) called() string {
+	if p.Over > 0 {
+		return fmt.Sprintf("%s, over the ties of plate %d", p.Name, p.Over)
+	}
+	return p.Name
+}
+
 // errOneColour is the refusal of plates where all openings have one colour.
 var errOneColour = errors.New("plates are for several colours, and this panel has one: give motifs swatches of their " +
 	"own in the step Paint, or join it as one sheet")
+
+// overTies returns the plates that open where ties would show.
+func overTies(l *pattern.Layout, o Options) (out []plates.Plate, err error) {
+	all, err := plates.Of(l, plates.Options{OverTies: true, Lap: o.Lap}, nil)
+	for _, p := range all {
+		if p.Over > 0 {
+			out = append(out, p)
+		}
+	}
+	return out, err
+}
 
 // part makes the plates of a sheet that is divided.
 func (j *Joined) part() error {
@@ -40,24 +62,25 @@ func (j *Joined) part() error {
 		if len(open) == 0 {
 			continue
 		}
-		one := *j
-		one.Plates, one.Parts = nil, make([]Part, len(j.Parts))
-		for i, p := range j.Parts {
-			one.Parts[i] = Part{Number: p.Number, Holes: p.Holes, outline: p.outline, loose: p.loose}
-		}
-		if err := one.distribute(open); err != nil {
+		s, _ := d.Swatch(id)
+		if err := j.add(Plate{Swatch: s.ID, Name: s.Name}, open); err != nil {
 			return err
 		}
-		s, _ := d.Swatch(id)
-		j.Plates = append(j.Plates, Plate{Number: len(j.Plates) + 1, Swatch: s.ID, Name: s.Name, of: &one})
 	}
 	if len(j.Plates) < 2 {
 		return errOneColour
 	}
 
+	for _, p := range j.over {
+		err := j.add(Plate{Over: p.Over, Swatch: p.Swatch, Name: p.Name}, p.Sheet.Openings)
+		if err != nil {
+			return fmt.Errorf("the plate over the ties of plate %d, %s: %w", p.Over, p.Name, err)
+		}
+	}
+
 	for i := range j.Plates {
 		p := &j.Plates[i]
-		p.of.plate = fmt.Sprintf("plate %d of %d, %s", p.Number, len(j.Plates), p.Name)
+		p.of.plate = fmt.Sprintf("plate %d of %d, %s", p.Number, len(j.Plates), p.called())
 		p.of.plateNumber = p.Number
 		if lacking := p.of.identify(); len(lacking) > 0 {
 			j.Notes = append(j.Notes, fmt.Sprintf("Plate %d, %s: there is no room on %s for what it is known by, and "+
@@ -66,6 +89,21 @@ func (j *Joined) part() error {
 		p.of.measure()
 		p.Parts = p.of.Parts
 	}
+	return nil
+}
+
+// add makes a plate's parts: those of the whole, each with the plate's openings that lie in it.
+func (j *Joined) add(p Plate, open []panel.Opening) error {
+	one := *j
+	one.Plates, one.Parts = nil, make([]Part, len(j.Parts))
+	for i, whole := range j.Parts {
+		one.Parts[i] = Part{Number: whole.Number, Holes: whole.Holes, outline: whole.outline, loose: whole.loose}
+	}
+	if err := one.distribute(open); err != nil {
+		return err
+	}
+	p.Number, p.of = len(j.Plates)+1, &one
+	j.Plates = append(j.Plates, p)
 	return nil
 }
 

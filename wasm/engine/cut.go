@@ -31,9 +31,7 @@ func (in *cutInput) declare(f flagSet) {
 	in.maskFlags(f)
 	f.BoolVar(&in.Plates, "plates", false,
 		"a file for each colour, -1, -2 and so on before the ending, all with registration at the same places")
-	f.BoolVar(&in.OverTies, "over-ties", false,
-		"with -plates: a further file for each colour whose ties would show, that opens where they lie")
-	f.Float64Var(&in.Lap, "lap", 0, "how far such a plate reaches into the openings beside a tie, in mm; 0: 1")
+	overFlags(f, &in.OverTies, &in.Lap)
 	fontFlag(f, &in.font)
 }
 
@@ -43,7 +41,7 @@ func (in *cutInput) take(path string) error {
 	case in.Mask && in.Plates:
 		return fmt.Errorf("%w: a mask is one file, and plates are others; ask for one of the two", errUsage)
 	case in.OverTies && !in.Plates:
-		return fmt.Errorf("%w: -over-ties is for plates; ask for -plates too", errUsage)
+		return errOverWhat
 	case in.Mask:
 		check = in.maskHolds
 	case in.Plates:

@@ -14,6 +14,7 @@ import (
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
 	"openwork/pattern/nest"
+	"openwork/pattern/plates"
 	"openwork/pattern/progress"
 	"openwork/pattern/sheet"
 	"openwork/pattern/stepping"
@@ -87,7 +88,7 @@ func (in *nestInput) declare(f flagSet) {
 func (in *nestInput) take(path string) error {
 	check := holding
 	if in.steps.Sheets.options.Plates {
-		check = platesHold
+		check = eachHolds(plates.Options{})
 	}
 	if err := in.takeChecked(path, check); err != nil {
 		return err

@@ -98,24 +98,35 @@ func (in *cutInput) platesHold(d draft.Draft, unsound bool) ([]string, error) {
 	return nil, refusal(found, unsound)
 }
 
-// platesHold is holding for the plates of the colours alone, that are stepped or joined: the reasons of all of them are
-// said on each.
-func platesHold(d draft.Draft, unsound bool) ([]string, error) {
-	l, err := layoutOf(d)
-	if err != nil {
-		return nil, err
-	}
-	found, err := plates.Of(l, plates.Options{}, nil)
-	if err != nil {
-		return nil, err
-	}
-	var said []string
-	for _, p := range found {
-		for _, r := range p.Reasons {
-			said = append(said, fmt.Sprintf("Plate %d, %s: %s", p.Number, p.Name, r))
+// eachHolds returns holding for plates that are stepped, joined or nested: the reasons of all of them are said on each.
+func eachHolds(o plates.Options) func(draft.Draft, bool) ([]string, error) {
+	return func(d draft.Draft, unsound bool) ([]string, error) {
+		l, err := layoutOf(d)
+		if err != nil {
+			return nil, err
 		}
+		found, err := plates.Of(l, o, nil)
+		if err != nil {
+			return nil, err
+		}
+		var said []string
+		for _, p := range found {
+			for _, r := range p.Reasons {
+				said = append(said, fmt.Sprintf("Plate %d, %s: %s", p.Number, p.Name, r))
+			}
+		}
+		return said, refusal(found, unsound)
 	}
-	return said, refusal(found, unsound)
+}
+
+// errOverWhat is the refusal of plates over the ties of none.
+var errOverWhat = fmt.Errorf("%w: -over-ties is for plates; ask for -plates too", errUsage)
+
+// overFlags declares what asks for plates over ties.
+func overFlags(f flagSet, overTies *bool, lap *float64) {
+	f.BoolVar(overTies, "over-ties", false,
+		"with -plates: a further one for each colour whose ties would show, that opens where they lie")
+	f.Float64Var(lap, "lap", 0, "how far such a plate reaches into the openings beside a tie, in mm; 0: 1")
 }
 
 // platePlans returns what is cut of each plate of the colours.

@@ -9,6 +9,7 @@ import (
 
 	"openwork/pattern/cutplan"
 	"openwork/pattern/draft"
+	"openwork/pattern/plates"
 	"openwork/pattern/progress"
 	"openwork/pattern/stepping"
 )
@@ -52,7 +53,7 @@ func (in *stepsInput) choose(f flagSet) {
 func (in *stepsInput) take(path string) error {
 	check := holding
 	if in.Sheets.options.Plates {
-		check = platesHold
+		check = eachHolds(plates.Options{})
 	}
 	if err := in.takeChecked(path, check); err != nil {
 		return err

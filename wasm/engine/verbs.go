@@ -76,7 +76,7 @@ var verbs = []verb{
 		"The stepping sheet: a piece of whole repeats that is laid again and again. Prints the map of its places, as " +
 			"JSON." + checksFirst}},
 	&onBoth[*joinInput, *joinOutput]{heading{"join",
-		"join DRAFT -o FILE.ENDINGS [-bed 600x900] [-plates] [-map FILE.pdf] [-units in] …",
+		"join DRAFT -o FILE.ENDINGS [-bed 600x900] [-plates [-over-ties [-lap MM]]] [-map FILE.pdf] [-units in] …",
 		"Joined sheets: the sheet in parts that fit the bed, a file for each. Prints parts and joints, as JSON." +
 			checksFirst}},
 	&onBoth[*nestInput, *nestOutput]{heading{"nest",

@@ -6,6 +6,7 @@ import (
 
 	"github.com/paulmach/orb"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/draft"
 )
 
@@ -13,7 +14,7 @@ import (
 // line that is drawn across itself is told while it is drawn.
 func TestFaultsWhileDrawing(t *testing.T) {
 	waist := orb.MultiPolygon{{{{0, 0}, {40, 0}, {40, 40}, {20, 40}, {0, 40}, {0, 0}}}}
-	for _, size := range screens {
+	for _, size := range geometrytest.Share(t, screens, 1) {
 		t.Run(size.name, func(t *testing.T) {
 			p := open(t, how{used: true, width: size.width, height: size.height})
 			p.openSilhouette(waist)

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"openwork/geometry/geometrytest"
 )
 
 // The first minute: three hints, each at the place where it is needed, one after the other, gone for good once done.
@@ -57,7 +59,7 @@ func TestFirstMinute(t *testing.T) {
 // Examples are offered from the first screen, with pictures that were fetched after the bench was set up; each opens in
 // one press, and Undo brings back what was there. The guide says the whole job, with its pictures.
 func TestExamplesAndGuide(t *testing.T) {
-	for _, size := range screens {
+	for _, size := range geometrytest.Share(t, screens, 1) {
 		p := open(t, how{width: size.width, height: size.height})
 		start := p.text()
 		late := `performance.getEntriesByType("resource").every((e) => !e.name.includes("/pictures/") ||

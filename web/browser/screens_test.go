@@ -69,7 +69,7 @@ const clipped = `(() => {
 // The main states, at both sizes, by day and in a long run by lamp too: kept to be looked at, and held against text that
 // is cut off.
 func TestScreens(t *testing.T) {
-	for _, size := range screens {
+	for _, size := range geometrytest.Share(t, screens, 1) {
 		t.Run(size.name, func(t *testing.T) {
 			p := open(t, how{width: size.width, height: size.height})
 			p.settled()

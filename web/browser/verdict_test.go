@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"openwork/geometry/geometrytest"
 	"openwork/pattern/draft"
 	"openwork/pattern/sheet"
 )
@@ -44,7 +45,7 @@ func spread(n, groups int, kind sheet.Kind, severity sheet.Severity, measured, r
 
 // What the foot, the list and the ticket say of each state, looked at on both sizes of screen, by day and by lamp.
 func TestVerdictWords(t *testing.T) {
-	for _, size := range screens {
+	for _, size := range geometrytest.Share(t, screens, 1) {
 		t.Run(size.name, func(t *testing.T) {
 			p := open(t, how{used: true, width: size.width, height: size.height})
 			p.settled()

@@ -1,14 +1,9 @@
 package scan
 
 import (
-	"bytes"
 	"fmt"
 	"image"
-	"image/color"
-	"image/png"
 	"math"
-	"math/rand"
-	"slices"
 	"strings"
 	"testing"
 
@@ -17,7 +12,6 @@ import (
 	"openwork/pattern/outline/outlinetest"
 
 	"github.com/paulmach/orb"
-	"golang.org/x/image/tiff"
 )
 
 // turnedAbout returns an outline turned by degrees counter-clockwise about a point.
@@ -240,167 +234,5 @@ func TestNarrowPlacesAreTold(t *testing.T) {
 	if r, err = Read(outlinetest.PngOf(outlinetest.SheetOf(mp, 60, 25, 300, 240, 30, 3)), "",
 		outline.Options{DPI: 300, OpeningMM: 1.1, BridgeMM: 0.8}); err != nil || len(r.Narrow) != 0 {
 		t.Errorf("nothing is as narrow as that: %v (%v)", r.Narrow, err)
-	}
-}
-
-// jittered is a ring whose points are moved by a random wave of an amplitude in mm, waves of about this length.
-func jittered(r orb.Ring, amplitude, wave float64, seed int64) orb.Ring {
-	rng := rand.New(rand.NewSource(seed))
-	var phase, turns [8]float64
-	for k := range phase {
-		phase[k], turns[k] = 2*math.Pi*rng.Float64(), (0.7+0.6*rng.Float64())/wave
-	}
-	out, s := slices.Clone(r), 0.0
-	n := len(r) - 1
-	for k := range n {
-		p, q := r[(k+n-1)%n], r[(k+1)%n]
-		dx, dy := q[0]-p[0], q[1]-p[1]
-		d := math.Hypot(dx, dy)
-		h := 0.0
-		for i := range phase {
-			h += math.Sin(2*math.Pi*turns[i]*s + phase[i])
-		}
-		h *= amplitude / 2.5 // of eight waves at random phases the most is about that
-		out[k] = orb.Point{r[k][0] - dy/d*h, r[k][1] + dx/d*h}
-		s += math.Hypot(r[k+1][0]-r[k][0], r[k+1][1]-r[k][1])
-	}
-	out[n] = out[0]
-	return out
-}
-
-// roughness is the sum of all turns of an outline's corners less a full one, in radians: 0 for what is convex.
-func roughness(r orb.Ring) float64 {
-	n, sum := len(r)-1, 0.0
-	for k := range n {
-		p, q, s := r[(k+n-1)%n], r[k], r[k+1]
-		ux, uy, vx, vy := q[0]-p[0], q[1]-p[1], s[0]-q[0], s[1]-q[1]
-		sum += math.Abs(math.Atan2(ux*vy-uy*vx, ux*vx+uy*vy))
-	}
-	return sum - 2*math.Pi
-}
-
-func TestSmoothingRoundsJitterAndKeepsCorners(t *testing.T) {
-	const seed, size = 4, 0.3
-	// Dense, so that its sides can jitter.
-	var square orb.Ring
-	corners := []orb.Point{{8, 8}, {38, 10}, {36, 37}, {7, 35}}
-	for k, a := range corners {
-		b := corners[(k+1)%4]
-		for i := range 300 {
-			f := float64(i) / 300
-			square = append(square, orb.Point{a[0] + f*(b[0]-a[0]), a[1] + f*(b[1]-a[1])})
-		}
-	}
-	square = append(square, square[0])
-	for _, c := range []struct {
-		name    string
-		ring    orb.Ring
-		corners []orb.Point
-	}{{"disc", outlinetest.Circle(22, 22, 15), nil}, {"square", square, corners}} {
-		drawn := orb.MultiPolygon{{jittered(c.ring, 0.15, 1.5, seed)}}
-		data := outlinetest.PngOf(outlinetest.SheetOf(drawn, 44, 44, 300, 240, 30, 3))
-		rough, err := Read(data, "", outline.Options{DPI: 300})
-		if err != nil {
-			t.Fatal(err)
-		}
-		even, err := Read(data, "", outline.Options{DPI: 300, SmoothingMM: size})
-		if err != nil {
-			t.Fatal(err)
-		}
-		outlinetest.Sound(t, c.name, outlinetest.Whole(even), false)
-		before, after := roughness(outlinetest.Whole(rough)[0][0]), roughness(outlinetest.Whole(even)[0][0])
-		moved := outlinetest.Farthest(outlinetest.Whole(even), outlinetest.Whole(rough), 0.02)
-		toTrue, was := outlinetest.Farthest(outlinetest.Whole(even), orb.MultiPolygon{{c.ring}}, 0.02),
-			outlinetest.Farthest(outlinetest.Whole(rough), orb.MultiPolygon{{c.ring}}, 0.02)
-		miss := outlinetest.CornerMiss(c.corners, outlinetest.Whole(even))
-		t.Logf("%s, seed %d: turns %.1f → %.1f rad, moved %.3f mm, from the true shape %.3f → %.3f mm, corners %.3f "+
-			"mm off, area %.4f",
-			c.name, seed, before, after, moved, was, toTrue, miss,
-			geometry.Area(outlinetest.Whole(even))/geometry.Area(orb.MultiPolygon{{c.ring}})-1)
-		if after > before/4 || moved > size+2*outline.DefaultTolerance || toTrue > 0.75*was || miss > was+0.05 {
-			t.Errorf("%s is not smoothed as it should be", c.name)
-		}
-	}
-	// What is smooth stays.
-	clean := orb.MultiPolygon{{square}}
-	r, err := Read(outlinetest.PngOf(outlinetest.SheetOf(clean, 44, 44, 300, 240, 30, 3)), "",
-		outline.Options{DPI: 300, SmoothingMM: size})
-	if err != nil || outlinetest.Farthest(outlinetest.Whole(r), clean, 0.02) > 0.08 ||
-		outlinetest.CornerMiss(corners, outlinetest.Whole(r)) > 0.12 {
-		t.Errorf("a clean square is moved by %.3f mm, its corners by %.3f (%v)",
-			outlinetest.Farthest(outlinetest.Whole(r), clean, 0.02),
-			outlinetest.CornerMiss(corners, outlinetest.Whole(r)), err)
-	}
-}
-
-// A picture beyond what can be followed is read with several pixels as one.
-func TestLargePicturesAreReduced(t *testing.T) {
-	if testing.Short() {
-		t.Skip("81 million pixels")
-	}
-	const w, h, side = 9000, 9000, 6000
-	p := outlinetest.Flat(240, w, h)
-	for y := 1500; y < 1500+side; y++ {
-		row := p.Pix[y*p.Stride:]
-		for x := 2000; x < 2000+side; x++ {
-			row[x] = 30
-		}
-	}
-	var b bytes.Buffer
-	if err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&b, p); err != nil {
-		t.Fatal(err)
-	}
-	p = nil
-	r, err := Read(b.Bytes(), "", outline.Options{DPI: 2540})
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := orb.MultiPolygon{{outlinetest.Box(20, 15, 60, 60)}}
-	if d := outlinetest.CornerMiss(want[0][0], outlinetest.Whole(r)); d > 0.02 || r.WidthPX != w || r.WidthMM != 90 {
-		t.Errorf("corners are %.4f mm off; %d pixels, %g mm wide", d, r.WidthPX, r.WidthMM)
-	}
-	if all := strings.Join(r.Left, " "); !strings.Contains(all, "each 2 × 2 of them were taken as one") {
-		t.Errorf("told: %q", all)
-	}
-	if r, err = Read(b.Bytes(), "", outline.Options{DPI: 2540, Crop: [4]int{1900, 1400, 2400, 1900}}); err != nil ||
-		strings.Contains(strings.Join(r.Left, " "), "as one") {
-		t.Errorf("a part of it is reduced too: %q (%v)", r.Left, err)
-	}
-}
-
-// The picture that is handed back to be shown is the whole upright one, reduced: light where the paper is, dark where
-// the ink is, turned as asked.
-func TestLookIsTheUprightPicture(t *testing.T) {
-	const w, h = 4000, 300
-	img := image.NewGray(image.Rect(0, 0, w, h))
-	for k := range img.Pix {
-		img.Pix[k] = 230
-	}
-	for y := 100; y < 200; y++ {
-		for x := 300; x < 900; x++ {
-			img.SetGray(x, y, color.Gray{Y: 20})
-		}
-	}
-	var b bytes.Buffer
-	if err := tiff.Encode(&b, img, nil); err != nil {
-		t.Fatal(err)
-	}
-	for upright, at := range []image.Point{{150 * 3, 150}, {150, w - 450}} { // of the ink, before it is reduced
-		r, err := Read(b.Bytes(), "a.tif", outline.Options{DPI: 300, Upright: upright, Crop: [4]int{}, Look: true})
-		if err != nil {
-			t.Fatal(err)
-		}
-		size := r.Look.Bounds().Size()
-		if max(size.X, size.Y) > 1600 || max(size.X, size.Y) < 1200 || (upright == 1) != (size.Y > size.X) {
-			t.Errorf("turned %d: %v px", upright, size)
-			continue
-		}
-		by := max(r.WidthPX, r.HeightPX) / max(size.X, size.Y)
-		if v := r.Look.GrayAt(at.X/by, at.Y/by).Y; v > 40 {
-			t.Errorf("turned %d: ink is %d", upright, v)
-		}
-		if v := r.Look.GrayAt(size.X-2, size.Y/2).Y; v < 200 && upright == 0 {
-			t.Errorf("paper is %d", v)
-		}
 	}
 }

@@ -91,13 +91,14 @@ function renderMask() {
     + (behind.length ? '' : ' The pattern gives way to it already; a mask keeps it clean.');
 }
 
+// Figures that are not known yet have their place already, so that nothing moves when they come.
 /** @param {View} view */
-function counts({counts: n, areas}) {
-  /** @type {[string, string | number][]} */
-  const rows = [];
-  if (n) rows.push(['copies', n.copies], ['openings', n.openings], ['islands', n.islands]);
+function counts({counts: n, areas, verdict}) {
   // areas.sheet is what is left of it.
-  if (areas?.sheet) rows.push(['cut away', `${Math.round(100 * areas.open / (areas.open + areas.sheet))} %`]);
+  const away = areas?.sheet ? `${Math.round(100 * areas.open / (areas.open + areas.sheet))} %` : '…';
+  /** @type {[string, string | number][]} */
+  const rows = verdict.state === 'empty' ? [] : [['copies', n?.copies ?? '…'], ['openings', n?.openings ?? '…'],
+    ['islands', n?.islands ?? '…'], ['cut away', away]];
   const key = JSON.stringify(rows);
   const place = byId('counts');
   if (place.dataset.rows === key) return;

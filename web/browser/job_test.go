@@ -14,7 +14,7 @@ import (
 
 // The whole job in one go, in the order in which a painter does it.
 func TestMainJob(t *testing.T) {
-	p := open(t, how{})
+	p := open(t, how{width: 1440, height: 900}) // hatching is counted in what overlaps: that needs pixels
 	if v := p.view(); len(v.Motifs) < 2 {
 		t.Fatalf("the page should start on the demonstration; it shows %d motifs", len(v.Motifs))
 	}

@@ -8,8 +8,8 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 
 cache=.cache
 all=(./... ./testdata/draw ./testdata/drafts)   # Go leaves testdata out of ./...
-tools=(chromium-headless-shell firefox-esr xvfb gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf poppler-utils
-	zbar-tools npm)
+tools=(chromium-headless-shell firefox-esr xvfb gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf
+	poppler-utils zbar-tools npm)
 
 say() { printf '%s\n' "$@"; }
 fail() { printf '%s\n' "$@" >&2; exit 1; }
@@ -54,8 +54,8 @@ cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time 
 	openwork/pattern/draft openwork/pattern/letters openwork/pattern/link openwork/pattern/sheet/sentences
 	openwork/geometry/pen openwork/geometry/overlay openwork/geometry/curve openwork/wasm/editor openwork/wasm/editor/desk/...)
 
-# flags_of sets flags to those that a program is compiled for the browser with. What looks its packages through takes the
-# same, so that they are compiled once.
+# flags_of sets flags to those that the editor or the engine is compiled for the browser with. What checks its packages
+# takes the same, so that they are compiled once.
 flags_of() {
 	local package
 	flags=(-trimpath -buildvcs=false)
@@ -160,7 +160,7 @@ test_tools() {
 		[ ${#lack[@]} -gt 0 ] || return 0
 	fi
 	if [ "${lack[*]}" = chromium-headless-shell ] && has chromium; then
-		say "Chromium without its windows is not to be had here: the browser's tests take a third longer in the whole one."
+		say "Chromium without its windows is not to be had here: browser tests take a third longer in the whole one."
 		return
 	fi
 	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
@@ -186,8 +186,8 @@ check_format() {
 	[ -z "$wrong" ] || { say "not formatted; run gofmt -w on:" "$wrong"; return 1; }
 }
 
-# vet and static look at every package as it is on this machine, and once more at those in wasm/ as they are in the browser:
-# only they have files for one of the two.
+# vet and static look at every package as it is on this machine, and once more at those in wasm/ as they are in the
+# browser: only they have files for one of the two.
 vet() {
 	local flags
 	go vet "${all[@]}" || return 1

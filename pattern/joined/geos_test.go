@@ -143,13 +143,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		for range *perGroup {
 			d := patterntest.Draft(r, g.Symbol)
-			by := 1.3 + 0.7*r.Float64()
-			d.Repeat.A, d.Repeat.B = geometry.Snap(by*d.Repeat.A), geometry.Snap(by*d.Repeat.B)
-			for i := range d.Motifs {
-				for k := range d.Motifs[i].At {
-					d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
-				}
-			}
+			patterntest.Spread(&d, 1.3+0.7*r.Float64())
 			bed := draft.Bed{Width: geometry.Snap(d.Panel.Width * (0.4 + 0.4*r.Float64())),
 				Height: geometry.Snap(d.Panel.Height * (0.5 + 0.4*r.Float64()))}
 			jobs = append(jobs, job{d, bed})

@@ -27,7 +27,7 @@ import (
 type Options struct {
 	Bed    *draft.Bed `json:"bed"`    // what the machine takes, mm, either way round; nil: the draft's
 	Plates bool       `json:"plates"` // the parts of each colour by themselves
-	// with Plates: the parts of further ones that open where ties would show, as plates.Options says
+	// with Plates: those of plates over ties too, and how far these reach into openings, as plates.Options says
 	OverTies bool            `json:"overTies"`
 	Lap      float64         `json:"lap"`
 	Units    string          `json:"units"` // of labels, the map and sentences: mm ("" too), or in
@@ -41,8 +41,8 @@ type Options struct {
 type Joined struct {
 	Parts  []Part  `json:"parts"`
 	Joints []Joint `json:"joints"`
-	// Plates are the parts of each colour, where that is asked for, then those over ties; Parts have the openings of all
-	// colours.
+	// Plates are the parts of each colour, where that is asked for, then those over ties; Parts have the openings of
+	// all colours.
 	Plates []Plate `json:"plates"`
 	// Letters are cut into both parts where they meet.
 	Letters []Letter `json:"letters"`

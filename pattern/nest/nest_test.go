@@ -116,11 +116,11 @@ func TestPackOfRandomPieces(t *testing.T) {
 		}
 	}
 	t.Logf("%d sheets where %d are needed at least; %d times proven the fewest", sheets, bound, least)
-	most := 1.25
+	limit := 1.25
 	if !geometrytest.Long() {
-		most = 1.4 // a share may have more of the hard ones
+		limit = 1.4 // a share may have more of the hard ones
 	}
-	if float64(sheets) > most*float64(bound) {
+	if float64(sheets) > limit*float64(bound) {
 		t.Errorf("%d sheets where %d are needed at least", sheets, bound)
 	}
 }

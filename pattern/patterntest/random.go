@@ -107,3 +107,14 @@ func Draft(r *rand.Rand, group string) draft.Draft {
 	d.Sheet.Opening = 0.5
 	return d
 }
+
+// Spread moves a draft's motifs apart by a factor: its cell is as many times as large, and they are where they were in
+// it, as large as before.
+func Spread(d *draft.Draft, by float64) {
+	d.Repeat.A, d.Repeat.B = geometry.Snap(by*d.Repeat.A), geometry.Snap(by*d.Repeat.B)
+	for i := range d.Motifs {
+		for k := range d.Motifs[i].At {
+			d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
+		}
+	}
+}

@@ -111,12 +111,7 @@ func loose(r *rand.Rand, group string) draft.Draft {
 	d := patterntest.Draft(r, group)
 	by := 1 + 0.8*r.Float64()
 	d.Panel.Width, d.Panel.Height = geometry.Snap(0.65*d.Panel.Width), geometry.Snap(0.65*d.Panel.Height)
-	d.Repeat.A, d.Repeat.B = geometry.Snap(by*d.Repeat.A), geometry.Snap(by*d.Repeat.B)
-	for i := range d.Motifs {
-		for k := range d.Motifs[i].At {
-			d.Motifs[i].At[k] = geometry.Snap(by * d.Motifs[i].At[k])
-		}
-	}
+	patterntest.Spread(&d, by)
 	at := d.Motifs[0].At
 	switch r.IntN(4) {
 	case 0:

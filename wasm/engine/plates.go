@@ -87,15 +87,8 @@ func (in *cutInput) plateOptions() plates.Options {
 // platesHold is holding for plates, each looked at as a sheet of its own. Each plate's file has its own reasons, so
 // that none are handed on.
 func (in *cutInput) platesHold(d draft.Draft, unsound bool) ([]string, error) {
-	l, err := layoutOf(d)
-	if err != nil {
-		return nil, err
-	}
-	found, err := plates.Of(l, in.plateOptions(), nil)
-	if err != nil {
-		return nil, err
-	}
-	return nil, refusal(found, unsound)
+	_, err := eachHolds(in.plateOptions())(d, unsound)
+	return nil, err
 }
 
 // eachHolds returns holding for plates that are stepped, joined or nested: the reasons of all of them are said on each.

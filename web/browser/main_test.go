@@ -107,8 +107,8 @@ func run(m *testing.M) (int, error) {
 	return m.Run(), nil
 }
 
-// findChromium returns the path of Chromium without its windows, menus and autofill, where it is there, and otherwise of
-// the whole one, in which the tests take a third longer.
+// findChromium returns the path of Chromium without its windows, menus and autofill, where it is there, and otherwise
+// of the whole one, in which the tests take a third longer.
 func findChromium() (string, error) {
 	for _, name := range []string{"chromium-headless-shell", "chromium", "chromium-browser", "google-chrome"} {
 		if path, err := exec.LookPath(name); err == nil {

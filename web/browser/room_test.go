@@ -25,7 +25,7 @@ func TestNumbersFitTheirFields(t *testing.T) {
 		}
 		return out;
 	})()`
-	p := open(t, how{used: true})
+	p := open(t, how{}) // what it does to the page by script, no page begun anew would take back
 	for _, size := range [][2]int64{{1440, 900}, {960, 540}, {390, 844}} {
 		p.resize(size[0], size[1])
 		for _, units := range []string{"in", "mm"} {

@@ -66,8 +66,8 @@ const clipped = `(() => {
 	return out;
 })()`
 
-// The main states, at both sizes, by day and in a long run by lamp too: kept to be looked at, and held against text that
-// is cut off.
+// The main states, at one of two sizes, by day: kept to be looked at, and held against text that is cut off. A long run
+// goes through both sizes, and by lamp too.
 func TestScreens(t *testing.T) {
 	for _, size := range geometrytest.Share(t, screens, 1) {
 		t.Run(size.name, func(t *testing.T) {
@@ -103,6 +103,13 @@ func TestScreens(t *testing.T) {
 				named(t, p)
 				if step == "repeat" {
 					p.click("#rarer-open")
+					if !eval[bool](p, `(() => {
+						const all = document.getElementById("rarer").getBoundingClientRect();
+						const seen = document.getElementById("step-repeat").getBoundingClientRect();
+						return all.bottom <= Math.min(innerHeight, seen.bottom) + 1 && all.bottom > 0;
+					})()`) {
+						t.Error("what Lay and fit opens is not all in sight")
+					}
 					look("lay-and-fit", "dark")
 					p.click("#rarer-open")
 				}

@@ -121,12 +121,11 @@ const beginAnew = `(async () => {
 	if (list.checkVisibility()) list.click();
 	const pressed = (id) => { const e = document.getElementById(id);
 		if (e.getAttribute("aria-expanded") === "true") e.click(); };
-	["more", "rarer-open", "held-open"].forEach(pressed);
+	["draw-up", "more", "rarer-open", "held-open"].forEach(pressed);
 	const said = openwork.start(await (await fetch("demo.openwork.json")).text());
 	openwork.act("fit");
 	const head = document.querySelector("[data-step=repeat] .step-head");
 	do head.click(); while (head.getAttribute("aria-expanded") !== "true"); // either closes the others
-	pressed("draw-up"); // which a step that opens draws up
 	document.querySelectorAll(".step-body, .steps").forEach((body) => { body.scrollTop = 0; });
 	await drawn();
 	document.activeElement?.blur();

@@ -47,7 +47,7 @@ func spread(n, groups int, kind sheet.Kind, severity sheet.Severity, measured, r
 func TestVerdictWords(t *testing.T) {
 	for _, size := range geometrytest.Share(t, screens, 1) {
 		t.Run(size.name, func(t *testing.T) {
-			p := open(t, how{width: size.width, height: size.height})
+			p := open(t, how{used: true, width: size.width, height: size.height})
 			p.settled()
 			look := func(state string, themes ...string) {
 				t.Helper()

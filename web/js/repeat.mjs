@@ -30,8 +30,9 @@ export function bindRepeat() {
   opener.addEventListener('click', () => {
     rarer.hidden = !rarer.hidden;
     opener.setAttribute('aria-expanded', String(!rarer.hidden));
-    const chosen = byId('groups').querySelector('input:checked')?.closest('.group');
-    if (!rarer.hidden) chosen?.scrollIntoView({block: 'nearest'});
+    if (rarer.hidden) return;
+    byId('groups').querySelector('input:checked')?.closest('.group')?.scrollIntoView({block: 'nearest'});
+    rarer.scrollIntoView({block: 'nearest'});
   });
   lay.addEventListener('change', (event) => {
     plain = valueOf(event) === '';

@@ -77,8 +77,7 @@ export async function makeSteps(view, name, format, lettering, ask) {
 // Makes the cut files of the sheet in parts, and their map.
 /** @param {View} view @param {string} name @param {string} format @param {Drawn[]} lettering @param {Ask} ask */
 export async function makeParts(view, name, format, lettering, ask) {
-  const overTies = Boolean(wishes('plates').overTies);
-  const sheets = {...platesOf(view), ...platesOf(view).plates ? {overTies} : {}, lettering};
+  const sheets = {...platesOf(view), overTies: Boolean(wishes('plates').overTies), lettering};
   const {value, bytes} = await ask('join', {format, sheets, paper: paperOf(view)});
   way = {chosen: value.chosen, cutFile: `${name}-part-1.${format} to -${value.parts.length}`};
   download(new Blob([bytes.slice(value.mapFrom)], {type: 'application/pdf'}), `${name}-assembly-map.pdf`);

@@ -75,7 +75,7 @@ func (j *Joined) assembly() []string {
 		out = append(out, fmt.Sprintf("There are %d sets of these parts, one for each plate, with the same joints "+
 			"and holes.", len(j.Plates)))
 		for _, p := range j.Plates {
-			out = append(out, fmt.Sprintf("Plate %d: %s.", p.Number, p.called()))
+			out = append(out, fmt.Sprintf("Plate %d: %s.", p.Number, p.title()))
 		}
 	}
 	return append(out, "Holes are measured from the panel's lower left corner, to the right and upward; prick them "+

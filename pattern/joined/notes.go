@@ -71,7 +71,7 @@ func (j *Joined) chosen() []string {
 	if n := len(j.Plates); n > 0 {
 		var named []string
 		for _, p := range j.Plates {
-			named = append(named, fmt.Sprintf("plate %d: %s", p.Number, p.called()))
+			named = append(named, fmt.Sprintf("plate %d: %s", p.Number, p.title()))
 		}
 		return []string{fmt.Sprintf("Each of %d plates, %s, is cut in %s alike: %s.", n, strings.Join(named, ", "),
 			counted(len(j.Parts), "part", "parts"), strings.Join(sizes, "; ")),

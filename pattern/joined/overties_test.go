@@ -17,9 +17,9 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// tied is a random coloured draft with a tie across each silhouette.
-func tied(r *rand.Rand, group string) draft.Draft {
-	d := coloured(r, group)
+// tiedDraft is a random coloured draft with a tie across each silhouette.
+func tiedDraft(r *rand.Rand, group string) draft.Draft {
+	d := colouredDraft(r, group)
 	for _, s := range d.Silhouettes {
 		b := s.Outline.Bound()
 		c, across := b.Center(), geometry.TurnDegrees(360*r.Float64()).Vector(orb.Point{b.Max[0] - b.Min[0], 0})
@@ -37,7 +37,7 @@ func TestPlatesOverTiesJoined(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 0))
 	made, over := 0, 0
 	for i, g := range symmetry.Groups() {
-		d := tied(r, g.Symbol)
+		d := tiedDraft(r, g.Symbol)
 		if i%2 > 0 {
 			continue
 		}
@@ -48,7 +48,7 @@ func TestPlatesOverTiesJoined(t *testing.T) {
 		}
 		j, err := Join(l, Options{Bed: &bed, Plates: true, OverTies: true, Lap: 0.5, Cut: cutplan.Defaults()}, nil)
 		if err != nil {
-			if !unjoined(err) && !strings.Contains(err.Error(), "several colours") {
+			if !mayBeRefused(err) && !strings.Contains(err.Error(), "several colours") {
 				t.Errorf("%s: %v", d.Title, err)
 			}
 			continue

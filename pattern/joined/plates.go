@@ -28,8 +28,8 @@ type Plate struct {
 	of *Joined
 }
 
-// called is the plate's name with what it opens.
-func (p Plate) called() string {
+// title is the plate's name with what it opens.
+func (p Plate) title() string {
 	if p.Over > 0 {
 		return fmt.Sprintf("%s, over the ties of plate %d", p.Name, p.Over)
 	}
@@ -63,7 +63,7 @@ func (j *Joined) part() error {
 			continue
 		}
 		s, _ := d.Swatch(id)
-		if err := j.add(Plate{Swatch: s.ID, Name: s.Name}, open); err != nil {
+		if err := j.addPlate(Plate{Swatch: s.ID, Name: s.Name}, open); err != nil {
 			return err
 		}
 	}
@@ -72,7 +72,7 @@ func (j *Joined) part() error {
 	}
 
 	for _, p := range j.over {
-		err := j.add(Plate{Over: p.Over, Swatch: p.Swatch, Name: p.Name}, p.Sheet.Openings)
+		err := j.addPlate(Plate{Over: p.Over, Swatch: p.Swatch, Name: p.Name}, p.Sheet.Openings)
 		if err != nil {
 			return fmt.Errorf("the plate over the ties of plate %d, %s: %w", p.Over, p.Name, err)
 		}
@@ -80,7 +80,7 @@ func (j *Joined) part() error {
 
 	for i := range j.Plates {
 		p := &j.Plates[i]
-		p.of.plate = fmt.Sprintf("plate %d of %d, %s", p.Number, len(j.Plates), p.called())
+		p.of.plate = fmt.Sprintf("plate %d of %d, %s", p.Number, len(j.Plates), p.title())
 		p.of.plateNumber = p.Number
 		if lacking := p.of.identify(); len(lacking) > 0 {
 			j.Notes = append(j.Notes, fmt.Sprintf("Plate %d, %s: there is no room on %s for what it is known by, and "+
@@ -92,8 +92,8 @@ func (j *Joined) part() error {
 	return nil
 }
 
-// add makes a plate's parts: those of the whole, each with the plate's openings that lie in it.
-func (j *Joined) add(p Plate, open []panel.Opening) error {
+// addPlate makes a plate's parts: those of the whole, each with the plate's openings that lie in it.
+func (j *Joined) addPlate(p Plate, open []panel.Opening) error {
 	one := *j
 	one.Plates, one.Parts = nil, make([]Part, len(j.Parts))
 	for i, whole := range j.Parts {

@@ -20,15 +20,15 @@ import (
 	"openwork/pattern/symmetry"
 )
 
-// coloured is a random draft in several colours, spread so that there is room for joints.
-func coloured(r *rand.Rand, group string) draft.Draft {
+// colouredDraft is a random draft in several colours, spread so that there is room for joints.
+func colouredDraft(r *rand.Rand, group string) draft.Draft {
 	d := patterntest.Draft(r, group)
 	patterntest.Spread(&d, 1.5+0.5*r.Float64())
 	return patterntest.Coloured(r, d)
 }
 
-// unjoined reports whether an error is one of those that a random draft may well be refused with.
-func unjoined(err error) bool {
+// mayBeRefused reports whether an error is one of those that a random draft may well be refused with.
+func mayBeRefused(err error) bool {
 	return errors.Is(err, errOneColour) || strings.Contains(err.Error(), "no line through sheet alone") ||
 		strings.Contains(err.Error(), "holds no opening")
 }
@@ -49,7 +49,7 @@ func TestPlatesJoinedWithGEOS(t *testing.T) {
 		if i%3 > 0 {
 			continue
 		}
-		d := coloured(r, g.Symbol)
+		d := colouredDraft(r, g.Symbol)
 		bed := draft.Bed{Width: geometry.Snap(d.Panel.Width * 0.7), Height: geometry.Snap(d.Panel.Height * 0.8)}
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
@@ -57,7 +57,7 @@ func TestPlatesJoinedWithGEOS(t *testing.T) {
 		}
 		j, err := Join(l, Options{Bed: &bed, Plates: true, Cut: cutplan.Defaults()}, nil)
 		if err != nil {
-			if !unjoined(err) {
+			if !mayBeRefused(err) {
 				t.Errorf("%s: %v", d.Title, err)
 			}
 			continue

@@ -31,7 +31,7 @@ func (in *cutInput) declare(f flagSet) {
 	in.maskFlags(f)
 	f.BoolVar(&in.Plates, "plates", false,
 		"a file for each colour, -1, -2 and so on before the ending, all with registration at the same places")
-	overFlags(f, &in.OverTies, &in.Lap)
+	overTiesFlags(f, &in.OverTies, &in.Lap)
 	fontFlag(f, &in.font)
 }
 
@@ -41,7 +41,7 @@ func (in *cutInput) take(path string) error {
 	case in.Mask && in.Plates:
 		return fmt.Errorf("%w: a mask is one file, and plates are others; ask for one of the two", errUsage)
 	case in.OverTies && !in.Plates:
-		return errOverWhat
+		return errNotPlates
 	case in.Mask:
 		check = in.maskHolds
 	case in.Plates:

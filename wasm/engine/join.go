@@ -35,7 +35,7 @@ func (in *joinInput) declare(f flagSet) {
 	bedFlag(f, &in.Sheets.options.Bed)
 	f.BoolVar(&in.Sheets.options.Plates, "plates", false,
 		"the parts of each colour by themselves: -1-2 before the ending is part 2 of plate 1")
-	overFlags(f, &in.Sheets.options.OverTies, &in.Sheets.options.Lap)
+	overTiesFlags(f, &in.Sheets.options.OverTies, &in.Sheets.options.Lap)
 	f.StringVar(&in.mapPath, "map", "", "the PDF to write the assembly map to")
 	f.StringVar(&in.Paper, "paper", "", "of the map: A4, A3, Letter or Tabloid; otherwise A4, or Letter in inches")
 	fontFlag(f, &in.font)
@@ -45,9 +45,9 @@ func (in *joinInput) take(path string) error {
 	check, o := holding, in.Sheets.options
 	switch {
 	case o.OverTies && !o.Plates:
-		return errOverWhat
+		return errNotPlates
 	case o.Plates:
-		check = eachHolds(plates.Options{OverTies: o.OverTies, Lap: o.Lap})
+		check = eachPlateHolds(plates.Options{OverTies: o.OverTies, Lap: o.Lap})
 	}
 	if err := in.takeChecked(path, check); err != nil {
 		return err

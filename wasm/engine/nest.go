@@ -88,7 +88,7 @@ func (in *nestInput) declare(f flagSet) {
 func (in *nestInput) take(path string) error {
 	check := holding
 	if in.steps.Sheets.options.Plates {
-		check = eachHolds(plates.Options{})
+		check = eachPlateHolds(plates.Options{})
 	}
 	if err := in.takeChecked(path, check); err != nil {
 		return err

@@ -87,12 +87,12 @@ func (in *cutInput) plateOptions() plates.Options {
 // platesHold is holding for plates, each looked at as a sheet of its own. Each plate's file has its own reasons, so
 // that none are handed on.
 func (in *cutInput) platesHold(d draft.Draft, unsound bool) ([]string, error) {
-	_, err := eachHolds(in.plateOptions())(d, unsound)
+	_, err := eachPlateHolds(in.plateOptions())(d, unsound)
 	return nil, err
 }
 
-// eachHolds returns holding for plates that are stepped, joined or nested: the reasons of all of them are said on each.
-func eachHolds(o plates.Options) func(draft.Draft, bool) ([]string, error) {
+// eachPlateHolds returns holding for plates that are stepped, joined or nested: the reasons of all of them are said on each.
+func eachPlateHolds(o plates.Options) func(draft.Draft, bool) ([]string, error) {
 	return func(d draft.Draft, unsound bool) ([]string, error) {
 		l, err := layoutOf(d)
 		if err != nil {
@@ -112,11 +112,11 @@ func eachHolds(o plates.Options) func(draft.Draft, bool) ([]string, error) {
 	}
 }
 
-// errOverWhat is the refusal of plates over the ties of none.
-var errOverWhat = fmt.Errorf("%w: -over-ties is for plates; ask for -plates too", errUsage)
+// errNotPlates is the refusal of plates over ties where no plates are asked for.
+var errNotPlates = fmt.Errorf("%w: -over-ties is for plates; ask for -plates too", errUsage)
 
-// overFlags declares what asks for plates over ties.
-func overFlags(f flagSet, overTies *bool, lap *float64) {
+// overTiesFlags declares what asks for plates over ties.
+func overTiesFlags(f flagSet, overTies *bool, lap *float64) {
 	f.BoolVar(overTies, "over-ties", false,
 		"with -plates: a further one for each colour whose ties would show, that opens where they lie")
 	f.Float64Var(lap, "lap", 0, "how far such a plate reaches into the openings beside a tie, in mm; 0: 1")

@@ -53,7 +53,7 @@ func (in *stepsInput) choose(f flagSet) {
 func (in *stepsInput) take(path string) error {
 	check := holding
 	if in.Sheets.options.Plates {
-		check = eachHolds(plates.Options{})
+		check = eachPlateHolds(plates.Options{})
 	}
 	if err := in.takeChecked(path, check); err != nil {
 		return err

@@ -91,7 +91,8 @@ func (in *cutInput) platesHold(d draft.Draft, unsound bool) ([]string, error) {
 	return nil, err
 }
 
-// eachPlateHolds returns holding for plates that are stepped, joined or nested: the reasons of all of them are said on each.
+// eachPlateHolds returns holding for plates that are stepped, joined or nested: the reasons of all of them are said on
+// each.
 func eachPlateHolds(o plates.Options) func(draft.Draft, bool) ([]string, error) {
 	return func(d draft.Draft, unsound bool) ([]string, error) {
 		l, err := layoutOf(d)

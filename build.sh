@@ -8,8 +8,8 @@ cd "$(dirname "${BASH_SOURCE[0]}")"
 
 cache=.cache
 all=(./... ./testdata/draw ./testdata/drafts)   # Go leaves testdata out of ./...
-tools=(chromium-headless-shell firefox-esr xvfb gap-core gap-cryst python3-shapely python3-ezdxf librsvg2-bin qpdf
-	poppler-utils zbar-tools npm)
+tools=(chromium-headless-shell firefox-esr xvfb gap-core gap-cryst python3-shapely python3-ezdxf python3-fonttools
+	librsvg2-bin qpdf poppler-utils zbar-tools npm)
 
 say() { printf '%s\n' "$@"; }
 fail() { printf '%s\n' "$@" >&2; exit 1; }
@@ -44,13 +44,15 @@ loader() {
 	fail "Go's wasm_exec.js is not in $root: this Go was installed without its lib/wasm folder (some distributions put it into a package of its own)."
 }
 
-# cold are packages that no frame runs through, or that take no time in one: the standard library's formatting and reading,
-# the draft, links, the overlay (for ties and the pen), curves, and what the desk does. Without inlining they make the editor
-# some 200 kB smaller, compressed, and nobody waits longer.
-cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time unicode/... image/... strconv bufio os io/...
-	internal/abi internal/reflectlite strings bytes errors context path/... syscall sync syscall/js golang.org/x/... container/...
-	internal/poll hash/... compress/... archive/... html/... math/rand/... weak unique iter internal/godebug internal/fmtsort
-	internal/oserror internal/filepathlite internal/testlog internal/syscall/...
+# cold are packages of the standard library that take no time worth telling: formatting, reading, the system. Without inlining
+# they make the editor some 100 kB smaller, compressed, and nobody waits longer. The engine has them so too: that compiles
+# them once for both.
+cold=(go/... text/... regexp/... net/... encoding/... fmt reflect time unicode/... bufio os io/... internal/abi
+	internal/reflectlite strings bytes errors context path/... syscall sync syscall/js internal/poll archive/... html/... weak
+	unique iter internal/godebug internal/fmtsort internal/oserror internal/filepathlite internal/testlog internal/syscall/...)
+# cold_editor are those that no frame runs through besides: pictures, the draft, links, the overlay (for ties and the pen),
+# curves, and what the desk does. Another 100 kB.
+cold_editor=(image/... strconv math/big math/rand/... hash/... compress/... container/... golang.org/x/...
 	openwork/pattern/draft openwork/pattern/letters openwork/pattern/link openwork/pattern/sheet/sentences
 	openwork/geometry/pen openwork/geometry/overlay openwork/geometry/curve openwork/wasm/editor openwork/wasm/editor/desk/...)
 
@@ -58,9 +60,10 @@ cold=(go/... text/... regexp/... math/big net/... encoding/... fmt reflect time 
 # takes the same, so that they are compiled once.
 flags_of() {
 	local package
+	local packages=("${cold[@]}")
+	if [ "$1" = editor ]; then packages+=("${cold_editor[@]}"); fi
 	flags=(-trimpath -buildvcs=false)
-	[ "$1" = editor ] || return 0
-	for package in "${cold[@]}"; do flags+=("-gcflags=$package=-l"); done
+	for package in "${packages[@]}"; do flags+=("-gcflags=$package=-l"); done
 }
 
 build_wasm() {
@@ -123,6 +126,7 @@ has() {
 	gap-cryst) [ "$(printf 'if LoadPackage("cryst")=true then Print("yes\\n"); fi;\n' | gap -q 2>/dev/null)" = yes ] ;;
 	python3-shapely) /usr/bin/python3 -c 'import shapely' 2>/dev/null ;;
 	python3-ezdxf) /usr/bin/python3 -c 'import ezdxf' 2>/dev/null ;;
+	python3-fonttools) /usr/bin/python3 -c 'import fontTools' 2>/dev/null ;;
 	librsvg2-bin) command -v rsvg-convert >/dev/null ;;
 	qpdf) command -v qpdf >/dev/null ;;
 	poppler-utils) command -v pdftoppm >/dev/null ;;
@@ -165,7 +169,7 @@ test_tools() {
 	fi
 	say "The tests need these Debian packages, which are not installed: ${lack[*]}"
 	say "Install them with: sudo apt-get update && sudo apt-get install ${lack[*]}"
-	say "On another system: Chromium (chromium-headless-shell, or the whole of it); Firefox; Xvfb; GAP with its package cryst; /usr/bin/python3 with shapely and ezdxf; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; zbarimg from ZBar; npm, which fetches drawings to trace and a checker of types."
+	say "On another system: Chromium (chromium-headless-shell, or the whole of it); Firefox; Xvfb; GAP with its package cryst; /usr/bin/python3 with shapely, ezdxf and fontTools; rsvg-convert from librsvg; qpdf; pdftoppm from poppler; zbarimg from ZBar; npm, which fetches drawings to trace and a checker of types."
 	return 1
 }
 
@@ -295,8 +299,9 @@ after() {
 run_tests() {
 	local packed=true
 	export GOGC=400 # memory for time, in compilers and tests
+	export CGO_ENABLED=0 # as the server is built: packages are compiled once
 	case ${1:-} in
-	long) export OPENWORK_LONG=1 ;;
+	long) export OPENWORK_LONG=1 GOFLAGS="${GOFLAGS:+$GOFLAGS }-tags=compare" ;;
 	?*) fail "\"test $1\" is not understood: \"test\" takes a share of the costly cases, \"test long\" all of them." ;;
 	esac
 	need_go

@@ -1,3 +1,5 @@
+//go:build compare
+
 package overlay
 
 import (

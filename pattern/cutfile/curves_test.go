@@ -137,7 +137,7 @@ func promised(t *testing.T, ds []draft.Draft, got map[Format][]measured) map[For
 	return medians
 }
 
-// usualCurves is how many random drafts there are usually, of which every run takes half.
+// usualCurves is how many random drafts there are usually, of which every run takes one.
 const usualCurves = 4
 
 // curvesOf is how many random drafts, and all animals where it is above 17, are held against GEOS: 300 take some
@@ -149,7 +149,7 @@ var curvesOf = flag.Int("curves", usualCurves, "random drafts whose curves are h
 func TestCurvesAgainstGEOS(t *testing.T) {
 	ds := plantest.RandomDrafts(t, 414, *curvesOf)
 	if *curvesOf == usualCurves {
-		ds = geometrytest.Share(t, ds, usualCurves/2)
+		ds = geometrytest.Share(t, ds, usualCurves/3)
 	}
 	for i := range ds {
 		ds[i].Panel = draft.Panel{Width: 80, Height: 70}

@@ -54,7 +54,7 @@ type row struct {
 	made     map[Format]cutplan.Made
 }
 
-// usualDrafts is how many random ones other programs read usually, of which every run takes half.
+// usualDrafts is how many random ones other programs read usually, of which every run takes one.
 const usualDrafts = 4
 
 // drafts is how many random ones other programs read: 200 with -drafts 200, which takes some minutes.
@@ -67,7 +67,7 @@ func TestFilesByOtherReaders(t *testing.T) {
 	dir := t.TempDir()
 	random := plantest.RandomDrafts(t, 61, *drafts)
 	if *drafts == usualDrafts {
-		random = geometrytest.Share(t, random, usualDrafts/2)
+		random = geometrytest.Share(t, random, usualDrafts/3)
 	}
 	all := append([]draft.Draft{patterntest.SmallDemo(t)}, random...)
 	rows, names := make([]row, len(all)), make([]string, len(all))

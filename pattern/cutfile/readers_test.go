@@ -12,13 +12,13 @@ import (
 	"testing"
 
 	"github.com/paulmach/orb"
-	"github.com/tdewolff/canvas"
 
 	"openwork/geometry"
 	"openwork/geometry/offset"
 	"openwork/geometry/overlay"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
+	"openwork/pattern/patterntest"
 	"openwork/pattern/sheet/panel"
 )
 
@@ -98,35 +98,43 @@ func (f found) String() string {
 	return fmt.Sprintf("%d contours, %.4f mm², %.4f mm, %v", f.contours, f.area, f.length, f.box)
 }
 
-// readPathData sums up path data by another library's reader; y is turned upward with height.
-func readPathData(t *testing.T, f *found, data string, flip bool, height float64) {
+// contour is what fontTools finds one contour of path data to be. Its area is counter-clockwise positive where y runs
+// upward.
+type contour struct {
+	Closed       bool
+	Area, Length float64
+	Box          [4]float64 // mm: left, lower, right and upper side, y as in the data
+}
+
+// sumUp puts together what fontTools finds the contours of path data to be. A height turns y upward; 0 leaves it as it
+// is.
+func sumUp(t *testing.T, data []string, height float64) found {
 	t.Helper()
-	p, err := canvas.ParseSVGPath(data)
+	read, err := patterntest.Ask[[]contour]("testdata/read_paths.py", data)
 	if err != nil {
-		t.Fatalf("a path cannot be read: %v", err)
+		t.Fatal(err)
 	}
-	for _, c := range p.Flatten(0.0005).Split() {
-		if !c.Closed() {
-			t.Fatalf("an open contour: %.60s", data)
-		}
-		var ring orb.Ring
-		for _, v := range c.Coords() {
-			q := orb.Point{v.X, v.Y}
-			if flip {
-				q[1] = height - q[1]
+	var f found
+	for i, contours := range read {
+		for _, c := range contours {
+			if !c.Closed {
+				t.Fatalf("an open contour: %.60s", data[i])
 			}
-			if len(ring) > 0 {
-				f.length += math.Hypot(q[0]-ring[len(ring)-1][0], q[1]-ring[len(ring)-1][1])
+			box := orb.Bound{Min: orb.Point{c.Box[0], c.Box[1]}, Max: orb.Point{c.Box[2], c.Box[3]}}
+			if height > 0 {
+				box.Min[1], box.Max[1] = height-box.Max[1], height-box.Min[1]
+				c.Area = -c.Area
 			}
-			ring = append(ring, q)
+			f.area += c.Area
+			f.length += c.Length
+			if f.contours == 0 {
+				f.box = box
+			}
+			f.box = f.box.Union(box)
+			f.contours++
 		}
-		f.area += geometry.RingArea(ring)
-		if f.contours == 0 {
-			f.box = ring.Bound()
-		}
-		f.box = f.box.Union(ring.Bound())
-		f.contours++
 	}
+	return f
 }
 
 // svgByOthers reads a cut file by encoding/xml and another library's path reader.
@@ -140,15 +148,15 @@ func svgByOthers(t *testing.T, data []byte) found {
 	if _, err := fmt.Sscanf(s.ViewBox, "0 0 %f %f", &w, &h); err != nil {
 		t.Fatal(err)
 	}
-	var f found
+	var paths []string
 	for _, g := range s.Groups {
 		for _, p := range g.Paths {
 			if g.ID == "cut" {
-				readPathData(t, &f, p.D, true, h)
+				paths = append(paths, p.D)
 			}
 		}
 	}
-	return f
+	return sumUp(t, paths, h)
 }
 
 // uncompressed returns a PDF as qpdf lays it open, after qpdf has found no fault in it.
@@ -175,7 +183,7 @@ func pdfByOthers(t *testing.T, text string) found {
 	if !regexp.MustCompile(`(?m)^2\.8346456693 0 0 2\.8346456693 0 0 cm$`).MatchString(text) {
 		t.Fatal("the page is not scaled to millimetres")
 	}
-	var f found
+	var paths []string
 	var b strings.Builder
 	for _, line := range strings.Split(cut, "\n") {
 		at := strings.LastIndexByte(line, ' ')
@@ -184,14 +192,14 @@ func pdfByOthers(t *testing.T, text string) found {
 			fmt.Fprintf(&b, "%s%s ", strings.ToUpper(op), line[:max(at, 0)])
 		case "s":
 			b.WriteString("Z")
-			readPathData(t, &f, b.String(), false, 0)
+			paths = append(paths, b.String())
 			b.Reset()
 		case "RG", "":
 		default:
 			t.Fatalf("the layer cut holds %q", line)
 		}
 	}
-	return f
+	return sumUp(t, paths, 0)
 }
 
 // dxfFound is what ezdxf finds in a file.

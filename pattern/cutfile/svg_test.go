@@ -11,10 +11,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/paulmach/orb"
-	"github.com/tdewolff/canvas"
-
-	"openwork/geometry"
 	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/cutplan"
@@ -53,28 +49,6 @@ func write(t *testing.T, d draft.Draft) ([]byte, cutplan.Made, *pattern.Layout) 
 	return b.Bytes(), made, l
 }
 
-// pathArea reads path data with another library and returns its area, counter-clockwise positive with y upward, and
-// whether every contour is closed.
-func pathArea(t *testing.T, data string) (area float64, closed bool) {
-	t.Helper()
-	p, err := canvas.ParseSVGPath(data)
-	if err != nil {
-		t.Fatalf("a path cannot be read: %v", err)
-	}
-	closed = true
-	for _, c := range p.Flatten(0.0005).Split() {
-		if !c.Closed() {
-			closed = false
-		}
-		var ring orb.Ring
-		for _, v := range c.Coords() {
-			ring = append(ring, orb.Point{v.X, v.Y})
-		}
-		area += geometry.RingArea(ring)
-	}
-	return -area, closed // y runs downward
-}
-
 func TestCutFileReadBack(t *testing.T) {
 	const seed = 6
 	t.Logf("seed %d", seed)
@@ -111,14 +85,11 @@ func TestCutFileReadBack(t *testing.T) {
 			f.ViewBox != "0 0 "+number(box.Max[0]-box.Min[0])+" "+number(box.Max[1]-box.Min[1]) {
 			t.Errorf("%s: width %s, viewBox %s", d.Title, f.Width, f.ViewBox)
 		}
-		total := 0.0
+		var paths []string
 		for _, p := range cut.Paths[:len(cut.Paths)-1] {
-			a, closed := pathArea(t, p.D)
-			if !closed {
-				t.Errorf("%s: an open contour in %.60s", d.Title, p.D)
-			}
-			total += a
+			paths = append(paths, p.D)
 		}
+		total := sumUp(t, paths, box.Max[1]-box.Min[1]).area
 		if math.Abs(total-made.Area) > 1e-3*made.Area {
 			t.Errorf("%s: contours enclose %.6g mm², the core says %.6g", d.Title, total, made.Area)
 		}

@@ -86,7 +86,7 @@ func TestRegularPolygonsReachTheRecord(t *testing.T) {
 	}
 
 	var answers []Answer
-	for _, known := range geometrytest.Share(t, records, 18) {
+	for _, known := range geometrytest.Share(t, records, 12) {
 		t.Run(fmt.Sprintf("%s of %d sides", known.group, known.sides), func(t *testing.T) {
 			found, err := Fit(&Question{Draft: draftWith(known.group, 0, patterntest.Regular(known.sides, 20)),
 				Effort: testEffort}, nil)

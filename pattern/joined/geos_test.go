@@ -150,7 +150,7 @@ func TestJoinedWithGEOS(t *testing.T) {
 		}
 	}
 	if *perGroup == 1 {
-		jobs = geometrytest.Share(t, jobs, 9)
+		jobs = geometrytest.Share(t, jobs, 6)
 	}
 	for _, k := range jobs {
 		if err := take(k.draft.Title, k.draft, k.bed); err != nil {

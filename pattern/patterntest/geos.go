@@ -21,7 +21,8 @@ func Ask[A, Q any](script string, questions []Q) ([]A, error) {
 	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
 	out, err := cmd.Output()
 	if err != nil {
-		return nil, fmt.Errorf("%s did not run (it needs Debian's packages python3-shapely and python3-ezdxf): %w",
+		return nil, fmt.Errorf("%s did not run (it needs Debian's packages python3-shapely, python3-ezdxf and "+
+			"python3-fonttools): %w",
 			script, err)
 	}
 	var answers []A

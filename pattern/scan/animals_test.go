@@ -77,7 +77,7 @@ func TestAnimalsComeBackFromScans(t *testing.T) {
 		}
 	}
 	if !*allAnimals {
-		names = geometrytest.Share(t, names, (len(names)+2)/3)
+		names = geometrytest.Share(t, names, (len(names)+3)/4)
 	}
 	for _, name := range names {
 		dark, w, h := renderedIcon(t, icons[name])

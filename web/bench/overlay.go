@@ -45,7 +45,7 @@ func compared[R any](ctx context.Context, o options, name, test, pkg string, cas
 	if err != nil {
 		return nil, err
 	}
-	if _, err := output(ctx, nil, "go", "test", "-count=1", "-timeout=60m", "-run=^"+test+"$", pkg,
+	if _, err := output(ctx, nil, "go", "test", "-count=1", "-tags=compare", "-timeout=60m", "-run=^"+test+"$", pkg,
 		"-compare", fmt.Sprint(cases), "-compare-to", path); err != nil {
 		return nil, err
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"openwork/geometry"
+	"openwork/geometry/geometrytest"
 	"openwork/pattern"
 	"openwork/pattern/draft"
 
@@ -61,12 +62,10 @@ func TestFocusIsNeverLost(t *testing.T) {
 	p.cell("207")
 	p.enter("[data-act=undo]", "[data-act=redo]")
 	p.enter("[data-act=redo]", "[data-act=undo]")
-	focusInDialogs(p)
-	focusInSilhouettes(p)
-	focusInSubject(p)
-	focusInHand(p)
-	focusInFaults(p)
-	focusInEmpty(p)
+	for _, goThrough := range geometrytest.Share(t, []func(*tab){focusInDialogs, focusInSilhouettes, focusInSubject,
+		focusInHand, focusInFaults, focusInEmpty}, 3) {
+		goThrough(p)
+	}
 }
 
 func focusInDialogs(p *tab) {

@@ -10,50 +10,69 @@ import (
 
 // The first minute: three hints, each at the place where it is needed, one after the other, gone for good once done.
 func TestFirstMinute(t *testing.T) {
-	shown := func(p *tab, name string) {
-		t.Helper()
-		p.wait("the hint "+name, fmt.Sprintf(`(() => { const all = document.querySelectorAll(".first-hint");
-			const is = %q; return is ? all.length === 1 && all[0].dataset.hint === is : !all.length; })()`, name))
+	for _, gone := range geometrytest.Share(t, []string{"followed", "closed"}, 1) {
+		t.Run(gone, func(t *testing.T) {
+			p := open(t, how{})
+			if gone == "closed" {
+				closeHints(p)
+			} else {
+				followHints(p)
+			}
+		})
 	}
-	p := open(t, how{})
-	shown(p, "drag")
+}
+
+// hinted waits until one hint is there, and no other; none where the name is "".
+func (p *tab) hinted(name string) {
+	p.t.Helper()
+	p.wait("the hint "+name, fmt.Sprintf(`(() => { const all = document.querySelectorAll(".first-hint");
+		const is = %q; return is ? all.length === 1 && all[0].dataset.hint === is : !all.length; })()`, name))
+}
+
+// followHints does what each hint says.
+func followHints(p *tab) {
+	p.t.Helper()
+	p.hinted("drag")
 	if words := eval[string](p, `document.querySelector(".saying > .first-hint").innerText`); !containsAll(words,
 		"press any copy and drag") {
-		t.Errorf("the first hint reads %q", words)
+		p.t.Errorf("the first hint reads %q", words)
 	}
 	s := p.whole()
 	from := s.on(p.takeUp(s, false).inner)
-	shown(p, "drag") // a press alone is no drag
+	p.hinted("drag") // a press alone is no drag
 	p.entry("a copy dragged", func() { p.drag(from, point{from.x + 12, from.y + 9}) })
-	shown(p, "group")
+	p.hinted("group")
 	p.keep("first-minute")
 
 	p.reload()
-	shown(p, "group")
+	p.hinted("group")
 	chooseGroup(p, "p2")
-	shown(p, "own")
+	p.hinted("own")
 	if !eval[bool](p, `document.querySelector("[data-step=silhouettes] .first-hint").checkVisibility()`) {
-		t.Error("the third hint cannot be seen at step 1 while it is closed")
+		p.t.Error("the third hint cannot be seen at step 1 while it is closed")
 	}
 	p.click("[data-step=silhouettes] .step-head")
 	p.click("#draw-new")
 	p.trace(p.plane(), oval([2]float64{5, 0}, 25, 40)...)
 	p.click("[data-act=draw-done]")
-	shown(p, "")
+	p.hinted("")
 
 	p.reload()
-	shown(p, "")
+	p.hinted("")
+}
 
-	closed := open(t, how{})
+// closeHints presses each away.
+func closeHints(p *tab) {
+	p.t.Helper()
 	for _, name := range []string{"drag", "group", "own"} {
-		shown(closed, name)
+		p.hinted(name)
 		if name == "own" {
 			break
 		}
-		closed.click(".first-hint button")
+		p.click(".first-hint button")
 	}
-	closed.reload()
-	shown(closed, "own") // those that were closed are gone for good
+	p.reload()
+	p.hinted("own") // those that were closed are gone for good
 }
 
 // Examples are offered from the first screen, with pictures that were fetched after the bench was set up; each opens in

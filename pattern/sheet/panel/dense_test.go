@@ -40,7 +40,7 @@ func TestDensitiesAgree(t *testing.T) {
 		}
 	}
 	if *inEach == 1 {
-		drafts = geometrytest.Share(t, drafts, 9)
+		drafts = geometrytest.Share(t, drafts, 6)
 	}
 	for n, d := range drafts {
 		l, err := pattern.NewLayout(d, nil)

@@ -103,7 +103,7 @@ func TestCheckAgainstGEOS(t *testing.T) {
 		}
 	}
 	if *perGroup <= usual {
-		drafts = geometrytest.Share(t, drafts, len(drafts)/2)
+		drafts = geometrytest.Share(t, drafts, len(drafts)/3)
 	}
 	answers := askGEOS(t, drafts)
 	tally := map[string]int{}

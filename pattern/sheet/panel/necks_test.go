@@ -107,7 +107,7 @@ func TestKinShareTheirNarrowPlaces(t *testing.T) {
 	for _, g := range symmetry.Groups() {
 		drafts = append(drafts, patterntest.Draft(rnd, g.Symbol))
 	}
-	for _, d := range geometrytest.Share(t, drafts, 9) {
+	for _, d := range geometrytest.Share(t, drafts, 6) {
 		l, err := pattern.NewLayout(d, nil)
 		if err != nil {
 			t.Fatal(err)

@@ -141,7 +141,7 @@ func TestResidueAgainstGEOS(t *testing.T) {
 		}
 		questions = append(questions, question{mp, [2]float64{0.5 + 4*r.Float64(), 0.5 + 4*r.Float64()}})
 	}
-	questions = geometrytest.Share(t, questions, shapes/2)
+	questions = geometrytest.Share(t, questions, shapes/3)
 	var cases []residueCase
 	for _, q := range questions {
 		cases = append(cases, newResidueCase(t, q.outline, q.widths[0], false),

@@ -42,7 +42,7 @@ func TestSpecialPositionsAgainstGEOS(t *testing.T) {
 			drafts = append(drafts, d)
 		}
 	}
-	drafts = geometrytest.Share(t, drafts, 9)
+	drafts = geometrytest.Share(t, drafts, 6)
 	unclear := 0
 	for i, want := range askGEOS(t, drafts) {
 		if want.Unclear != "" {

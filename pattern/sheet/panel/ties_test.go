@@ -56,7 +56,7 @@ func TestTiesAgainstGEOS(t *testing.T) {
 			drafts = append(drafts, tied(r, d))
 		}
 	}
-	drafts = geometrytest.Share(t, drafts, 9)
+	drafts = geometrytest.Share(t, drafts, 6)
 	unclear, ofField, ofSilhouettes := 0, 0, 0
 	for i, want := range askGEOS(t, drafts) {
 		for _, tie := range drafts[i].Ties {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -35,6 +36,12 @@ const presses = `[...document.querySelectorAll(".step-head, .group-picture, .vie
 	`.head .buttons button, .step.open .step-body :is(button, summary)")].filter((e) => !e.disabled && ` +
 	`e.checkVisibility() && ` +
 	`!e.closest("[inert]") && !/^(open|save|copy-link|new)$/.test(e.id || e.dataset.act || ""))`
+
+// press is how long one took, in ms, and what was pressed.
+type press struct {
+	Took float64 `json:"took"`
+	Name string  `json:"name"`
+}
 
 // handFigures measures the page under a hand: frames of a drag, how long presses take to be answered, and memory.
 func handFigures(ctx context.Context, o options, t *table, out io.Writer) error {
@@ -73,7 +80,7 @@ func handFigures(ctx context.Context, o options, t *table, out io.Writer) error 
 		dragFor.Seconds()), fmt.Sprintf("%s ms, %s ms; %d of %d over %g ms", short(median(frames)), short(longest),
 		late, len(frames), frameLimit), fmt.Sprintf("none over %g ms", frameLimit))
 
-	if err := pressFigures(tab, t); err != nil {
+	if err := pressFigures(tab, t, out); err != nil {
 		return err
 	}
 	return memoryFigures(tab, o.hand, t, out)
@@ -129,16 +136,18 @@ func dragged(tab context.Context, during time.Duration) ([]float64, error) {
 }
 
 // pressFigures presses what can be pressed on a processor that is slowed down, and adds how long the page took from a
-// press to the next frame: the longest event of each press, as the browser itself times it.
-func pressFigures(tab context.Context, t *table) error {
+// press to the next frame: the longest event of each press, as the browser itself times it. What took longest is named.
+func pressFigures(tab context.Context, t *table, out io.Writer) error {
 	if _, err := chromedp.Call(tab, emulation.SetCPUThrottlingRate,
 		emulation.SetCPUThrottlingRateParams{Rate: pressSlowed}); err != nil {
 		return err
 	}
 	if _, err := evaluate[bool](tab, `((window.pressesTimed = new Map()), new PerformanceObserver((list) => {
 		for (const e of list.getEntries()) if (e.interactionId) {
-			const before = window.pressesTimed.get(e.interactionId) ?? 0;
-			window.pressesTimed.set(e.interactionId, Math.max(e.duration, before));
+			const before = window.pressesTimed.get(e.interactionId);
+			const at = e.target?.closest("button, summary, label, [id]");
+			const name = at?.dataset.act || at?.dataset.view || at?.id || at?.innerText || before?.name;
+			window.pressesTimed.set(e.interactionId, {took: Math.max(e.duration, before?.took ?? 0), name});
 		}
 	}).observe({type: "event", durationThreshold: 16}), true)`); err != nil {
 		return err
@@ -175,11 +184,18 @@ func pressFigures(tab context.Context, t *table) error {
 		emulation.SetCPUThrottlingRateParams{Rate: 1}); err != nil {
 		return err
 	}
-	took, err := evaluate[[]float64](tab, `[...window.pressesTimed.values()]`)
+	timed, err := evaluate[[]press](tab, `[...window.pressesTimed.values()]`)
 	if err != nil {
 		return err
 	}
-	slices.Sort(took)
+	slices.SortFunc(timed, func(a, b press) int { return cmp.Compare(b.Took, a.Took) })
+	for _, p := range timed[:min(len(timed), 12)] {
+		fmt.Fprintf(out, "%s ms from a press of %q to the next frame\n", short(p.Took), p.Name)
+	}
+	var took []float64
+	for _, p := range slices.Backward(timed) {
+		took = append(took, p.Took)
+	}
 	for len(took) < count { // what took less than 16 ms is not told
 		took = append([]float64{0}, took...)
 	}

@@ -109,7 +109,10 @@ export function pauseFits(on) {
 
 /** @param {View} view */
 export function renderFits(view) {
+  const was = inHand;
   inHand = view.inHand || view.pen.open;
+  // The hand has the processor to itself: what is under way is begun anew when it rests.
+  if (inHand && !was) for (const lane of busy.keys()) lane.drop('fit');
   if (view.revision === revision && held() === hold) return pump();
   clearTimeout(timer);
   if (!inHand) timer = setTimeout(look, REST);

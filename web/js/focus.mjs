@@ -52,14 +52,24 @@ export function bindSkips() {
 
 /** @param {HTMLElement} element @returns {Trail} */
 function trailOf(element) {
-  /** @type {Trail['within']} */
-  const within = [];
-  for (let part = element.parentElement; part && part !== document.documentElement; part = part.parentElement) {
-    within.push([part, [...part.querySelectorAll(CONTROLS)].indexOf(element)]);
-  }
+  /** @type {Element[]} */
+  const parts = [];
+  for (let part = element.parentElement; part && !outermost(part); part = part.parentElement) parts.push(part);
+  const controls = [...parts.at(-1)?.querySelectorAll(CONTROLS) ?? []], at = controls.indexOf(element);
+  let first = at; // of a part's controls
+  const within = parts.map((part) => {
+    while (first > 0 && part.contains(controls[first - 1])) first--;
+    return /** @type {[Element, number]} */ ([part, at - first]);
+  });
   const dialog = element.closest('dialog');
   const before = last && dialog && !dialog.contains(last.element) ? last : last?.outer ?? null;
   return {element, key: nameOf(element), within, outer: dialog ? before : null};
+}
+
+// The parts that are too large for the next place to be looked for in them.
+/** @param {Element} part */
+function outermost(part) {
+  return part === document.body || part.localName === 'main';
 }
 
 // What a control is known by when its part of the page is made anew.
@@ -95,7 +105,6 @@ function able(element) {
 /** @param {Trail} trail @returns {HTMLElement} */
 function next({key, within, outer}) {
   for (const [part, at] of within) {
-    if (part === document.body || part.localName === 'main') break;
     if (!part.isConnected || !part.checkVisibility()) continue;
     const controls = [...part.querySelectorAll(CONTROLS)];
     const again = controls.find((each) => key && nameOf(each) === key && able(each));

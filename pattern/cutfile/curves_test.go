@@ -149,7 +149,7 @@ var curvesOf = flag.Int("curves", usualCurves, "random drafts whose curves are h
 func TestCurvesAgainstGEOS(t *testing.T) {
 	ds := plantest.RandomDrafts(t, 414, *curvesOf)
 	if *curvesOf == usualCurves {
-		ds = geometrytest.Share(t, ds, usualCurves/3)
+		ds = geometrytest.Share(t, ds, 1)
 	}
 	for i := range ds {
 		ds[i].Panel = draft.Panel{Width: 80, Height: 70}

@@ -67,7 +67,7 @@ func TestFilesByOtherReaders(t *testing.T) {
 	dir := t.TempDir()
 	random := plantest.RandomDrafts(t, 61, *drafts)
 	if *drafts == usualDrafts {
-		random = geometrytest.Share(t, random, usualDrafts/3)
+		random = geometrytest.Share(t, random, 1)
 	}
 	all := append([]draft.Draft{patterntest.SmallDemo(t)}, random...)
 	rows, names := make([]row, len(all)), make([]string, len(all))

@@ -22,8 +22,7 @@ func Ask[A, Q any](script string, questions []Q) ([]A, error) {
 	out, err := cmd.Output()
 	if err != nil {
 		return nil, fmt.Errorf("%s did not run (it needs Debian's packages python3-shapely, python3-ezdxf and "+
-			"python3-fonttools): %w",
-			script, err)
+			"python3-fonttools): %w", script, err)
 	}
 	var answers []A
 	if err := json.Unmarshal(out, &answers); err != nil {

@@ -146,7 +146,7 @@ func pressFigures(tab context.Context, t *table, out io.Writer) error {
 		for (const e of list.getEntries()) if (e.interactionId) {
 			const before = window.pressesTimed.get(e.interactionId);
 			const at = e.target?.closest("button, summary, label, [id]");
-			const name = at?.dataset.act || at?.dataset.view || at?.id || at?.innerText || before?.name;
+			const name = at?.dataset.act || at?.id || at?.innerText || before?.name;
 			window.pressesTimed.set(e.interactionId, {took: Math.max(e.duration, before?.took ?? 0), name});
 		}
 	}).observe({type: "event", durationThreshold: 16}), true)`); err != nil {

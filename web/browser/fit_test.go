@@ -67,7 +67,7 @@ func TestFittedGroups(t *testing.T) {
 	p.wholeCopies()
 	p.click("[data-step=repeat] .step-head")
 	p.fitted("p4", "p6mm", "p4gm")
-	p.handGoesFirst()
+	p.dragEndsFits()
 
 	former := p.text()
 	for _, symbol := range []string{"p4", "p6mm", "p4gm"} {

@@ -10,15 +10,11 @@ import (
 
 // The first minute: three hints, each at the place where it is needed, one after the other, gone for good once done.
 func TestFirstMinute(t *testing.T) {
-	for _, gone := range geometrytest.Share(t, []string{"followed", "closed"}, 1) {
-		t.Run(gone, func(t *testing.T) {
-			p := open(t, how{})
-			if gone == "closed" {
-				closeHints(p)
-			} else {
-				followHints(p)
-			}
-		})
+	for _, c := range geometrytest.Share(t, []struct {
+		name string
+		end  func(*tab)
+	}{{"followed", followHints}, {"closed", closeHints}}, 1) {
+		t.Run(c.name, func(t *testing.T) { c.end(open(t, how{})) })
 	}
 }
 

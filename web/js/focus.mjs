@@ -54,9 +54,9 @@ export function bindSkips() {
 function trailOf(element) {
   /** @type {Element[]} */
   const parts = [];
-  for (let part = element.parentElement; part && !outermost(part); part = part.parentElement) parts.push(part);
+  for (let part = element.parentElement; part && !tooLarge(part); part = part.parentElement) parts.push(part);
   const controls = [...parts.at(-1)?.querySelectorAll(CONTROLS) ?? []], at = controls.indexOf(element);
-  let first = at; // of a part's controls
+  let first = Math.max(0, at); // of a part's controls
   const within = parts.map((part) => {
     while (first > 0 && part.contains(controls[first - 1])) first--;
     return /** @type {[Element, number]} */ ([part, at - first]);
@@ -66,9 +66,9 @@ function trailOf(element) {
   return {element, key: nameOf(element), within, outer: dialog ? before : null};
 }
 
-// The parts that are too large for the next place to be looked for in them.
+// Whether a part is too large for the next place to be looked for in it.
 /** @param {Element} part */
-function outermost(part) {
+function tooLarge(part) {
   return part === document.body || part.localName === 'main';
 }
 

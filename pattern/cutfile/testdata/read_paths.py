@@ -13,14 +13,13 @@ from fontTools.svgLib.path import parse_path
 
 
 def summed_up(contour):
-    whole = RecordingPen()
-    whole.value = contour
-    area, length, box = AreaPen(), PerimeterPen(tolerance=1e-4), BoundsPen(None)
-    closed = contour[-1][0] == "closePath"
-    if not closed:
+    if contour[-1][0] != "closePath":
         return {"Closed": False}
+    steps = RecordingPen()
+    steps.value = contour
+    area, length, box = AreaPen(), PerimeterPen(tolerance=1e-4), BoundsPen(None)
     for pen in (area, length, box):
-        whole.replay(pen)
+        steps.replay(pen)
     return {"Closed": True, "Area": area.value, "Length": length.value, "Box": box.bounds}
 
 

@@ -1,5 +1,8 @@
 // The words on the panel and its rulers: a transparent canvas over the drawing, filled with what the editor asks for.
 
+import {every} from './dom.mjs';
+
+const CONTROLS = '.views, .signs-switch, .examples-open, .copies'; // that lie over the canvas
 const FONT = 12.5; // CSS px
 const BESIDE = 26; // CSS px of the left ruler that a figure may take beside its tick
 const ASIDE = 24; // CSS px from a width on one side of its mark to the same on the other
@@ -16,16 +19,20 @@ export class Labels {
   #family = '';
   /** @type {Box[]} */
   #taken = []; // boxes of the widths that stand
+  #controls = every(document, CONTROLS);
+  /** @type {Box[]} */
+  #covered = []; // boxes of these
 
   /** @param {HTMLCanvasElement} canvas */
   constructor(canvas) {
     this.#canvas = canvas;
     this.#pen = canvas.getContext('2d');
     this.#measure();
-    new ResizeObserver(() => {
+    const observer = new ResizeObserver(() => {
       this.#measure();
       this.draw();
-    }).observe(canvas);
+    });
+    for (const each of [canvas, ...this.#controls]) observer.observe(each);
   }
 
   // Takes the editor's list: {x, y, text, kind, align, emph, leader, reach}, x and y in CSS px, y the middle of the
@@ -46,6 +53,11 @@ export class Labels {
   #measure() {
     this.#size = {width: this.#canvas.clientWidth, height: this.#canvas.clientHeight};
     this.#family = getComputedStyle(this.#canvas).fontFamily;
+    const {left, top} = this.#canvas.getBoundingClientRect();
+    this.#covered = this.#controls.map((control) => {
+      const box = control.getBoundingClientRect();
+      return [box.left - left, box.top - top, box.right - left, box.bottom - top];
+    });
   }
 
   draw() {
@@ -64,17 +76,21 @@ export class Labels {
     for (const label of this.#list) this.#write(pen, label, this.#family);
   }
 
-  // Where a width stands so that it is read: on the other side of its mark when it would run off the edge; nowhere,
-  // where another stands already. The mark says by itself that there is something.
+  // Where a width stands so that it is read: on the other side of its mark when it would run off the edge or under a
+  // control; nowhere, where another stands already. The mark says by itself that there is something.
   /** @param {CanvasRenderingContext2D} pen @param {BenchLabel} label */
   #room(pen, label) {
     const width = pen.measureText(label.text).width;
     let left = label.align === 'left' ? label.x : label.align === 'right' ? label.x - width : label.x - width / 2;
+    /** @param {number} from @returns {Box} */
+    const boxAt = (from) => [from - 3, label.y - FONT / 2 - 2, from + width + 3, label.y + FONT / 2 + 2];
     const aside = label.leader ? 2 * (label.x - label.leader[0]) : ASIDE;
-    if (label.align === 'left' && left + width > this.#size.width - 4) left = label.x - aside - width;
-    /** @type {Box} */
-    const box = [left - 3, label.y - FONT / 2 - 2, left + width + 3, label.y + FONT / 2 + 2];
-    if (this.#taken.some(([x0, y0, x1, y1]) => box[0] < x1 && x0 < box[2] && box[1] < y1 && y0 < box[3])) return null;
+    if (label.align === 'left' && (left + width > this.#size.width - 4 || meets(boxAt(left), this.#covered))) {
+      const other = label.x - aside - width;
+      if (other > 0) left = other;
+    }
+    const box = boxAt(left);
+    if (meets(box, this.#taken)) return null;
     this.#taken.push(box);
     return left;
   }
@@ -144,4 +160,10 @@ export class Labels {
     if (label.kind === 'handle') return this.#colours.accent;
     return this.#colours.ink;
   }
+}
+
+// Whether a box meets one of some others.
+/** @param {Box} box @param {Box[]} others */
+function meets(box, others) {
+  return others.some(([x0, y0, x1, y1]) => box[0] < x1 && x0 < box[2] && box[1] < y1 && y0 < box[3]);
 }
